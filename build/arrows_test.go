@@ -1,0 +1,99 @@
+package build_test
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// arrows is a statement of policy: which of our packages each may import.
+var arrows = map[string][]string{
+	"procedures/unit":     {},
+	"procedures/figure":   {"procedures/unit"},
+	"procedures/chem":     {"procedures/unit", "procedures/figure"},
+	"procedures/lab":      {"procedures/unit", "procedures/figure", "procedures/chem"},
+	"procedures/mix":      {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab"},
+	"procedures/timing":   {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix"},
+	"procedures/capacity": {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix"},
+	"procedures/hazard":   {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix"},
+	"procedures/page":     {"procedures/figure"},
+	"procedures/cards": {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/mix", "procedures/timing",
+		"procedures/capacity", "procedures/hazard", "procedures/page"},
+	"procedures": {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix", "procedures/hazard", "procedures/page", "procedures/cards"},
+
+	"content":      {},
+	"themes":       {},
+	"build/source": {},
+	"build/output": {},
+	"build/load":   {"build/source", "procedures/lab", "procedures/unit"},
+	"build/theme":  {"procedures/page"},
+	"build/prose":  {"build/source", "build/load", "procedures/page", "procedures/figure"},
+	"build/render": {"build/theme", "build/prose", "procedures", "procedures/figure", "procedures/page"},
+	"build": {"build/source", "build/load", "build/output", "build/prose", "build/render", "build/theme", "procedures", "procedures/unit",
+		"procedures/figure", "procedures/hazard", "procedures/lab", "procedures/page"},
+	"cmd/wetside": {"build", "build/load", "build/output", "build/render", "build/source", "content", "themes", "procedures", "procedures/unit", "procedures/figure"},
+}
+
+// impure lists what the core may not import: anything that reads the world.
+var impure = []string{"os", "io", "io/fs", "net", "net/http", "embed", "math/rand", "math/rand/v2"}
+
+func TestArrows(t *testing.T) {
+	seen := map[string]bool{}
+	err := filepath.WalkDir("..", func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && (strings.HasPrefix(d.Name(), ".") && d.Name() != ".." || d.Name() == "testdata") {
+			return fs.SkipDir
+		}
+		if !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return nil
+		}
+		pkg := filepath.ToSlash(strings.TrimPrefix(filepath.Dir(path), ".."+string(filepath.Separator)))
+		allowed, known := arrows[pkg]
+		require.True(t, known, "%s: the package is not in the table of arrows", path)
+		seen[pkg] = true
+		src, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), path, src, 0)
+		if err != nil {
+			return err
+		}
+		for _, imp := range f.Imports {
+			name, _ := strconv.Unquote(imp.Path.Value)
+			if own, ok := strings.CutPrefix(name, "wetside/"); ok {
+				require.True(t, slices.Contains(allowed, own), "%s imports %s: no arrow leads there", path, own)
+			}
+			if strings.HasPrefix(pkg, "procedures") {
+				require.False(t, slices.Contains(impure, name), "%s imports %s: the core is pure", path, name)
+			}
+		}
+		if strings.HasPrefix(pkg, "procedures") {
+			ast.Inspect(f, func(n ast.Node) bool {
+				if sel, ok := n.(*ast.SelectorExpr); ok {
+					if x, ok := sel.X.(*ast.Ident); ok && x.Name == "time" {
+						require.NotEqual(t, "Now", sel.Sel.Name, "%s reads the clock", path)
+					}
+				}
+				return true
+			})
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	for pkg := range seen {
+		require.Contains(t, arrows, pkg)
+	}
+	require.Greater(t, len(seen), 15)
+}

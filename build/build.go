@@ -1,0 +1,99 @@
+// Package build turns a binder's folder into its pages: load, work out, render,
+// write.
+package build
+
+import (
+	"io/fs"
+	"os"
+	"strconv"
+	"time"
+
+	"wetside/build/load"
+	"wetside/build/output"
+	"wetside/build/render"
+	"wetside/build/source"
+	"wetside/build/theme"
+	"wetside/procedures"
+	"wetside/procedures/unit"
+)
+
+// Options are the choices of a run.
+type Options struct {
+	Source  fs.FS // the binder's folder
+	Library fs.FS // what comes with the program
+	Theme   fs.FS // the standard theme
+	On      unit.Date
+	Address string
+}
+
+// Result is what a run has made. With errors among the faults it holds no files.
+type Result struct {
+	Binder procedures.Binder
+	Loaded *load.Loaded
+	Faults source.Faults
+	Files  []output.File
+}
+
+// Work loads a binder and works everything out, without rendering.
+func Work(o Options) (*Result, error) {
+	loaded, err := load.Folder(o.Source, o.Library)
+	if err != nil {
+		return nil, err
+	}
+	r := &Result{Loaded: loaded}
+	binder, problems := procedures.Compute(loaded.Lab, Day(o.On, loaded.Lab.Place.Lab.Day))
+	r.Faults = append(loaded.Faults, loaded.Place(problems)...)
+	r.Faults.Sort()
+	if !r.Faults.HasErrors() {
+		r.Binder = binder
+	}
+	return r, nil
+}
+
+// Bind works a binder out and renders it.
+func Bind(o Options) (*Result, error) {
+	r, err := Work(o)
+	if err != nil || r.Faults.HasErrors() {
+		return r, err
+	}
+	layers := []fs.FS{o.Theme}
+	if own, err := fs.Sub(o.Source, "house-style"); err == nil {
+		if _, err := fs.Stat(own, "."); err == nil {
+			layers = append(layers, own)
+		}
+	}
+	t, err := theme.Open(layers...)
+	if err != nil {
+		return nil, err
+	}
+	files, err := render.Site(r.Binder, t, render.Options{Minify: true, Address: o.Address})
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range files {
+		r.Files = append(r.Files, output.File{Path: f.Path, Bytes: f.Bytes})
+	}
+	figures, err := Figures(r.Binder, r.Loaded)
+	if err != nil {
+		return nil, err
+	}
+	r.Files = append(r.Files, output.File{Path: "figures.json", Bytes: figures})
+	return r, nil
+}
+
+// Day is the day a binder is worked out for: the one asked for, else the lab's
+// own, else SOURCE_DATE_EPOCH (in UTC), else today.
+func Day(asked, labs unit.Date) unit.Date {
+	switch {
+	case !asked.IsZero():
+		return asked
+	case !labs.IsZero():
+		return labs
+	}
+	now := time.Now()
+	if epoch, err := strconv.ParseInt(os.Getenv("SOURCE_DATE_EPOCH"), 10, 64); err == nil {
+		now = time.Unix(epoch, 0).UTC()
+	}
+	y, m, d := now.Date()
+	return unit.Date{Year: y, Month: m, Day: d}
+}

@@ -1,0 +1,47 @@
+package build
+
+// Explanation says what a fault's code means, with an example that raises it.
+type Explanation struct {
+	Code, Means string
+	// File and Example are a definition with the fault; Mend says what to write.
+	File, Example, Mend string
+}
+
+// Explanations lists the codes of faults. A test holds each example to its code.
+var Explanations = []Explanation{
+	{"quantity", "a quantity without its unit, with another unit, or not a number", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 gm\"\n", `write "15 g"`},
+	{"dilution", "a dilution that can be read two ways or dilutes nothing", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"300 g\"\n[strength.working]\ndilute = \"1:19\"\n", `write "1+19" for one part and nineteen parts`},
+	{"key", "a key that nothing reads: a slip of the keyboard, or a key in the wrong table", "solutions/stop.toml", "nmae = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n", `write name = "citric stop"`},
+	{"missing", "something without which no figure can be worked out", "solutions/stop.toml", "name = \"citric stop\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n", `write per = "1 L": the volume of finished solution that the amounts are for`},
+	{"reference", "the name of something that is not there", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acd.anhydrous\"\namount = \"15 g\"\n", `write add = "citric-acid.anhydrous"`},
+	{"form", "a chemical that comes in several forms, and nobody said which is weighed", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid\"\namount = \"15 g\"\n", `write add = "citric-acid.anhydrous" or "citric-acid.monohydrate"`},
+	{"refused", "something this house does not keep, or a pack whose content nobody can know", "solutions/alkali.toml", "name = \"alkali\"\nper = \"1 L\"\n[[step]]\nadd = \"sodium-carbonate.decahydrate\"\namount = \"100 g\"\n", "weigh the anhydrous or the monohydrate"},
+	{"range", "a number that cannot be so: negative, zero, or more than fits", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"-15 g\"\n", "write a number above zero"},
+	{"loop", "a strength or solution that is made of itself", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n[strength.a]\nfrom = \"b\"\ndilute = \"1+1\"\n[strength.b]\nfrom = \"a\"\ndilute = \"1+1\"\n", "dilute from a strength that is made first"},
+	{"id", "two things with one name", "solutions/developer.toml", "name = \"developer\"\nper = \"1 L\"\n[[step]]\nadd = \"sodium-sulfite.anhydrous\"\namount = \"1 g\"\n[[step]]\nadd = \"sodium-sulfite.anhydrous\"\namount = \"94 g\"\n", `give the second step an id, such as id = "sulfite-rest"`},
+	{"shape", "a table where a list is wanted, or two things that exclude each other", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\n[step]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n", "write [[step]] with two brackets"},
+	{"word", "a word that is not one of those that are known here", "solutions/stop.toml", "name = \"citric stop\"\nrole = \"stopper\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n", `write role = "stop"`},
+	{"hazard", "a statement code where the class is wanted, or a class that the scheme does not have", "chemicals/alum.toml", "name = \"alum\"\n[form.dodecahydrate]\nformula = \"KAl(SO4)2·12H2O\"\n[hazards]\nclasses = [\"H319\"]\n", `write classes = ["Eye Irrit. 2"]`},
+	{"formula", "a chemical formula that cannot be read", "chemicals/alum.toml", "name = \"alum\"\n[form.dodecahydrate]\nformula = \"KAl(SO4\"\n", "close the bracket"},
+	{"cas", "a CAS number whose check digit is wrong", "chemicals/alum.toml", "name = \"alum\"\n[form.dodecahydrate]\nformula = \"KAl(SO4)2·12H2O\"\ncas = \"7784-24-8\"\n", "copy the number from the pack again"},
+	{"price", "a price without a currency, or in two currencies", "store.toml", "[[pack]]\nof = \"citric-acid.anhydrous\"\nprice = \"6.00 /kg\"\n", `write price = "6.00 EUR/kg"`},
+	{"origin", "a word for who vouches that is not an origin and not in sources.toml", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n[origin]\nall = \"hearsay\"\n", `write all = "memory"`},
+	{"agitation", "turns that do not say how many and how often", "processes/film.toml", "name = \"film\"\nbase = \"film\"\n[agitate.gentle]\nfirst = \"six times\"\n[[step]]\nid = \"load\"\ndo = \"load the reels\"\n", `write first = "6 in 30 s"`},
+	{"time", "how long a step takes, in words that are none of the known ones", "processes/film.toml", "name = \"film\"\nbase = \"film\"\n[[step]]\nid = \"rinse\"\nflow = \"2 L/min\"\ntime = \"a while\"\n", `write time = "1:00"`},
+	{"date", "a date that is not a day", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n[control]\ndate = \"yesterday\"\n", "write date = 2026-03-14 without quotes"},
+	{"life", "how long something keeps, not in whole minutes, hours, days, weeks or months", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\nkeeps = { full = \"half a year\" }\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n", `write full = "6 months"`},
+	{"syntax", "a line that is not TOML", "solutions/stop.toml", "name = \"citric stop\nper = \"1 L\"\n", "close the quotes"},
+	{"encoding", "a file that is not UTF-8", "", "", "save the file as UTF-8"},
+	{"repeated", "a key or table that is given twice", "solutions/stop.toml", "name = \"citric stop\"\nname = \"stop\"\n", "keep one of the two"},
+	{"file", "a file or folder that a binder does not know or cannot read", "labb.toml", "[lab]\n", "rename it to lab.toml"},
+}
+
+// Explain finds what a fault's code means.
+func Explain(code string) (Explanation, bool) {
+	for _, e := range Explanations {
+		if e.Code == code {
+			return e, true
+		}
+	}
+	return Explanation{}, false
+}

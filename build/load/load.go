@@ -1,0 +1,329 @@
+// Package load reads a binder's folder into what the lab has declared, with
+// every fault of every file at its place.
+package load
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"regexp"
+	"sort"
+	"strings"
+
+	"wetside/build/source"
+	"wetside/procedures/lab"
+)
+
+// Limits on what a binder's folder may hold; a real one is far below them.
+const (
+	mostFiles = 20000
+	mostBytes = 64 << 20
+)
+
+// Notice is one of the lab's own Markdown pages, not yet rendered.
+type Notice struct {
+	ID   string
+	File string
+	Text []byte
+}
+
+// Loaded is what stands in a folder.
+type Loaded struct {
+	Lab     *lab.Lab
+	Notices []Notice
+	Faults  source.Faults
+
+	trees map[string]*source.Tree
+}
+
+// ErrNoBinder says that a folder holds no binder: no lab.toml.
+var ErrNoBinder = errors.New("this folder holds no binder: there is no lab.toml in it")
+
+// Folder reads a binder. library holds the definitions that come with the
+// program (library/… and rules/…). The error is for the machine and for a
+// folder that is no binder; a user's mistakes are faults.
+func Folder(fsys, library fs.FS) (*Loaded, error) {
+	if _, err := fs.Stat(fsys, "lab.toml"); err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, ErrNoBinder
+		}
+		return nil, fmt.Errorf("lab.toml: %w", err)
+	}
+	r := &reader{fsys: fsys, out: &Loaded{Lab: &lab.Lab{Broken: map[string]bool{}}, trees: map[string]*source.Tree{}}, owner: map[string]string{}}
+	l := r.out.Lab
+	r.single("lab.toml", &l.Place, &l.Place.Def)
+	r.single("local.toml", &l.Local, &l.Local.Def)
+	r.single("store.toml", &l.Store, &l.Store.Def)
+	l.Sources = lab.Sources{}
+	r.single("sources.toml", &l.Sources, nil)
+	r.all(false)
+	r.strangers()
+	r.notices()
+
+	r.fsys, r.prefix = library, "library/"
+	librarySources := lab.Sources{}
+	r.single("library/sources.toml", &librarySources, nil)
+	for id, s := range librarySources {
+		if _, own := l.Sources[id]; !own {
+			l.Sources[id] = s
+		}
+	}
+	r.all(true)
+	r.single("rules/formats.toml", &l.Formats, &l.Formats.Def)
+	l.Index()
+	if r.err != nil {
+		return nil, r.err
+	}
+	return r.out, nil
+}
+
+type reader struct {
+	fsys   fs.FS
+	prefix string
+	out    *Loaded
+	owner  map[string]string // id → file, one namespace
+	files  int
+	bytes  int
+	err    error
+}
+
+// all reads the folders of definitions.
+func (r *reader) all(library bool) {
+	l := r.out.Lab
+	definitions(r, "chemicals", library, true, &l.Chemicals, func(d *lab.Chemical) *lab.Def { return &d.Def })
+	definitions(r, "products", library, true, &l.Products, func(d *lab.Product) *lab.Def { return &d.Def })
+	definitions(r, "solutions", library, true, &l.Solutions, func(d *lab.Solution) *lab.Def { return &d.Def })
+	definitions(r, "materials", library, true, &l.Materials, func(d *lab.Material) *lab.Def { return &d.Def })
+	definitions(r, "processes", library, false, &l.Processes, func(d *lab.Process) *lab.Def { return &d.Def })
+	definitions(r, "waste", library, false, &l.Wastes, func(d *lab.Waste) *lab.Def { return &d.Def })
+}
+
+var folders = []string{"chemicals", "products", "solutions", "materials", "processes", "waste", "notices", "supplier-sheets", "house-style", "issued"}
+
+var topFiles = []string{"lab.toml", "local.toml", "store.toml", "sources.toml"}
+
+var goodID = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+
+func (r *reader) read(name string) ([]byte, bool) {
+	b, err := fs.ReadFile(r.fsys, name)
+	if err != nil {
+		if !errors.Is(err, fs.ErrNotExist) {
+			what := "cannot be read: " + reason(err)
+			hint := "check that the file may be read"
+			if strings.Contains(err.Error(), "escapes") {
+				what, hint = "leads out of this folder", "put the file itself here; a binder reads nothing from outside its folder"
+			}
+			r.fault(name, "file", what, hint)
+		}
+		return nil, false
+	}
+	r.files++
+	r.bytes += len(b)
+	if (r.files > mostFiles || r.bytes > mostBytes) && r.err == nil {
+		r.err = errors.New("this folder holds far more than a binder: more than 20000 files or 64 MB of definitions")
+	}
+	return b, true
+}
+
+func reason(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err.Error()
+	}
+	return err.Error()
+}
+
+func (r *reader) fault(name, code, what, hint string) {
+	r.out.Faults = append(r.out.Faults, source.Fault{
+		Span: source.Span{File: name, Start: source.Pos{Line: 1, Column: 1}, End: source.Pos{Line: 1, Column: 1}}, Code: code, What: what, Hint: hint,
+	})
+}
+
+// decode reads one file into a definition and reports whether it is whole.
+func (r *reader) decode(name string, into any) bool {
+	b, ok := r.read(name)
+	if !ok || r.err != nil {
+		return false
+	}
+	tree, faults := source.Parse(name, b)
+	if tree != nil {
+		r.out.trees[name] = tree
+		if !faults.HasErrors() {
+			faults = append(faults, tree.Decode(into)...)
+		}
+	}
+	r.out.Faults = append(r.out.Faults, faults...)
+	return !faults.HasErrors()
+}
+
+func (r *reader) single(name string, into any, def *lab.Def) {
+	r.decode(name, into)
+	if def != nil {
+		def.ID = strings.TrimSuffix(path.Base(name), ".toml")
+		def.File = name
+	}
+}
+
+// definitions reads a folder of definitions, one a file.
+func definitions[T any](r *reader, folder string, library, shared bool, into *[]*T, def func(*T) *lab.Def) {
+	dir := folder
+	if library {
+		dir = "library/" + folder
+	}
+	entries, err := fs.ReadDir(r.fsys, dir)
+	if err != nil {
+		if !errors.Is(err, fs.ErrNotExist) {
+			r.fault(dir, "file", "cannot be read: "+reason(err), "check the folder")
+		}
+		return
+	}
+	for _, e := range entries {
+		if r.err != nil {
+			return
+		}
+		name := dir + "/" + e.Name()
+		id, isTOML := strings.CutSuffix(e.Name(), ".toml")
+		switch {
+		case e.IsDir():
+			r.fault(name, "file", "a folder where a definition is expected", "put each definition straight into "+folder+"/")
+			continue
+		case strings.HasPrefix(e.Name(), "."):
+			continue
+		case !isTOML:
+			r.fault(name, "file", "not a definition: "+folder+"/ holds files that end in .toml", "rename it or move it elsewhere")
+			continue
+		case !goodID.MatchString(id):
+			r.fault(name, "id", fmt.Sprintf("%q cannot be an id", id), "name the file in small letters, digits and single hyphens, for example citric-stop.toml")
+			continue
+		}
+		key := folder + "/" + id
+		if shared {
+			key = id
+		}
+		if first, taken := r.owner[key]; taken {
+			if library {
+				continue // a lab's file replaces the library's whole
+			}
+			r.fault(name, "id", fmt.Sprintf("the id %q is taken by %s", id, first), "chemicals, products, solutions and materials share one set of names: rename one of the files")
+			continue
+		}
+		if id == "water" && shared {
+			r.fault(name, "id", `"water" is a reserved name`, "choose another name for the file")
+			continue
+		}
+		r.owner[key] = name
+		d := new(T)
+		if !r.decode(name, d) {
+			r.out.Lab.Broken[key] = true
+			continue
+		}
+		meta := def(d)
+		meta.ID, meta.File, meta.Library = id, name, library
+		*into = append(*into, d)
+	}
+}
+
+// strangers reports what a binder's folder does not know.
+func (r *reader) strangers() {
+	entries, err := fs.ReadDir(r.fsys, ".")
+	if err != nil {
+		r.err = err
+		return
+	}
+	for _, e := range entries {
+		name := e.Name()
+		if strings.HasPrefix(name, ".") {
+			continue
+		}
+		if e.IsDir() {
+			if near := source.DidYouMean(name, folders); near != "" && !known(folders, name) {
+				r.warn(name, "folder", fmt.Sprintf("%q is not a folder of a binder", name), fmt.Sprintf("did you mean %q?", near))
+			}
+			continue
+		}
+		if strings.HasSuffix(name, ".toml") && !known(topFiles, name) {
+			hint := "the files of a binder are " + strings.Join(topFiles, ", ") + "; definitions stand in folders such as solutions/"
+			if near := source.DidYouMean(name, topFiles); near != "" {
+				hint = fmt.Sprintf("did you mean %q?", near)
+			}
+			r.fault(name, "file", "not a file that a binder knows here", hint)
+		}
+	}
+}
+
+func (r *reader) warn(name, code, what, hint string) {
+	r.fault(name, code, what, hint)
+	r.out.Faults[len(r.out.Faults)-1].Severity = source.Warning
+}
+
+func known(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *reader) notices() {
+	entries, err := fs.ReadDir(r.fsys, "notices")
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		id, isMD := strings.CutSuffix(e.Name(), ".md")
+		name := "notices/" + e.Name()
+		switch {
+		case strings.HasPrefix(e.Name(), "."):
+		case !isMD || e.IsDir():
+			r.fault(name, "file", "not a notice: notices/ holds files that end in .md", "rename it or move it elsewhere")
+		case !goodID.MatchString(id):
+			r.fault(name, "id", fmt.Sprintf("%q cannot be an id", id), "name the file in small letters, digits and single hyphens")
+		default:
+			if b, ok := r.read(name); ok {
+				r.out.Notices = append(r.out.Notices, Notice{ID: id, File: name, Text: b})
+			}
+		}
+	}
+}
+
+// Place turns the core's problems into faults at their places.
+func (l *Loaded) Place(problems []lab.Problem) source.Faults {
+	var out source.Faults
+	for _, p := range problems {
+		var f source.Fault
+		tree := l.trees[p.At.File]
+		switch {
+		case tree == nil:
+			f = source.Fault{Span: source.Span{File: p.At.File, Start: source.Pos{Line: 1, Column: 1}, End: source.Pos{Line: 1, Column: 1}}, Code: p.Code, What: p.What, Hint: p.Hint}
+		case p.OnKey:
+			f = tree.FaultAtKey(p.At.Key, p.Code, p.What, p.Hint)
+		default:
+			f = tree.FaultAt(p.At.Key, p.Code, p.What, p.Hint)
+		}
+		if p.Warning {
+			f.Severity = source.Warning
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// Line finds the line of a key, or 0 if the file is not one of the binder's.
+func (l *Loaded) Line(file, key string) int {
+	if t := l.trees[file]; t != nil {
+		return t.Find(key).Start.Line
+	}
+	return 0
+}
+
+// Files lists the files that were read, in order.
+func (l *Loaded) Files() []string {
+	var out []string
+	for f := range l.trees {
+		out = append(out, f)
+	}
+	sort.Strings(out)
+	return out
+}

@@ -1,0 +1,25 @@
+// Package procedures is the calculation core: Compute turns what a lab has
+// declared into the pages of its binder and the figures on them. It is pure:
+// no files, no clock, no HTML.
+package procedures
+
+import (
+	"wetside/procedures/figure"
+	"wetside/procedures/page"
+)
+
+// Binder is all of a lab's cards on one day, with every figure and verdict on
+// them. Order is fixed; equal input and day give an equal binder.
+type Binder struct {
+	Lab           string
+	Day           string // ISO date
+	Demonstration bool
+	Pages         []page.Page
+	Prints        []page.Print
+	Figures       []figure.Record
+	Verdicts      []figure.Verdict
+	// Classifications say what is known of the dangers of every strength.
+	Classifications []Classification
+	// Holes are those of the whole lab, counted on the front page.
+	Holes []page.Hole
+}

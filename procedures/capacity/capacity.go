@@ -1,0 +1,284 @@
+// Package capacity says how many rolls a vessel really serves and how films
+// are counted.
+package capacity
+
+import (
+	"fmt"
+	"sort"
+	"strconv"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/unit"
+)
+
+// Formulas lists every formula of this package.
+var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest}
+
+// stockRolls is M1 and A6: rolls that the solution in a vessel is enough for.
+var stockRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
+	Formula: figure.Formula{ID: "rolls.stock", Name: "rolls that the solution in the vessel serves", Result: "N", Unit: "rolls",
+		Terms: []figure.Term{{Symbol: "V_s", Meaning: "solution in the vessel", Unit: "ml"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
+		Text:  "floor(V_s / s)", Valid: "one-shot; s belongs to film, developer and dilution", Source: "common practice, no source", Origin: figure.House},
+	Go: func(v unit.Volume, s unit.VolumePerRoll) unit.Rolls {
+		return unit.Rolls(unit.Round(float64(v)/float64(s), 1, unit.Down))
+	},
+}
+
+// leftRolls is A6: rolls that a rest of stock is enough for.
+var leftRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
+	Formula: figure.Formula{ID: "rolls.left", Name: "rolls that a rest of solution serves", Result: "n", Unit: "rolls",
+		Terms: []figure.Term{{Symbol: "V_left", Meaning: "solution left", Unit: "ml"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
+		Text:  "floor(V_left / s)", Valid: "and never more than the tank serves", Source: "common practice, no source", Origin: figure.House},
+	Go: func(v unit.Volume, s unit.VolumePerRoll) unit.Rolls {
+		return unit.Rolls(unit.Round(float64(v)/float64(s), 1, unit.Down))
+	},
+}
+
+// stockNeed is A6: the solution that rolls in a tank need.
+var stockNeed = &figure.F3[unit.Volume, unit.Rolls, unit.VolumePerRoll, unit.Volume]{
+	Formula: figure.Formula{ID: "rolls.need", Name: "solution needed", Result: "need", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "N", Meaning: "rolls"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}, {Symbol: "V_s", Meaning: "solution that fills the tank", Unit: "ml"}},
+		Text:  "max(N * s, V_s)", Valid: "the tank is filled whatever is loaded", Source: "common practice, no source", Origin: figure.House},
+	Go: func(n unit.Rolls, s unit.VolumePerRoll, v unit.Volume) unit.Volume {
+		return max(unit.Volume(float64(n)*float64(s)), v)
+	},
+}
+
+// equivalents is E1.
+var equivalents = &figure.FN[unit.Rolls, unit.Rolls]{
+	Formula: figure.Formula{ID: "rolls.sum", Name: "rolls, counted as equivalents", Result: "N_eq", Unit: "rolls",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "share of each film"}},
+		Text:  "sum(n)", Valid: "one 135-36 = one 120 = one 8x10 in print = four 4x5 in sheets", Source: "common practice, no source", Origin: figure.House},
+	Go: func(n []unit.Rolls) unit.Rolls {
+		var sum unit.Rolls
+		for _, x := range n {
+			sum += x
+		}
+		return sum
+	},
+}
+
+// rollShare is one format's part of E1.
+var rollShare = &figure.F2[unit.Rolls, unit.Factor, unit.Rolls]{
+	Formula: figure.Formula{ID: "rolls.share", Name: "share of one format", Result: "n", Unit: "rolls",
+		Terms: []figure.Term{{Symbol: "k", Meaning: "how many"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
+		Text:  "k * q", Source: "common practice, no source", Origin: figure.House},
+	Go: func(k unit.Factor, q unit.Rolls) unit.Rolls { return unit.Rolls(float64(k) * float64(q)) },
+}
+
+// runs is I1.
+var runs = &figure.F2[unit.Factor, unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "runs", Name: "runs", Result: "R", Unit: "runs",
+		Terms: []figure.Term{{Symbol: "N", Meaning: "rolls"}, {Symbol: "k", Meaning: "rolls that one run takes"}},
+		Text:  "ceil(N / k)", Valid: "films of one time only", Source: "common practice, no source", Origin: figure.Standard},
+	Go: func(n, k unit.Factor) unit.Factor { return unit.Factor(unit.Round(float64(n)/float64(k), 1, unit.Up)) },
+}
+
+// areaOf is the area of a strip or sheet.
+var areaOf = &figure.F2[unit.Area, unit.Length, unit.Length]{
+	Formula: figure.Formula{ID: "area", Name: "area", Result: "A", Unit: "cm²",
+		Terms: []figure.Term{{Symbol: "w", Meaning: "width", Unit: "mm"}, {Symbol: "l", Meaning: "length", Unit: "mm"}},
+		Text:  "w * l / 100", Valid: "the whole strip that goes through the baths, not the frames", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(w, l unit.Length) unit.Area { return unit.Area(float64(w) * float64(l) / 100) },
+}
+
+// Vessel is a tank with one family of formats, or a tray.
+type Vessel struct {
+	Key     string // "double", "five,120"
+	Name    string
+	Family  string
+	Takes   int
+	Fill    unit.Quantity[unit.Volume]
+	At      figure.Where
+	TakesAt figure.Where
+	Tray    bool
+	Origin  figure.Origin
+}
+
+// Vessels lists the tanks, each once for every family it has a fill of its own
+// for, and the trays, smallest first.
+func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
+	p := l.Place
+	for _, id := range keys(p.Tanks) {
+		t := p.Tanks[id]
+		name := t.Name
+		if name == "" {
+			name = lab.Title(id) + " tank"
+		}
+		for _, family := range keys(t.Takes) {
+			if t.Takes[family] == 0 {
+				continue
+			}
+			fill, sub := t.Fill.Of(family)
+			if !fill.Positive() {
+				continue
+			}
+			by, _ := l.OriginOf(p.Def, "tank."+id)
+			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family], Fill: fill,
+				At: p.At("tank." + id + ".fill" + sub), TakesAt: p.At("tank." + id + ".takes." + family), Origin: by})
+		}
+	}
+	for _, id := range keys(p.Trays) {
+		t := p.Trays[id]
+		name := t.Name
+		if name == "" {
+			name = lab.Title(id) + " tray"
+		}
+		if t.Fill.Positive() {
+			by, _ := l.OriginOf(p.Def, "tray."+id)
+			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill, At: p.At("tray." + id + ".fill"), Tray: true, Origin: by})
+		}
+	}
+	bySize := func(list []Vessel) {
+		sort.SliceStable(list, func(i, j int) bool { return list[i].Fill.Value() < list[j].Fill.Value() })
+	}
+	bySize(tanks)
+	bySize(trays)
+	return tanks, trays
+}
+
+func keys[T any](m map[string]T) []string {
+	out := make([]string, 0, len(m))
+	for k := range m {
+		out = append(out, k)
+	}
+	sort.Strings(out)
+	return out
+}
+
+// Served is how many rolls a vessel really serves, and what says no.
+type Served struct {
+	Rolls   string // figure id
+	Verdict string
+	Governs string // "the reels" or "the solution"
+	Count   int
+	NoneWhy string
+}
+
+// Serves works out M1 for a strength in a tank: the reels, or the solution in
+// it, whichever says no first.
+func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
+	s := b.Decl()
+	takes := figure.GivenNumber(unit.Rolls(v.Takes), fmt.Sprint(v.Takes), v.TakesAt, v.Origin, "rolls the tank takes")
+	rec, ok := m.Book.Get(draw)
+	tag := v.Key
+	id := b.Ref() + "/rolls@" + tag
+	if !ok || rec.Refused() {
+		return Served{NoneWhy: "the dilution cannot be measured"}
+	}
+	if s == nil || !s.Needs.Given() {
+		return Served{
+			Rolls: figure.Declare(m.Book, id, figure.KindCount, takes, fmt.Sprint(v.Takes), "rolls"), Governs: "the reels", Count: v.Takes,
+		}
+	}
+	by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
+	needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
+	stock := figure.GivenNumber(unit.Volume(rec.Value), rec.Shown+" ml", figure.Where{}, rec.Origin, "solution in the vessel")
+	byStock := stockRolls.Of(b.Ref()+"/rolls.solution@"+tag, stock, needs).Show(figure.KindCount, "1", unit.Down, "").In("rolls")
+	figure.Enter(m.Book, byStock)
+	out := Served{Count: v.Takes, Governs: "the reels"}
+	if int(byStock.Value) < v.Takes {
+		out.Count, out.Governs = int(byStock.Value), "the solution"
+	}
+	fig := fewest.Of(id, byStock, takes).Show(figure.KindCount, "1", unit.Down, "").In("rolls")
+	out.Rolls = figure.Enter(m.Book, fig)
+	out.Verdict = m.Book.EnterVerdict(figure.Verdict{
+		ID:      b.Ref() + "/serves@" + tag,
+		Answer:  fmt.Sprintf("%d rolls of %s", out.Count, v.Family),
+		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("solution: %s ml at %s a roll is enough for %d", rec.Shown, s.Needs.Text(), int(byStock.Value))},
+		Because: []string{out.Governs + " governs", "the tank is filled whatever is loaded: one roll alone uses as much"},
+		Source:  "common practice, no source",
+	})
+	return out
+}
+
+// fewest is the smaller of two limits.
+var fewest = &figure.F2[unit.Rolls, unit.Rolls, unit.Rolls]{
+	Formula: figure.Formula{ID: "rolls.fewest", Name: "rolls the vessel serves", Result: "N", Unit: "rolls",
+		Terms: []figure.Term{{Symbol: "N_s", Meaning: "rolls by the solution"}, {Symbol: "N_r", Meaning: "rolls by the reels"}},
+		Text:  "min(N_s, N_r)", Source: "the first limit that says no", Origin: figure.Standard},
+	Go: func(a, b unit.Rolls) unit.Rolls { return min(a, b) },
+}
+
+// Share enters how many roll equivalents k of a format are.
+func Share(l *lab.Lab, id string, k int, format string) (figure.Figure[unit.Rolls], bool) {
+	f, ok := l.Formats.Format[format]
+	if !ok || !f.Rolls.Given() {
+		return figure.Figure[unit.Rolls]{}, false
+	}
+	by, err := figure.ParseOrigin(f.Origin)
+	if err != nil {
+		by = figure.House
+	}
+	q := figure.Given(f.Rolls, l.Formats.At("format."+format+".rolls"), by, "equivalents of one "+format)
+	n := figure.Constant(unit.Factor(k), "how many", "", figure.Standard)
+	return rollShare.Of(id, n, q), true
+}
+
+// Sum adds shares to roll equivalents (E1).
+func Sum(id string, shares ...figure.Figure[unit.Rolls]) figure.Figure[unit.Rolls] {
+	return equivalents.Of(id, shares...).Show(figure.KindCount, "0.1", unit.Nearest, "").In("rolls")
+}
+
+// Runs works out I1: how many runs a number of rolls takes.
+func Runs(id string, rolls int, per figure.Figure[unit.Factor]) figure.Figure[unit.Factor] {
+	n := figure.Constant(unit.Factor(rolls), "rolls", "", figure.Standard)
+	return runs.Of(id, n, per).Show(figure.KindCount, "1", unit.Up, "").In("runs")
+}
+
+// Need works out A6: the solution that n rolls in a tank take, and a refusal
+// where the tank's fill at this dilution cannot hold enough for them.
+func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw string) (id, why string) {
+	s := b.Decl()
+	rec, ok := m.Book.Get(draw)
+	if !ok || rec.Refused() || s == nil || !s.Needs.Given() {
+		return "", ""
+	}
+	id = fmt.Sprintf("%s/need@%s,%d", b.Ref(), v.Key, n)
+	by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
+	needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
+	rolls := figure.Constant(unit.Rolls(n), "rolls", "", figure.Standard)
+	stock := figure.GivenNumber(unit.Volume(rec.Value), rec.Shown+" ml", figure.Where{}, rec.Origin, "solution that fills the tank")
+	need := stockNeed.Of(id, rolls, needs, stock)
+	if unit.Snap(float64(need.Value)) > unit.Snap(rec.Value) {
+		why = fmt.Sprintf("%s ml do not fit into a fill that holds %s ml", trim(float64(need.Value)), rec.Shown)
+		m.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, need.Origin())
+		return id, why
+	}
+	return figure.Enter(m.Book, need.Show(figure.KindAmount, "1", unit.Up, "")), ""
+}
+
+// Left works out A5 and A6 for a rest in the bottle: the largest volume it
+// makes, and how many rolls it is enough for.
+func Left(m *mix.Mixer, b lab.Bath, left unit.Quantity[unit.Volume]) (volume, rolls string) {
+	s := b.Decl()
+	rest := figure.Constant(left.Value(), "solution left", "", figure.Standard)
+	tag := mix.Tag(left.Exact())
+	volume = m.Largest(b, rest, tag)
+	if s != nil && s.Needs.Given() {
+		by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
+		needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
+		rolls = figure.Enter(m.Book, leftRolls.Of(b.Ref()+"/rolls.left@"+tag, rest, needs).Show(figure.KindCount, "1", unit.Down, "").In("rolls"))
+	}
+	return volume, rolls
+}
+
+// Area is the area of one piece of a format: declared, or width times length.
+func Area(book *figure.Ledger, id string, f lab.Format, at figure.Where) string {
+	by, err := figure.ParseOrigin(f.Origin)
+	if err != nil {
+		by = figure.House
+	}
+	figID := "format." + id + "/area"
+	if f.Area.Given() {
+		return figure.Declare(book, figID, figure.KindAmount, figure.Given(f.Area, at.At("area"), by, "area of one "+id), trim(unit.Round(float64(f.Area.Value()), 1, unit.Nearest)), "cm²")
+	}
+	fig := areaOf.Of(figID, figure.Given(f.Width, at.At("width"), by, "width"), figure.Given(f.Length, at.At("length"), by, "length"))
+	return figure.Enter(book, fig.Named("area of one "+id).Show(figure.KindAmount, "1", unit.Nearest, ""))
+}
+
+func trim(x float64) string {
+	return strconv.FormatFloat(unit.Snap(x), 'f', -1, 64)
+}

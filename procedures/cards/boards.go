@@ -1,0 +1,272 @@
+package cards
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/page"
+	"wetside/procedures/timing"
+	"wetside/procedures/unit"
+)
+
+// emergencyBoard is the card for when somebody is hurt. Numbers stand there
+// only if the lab typed them.
+func emergencyBoard(c *Context) []page.Page {
+	e := c.Lab.Local.Emergency
+	p := page.Page{ID: "board/emergency", Kind: "board", KindLine: "Hang this at the exit and at the sink", Title: "Somebody is hurt"}
+	typed := func(label, words string) page.Text {
+		if words == "" {
+			return page.Say(page.W(label+": "), page.Inline{Kind: page.Ask})
+		}
+		return page.Say(page.W(label+": "), page.N(words))
+	}
+	p.Before = []page.Block{page.List{Label: page.Say(page.W("call and say where you are")), Items: []page.Text{
+		typed("emergency number", e.Number), typed("poison centre", e.Poison), typed("say where you are", e.Address), typed("eyewash", e.Eyewash), typed("first aid", e.FirstAid), typed("way out", e.WayOut),
+	}}}
+	minutes := func(id, name string, n float64, source string) page.Inline {
+		g := figure.Constant(unit.Factor(n), name, source, figure.Memory)
+		return page.F(figure.Declare(c.Book, "emergency/"+id, figure.KindTime, g, trimFloat(n), "min"))
+	}
+	const usual = "common practice, no source; the supplier’s sheet and the poison centre go first"
+	p.Do = []page.Block{page.Steps{Rows: []page.Step{
+		{ID: "eyes", What: page.Say(page.S("Eyes")), Amount: page.Say(minutes("eyes", "rinse the eyes for at least", 15, usual)), Note: []page.Text{
+			page.Say(page.W("Water at once, lids held open, lenses out if easy. After alkali keep on for "), minutes("eyes-alkali", "after alkali rinse the eyes for at least", 30, usual), page.W(" and on the way. Then a doctor, with the bottle’s label."))}},
+		{ID: "skin", What: page.Say(page.S("Skin")), Amount: page.Say(minutes("skin", "rinse the skin for at least", 15, usual)), Note: []page.Text{
+			page.Say(page.W("Wet clothes off, water. A burn or a rash: a doctor."))}},
+		{ID: "swallowed", What: page.Say(page.S("Swallowed")), Note: []page.Text{
+			page.Say(page.W("Rinse the mouth. "), page.S("Do not make them sick."), page.W(" Call the poison centre and read the label to them."))}},
+		{ID: "breathed", What: page.Say(page.S("Breathed")), Note: []page.Text{
+			page.Say(page.W("Out, sit up, loosen the collar. A cough or a tight chest: a doctor, because "), page.S("lungs can worsen a day later"), page.W("."))}},
+	}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("leave them alone")), page.Say(page.W("go back into a room that smells of gas")), page.Say(page.W("mix anything to put it right"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("What is written here is the usual first step. Local rules, the supplier’s safety sheet and trained people go first."))}}
+	p.Foot = c.foot(c.Lab.Local.Def, nil)
+	for _, h := range []struct{ words, what, key string }{{e.Number, "the emergency number", "number"}, {e.Poison, "the poison centre’s number", "poison"}, {e.Address, "this room’s address in words", "address"}, {e.Eyewash, "where the eyewash is", "eyewash"}, {e.FirstAid, "who gives first aid", "first_aid"}, {e.WayOut, "the way out", "way_out"}} {
+		if h.words == "" {
+			p.Foot.Holes = append(p.Foot.Holes, page.Hole{What: h.what, Until: "ask before you start", Key: h.key + " under [emergency] in local.toml"})
+		}
+	}
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "emergency", Faces: []string{"wall-a4"}})
+	return []page.Page{p}
+}
+
+var (
+	notationRatios  = []string{"1+1", "1+2", "1+4", "1+9", "1+19", "1+39"}
+	notationVolumes = []string{"300 mL", "600 mL", "1 L", "1.5 L", "2 L"}
+)
+
+// notationBoard says how dilutions, percentages and rolls are written and
+// counted here.
+func notationBoard(c *Context) []page.Page {
+	p := page.Page{ID: "board/notation", Kind: "board", KindLine: "Before you pour anything", Title: "How it is written here"}
+	t := page.Table{ID: "dilution", Caption: page.Say(page.S("One plus some"), page.W(": parts of the solution and parts of water")), Head: []page.Text{page.Say(page.W("written"))}}
+	for _, v := range notationVolumes {
+		q := unit.MustParse[unit.Volume](v)
+		t.Head = append(t.Head, page.Say(page.W("for "), page.F(c.Mix.VolumeFigure("notation/volume@"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "volume made"))))
+	}
+	wrong := page.Table{ID: "colon", Caption: page.Say(page.S("Why no colon"), page.W(": the same pair of numbers can be read two ways")), Head: []page.Text{page.Say(page.W("meant")), page.Say(page.W("read as one in so many: too strong by"))}}
+	for _, r := range notationRatios {
+		var d unit.Dilution
+		if err := d.UnmarshalText([]byte(r)); err != nil {
+			panic(err)
+		}
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(r))}}}
+		for _, v := range notationVolumes {
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(c.Mix.Notation(d, unit.MustParse[unit.Volume](v))))})
+		}
+		t.Rows = append(t.Rows, row)
+		wrong.Rows = append(wrong.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(r))}, {Text: page.Say(page.F(c.Mix.ColonError(d)))}}})
+	}
+	t.Note = page.Say(page.W("Measure the solution, then fill up with water to the volume: the water is not measured."))
+	p.Do = append(p.Do, t, c.rollsTable())
+	p.Tables = append(p.Tables, wrong)
+	var nine, thirtynine unit.Dilution
+	if nine.UnmarshalText([]byte("1+9")) != nil || thirtynine.UnmarshalText([]byte("1+39")) != nil {
+		panic("cards: the example of a chain")
+	}
+	p.Why = append(p.Why,
+		page.Para{Text: page.Say(page.W("One dilution after another multiplies: "), page.N("1+9"), page.W(" and then "), page.N("1+39"), page.W(" is one part in "), page.F(c.Mix.Chain(nine, thirtynine)), page.W(", not the sum of the two."))},
+		page.Para{Text: page.Say(page.W("Per cent of what is always said: w/v is grams in a hundred millilitres of the finished solution, w/w grams in a hundred grams."))})
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("write a dilution with a colon"))}}}
+	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("read the label twice")), Items: []page.Text{page.Say(page.W("what it is")), page.Say(page.W("which strength")), page.Say(page.W("until when"))}}}
+	p.Foot = c.foot(c.Lab.Place.Def, nil)
+	return []page.Page{p}
+}
+
+// rollsTable counts films as rolls (E1), with one example worked out.
+func (c *Context) rollsTable() page.Block {
+	t := page.Table{ID: "rolls", Caption: page.Say(page.S("Rolls are counted as equivalents")), Head: []page.Text{page.Say(page.W("format")), page.Say(page.W("counts as")), page.Say(page.W("area of one"))}}
+	var ids []string
+	for id := range c.Lab.Formats.Format {
+		ids = append(ids, id)
+	}
+	sort.Strings(ids)
+	for _, id := range ids {
+		f := c.Lab.Formats.Format[id]
+		if !f.Rolls.Given() {
+			continue
+		}
+		by, err := figure.ParseOrigin(f.Origin)
+		if err != nil {
+			by = figure.House
+		}
+		name := f.Name
+		if name == "" {
+			name = id
+		}
+		fig := figure.Declare(c.Book, "format."+id+"/rolls", figure.KindCount, figure.Given(f.Rolls, c.Lab.Formats.At("format."+id+".rolls"), by, name+" counts as"), trimFloat(float64(f.Rolls.Value())), "rolls")
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(name))}, {Text: page.Say(page.F(fig))}, {Text: c.areaText(id, f)}}})
+	}
+	var shares []figure.Figure[unit.Rolls]
+	for _, s := range []struct {
+		n      int
+		format string
+	}{{1, "135-24"}, {2, "135-36"}, {4, "4x5"}} {
+		if f, ok := capacity.Share(c.Lab, fmt.Sprintf("rolls/example.%d-%s", s.n, s.format), s.n, s.format); ok {
+			shares = append(shares, f)
+		}
+	}
+	if len(shares) == 3 {
+		t.Note = page.Say(page.W("So one "), page.N("135-24"), page.W(", two "), page.N("135-36"), page.W(" and four sheets of "), page.N("4x5"), page.W(" are "), page.F(figure.Enter(c.Book, capacity.Sum("rolls/example", shares...))), page.W(" for the log."))
+	}
+	return t
+}
+
+// benchBoard says what each scale and cylinder may measure: why the cards
+// choose the device they name.
+func benchBoard(c *Context) []page.Page {
+	p := page.Page{ID: "board/bench", Kind: "board", KindLine: "At the bench", Title: "What each device may measure"}
+	scales, cylinders := c.Mix.Windows()
+	table := func(id, caption string, list []mix.Window) page.Table {
+		t := page.Table{ID: id, Caption: page.Say(page.S(caption)), Head: []page.Text{page.Say(page.W("device")), page.Say(page.W("from")), page.Say(page.W("up to"))}}
+		for _, w := range list {
+			most := page.Say(page.W("not written "), page.Inline{Kind: page.Ask})
+			if w.Most != "" {
+				most = page.Say(page.F(w.Most))
+			}
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(w.Device))}, {Text: page.Say(page.F(w.Least))}, {Text: most}}})
+		}
+		return t
+	}
+	var holes []page.Hole
+	if len(scales) > 0 {
+		p.Do = append(p.Do, table("scales", "Scales", scales))
+	} else {
+		holes = append(holes, page.Hole{What: "the scales", Until: "cards say what a scale must show", Key: "[scale.…] in lab.toml"})
+	}
+	if len(cylinders) > 0 {
+		p.Do = append(p.Do, table("cylinders", "Cylinders, in one pour", cylinders))
+	} else {
+		holes = append(holes, page.Hole{What: "the measuring cylinders", Until: "cards say how a cylinder must be divided", Key: "[cylinder.…] in lab.toml"})
+	}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Below its least, a device may be off by more than this house allows: a card then takes a finer one, pours twice, or says no."))}}
+	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("check them")), Items: []page.Text{page.Say(page.W("a known weight on the scale")), page.Say(page.W("water of the cylinder on the scale"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("guess between two marks of a cylinder"))}}}
+	p.Foot = c.foot(c.Lab.Place.Def, holes)
+	return []page.Page{p}
+}
+
+func (c *Context) areaText(id string, f lab.Format) page.Text {
+	if !f.Area.Positive() && !(f.Width.Positive() && f.Length.Positive()) {
+		return page.Say(page.W("–"))
+	}
+	return page.Say(page.F(capacity.Area(c.Book, id, f, c.Lab.Formats.At("format."+id))))
+}
+
+var (
+	temperVolumes = []string{"1 L", "2 L", "5 L", "10 L"}
+	temperAt      = []float64{18, 20, 24}
+	stockAt       = []float64{10, 12, 14, 16, 18, 22, 24, 26}
+)
+
+// temperingBoard is the table at the tap: how much hot water, and how warm the
+// water for a cold stock.
+func temperingBoard(c *Context) []page.Page {
+	p := page.Page{ID: "board/tempering", Kind: "board", KindLine: "At the tap", Title: "Tempering water"}
+	times := timing.Times{Lab: c.Lab, Book: c.Book}
+	w := c.Lab.Place.Water
+	degree := func(at float64) page.Text {
+		g := figure.Constant(unit.Temperature(at), "temperature of the bath", "", figure.Standard)
+		return page.Say(page.F(figure.Declare(c.Book, "degrees/"+timing.Degrees(at), figure.KindTemperature, g, unit.Format(at, unit.NewDecimal(1, 1)), "°C")))
+	}
+	var holes []page.Hole
+	if w.Cold.Given() && w.Hot.Given() {
+		for _, season := range w.Cold.List() {
+			p.Do = append(p.Do, c.temperTable(times, season, degree))
+		}
+	} else {
+		holes = append(holes, page.Hole{What: "how warm the taps are", Until: "no table: use the thermometer", Key: "[water] cold and hot in lab.toml"})
+		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Nobody has written how warm the taps are "), page.Inline{Kind: page.Ask})})
+	}
+	cold := page.Table{ID: "stock", Caption: page.Say(page.S("Cold stock, one part and one part of water"), page.W(": water at")), Head: []page.Text{page.Say(page.W("stock at")), page.Say(page.W("for a bath of "), page.F("degrees/"+timing.Degrees(20)))}}
+	degree(20)
+	for _, at := range stockAt {
+		id := times.Dilute("tempering/water@300+300,stock-"+timing.Degrees(at)+","+timing.Degrees(20), 600, 300, 20, unit.Temperature(at))
+		r, _ := c.Book.Get(id)
+		cell := page.Cell{Text: page.Say(page.F(id))}
+		if r.Refused() {
+			cell = page.Cell{No: true, Why: r.Why, ID: id}
+		}
+		cold.Rows = append(cold.Rows, page.Row{Cells: []page.Cell{{Text: degree(at)}, cell}})
+	}
+	p.Tables = append(p.Tables, cold)
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("trust the table without the thermometer")), page.Say(page.W("pour hot water into a loaded tank"))}}}
+	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("have ready")), Items: []page.Text{page.Say(page.W("the thermometer")), page.Say(page.W("a jug that holds all of it"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The vessel’s own warmth is left out: the thermometer decides."))}}
+	p.Foot = c.foot(c.Lab.Place.Def, holes)
+	return []page.Page{p}
+}
+
+func (c *Context) temperTable(times timing.Times, season lab.Season, degree func(float64) page.Text) page.Block {
+	word := season.Name
+	t := page.Table{ID: "tap-" + word, Caption: page.Say(page.S("Cold tap in "+word), page.W(": hot water, then cold")), Head: []page.Text{page.Say(page.W("bath of"))}}
+	if season.Key == "" {
+		t.ID, t.Caption = "tap", page.Say(page.S("From the two taps"), page.W(": hot water, then cold"))
+	}
+	key := "water.cold"
+	if season.Key != "" {
+		key += "." + season.Key
+	}
+	tap := c.temperature("tempering/cold-"+dashed(word), c.Lab.Place.Def, key, season.At, "cold tap")
+	hotTap := c.temperature("tempering/hot", c.Lab.Place.Def, "water.hot", c.Lab.Place.Water.Hot, "hot tap")
+	t.Note = page.Say(page.W("Cold tap "), page.F(tap), page.W(", hot tap "), page.F(hotTap), page.W("."))
+	for _, v := range temperVolumes {
+		q := unit.MustParse[unit.Volume](v)
+		t.Head = append(t.Head, page.Say(page.W("for "), page.F(c.Mix.VolumeFigure("tempering/volume@"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "volume wanted"))))
+	}
+	for _, at := range temperAt {
+		row := page.Row{Cells: []page.Cell{{Text: degree(at)}}}
+		for _, v := range temperVolumes {
+			q := unit.MustParse[unit.Volume](v)
+			suffix := "@" + mix.Tag(q.Exact()) + "," + timing.Degrees(at) + "," + dashed(word)
+			hotID := "tempering/hot" + suffix
+			if unit.Temperature(at) < season.At.Value() || unit.Temperature(at) > c.Lab.Place.Water.Hot.Value() {
+				why := "not between the two taps"
+				c.Book.Refuse(hotID, figure.KindAmount, "hot water", "ml", why, figure.Standard)
+				row.Cells = append(row.Cells, page.Cell{No: true, Why: why, ID: hotID})
+				continue
+			}
+			hot := times.Hot(hotID, q.Value(), unit.Temperature(at), season)
+			h := c.Mix.Pour(hot, "hot water", unit.Nearest)
+			if h.Refused != "" {
+				row.Cells = append(row.Cells, page.Cell{No: true, Why: h.Refused, ID: h.ID})
+				continue
+			}
+			k := c.Mix.Pour(times.Cold("tempering/cold"+suffix, q.Value(), hot), "cold water", unit.Nearest)
+			if k.Refused != "" {
+				row.Cells = append(row.Cells, page.Cell{No: true, Why: k.Refused, ID: k.ID})
+				continue
+			}
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(h.ID), page.W(" + "), page.F(k.ID))})
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+func dashed(s string) string { return strings.ReplaceAll(s, " ", "-") }

@@ -1,0 +1,44 @@
+package cards
+
+import (
+	"sort"
+	"strings"
+
+	"wetside/procedures/page"
+)
+
+// Front makes the front page of a binder from all its other pages: everything
+// from A to Z, and what the whole lab has left open.
+func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
+	place := c.Lab.Place
+	p := page.Page{ID: "index", Kind: "front", KindLine: "Binder", Title: place.Lab.Name}
+	if p.Title == "" {
+		p.Title = "A darkroom without a name"
+	}
+	if place.Lab.Place != "" {
+		p.Lead = page.Say(page.N(place.Lab.Place))
+	}
+	groups := []struct{ kind, label string }{
+		{"mixing", "Mix"}, {"process", "Process"}, {"board", "Boards"}, {"notice", "Notices"}, {"label", "Labels"}, {"record", "Records"}, {"chemical", "Chemicals"},
+	}
+	for _, g := range groups {
+		l := page.Links{Label: page.Say(page.W(g.label))}
+		for _, other := range pages {
+			if other.Kind == g.kind {
+				l.Entries = append(l.Entries, page.Entry{Card: other.ID, Title: other.Title, Sub: other.Lead})
+			}
+		}
+		sort.SliceStable(l.Entries, func(i, j int) bool {
+			return strings.ToLower(l.Entries[i].Title) < strings.ToLower(l.Entries[j].Title)
+		})
+		if len(l.Entries) > 0 {
+			p.Do = append(p.Do, l)
+		}
+	}
+	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Not past the curtain."), page.W(" A phone fogs film and paper."))}}}
+	if len(labHoles) > 0 {
+		p.Why = append(p.Why, page.HolesList{Items: labHoles})
+	}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("work alone with strong alkali, bleach or toner"))}}}
+	return p
+}

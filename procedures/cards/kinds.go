@@ -1,0 +1,194 @@
+// Package cards makes the pages of a binder. Each kind of card is one file: it
+// gathers figures from the core and says in which part of the page they stand.
+package cards
+
+import (
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/hazard"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/page"
+	"wetside/procedures/unit"
+)
+
+// Kind makes all the cards of one kind.
+type Kind struct {
+	Name string
+	Make func(*Context) []page.Page
+}
+
+// Kinds lists the kinds in the order of the binder. A new kind of card is one
+// file in this package and one line here.
+var Kinds = []Kind{
+	{"process", processCards},
+	{"mixing", mixingCards},
+	{"record", recordCards},
+	{"label", labelCards},
+	{"chemical", chemicalCards},
+	{"emergency", emergencyBoard},
+	{"notation", notationBoard},
+	{"bench", benchBoard},
+	{"tempering", temperingBoard},
+}
+
+// Context is what every kind works from.
+type Context struct {
+	Lab  *lab.Lab
+	Mix  *mix.Mixer
+	Book *figure.Ledger
+	// Prints gathers what goes on paper one by one.
+	Prints []page.Print
+	// Problems gathers what only shows while the cards are made.
+	Problems []lab.Problem
+
+	usedIn map[string][]string // bath → processes
+	bases  map[string]map[string]bool
+}
+
+// NewContext prepares a context.
+func NewContext(l *lab.Lab, m *mix.Mixer) *Context {
+	c := &Context{Lab: l, Mix: m, Book: m.Book, usedIn: map[string][]string{}, bases: map[string]map[string]bool{}}
+	for _, p := range l.Processes {
+		for i, s := range p.Steps {
+			if s.Bath == "" {
+				continue
+			}
+			b, bad := l.Bath(s.Bath, p.At(lab.StepKey(i)))
+			if len(bad) > 0 || b.Zero() {
+				continue
+			}
+			if list := c.usedIn[b.Ref()]; len(list) == 0 || list[len(list)-1] != p.ID {
+				c.usedIn[b.Ref()] = append(list, p.ID)
+			}
+			if c.bases[b.Ref()] == nil {
+				c.bases[b.Ref()] = map[string]bool{}
+			}
+			c.bases[b.Ref()][p.Base] = true
+		}
+	}
+	return c
+}
+
+// foot is the control line of a definition's card.
+func (c *Context) foot(d lab.Def, holes []page.Hole) page.Foot {
+	f := page.Foot{Holes: holes}
+	if d.Control == nil {
+		f.Holes = append(f.Holes, page.Hole{What: "who controls this card", Until: "no version, no date, nobody has approved it", Key: "[control] in " + d.File})
+		return f
+	}
+	k := d.Control
+	if k.Version > 0 {
+		f.Version = unit.Format(float64(k.Version), unit.NewDecimal(1, 0))
+	}
+	f.Date, f.Written, f.Approved, f.Review, f.Change = k.Date.String(), k.Written, k.Approved, k.Review.String(), k.Change
+	if k.Approved == "" {
+		f.Holes = append(f.Holes, page.Hole{What: "who approved this card", Until: "not approved: ask first", Key: "approved under [control] in " + d.File})
+	}
+	return f
+}
+
+// Vouched counts the weak figures that a page refers to.
+func Vouched(book *figure.Ledger, ids []string) []page.Vouch {
+	count := map[figure.Origin]int{}
+	seen := map[string]bool{}
+	for _, id := range ids {
+		if seen[id] {
+			continue
+		}
+		seen[id] = true
+		if r, ok := book.Get(id); ok && r.Origin.Weak() && !r.Refused() {
+			count[r.Origin]++
+		}
+	}
+	var out []page.Vouch
+	for o := figure.Estimate; o <= figure.Invented; o++ {
+		if count[o] > 0 {
+			out = append(out, page.Vouch{Origin: o.String(), Count: count[o]})
+		}
+	}
+	return out
+}
+
+func gearBlock(job hazard.Job, k hazard.Known) page.Gear {
+	g := page.Gear{Job: string(job)}
+	for _, i := range hazard.Gear(job, k) {
+		item := page.GearItem{Sign: i.Sign, Word: i.Word}
+		if i.Because != "" {
+			item.Why = page.Say(page.N(i.Because))
+		}
+		g.Items = append(g.Items, item)
+	}
+	switch k.Status {
+	case hazard.Unknown:
+		g.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Full precautions until somebody has; ask first."))
+	case hazard.Carried:
+		g.Note = page.Say(page.W("Every hazard of the ingredients; strength not yet considered. The supplier’s sheet goes first."))
+	case hazard.None:
+		g.Note = page.Say(page.W("Nothing in it is classified. The supplier’s sheet goes first."))
+	}
+	return g
+}
+
+func hazardBlock(k hazard.Known) page.Hazards {
+	h := page.Hazards{Signal: k.Signal(), Pictograms: k.Pictograms()}
+	switch k.Status {
+	case hazard.Unknown:
+		h.Status = "unknown"
+		h.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Ask first."))
+	case hazard.Carried:
+		h.Status = "every ingredient’s"
+		h.Note = page.Say(page.W("Every hazard of the ingredients; strength not yet considered."))
+	case hazard.None:
+		h.Status = "not classified"
+		h.Note = page.Say(page.W("Every ingredient was looked at; none is classified."))
+	}
+	for _, f := range k.Classes {
+		t := page.Say(page.N(f.Class.Word), page.W(": "), page.N(strings.Join(f.Because, ", ")))
+		if f.Origin.Weak() {
+			t = append(t, page.W(" ("), page.W(f.Origin.String()), page.W(")"))
+		}
+		h.Classes = append(h.Classes, t)
+	}
+	for _, s := range k.Statements() {
+		h.Statements = append(h.Statements, page.Say(page.W(s)))
+	}
+	return h
+}
+
+func roleOf(word string) page.Role {
+	switch word {
+	case "developer":
+		return page.Developer
+	case "stop":
+		return page.Stop
+	case "fixer":
+		return page.Fixer
+	case "clearing":
+		return page.Clearing
+	case "bleach":
+		return page.Bleach
+	case "toner":
+		return page.Toner
+	case "wetting":
+		return page.Wetting
+	}
+	return page.Other
+}
+
+// sentence makes the lab's own words a line, unless they are empty.
+func sentence(words string) []page.Text {
+	if words == "" {
+		return nil
+	}
+	return []page.Text{page.Say(page.N(words))}
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	r := []rune(s)
+	return strings.ToUpper(string(r[0])) + string(r[1:])
+}

@@ -1,0 +1,74 @@
+package cards
+
+import (
+	"wetside/procedures/hazard"
+	"wetside/procedures/lab"
+	"wetside/procedures/page"
+)
+
+// labelCards makes a blank bottle label for every strength that is kept.
+func labelCards(c *Context) []page.Page {
+	var out []page.Page
+	for _, b := range c.Lab.Baths() {
+		keeps, decl := c.keepsOf(b), b.Decl()
+		oneShot := decl != nil && decl.Use == "one-shot"
+		if b.Strength == lab.Supplied || oneShot {
+			continue
+		}
+		out = append(out, c.labelCard(b, keeps))
+	}
+	return out
+}
+
+// keepsOf is how long a strength keeps: its own word, else the solution's for
+// what its steps make.
+func (c *Context) keepsOf(b lab.Bath) lab.Keeps {
+	if d := b.Decl(); d != nil && d.Keeps.Given() {
+		return d.Keeps
+	}
+	if b.Solution != nil && b.Strength == b.Solution.MadeStrength() {
+		return b.Solution.Keeps
+	}
+	if b.Product != nil {
+		return b.Product.Keeps
+	}
+	return lab.Keeps{}
+}
+
+func (c *Context) labelCard(b lab.Bath, keeps lab.Keeps) page.Page {
+	known := hazard.OfBath(c.Lab, c.Mix.Made(b))
+	p := page.Page{ID: "label/" + b.Ref(), Kind: "label", KindLine: "Bottle label", Title: b.Name(), Lead: page.Say(page.N(b.Strength)), Role: roleOf(b.Role())}
+	blank := page.Inline{Kind: page.Blank}
+	l := page.Label{Name: b.Name(), Strength: b.Strength, Role: p.Role, Hazards: hazardBlock(known)}
+	if d := b.Decl(); d != nil && d.Dilute.Given() {
+		l.Strength = b.Strength + " " + d.Dilute.Text()
+		if d.Dilute.None() {
+			l.Strength = b.Strength
+		}
+	}
+	l.Dates = []page.Text{
+		page.Say(page.W("mixed on "), blank), page.Say(page.W("opened "), blank), page.Say(page.W("discard by "), blank), page.Say(page.W("by "), blank),
+	}
+	key := "keeps."
+	if d := b.Decl(); d != nil && d.Keeps.Given() {
+		key = "strength." + b.Strength + ".keeps."
+	}
+	for _, s := range livesOf(keeps) {
+		l.Lives = append(l.Lives, page.Say(page.W(s.words+" "), page.F(c.life(b.Ref()+"/keeps."+s.key, b.Def(), key+s.key, s.life, s.words))))
+	}
+	if len(l.Lives) == 0 {
+		l.Lives = append(l.Lives, page.Say(page.W("how long it keeps: "), page.Inline{Kind: page.Ask}))
+	}
+	if b.Solution != nil && b.Solution.Dissolve != nil && b.Solution.Dissolve.In == "water" {
+		l.Use = page.Say(page.F(c.Mix.GramsPerMl(b, b.Solution.Dissolve.Strength)), page.W(" in each millilitre"))
+	}
+	p.Before = []page.Block{gearBlock(hazard.Work, known)}
+	p.Do = []page.Block{l}
+	if b.Solution != nil {
+		p.Never = neverBlock(b.Solution.Never, nil)
+	} else {
+		p.Never = neverBlock(b.Product.Never, nil)
+	}
+	p.Foot = c.foot(b.Def(), nil)
+	return p
+}

@@ -1,0 +1,715 @@
+package cards
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
+	"wetside/procedures/hazard"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/page"
+	"wetside/procedures/unit"
+)
+
+// mixingCards makes one card for every solution and product: what to weigh and
+// measure, and what fills each vessel.
+func mixingCards(c *Context) []page.Page {
+	var out []page.Page
+	for _, s := range c.Lab.Solutions {
+		out = append(out, c.solutionCard(s))
+	}
+	for _, p := range c.Lab.Products {
+		out = append(out, c.productCard(p))
+	}
+	return out
+}
+
+func (c *Context) solutionCard(s *lab.Solution) page.Page {
+	made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
+	known := hazard.OfBath(c.Lab, c.Mix.Made(made))
+	p := page.Page{
+		ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: s.Name, Lead: page.Say(page.N(made.Strength)),
+		Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was),
+	}
+	var batches []mix.Batch
+	for i, v := range c.Mix.Batches(s) {
+		at := s.At("per")
+		if len(s.Make.Batches) > 0 {
+			at = s.At(fmt.Sprintf("make.batches[%d]", i))
+		}
+		batches = append(batches, c.Mix.Batch(s, v, at))
+	}
+	p.Chosen = chosenBatch(batches)
+	for _, b := range batches {
+		fill := b.Fill
+		if fill == "" {
+			fill = c.Mix.VolumeFigure(made.Ref()+"/made@"+b.Tag, b.Volume, s.At("per"), figure.House, "volume made")
+		}
+		p.Choices = append(p.Choices, page.Choice{Variant: s.ID + "." + made.Strength + "+" + b.Tag, Label: page.Say(page.F(fill))})
+	}
+	p.Key = append(p.Key, page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(c.fills(made, batches)...))})
+	if start, ok := c.startAmounts(s, batches); ok {
+		p.Key = append(p.Key, start...)
+	}
+	p.Before = c.before(known)
+	p.Do = append(p.Do, c.mixingSteps(s, batches))
+	p.Tables = append(p.Tables, c.vesselTables(s.Def, s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })...)
+	p.Tables = append(p.Tables, c.substitutions(s, batches, p.Chosen)...)
+	p.Tables = append(p.Tables, c.contentsTable(made)...)
+	p.Never = neverBlock(s.Never, c.nevers(s, batches, p.Chosen))
+	p.Why = append(p.Why, hazardBlock(known))
+	p.Why = append(p.Why, c.whyBlocks(s.Note, s.Dead, made)...)
+	p.Record = c.keepsBlock(s.Def, s.Keeps)
+	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
+	for i := range p.Choices {
+		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: []string{"wall-a5"}})
+	}
+	return p
+}
+
+func wasIDs(prefix string, was []string) []string {
+	var out []string
+	for _, w := range was {
+		out = append(out, prefix+w)
+	}
+	return out
+}
+
+// chosenBatch is the litre, where one is made, else the middle batch.
+func chosenBatch(batches []mix.Batch) int {
+	litre := big.NewRat(1000, 1)
+	for i, b := range batches {
+		if b.Volume.Exact().Cmp(litre) == 0 {
+			return i
+		}
+	}
+	return (len(batches) - 1) / 2
+}
+
+func (c *Context) fills(made lab.Bath, batches []mix.Batch) []string {
+	var ids []string
+	for _, b := range batches {
+		if b.Fill != "" {
+			ids = append(ids, b.Fill)
+		} else {
+			ids = append(ids, made.Ref()+"/made@"+b.Tag)
+		}
+	}
+	return ids
+}
+
+func (c *Context) startAmounts(s *lab.Solution, batches []mix.Batch) ([]page.Block, bool) {
+	var ids []string
+	for _, b := range batches {
+		if b.Start == "" {
+			return nil, false
+		}
+		ids = append(ids, b.Start)
+	}
+	water := "tap water"
+	if s.Water == "deionised" {
+		water = "deionised water"
+	}
+	out := []page.Block{page.Amount{Label: page.Say(page.W("start with " + water)), Value: page.Say(page.F(ids...))}}
+	if s.Start.At.Given() {
+		id := c.temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, "start.at", s.Start.At, "water to start with")
+		out = append(out, page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(id))})
+	}
+	return out, true
+}
+
+// temperature enters a declared temperature or range of temperatures.
+func (c *Context) temperature(id string, d lab.Def, key string, q unit.Quantity[unit.Temperature], name string) string {
+	by, _ := c.Lab.OriginOf(d, key)
+	shown := trimFloat(float64(q.Value()))
+	if q.Spread() {
+		shown = trimFloat(float64(q.Low())) + "–" + trimFloat(float64(q.High()))
+	}
+	return figure.Declare(c.Book, id, figure.KindTemperature, figure.Given(q, d.At(key), by, name), shown, "°C")
+}
+
+func trimFloat(x float64) string {
+	s := unit.Format(x, unit.NewDecimal(1, 2))
+	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+}
+
+func (c *Context) before(known hazard.Known) []page.Block {
+	out := []page.Block{gearBlock(hazard.Weigh, known)}
+	if hazard.Pregnant(known) {
+		out = append(out, page.Cautions{Items: []page.Text{page.Say(page.S("Pregnant or breast-feeding: do not mix this."), page.W(" No need to explain yourself."))}})
+	}
+	return out
+}
+
+func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
+	var steps page.Steps
+	if len(batches) == 0 {
+		return steps
+	}
+	for i, row := range batches[0].Rows {
+		st := page.Step{ID: mix.StepID(row.Step), Caution: sentence(row.Step.Caution), What: c.ingredientText(row), Tick: true}
+		var ids, pours []string
+		var devices []string
+		refused := false
+		percent := ""
+		for _, b := range batches {
+			take := b.Rows[i].Take
+			ids = append(ids, take.ID)
+			pours = append(pours, take.Pour)
+			devices = append(devices, handText(take.Hand))
+			refused = refused || take.Refused != ""
+			if b.Rows[i].Percent.Solution != nil {
+				percent = b.Rows[i].Percent.Name()
+			}
+		}
+		st.Amount = page.Say(page.F(ids...))
+		st.Device = c.deviceText(batches, i, devices, pours)
+		if percent != "" {
+			st.Note = append(st.Note, page.Say(page.W("too little to weigh: measured as "), page.N(percent)))
+		}
+		if refused {
+			for _, b := range batches {
+				if why := b.Rows[i].Take.Refused; why != "" {
+					st.Caution = append(st.Caution, page.Say(page.S("No amount"), page.W(" for "), page.F(refOr(b.Fill, b.Rows[i].Take.ID)), page.W(": "), page.N(why)))
+				}
+			}
+		}
+		if row.Step.Lots > 1 {
+			st.Note = append(st.Note, page.Say(page.W("in "), page.N(lots(row.Step.Lots)), page.W(" lots, each one dissolved first")))
+		}
+		if row.Step.Wait != "" {
+			st.Note = append(st.Note, page.Say(page.W("wait "), page.N(row.Step.Wait)))
+		}
+		if row.Step.Note != "" {
+			st.Note = append(st.Note, page.Say(page.N(row.Step.Note)))
+		}
+		steps.Rows = append(steps.Rows, st)
+	}
+	if fills := fillIDs(batches); len(fills) > 0 {
+		mark := page.Step{ID: "fill", What: page.Say(page.W("Cold water "), page.S("to the mark"), page.W(", stir")), Amount: page.Say(page.F(fills...)), Tick: true, Mark: true}
+		if s.Dissolve != nil && s.Dissolve.In != "water" {
+			if in, bad := c.Lab.Resolve(s.Dissolve.In, s.At("dissolve.in")); len(bad) == 0 {
+				mark.What = page.Say(page.N(in.Name()), page.W(" "), page.S("to the mark"), page.W(", stir"))
+			}
+		} else if s.Water == "deionised" {
+			mark.What = page.Say(page.W("Cold deionised water "), page.S("to the mark"), page.W(", stir"))
+		}
+		if s.Make.Stand.Given() {
+			mark.Note = append(mark.Note, page.Say(page.W("let it stand "), page.F(c.life(s.ID+"."+s.MadeStrength()+"/stand", s.Def, "make.stand", s.Make.Stand, "stands before first use")), page.W(" before first use")))
+		}
+		steps.Rows = append(steps.Rows, mark)
+	}
+	return steps
+}
+
+func refOr(id, other string) string {
+	if id != "" {
+		return id
+	}
+	return other
+}
+
+func lots(n int) string {
+	words := []string{"", "one", "two", "three", "four", "five", "six"}
+	if n < len(words) {
+		return words[n]
+	}
+	return fmt.Sprint(n)
+}
+
+func fillIDs(batches []mix.Batch) []string {
+	var ids []string
+	for _, b := range batches {
+		if b.Fill == "" {
+			return nil
+		}
+		ids = append(ids, b.Fill)
+	}
+	return ids
+}
+
+// handText says on what an amount is measured.
+func handText(h figure.Hand) string {
+	switch {
+	case h.Refused != "":
+		return ""
+	case h.Full.Sign() > 0:
+		return "a full " + h.FullDevice + ", then the rest in the " + h.Device
+	}
+	return h.Device
+}
+
+// deviceText is the device for each choice, and the single pours where there
+// are several.
+func (c *Context) deviceText(batches []mix.Batch, i int, devices, pours []string) page.Text {
+	same := true
+	for k := range devices {
+		same = same && devices[k] == devices[0]
+	}
+	if same && pours[0] == "" {
+		return page.Say(page.N(devices[0]))
+	}
+	ids := make([]string, len(batches))
+	for k, b := range batches {
+		h := b.Rows[i].Take.Hand
+		text := devices[k]
+		if h.Pours > 1 {
+			text = fmt.Sprintf("%d × %s ml, %s", h.Pours, shownOf(c.Book, pours[k]), h.Device)
+		}
+		ids[k] = c.Book.EnterRecord(figure.Record{ID: b.Rows[i].Take.ID + ",device", Kind: figure.KindText, Name: "measured with", Shown: orDash(text), Rounded: orDash(text), Round: figure.Rounding{Rule: "chosen by the house’s error"}, Origin: figure.House})
+	}
+	return page.Say(page.F(ids...))
+}
+
+func orDash(s string) string {
+	if s == "" {
+		return "–"
+	}
+	return s
+}
+
+func shownOf(book *figure.Ledger, id string) string {
+	r, _ := book.Get(id)
+	return r.Shown
+}
+
+func (c *Context) ingredientText(row mix.Row) page.Text {
+	switch {
+	case row.Ing.Chemical != nil:
+		return page.Say(page.L("chemical/"+row.Ing.Chemical.ID, capital(row.Ing.Name())))
+	case row.Ing.Water:
+		return page.Say(page.W("Water"))
+	}
+	return page.Say(page.L("mix/"+row.Ing.Bath.Def().ID, capital(row.Ing.Bath.Name())), page.W(", "), page.N(row.Ing.Bath.Strength))
+}
+
+// life enters how long something keeps.
+func (c *Context) life(id string, d lab.Def, key string, l unit.Life, name string) string {
+	by, _ := c.Lab.OriginOf(d, key)
+	g := figure.GivenNumber(unit.Factor(l.Number()), l.Text(), d.At(key), by, name)
+	return figure.Declare(c.Book, id, figure.KindCount, g, trimFloat(l.Number()), l.Word())
+}
+
+// vesselsFor lists the vessels in which a strength may stand: those of the
+// processes it is used in, else all.
+func (c *Context) vesselsFor(b lab.Bath) []capacity.Vessel {
+	tanks, trays := capacity.Vessels(c.Lab)
+	bases := c.bases[b.Ref()]
+	decl := b.Decl()
+	film, paper := bases["film"], bases["resin-coated"] || bases["fibre"] || bases["uncoated"]
+	if decl != nil && decl.Use == "tray" {
+		paper = true
+	}
+	if decl != nil && decl.Needs.Given() {
+		film = true
+	}
+	if !film && !paper {
+		film, paper = true, true
+	}
+	var out []capacity.Vessel
+	if film {
+		out = append(out, tanks...)
+	}
+	if paper {
+		out = append(out, trays...)
+	}
+	return out
+}
+
+// bottleVolumes are the volumes in which a strength is made that others are
+// diluted from.
+var bottleVolumes = []string{"100 mL", "250 mL", "500 mL", "1 L"}
+
+func (c *Context) vesselTables(d lab.Def, names []string, bath func(string) lab.Bath) []page.Block {
+	source := map[string]bool{}
+	for _, n := range names {
+		if from, _, _, ok := mix.From(bath(n)); ok {
+			source[from.Strength] = true
+		}
+	}
+	var out []page.Block
+	for _, n := range names {
+		b := bath(n)
+		from, dil, _, ok := mix.From(b)
+		if !ok {
+			continue
+		}
+		if source[n] {
+			out = append(out, c.bottleTable(b, from, dil))
+			continue
+		}
+		if t, ok := c.vesselTable(b, from, dil); ok {
+			out = append(out, t...)
+		}
+	}
+	return out
+}
+
+func dilutionText(dil unit.Dilution) page.Text {
+	if dil.None() {
+		return page.Say(page.W("undiluted"))
+	}
+	return page.Say(page.N(dil.Text()))
+}
+
+func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) ([]page.Block, bool) {
+	decl := b.Decl()
+	rule := unit.Nearest
+	if decl.Needs.Given() {
+		rule = unit.Up
+	}
+	water := "water"
+	if decl.Water == "deionised" {
+		water = "deionised water"
+	}
+	caption := append(page.Say(page.S(capital(b.Strength)), page.W(", ")), dilutionText(dil)...)
+	if decl.Use != "" {
+		caption = append(caption, page.W(", "+decl.Use))
+	}
+	t := page.Table{ID: b.Strength, Caption: caption,
+		Head: []page.Text{page.Say(page.W("vessel")), page.Say(page.N(from.Strength)), page.Say(page.W(water + " to")), page.Say(page.W("measured in")), page.Say(page.W("serves"))}}
+	seen := map[string]bool{}
+	for _, v := range c.vesselsFor(b) {
+		draw, ok := c.Mix.Draw(b, v.Fill, v.At, v.Origin, "fill of the "+v.Name, rule)
+		if !ok {
+			continue
+		}
+		key := v.Name + "/" + draw.Fill
+		row := page.Row{}
+		name := page.Say(page.N(v.Name))
+		if !v.Tray {
+			name = append(name, page.W(", "), page.N(v.Family))
+		}
+		row.Cells = append(row.Cells, page.Cell{Text: name})
+		row.Cells = append(row.Cells, c.takeCell(draw.Take), page.Cell{Text: page.Say(page.F(draw.Fill))}, page.Cell{Text: c.handCell(draw.Take)})
+		if v.Tray {
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
+		} else {
+			row.Cells = append(row.Cells, c.servedCell(b, v, draw.Take.ID))
+		}
+		if seen[key] && v.Tray {
+			continue
+		}
+		seen[key] = true
+		t.Rows = append(t.Rows, row)
+	}
+	if len(t.Rows) == 0 {
+		return nil, false
+	}
+	if decl.Needs.Given() {
+		by, _ := c.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
+		id := figure.Declare(c.Book, b.Ref()+"/needs", figure.KindAmount, figure.Given(decl.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll"), trimFloat(float64(decl.Needs.Value())), "ml a roll")
+		t.Note = page.Say(page.W("At least "), page.F(id), page.W(" of "), page.N(from.Strength), page.W("; the tank is filled whatever is loaded."))
+	}
+	out := append([]page.Block{t}, c.restTables(b, from)...)
+	if straight := c.straightTable(b); straight != nil {
+		out = append(out, straight)
+	}
+	return out, true
+}
+
+// rests are what may be left in a bottle.
+var rests = []string{"100 mL", "200 mL", "300 mL", "400 mL", "500 mL", "750 mL"}
+
+// restTables say what rolls in a tank need, and what a rest is enough for.
+func (c *Context) restTables(b, from lab.Bath) []page.Block {
+	decl := b.Decl()
+	if !decl.Needs.Given() || decl.Use != "one-shot" {
+		return nil
+	}
+	need := page.Table{ID: b.Strength + "-need", Caption: page.Say(page.S("How much "), page.N(from.Strength), page.W(" so many rolls need")), Head: []page.Text{page.Say(page.W("tank"))}}
+	most := 0
+	tanks, _ := capacity.Vessels(c.Lab)
+	for _, v := range tanks {
+		if v.Family == "135" || v.Family == "120" {
+			most = max(most, v.Takes)
+		}
+	}
+	most = min(most, 8)
+	for n := 1; n <= most; n++ {
+		need.Head = append(need.Head, page.Say(page.F(figure.Declare(c.Book, fmt.Sprintf("rolls/%d", n), figure.KindCount, figure.Constant(unit.Rolls(n), "rolls", "", figure.Standard), fmt.Sprint(n), rollWord(n)))))
+	}
+	for _, v := range tanks {
+		if v.Family != "135" && v.Family != "120" {
+			continue
+		}
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(v.Name), page.W(", "), page.N(v.Family))}}}
+		draw := b.Ref() + "/draw@" + mix.Tag(v.Fill.Exact())
+		for n := 1; n <= most; n++ {
+			if n > v.Takes {
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
+				continue
+			}
+			id, why := capacity.Need(c.Mix, b, v, n, draw)
+			switch {
+			case id == "":
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
+			case why != "":
+				row.Cells = append(row.Cells, page.Cell{No: true, Why: why, ID: id})
+			default:
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.B(id))})
+			}
+		}
+		need.Rows = append(need.Rows, row)
+	}
+	left := page.Table{ID: b.Strength + "-left", Caption: page.Say(page.S("What is left is enough for")), Head: []page.Text{page.Say(page.N(from.Strength), page.W(" left")), page.Say(page.W("fills up to")), page.Say(page.W("and never more than"))}}
+	for _, text := range rests {
+		q := unit.MustParse[unit.Volume](text)
+		volume, rolls := capacity.Left(c.Mix, b, q)
+		if volume == "" {
+			return nil
+		}
+		id := c.Mix.VolumeFigure("left/"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "solution left")
+		left.Rows = append(left.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(id))}, {Text: page.Say(page.F(volume))}, {Text: page.Say(page.F(rolls))}}})
+	}
+	if len(need.Rows) == 0 {
+		return []page.Block{left}
+	}
+	return []page.Block{need, left}
+}
+
+func rollWord(n int) string {
+	if n == 1 {
+		return "roll"
+	}
+	return "rolls"
+}
+
+// servedCell says how many rolls a tank of this strength really serves.
+func (c *Context) servedCell(b lab.Bath, v capacity.Vessel, drawID string) page.Cell {
+	if b.Role() != "developer" {
+		takes := figure.GivenNumber(unit.Rolls(v.Takes), fmt.Sprint(v.Takes), v.TakesAt, v.Origin, "rolls the tank takes")
+		id := figure.Declare(c.Book, b.Ref()+"/rolls@"+v.Key, figure.KindCount, takes, fmt.Sprint(v.Takes), countWord(v))
+		return page.Cell{Text: page.Say(page.F(id), page.W(" by the reels"))}
+	}
+	s := capacity.Serves(c.Mix, b, v, drawID)
+	switch {
+	case s.NoneWhy != "":
+		return page.Cell{No: true, Why: s.NoneWhy, ID: drawID}
+	case s.Count == 0:
+		return page.Cell{No: true, Why: "not enough for one roll", ID: s.Rolls}
+	case s.Verdict == "":
+		return page.Cell{Text: page.Say(page.F(s.Rolls), page.W(" by the reels"))}
+	}
+	return page.Cell{Text: page.Say(page.F(s.Rolls), page.W(", "+s.Governs))}
+}
+
+func countWord(v capacity.Vessel) string {
+	if v.Family == "4x5" {
+		return "sheets"
+	}
+	return "rolls"
+}
+
+func (c *Context) takeCell(t mix.Take) page.Cell {
+	if t.Refused != "" {
+		return page.Cell{No: true, Why: t.Refused, ID: t.ID}
+	}
+	return page.Cell{Text: page.Say(page.F(t.ID))}
+}
+
+func (c *Context) handCell(t mix.Take) page.Text {
+	if t.Refused != "" {
+		return page.Say(page.W("–"))
+	}
+	if t.Hand.Pours > 1 {
+		n := c.Book.EnterRecord(figure.Record{ID: t.ID + ",pours", Kind: figure.KindCount, Name: "pours", Value: float64(t.Hand.Pours), Shown: fmt.Sprint(t.Hand.Pours), Rounded: fmt.Sprint(t.Hand.Pours), Round: figure.Rounding{Rule: "fewest within the house’s error"}, Origin: figure.House})
+		return page.Say(page.B(n), page.W(" × "), page.F(t.Pour), page.W(", "), page.N(t.Hand.Device))
+	}
+	return page.Say(page.N(handText(t.Hand)))
+}
+
+func (c *Context) bottleTable(b, from lab.Bath, dil unit.Dilution) page.Block {
+	t := page.Table{ID: b.Strength, Caption: append(page.Say(page.S(capital(b.Strength)), page.W(", ")), dilutionText(dil)...),
+		Head: []page.Text{page.Say(page.W("make")), page.Say(page.N(from.Strength)), page.Say(page.W("water to")), page.Say(page.W("measured in"))}}
+	if decl := b.Decl(); decl != nil && decl.Water == "deionised" {
+		t.Head[2] = page.Say(page.W("deionised water to"))
+	}
+	for _, text := range bottleVolumes {
+		v := unit.MustParse[unit.Volume](text)
+		draw, ok := c.Mix.Draw(b, v, figure.Where{}, figure.House, "volume made", unit.Nearest)
+		if !ok {
+			continue
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(draw.Fill))}, c.takeCell(draw.Take), {Text: page.Say(page.F(draw.Fill))}, {Text: c.handCell(draw.Take)}}})
+	}
+	return t
+}
+
+// straightTable shows what it would take to skip the strength in between.
+func (c *Context) straightTable(b lab.Bath) page.Block {
+	t := page.Table{ID: b.Strength + "-straight", Caption: page.Say(page.S("Not straight from the concentrate"), page.W(" where it cannot be measured")),
+		Head: []page.Text{page.Say(page.W("vessel")), page.Say(page.W("concentrate"))}}
+	for _, v := range c.vesselsFor(b) {
+		draw, ok := c.Mix.Straight(b, v.Fill, v.At, v.Origin, "fill of the "+v.Name)
+		if !ok {
+			return nil
+		}
+		name := page.Say(page.N(v.Name))
+		if !v.Tray {
+			name = append(name, page.W(", "), page.N(v.Family))
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: name}, c.takeCell(draw.Take)}})
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	t.Note = page.Say(page.W("One part in "), page.F(b.Ref()+"/overall"), page.W(" overall."))
+	return t
+}
+
+// substitutions are the other hydrates that may be weighed instead.
+func (c *Context) substitutions(s *lab.Solution, batches []mix.Batch, chosen int) []page.Block {
+	if len(batches) == 0 {
+		return nil
+	}
+	t := page.Table{ID: "instead", Caption: page.Say(page.S("If they sent another form"), page.W(", weigh this instead")),
+		Head: []page.Text{page.Say(page.W("instead of")), page.Say(page.W("the other form"))}}
+	for _, b := range batches {
+		t.Head = append(t.Head, page.Say(page.W("for "), page.F(refOr(b.Fill, b.Start))))
+	}
+	for i, row := range batches[0].Rows {
+		columns := make([][]mix.Instead, len(batches))
+		for k, b := range batches {
+			columns[k] = c.Mix.Instead(s, b.Rows[i], b.Tag, b.Volume)
+		}
+		for j, in := range columns[0] {
+			r := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(row.Ing.Name())))}, {Text: page.Say(page.N(in.Name))}}}
+			for k := range batches {
+				if j >= len(columns[k]) {
+					r.Cells = append(r.Cells, page.Cell{Text: page.Say(page.W("–"))})
+					continue
+				}
+				o := columns[k][j]
+				if o.Refused != "" {
+					r.Cells = append(r.Cells, page.Cell{No: true, Why: o.Refused, ID: o.ID})
+				} else {
+					r.Cells = append(r.Cells, page.Cell{Text: page.Say(page.F(o.Take.ID))})
+				}
+			}
+			t.Rows = append(t.Rows, r)
+		}
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return []page.Block{t}
+}
+
+// contentsTable says what is really in it, by volume and by mass.
+func (c *Context) contentsTable(b lab.Bath) []page.Block {
+	made := c.Mix.Made(b)
+	if len(made.Contents) == 0 {
+		return nil
+	}
+	t := page.Table{ID: "contents", Caption: page.Say(page.S("What is in it"), page.W(", "), page.N(b.Strength)),
+		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("by volume")), page.Say(page.W("by mass"))}}
+	for _, content := range made.Contents {
+		conc := figure.Enter(c.Book, content.Conc)
+		ww := figure.Enter(c.Book, c.Mix.MassPercent(made, content))
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(content.Chemical.FormName(content.Form))))}, {Text: page.Say(page.F(conc))}, {Text: page.Say(page.F(ww))}}})
+	}
+	if made.DensityAssumed {
+		t.Note = page.Say(page.W("Nobody has measured the density: water’s is taken, and the stricter side of every limit counts."))
+	}
+	return []page.Block{t}
+}
+
+// nevers are the two mistakes that every made-up solution knows.
+func (c *Context) nevers(s *lab.Solution, batches []mix.Batch, chosen int) []page.Text {
+	if len(batches) == 0 || batches[chosen].Fill == "" || len(s.Steps) == 0 {
+		return nil
+	}
+	return []page.Text{page.Say(page.W("start at the full "), page.F(fillIDs(batches)...))}
+}
+
+func neverBlock(own []string, more []page.Text) []page.Block {
+	l := page.List{}
+	l.Items = append(l.Items, more...)
+	for _, n := range own {
+		l.Items = append(l.Items, page.Say(page.N(n)))
+	}
+	if len(l.Items) == 0 {
+		return nil
+	}
+	return []page.Block{l}
+}
+
+func (c *Context) whyBlocks(note, dead string, b lab.Bath) []page.Block {
+	var out []page.Block
+	if note != "" {
+		out = append(out, page.Para{Text: page.Say(page.N(note))})
+	}
+	if dead != "" {
+		out = append(out, page.Para{Text: page.Say(page.S("Dead when"), page.W(": "), page.N(dead))})
+	}
+	if id, why := c.Mix.Cost(b); id != "" {
+		out = append(out, page.Para{Text: page.Say(page.W("A litre of "), page.N(b.Strength), page.W(" costs "), page.F(id), page.W("."))})
+	} else if why != "" {
+		out = append(out, page.Para{Text: page.Say(page.W("Cost of a litre: not worked out, because "), page.N(why), page.W("."))})
+	}
+	return out
+}
+
+// keepsBlock says how long it keeps in each state of its bottle.
+func (c *Context) keepsBlock(d lab.Def, k lab.Keeps) []page.Block {
+	l := page.List{Label: page.Say(page.W("keeps"))}
+	for _, state := range livesOf(k) {
+		l.Items = append(l.Items, page.Say(page.W(state.words+" "), page.F(c.life(d.ID+"/keeps."+state.key, d, "keeps."+state.key, state.life, state.words))))
+	}
+	if len(l.Items) == 0 {
+		l.Items = append(l.Items, page.Say(page.W("nobody has said how long it keeps "), page.Inline{Kind: page.Ask}))
+	}
+	return []page.Block{l}
+}
+
+type lifeState struct {
+	key, words string
+	life       unit.Life
+}
+
+func livesOf(k lab.Keeps) []lifeState {
+	var out []lifeState
+	for _, s := range []lifeState{{"full", "full", k.Full}, {"part", "opened", k.Part}, {"low", "below half", k.Low}, {"tray", "in the tray", k.Tray}, {"poured", "poured", k.Poured}} {
+		if s.life.Given() {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// holes are what nobody has filled in about the subject of a mixing card.
+func (c *Context) holes(d lab.Def, k lab.Keeps, density bool, waste string) []page.Hole {
+	var out []page.Hole
+	if !k.Given() {
+		out = append(out, page.Hole{What: "how long it keeps", Until: "no discard date: ask first", Key: "keeps in " + d.File})
+	}
+	if !density {
+		out = append(out, page.Hole{What: "its density", Until: "water’s is taken, and the stricter side counts", Key: "density in " + d.File})
+	}
+	if waste == "" {
+		out = append(out, page.Hole{What: "where it goes when spent", Until: "to a drum: ask first", Key: "waste in " + d.File})
+	}
+	return out
+}
+
+func (c *Context) productCard(s *lab.Product) page.Page {
+	supplied := lab.Bath{Product: s, Strength: lab.Supplied}
+	known := hazard.OfBath(c.Lab, c.Mix.Made(supplied))
+	p := page.Page{ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: s.Name, Lead: page.Say(page.W("bought ready made")), Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was)}
+	g := gearBlock(hazard.Work, known)
+	p.Before = []page.Block{g}
+	p.Do = c.vesselTables(s.Def, s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })
+	p.Never = neverBlock(s.Never, nil)
+	p.Why = append(p.Why, hazardBlock(known))
+	if s.Note != "" {
+		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(s.Note))})
+	}
+	p.Record = c.keepsBlock(s.Def, s.Keeps)
+	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given(), s.Waste))
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: s.ID, Faces: []string{"wall-a5"}})
+	return p
+}

@@ -1,0 +1,66 @@
+package cards
+
+import (
+	"wetside/procedures/figure"
+	"wetside/procedures/hazard"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/page"
+	"wetside/procedures/unit"
+)
+
+// MixNow is the mixing card of one strength for one volume, asked for at the
+// bench: what its steps make, or a dilution.
+func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Page, []lab.Problem) {
+	asked := figure.Where{}
+	if s := b.Solution; s != nil && b.Strength == s.MadeStrength() {
+		p := c.solutionCard(s)
+		batch := []mix.Batch{c.Mix.Batch(s, volume, asked)}
+		fill := refOr(batch[0].Fill, "")
+		if fill == "" {
+			fill = c.Mix.VolumeFigure(b.Ref()+"/made@"+batch[0].Tag, volume, asked, figure.House, "volume made")
+		}
+		p.Key = []page.Block{page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(fill))}}
+		if start, ok := c.startAmounts(s, batch); ok {
+			p.Key = append(p.Key, start...)
+		}
+		p.Choices, p.Chosen = nil, 0
+		p.Do = []page.Block{c.mixingSteps(s, batch)}
+		p.Tables = c.substitutions(s, batch, 0)
+		p.Never = neverBlock(s.Never, c.nevers(s, batch, 0))
+		return p, nil
+	}
+	from, dil, _, ok := mix.From(b)
+	if !ok {
+		return page.Page{}, []lab.Problem{{Code: "reference", What: b.Name() + " is bought ready made: there is nothing to mix", Hint: "name one of its dilutions"}}
+	}
+	known := hazard.OfBath(c.Lab, c.Mix.Made(b))
+	p := page.Page{ID: "mix/" + b.Def().ID, Kind: "mixing", KindLine: "Mixing card", Title: b.Name(), Lead: append(page.Say(page.N(b.Strength), page.W(", ")), dilutionText(dil)...), Role: roleOf(b.Role())}
+	rule := unit.Nearest
+	decl := b.Decl()
+	if decl.Needs.Given() {
+		rule = unit.Up
+	}
+	draw, _ := c.Mix.Draw(b, volume, asked, figure.House, "volume made", rule)
+	p.Key = []page.Block{page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(draw.Fill))}}
+	p.Before = []page.Block{gearBlock(hazard.Work, known)}
+	row := page.Step{ID: from.Strength, What: page.Say(page.N(capital(from.Name())), page.W(", "), page.N(from.Strength)), Amount: page.Say(page.F(draw.Take.ID)), Device: c.handCell(draw.Take), Tick: true}
+	if draw.Take.Refused != "" {
+		row.Caution = []page.Text{page.Say(page.S("No amount"), page.W(": "), page.N(draw.Take.Refused))}
+	}
+	water := "Water"
+	if decl.Water == "deionised" {
+		water = "Deionised water"
+	}
+	mark := page.Step{ID: "fill", What: page.Say(page.W(water+" "), page.S("to the mark")), Amount: page.Say(page.F(draw.Fill)), Tick: true, Mark: true}
+	p.Do = []page.Block{page.Steps{Rows: []page.Step{row, mark}}}
+	var never []string
+	if b.Solution != nil {
+		never = b.Solution.Never
+	} else {
+		never = b.Product.Never
+	}
+	p.Never = neverBlock(never, nil)
+	p.Foot = c.foot(b.Def(), nil)
+	return p, nil
+}

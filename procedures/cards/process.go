@@ -1,0 +1,740 @@
+package cards
+
+import (
+	"fmt"
+	"strings"
+
+	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
+	"wetside/procedures/hazard"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/page"
+	"wetside/procedures/timing"
+	"wetside/procedures/unit"
+)
+
+// processCards makes one card for every process: its steps against the clock,
+// for each film in each tank.
+func processCards(c *Context) []page.Page {
+	var out []page.Page
+	for _, p := range c.Lab.Processes {
+		out = append(out, (&processCard{c: c, p: p, t: timing.Times{Lab: c.Lab, Book: c.Book}}).page())
+	}
+	return out
+}
+
+// choice is one film in one vessel, at the temperature the time was measured.
+type choice struct {
+	material *lab.Material
+	develop  int // index of the development that the process uses, -1 without
+	vessel   capacity.Vessel
+	at       float64
+}
+
+func (ch choice) suffix() string {
+	if ch.material == nil {
+		return ""
+	}
+	if ch.develop < 0 {
+		return "@" + ch.material.ID
+	}
+	return "@" + ch.material.ID + "," + timing.Degrees(ch.at)
+}
+
+type processCard struct {
+	c *Context
+	p *lab.Process
+	t timing.Times
+
+	choices   []choice
+	devStep   int // the step whose time is the material's, -1 without
+	developer lab.Bath
+	baths     map[int]lab.Bath
+}
+
+func (k *processCard) page() page.Page {
+	k.resolve()
+	p := page.Page{ID: "process/" + k.p.ID, Kind: "process", KindLine: "Process card", Title: k.p.Name, Was: wasIDs("process/", k.p.Was)}
+	if k.devStep >= 0 {
+		p.Lead = page.Say(page.N(k.developer.Name()), page.W(", "), page.N(k.developer.Strength))
+		if d := k.developer.Decl(); d != nil {
+			p.Lead = append(append(p.Lead, page.W(" ")), dilutionText(d.Dilute)...)
+			if d.Use != "" {
+				p.Lead = append(p.Lead, page.W(", "+d.Use))
+			}
+		}
+	}
+	for _, ch := range k.choices {
+		p.Choices = append(p.Choices, page.Choice{Variant: k.variant(ch), Label: k.label(ch)})
+	}
+	p.Key = k.key()
+	p.Before = k.before()
+	p.Do = append(p.Do, k.clock())
+	if t, ok := k.temps(); ok {
+		p.Do = append(p.Do, t)
+	}
+	p.Tables = append(p.Tables, k.halfDegrees()...)
+	p.Tables = append(p.Tables, k.pushTable()...)
+	p.Tables = append(p.Tables, k.runsTable()...)
+	p.Never = neverBlock(k.p.Never, nil)
+	if k.p.Note != "" {
+		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(k.p.Note))})
+	}
+	p.Why = append(p.Why, hazardBlock(k.known()))
+	p.Foot = k.c.foot(k.p.Def, nil)
+	for i := range p.Choices {
+		if k.c.wanted(p.Choices[i].Variant) {
+			faces := []string{"wall-a4"}
+			if k.devStep >= 0 {
+				faces = append(faces, "strip")
+			}
+			k.c.Prints = append(k.c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: faces})
+		}
+	}
+	if len(p.Choices) == 0 {
+		k.c.Prints = append(k.c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: k.p.ID, Faces: []string{"wall-a4"}})
+	}
+	return p
+}
+
+// wanted tells whether the lab prints a variant for the wall.
+func (c *Context) wanted(variant string) bool {
+	wall := c.Lab.Place.Print.Wall
+	if len(wall) == 0 {
+		return true
+	}
+	for _, w := range wall {
+		if w == variant {
+			return true
+		}
+	}
+	return false
+}
+
+// resolve finds the baths, the developer, and each film in each tank.
+func (k *processCard) resolve() {
+	k.baths, k.devStep = map[int]lab.Bath{}, -1
+	for i, s := range k.p.Steps {
+		if s.Bath == "" {
+			continue
+		}
+		b, bad := k.c.Lab.Bath(s.Bath, k.p.At(lab.StepKey(i)))
+		if len(bad) > 0 || b.Zero() {
+			continue
+		}
+		k.baths[i] = b
+		if s.Time.Material && k.devStep < 0 {
+			k.devStep, k.developer = i, b
+		}
+	}
+	tanks, trays := capacity.Vessels(k.c.Lab)
+	for _, m := range k.c.Lab.Materials {
+		if m.Base != k.p.Base {
+			continue
+		}
+		develop, at := -1, 0.0
+		for i, d := range m.Develop {
+			if b, bad := k.c.Lab.Bath(d.In, m.At("develop")); len(bad) == 0 && !b.Zero() && k.devStep >= 0 && b.Ref() == k.developer.Ref() {
+				develop, at = i, float64(d.At.Value())
+			}
+		}
+		if k.devStep >= 0 && develop < 0 {
+			continue
+		}
+		vessels := tanks
+		if k.p.Base != "film" {
+			vessels = trays
+		}
+		families := k.families(m)
+		taken := map[string]bool{}
+		for _, v := range vessels {
+			if !v.Tray && !families[v.Family] {
+				continue
+			}
+			tank, _, _ := strings.Cut(v.Key, ",")
+			same := tank + "/" + v.Fill.Text()
+			if taken[same] {
+				continue
+			}
+			taken[same] = true
+			k.choices = append(k.choices, choice{m, develop, v, at})
+		}
+	}
+}
+
+func (k *processCard) families(m *lab.Material) map[string]bool {
+	out := map[string]bool{}
+	for _, id := range m.Formats {
+		if f, _, ok := k.c.Lab.FormatOf(m, id); ok {
+			out[f.Family] = true
+		}
+	}
+	return out
+}
+
+// variant names a print: the vessel's family only where one tank has two fills.
+func (k *processCard) variant(ch choice) string {
+	tank, family, _ := strings.Cut(ch.vessel.Key, ",")
+	name := k.p.ID + "+" + ch.material.ID + "." + tank
+	for _, o := range k.choices {
+		ot, of, _ := strings.Cut(o.vessel.Key, ",")
+		if o.material == ch.material && ot == tank && of != family {
+			return name + "," + family
+		}
+	}
+	return name
+}
+
+func (k *processCard) label(ch choice) page.Text {
+	t := page.Say(page.N(ch.material.Name), page.W(", "), page.N(ch.vessel.Name))
+	if strings.Contains(k.variant(ch), ",") {
+		t = append(t, page.W(", "), page.N(ch.vessel.Family))
+	}
+	return t
+}
+
+// each collects one figure id for each choice.
+func (k *processCard) each(f func(choice) string) []string {
+	ids := make([]string, len(k.choices))
+	for i, ch := range k.choices {
+		ids[i] = f(ch)
+	}
+	return ids
+}
+
+func figs(ids []string) page.Inline {
+	same := len(ids) > 0
+	for _, id := range ids {
+		same = same && id == ids[0]
+	}
+	if same {
+		return page.F(ids[0])
+	}
+	return page.F(ids...)
+}
+
+func (k *processCard) key() []page.Block {
+	var out []page.Block
+	by := func(key string) figure.Origin { o, _ := k.c.Lab.OriginOf(k.p.Def, key); return o }
+	if k.p.Temperature.At.Given() {
+		q := k.p.Temperature.At
+		id := figure.Declare(k.c.Book, k.p.ID+"/temperature", figure.KindTemperature, figure.Given(q, k.p.At("temperature.at"), by("temperature.at"), "temperature of all baths"), unit.Format(float64(q.Value()), unit.NewDecimal(1, 1)), "°C")
+		a := page.Amount{Label: page.Say(page.W("all baths")), Value: page.Say(page.F(id))}
+		if w := k.p.Temperature.Within; w.Given() {
+			a.Note = page.Say(page.W("within "), page.F(figure.Declare(k.c.Book, k.p.ID+"/temperature.within", figure.KindTemperature, figure.Given(w, k.p.At("temperature.within"), by("temperature.within"), "all baths within"), trimFloat(float64(w.Value())), "K")))
+		}
+		out = append(out, a)
+	}
+	if k.devStep >= 0 && len(k.choices) > 0 {
+		ids := k.each(func(ch choice) string {
+			id, _, _ := k.t.At(ch.material, ch.develop, k.developer, ch.at)
+			return id
+		})
+		out = append(out, page.Amount{Label: page.Say(page.W("develop for")), Value: page.Say(figs(ids))})
+	}
+	return out
+}
+
+func (k *processCard) known() hazard.Known {
+	var all []hazard.Known
+	for i := range k.p.Steps {
+		if b, ok := k.baths[i]; ok {
+			all = append(all, hazard.OfBath(k.c.Lab, k.c.Mix.Made(b)))
+		}
+	}
+	return hazard.Merge(all...)
+}
+
+func (k *processCard) before() []page.Block {
+	out := []page.Block{gearBlock(hazard.Work, k.known())}
+	if len(k.p.Bench) > 0 {
+		l := page.Checklist{Label: page.Say(page.W("before the light goes out"))}
+		for _, b := range k.p.Bench {
+			l.Items = append(l.Items, page.Say(page.N(b)))
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+// clock lays the steps out against the clock, for every choice at once.
+func (k *processCard) clock() page.Clock {
+	var out page.Clock
+	clocks := make([]*timing.Clock, len(k.choices))
+	for i, ch := range k.choices {
+		clocks[i] = k.t.NewClock(k.p.ID, ch.suffix())
+	}
+	drain := figure.Given(drainOf(k.p), k.p.At("clock.drain"), figure.House, "draining")
+	running, stopped := false, false
+	for i, s := range k.p.Steps {
+		row := page.ClockRow{ID: s.ID, Caution: sentence(s.Caution), Word: page.Say(page.N(stepName(s))), Gate: s.Gate != ""}
+		if s.Gate != "" {
+			row.Caution = append(row.Caution, page.Say(page.S("Do not shorten this: "), page.N(s.Gate)))
+		}
+		if s.Light != "" {
+			row.Light = page.Say(page.N(s.Light))
+		}
+		if s.Note != "" {
+			row.ForNote = page.Say(page.N(s.Note))
+		}
+		if s.StopAbove.Given() {
+			row.Caution = append(row.Caution, page.Say(page.S("Stop above "), page.F(k.c.temperature(k.p.ID+"/stop-above."+s.ID, k.p.Def, lab.StepKey(i)+".stop_above", s.StopAbove, "stop above"))))
+		}
+		b, isBath := k.baths[i]
+		switch {
+		case isBath:
+			running = true
+			k.bathRow(&row, i, s, b, clocks, drain, stopped)
+		case len(s.Fills) > 0:
+			k.fillsRow(&row, i, s, clocks, running && !stopped)
+			stopped = true
+		case s.Flow.Given():
+			row.Role = page.Wash
+			id, fig := k.t.Fixed(k.p, i)
+			flow := figure.Declare(k.c.Book, k.p.ID+"/flow."+s.ID, figure.KindAmount, figure.Given(s.Flow, k.p.At(lab.StepKey(i)+".flow"), figure.House, "running water"), trimFloat(float64(s.Flow.Value())), "L/min")
+			row.Bath = page.Say(page.W("running water, "), page.F(flow))
+			row.For = page.Say(page.F(id))
+			k.advance(&row, s, clocks, fig, figure.Figure[unit.Seconds]{}, stopped)
+		default:
+			row.Bath = page.Say(page.N(s.Do))
+			row.Role = ""
+			switch {
+			case !running:
+				row.At = page.Say(page.W("before"))
+			default:
+				row.At = page.Say(page.W("then"))
+			}
+			if s.Time.Fixed.Given() {
+				id, _ := k.t.Fixed(k.p, i)
+				row.For = page.Say(page.F(id))
+				if running {
+					stopped = true
+				}
+			}
+		}
+		if s.Below.Given() {
+			row.Cue = append(row.Cue, page.W("below "), page.F(k.c.temperature(k.p.ID+"/below."+s.ID, k.p.Def, lab.StepKey(i)+".below", s.Below, "below")))
+		}
+		if s.Within.Given() {
+			id := figure.Declare(k.c.Book, k.p.ID+"/within."+s.ID, figure.KindTemperature, figure.Given(s.Within, k.p.At(lab.StepKey(i)+".within"), figure.House, "within"), trimFloat(float64(s.Within.Value())), "K")
+			row.Cue = append(join(row.Cue), page.W("within "), page.F(id), page.W(" of the baths"))
+		}
+		out.Rows = append(out.Rows, row)
+	}
+	return out
+}
+
+func join(t page.Text) page.Text {
+	if len(t) > 0 {
+		return append(t, page.W("; "))
+	}
+	return t
+}
+
+func drainOf(p *lab.Process) unit.Quantity[unit.Seconds] {
+	if p.Clock.Drain.Given() {
+		return p.Clock.Drain
+	}
+	return unit.MustParse[unit.Seconds]("0 s")
+}
+
+func stepName(s lab.ProcessStep) string {
+	if s.Name != "" {
+		return s.Name
+	}
+	return lab.Title(s.ID)
+}
+
+// advance puts the clock into a row and moves it on by a step of one length.
+func (k *processCard) advance(row *page.ClockRow, s lab.ProcessStep, clocks []*timing.Clock, length, drain figure.Figure[unit.Seconds], stopped bool) {
+	if stopped || len(clocks) == 0 {
+		row.At = page.Say(page.W("then"))
+		return
+	}
+	var at, out []string
+	for _, c := range clocks {
+		a, d := c.Step(s.ID, length, drain)
+		at = append(at, a)
+		if d != "" {
+			out = append(out, d)
+		}
+	}
+	row.At = page.Say(figs(at))
+	if len(out) == len(clocks) {
+		row.Drain = page.Say(figs(out))
+	}
+}
+
+func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b lab.Bath, clocks []*timing.Clock, drain figure.Figure[unit.Seconds], stopped bool) {
+	row.Role = roleOf(b.Role())
+	row.Bath = k.bathText(b)
+	row.Goes = k.goes(b)
+	lengths := make([]figure.Figure[unit.Seconds], len(k.choices))
+	var ids []string
+	ok := len(k.choices) > 0
+	var why string
+	for n, ch := range k.choices {
+		switch {
+		case s.Time.Material:
+			id, fig, good := k.t.At(ch.material, ch.develop, b, ch.at)
+			ids, lengths[n], ok = append(ids, id), fig, ok && good
+		case s.Time.Clearing:
+			id, fig, no := k.t.Fix(k.p, i, ch.material)
+			ids, lengths[n] = append(ids, id), fig
+			if no != "" {
+				ok, why = false, no
+			}
+		default:
+			id, fig := k.t.Fixed(k.p, i)
+			ids, lengths[n] = append(ids, id), fig
+		}
+	}
+	if len(ids) > 0 {
+		row.For = page.Say(figs(ids))
+	}
+	if s.Time.Clearing {
+		row.ForNote = append(row.ForNote, page.W("or "), page.F(k.factor()), page.W(" clearing, if longer"))
+		if why != "" {
+			row.Caution = append(row.Caution, page.Say(page.N(capital(why))))
+		}
+	}
+	if !ok || stopped {
+		row.At = page.Say(page.W("then"))
+	} else {
+		var at, out []string
+		for n, c := range clocks {
+			a, d := c.Step(s.ID, lengths[n], drain)
+			at = append(at, a)
+			if d != "" {
+				out = append(out, d)
+			}
+		}
+		row.At = page.Say(figs(at))
+		if len(out) == len(clocks) {
+			row.Drain = page.Say(figs(out))
+		}
+	}
+	if ok && s.Agitate != "" {
+		k.agitate(row, s, lengths)
+	}
+}
+
+// factor is how many times the clearing time a film is fixed: the house's rule.
+func (k *processCard) factor() string {
+	h := k.c.Lab.Place.House.Filled().FixClearing
+	by, _ := k.c.Lab.OriginOf(k.c.Lab.Place.Def, "house.fix_clearing")
+	g := figure.GivenNumber(unit.Factor(h.Film), fmt.Sprint(h.Film), k.c.Lab.Place.At("house.fix_clearing.film"), by, "times the clearing time")
+	return figure.Declare(k.c.Book, "house/fix-clearing.film", figure.KindCount, g, fmt.Sprint(h.Film), "×")
+}
+
+// agitate says what the hands do, and draws the ruler of the step that the
+// material times.
+func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths []figure.Figure[unit.Seconds]) {
+	a := k.p.Agitate[s.Agitate]
+	var all []timing.Agitation
+	for n, ch := range k.choices {
+		suffix := ch.suffix()
+		if !s.Time.Material && !s.Time.Clearing {
+			suffix = ""
+		} else if s.Time.Clearing {
+			suffix = "@" + ch.material.ID
+		}
+		all = append(all, k.t.Agitate(k.p, s.ID, suffix, lengths[n]))
+	}
+	pick := func(f func(timing.Agitation) string) []string {
+		var ids []string
+		for _, x := range all {
+			id := f(x)
+			if id == "" {
+				return nil
+			}
+			ids = append(ids, id)
+		}
+		return ids
+	}
+	first := pick(func(x timing.Agitation) string { return x.First })
+	cue := page.Text{}
+	if a.First.Given() && len(first) > 0 {
+		if a.First.Continuous() {
+			cue = append(cue, page.W("keep moving for the first "), figs(first))
+		} else {
+			n := figure.Declare(k.c.Book, k.p.ID+"/first-turns."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(a.First.Count), a.First.Text(), k.p.At("agitate."+s.Agitate+".first"), figure.House, "turns at first"), fmt.Sprint(a.First.Count), "")
+			cue = append(cue, page.F(n), page.W(" turns in the first "), figs(first))
+		}
+		if a.Note != "" {
+			cue = append(cue, page.W(", "), page.N(a.Note))
+		}
+	}
+	last := pick(func(x timing.Agitation) string { return x.Last })
+	if len(last) > 0 {
+		m := figure.Declare(k.c.Book, k.p.ID+"/then-turns."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(a.Then.Count), a.Then.Text(), k.p.At("agitate."+s.Agitate+".then"), figure.House, "turns each time"), fmt.Sprint(a.Then.Count), "")
+		cue = append(cue, page.W("; then "), page.F(m), page.W(" every "), figs(pick(func(x timing.Agitation) string { return x.Every })), page.W(", the last at "), figs(last))
+		if turns := pick(func(x timing.Agitation) string { return x.Turns }); len(turns) > 0 {
+			cue = append(cue, page.W(" ("), figs(turns), page.W(" in all)"))
+		}
+	}
+	row.Cue = cue
+	if s.Time.Material {
+		row.Ruler = page.Ruler{
+			Length: k.each(func(ch choice) string { id, _, _ := k.t.At(ch.material, ch.develop, k.developer, ch.at); return id }),
+			First:  first, Marks: pick(func(x timing.Agitation) string { return x.Marks }), Lasts: pick(func(x timing.Agitation) string { return x.Lasts }), Drain: pick(func(x timing.Agitation) string { return x.Drain }),
+		}
+	}
+}
+
+// bathText is what is in the vessel: so much stock, water to so much.
+func (k *processCard) bathText(b lab.Bath) page.Text {
+	if len(k.choices) == 0 {
+		return page.Say(page.L("mix/"+b.Def().ID, b.Name()), page.W(", "), page.N(b.Strength))
+	}
+	var draws, fills []string
+	water := "water"
+	var from lab.Bath
+	diluted := false
+	for _, ch := range k.choices {
+		rule := unit.Nearest
+		decl := b.Decl()
+		if decl != nil && decl.Needs.Given() {
+			rule = unit.Up
+		}
+		d, ok := k.c.Mix.Draw(b, ch.vessel.Fill, ch.vessel.At, ch.vessel.Origin, "fill of the "+ch.vessel.Name, rule)
+		if !ok {
+			id := k.c.Mix.VolumeFigure(b.Ref()+"/fill@"+mix.Tag(ch.vessel.Fill.Exact()), ch.vessel.Fill, ch.vessel.At, ch.vessel.Origin, "fill of the "+ch.vessel.Name)
+			fills = append(fills, id)
+			continue
+		}
+		if decl.Water == "deionised" {
+			water = "deionised water"
+		}
+		diluted = diluted || !decl.Dilute.None()
+		from = d.From
+		draws = append(draws, d.Take.ID)
+		fills = append(fills, d.Fill)
+	}
+	if !diluted {
+		return page.Say(figs(fills), page.W(" "), page.L("mix/"+b.Def().ID, b.Name()), page.W(", "), page.N(b.Strength))
+	}
+	return page.Say(figs(draws), page.W(" "), page.L("mix/"+b.Def().ID, from.Name()), page.W(" "), page.N(from.Strength), page.W(", "+water+" to "), figs(fills))
+}
+
+// goes says where the bath goes afterwards. An empty answer is never 'down the
+// drain'.
+func (k *processCard) goes(b lab.Bath) page.Text {
+	if d := b.Decl(); d != nil && (d.Use == "re-use" || d.Use == "replenish") {
+		return page.Say(page.W("back to its bottle, tick the roll"))
+	}
+	waste := ""
+	if b.Solution != nil {
+		waste = b.Solution.Waste
+	} else {
+		waste = b.Product.Waste
+	}
+	w := k.c.Lab.WasteRoute(waste)
+	switch {
+	case w == nil:
+		return page.Say(page.W("to a drum: ask first "), page.Inline{Kind: page.Ask})
+	case w.Drum != "":
+		return page.Say(page.W("to the drum "), page.N(w.Drum))
+	}
+	return page.Say(page.N(w.Name), page.W(": ask first "), page.Inline{Kind: page.Ask})
+}
+
+func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, running bool) {
+	row.Role = page.Wash
+	words := make([]string, len(s.Fills))
+	series := make([]float64, len(s.Fills))
+	for n, turns := range s.Fills {
+		words[n], series[n] = fmt.Sprint(turns), float64(turns)
+	}
+	by, _ := k.c.Lab.OriginOf(k.p.Def, lab.StepKey(i)+".fills")
+	at := k.p.At(lab.StepKey(i) + ".fills")
+	id := k.c.Book.EnterRecord(figure.Record{ID: k.p.ID + "/fills." + s.ID, Kind: figure.KindSeries, Name: "turns in each fill", Series: series, Value: float64(len(series)), Unit: "turns",
+		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}, Inputs: []figure.InputRef{{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}}, Source: "common practice, no source", Origin: by})
+	row.Bath = page.Say(page.W("fill and dump, turn "), page.B(id))
+	row.For = page.Say(page.W("count, not clock"))
+	row.At = page.Say(page.W("then"))
+	if running && len(clocks) > 0 {
+		var now []string
+		for _, c := range clocks {
+			now = append(now, c.Now())
+		}
+		row.At = page.Say(figs(now))
+	}
+	if s.CollectFirst > 0 {
+		n := figure.Declare(k.c.Book, k.p.ID+"/collect."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(s.CollectFirst), fmt.Sprint(s.CollectFirst), k.p.At(lab.StepKey(i)+".collect_first"), by, "fills collected"), fmt.Sprint(s.CollectFirst), "")
+		before := "the bath before"
+		for j := i - 1; j >= 0; j-- {
+			if b, ok := k.baths[j]; ok {
+				before = b.Name()
+				break
+			}
+		}
+		row.Goes = page.Say(page.W("the first "), page.F(n), page.W(" to the drum of "), page.N(before))
+	}
+}
+
+// window is the range of temperatures of the developer in half degrees.
+func (k *processCard) window() []float64 {
+	if k.devStep < 0 || len(k.choices) == 0 {
+		return nil
+	}
+	d := k.developer.Decl()
+	if d == nil || !d.Temperature.From.IsRange() || !d.Temperature.HasSlope() {
+		return nil
+	}
+	low, high := float64(d.Temperature.From.Low()), float64(d.Temperature.From.High())
+	first := unit.Round(low, 0.5, unit.Up)
+	last := unit.Round(high, 0.5, unit.Down)
+	if last-first > 30 {
+		return nil
+	}
+	var out []float64
+	for at := first - 0.5; at <= last+0.5; at = unit.Snap(at + 0.5) {
+		out = append(out, at)
+	}
+	return out
+}
+
+func (k *processCard) timeIDs(at float64) []string {
+	return k.each(func(ch choice) string {
+		id, _, _ := k.t.At(ch.material, ch.develop, k.developer, at)
+		return id
+	})
+}
+
+func (k *processCard) degree(at float64) page.Text {
+	g := figure.Constant(unit.Temperature(at), "temperature of the bath", "", figure.Standard)
+	shown := unit.Format(at, unit.NewDecimal(1, 1))
+	return page.Say(page.F(figure.Declare(k.c.Book, "degrees/"+timing.Degrees(at), figure.KindTemperature, g, shown, "°C")))
+}
+
+func (k *processCard) temps() (page.Temps, bool) {
+	window := k.window()
+	if window == nil {
+		return page.Temps{}, false
+	}
+	t := page.Temps{Caption: page.Say(page.W("Not at that temperature? Develop for"))}
+	for i, at := range window {
+		end := i == 0 || i == len(window)-1
+		cell := page.Temp{At: k.degree(at), Time: k.timeIDs(at), Whole: end || at == float64(int(at))}
+		cell.Ref = len(k.choices) > 0 && at == k.choices[0].at
+		t.Cells = append(t.Cells, cell)
+	}
+	t.Note = page.Say(page.S("NEVER"), page.W(" outside the window: beyond it any time is a guess"))
+	return t, true
+}
+
+// halfDegrees is the same for every film at once, for the binder.
+func (k *processCard) halfDegrees() []page.Block {
+	window := k.window()
+	if window == nil {
+		return nil
+	}
+	t := page.Table{ID: "temperature", Caption: page.Say(page.S("Time at each temperature"), page.W(", "), page.N(k.developer.Name()), page.W(" "), page.N(k.developer.Strength)), Head: []page.Text{page.Say(page.W("bath at"))}}
+	var films []choice
+	for _, ch := range k.choices {
+		if len(films) == 0 || films[len(films)-1].material != ch.material {
+			films = append(films, ch)
+			t.Head = append(t.Head, page.Say(page.N(ch.material.Name)))
+		}
+	}
+	for _, at := range window {
+		row := page.Row{Cells: []page.Cell{{Text: k.degree(at)}}}
+		for _, ch := range films {
+			id, _, ok := k.t.At(ch.material, ch.develop, k.developer, at)
+			row.Cells = append(row.Cells, k.timeCell(id, ok, at == ch.at))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return []page.Block{t}
+}
+
+func (k *processCard) timeCell(id string, ok, chosen bool) page.Cell {
+	if !ok {
+		r, _ := k.c.Book.Get(id)
+		return page.Cell{No: true, Why: r.Why, ID: id}
+	}
+	return page.Cell{Text: page.Say(page.B(id)), Chosen: chosen}
+}
+
+// pushTable is the time at other exposure indexes.
+func (k *processCard) pushTable() []page.Block {
+	if k.devStep < 0 {
+		return nil
+	}
+	d := k.developer.Decl()
+	if d == nil || d.Push == nil && d.Pull == nil {
+		return nil
+	}
+	lo, hi := 0, 0
+	if d.Pull != nil {
+		lo = -d.Pull.Most
+	}
+	if d.Push != nil {
+		hi = d.Push.Most
+	}
+	t := page.Table{ID: "push", Caption: page.Say(page.S("Push and pull"), page.W(", starting points: shadows do not come back")), Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("exposed at")), page.Say(page.W("develop for"))}}
+	seen := map[string]bool{}
+	for _, ch := range k.choices {
+		if seen[ch.material.ID] || ch.material.Speed == 0 {
+			continue
+		}
+		seen[ch.material.ID] = true
+		for stops := lo; stops <= hi+1; stops++ {
+			id, ei, ok := k.t.Pushed(ch.material, ch.develop, k.developer, stops)
+			if ei == "" {
+				continue
+			}
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(ch.material.Name))}, {Text: page.Say(page.F(ei))}, k.timeCell(id, ok, stops == 0)}})
+		}
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return []page.Block{t}
+}
+
+// runCounts are the numbers of rolls that the table of runs shows.
+var runCounts = []int{2, 3, 5, 7, 10}
+
+// runsTable says how many runs a number of rolls takes in each tank (I1).
+func (k *processCard) runsTable() []page.Block {
+	if k.devStep < 0 {
+		return nil
+	}
+	t := page.Table{ID: "runs", Caption: page.Say(page.S("How many runs"), page.W(", films of one time only")), Head: []page.Text{page.Say(page.W("tank"))}}
+	for _, n := range runCounts {
+		g := figure.Constant(unit.Rolls(n), "rolls", "", figure.Standard)
+		t.Head = append(t.Head, page.Say(page.F(figure.Declare(k.c.Book, fmt.Sprintf("rolls/%d", n), figure.KindCount, g, fmt.Sprint(n), rollWord(n)))))
+	}
+	seen := map[string]bool{}
+	for _, ch := range k.choices {
+		if seen[ch.vessel.Key] {
+			continue
+		}
+		seen[ch.vessel.Key] = true
+		draw, ok := k.c.Mix.Draw(k.developer, ch.vessel.Fill, ch.vessel.At, ch.vessel.Origin, "fill of the "+ch.vessel.Name, unit.Up)
+		count, governs := ch.vessel.Takes, "the reels"
+		if ok {
+			s := capacity.Serves(k.c.Mix, k.developer, ch.vessel, draw.Take.ID)
+			if s.NoneWhy == "" {
+				count, governs = s.Count, s.Governs
+			}
+		}
+		if count == 0 {
+			continue
+		}
+		per := figure.GivenNumber(unit.Factor(count), fmt.Sprint(count), ch.vessel.TakesAt, ch.vessel.Origin, "rolls that one run takes, by "+governs)
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(ch.vessel.Name), page.W(", "), page.N(ch.vessel.Family))}}}
+		for _, n := range runCounts {
+			f := capacity.Runs(fmt.Sprintf("%s/runs@%s,%d", k.p.ID, ch.vessel.Key, n), n, per)
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.B(figure.Enter(k.c.Book, f)))})
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return []page.Block{t}
+}

@@ -1,0 +1,102 @@
+package cards
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/page"
+)
+
+// Subject is the part of a figure's id that names what it is about.
+func Subject(id string) string { s, _, _ := strings.Cut(id, "/"); return s }
+
+// Workings makes one page for every subject: how each of its figures was
+// worked out.
+func Workings(book *figure.Ledger) []page.Page {
+	var order []string
+	bySubject := map[string][]figure.Record{}
+	for _, r := range book.Records() {
+		s := Subject(r.ID)
+		if _, seen := bySubject[s]; !seen {
+			order = append(order, s)
+		}
+		bySubject[s] = append(bySubject[s], r)
+	}
+	sort.Strings(order)
+	var out []page.Page
+	for _, s := range order {
+		p := page.Page{ID: "why/" + s, Kind: "working", KindLine: "How it was worked out", Title: strings.ReplaceAll(s, "-", " ")}
+		for _, r := range bySubject[s] {
+			p.Tables = append(p.Tables, working(r))
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+func working(r figure.Record) page.Block {
+	_, rest, _ := strings.Cut(r.ID, "/")
+	t := page.Table{ID: rest}
+	t.Caption = page.Say(page.N(capital(r.Name)), page.W(": "))
+	if r.Refused() {
+		t.Caption = append(t.Caption, page.S("NO"), page.W(": "), page.N(r.Why))
+	} else {
+		t.Caption = append(t.Caption, page.F(r.ID))
+	}
+	if len(r.Inputs) > 0 {
+		t.Head = []page.Text{page.Say(page.W("put in")), page.Say(page.W("value")), page.Say(page.W("where it comes from")), page.Say(page.W("who says so"))}
+	}
+	for _, in := range r.Inputs {
+		name := in.Name
+		if in.Symbol != "" {
+			name = in.Symbol + ", " + name
+		}
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(name))}}}
+		switch {
+		case in.ID != "":
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(in.ID))}, page.Cell{Text: page.Say(page.N(in.ID))})
+		default:
+			text := in.Text
+			if text == "" {
+				text = strings.TrimSpace(fmt.Sprintf("%g %s", in.Value, in.Unit))
+			}
+			from := in.Constant
+			if in.Source != "" {
+				from = in.Source
+			}
+			if in.Where.File != "" {
+				from = in.Where.File + ", " + in.Where.Key
+			}
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.N(text))}, page.Cell{Text: page.Say(page.N(orDash(from)))})
+		}
+		row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.N(in.Origin.String()))})
+		t.Rows = append(t.Rows, row)
+	}
+	var note page.Text
+	if f := r.Formula; f != nil {
+		note = append(note, page.N(f.Result+" = "+strings.ReplaceAll(f.Text, "*", "×")), page.W(". "))
+		if f.Valid != "" {
+			note = append(note, page.W("Holds for: "), page.N(f.Valid), page.W(". "))
+		}
+		note = append(note, page.W("Source: "), page.N(f.Source), page.W(". "))
+	}
+	if !r.Refused() && r.Kind != figure.KindText {
+		if r.Round.Step != "" {
+			note = append(note, page.W("Unrounded "), page.N(fmt.Sprintf("%.6g", r.Value)), page.W("; rounded "), page.N(r.Round.Rule), page.W(" to "), page.N(r.Round.Step))
+			if r.Round.Device != "" {
+				note = append(note, page.W(", "), page.N(r.Round.Device))
+			}
+			note = append(note, page.W(". "))
+		}
+		if r.HasLow {
+			note = append(note, page.W("Between "), page.N(fmt.Sprintf("%.4g", r.Low)), page.W(" and "), page.N(fmt.Sprintf("%.4g", r.High)), page.W(". "))
+		}
+	}
+	if r.Origin.Weak() {
+		note = append(note, page.W("Its weakest input is "), page.S(r.Origin.String()), page.W("."))
+	}
+	t.Note = note
+	return t
+}

@@ -1,0 +1,87 @@
+package procedures
+
+import (
+	"sort"
+
+	"wetside/procedures/cards"
+	"wetside/procedures/figure"
+	"wetside/procedures/hazard"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/page"
+	"wetside/procedures/unit"
+)
+
+// Compute makes the binder of a lab for a day. When any problem is not a
+// warning, the binder is empty.
+func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
+	problems := append(lab.Check(l), hazard.Check(l)...)
+	bench, more := mix.NewBench(l)
+	problems = append(problems, more...)
+	for _, p := range problems {
+		if !p.Warning {
+			return Binder{}, problems
+		}
+	}
+	book := figure.NewLedger()
+	c := cards.NewContext(l, mix.New(l, bench, book))
+	var pages []page.Page
+	for _, k := range cards.Kinds {
+		pages = append(pages, k.Make(c)...)
+	}
+	problems = append(problems, c.Problems...)
+	pages = append(pages, cards.Front(c, pages, labHoles(l)))
+	workings := cards.Workings(book)
+	for i := range pages {
+		pages[i].Foot.Vouched = cards.Vouched(book, page.Figures(pages[i]))
+	}
+	pages = append(pages, workings...)
+	return Binder{
+		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
+		Pages: pages, Prints: c.Prints, Figures: book.Records(), Verdicts: book.Verdicts(),
+		Classifications: classifications(l, c), Holes: labHoles(l),
+	}, problems
+}
+
+// Classification is what is known of the dangers of one strength.
+type Classification struct {
+	Subject, Strength string
+	Known             hazard.Known
+}
+
+func classifications(l *lab.Lab, c *cards.Context) []Classification {
+	var out []Classification
+	for _, b := range l.Baths() {
+		out = append(out, Classification{Subject: b.Def().ID, Strength: b.Strength, Known: hazard.OfBath(l, c.Mix.Made(b))})
+	}
+	sort.SliceStable(out, func(i, j int) bool {
+		if out[i].Subject != out[j].Subject {
+			return out[i].Subject < out[j].Subject
+		}
+		return out[i].Strength < out[j].Strength
+	})
+	return out
+}
+
+// labHoles are what nobody has filled in about the whole lab.
+func labHoles(l *lab.Lab) []page.Hole {
+	var out []page.Hole
+	hole := func(missing bool, what, until, key string) {
+		if missing {
+			out = append(out, page.Hole{What: what, Until: until, Key: key})
+		}
+	}
+	e := l.Local.Emergency
+	hole(l.Place.Lab.Name == "", "the name of this darkroom", "cards carry no name", "name under [lab] in lab.toml")
+	hole(len(l.Place.Scales) == 0, "the scales", "cards say what a scale must show", "[scale.…] in lab.toml")
+	hole(len(l.Place.Cylinders) == 0, "the measuring cylinders", "cards say how a cylinder must be divided", "[cylinder.…] in lab.toml")
+	hole(len(l.Place.Tanks) == 0 && len(l.Place.Trays) == 0, "the tanks and trays", "no vessel tables", "[tank.…] in lab.toml")
+	hole(e.Number == "", "the emergency number", "ask before you start", "number under [emergency] in local.toml")
+	hole(e.Poison == "", "the poison centre’s number", "ask before you start", "poison under [emergency] in local.toml")
+	hole(e.Address == "", "this room’s address in words", "ask before you start", "address under [emergency] in local.toml")
+	hole(e.Eyewash == "", "where the eyewash is", "ask before you start", "eyewash under [emergency] in local.toml")
+	hole(e.FirstAid == "", "who gives first aid", "ask before you start", "first_aid under [emergency] in local.toml")
+	hole(l.Local.Permit["drain"] == "", "what may go down the drain", "to a drum: ask first", "drain under [permit] in local.toml")
+	hole(l.Local.Permit["treat"] == "", "whether waste may be treated here", "to a drum: ask first", "treat under [permit] in local.toml")
+	return out
+}

@@ -1,0 +1,49 @@
+package figure
+
+import "fmt"
+
+// Origin says who vouches for a value. A figure's origin is the weakest of its
+// inputs'.
+type Origin uint8
+
+// The origins, strongest first. Below House a card prints the word.
+const (
+	Measured Origin = iota // measured here
+	Standard               // a standard, law or reference table, opened
+	Supplier
+	Handbook
+	House
+	Estimate
+	Memory
+	Invented
+)
+
+var originWords = [...]string{"measured here", "standard", "supplier", "handbook", "house", "estimate", "memory", "invented"}
+
+// String returns the word printed beside a figure.
+func (o Origin) String() string {
+	if int(o) < len(originWords) {
+		return originWords[o]
+	}
+	return "unknown"
+}
+
+// ParseOrigin reads an origin's word as written in [origin] tables.
+// "measured" stands for "measured here".
+func ParseOrigin(s string) (Origin, error) {
+	if s == "measured" {
+		return Measured, nil
+	}
+	for i, w := range originWords {
+		if w == s {
+			return Origin(i), nil
+		}
+	}
+	return Invented, fmt.Errorf("%q is not an origin", s)
+}
+
+// Weakest returns the weaker of two origins.
+func Weakest(a, b Origin) Origin { return max(a, b) }
+
+// Weak tells whether the origin's word must stand beside the figure.
+func (o Origin) Weak() bool { return o > House }

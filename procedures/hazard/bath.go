@@ -1,0 +1,270 @@
+package hazard
+
+import (
+	"fmt"
+	"regexp"
+	"sort"
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+)
+
+// Status says how far the dangers of something are known.
+type Status uint8
+
+// The states.
+const (
+	// Unknown: nobody has looked up at least one ingredient.
+	Unknown Status = iota
+	// Carried: every hazard of the ingredients, strength not yet considered.
+	Carried
+	// None: every ingredient was looked at, and none is classified.
+	None
+)
+
+// Known is what is known of the dangers of a bath or a substance.
+type Known struct {
+	Status  Status
+	Classes []Found
+	Extra   []Found
+	// Missing names what nobody has looked up.
+	Missing []string
+}
+
+// Found is one class or supplemental statement and whom it comes from.
+type Found struct {
+	Class     Class
+	Code      string // of a supplemental statement
+	Statement string
+	Because   []string // names of the substances
+	Origin    figure.Origin
+}
+
+// OfBath gathers the hazards of everything in a bath.
+func OfBath(l *lab.Lab, made *mix.Made) Known {
+	var k Known
+	k.Status = None
+	for _, c := range made.Contents {
+		k.add(l, c.Chemical.Def, c.Chemical.Name, c.Chemical.Hazards)
+	}
+	for _, p := range made.Unknown {
+		if p.Product != nil {
+			k.add(l, p.Product.Def, p.Product.Name, p.Product.Hazards)
+		}
+	}
+	k.finish()
+	return k
+}
+
+// OfChemical gathers the hazards of a substance as it comes.
+func OfChemical(l *lab.Lab, c *lab.Chemical) Known {
+	k := Known{Status: None}
+	k.add(l, c.Def, c.Name, c.Hazards)
+	k.finish()
+	return k
+}
+
+func (k *Known) add(l *lab.Lab, d lab.Def, name string, h *lab.Hazards) {
+	if h == nil || h.Classes == nil {
+		k.Missing = append(k.Missing, name)
+	}
+	if h == nil {
+		return
+	}
+	by, _ := l.OriginOf(d, "hazards.classes")
+	for _, word := range h.Classes {
+		c, ok := ClassNamed(word)
+		if !ok {
+			continue
+		}
+		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{name}, Origin: by})
+	}
+	for _, code := range h.Extra {
+		text, ok := Supplement(code)
+		if !ok {
+			continue
+		}
+		k.Extra = found(k.Extra, Found{Code: code, Statement: text, Because: []string{name}, Origin: by})
+	}
+}
+
+func found(list []Found, f Found) []Found {
+	for i := range list {
+		if list[i].Class.Word == f.Class.Word && list[i].Code == f.Code {
+			list[i].Because = append(list[i].Because, f.Because...)
+			list[i].Origin = figure.Weakest(list[i].Origin, f.Origin)
+			return list
+		}
+	}
+	return append(list, f)
+}
+
+func (k *Known) finish() {
+	rank := map[string]int{}
+	for i, c := range classes {
+		rank[c.Word] = i
+	}
+	sort.SliceStable(k.Classes, func(i, j int) bool { return rank[k.Classes[i].Class.Word] < rank[k.Classes[j].Class.Word] })
+	sort.SliceStable(k.Extra, func(i, j int) bool { return k.Extra[i].Code < k.Extra[j].Code })
+	switch {
+	case len(k.Missing) > 0:
+		k.Status = Unknown
+	case len(k.Classes) > 0 || len(k.Extra) > 0:
+		k.Status = Carried
+	}
+}
+
+// Signal is the signal word, the stronger one.
+func (k Known) Signal() string {
+	word := ""
+	for _, f := range k.Classes {
+		switch {
+		case f.Class.Danger:
+			return "Danger"
+		case f.Class.Warning:
+			word = "Warning"
+		}
+	}
+	return word
+}
+
+// Pictograms lists the pictograms, skull before exclamation mark: where GHS06
+// or GHS05 for skin and eyes applies, GHS07 for the same falls away (Article
+// 26); as long as strengths are not considered, all are shown.
+func (k Known) Pictograms() []string {
+	seen := map[string]bool{}
+	var out []string
+	for _, f := range k.Classes {
+		if p := f.Class.Pictogram; p != "" && !seen[p] {
+			seen[p] = true
+			out = append(out, p)
+		}
+	}
+	sort.Strings(out)
+	return out
+}
+
+// Statements lists the statements, each once.
+func (k Known) Statements() []string {
+	seen := map[string]bool{}
+	var out []string
+	for _, list := range [][]Found{k.Classes, k.Extra} {
+		for _, f := range list {
+			if !seen[f.Statement] {
+				seen[f.Statement] = true
+				out = append(out, f.Statement)
+			}
+		}
+	}
+	return out
+}
+
+// Has reports whether any class word begins with one of the prefixes.
+func (k Known) Has(prefixes ...string) bool {
+	for _, f := range k.Classes {
+		for _, p := range prefixes {
+			if strings.HasPrefix(f.Class.Word, p) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// HasExtra reports a supplemental statement.
+func (k Known) HasExtra(code string) bool {
+	for _, f := range k.Extra {
+		if f.Code == code {
+			return true
+		}
+	}
+	return false
+}
+
+var bareCode = regexp.MustCompile(`(?i)^(EUH|H)\s*[0-9]{3}[A-Za-z]*$`)
+
+// Check finds class words that the scheme does not have.
+func Check(l *lab.Lab) []lab.Problem {
+	var problems []lab.Problem
+	check := func(d lab.Def, h *lab.Hazards) {
+		if h == nil {
+			return
+		}
+		for i, word := range h.Classes {
+			if _, ok := ClassNamed(word); ok {
+				continue
+			}
+			p := lab.Problem{At: d.At(fmt.Sprintf("hazards.classes[%d]", i)), Code: "hazard"}
+			code := strings.ToUpper(strings.ReplaceAll(word, " ", ""))
+			switch {
+			case bareCode.MatchString(word) && strings.HasPrefix(code, "EUH"):
+				p.What, p.Hint = fmt.Sprintf("%q is a supplemental statement, not a class", word), fmt.Sprintf("move it to extra = [%q]", code)
+			case bareCode.MatchString(word):
+				p.What = fmt.Sprintf("%q is a statement; it does not say which class it comes from", word)
+				p.Hint = code + " is which of " + strings.Join(WordsOf(code), ", ") + "? The supplier's sheet says so in section 2"
+				if len(WordsOf(code)) == 0 {
+					p.Hint = "write the class and category as in section 2 of the supplier's sheet"
+				}
+			default:
+				p.What = fmt.Sprintf("%q is not a hazard class this program knows", word)
+				p.Hint = lab.Near(word, Words(), "write class and category as in section 2 of the supplier's sheet, for example \"Eye Irrit. 2\" or \"Acute Tox. 4 (oral)\"")
+			}
+			problems = append(problems, p)
+		}
+		for i, code := range h.Extra {
+			if _, ok := Supplement(code); !ok {
+				problems = append(problems, lab.Problem{At: d.At(fmt.Sprintf("hazards.extra[%d]", i)), Code: "hazard",
+					What: fmt.Sprintf("%q is not a supplemental statement this program knows", code), Hint: "for example \"EUH031\""})
+			}
+		}
+	}
+	for _, c := range l.Chemicals {
+		check(c.Def, c.Hazards)
+	}
+	for _, p := range l.Products {
+		check(p.Def, p.Hazards)
+	}
+	return problems
+}
+
+// Merge is what is known of several baths used in one evening.
+func Merge(all ...Known) Known {
+	out := Known{Status: None}
+	missing := map[string]bool{}
+	for _, k := range all {
+		for _, f := range k.Classes {
+			out.Classes = found(out.Classes, f)
+		}
+		for _, f := range k.Extra {
+			out.Extra = found(out.Extra, f)
+		}
+		for _, m := range k.Missing {
+			if !missing[m] {
+				missing[m] = true
+				out.Missing = append(out.Missing, m)
+			}
+		}
+	}
+	for i := range out.Classes {
+		out.Classes[i].Because = unique(out.Classes[i].Because)
+	}
+	for i := range out.Extra {
+		out.Extra[i].Because = unique(out.Extra[i].Because)
+	}
+	out.finish()
+	return out
+}
+
+func unique(list []string) []string {
+	seen := map[string]bool{}
+	var out []string
+	for _, s := range list {
+		if !seen[s] {
+			seen[s] = true
+			out = append(out, s)
+		}
+	}
+	return out
+}

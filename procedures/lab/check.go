@@ -1,0 +1,733 @@
+package lab
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"wetside/procedures/chem"
+	"wetside/procedures/figure"
+	"wetside/procedures/unit"
+)
+
+// checker gathers problems while it walks the declarations.
+type checker struct {
+	lab      *Lab
+	problems []Problem
+	currency string
+}
+
+// Check finds everything that cannot be so in what was declared, all at once.
+func Check(l *Lab) []Problem {
+	c := &checker{lab: l}
+	c.place()
+	for _, d := range l.Chemicals {
+		c.chemical(d)
+	}
+	for _, d := range l.Products {
+		c.product(d)
+	}
+	for _, d := range l.Solutions {
+		c.solution(d)
+	}
+	for _, d := range l.Materials {
+		c.material(d)
+	}
+	for _, d := range l.Processes {
+		c.process(d)
+	}
+	c.store()
+	c.loops()
+	return c.problems
+}
+
+func (c *checker) add(at figure.Where, code, what, hint string) {
+	c.problems = append(c.problems, Problem{At: at, Code: code, What: what, Hint: hint})
+}
+
+func (c *checker) missing(d Def, key, what, example string) {
+	c.problems = append(c.problems, Problem{At: d.At(""), OnKey: true, Code: "missing", What: what, Hint: "write " + key + " = " + example})
+}
+
+// positive demands that a quantity, when written, is above zero.
+func positive[T unit.Kind](c *checker, q unit.Quantity[T], at figure.Where) {
+	if q.Given() && !q.Positive() {
+		name := strings.TrimPrefix(strings.TrimPrefix(unit.DimOf[T]().Name(), "a "), "an ")
+		c.add(at, "range", fmt.Sprintf("%q: %s must be above zero", q.Text(), name), "write a positive number")
+	}
+}
+
+func (c *checker) oneOf(word string, among []string, at figure.Where, what string) {
+	if word != "" && !contains(among, word) {
+		c.add(at, "word", fmt.Sprintf("%q is not %s", word, what), Near(word, among, "write one of "+list(among)))
+	}
+}
+
+func (c *checker) currencyOf(p unit.Price, at figure.Where) {
+	if !p.Given() {
+		return
+	}
+	if c.currency == "" {
+		c.currency = p.Currency
+	} else if c.currency != p.Currency {
+		c.add(at, "price", fmt.Sprintf("%q: this lab counts in %s elsewhere", p.Text(), c.currency), "write every price in one currency")
+	}
+}
+
+func (c *checker) origins(d Def) {
+	for _, k := range sortedKeys(d.Origin) {
+		word := d.Origin[k]
+		if _, ok := c.lab.Sources[word]; ok {
+			continue
+		}
+		if _, err := figure.ParseOrigin(word); err != nil {
+			key := "origin." + k
+			if strings.ContainsAny(k, ".[ ") {
+				key = `origin."` + k + `"`
+			}
+			c.add(d.At(key), "origin", fmt.Sprintf("%q is not an origin and not in sources.toml", word), "write measured, standard, supplier, handbook, house, estimate, memory or invented, or the id of a source")
+		}
+	}
+}
+
+func (c *checker) place() {
+	p := c.lab.Place
+	c.origins(p.Def)
+	h := p.House.Filled()
+	for _, id := range sortedKeys(p.Scales) {
+		s, at := p.Scales[id], p.At("scale."+id)
+		if !s.Reads.Given() {
+			c.add(at, "missing", "the scale "+quoted(id)+" does not say what it reads", `write reads = "0.1 g"`)
+		}
+		positive(c, s.Reads, at.At("reads"))
+		positive(c, s.UpTo, at.At("up_to"))
+	}
+	for _, id := range sortedKeys(p.Cylinders) {
+		s, at := p.Cylinders[id], p.At("cylinder."+id)
+		if !s.Holds.Given() {
+			c.add(at, "missing", "the cylinder "+quoted(id)+" does not say what it holds", `write holds = "100 mL"`)
+		}
+		positive(c, s.Holds, at.At("holds"))
+		positive(c, s.Tolerance, at.At("tolerance"))
+		positive(c, s.Graduation, at.At("graduation"))
+	}
+	for _, id := range sortedKeys(p.Syringes) {
+		s, at := p.Syringes[id], p.At("syringe."+id)
+		if !s.Holds.Given() || !s.Tolerance.Given() || !s.Graduation.Given() {
+			c.add(at, "missing", "the syringe "+quoted(id)+" does not say what it holds, how it is graduated and how far off it may be", `write holds = "5 mL", graduation = "0.2 mL" and tolerance = "0.1 mL"`)
+		}
+		positive(c, s.Holds, at.At("holds"))
+		positive(c, s.Tolerance, at.At("tolerance"))
+		positive(c, s.Graduation, at.At("graduation"))
+		for i, ref := range s.For {
+			_, problems := c.lab.Resolve(ref, at.At(fmt.Sprintf("for[%d]", i)))
+			c.problems = append(c.problems, problems...)
+		}
+	}
+	vessel := func(q unit.Quantity[unit.Volume], at figure.Where) {
+		positive(c, q, at)
+		if q.Positive() && q.Exact().Cmp(h.LargestVessel.Exact()) > 0 {
+			c.add(at, "range", fmt.Sprintf("%q is more than this house lifts and stirs by hand (%s)", q.Text(), h.LargestVessel.Text()), "correct the fill, or write largest_vessel under [house]")
+		}
+	}
+	for _, id := range sortedKeys(p.Tanks) {
+		t, at := p.Tanks[id], p.At("tank."+id)
+		if !t.Fill.Given() {
+			c.add(at, "missing", "the tank "+quoted(id)+" does not say what fills it", `write fill = "600 mL"`)
+		}
+		if t.Fill.All.Given() {
+			vessel(t.Fill.All, at.At("fill"))
+		}
+		for _, k := range sortedKeys(t.Fill.For) {
+			vessel(t.Fill.For[k], at.At("fill."+k))
+		}
+		if len(t.Takes) == 0 {
+			c.add(at, "missing", "the tank "+quoted(id)+" does not say how many rolls it takes", "write takes = { 135 = 2, 120 = 1 }")
+		}
+		for _, k := range sortedKeys(t.Takes) {
+			if t.Takes[k] < 0 || t.Takes[k] > 1000 {
+				c.add(at.At("takes."+k), "range", fmt.Sprintf("a tank cannot take %d", t.Takes[k]), "write how many reels or sheets it takes")
+			}
+			if !c.family(k) {
+				c.add(at.At("takes."+k), "reference", "no format belongs to the family "+quoted(k), "the families are "+list(c.families()))
+			}
+			if q, _ := t.Fill.Of(k); t.Takes[k] > 0 && !q.Given() && t.Fill.Given() {
+				c.add(at.At("takes."+k), "missing", "the tank "+quoted(id)+" takes "+k+" but has no fill for it", fmt.Sprintf(`write fill = { %s = "600 mL" }`, k))
+			}
+		}
+		positive(c, t.Pour, at.At("pour"))
+	}
+	for _, id := range sortedKeys(p.Trays) {
+		t, at := p.Trays[id], p.At("tray."+id)
+		if !t.Fill.Given() {
+			c.add(at, "missing", "the tray "+quoted(id)+" does not say what fills it", `write fill = "1 L"`)
+		}
+		vessel(t.Fill, at.At("fill"))
+	}
+	w := p.Water
+	c.currencyOf(w.Price, p.At("water.price"))
+	c.currencyOf(w.Deionised, p.At("water.deionised"))
+	for _, s := range w.Cold.List() {
+		if w.Hot.Given() && s.At.Exact().Cmp(w.Hot.Exact()) >= 0 {
+			c.add(p.At("water.cold").At(s.Key), "range", "the cold water is not colder than the hot", "correct one of the two")
+		}
+	}
+	positive(c, h.WeighWithin, p.At("house.weigh_within"))
+	positive(c, h.MeasureWithin, p.At("house.measure_within"))
+	positive(c, h.TimeStep, p.At("house.time_step"))
+	if h.FixClearing.Film < 1 || h.FixClearing.Tabular < 1 {
+		c.add(p.At("house.fix_clearing"), "range", "a film stays in the fixer at least as long as it takes to clear", "write whole numbers, for example { film = 2, tabular = 3 }")
+	}
+}
+
+func (c *checker) families() []string {
+	seen := map[string]bool{}
+	for _, f := range c.lab.Formats.Format {
+		seen[f.Family] = true
+	}
+	for _, m := range c.lab.Materials {
+		for _, f := range m.Format {
+			seen[f.Family] = true
+		}
+	}
+	return sortedKeys(seen)
+}
+
+func (c *checker) family(name string) bool { return contains(c.families(), name) }
+
+func (c *checker) chemical(d *Chemical) {
+	c.origins(d.Def)
+	if d.Name == "" {
+		c.missing(d.Def, "name", "a chemical without a name", `"sodium sulfite"`)
+	}
+	if len(d.Forms) == 0 {
+		c.missing(d.Def, "[form.anhydrous]", "a chemical without a form: nobody can tell what is weighed", `… with formula = "Na2SO3"`)
+	}
+	c.oneOf(d.Keep, []string{"never"}, d.At("keep"), `a rule for keeping (only "never" is one)`)
+	for _, id := range d.FormIDs() {
+		f, at := d.Forms[id], d.At("form."+id)
+		if f.Formula != "" && f.Formula != "none" {
+			if _, err := chem.Parse(f.Formula); err != nil {
+				c.add(at.At("formula"), "formula", fmt.Sprintf("%q is not a formula: %v", f.Formula, err), `for example "Na2S2O3·5H2O"; write "none" for a substance without a fixed composition`)
+			}
+		}
+		if f.CAS != "" {
+			if err := chem.CASValid(f.CAS); err != nil {
+				c.add(at.At("cas"), "cas", fmt.Sprintf("%q is not a CAS number: %v", f.CAS, err), "copy it from the pack once more")
+			}
+		}
+		if f.TakesUp.Negative() {
+			c.add(at.At("takes_up"), "range", "a substance cannot take up less than nothing here", `write what a gram adds to the volume, for example "0.12 mL/g"`)
+		}
+		positive(c, f.Content, at.At("content"))
+		positive(c, f.Purity, at.At("purity"))
+		positive(c, f.Density, at.At("density"))
+		hundred := big.NewRat(100, 1)
+		for _, q := range []struct {
+			q   unit.Quantity[unit.WW]
+			key string
+		}{{f.Content, "content"}, {f.Purity, "purity"}} {
+			if q.q.Given() && q.q.Exact().Cmp(hundred) > 0 {
+				c.add(at.At(q.key), "range", fmt.Sprintf("%q is more than the whole", q.q.Text()), "write at most 100 % w/w")
+			}
+		}
+		if f.Content.Given() && !f.Density.Given() {
+			c.add(at.At("content"), "missing", "a liquid's content without its density cannot be measured out", `write density = "1.32 g/mL", from the pack`)
+		}
+	}
+	c.hazards(d.Def, d.Hazards)
+}
+
+func (c *checker) hazards(d Def, h *Hazards) {
+	if h == nil {
+		return
+	}
+	if h.Classes != nil && len(h.Classes) == 0 && h.Assessed == nil {
+		c.add(d.At("hazards.classes"), "hazard", "classes = [] says that somebody looked and found none, but not who", `write assessed = { by = "…", on = 2026-01-12, sheet = "…" }; leave classes out if nobody has looked`)
+	}
+}
+
+func (c *checker) product(d *Product) {
+	c.origins(d.Def)
+	if d.Name == "" {
+		c.missing(d.Def, "name", "a product without a name", `"wetting agent concentrate"`)
+	}
+	c.oneOf(d.Role, Roles, d.At("role"), "the part a bath plays")
+	positive(c, d.Density, d.At("density"))
+	c.hazards(d.Def, d.Hazards)
+	c.strengths(d.Def, d.Strengths, d.StrengthNames())
+	c.waste(d.Def, d.Waste)
+}
+
+func (c *checker) waste(d Def, id string) {
+	if id != "" && id != "none" && c.lab.WasteRoute(id) == nil && !c.lab.Broken["waste/"+id] {
+		var ids []string
+		for _, w := range c.lab.Wastes {
+			ids = append(ids, w.ID)
+		}
+		c.add(d.At("waste"), "reference", "there is no waste route "+quoted(id), Near(id, ids, "write it in waste/, or leave waste out: the card then says 'to a drum, ask first'"))
+	}
+}
+
+func (c *checker) solution(d *Solution) {
+	c.origins(d.Def)
+	if d.Name == "" {
+		c.missing(d.Def, "name", "a solution without a name", `"citric stop"`)
+	}
+	c.oneOf(d.Role, Roles, d.At("role"), "the part a bath plays")
+	c.oneOf(d.Water, []string{"tap", "deionised"}, d.At("water"), "a kind of water")
+	c.waste(d.Def, d.Waste)
+	positive(c, d.Density, d.At("density"))
+	switch {
+	case d.Dissolve != nil && len(d.Steps) > 0:
+		c.add(d.At("dissolve"), "shape", "a solution is made by steps or by dissolving one thing, not by both", "keep [[step]] or dissolve")
+	case d.Dissolve == nil && len(d.Steps) == 0:
+		c.missing(d.Def, "[[step]]", "nothing is put into this solution", `… with add = "citric-acid.anhydrous" and amount = "15 g"`)
+	}
+	if d.Dissolve != nil {
+		c.dissolve(d)
+	}
+	c.steps(d)
+	for i, q := range d.Make.Batches {
+		at := d.At(fmt.Sprintf("make.batches[%d]", i))
+		positive(c, q, at)
+		if h := c.lab.Place.House.Filled(); q.Positive() && q.Exact().Cmp(h.LargestVessel.Exact()) > 0 {
+			c.add(at, "range", fmt.Sprintf("%q is more than this house lifts and stirs by hand (%s)", q.Text(), h.LargestVessel.Text()), "correct the batch, or write largest_vessel under [house]")
+		}
+	}
+	c.strengths(d.Def, d.Strengths, d.StrengthNames())
+}
+
+func (c *checker) dissolve(d *Solution) {
+	s := d.Dissolve
+	at := d.At("dissolve")
+	if !s.Strength.Given() {
+		c.add(at, "missing", "a percent solution without its percentage", `write strength = "10 % w/v"`)
+	}
+	positive(c, s.Strength, at.At("strength"))
+	ing, problems := c.lab.Resolve(s.Add, at.At("add"))
+	c.problems = append(c.problems, problems...)
+	if ing.Water {
+		c.add(at.At("add"), "reference", "water cannot be dissolved in water", "name the substance")
+	}
+	c.refused(ing, at.At("add"))
+	if s.In == "" {
+		c.add(at, "missing", "a percent solution that does not say what it is dissolved in", `write in = "water"`)
+	} else {
+		_, problems = c.lab.Resolve(s.In, at.At("in"))
+		c.problems = append(c.problems, problems...)
+	}
+}
+
+func (c *checker) refused(ing Ingredient, at figure.Where) {
+	switch {
+	case ing.Chemical == nil:
+	case ing.Chemical.Keep == "never":
+		c.add(at, "refused", ing.Chemical.Name+" is not kept in this house: "+ing.Chemical.Why, "use what the house keeps instead")
+	case ing.Form.Refuse != "":
+		var others []string
+		for _, id := range ing.Chemical.FormIDs() {
+			if ing.Chemical.Forms[id].Refuse == "" {
+				others = append(others, ing.Chemical.ID+"."+id)
+			}
+		}
+		c.add(at, "refused", ing.Name()+" cannot be weighed out: "+ing.Form.Refuse, "weigh another form: "+list(others))
+	}
+}
+
+func (c *checker) steps(d *Solution) {
+	ids := map[string]int{}
+	uses := map[string]int{}
+	byParts, byAmount := 0, 0
+	taken := new(big.Rat)
+	for i, s := range d.Steps {
+		at := d.At(StepKey(i))
+		if s.Add == "" {
+			c.add(at, "missing", "a step that adds nothing", `write add = "sodium-sulfite.anhydrous"; what is only to be done or known goes into note, wait or caution`)
+			continue
+		}
+		ing, problems := c.lab.Resolve(s.Add, at.At("add"))
+		c.problems = append(c.problems, problems...)
+		c.refused(ing, at.At("add"))
+		id := s.ID
+		if id == "" {
+			id, _ = split(s.Add)
+			if first, again := uses[id]; again {
+				c.add(at.At("add"), "id", fmt.Sprintf("%s is added a second time (first in step %d), and neither this step's id nor its figures could be told apart", Title(id), first+1), fmt.Sprintf(`give this step an id, for example id = "%s-rest"`, id))
+				id = fmt.Sprintf("%s %d", id, i)
+			}
+			uses[id] = i
+		}
+		if first, again := ids[id]; again {
+			c.add(at.At("id"), "id", fmt.Sprintf("the id %q is used by step %d already", id, first+1), "give every step its own id")
+		}
+		ids[id] = i
+		switch {
+		case s.Amount.Given() && s.Parts.Given():
+			c.add(at.At("parts"), "shape", "a step has an amount or parts, not both", "keep one of the two")
+		case s.Amount.Given():
+			byAmount++
+			positive(c, s.Amount.Mass, at.At("amount"))
+			positive(c, s.Amount.Volume, at.At("amount"))
+			if ing.Water {
+				c.add(at.At("add"), "shape", "water by amount is not a step: the solution is filled up with water to its volume", "take the step out, or mix by parts")
+			}
+			c.amountKind(s, ing, at)
+			taken.Add(taken, takenUp(s, ing))
+		case s.Parts.Given():
+			byParts++
+			positive(c, s.Parts, at.At("parts"))
+			if ing.Chemical != nil {
+				c.add(at.At("add"), "shape", ing.Name()+" is a chemical; parts mix baths", `write amount = "…" for a chemical`)
+			}
+		default:
+			c.add(at, "missing", "a step that does not say how much", `write amount = "15 g", or parts = 1 … of a bath`)
+		}
+		if s.Lots < 0 || s.Lots > 20 {
+			c.add(at.At("lots"), "range", "an impossible number of lots", "write how many lots it is added in, for example lots = 3")
+		}
+		positive(c, s.Within, at.At("within"))
+	}
+	if byParts > 0 && byAmount > 0 {
+		c.add(d.At("step"), "shape", "some steps have parts and some have amounts", "parts never fill up and amounts always do: use one way for all steps")
+	}
+	if byAmount > 0 {
+		if !d.Per.Given() {
+			c.missing(d.Def, "per", "amounts without the volume they are for", `"1 L"  (of finished solution)`)
+		}
+		positive(c, d.Per, d.At("per"))
+		if d.Per.Positive() && taken.Cmp(d.Per.Exact()) >= 0 {
+			c.add(d.At("per"), "range", fmt.Sprintf("what is added takes up more than the whole %s", d.Per.Text()), "correct an amount, or the volume in per")
+		}
+		if d.Start.With.Positive() && d.Per.Positive() && d.Start.With.Exact().Cmp(d.Per.Exact()) >= 0 {
+			c.add(d.At("start.with"), "range", "starting with "+d.Start.With.Text()+" leaves no room below the mark at "+d.Per.Text(), "start with about three quarters of the volume")
+		}
+	}
+	positive(c, d.Start.With, d.At("start.with"))
+}
+
+// amountKind demands a mass of a solid and a mass or a volume of a liquid.
+func (c *checker) amountKind(s Step, ing Ingredient, at figure.Where) {
+	if ing.Chemical != nil && s.Amount.Volume.Given() && !ing.Form.Density.Given() {
+		c.add(at.At("amount"), "quantity", fmt.Sprintf("%q is a volume, and %s is weighed", s.Amount.Text(), ing.Name()), `write a mass, for example "6 g"; a liquid as bought needs its density`)
+	}
+	if !ing.Bath.Zero() && s.Amount.Mass.Given() {
+		c.add(at.At("amount"), "quantity", fmt.Sprintf("%q is a mass, and %s is measured as a liquid", s.Amount.Text(), ing.Name()), `write a volume, for example "20 mL"`)
+	}
+}
+
+// takenUp is the volume in ml that a step fills, exactly; an unknown powder
+// counts as nothing.
+func takenUp(s Step, ing Ingredient) *big.Rat {
+	switch {
+	case s.Amount.Volume.Given():
+		return s.Amount.Volume.Exact()
+	case s.Amount.Mass.Given() && ing.Form != nil && ing.Form.TakesUp.Given():
+		return new(big.Rat).Mul(s.Amount.Mass.Exact(), ing.Form.TakesUp.Exact())
+	case s.Amount.Mass.Given() && ing.Form != nil && ing.Form.Density.Positive():
+		return new(big.Rat).Quo(s.Amount.Mass.Exact(), ing.Form.Density.Exact())
+	}
+	return new(big.Rat)
+}
+
+func (c *checker) strengths(d Def, declared map[string]*Strength, names []string) {
+	made := names[0]
+	for _, name := range sortedKeys(declared) {
+		s, at := declared[name], d.At("strength."+name)
+		c.oneOf(s.Use, Uses, at.At("use"), "a way to use a bath")
+		c.oneOf(s.Water, []string{"tap", "deionised"}, at.At("water"), "a kind of water")
+		positive(c, s.Needs, at.At("needs"))
+		if name == made {
+			if s.Dilute.Given() && !s.Dilute.None() {
+				c.add(at.At("dilute"), "dilution", quoted(name)+" is what the steps make; it is not a dilution of itself", "give the dilution a name of its own, for example [strength.working]")
+			}
+		} else {
+			if !s.Dilute.Given() {
+				c.add(at, "missing", "the strength "+quoted(name)+" does not say how it is diluted", `write dilute = "1+4", or dilute = "none" if it is used as it is`)
+			}
+			if s.From != "" && !contains(names, s.From) {
+				c.add(at.At("from"), "reference", quoted(d.ID)+" has no strength "+quoted(s.From), Near(s.From, names, "its strengths are "+list(names)))
+			}
+		}
+		w, wat := s.Temperature, at.At("temperature")
+		if w.Slope.Given() {
+			positive(c, w.Slope, wat.At("slope"))
+			if !w.From.IsRange() {
+				c.add(wat.At("slope"), "missing", "a slope without the temperatures between which it holds", `write from = "18..24 °C"`)
+			}
+		}
+		positive(c, w.Shortest, wat.At("shortest"))
+		c.pairs(w, wat)
+		for _, p := range []struct {
+			s   *Stops
+			key string
+		}{{s.Push, "push"}, {s.Pull, "pull"}} {
+			if p.s == nil {
+				continue
+			}
+			positive(c, p.s.Factor, at.At(p.key).At("factor"))
+			if !p.s.Factor.Given() || p.s.Most < 1 || p.s.Most > 4 {
+				c.add(at.At(p.key), "missing", "a push or pull says its factor for one stop and how many stops at most", `write `+p.key+` = { factor = "1.40 /stop", most = 2 }`)
+			}
+		}
+	}
+}
+
+// pairs demands two times at two temperatures, the warmer one shorter.
+func (c *checker) pairs(w Window, at figure.Where) {
+	if w.Measured == nil {
+		return
+	}
+	hint := `write measured = [ { at = "20 °C", time = "10:00" }, { at = "24 °C", time = "7:00" } ]`
+	if len(w.Measured) != 2 || !w.Measured[0].Time.Positive() || !w.Measured[1].Time.Positive() || !w.Measured[0].At.Given() || !w.Measured[1].At.Given() {
+		c.add(at.At("measured"), "shape", "a slope takes two measured times, each with its temperature", hint)
+		return
+	}
+	cold, warm := w.Measured[0], w.Measured[1]
+	if cold.At.Value() >= warm.At.Value() || cold.Time.Value() <= warm.Time.Value() {
+		c.add(at.At("measured"), "range", "the second time is not shorter at a higher temperature", hint)
+	}
+	if w.Slope.Given() {
+		c.add(at.At("measured"), "shape", "a slope is written and measured at once", "keep one of the two")
+	}
+	if !w.From.IsRange() {
+		c.add(at.At("measured"), "missing", "a slope without the temperatures between which it holds", `write from = "18..24 °C"`)
+	}
+}
+
+// HasSlope reports whether times at other temperatures can be worked out.
+func (w Window) HasSlope() bool { return w.Slope.Given() || len(w.Measured) == 2 }
+
+// loops finds strengths and solutions that are made of themselves.
+func (c *checker) loops() {
+	state := map[string]int{} // 1: being walked, 2: done
+	var walk func(b Bath, at figure.Where, trail []string)
+	walk = func(b Bath, at figure.Where, trail []string) {
+		ref := b.Ref()
+		if state[ref] == 1 {
+			c.add(at, "loop", "this goes round in a circle: "+strings.Join(append(trail, ref), " → "), "a strength is diluted from one that is made first")
+			return
+		}
+		if state[ref] == 2 {
+			return
+		}
+		state[ref] = 1
+		trail = append(trail, ref)
+		for _, next := range c.madeFrom(b) {
+			walk(next.bath, next.at, trail)
+		}
+		state[ref] = 2
+	}
+	for _, b := range c.lab.Baths() {
+		walk(b, b.Def().At("strength."+b.Strength), nil)
+	}
+}
+
+type fromBath struct {
+	bath Bath
+	at   figure.Where
+}
+
+func (c *checker) madeFrom(b Bath) []fromBath {
+	d := b.Def()
+	made, names := Supplied, []string(nil)
+	if b.Solution != nil {
+		made, names = b.Solution.MadeStrength(), b.Solution.StrengthNames()
+	} else {
+		names = b.Product.StrengthNames()
+	}
+	if b.Strength != made {
+		from, key := made, "strength."+b.Strength
+		if s := b.Decl(); s != nil && s.From != "" {
+			from, key = s.From, "strength."+b.Strength+".from"
+		}
+		if !contains(names, from) {
+			return nil
+		}
+		next := b
+		next.Strength = from
+		return []fromBath{{next, d.At(key)}}
+	}
+	if b.Solution == nil {
+		return nil
+	}
+	var out []fromBath
+	for i, s := range b.Solution.Steps {
+		at := d.At(StepKey(i)).At("add")
+		if ing, problems := c.lab.Resolve(s.Add, at); len(problems) == 0 && !ing.Bath.Zero() {
+			out = append(out, fromBath{ing.Bath, at})
+		}
+	}
+	if dis := b.Solution.Dissolve; dis != nil {
+		at := d.At("dissolve.in")
+		if ing, problems := c.lab.Resolve(dis.In, at); len(problems) == 0 && !ing.Bath.Zero() {
+			out = append(out, fromBath{ing.Bath, at})
+		}
+	}
+	return out
+}
+
+// Baths lists every strength of every solution and product.
+func (l *Lab) Baths() []Bath {
+	var out []Bath
+	for _, s := range l.Solutions {
+		for _, n := range s.StrengthNames() {
+			out = append(out, Bath{Solution: s, Strength: n})
+		}
+	}
+	for _, p := range l.Products {
+		for _, n := range p.StrengthNames() {
+			out = append(out, Bath{Product: p, Strength: n})
+		}
+	}
+	return out
+}
+
+func (c *checker) material(d *Material) {
+	c.origins(d.Def)
+	if d.Name == "" {
+		c.missing(d.Def, "name", "a material without a name", `"cubic-grain film ISO 400"`)
+	}
+	if d.Base == "" {
+		c.missing(d.Def, "base", "a material that does not say what it is made on", `"film"`)
+	}
+	c.oneOf(d.Base, Bases, d.At("base"), "a base")
+	c.oneOf(d.Grain, []string{"cubic", "tabular"}, d.At("grain"), "a grain")
+	if d.Speed < 0 || d.Speed > 100000 {
+		c.add(d.At("speed"), "range", "an impossible film speed", "write the ISO speed, for example speed = 400")
+	}
+	if len(d.Formats) == 0 {
+		c.missing(d.Def, "formats", "a material without a format has no area: nothing can be counted", `["135-36"]`)
+	}
+	for i, id := range d.Formats {
+		f, at, ok := c.lab.FormatOf(d, id)
+		if !ok {
+			c.add(d.At(fmt.Sprintf("formats[%d]", i)), "reference", "there is no format "+quoted(id), Near(id, sortedKeys(c.lab.Formats.Format), fmt.Sprintf(`write [format.%s] with area, rolls and family`, id)))
+			continue
+		}
+		if !f.Area.Given() && !(f.Width.Given() && f.Length.Given()) {
+			c.add(at, "missing", "the format "+quoted(id)+" has no area", `write area = "516 cm2", or width and length`)
+		}
+		positive(c, f.Area, at.At("area"))
+		positive(c, f.Width, at.At("width"))
+		positive(c, f.Length, at.At("length"))
+		positive(c, f.Rolls, at.At("rolls"))
+	}
+	positive(c, d.Silver.Coated, d.At("silver.coated"))
+	positive(c, d.Silver.Undeveloped, d.At("silver.undeveloped"))
+	positive(c, d.Clears, d.At("clears"))
+	seen := map[string]int{}
+	for i, dev := range d.Develop {
+		at := d.At(fmt.Sprintf("develop[%d]", i))
+		b, problems := c.lab.Bath(dev.In, at.At("in"))
+		c.problems = append(c.problems, problems...)
+		if !b.Zero() {
+			if first, again := seen[b.Ref()]; again {
+				c.add(at.At("in"), "id", fmt.Sprintf("a second time in %s (the first is number %d)", b.Ref(), first+1), "one measured time for each developer; other temperatures come from its slope")
+			}
+			seen[b.Ref()] = i
+			if s := b.Decl(); dev.At.Given() && s != nil && s.Temperature.From.Given() {
+				w := s.Temperature.From
+				if dev.At.Value() < w.Low() || dev.At.Value() > w.High() {
+					c.add(at.At("at"), "range", fmt.Sprintf("%s is outside the window of %s (%s)", dev.At.Text(), b.Ref(), w.Text()), "measure a time inside the window")
+				}
+			}
+		}
+		if !dev.Time.Given() {
+			c.add(at, "missing", "a development without its time", `write time = "11:00"`)
+		}
+		if !dev.At.Given() {
+			c.add(at, "missing", "a development time without its temperature", `write at = "20 °C"`)
+		}
+		positive(c, dev.Time, at.At("time"))
+	}
+}
+
+func (c *checker) process(d *Process) {
+	c.origins(d.Def)
+	if d.Name == "" {
+		c.missing(d.Def, "name", "a process without a name", `"Film negative"`)
+	}
+	if len(d.Steps) == 0 {
+		c.missing(d.Def, "[[step]]", "a process without steps", `… with id = "develop" and bath = "film-developer.working"`)
+	}
+	if d.Base == "" {
+		c.missing(d.Def, "base", "a process that does not say what it is for", `"film"`)
+	}
+	c.oneOf(d.Base, Bases, d.At("base"), "a base")
+	c.oneOf(d.Clock.Starts, []string{"pour-in", "poured"}, d.At("clock.starts"), "when the clock starts")
+	positive(c, d.Clock.Drain, d.At("clock.drain"))
+	ids := map[string]bool{}
+	for i, s := range d.Steps {
+		at := d.At(StepKey(i))
+		if s.ID == "" {
+			c.add(at, "missing", "a step without an id", `write id = "develop"`)
+		} else if ids[s.ID] {
+			c.add(at.At("id"), "id", fmt.Sprintf("the id %q is used twice", s.ID), "give every step its own id")
+		}
+		ids[s.ID] = true
+		kinds := 0
+		for _, is := range []bool{s.Bath != "", len(s.Fills) > 0, s.Flow.Given(), s.Do != ""} {
+			if is {
+				kinds++
+			}
+		}
+		if kinds != 1 {
+			c.add(at, "shape", fmt.Sprintf("step %q has %d of bath, fills, flow and do", s.ID, kinds), "a step has exactly one of the four")
+		}
+		if s.Bath != "" {
+			_, problems := c.lab.Bath(s.Bath, at.At("bath"))
+			c.problems = append(c.problems, problems...)
+			if !s.Time.Given() {
+				c.add(at, "missing", "a bath without how long it takes", `write time = "1:00", "material" or "clearing"`)
+			}
+		}
+		if s.Flow.Given() && !s.Time.Given() {
+			c.add(at, "missing", "running water without how long it runs", `write time = "5:00"`)
+		}
+		positive(c, s.Time.Fixed, at.At("time"))
+		positive(c, s.Least, at.At("least"))
+		positive(c, s.Flow, at.At("flow"))
+		if s.Agitate != "" {
+			if _, ok := d.Agitate[s.Agitate]; !ok {
+				c.add(at.At("agitate"), "reference", "there is no way to agitate called "+quoted(s.Agitate), Near(s.Agitate, sortedKeys(d.Agitate), fmt.Sprintf(`write [agitate.%s]`, s.Agitate)))
+			}
+		}
+		for k, n := range s.Fills {
+			if n < 0 || n > 500 {
+				c.add(at.At(fmt.Sprintf("fills[%d]", k)), "range", "an impossible number of turns", "write how often the tank is turned in each fill, for example [5, 10, 20, 20]")
+			}
+		}
+		if s.CollectFirst < 0 || s.CollectFirst > len(s.Fills) {
+			c.add(at.At("collect_first"), "range", "more fills are collected than there are", "write how many of the first fills go to the drum")
+		}
+	}
+	for _, name := range sortedKeys(d.Agitate) {
+		a := d.Agitate[name]
+		positive(c, a.Lasts, d.At("agitate."+name+".lasts"))
+		if a.Then.Given() && !a.Then.Every {
+			c.add(d.At("agitate."+name+".then"), "agitation", quoted(a.Then.Text())+" does not say how often", `write then = "4 every 60 s"`)
+		}
+	}
+}
+
+func (c *checker) store() {
+	seen := map[string]int{}
+	s := c.lab.Store
+	for i, p := range s.Packs {
+		at := s.At(fmt.Sprintf("pack[%d]", i))
+		if p.Of == "" {
+			c.add(at, "missing", "a pack that does not say what is in it", `write of = "sodium-sulfite.anhydrous"`)
+			continue
+		}
+		ing, problems := c.lab.Resolve(p.Of, at.At("of"))
+		c.problems = append(c.problems, problems...)
+		if len(problems) == 0 && ing.Ref != "" {
+			if first, again := seen[ing.Ref]; again {
+				c.add(at.At("of"), "id", fmt.Sprintf("a second pack of %s (the first is number %d)", ing.Ref, first+1), "write one pack with what is left in all")
+			}
+			seen[ing.Ref] = i
+		}
+		c.currencyOf(p.Price, at.At("price"))
+	}
+}

@@ -1,0 +1,379 @@
+package lab
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"wetside/procedures/unit"
+)
+
+// Chemical is a substance in one or more forms (hydrates, solutions as bought).
+type Chemical struct {
+	Def
+	Name    string           `toml:"name"`
+	Group   string           `toml:"group"`
+	Forms   map[string]*Form `toml:"form"`
+	Hazards *Hazards         `toml:"hazards"`
+	Note    string           `toml:"note"`
+	// Keep = "never" marks a substance this lab does not have in the house.
+	Keep string `toml:"keep"`
+	Why  string `toml:"why"`
+}
+
+// Form is one form of a chemical. Formula "none" is an indefinite composition:
+// no moles may be computed from it.
+type Form struct {
+	Formula string                            `toml:"formula"`
+	CAS     string                            `toml:"cas"`
+	Refuse  string                            `toml:"refuse"`
+	TakesUp unit.Quantity[unit.VolumePerMass] `toml:"takes_up"`
+	Content unit.Quantity[unit.WW]            `toml:"content"`
+	Density unit.Quantity[unit.Density]       `toml:"density"`
+	Purity  unit.Quantity[unit.WW]            `toml:"purity"`
+	Name    string                            `toml:"name"`
+}
+
+// Hazards is what is known of the dangers of a chemical or product. A nil
+// *Hazards is unknown; empty Classes with Assessed: looked at, none.
+type Hazards struct {
+	Classes  []string  `toml:"classes"`
+	Extra    []string  `toml:"extra"`
+	Assessed *Assessed `toml:"assessed"`
+	Note     string    `toml:"note"`
+}
+
+// Assessed says who looked, when, in which sheet.
+type Assessed struct {
+	By    string    `toml:"by"`
+	On    unit.Date `toml:"on"`
+	Sheet string    `toml:"sheet"`
+}
+
+// Product is bought ready made.
+type Product struct {
+	Def
+	Name      string                      `toml:"name"`
+	Role      string                      `toml:"role"`
+	Density   unit.Quantity[unit.Density] `toml:"density"`
+	Contains  map[string]string           `toml:"contains"`
+	Hazards   *Hazards                    `toml:"hazards"`
+	Waste     string                      `toml:"waste"`
+	Water     string                      `toml:"water"`
+	Strengths map[string]*Strength        `toml:"strength"`
+	Keeps     Keeps                       `toml:"keeps"`
+	Never     []string                    `toml:"never"`
+	Note      string                      `toml:"note"`
+}
+
+// Solution is what is made up.
+type Solution struct {
+	Def
+	Name      string                      `toml:"name"`
+	Role      string                      `toml:"role"`
+	Per       unit.Quantity[unit.Volume]  `toml:"per"`
+	Water     string                      `toml:"water"`
+	Start     Start                       `toml:"start"`
+	Density   unit.Quantity[unit.Density] `toml:"density"`
+	Make      Make                        `toml:"make"`
+	Makes     string                      `toml:"makes"`
+	Steps     []Step                      `toml:"step"`
+	Dissolve  *Dissolve                   `toml:"dissolve"`
+	Strengths map[string]*Strength        `toml:"strength"`
+	Keeps     Keeps                       `toml:"keeps"`
+	Waste     string                      `toml:"waste"`
+	Never     []string                    `toml:"never"`
+	Dead      string                      `toml:"dead"`
+	Note      string                      `toml:"note"`
+}
+
+// Start is what goes into the jug first.
+type Start struct {
+	With unit.Quantity[unit.Volume]      `toml:"with"`
+	At   unit.Quantity[unit.Temperature] `toml:"at"`
+}
+
+// Make is how a solution is made: in which batches, how long it stands.
+type Make struct {
+	Batches []unit.Quantity[unit.Volume] `toml:"batches"`
+	Stand   unit.Life                    `toml:"stand"`
+}
+
+// Step adds one thing. Amount is per the solution's Per; Parts mixes baths and
+// never tops up.
+type Step struct {
+	ID      string                      `toml:"id"`
+	Add     string                      `toml:"add"`
+	Amount  unit.Amount                 `toml:"amount"`
+	Parts   unit.Quantity[unit.Factor]  `toml:"parts"`
+	Lots    int                         `toml:"lots"`
+	Wait    string                      `toml:"wait"`
+	Caution string                      `toml:"caution"`
+	Note    string                      `toml:"note"`
+	Within  unit.Quantity[unit.Percent] `toml:"within"`
+}
+
+// Dissolve makes a percent solution: one substance in one solvent.
+type Dissolve struct {
+	Add      string                          `toml:"add"`
+	Strength unit.Quantity[unit.WV]          `toml:"strength"`
+	In       string                          `toml:"in"`
+	At       unit.Quantity[unit.Temperature] `toml:"at"`
+}
+
+// Strength is a solution as it is used, named by its role.
+type Strength struct {
+	From        string                            `toml:"from"`
+	Dilute      unit.Dilution                     `toml:"dilute"`
+	Use         string                            `toml:"use"`
+	Water       string                            `toml:"water"`
+	Needs       unit.Quantity[unit.VolumePerRoll] `toml:"needs"`
+	Keeps       Keeps                             `toml:"keeps"`
+	Temperature Window                            `toml:"temperature"`
+	Push        *Stops                            `toml:"push"`
+	Pull        *Stops                            `toml:"pull"`
+	Note        string                            `toml:"note"`
+}
+
+// Window is the temperatures at which a bath may be used. Slope belongs to a
+// developer: how much faster it works per kelvin, as a natural logarithm.
+type Window struct {
+	From      unit.Quantity[unit.Temperature] `toml:"from"`
+	StopAbove unit.Quantity[unit.Temperature] `toml:"stop_above"`
+	Slope     unit.Quantity[unit.PerKelvin]   `toml:"slope"`
+	Shortest  unit.Quantity[unit.Seconds]     `toml:"shortest"`
+	// Measured is two times of one film, from which the slope is worked out
+	// where none is written.
+	Measured []Pair `toml:"measured"`
+}
+
+// Pair is a time at a temperature.
+type Pair struct {
+	At   unit.Quantity[unit.Temperature] `toml:"at"`
+	Time unit.Quantity[unit.Seconds]     `toml:"time"`
+}
+
+// Stops is a factor on the time for each stop, and how many stops at most.
+type Stops struct {
+	Factor unit.Quantity[unit.PerStop] `toml:"factor"`
+	Most   int                         `toml:"most"`
+}
+
+// Keeps is how long a solution keeps in each state of its container.
+type Keeps struct {
+	Full   unit.Life `toml:"full"`
+	Part   unit.Life `toml:"part"`
+	Low    unit.Life `toml:"low"`
+	Tray   unit.Life `toml:"tray"`
+	Poured unit.Life `toml:"poured"`
+}
+
+// Given reports whether any life was written.
+func (k Keeps) Given() bool {
+	return k.Full.Given() || k.Part.Given() || k.Low.Given() || k.Tray.Given() || k.Poured.Given()
+}
+
+// Uses are the ways a strength is used.
+var Uses = []string{"one-shot", "re-use", "replenish", "tray"}
+
+// Roles are the parts a bath plays.
+var Roles = []string{"developer", "stop", "fixer", "clearing", "bleach", "toner", "wetting", "sensitiser", "other"}
+
+// Material is one film or paper, in its formats.
+type Material struct {
+	Def
+	Name    string                            `toml:"name"`
+	Base    string                            `toml:"base"`
+	Grain   string                            `toml:"grain"`
+	Speed   int                               `toml:"speed"`
+	Formats []string                          `toml:"formats"`
+	Format  map[string]Format                 `toml:"format"`
+	Silver  Silver                            `toml:"silver"`
+	Clears  unit.Quantity[unit.Seconds]       `toml:"clears"`
+	Carry   unit.Quantity[unit.VolumePerArea] `toml:"carry"`
+	Develop []Develop                         `toml:"develop"`
+	Note    string                            `toml:"note"`
+}
+
+// Silver is how much a material is coated with and how much of it ends in the
+// fixer.
+type Silver struct {
+	Coated      unit.Quantity[unit.MassPerArea] `toml:"coated"`
+	Undeveloped unit.Quantity[unit.Percent]     `toml:"undeveloped"`
+}
+
+// Develop is a measured time in a developer at a temperature.
+type Develop struct {
+	In   string                          `toml:"in"`
+	At   unit.Quantity[unit.Temperature] `toml:"at"`
+	Time unit.Quantity[unit.Seconds]     `toml:"time"`
+}
+
+// Bases are what a material is made on.
+var Bases = []string{"film", "resin-coated", "fibre", "uncoated"}
+
+// Format is a size of film or paper.
+type Format struct {
+	Name   string                     `toml:"name"`
+	Family string                     `toml:"family"`
+	Area   unit.Quantity[unit.Area]   `toml:"area"`
+	Width  unit.Quantity[unit.Length] `toml:"width"`
+	Length unit.Quantity[unit.Length] `toml:"length"`
+	Rolls  unit.Quantity[unit.Rolls]  `toml:"rolls"`
+	Origin string                     `toml:"origin"`
+	Source string                     `toml:"source"`
+}
+
+// FormatTable is the table of formats, by id.
+type FormatTable struct {
+	Def
+	Format map[string]Format `toml:"format"`
+}
+
+// Process is a sequence of steps.
+type Process struct {
+	Def
+	Name        string             `toml:"name"`
+	Base        string             `toml:"base"`
+	Clock       ClockRule          `toml:"clock"`
+	Agitate     map[string]Agitate `toml:"agitate"`
+	Temperature ProcessTemperature `toml:"temperature"`
+	Bench       []string           `toml:"bench"`
+	Steps       []ProcessStep      `toml:"step"`
+	Never       []string           `toml:"never"`
+	Note        string             `toml:"note"`
+}
+
+// ProcessTemperature is what all baths are brought to.
+type ProcessTemperature struct {
+	At     unit.Quantity[unit.Temperature] `toml:"at"`
+	Within unit.Quantity[unit.Kelvin]      `toml:"within"`
+}
+
+// ClockRule says when the clock starts and how long draining takes.
+type ClockRule struct {
+	Starts string                      `toml:"starts"`
+	Drain  unit.Quantity[unit.Seconds] `toml:"drain"`
+}
+
+// Agitate is a way of agitating: at first, and then again and again.
+type Agitate struct {
+	First Turns                       `toml:"first"`
+	Then  Turns                       `toml:"then"`
+	Lasts unit.Quantity[unit.Seconds] `toml:"lasts"`
+	Note  string                      `toml:"note"`
+}
+
+// Turns is "6 in 30 s", "4 every 60 s", or "continuous for 15 s".
+type Turns struct {
+	text  string
+	Count int
+	Every bool
+	Over  unit.Quantity[unit.Seconds]
+}
+
+var turns = regexp.MustCompile(`^([0-9]+|continuous) (in|every|for) (.+)$`)
+
+// Given reports whether it was written.
+func (t Turns) Given() bool { return t.text != "" }
+
+// Text returns the turns as written.
+func (t Turns) Text() string { return t.text }
+
+// Continuous reports agitation without a pause.
+func (t Turns) Continuous() bool { return strings.HasPrefix(t.text, "continuous") }
+
+// UnmarshalText reads the turns.
+func (t *Turns) UnmarshalText(b []byte) error {
+	s := strings.TrimSpace(string(b))
+	m := turns.FindStringSubmatch(s)
+	bad := &unit.Error{Code: "agitation", What: strconv.Quote(s) + " is not a way to agitate", Hint: `write first = "6 in 30 s" and then = "4 every 60 s"; or first = "continuous for 15 s"`}
+	if m == nil || (m[1] == "continuous") != (m[2] == "for") {
+		return bad
+	}
+	got := Turns{text: s, Every: m[2] == "every"}
+	if m[1] != "continuous" {
+		got.Count, _ = strconv.Atoi(m[1])
+		if got.Count == 0 || got.Count > 200 {
+			return bad
+		}
+	}
+	if err := got.Over.UnmarshalText([]byte(m[3])); err != nil {
+		return err
+	}
+	if !got.Over.Positive() {
+		return bad
+	}
+	*t = got
+	return nil
+}
+
+// ProcessStep has exactly one of Bath, Fills, Flow and Do.
+type ProcessStep struct {
+	ID        string                          `toml:"id"`
+	Name      string                          `toml:"name"`
+	Bath      string                          `toml:"bath"`
+	Fills     []int                           `toml:"fills"`
+	Flow      unit.Quantity[unit.Flow]        `toml:"flow"`
+	Do        string                          `toml:"do"`
+	Time      StepTime                        `toml:"time"`
+	Least     unit.Quantity[unit.Seconds]     `toml:"least"`
+	Over      unit.Quantity[unit.Seconds]     `toml:"over"`
+	Light     string                          `toml:"light"`
+	Agitate   string                          `toml:"agitate"`
+	Caution   string                          `toml:"caution"`
+	Note      string                          `toml:"note"`
+	Within    unit.Quantity[unit.Kelvin]      `toml:"within"`
+	StopAbove unit.Quantity[unit.Temperature] `toml:"stop_above"`
+	Below     unit.Quantity[unit.Temperature] `toml:"below"`
+	Gate      string                          `toml:"gate"`
+	Before    string                          `toml:"before"`
+	// CollectFirst is how many of the first fills go to the drum of the bath
+	// before them.
+	CollectFirst int `toml:"collect_first"`
+}
+
+// StepTime is how long a step takes: a time, the material's own development
+// time, or a multiple of its clearing time.
+type StepTime struct {
+	text     string
+	Material bool
+	Clearing bool
+	Fixed    unit.Quantity[unit.Seconds]
+}
+
+// Given reports whether it was written.
+func (t StepTime) Given() bool { return t.text != "" }
+
+// UnmarshalText reads "material", "clearing" or a time.
+func (t *StepTime) UnmarshalText(b []byte) error {
+	s := strings.TrimSpace(string(b))
+	switch s {
+	case "material":
+		*t = StepTime{text: s, Material: true}
+		return nil
+	case "clearing":
+		*t = StepTime{text: s, Clearing: true}
+		return nil
+	}
+	got := StepTime{text: s}
+	if err := got.Fixed.UnmarshalText(b); err != nil {
+		return &unit.Error{Code: "time", What: strconv.Quote(s) + " is not how long a step takes", Hint: `write a time as "1:00" or "2 h", or "material" for the film's own development time, or "clearing" for the fixing time`}
+	}
+	*t = got
+	return nil
+}
+
+// Waste is a route for spent baths.
+type Waste struct {
+	Def
+	Name    string   `toml:"name"`
+	Drum    string   `toml:"drum"`
+	Never   []string `toml:"never"`
+	Collect string   `toml:"collect"`
+	Why     string   `toml:"why"`
+}
+
+// StepKey is the key of a step in its list.
+func StepKey(i int) string { return fmt.Sprintf("step[%d]", i) }

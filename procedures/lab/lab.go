@@ -1,0 +1,137 @@
+// Package lab holds what a lab has declared about itself: its equipment, its
+// chemicals and solutions, its materials and processes. It decodes text into
+// quantities, resolves references and finds what cannot be so.
+package lab
+
+import (
+	"sort"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/unit"
+)
+
+// Lab is everything declared, each list in the order of ids.
+type Lab struct {
+	Place     Place
+	Local     Local
+	Store     Store
+	Sources   Sources
+	Chemicals []*Chemical
+	Products  []*Product
+	Solutions []*Solution
+	Materials []*Material
+	Processes []*Process
+	Wastes    []*Waste
+	Formats   FormatTable
+	// Broken names definitions that are there but could not be read, by
+	// reference; what refers to them raises nothing more.
+	Broken map[string]bool
+
+	chemical map[string]*Chemical
+	product  map[string]*Product
+	solution map[string]*Solution
+	material map[string]*Material
+	waste    map[string]*Waste
+}
+
+// Index prepares the look-ups and puts every list in the order of its ids.
+// It must be called once after the lists are filled.
+func (l *Lab) Index() {
+	l.chemical = index(l.Chemicals, func(d *Chemical) string { return d.ID })
+	l.product = index(l.Products, func(d *Product) string { return d.ID })
+	l.solution = index(l.Solutions, func(d *Solution) string { return d.ID })
+	l.material = index(l.Materials, func(d *Material) string { return d.ID })
+	l.waste = index(l.Wastes, func(d *Waste) string { return d.ID })
+	index(l.Processes, func(d *Process) string { return d.ID })
+}
+
+func index[T any](list []T, id func(T) string) map[string]T {
+	sort.SliceStable(list, func(i, j int) bool { return id(list[i]) < id(list[j]) })
+	m := make(map[string]T, len(list))
+	for _, d := range list {
+		m[id(d)] = d
+	}
+	return m
+}
+
+// Def is what every definition has: where it stands, who vouches for it, who
+// controls it.
+type Def struct {
+	ID   string `toml:"-"`
+	File string `toml:"-"`
+	// Library marks a definition from the embedded library.
+	Library bool     `toml:"-"`
+	Origin  Origins  `toml:"origin"`
+	Control *Control `toml:"control"`
+	Was     []string `toml:"was"`
+}
+
+// At returns the place of a key in the definition.
+func (d Def) At(key string) figure.Where { return figure.Where{File: d.File, Key: key} }
+
+// Origins says who vouches for which key; "all" covers the rest.
+type Origins map[string]string
+
+// Control is the document control of a card.
+type Control struct {
+	Version  int       `toml:"version"`
+	Date     unit.Date `toml:"date"`
+	Written  string    `toml:"written"`
+	Approved string    `toml:"approved"`
+	Review   unit.Date `toml:"review"`
+	Change   string    `toml:"change"`
+}
+
+// Sources are the works a lab quotes, by id.
+type Sources map[string]Source
+
+// Source is one work.
+type Source struct {
+	Title   string    `toml:"title"`
+	Edition string    `toml:"edition"`
+	Opened  unit.Date `toml:"opened"`
+	Rank    string    `toml:"rank"`
+}
+
+// OriginOf returns who vouches for a key of a definition, and the source if it
+// is one of the lab's. A key without a word of its own takes that of the table
+// it stands in, then of "all"; a file that says nothing is the house's word.
+func (l *Lab) OriginOf(d Def, key string) (figure.Origin, string) {
+	word := ""
+	for k := key; ; {
+		if w, ok := d.Origin[k]; ok {
+			word = w
+			break
+		}
+		cut := lastDot(k)
+		if cut < 0 {
+			word = d.Origin["all"]
+			break
+		}
+		k = k[:cut]
+	}
+	if word == "" {
+		return figure.House, ""
+	}
+	if s, ok := l.Sources[word]; ok {
+		rank, err := figure.ParseOrigin(s.Rank)
+		if err != nil {
+			rank = figure.Handbook
+		}
+		return rank, s.Title
+	}
+	o, err := figure.ParseOrigin(word)
+	if err != nil {
+		return figure.Estimate, ""
+	}
+	return o, ""
+}
+
+func lastDot(s string) int {
+	for i := len(s) - 1; i >= 0; i-- {
+		if s[i] == '.' || s[i] == '[' {
+			return i
+		}
+	}
+	return -1
+}

@@ -1,0 +1,320 @@
+package lab
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"wetside/procedures/unit"
+)
+
+// Place is lab.toml: the darkroom and what stands in it.
+type Place struct {
+	Def
+	Lab       Name                `toml:"lab"`
+	Water     Water               `toml:"water"`
+	House     House               `toml:"house"`
+	Scales    map[string]Scale    `toml:"scale"`
+	Cylinders map[string]Cylinder `toml:"cylinder"`
+	Syringes  map[string]Syringe  `toml:"syringe"`
+	Tanks     map[string]Tank     `toml:"tank"`
+	Trays     map[string]Tray     `toml:"tray"`
+	Print     PrintRules          `toml:"print"`
+}
+
+// Name is the [lab] table.
+type Name struct {
+	Name  string `toml:"name"`
+	Place string `toml:"place"`
+	// Day means: this is a demonstration, worked out for that day.
+	Day unit.Date `toml:"day"`
+}
+
+// Water is what comes from the tap and what is bought.
+type Water struct {
+	Cold      Seasons                           `toml:"cold"`
+	Hot       unit.Quantity[unit.Temperature]   `toml:"hot"`
+	Price     unit.Price                        `toml:"price"`
+	Deionised unit.Price                        `toml:"deionised"`
+	Hardness  unit.Quantity[unit.Concentration] `toml:"hardness"`
+}
+
+// Seasons is a temperature that is one all year, or one in winter and another
+// in summer.
+type Seasons struct {
+	Year, Winter, Summer unit.Quantity[unit.Temperature]
+}
+
+// Given reports whether any temperature was written.
+func (s Seasons) Given() bool { return s.Year.Given() || s.Winter.Given() || s.Summer.Given() }
+
+// Season is one of the temperatures of a Seasons, with its name and key.
+type Season struct {
+	Name, Key string
+	At        unit.Quantity[unit.Temperature]
+}
+
+// List returns the seasons that were written, winter first.
+func (s Seasons) List() []Season {
+	var out []Season
+	for _, season := range []Season{{"all year", "", s.Year}, {"winter", "winter", s.Winter}, {"summer", "summer", s.Summer}} {
+		if season.At.Given() {
+			out = append(out, season)
+		}
+	}
+	return out
+}
+
+// UnmarshalTOML reads "9 °C" or { winter = "9 °C", summer = "17 °C" }.
+func (s *Seasons) UnmarshalTOML(v any) error {
+	switch v := v.(type) {
+	case string:
+		return s.Year.UnmarshalText([]byte(v))
+	case map[string]any:
+		for _, k := range sortedKeys(v) {
+			text, ok := v[k].(string)
+			if !ok {
+				return keyed(k, &unit.Error{Code: "shape", What: "found something else where a temperature in quotes is expected", Hint: `cold = { winter = "9 °C", summer = "17 °C" }`})
+			}
+			var err error
+			switch k {
+			case "winter":
+				err = s.Winter.UnmarshalText([]byte(text))
+			case "summer":
+				err = s.Summer.UnmarshalText([]byte(text))
+			default:
+				err = &unit.Error{Code: "key", What: fmt.Sprintf("unknown season %q", k), Hint: "the seasons are winter and summer"}
+			}
+			if err != nil {
+				return keyed(k, err)
+			}
+		}
+		return nil
+	}
+	return &unit.Error{Code: "shape", What: "found something else where a temperature is expected", Hint: `cold = "12 °C", or cold = { winter = "9 °C", summer = "17 °C" }`}
+}
+
+// keyError puts an error at a key inside the value it belongs to.
+type keyError struct {
+	key string
+	err *unit.Error
+}
+
+func (k keyError) Error() string { return k.err.What }
+
+// FaultCode is the code of the error itself.
+func (k keyError) FaultCode() string { return k.err.Code }
+
+// FaultHint says how to mend it.
+func (k keyError) FaultHint() string { return k.err.Hint }
+
+// FaultKey is the path of the key inside the value.
+func (k keyError) FaultKey() string { return k.key }
+
+func keyed(key string, err error) error {
+	if u, ok := err.(*unit.Error); ok {
+		return keyError{key, u}
+	}
+	return err
+}
+
+func sortedKeys[T any](m map[string]T) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	sort.Strings(keys)
+	return keys
+}
+
+// Scale is a balance: what it reads and how much it bears.
+type Scale struct {
+	Reads   unit.Quantity[unit.Mass] `toml:"reads"`
+	UpTo    unit.Quantity[unit.Mass] `toml:"up_to"`
+	Checked unit.Date                `toml:"checked"`
+}
+
+// Cylinder is a measuring cylinder. Tolerance and graduation, when left out,
+// are those of the loosest class in the table of glassware.
+type Cylinder struct {
+	Holds      unit.Quantity[unit.Volume] `toml:"holds"`
+	Tolerance  unit.Quantity[unit.Volume] `toml:"tolerance"`
+	Graduation unit.Quantity[unit.Volume] `toml:"graduation"`
+}
+
+// Syringe measures small volumes of the solutions it is kept for.
+type Syringe struct {
+	Holds      unit.Quantity[unit.Volume] `toml:"holds"`
+	Tolerance  unit.Quantity[unit.Volume] `toml:"tolerance"`
+	Graduation unit.Quantity[unit.Volume] `toml:"graduation"`
+	For        []string                   `toml:"for"`
+}
+
+// Tank is a developing tank: how much fills it and how many rolls it takes.
+type Tank struct {
+	Name  string                      `toml:"name"`
+	Fill  Fills                       `toml:"fill"`
+	Takes map[string]int              `toml:"takes"`
+	Pour  unit.Quantity[unit.Seconds] `toml:"pour"`
+}
+
+// Tray is a print tray.
+type Tray struct {
+	Name   string                     `toml:"name"`
+	Inside string                     `toml:"inside"`
+	Fill   unit.Quantity[unit.Volume] `toml:"fill"`
+}
+
+// Fills is the fill of a tank: one for all, or one for each family of formats.
+type Fills struct {
+	All unit.Quantity[unit.Volume]
+	For map[string]unit.Quantity[unit.Volume]
+}
+
+// Given reports whether any fill was written.
+func (f Fills) Given() bool { return f.All.Given() || len(f.For) > 0 }
+
+// Of returns the fill for a family of formats and its key below "fill".
+func (f Fills) Of(family string) (unit.Quantity[unit.Volume], string) {
+	if q, ok := f.For[family]; ok {
+		return q, "." + family
+	}
+	return f.All, ""
+}
+
+// UnmarshalTOML reads "600 mL" or { 135 = "1500 mL", 120 = "1700 mL" }.
+func (f *Fills) UnmarshalTOML(v any) error {
+	switch v := v.(type) {
+	case string:
+		return f.All.UnmarshalText([]byte(v))
+	case map[string]any:
+		f.For = map[string]unit.Quantity[unit.Volume]{}
+		for _, k := range sortedKeys(v) {
+			text, ok := v[k].(string)
+			if !ok {
+				return keyed(k, &unit.Error{Code: "shape", What: "found something else where a volume in quotes is expected", Hint: `fill = { 135 = "1500 mL", 120 = "1700 mL" }`})
+			}
+			var q unit.Quantity[unit.Volume]
+			if err := q.UnmarshalText([]byte(text)); err != nil {
+				return keyed(k, err)
+			}
+			f.For[k] = q
+		}
+		return nil
+	}
+	return &unit.Error{Code: "shape", What: "found something else where a volume is expected", Hint: `fill = "600 mL", or fill = { 135 = "1500 mL", 120 = "1700 mL" }`}
+}
+
+// House holds the rules of this house. Each has a default, listed in Defaults.
+type House struct {
+	WeighWithin   unit.Quantity[unit.Percent] `toml:"weigh_within"`
+	MeasureWithin unit.Quantity[unit.Percent] `toml:"measure_within"`
+	FixClearing   FixClearing                 `toml:"fix_clearing"`
+	TimeStep      unit.Quantity[unit.Seconds] `toml:"time_step"`
+	Shortest      unit.Quantity[unit.Seconds] `toml:"shortest"`
+	LargestVessel unit.Quantity[unit.Volume]  `toml:"largest_vessel"`
+}
+
+// FixClearing is how many times its clearing time a film stays in the fixer.
+type FixClearing struct {
+	Film    int `toml:"film"`
+	Tabular int `toml:"tabular"`
+}
+
+// Default is a rule of the house where the lab has written none.
+type Default struct{ Key, Text, Why string }
+
+// Defaults lists every rule of the house with its default.
+var Defaults = []Default{
+	{"weigh_within", "2 %", "common practice, no source"},
+	{"measure_within", "3 %", "common practice, no source"},
+	{"fix_clearing.film", "2", "handbook tradition, from memory"},
+	{"fix_clearing.tabular", "3", "handbook tradition, from memory"},
+	{"time_step", "15 s", "common practice, no source"},
+	{"shortest", "5:00", "common practice, no source"},
+	{"largest_vessel", "20 L", "stirring and lifting by hand; common practice, no source"},
+}
+
+func defaultText(key string) string {
+	for _, d := range Defaults {
+		if d.Key == key {
+			return d.Text
+		}
+	}
+	panic("lab: no default for " + key)
+}
+
+// Rule returns a rule of the house: what the lab wrote, or the default.
+func rule[T unit.Kind](q unit.Quantity[T], key string) unit.Quantity[T] {
+	if q.Given() {
+		return q
+	}
+	return unit.MustParse[T](defaultText(key))
+}
+
+// Filled returns the rules of the house with every default filled in.
+func (h House) Filled() House {
+	h.WeighWithin = rule(h.WeighWithin, "weigh_within")
+	h.MeasureWithin = rule(h.MeasureWithin, "measure_within")
+	h.TimeStep = rule(h.TimeStep, "time_step")
+	h.Shortest = rule(h.Shortest, "shortest")
+	h.LargestVessel = rule(h.LargestVessel, "largest_vessel")
+	if h.FixClearing.Film == 0 {
+		h.FixClearing.Film = 2
+	}
+	if h.FixClearing.Tabular == 0 {
+		h.FixClearing.Tabular = 3
+	}
+	return h
+}
+
+// PrintRules chooses what is printed for the wall.
+type PrintRules struct {
+	// Wall lists prints as "process+material.tank" or "solution.strength+volume";
+	// left out: every material with a time in every tank that takes it.
+	Wall []string `toml:"wall"`
+}
+
+// Local is local.toml: law and neighbours. A key left out is a hole.
+type Local struct {
+	Def
+	Permit    map[string]string `toml:"permit"`
+	Emergency Emergency         `toml:"emergency"`
+}
+
+// Emergency is typed by the lab; nothing here is ever guessed.
+type Emergency struct {
+	Number   string `toml:"number"`
+	Poison   string `toml:"poison"`
+	FirstAid string `toml:"first_aid"`
+	Address  string `toml:"address"`
+	Eyewash  string `toml:"eyewash"`
+	WayOut   string `toml:"way_out"`
+}
+
+// Store is store.toml: packs on the shelf.
+type Store struct {
+	Def
+	Packs []Pack `toml:"pack"`
+}
+
+// Pack is one pack of a chemical or product.
+type Pack struct {
+	Of    string      `toml:"of"`
+	Left  unit.Amount `toml:"left"`
+	Size  unit.Amount `toml:"size"`
+	Price unit.Price  `toml:"price"`
+}
+
+// PackOf returns the pack of a chemical form or product and its number.
+func (s Store) PackOf(ref string) (Pack, int, bool) {
+	for i, p := range s.Packs {
+		if p.Of == ref {
+			return p, i, true
+		}
+	}
+	return Pack{}, 0, false
+}
+
+// Title prints an id as words.
+func Title(id string) string { return strings.ReplaceAll(id, "-", " ") }

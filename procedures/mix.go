@@ -1,0 +1,31 @@
+package procedures
+
+import (
+	"wetside/procedures/cards"
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/page"
+	"wetside/procedures/unit"
+)
+
+// Mix makes the mixing card of one strength for one volume. The lab must have
+// passed Compute.
+func Mix(l *lab.Lab, ref string, volume unit.Quantity[unit.Volume]) (page.Page, func(string) (figure.Record, bool), []lab.Problem) {
+	bath, problems := l.Bath(ref, figure.Where{})
+	if len(problems) > 0 {
+		return page.Page{}, nil, problems
+	}
+	house := l.Place.House.Filled()
+	if volume.Exact().Cmp(house.LargestVessel.Exact()) > 0 {
+		return page.Page{}, nil, []lab.Problem{{Code: "range", What: volume.Text() + " is more than this house lifts and stirs by hand (" + house.LargestVessel.Text() + ")", Hint: "mix it in batches"}}
+	}
+	bench, problems := mix.NewBench(l)
+	if len(problems) > 0 {
+		return page.Page{}, nil, problems
+	}
+	book := figure.NewLedger()
+	p, problems := cards.MixNow(cards.NewContext(l, mix.New(l, bench, book)), bath, volume)
+	p.Foot.Vouched = cards.Vouched(book, page.Figures(p))
+	return p, book.Get, problems
+}

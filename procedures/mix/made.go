@@ -1,0 +1,329 @@
+package mix
+
+import (
+	"math/big"
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
+)
+
+// Mixer expands strengths and scales batches, entering every figure in the
+// ledger.
+type Mixer struct {
+	Lab   *lab.Lab
+	Bench *Bench
+	Book  *figure.Ledger
+	made  map[string]*Made
+	// percent solutions in water, by the form of the chemical they hold
+	percent map[string][]lab.Bath
+}
+
+// New prepares a mixer.
+func New(l *lab.Lab, bench *Bench, book *figure.Ledger) *Mixer {
+	m := &Mixer{Lab: l, Bench: bench, Book: book, made: map[string]*Made{}, percent: map[string][]lab.Bath{}}
+	for _, s := range l.Solutions {
+		if s.Dissolve == nil {
+			continue
+		}
+		ing, bad := l.Resolve(s.Dissolve.Add, s.At("dissolve.add"))
+		in, badIn := l.Resolve(s.Dissolve.In, s.At("dissolve.in"))
+		if len(bad)+len(badIn) == 0 && in.Water && ing.Chemical != nil {
+			m.percent[ing.Ref] = append(m.percent[ing.Ref], lab.Bath{Solution: s, Strength: s.MadeStrength()})
+		}
+	}
+	return m
+}
+
+// Made is what is really in a strength.
+type Made struct {
+	Bath     lab.Bath
+	Contents []Content
+	// Unknown lists what is in it without a known mass: products, water apart.
+	Unknown []lab.Bath
+	Density figure.Figure[unit.Density]
+	// DensityAssumed: nobody has written the density of what it is made from.
+	DensityAssumed bool
+}
+
+// Content is one substance in a strength.
+type Content struct {
+	Chemical *lab.Chemical
+	Form     string
+	Conc     figure.Figure[unit.Concentration]
+}
+
+// Ref is the substance's full reference.
+func (c Content) Ref() string { return c.Chemical.ID + "." + c.Form }
+
+// Origin is who vouches for a key of a definition.
+func (m *Mixer) Origin(d lab.Def, key string) figure.Origin {
+	o, _ := m.Lab.OriginOf(d, key)
+	return o
+}
+
+func given[T unit.Kind](m *Mixer, d lab.Def, key string, q unit.Quantity[T], name string) figure.Figure[T] {
+	return figure.Given(q, d.At(key), m.Origin(d, key), name)
+}
+
+func (m *Mixer) parts(d lab.Def, key string, dil unit.Dilution) (a, b figure.Figure[unit.Factor]) {
+	o := m.Origin(d, key)
+	a = figure.GivenNumber(unit.Factor(dil.Stock.Float()), dil.Text(), d.At(key), o, "parts of the solution")
+	b = figure.GivenNumber(unit.Factor(dil.Water.Float()), dil.Text(), d.At(key), o, "parts of water")
+	return a, b
+}
+
+// From returns the strength that a strength is diluted from and the key that
+// says how; ok is false for what is made by steps or supplied.
+func From(b lab.Bath) (from lab.Bath, dil unit.Dilution, key string, ok bool) {
+	s := b.Decl()
+	made := lab.Supplied
+	if b.Solution != nil {
+		made = b.Solution.MadeStrength()
+	}
+	if b.Strength == made || s == nil {
+		return lab.Bath{}, unit.Dilution{}, "", false
+	}
+	from = b
+	from.Strength = made
+	if s.From != "" {
+		from.Strength = s.From
+	}
+	return from, s.Dilute, "strength." + b.Strength + ".dilute", true
+}
+
+// Made expands a strength. Declarations must have passed lab.Check.
+func (m *Mixer) Made(b lab.Bath) *Made {
+	if have, ok := m.made[b.Ref()]; ok {
+		return have
+	}
+	var out *Made
+	if from, dil, key, ok := From(b); ok {
+		out = m.dilute(b, from, dil, key)
+	} else if b.Solution != nil {
+		out = m.mixed(b)
+	} else {
+		out = &Made{Bath: b, Unknown: []lab.Bath{b}}
+		out.setDensity(m, b.Product.Def, b.Product.Density)
+	}
+	m.made[b.Ref()] = out
+	return out
+}
+
+const assumedDensity = "no density declared: water's, rounded to the strict side"
+
+func (out *Made) setDensity(m *Mixer, d lab.Def, q unit.Quantity[unit.Density]) {
+	if q.Given() {
+		out.Density = given(m, d, "density", q, "density of the solution")
+		return
+	}
+	out.Density = figure.Constant(unit.Density(1.00), "density taken as 1.00 g/ml", assumedDensity, figure.Estimate)
+	out.DensityAssumed = true
+}
+
+func (m *Mixer) dilute(b, from lab.Bath, dil unit.Dilution, key string) *Made {
+	parent := m.Made(from)
+	out := &Made{Bath: b, Unknown: parent.Unknown, DensityAssumed: parent.DensityAssumed}
+	if dil.None() {
+		out.Density = parent.Density
+		out.Contents = parent.Contents
+		return out
+	}
+	pa, pb := m.parts(b.Def(), key, dil)
+	for _, c := range parent.Contents {
+		id := b.Ref() + "/content." + c.Ref()
+		c.Conc = showConc(dilutedContent.Of(id, c.Conc, pa, pb))
+		out.Contents = append(out.Contents, c)
+	}
+	out.Density = dilutedDensity.Of(b.Ref()+"/density", parent.Density, pa, pb)
+	return out
+}
+
+// dilutedDensity is the density of a dilution, volumes taken as additive.
+var dilutedDensity = &figure.F3[unit.Density, unit.Density, unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "density.diluted", Name: "density after dilution", Result: "rho", Unit: "g/ml",
+		Terms: []figure.Term{{Symbol: "rho_0", Meaning: "density before", Unit: "g/ml"}, {Symbol: "a", Meaning: "parts of the solution"}, {Symbol: "b", Meaning: "parts of water"}},
+		Text:  "(rho_0 * a + b) / (a + b)", Valid: "volumes taken as additive, water as 1.00 g/ml", Source: balance, Origin: figure.Estimate},
+	Go: func(rho unit.Density, a, b unit.Factor) unit.Density {
+		return (rho*unit.Density(a) + unit.Density(b)) / unit.Density(a+b)
+	},
+}
+
+// carried is what a measured bath brings of a substance.
+var carried = &figure.F3[unit.Concentration, unit.Concentration, unit.Volume, unit.Volume]{
+	Formula: figure.Formula{ID: "content.carried", Name: "content brought by a bath", Result: "c", Unit: "g/L",
+		Terms: []figure.Term{{Symbol: "c_0", Meaning: "content of the bath", Unit: "g/L"}, {Symbol: "v", Meaning: "its volume", Unit: "ml"}, {Symbol: "V", Meaning: "finished volume", Unit: "ml"}},
+		Text:  "c_0 * v / V", Source: balance, Origin: figure.Standard},
+	Go: func(c unit.Concentration, v, whole unit.Volume) unit.Concentration {
+		return c * unit.Concentration(v) / unit.Concentration(whole)
+	},
+}
+
+// summed adds what several steps bring of one substance.
+var summed = &figure.FN[unit.Concentration, unit.Concentration]{
+	Formula: figure.Formula{ID: "content.sum", Name: "content of the solution", Result: "c", Unit: "g/L",
+		Terms: []figure.Term{{Symbol: "c", Meaning: "what each step brings", Unit: "g/L"}},
+		Text:  "sum(c)", Source: balance, Origin: figure.Standard},
+	Go: func(c []unit.Concentration) unit.Concentration {
+		var sum unit.Concentration
+		for _, x := range c {
+			sum += x
+		}
+		return sum
+	},
+}
+
+// percentContent is what a percent solution holds in a litre.
+var percentContent = &figure.F1[unit.Concentration, unit.WV]{
+	Formula: figure.Formula{ID: "percent.content", Name: "content of a percent solution", Result: "c", Unit: "g/L",
+		Terms: []figure.Term{{Symbol: "P", Meaning: "grams in a hundred ml", Unit: "% w/v"}},
+		Text:  "10 * P", Source: "definition of per cent w/v", Origin: figure.Standard},
+	Go: func(p unit.WV) unit.Concentration { return unit.Concentration(10 * float64(p)) },
+}
+
+func showConc(f figure.Figure[unit.Concentration]) figure.Figure[unit.Concentration] {
+	return f.Show(figure.KindAmount, concStep(float64(f.Value)), unit.Nearest, "")
+}
+
+func concStep(v float64) string {
+	switch {
+	case v >= 100:
+		return "1"
+	case v >= 10:
+		return "0.1"
+	case v >= 0.1:
+		return "0.01"
+	}
+	return "0.0001"
+}
+
+// mixed expands what a solution's steps make.
+func (m *Mixer) mixed(b lab.Bath) *Made {
+	s := b.Solution
+	out := &Made{Bath: b}
+	out.setDensity(m, s.Def, s.Density)
+	var order []string
+	brought := map[string][]figure.Figure[unit.Concentration]{}
+	chemicals := map[string]Content{}
+	bring := func(c Content, conc figure.Figure[unit.Concentration]) {
+		if _, seen := chemicals[c.Ref()]; !seen {
+			order = append(order, c.Ref())
+			chemicals[c.Ref()] = c
+		}
+		brought[c.Ref()] = append(brought[c.Ref()], conc)
+	}
+	if d := s.Dissolve; d != nil {
+		ing, _ := m.Lab.Resolve(d.Add, s.At("dissolve.add"))
+		if ing.Chemical != nil {
+			p := given(m, s.Def, "dissolve.strength", d.Strength, "percentage")
+			bring(Content{Chemical: ing.Chemical, Form: ing.FormID}, percentContent.Of(b.Ref()+"/brings.dissolve", p))
+		}
+	}
+	whole := m.wholeParts(s)
+	for i, step := range s.Steps {
+		ing, problems := m.Lab.Resolve(step.Add, s.At(lab.StepKey(i)).At("add"))
+		if len(problems) > 0 || ing.Water {
+			continue
+		}
+		key := lab.StepKey(i)
+		part := b.Ref() + "/brings." + StepID(step)
+		switch {
+		case ing.Chemical != nil && step.Amount.Given():
+			per := given(m, s.Def, "per", s.Per, "finished volume of the formula")
+			mass := m.activeMass(b, s, step, key, ing)
+			bring(Content{Chemical: ing.Chemical, Form: ing.FormID}, gramsPerLitre.Of(part, mass, per))
+		case !ing.Bath.Zero():
+			inner := m.Made(ing.Bath)
+			out.Unknown = append(out.Unknown, inner.Unknown...)
+			for _, c := range inner.Contents {
+				id := part + "." + c.Ref()
+				if step.Parts.Given() {
+					a := given(m, s.Def, key+".parts", step.Parts, "parts of the bath")
+					rest := figure.GivenNumber(whole-a.Value, "", s.At("step"), m.Origin(s.Def, "step"), "parts of all else")
+					bring(c, dilutedContent.Of(id, c.Conc, a, rest))
+				} else {
+					v := given(m, s.Def, key+".amount", step.Amount.Volume, "volume of the bath")
+					per := given(m, s.Def, "per", s.Per, "finished volume of the formula")
+					bring(c, carried.Of(id, c.Conc, v, per))
+				}
+			}
+		}
+	}
+	for _, ref := range order {
+		c := chemicals[ref]
+		c.Conc = showConc(summed.Of(b.Ref()+"/content."+ref, brought[ref]...))
+		out.Contents = append(out.Contents, c)
+	}
+	return out
+}
+
+func (m *Mixer) wholeParts(s *lab.Solution) unit.Factor {
+	sum := new(big.Rat)
+	for _, step := range s.Steps {
+		if step.Parts.Given() {
+			sum.Add(sum, step.Parts.Exact())
+		}
+	}
+	f, _ := sum.Float64()
+	return unit.Factor(f)
+}
+
+// activeMass is the mass of the substance itself that a step adds.
+func (m *Mixer) activeMass(b lab.Bath, s *lab.Solution, step lab.Step, key string, ing lab.Ingredient) figure.Figure[unit.Mass] {
+	if step.Amount.Volume.Given() {
+		v := given(m, s.Def, key+".amount", step.Amount.Volume, "volume added")
+		rho := m.formDensity(ing)
+		w := m.formContent(ing)
+		return contentOfLiquid.Of(b.Ref()+"/active."+StepID(step), v, rho, w)
+	}
+	mass := given(m, s.Def, key+".amount", step.Amount.Mass, "mass added")
+	return mass
+}
+
+func (m *Mixer) formDensity(ing lab.Ingredient) figure.Figure[unit.Density] {
+	return given(m, ing.Chemical.Def, "form."+ing.FormID+".density", ing.Form.Density, "density of "+ing.Name())
+}
+
+func (m *Mixer) formContent(ing lab.Ingredient) figure.Figure[unit.WW] {
+	if ing.Form.Content.Given() {
+		return given(m, ing.Chemical.Def, "form."+ing.FormID+".content", ing.Form.Content, "content of "+ing.Name())
+	}
+	return figure.Constant(unit.WW(100), "taken as pure", "no content declared", figure.Estimate)
+}
+
+// StepID is a step's own id, else that of what it adds.
+func StepID(s lab.Step) string {
+	if s.ID != "" {
+		return s.ID
+	}
+	id, _, _ := strings.Cut(s.Add, ".")
+	return id
+}
+
+// MassPercent is a content by mass, with its bounds from the density's.
+func (m *Mixer) MassPercent(made *Made, c Content) figure.Figure[unit.WW] {
+	return massPercent.Of(made.Bath.Ref()+"/ww."+c.Ref(), c.Conc, made.Density).Show(figure.KindRatio, wwStep(float64(c.Conc.Value)), unit.Nearest, "")
+}
+
+func wwStep(gramsPerLitre float64) string {
+	if gramsPerLitre < 1 {
+		return "0.0001"
+	}
+	return "0.01"
+}
+
+// gramsPerMl is what each millilitre of a percent solution holds.
+var gramsPerMl = &figure.F1[unit.Mass, unit.WV]{
+	Formula: figure.Formula{ID: "percent.ml", Name: "in each millilitre", Result: "m", Unit: "g",
+		Terms: []figure.Term{{Symbol: "P", Meaning: "grams in a hundred ml", Unit: "% w/v"}},
+		Text:  "P / 100", Source: "definition of per cent w/v", Origin: figure.Standard},
+	Go: func(p unit.WV) unit.Mass { return unit.Mass(p / 100) },
+}
+
+// GramsPerMl enters what each millilitre of a percent solution holds.
+func (m *Mixer) GramsPerMl(b lab.Bath, q unit.Quantity[unit.WV]) string {
+	p := given(m, b.Def(), "dissolve.strength", q, "percentage")
+	f := gramsPerMl.Of(b.Ref()+"/gram-per-ml", p)
+	return figure.Enter(m.Book, f.ShowAs(figure.KindAmount, float64(f.Value), decimalOf(new(big.Rat).Quo(q.Exact(), big.NewRat(100, 1))), unit.Nearest, ""))
+}

@@ -1,0 +1,708 @@
+package mix
+
+import (
+	"fmt"
+	"math/big"
+
+	"wetside/procedures/chem"
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
+)
+
+// partsVolume is A4: a bath's share of a whole by parts.
+var partsVolume = &figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "parts.volume", Name: "volume by parts", Result: "V_i", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "p", Meaning: "parts of this bath"}, {Symbol: "P", Meaning: "all parts"}},
+		Text:  "V * p / P", Valid: "volumes taken as additive", Source: balance, Origin: figure.Standard},
+	Go: func(v unit.Volume, p, all unit.Factor) unit.Volume { return v * unit.Volume(p/all) },
+}
+
+// partsSum counts all parts.
+var partsSum = &figure.FN[unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "parts.sum", Name: "all parts", Result: "P", Unit: "",
+		Terms: []figure.Term{{Symbol: "p", Meaning: "parts of each bath"}},
+		Text:  "sum(p)", Source: balance, Origin: figure.Standard},
+	Go: func(p []unit.Factor) unit.Factor {
+		var sum unit.Factor
+		for _, x := range p {
+			sum += x
+		}
+		return sum
+	},
+}
+
+// displacedSum is all that is added, as a volume.
+var displacedSum = &figure.FN[unit.Volume, unit.Volume]{
+	Formula: figure.Formula{ID: "start.displaced.sum", Name: "volume of all that is added", Result: "D", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "d", Meaning: "volume of each", Unit: "ml"}},
+		Text:  "sum(d)", Source: balance, Origin: figure.Standard},
+	Go: func(d []unit.Volume) unit.Volume {
+		var sum unit.Volume
+		for _, x := range d {
+			sum += x
+		}
+		return sum
+	},
+}
+
+// contentPrice turns a liquid's price into that of a kilogram of what is in it.
+var contentPrice = &figure.F2[unit.MoneyPerKg, unit.MoneyPerL, unit.Concentration]{
+	Formula: figure.Formula{ID: "price.content", Name: "price of a kilogram in a liquid", Result: "p", Unit: "",
+		Terms: []figure.Term{{Symbol: "p_L", Meaning: "price of a litre"}, {Symbol: "c", Meaning: "content of the liquid", Unit: "g/L"}},
+		Text:  "1000 * p_L / c", Source: balance, Origin: figure.Standard},
+	Go: func(p unit.MoneyPerL, c unit.Concentration) unit.MoneyPerKg {
+		return unit.MoneyPerKg(1000 * float64(p) / float64(c))
+	},
+}
+
+// Take is one amount on a card: its figure, and how it is measured.
+type Take struct {
+	// ID is the figure's id; Pour is that of each pour, when there are several.
+	ID, Pour string
+	Hand     figure.Hand
+	Unit     string
+	// Refused says why there is no amount, and what to do instead.
+	Refused string
+	// Error is the figure of the relative error.
+	Error string
+}
+
+// Row is one step of a batch.
+type Row struct {
+	Step lab.Step
+	Ing  lab.Ingredient
+	Take Take
+	// Percent is the percent solution that replaces weighing, when it does.
+	Percent lab.Bath
+}
+
+// Batch is a solution made in one volume.
+type Batch struct {
+	Volume   unit.Quantity[unit.Volume]
+	Tag      string
+	Start    string // figure id, empty when there is none
+	StartWhy string
+	Rows     []Row
+	Fill     string // figure id: fill to the mark; empty when mixed by parts
+}
+
+// Tag is the part of an id that names a volume.
+func Tag(v *big.Rat) string { return trim(v) + "ml" }
+
+// ShowVolume prints a volume as cards do: ml, and litres from 10 L.
+func ShowVolume(v *big.Rat) (shown, unitWord string) {
+	if v.Cmp(big.NewRat(10000, 1)) >= 0 {
+		return trim(new(big.Rat).Quo(v, big.NewRat(1000, 1))), "L"
+	}
+	return trim(v), "ml"
+}
+
+// VolumeFigure enters a declared volume, such as a tank's fill, under an id.
+func (m *Mixer) VolumeFigure(id string, q unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, name string) string {
+	shown, word := ShowVolume(q.Exact())
+	return figure.Declare(m.Book, id, figure.KindAmount, figure.Given(q, at, by, name), shown, word)
+}
+
+// Batches lists the volumes in which a solution is made: those declared, else
+// the volume its formula is written for.
+func (m *Mixer) Batches(s *lab.Solution) []unit.Quantity[unit.Volume] {
+	if len(s.Make.Batches) > 0 {
+		return s.Make.Batches
+	}
+	if s.Per.Given() {
+		return []unit.Quantity[unit.Volume]{s.Per}
+	}
+	return []unit.Quantity[unit.Volume]{unit.MustParse[unit.Volume]("1 L")}
+}
+
+// Batch works out one batch of what a solution's steps make. at is where its
+// volume was asked for.
+func (m *Mixer) Batch(s *lab.Solution, volume unit.Quantity[unit.Volume], at figure.Where) Batch {
+	b := lab.Bath{Solution: s, Strength: s.MadeStrength()}
+	out := Batch{Volume: volume, Tag: Tag(volume.Exact())}
+	v := figure.Given(volume, at, figure.House, "batch")
+	if s.Dissolve != nil {
+		m.dissolveBatch(&out, b, v)
+	}
+	var all []figure.Figure[unit.Factor]
+	for i, step := range s.Steps {
+		if step.Parts.Given() {
+			all = append(all, given(m, s.Def, lab.StepKey(i)+".parts", step.Parts, "parts of "+step.Add))
+		}
+	}
+	for i, step := range s.Steps {
+		ing, problems := m.Lab.Resolve(step.Add, s.At(lab.StepKey(i)).At("add"))
+		if len(problems) > 0 {
+			continue
+		}
+		row := Row{Step: step, Ing: ing}
+		key := lab.StepKey(i)
+		switch {
+		case step.Parts.Given():
+			row.Take = m.byParts(b, step, key, ing, v, volume, all)
+		case ing.Chemical != nil && step.Amount.Mass.Given() && !ing.Form.Content.Given():
+			row.Take, row.Percent = m.weighed(b, step, key, ing, v, volume)
+		case ing.Chemical != nil && step.Amount.Mass.Given():
+			row.Take = m.strongLiquid(b, step, key, ing, v, volume)
+		default:
+			row.Take = m.measured(b, step, key, ing, v, volume)
+		}
+		out.Rows = append(out.Rows, row)
+	}
+	if len(all) == 0 {
+		out.Fill = m.VolumeFigure(b.Ref()+"/fill@"+out.Tag, volume, at, figure.House, "fill to the mark")
+		m.start(&out, b, v)
+	}
+	return out
+}
+
+func perTenth(amount, per *big.Rat) *big.Rat {
+	r := new(big.Rat).Quo(amount, per)
+	return r.Quo(r, big.NewRat(10, 1))
+}
+
+// weighed is B1 with B4, B6 and, where the scale cannot, B5.
+func (m *Mixer) weighed(b lab.Bath, step lab.Step, key string, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume]) (Take, lab.Bath) {
+	s := b.Solution
+	id := b.Ref() + "/weigh." + StepID(step) + "@" + Tag(volume.Exact())
+	mass := given(m, s.Def, key+".amount", step.Amount.Mass, "mass in the formula")
+	per := given(m, s.Def, "per", s.Per, "finished volume of the formula")
+	exact := perTenth(step.Amount.Mass.Exact(), s.Per.Exact())
+	name := ing.Name()
+	fig := scaleMass.Of(id, mass, per, v)
+	if p := ing.Form.Purity; p.Given() && p.Exact().Cmp(big.NewRat(100, 1)) < 0 {
+		pure := scaleMass.Of(id+",pure", mass, per, v)
+		fig = purity.Of(id, pure, given(m, ing.Chemical.Def, "form."+ing.FormID+".purity", p, "purity"))
+		exact = new(big.Rat).Quo(new(big.Rat).Mul(exact, big.NewRat(100, 1)), p.Exact())
+	}
+	fig = fig.Named(name)
+	percent := m.percentFor(ing)
+	replace := func(mass *big.Rat) (figure.Hand, bool) {
+		for _, p := range percent {
+			perGram := new(big.Rat).Quo(big.NewRat(100, 1), p.Solution.Dissolve.Strength.Exact())
+			h := m.Bench.Pour(new(big.Rat).Mul(mass, perGram), p.Ref(), step.Within, unit.Nearest)
+			if h.Refused == "" {
+				h.Solution, h.PerAmount = p.Ref(), perGram
+				return h, true
+			}
+		}
+		return figure.Hand{}, false
+	}
+	var more []*big.Rat
+	for _, p := range percent {
+		perGram := new(big.Rat).Quo(big.NewRat(100, 1), p.Solution.Dissolve.Strength.Exact())
+		for _, limit := range m.Bench.pourLimits(step.Within) {
+			more = append(more, new(big.Rat).Quo(limit, perGram))
+		}
+	}
+	ladder := m.Bench.MassLadder(exact, step.Within, replace, more)
+	reading, why := ladder.Read(tenths(volume.Exact()))
+	if why != "" {
+		return m.refuse(id, name, "g", why, reading.Hand.Way, fig.Origin()), lab.Bath{}
+	}
+	if reading.Hand.Solution != "" {
+		p := m.bathOf(percent, reading.Hand.Solution)
+		pct := given(m, p.Solution.Def, "dissolve.strength", p.Solution.Dissolve.Strength, "percentage")
+		pid := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
+		vol := percentVolume.Of(pid, fig, pct).Named(p.Solution.Name)
+		return m.show(vol, reading, "ml"), p
+	}
+	return m.showMass(fig, reading), lab.Bath{}
+}
+
+func (m *Mixer) percentFor(ing lab.Ingredient) []lab.Bath {
+	return m.percent[ing.Ref]
+}
+
+func (m *Mixer) bathOf(list []lab.Bath, ref string) lab.Bath {
+	for _, b := range list {
+		if b.Ref() == ref {
+			return b
+		}
+	}
+	return lab.Bath{}
+}
+
+// strongLiquid is A8 and A7: a mass of substance poured as a liquid.
+func (m *Mixer) strongLiquid(b lab.Bath, step lab.Step, key string, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume]) Take {
+	s := b.Solution
+	id := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
+	mass := scaleMass.Of(id+",substance", given(m, s.Def, key+".amount", step.Amount.Mass, "mass in the formula"), given(m, s.Def, "per", s.Per, "finished volume of the formula"), v)
+	content := liquidContent.Of(ing.Ref+"/content", m.formDensity(ing), m.formContent(ing))
+	fig := liquidVolume.Of(id, mass, content).Named(ing.Name())
+	gPerMl := new(big.Rat).Mul(ing.Form.Density.Exact(), ing.Form.Content.Exact())
+	gPerMl.Quo(gPerMl, big.NewRat(100, 1))
+	exact := new(big.Rat).Quo(perTenth(step.Amount.Mass.Exact(), s.Per.Exact()), gPerMl)
+	return m.pour(fig, id, ing.Name(), exact, ing.Ref, step.Within, volume, unit.Nearest)
+}
+
+// measured is B1 for a liquid or a bath.
+func (m *Mixer) measured(b lab.Bath, step lab.Step, key string, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume]) Take {
+	s := b.Solution
+	id := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
+	fig := scaleVolume.Of(id, given(m, s.Def, key+".amount", step.Amount.Volume, "volume in the formula"), given(m, s.Def, "per", s.Per, "finished volume of the formula"), v).Named(ing.Name())
+	ref := ing.Ref
+	if !ing.Bath.Zero() {
+		ref = ing.Bath.Ref()
+	}
+	return m.pour(fig, id, ing.Name(), perTenth(step.Amount.Volume.Exact(), s.Per.Exact()), ref, step.Within, volume, unit.Nearest)
+}
+
+func (m *Mixer) byParts(b lab.Bath, step lab.Step, key string, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume], all []figure.Figure[unit.Factor]) Take {
+	s := b.Solution
+	id := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
+	sum := partsSum.Of(b.Ref()+"/parts", all...)
+	fig := partsVolume.Of(id, v, given(m, s.Def, key+".parts", step.Parts, "parts of this bath"), sum).Named(ing.Name())
+	exactSum := new(big.Rat)
+	for _, st := range s.Steps {
+		if st.Parts.Given() {
+			exactSum.Add(exactSum, st.Parts.Exact())
+		}
+	}
+	share := new(big.Rat).Quo(step.Parts.Exact(), exactSum)
+	ref := "water"
+	if !ing.Bath.Zero() {
+		ref = ing.Bath.Ref()
+	}
+	return m.pour(fig, id, ing.Name(), share.Quo(share, big.NewRat(10, 1)), ref, step.Within, volume, unit.Nearest)
+}
+
+func (m *Mixer) dissolveBatch(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
+	s := b.Solution
+	d := s.Dissolve
+	ing, bad := m.Lab.Resolve(d.Add, s.At("dissolve.add"))
+	if len(bad) > 0 || ing.Chemical == nil {
+		return
+	}
+	id := b.Ref() + "/weigh." + ing.Chemical.ID + "@" + out.Tag
+	fig := percentMass.Of(id, v, given(m, s.Def, "dissolve.strength", d.Strength, "percentage")).Named(ing.Name())
+	exact := new(big.Rat).Quo(d.Strength.Exact(), big.NewRat(1000, 1))
+	reading, why := m.Bench.MassLadder(exact, unit.Quantity[unit.Percent]{}, nil, nil).Read(tenths(out.Volume.Exact()))
+	take := Take{}
+	if why != "" {
+		take = m.refuse(id, ing.Name(), "g", why, reading.Hand.Way, fig.Origin())
+	} else {
+		take = m.showMass(fig, reading)
+	}
+	out.Rows = append(out.Rows, Row{Step: lab.Step{Add: d.Add}, Ing: ing, Take: take})
+}
+
+func (m *Mixer) refuse(id, name, unitWord, why, way string, by figure.Origin) Take {
+	if way != "" {
+		why += "; " + way
+	}
+	m.Book.Refuse(id, figure.KindAmount, name, unitWord, why, by)
+	return Take{ID: id, Unit: unitWord, Refused: why}
+}
+
+func (m *Mixer) showMass(fig figure.Figure[unit.Mass], r figure.Reading) Take {
+	fig = fig.Bounds(unit.Mass(r.Hand.Root))
+	fig = fig.ShowAs(figure.KindAmount, float(r.Total), r.Hand.Step, r.Hand.Rule, r.Hand.Device)
+	return Take{ID: figure.Enter(m.Book, fig), Hand: r.Hand, Unit: "g"}
+}
+
+// pour reads a volume off its ladder and enters it, each pour apart when there
+// are several, and the relative error.
+func (m *Mixer) pour(fig figure.Figure[unit.Volume], id, name string, exact *big.Rat, bath string, within unit.Quantity[unit.Percent], volume unit.Quantity[unit.Volume], rule unit.Rule) Take {
+	reading, why := m.Bench.PourLadder(exact, bath, within, rule).Read(tenths(volume.Exact()))
+	if why != "" {
+		return m.refuse(id, name, "ml", why, reading.Hand.Way, fig.Origin())
+	}
+	return m.show(fig, reading, "ml")
+}
+
+func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord string) Take {
+	h := r.Hand
+	fig = fig.Bounds(unit.Volume(h.Root))
+	fig = fig.ShowAs(figure.KindAmount, float(r.Total), showStep(r.Total, h.Step), h.Rule, h.Device)
+	take := Take{ID: figure.Enter(m.Book, fig), Hand: h, Unit: unitWord}
+	tol := figure.GivenNumber(unit.Volume(h.Tolerance.Float()), h.Tolerance.String()+" ml", figure.Where{File: m.Lab.Place.File, Key: "cylinder"}, figure.House, "tolerance, the sum of all pours")
+	measured := figure.GivenNumber(unit.Volume(float(r.Total)), trim(r.Total)+" ml", figure.Where{}, fig.Origin(), "volume measured")
+	if r.Total.Sign() > 0 {
+		err := measureError.Of(fig.ID()+",error", tol, measured).Show(figure.KindRatio, "0.1", unit.Up, "")
+		take.Error = figure.Enter(m.Book, err)
+	}
+	if h.Pours > 1 || h.Full.Sign() > 0 {
+		each := figure.GivenNumber(unit.Volume(float(r.Pour)), trim(r.Pour)+" ml", figure.Where{}, fig.Origin(), "one pour")
+		take.Pour = figure.Declare(m.Book, fig.ID()+",pour", figure.KindAmount, each, unit.Format(float(r.Pour), showStep(r.Pour, h.Step)), "ml")
+	}
+	return take
+}
+
+// showStep prints a volume with the decimals its step needs, but no zeros that
+// claim more than a hand can see: whole millilitres from ten, one decimal below.
+func showStep(v *big.Rat, step unit.Decimal) unit.Decimal {
+	least := 0
+	if v.Cmp(big.NewRat(10, 1)) < 0 {
+		least = min(1, step.Places())
+	}
+	for places := least; places < step.Places(); places++ {
+		if scaled := new(big.Rat).Mul(v, new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(places)), nil))); scaled.IsInt() {
+			return unit.NewDecimal(1, uint8(places))
+		}
+	}
+	return step
+}
+
+// start is the water to start with: the formula's own figure, else B8.
+func (m *Mixer) start(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
+	s := b.Solution
+	id := b.Ref() + "/start@" + out.Tag
+	step := startStep(v.Value)
+	stepDec := unit.NewDecimal(int64(step), 0)
+	if s.Start.With.Given() && s.Per.Given() {
+		fig := scaleVolume.Of(id, given(m, s.Def, "start.with", s.Start.With, "water in the formula"), given(m, s.Def, "per", s.Per, "finished volume of the formula"), v).Named("water to start with")
+		rounded := floorTo(float64(fig.Value), step)
+		if out.Volume.Exact().Cmp(s.Per.Exact()) == 0 {
+			rounded, stepDec = float64(fig.Value), decimalOf(s.Start.With.Exact())
+		}
+		out.Start = figure.Enter(m.Book, fig.ShowAs(figure.KindAmount, rounded, stepDec, unit.Down, "jug"))
+		return
+	}
+	var adds []figure.Figure[unit.Volume]
+	liquids := unit.Volume(0)
+	for _, row := range out.Rows {
+		r, ok := m.Book.Get(row.Take.ID)
+		if !ok || r.Refused() {
+			out.StartWhy = "an amount is missing"
+			return
+		}
+		if row.Take.Unit == "ml" {
+			adds = append(adds, figure.GivenNumber(unit.Volume(r.Value), r.Shown+" ml", figure.Where{}, r.Origin, r.Name))
+			liquids += unit.Volume(r.Value)
+			continue
+		}
+		if !row.Ing.Form.TakesUp.Given() {
+			out.StartWhy = "nobody has looked up what a gram of " + row.Ing.Name() + " takes up"
+			m.Book.Refuse(id, figure.KindAmount, "water to start with", "ml", out.StartWhy+`; write start = { with = "750 mL" }`, figure.House)
+			return
+		}
+		mass := figure.GivenNumber(unit.Mass(r.Value), r.Shown+" g", figure.Where{}, r.Origin, r.Name)
+		adds = append(adds, displaced.Of(id+",takes."+StepID(row.Step), mass, given(m, row.Ing.Chemical.Def, "form."+row.Ing.FormID+".takes_up", row.Ing.Form.TakesUp, "what a gram takes up")))
+	}
+	if liquids > v.Value/2 {
+		out.StartWhy = "liquids are more than half of it: the formula must give its own figure"
+		m.Book.Refuse(id, figure.KindAmount, "water to start with", "ml", out.StartWhy+`; write start = { with = "180 mL" }`, figure.House)
+		return
+	}
+	room := startRoom.Of(id+",room", v, displacedSum.Of(id+",takes", adds...))
+	fig := startVolume.Of(id, v, room).Named("water to start with")
+	rounded := floorTo(float64(fig.Value), step)
+	if rounded <= 0 {
+		out.StartWhy = "what is added leaves no room for water to start with"
+		m.Book.Refuse(id, figure.KindAmount, "water to start with", "ml", out.StartWhy, figure.House)
+		return
+	}
+	out.Start = figure.Enter(m.Book, fig.ShowAs(figure.KindAmount, rounded, stepDec, unit.Down, "jug"))
+}
+
+// Draw is how much of one strength goes into a vessel of another.
+type Draw struct {
+	From lab.Bath
+	Take Take
+	Fill string // figure id of the vessel's fill
+}
+
+// Draw works out a dilution for one volume. rule is Up where what each roll
+// needs governs.
+func (m *Mixer) Draw(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, fillName string, rule unit.Rule) (Draw, bool) {
+	from, dil, key, ok := From(b)
+	if !ok {
+		return Draw{}, false
+	}
+	tag := Tag(volume.Exact())
+	d := Draw{From: from, Fill: m.VolumeFigure(b.Ref()+"/fill@"+tag, volume, at, by, fillName)}
+	v := figure.Given(volume, at, by, fillName)
+	id := b.Ref() + "/draw@" + tag
+	if dil.None() {
+		d.Take = Take{ID: m.VolumeFigure(id, volume, at, by, from.Name()), Unit: "ml", Hand: figure.Hand{Device: "the vessel itself", Pours: 1}}
+		return d, true
+	}
+	pa, pb := m.parts(b.Def(), key, dil)
+	fig := dilutionStock.Of(id, v, pa, pb).Named(from.Name())
+	d.Take = m.pour(fig, id, from.Name(), new(big.Rat).Quo(dil.Share(), big.NewRat(10, 1)), from.Ref(), unit.Quantity[unit.Percent]{}, volume, rule)
+	return d, true
+}
+
+// Straight works out what it would take to skip the strength in between: from
+// what is made or bought, straight into the vessel. Mostly it shows why not.
+func (m *Mixer) Straight(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, fillName string) (Draw, bool) {
+	from, second, key2, ok := From(b)
+	if !ok {
+		return Draw{}, false
+	}
+	first, dil, key1, ok := From(from)
+	if !ok || dil.None() || second.None() {
+		return Draw{}, false
+	}
+	tag := Tag(volume.Exact())
+	a1, b1 := m.parts(b.Def(), key1, dil)
+	a2, b2 := m.parts(b.Def(), key2, second)
+	overall := overallDilution.Of(b.Ref()+"/overall", a1, b1, a2, b2).Show(figure.KindCount, "1", unit.Nearest, "")
+	v := figure.Given(volume, at, by, fillName)
+	one := figure.Constant(unit.Factor(1), "one part", "", figure.Standard)
+	rest := chainRest.Of(b.Ref()+"/overall.water", overall).Show(figure.KindCount, "1", unit.Nearest, "")
+	figure.Enter(m.Book, rest)
+	id := b.Ref() + "/draw." + first.Strength + "@" + tag
+	fig := dilutionStock.Of(id, v, one, rest).Named(first.Name())
+	share := new(big.Rat).Mul(dil.Share(), second.Share())
+	return Draw{From: first, Take: m.pour(fig, id, first.Name(), share.Quo(share, big.NewRat(10, 1)), first.Ref(), unit.Quantity[unit.Percent]{}, volume, unit.Nearest)}, true
+}
+
+// chainRest is the b of 1+b for a dilution overall.
+var chainRest = &figure.F1[unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "dilution.rest", Name: "parts of water to one of the concentrate", Result: "b", Unit: "",
+		Terms: []figure.Term{{Symbol: "D", Meaning: "dilution overall"}},
+		Text:  "D - 1", Source: balance, Origin: figure.Standard},
+	Go: func(d unit.Factor) unit.Factor { return d - 1 },
+}
+
+// Instead is another form of an ingredient that may be weighed in its place.
+type Instead struct {
+	FormID  string
+	Name    string
+	ID      string // figure id
+	Take    Take
+	Refused string
+}
+
+// Instead lists the other hydrates of a row's substance with their amounts, in
+// the batch of the row, and why one is refused.
+func (m *Mixer) Instead(s *lab.Solution, row Row, tag string, volume unit.Quantity[unit.Volume]) []Instead {
+	c := row.Ing.Chemical
+	if c == nil || row.Take.Unit != "g" || row.Take.Refused != "" || len(c.Forms) < 2 {
+		return nil
+	}
+	var out []Instead
+	own, err := chem.Parse(row.Ing.Form.Formula)
+	if err != nil {
+		return nil
+	}
+	step := row.Step
+	bath := lab.Bath{Solution: s, Strength: s.MadeStrength()}
+	key := stepKeyOf(s, step)
+	for _, id := range c.FormIDs() {
+		f := c.Forms[id]
+		if id == row.Ing.FormID || f.Content.Given() {
+			continue
+		}
+		figID := bath.Ref() + "/instead." + StepID(step) + "." + id + "@" + tag
+		in := Instead{FormID: id, Name: c.FormName(id), ID: figID}
+		other, err := chem.Parse(f.Formula)
+		switch {
+		case f.Refuse != "":
+			in.Refused = f.Refuse
+		case err != nil:
+			in.Refused = "its formula is not known"
+		default:
+			if _, ratioErr := chem.HydrateRatio(own, other); ratioErr != nil {
+				in.Refused = "not the same salt"
+			}
+		}
+		if in.Refused != "" {
+			m.Book.Refuse(figID, figure.KindAmount, in.Name, "g", in.Refused, m.Origin(c.Def, "form."+id))
+			out = append(out, in)
+			continue
+		}
+		ratio, _ := chem.HydrateRatio(own, other)
+		mOwn := unit.Molar(own.MolarMass())
+		m1 := figure.Constant(mOwn, "molar mass of "+row.Ing.Form.Formula, "IUPAC/CIAAW 2021", figure.Standard)
+		m2 := figure.Constant(unit.Molar(float64(mOwn)*ratio), "molar mass of "+f.Formula+" for the same salt", "IUPAC/CIAAW 2021", figure.Standard)
+		base, _ := m.Book.Get(row.Take.ID)
+		mass := figure.GivenNumber(unit.Mass(base.Value), base.Shown+" g", s.At(key).At("amount"), base.Origin, row.Ing.Name())
+		fig := hydrate.Of(figID, mass, m1, m2).Named(in.Name)
+		exact := new(big.Rat).SetFloat64(unit.Snap(float64(fig.Value)))
+		hand := m.Bench.Weigh(exact, step.Within)
+		if hand.Refused != "" {
+			in.Take = m.refuse(figID, in.Name, "g", hand.Refused, hand.Way, fig.Origin())
+			in.Refused = in.Take.Refused
+		} else {
+			total, pour := hand.Take(exact)
+			in.Take = m.showMass(fig, figure.Reading{Exact: exact, Total: total, Pour: pour, Hand: hand})
+		}
+		out = append(out, in)
+	}
+	return out
+}
+
+func stepKeyOf(s *lab.Solution, step lab.Step) string {
+	for i := range s.Steps {
+		if StepID(s.Steps[i]) == StepID(step) {
+			return lab.StepKey(i)
+		}
+	}
+	return "step"
+}
+
+// Cost is I4: what a litre of what the steps make costs.
+func (m *Mixer) Cost(b lab.Bath) (id, why string) {
+	made := m.Made(b)
+	s := b.Solution
+	if s == nil {
+		return "", ""
+	}
+	id = b.Ref() + "/cost"
+	currency := ""
+	refuse := func(why string) (string, string) {
+		m.Book.Refuse(id, figure.KindMoney, "cost of a litre", "", why, figure.House)
+		return "", why
+	}
+	if len(made.Unknown) > 0 {
+		return refuse("a product in it has no known content")
+	}
+	var parts []figure.Figure[unit.Money]
+	var room []figure.Figure[unit.Volume]
+	store := m.Lab.Store
+	for _, c := range made.Contents {
+		pack, i, ok := store.PackOf(c.Ref())
+		if !ok || !pack.Price.Given() {
+			return refuse("no price for " + c.Chemical.FormName(c.Form) + " in store.toml")
+		}
+		at := store.At(fmt.Sprintf("pack[%d]", i)).At("price")
+		currency = pack.Price.Currency
+		by := m.Origin(store.Def, at.Key)
+		form := c.Chemical.Forms[c.Form]
+		var perKg figure.Figure[unit.MoneyPerKg]
+		if p, byMass := pack.Price.PerKg(); byMass {
+			perKg = figure.GivenNumber(p, pack.Price.Text(), at, by, "price of "+c.Chemical.FormName(c.Form))
+		} else if p, byVolume := pack.Price.PerL(); byVolume && form.Density.Given() {
+			perL := figure.GivenNumber(p, pack.Price.Text(), at, by, "price of "+c.Chemical.FormName(c.Form))
+			ing, _ := m.Lab.Resolve(c.Ref(), at)
+			content := liquidContent.Of(c.Ref()+"/content", m.formDensity(ing), m.formContent(ing))
+			perKg = contentPrice.Of(c.Ref()+"/price", perL, content)
+		} else {
+			return refuse("the price of " + c.Chemical.FormName(c.Form) + " is not by mass or volume")
+		}
+		parts = append(parts, costOf.Of(b.Ref()+"/cost."+c.Ref(), c.Conc, perKg))
+		if form.TakesUp.Given() {
+			mass := figure.GivenNumber(unit.Mass(c.Conc.Value), "", figure.Where{}, c.Conc.Origin(), "mass in a litre")
+			room = append(room, displaced.Of(b.Ref()+"/room."+c.Ref(), mass, given(m, c.Chemical.Def, "form."+c.Form+".takes_up", form.TakesUp, "what a gram takes up")))
+		}
+	}
+	price, key := m.Lab.Place.Water.Price, "water.price"
+	if s.Water == "deionised" {
+		price, key = m.Lab.Place.Water.Deionised, "water.deionised"
+	}
+	if perL, ok := price.PerL(); ok {
+		litre := figure.Constant(unit.Volume(1000), "a litre", "", figure.Standard)
+		water := startRoom.Of(b.Ref()+"/cost.water.volume", litre, displacedSum.Of(b.Ref()+"/cost.room", room...))
+		p := figure.GivenNumber(perL, price.Text(), m.Lab.Place.At(key), m.Origin(m.Lab.Place.Def, key), "price of a litre of water")
+		parts = append(parts, waterCost.Of(b.Ref()+"/cost.water", water, p))
+		currency = price.Currency
+	}
+	if len(parts) == 0 {
+		return refuse("nothing in it has a price")
+	}
+	fig := totalCost.Of(id, parts...).Show(figure.KindMoney, "0.01", unit.Nearest, "").In(currency)
+	return figure.Enter(m.Book, fig), ""
+}
+
+// Pour measures a volume that was worked out elsewhere with the lab's
+// cylinders and enters it.
+func (m *Mixer) Pour(fig figure.Figure[unit.Volume], name string, rule unit.Rule) Take {
+	exact := new(big.Rat).SetFloat64(unit.Snap(float64(fig.Value)))
+	if exact == nil || exact.Sign() < 0 {
+		return m.refuse(fig.ID(), name, "ml", "no such volume", "", fig.Origin())
+	}
+	if exact.Sign() == 0 {
+		return Take{ID: figure.Enter(m.Book, fig.Named(name).Show(figure.KindAmount, "1", unit.Nearest, "")), Unit: "ml"}
+	}
+	h := m.Bench.Pour(exact, "", unit.Quantity[unit.Percent]{}, rule)
+	if h.Refused != "" {
+		return m.refuse(fig.ID(), name, "ml", h.Refused, h.Way, fig.Origin())
+	}
+	total, _ := h.Take(exact)
+	fig = fig.Named(name).Bounds(unit.Volume(h.Root)).ShowAs(figure.KindAmount, float(total), showStep(total, h.Step), rule, h.Device)
+	return Take{ID: figure.Enter(m.Book, fig), Hand: h, Unit: "ml"}
+}
+
+// Notation works out A1 for a dilution of the notation board, read as parts.
+func (m *Mixer) Notation(dil unit.Dilution, volume unit.Quantity[unit.Volume]) string {
+	a := figure.Constant(unit.Factor(dil.Stock.Float()), "parts of the solution", "", figure.Standard)
+	b := figure.Constant(unit.Factor(dil.Water.Float()), "parts of water", "", figure.Standard)
+	v := figure.Constant(volume.Value(), "volume made", "", figure.Standard)
+	f := dilutionStock.Of("notation/draw."+dil.Text()+"@"+Tag(volume.Exact()), v, a, b)
+	return figure.Enter(m.Book, f.Show(figure.KindAmount, "1", unit.Nearest, "").Named("solution for "+dil.Text()))
+}
+
+// ColonError works out A2: how much too strong a dilution gets when its colon
+// is read the other way.
+func (m *Mixer) ColonError(dil unit.Dilution) string {
+	b := figure.Constant(unit.Factor(dil.Water.Float()), "parts of water", "", figure.Standard)
+	return figure.Enter(m.Book, colonError.Of("notation/colon."+dil.Text(), b).Show(figure.KindRatio, "1", unit.Nearest, ""))
+}
+
+// Chain works out A3 for the example of the notation board.
+func (m *Mixer) Chain(first, second unit.Dilution) string {
+	part := func(d unit.Decimal, name string) figure.Figure[unit.Factor] {
+		return figure.Constant(unit.Factor(d.Float()), name, "", figure.Standard)
+	}
+	f := overallDilution.Of("notation/chain."+first.Text()+","+second.Text(), part(first.Stock, "parts of the first"), part(first.Water, "its parts of water"), part(second.Stock, "parts of the second"), part(second.Water, "its parts of water"))
+	return figure.Enter(m.Book, f.Show(figure.KindCount, "1", unit.Nearest, ""))
+}
+
+// Largest works out A5: the largest volume of a dilution that a rest makes.
+func (m *Mixer) Largest(b lab.Bath, left figure.Figure[unit.Volume], tag string) string {
+	_, dil, key, ok := From(b)
+	if !ok || dil.None() {
+		return ""
+	}
+	pa, pb := m.parts(b.Def(), key, dil)
+	return figure.Enter(m.Book, largestVolume.Of(b.Ref()+"/largest@"+tag, left, pa, pb).Show(figure.KindAmount, "10", unit.Down, ""))
+}
+
+// Window is what a device of the bench can measure within the house's error.
+type Window struct {
+	Device string
+	Least  string // figure id
+	Most   string // figure id, empty where nothing bounds it
+}
+
+// Windows works out the least that each scale may weigh (B6) and each cylinder
+// may measure (M2): what makes a card choose one of them.
+func (m *Mixer) Windows() (scales, cylinders []Window) {
+	p := m.Lab.Place
+	h := p.House.Filled()
+	weigh := figure.Given(h.WeighWithin, p.At("house.weigh_within"), m.Origin(p.Def, "house.weigh_within"), "error allowed in weighing")
+	measure := figure.Given(h.MeasureWithin, p.At("house.measure_within"), m.Origin(p.Def, "house.measure_within"), "error allowed in measuring")
+	for _, s := range m.Bench.scales {
+		decl, at := p.Scales[s.name], p.At("scale."+s.name)
+		k := 2.0
+		if !decl.Checked.IsZero() {
+			k = 1
+		}
+		by := m.Origin(p.Def, at.Key)
+		doubt := figure.GivenNumber(unit.Factor(k), "", at.At("checked"), by, "divisions of doubt")
+		least := smallestMass.Of("bench/least.scale-"+s.name, doubt, figure.Given(decl.Reads, at.At("reads"), by, "what the scale reads"), weigh)
+		w := Window{Device: s.name + " scale", Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), s.step.Float(), unit.Up), s.step, unit.Up, s.name))}
+		if decl.UpTo.Given() {
+			w.Most = figure.Declare(m.Book, "bench/most.scale-"+s.name, figure.KindAmount, figure.Given(decl.UpTo, at.At("up_to"), by, "most it bears"), trim(decl.UpTo.Exact()), "g")
+		}
+		scales = append(scales, w)
+	}
+	for _, c := range m.Bench.cylinders {
+		tol := figure.GivenNumber(unit.Volume(float(c.tol)), trim(c.tol)+" ml", p.At("cylinder"), c.origin(), "tolerance of the "+c.name)
+		least := smallestVolume.Of("bench/least.cylinder-"+trim(c.holds), tol, measure)
+		step := unit.NewDecimal(1, 1)
+		cylinders = append(cylinders, Window{Device: c.name,
+			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), step.Float(), unit.Up), step, unit.Up, c.name)),
+			Most:  figure.Declare(m.Book, "bench/most.cylinder-"+trim(c.holds), figure.KindAmount, figure.GivenNumber(unit.Volume(float(c.holds)), trim(c.holds)+" ml", p.At("cylinder"), figure.House, "what it holds"), trim(c.holds), "ml")})
+	}
+	return scales, cylinders
+}
+
+func (c cylinder) origin() figure.Origin {
+	if c.memory {
+		return figure.Memory
+	}
+	return figure.House
+}
+
+// smallestVolume is M2 for one pour.
+var smallestVolume = &figure.F2[unit.Volume, unit.Volume, unit.Percent]{
+	Formula: figure.Formula{ID: "cylinder.smallest", Name: "least a cylinder may measure", Result: "V_min", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "tol", Meaning: "tolerance", Unit: "ml"}, {Symbol: "e", Meaning: "error allowed", Unit: "%"}},
+		Text:  "tol * 100 / e", Source: balance, Origin: figure.Standard},
+	Go: func(tol unit.Volume, e unit.Percent) unit.Volume { return tol * 100 / unit.Volume(e) },
+}

@@ -1,0 +1,56 @@
+package page
+
+import "reflect"
+
+// Figures lists the ids of the figures that a page shows, in order, with
+// repeats: a refused cell counts as showing the figure that it refuses.
+func Figures(p Page) []string {
+	var ids []string
+	walk(reflect.ValueOf(p), func(v any) {
+		switch v := v.(type) {
+		case Inline:
+			if v.Kind == Fig || v.Kind == BareFig {
+				ids = append(ids, v.IDs...)
+			}
+		case Cell:
+			if v.No && v.ID != "" {
+				ids = append(ids, v.ID)
+			}
+		case Temp:
+			ids = append(ids, v.Time...)
+		case Ruler:
+			for _, list := range [][]string{v.Length, v.First, v.Marks, v.Lasts, v.Drain} {
+				ids = append(ids, list...)
+			}
+		}
+	})
+	return ids
+}
+
+// Inlines visits every inline piece of a page.
+func Inlines(p Page, visit func(Inline)) {
+	walk(reflect.ValueOf(p), func(v any) {
+		if i, ok := v.(Inline); ok {
+			visit(i)
+		}
+	})
+}
+
+// walk visits every struct below v, outermost first.
+func walk(v reflect.Value, visit func(any)) {
+	switch v.Kind() {
+	case reflect.Interface, reflect.Pointer:
+		if !v.IsNil() {
+			walk(v.Elem(), visit)
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			walk(v.Index(i), visit)
+		}
+	case reflect.Struct:
+		visit(v.Interface())
+		for i := range v.NumField() {
+			walk(v.Field(i), visit)
+		}
+	}
+}

@@ -1,0 +1,360 @@
+package timing
+
+import (
+	"fmt"
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
+)
+
+// Times works out times, entering each figure once.
+type Times struct {
+	Lab  *lab.Lab
+	Book *figure.Ledger
+}
+
+func (t Times) origin(d lab.Def, key string) figure.Origin { o, _ := t.Lab.OriginOf(d, key); return o }
+
+func given[T unit.Kind](t Times, d lab.Def, key string, q unit.Quantity[T], name string) figure.Figure[T] {
+	return figure.Given(q, d.At(key), t.origin(d, key), name)
+}
+
+func (t Times) step() float64 { return float64(t.Lab.Place.House.Filled().TimeStep.Value()) }
+
+// Degrees is the part of an id that names a temperature.
+func Degrees(c float64) string { return fmt.Sprintf("%.1fc", c) }
+
+// At is the development time of a material in a bath at a temperature (C5). A
+// refused figure says why: outside the window, no slope, too short.
+func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (string, figure.Figure[unit.Seconds], bool) {
+	dev := m.Develop[i]
+	key := fmt.Sprintf("develop[%d]", i)
+	id := m.ID + "/time@" + b.Ref() + "," + Degrees(at)
+	name := fmt.Sprintf("time of %s in %s", m.Name, b.Name())
+	measured := given(t, m.Def, key+".time", dev.Time, "time measured")
+	from := given(t, m.Def, key+".at", dev.At, "its temperature")
+	decl := b.Decl()
+	var window lab.Window
+	if decl != nil {
+		window = decl.Temperature
+	}
+	wkey := "strength." + b.Strength + ".temperature"
+	wanted := figure.GivenNumber(unit.Temperature(at), trim(at)+" °C", b.Def().At(wkey), figure.House, "temperature of the bath")
+	refuse := func(why string) (string, figure.Figure[unit.Seconds], bool) {
+		t.Book.Refuse(id, figure.KindTime, name, "min", why, measured.Origin())
+		return id, figure.Figure[unit.Seconds]{}, false
+	}
+	if window.From.Given() && (unit.Temperature(at) < window.From.Low() || unit.Temperature(at) > window.From.High()) {
+		return refuse("outside " + window.From.Text() + ": beyond the window any time is a guess")
+	}
+	same := unit.Snap(at) == unit.Snap(float64(dev.At.Value()))
+	if !same && !window.HasSlope() {
+		return refuse("no slope has been measured for this developer: only " + dev.At.Text())
+	}
+	var fig figure.Figure[unit.Seconds]
+	if same {
+		fig = asMeasured.Of(id, measured)
+	} else {
+		fig = timeAt.Of(id, measured, from, t.slope(b, window, wkey), wanted)
+	}
+	shortest := t.Lab.Place.House.Filled().Shortest
+	if window.Shortest.Given() {
+		shortest = window.Shortest
+	}
+	if unit.Snap(float64(fig.Value)) < unit.Snap(float64(shortest.Value())) {
+		return refuse("under " + figure.Clock(float64(shortest.Value())) + ": too short to be even")
+	}
+	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Nearest).In("min")
+	return figure.Enter(t.Book, fig), fig, true
+}
+
+// slope is the developer's own, or worked out from two measured times (C6).
+func (t Times) slope(b lab.Bath, w lab.Window, key string) figure.Figure[unit.PerKelvin] {
+	if w.Slope.Given() {
+		return given(t, b.Def(), key+".slope", w.Slope, "slope of the developer")
+	}
+	cold, warm := w.Measured[0], w.Measured[1]
+	by := t.origin(b.Def(), key+".measured")
+	apart := figure.GivenNumber(warm.At.Value().Sub(cold.At.Value()), "", b.Def().At(key+".measured"), by, "difference of the temperatures")
+	return slopeOf.Of(b.Ref()+"/slope", given(t, b.Def(), key+".measured[0].time", cold.Time, "time at the lower temperature"), given(t, b.Def(), key+".measured[1].time", warm.Time, "time at the higher"), apart)
+}
+
+// asMeasured is a time as it was measured.
+var asMeasured = &figure.F1[unit.Seconds, unit.Seconds]{
+	Formula: figure.Formula{ID: "time.measured", Name: "time", Result: "t", Unit: "s",
+		Terms: []figure.Term{{Symbol: "t_1", Meaning: "time measured", Unit: "s"}},
+		Text:  "t_1", Source: "as declared", Origin: figure.Measured},
+	Go: func(t unit.Seconds) unit.Seconds { return t },
+}
+
+// Pushed is the time of a material at another exposure index (D1, D2), from
+// its time at the temperature it was measured at.
+func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int) (id string, ei string, ok bool) {
+	dev := m.Develop[i]
+	at := float64(dev.At.Value())
+	baseID, base, ok := t.At(m, i, b, at)
+	if !ok || m.Speed == 0 {
+		return baseID, "", false
+	}
+	speed := figure.GivenNumber(unit.Speed(m.Speed), fmt.Sprint(m.Speed), m.At("speed"), t.origin(m.Def, "speed"), "the film's speed")
+	index := unit.Speed(m.Speed)
+	for range max(stops, -stops) {
+		if stops > 0 {
+			index *= 2
+		} else {
+			index /= 2
+		}
+	}
+	word := trim(float64(index))
+	asked := figure.Constant(index, "exposure index", "", figure.Standard)
+	ei = figure.Declare(t.Book, m.ID+"/ei."+word, figure.KindCount, asked, word, "")
+	id = fmt.Sprintf("%s/time@%s,%s,ei%s", m.ID, b.Ref(), Degrees(at), word)
+	if stops == 0 {
+		return baseID, ei, true
+	}
+	decl := b.Decl()
+	key, rule := "strength."+b.Strength+".push", (*lab.Stops)(nil)
+	if decl != nil {
+		rule = decl.Push
+		if stops < 0 {
+			key, rule = "strength."+b.Strength+".pull", decl.Pull
+		}
+	}
+	name := fmt.Sprintf("time of %s exposed at %s", m.Name, word)
+	n := stopsOf.Of(m.ID+"/stops.ei"+word, asked, speed).Show(figure.KindCount, "1", unit.Nearest, "")
+	refuse := func(why string) (string, string, bool) {
+		t.Book.Refuse(id, figure.KindTime, name, "min", why, base.Origin())
+		return id, ei, false
+	}
+	if rule == nil {
+		if stops < 0 {
+			return refuse("no pull has been tried in this developer")
+		}
+		return refuse("no push has been tried in this developer")
+	}
+	if max(stops, -stops) > rule.Most {
+		return refuse(fmt.Sprintf("more than %d stops have not been tried", rule.Most))
+	}
+	formula := pushed
+	if stops < 0 {
+		formula = pulled
+	}
+	fig := formula.Of(id, base, given(t, b.Def(), key+".factor", rule.Factor, "factor for one stop"), n)
+	shortest := t.Lab.Place.House.Filled().Shortest
+	if decl.Temperature.Shortest.Given() {
+		shortest = decl.Temperature.Shortest
+	}
+	if unit.Snap(float64(fig.Value)) < unit.Snap(float64(shortest.Value())) {
+		return refuse("under " + figure.Clock(float64(shortest.Value())) + ": too short to be even")
+	}
+	figure.Enter(t.Book, figure.ShowTime(fig.Named(name), t.step(), unit.Nearest).In("min"))
+	return id, ei, true
+}
+
+// Fix is the fixing time of a material (E8), never less than the step's least.
+func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (string, figure.Figure[unit.Seconds], string) {
+	s := p.Steps[i]
+	id := p.ID + "/time." + s.ID + "@" + m.ID
+	name := "fixing time of " + m.Name
+	if !m.Clears.Given() {
+		why := "the clearing time of this film has not been measured: fix for twice the time it takes to clear"
+		t.Book.Refuse(id, figure.KindTime, name, "min", why, figure.House)
+		return id, figure.Figure[unit.Seconds]{}, why
+	}
+	house := t.Lab.Place.House.Filled().FixClearing
+	k, key := house.Film, "house.fix_clearing.film"
+	if m.Grain == "tabular" {
+		k, key = house.Tabular, "house.fix_clearing.tabular"
+	}
+	times := figure.GivenNumber(unit.Factor(k), fmt.Sprint(k), t.Lab.Place.At(key), t.origin(t.Lab.Place.Def, key), "times the clearing time")
+	fig := fixing.Of(id, times, given(t, m.Def, "clears", m.Clears, "clearing time"))
+	if s.Least.Given() {
+		by := fixing.Of(id+",clearing", times, given(t, m.Def, "clears", m.Clears, "clearing time"))
+		figure.Enter(t.Book, figure.ShowTime(by, 1, unit.Up).In("min"))
+		fig = fixingLeast.Of(id, by, given(t, p.Def, lab.StepKey(i)+".least", s.Least, "never less than"))
+	}
+	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Up).In("min")
+	figure.Enter(t.Book, fig)
+	return id, fig, ""
+}
+
+// Fixed is a step's own time.
+func (t Times) Fixed(p *lab.Process, i int) (string, figure.Figure[unit.Seconds]) {
+	s := p.Steps[i]
+	q := s.Time.Fixed
+	fig := asMeasured.Of(p.ID+"/time."+s.ID, given(t, p.Def, lab.StepKey(i)+".time", q, "time of the step"))
+	if q.Value() >= 3600 {
+		hours := float64(q.Value()) / 3600
+		fig = fig.Named("time of the step").Show(figure.KindTime, "1", unit.Nearest, "")
+		id := figure.Declare(t.Book, p.ID+"/time."+s.ID, figure.KindTime, given(t, p.Def, lab.StepKey(i)+".time", q, "time of the step"), trim(hours), "h")
+		return id, fig
+	}
+	fig = figure.ShowTime(fig.Named("time of the step"), 1, unit.Nearest).In("min")
+	return figure.Enter(t.Book, fig), fig
+}
+
+func trim(x float64) string {
+	s := unit.Format(x, unit.NewDecimal(1, 2))
+	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+}
+
+// Clock is the running clock of a process.
+type Clock struct {
+	times  Times
+	prefix string
+	suffix string
+	now    figure.Figure[unit.Seconds]
+	from   string
+}
+
+// NewClock starts a clock at zero. suffix tells the variants of a process
+// apart, such as "@film-400,20.0c".
+func (t Times) NewClock(process, suffix string) *Clock {
+	zero := asMeasured.Of(process+"/at.start", figure.Constant(unit.Seconds(0), "the clock starts", "", figure.Standard))
+	return &Clock{times: t, prefix: process, suffix: suffix, now: figure.ShowTime(zero, 1, unit.Nearest).In("min")}
+}
+
+// Step enters when a step begins and, when it drains, when draining begins,
+// and moves the clock on.
+func (c *Clock) Step(step string, length figure.Figure[unit.Seconds], drain figure.Figure[unit.Seconds]) (at, drainID string) {
+	rounded := Rounded(length, c.times.step())
+	at = figure.Enter(c.times.Book, c.now)
+	if drain.Value > 0 && drain.Value < rounded.Value {
+		d := drainAt.Of(c.prefix+"/drain."+step+c.suffix, c.now, rounded, drain).Named("draining begins")
+		drainID = figure.Enter(c.times.Book, figure.ShowTime(d, 1, unit.Down).In("min"))
+	}
+	next := clockAfter.Of(c.prefix+"/at.after-"+step+c.suffix, c.now, rounded).Named("clock when the next step begins")
+	c.now = figure.ShowTime(next, 1, unit.Nearest).In("min")
+	return at, drainID
+}
+
+// Now enters the clock as it stands.
+func (c *Clock) Now() string { return figure.Enter(c.times.Book, c.now) }
+
+// Rounded is a time as the card prints it: what the hands follow from then on.
+func Rounded(f figure.Figure[unit.Seconds], step float64) figure.Figure[unit.Seconds] {
+	r := f.Record()
+	v := float64(f.Value)
+	if s, err := unit.ParseDecimal(r.Rounded); err == nil && r.Kind == figure.KindTime {
+		v = s.Float()
+	}
+	f.Value, f.Low, f.High = unit.Seconds(v), unit.Seconds(v), unit.Seconds(v)
+	return f.WithInputValue(v)
+}
+
+// Agitation is the timeline of a step (D3).
+type Agitation struct {
+	Count, Last, Turns, Marks, First, Lasts, Drain string // figure ids, empty where there is none
+	Every                                          string
+}
+
+// Agitate works out when a tank is turned during a step. id names the step and
+// variant, such as "film-negative/agitate.develop@film-400,20.0c".
+func (t Times) Agitate(p *lab.Process, stepID, suffix string, length figure.Figure[unit.Seconds]) Agitation {
+	step := lab.ProcessStep{}
+	for _, s := range p.Steps {
+		if s.ID == stepID {
+			step = s
+		}
+	}
+	a, ok := p.Agitate[step.Agitate]
+	if !ok {
+		return Agitation{}
+	}
+	key := "agitate." + step.Agitate
+	out := Agitation{}
+	base := p.ID + "/"
+	if a.First.Given() {
+		first := given(t, p.Def, key+".first", a.First.Over, "first agitation")
+		out.First = figure.Declare(t.Book, base+"first."+stepID, figure.KindTime, first, trim(float64(a.First.Over.Value())), "s")
+	}
+	if !a.Then.Given() {
+		return out
+	}
+	length = Rounded(length, t.step())
+	lasts := a.Lasts
+	if !lasts.Given() {
+		lasts = unit.MustParse[unit.Seconds]("10 s")
+	}
+	drainQ := p.Clock.Drain
+	if !drainQ.Given() {
+		drainQ = unit.MustParse[unit.Seconds]("0 s")
+	}
+	drain := given(t, p.Def, "clock.drain", drainQ, "draining")
+	last := given(t, p.Def, key+".lasts", lasts, "one agitation lasts")
+	every := given(t, p.Def, key+".then", a.Then.Over, "one every")
+	if length.Value-drain.Value-last.Value < every.Value {
+		return out
+	}
+	n := events.Of(base+"agitations."+stepID+suffix, length, drain, last, every).Show(figure.KindCount, "1", unit.Down, "")
+	interval := float64(a.Then.Over.Value())
+	from := 1
+	if a.First.Given() {
+		from = max(1, int(unit.Round(float64(a.First.Over.Value())/interval, 1, unit.Up)))
+	}
+	var series []float64
+	var words []string
+	for k := from; k <= int(n.Value); k++ {
+		series = append(series, float64(k)*interval)
+		words = append(words, figure.Clock(float64(k)*interval))
+	}
+	if len(series) == 0 {
+		return out
+	}
+	out.Count = figure.Enter(t.Book, n)
+	final := lastEvent.Of(base+"last."+stepID+suffix, n, every).Named("last agitation")
+	out.Last = figure.Enter(t.Book, figure.ShowTime(final, 1, unit.Nearest).In("min"))
+	nRec, _ := t.Book.Get(out.Count)
+	out.Marks = t.Book.EnterRecord(figure.Record{
+		ID: base + "agitate." + stepID + suffix, Kind: figure.KindSeries, Name: "when the tank is turned", Series: series, Unit: "min",
+		Shown: strings.Join(words, " "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as the clock shows"},
+		Inputs: []figure.InputRef{nRec.Ref()}, Source: "common practice, no source", Origin: nRec.Origin, Value: float64(len(series)),
+	})
+	out.Lasts = figure.Declare(t.Book, base+"lasts."+stepID, figure.KindTime, last, trim(float64(lasts.Value())), "s")
+	out.Every = figure.Declare(t.Book, base+"every."+stepID, figure.KindTime, every, trim(interval), "s")
+	if !a.First.Continuous() && a.First.Given() && from == 1 {
+		n0 := figure.GivenNumber(unit.Factor(a.First.Count), a.First.Text(), p.At(key+".first"), t.origin(p.Def, key), "turns at first")
+		m := figure.GivenNumber(unit.Factor(a.Then.Count), a.Then.Text(), p.At(key+".then"), t.origin(p.Def, key), "turns each time")
+		turns := turnsInAll.Of(base+"turns."+stepID+suffix, n0, m, n).Show(figure.KindCount, "1", unit.Nearest, "")
+		out.Turns = figure.Enter(t.Book, turns)
+	}
+	zero := figure.Constant(unit.Seconds(0), "the step begins", "", figure.Standard)
+	if drain.Value > 0 {
+		d := drainAt.Of(base+"drains."+stepID+suffix, zero, length, drain).Named("draining begins, from the pour-in")
+		out.Drain = figure.Enter(t.Book, figure.ShowTime(d, 1, unit.Down).In("min"))
+	}
+	return out
+}
+
+// Hot and Cold work out C1 for a volume, a temperature and a season.
+func (t Times) Hot(id string, volume unit.Volume, at unit.Temperature, cold lab.Season) figure.Figure[unit.Volume] {
+	p := t.Lab.Place
+	v := figure.Constant(volume, "volume wanted", "", figure.Standard)
+	want := figure.Constant(at, "temperature wanted", "", figure.Standard)
+	key := "water.cold"
+	if cold.Key != "" {
+		key += "." + cold.Key
+	}
+	return hotWater.Of(id, v, want, given(t, p.Def, key, cold.At, "cold tap, "+cold.Name), given(t, p.Def, "water.hot", p.Water.Hot, "hot tap"))
+}
+
+// Cold is the rest of the volume.
+func (t Times) Cold(id string, volume unit.Volume, hot figure.Figure[unit.Volume]) figure.Figure[unit.Volume] {
+	return coldWater.Of(id, figure.Constant(volume, "volume wanted", "", figure.Standard), hot)
+}
+
+// Dilute works out C2: how warm the water for a stock must be.
+func (t Times) Dilute(id string, volume, stock unit.Volume, at, stockAt unit.Temperature) string {
+	fig := diluteTemperature.Of(id, figure.Constant(volume, "volume made", "", figure.Standard), figure.Constant(at, "temperature wanted", "", figure.Standard),
+		figure.Constant(stock, "stock in it", "", figure.Standard), figure.Constant(stockAt, "temperature of the stock", "", figure.Standard))
+	hot := t.Lab.Place.Water.Hot
+	switch {
+	case hot.Given() && fig.Value > hot.Value():
+		return t.Book.Refuse(id, figure.KindTemperature, "water for a cold stock", "°C", "hotter than the hot tap ("+hot.Text()+"): warm the stock first", fig.Origin())
+	case fig.Value < 1:
+		return t.Book.Refuse(id, figure.KindTemperature, "water for a warm stock", "°C", "colder than any tap: cool the stock first", fig.Origin())
+	}
+	return figure.Enter(t.Book, fig.Show(figure.KindTemperature, "0.5", unit.Nearest, "thermometer"))
+}

@@ -1,0 +1,275 @@
+package procedures_test
+
+import (
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
+	"wetside/procedures/mix"
+	"wetside/procedures/timing"
+)
+
+// formulas are all the formulas of the core, by id.
+func formulas(t *testing.T) map[string]figure.Declared {
+	t.Helper()
+	out := map[string]figure.Declared{}
+	for _, list := range [][]figure.Declared{mix.Formulas, timing.Formulas, capacity.Formulas} {
+		for _, f := range list {
+			id := f.Spec().ID
+			require.NotContains(t, out, id, "two formulas under one id")
+			out[id] = f
+		}
+	}
+	return out
+}
+
+// published reads testdata/published/worked_examples.tsv: expected value and
+// tolerance by id and result.
+func published(t *testing.T) map[string][2]float64 {
+	t.Helper()
+	b, err := os.ReadFile("../testdata/published/worked_examples.tsv")
+	require.NoError(t, err)
+	out := map[string][2]float64{}
+	for _, line := range strings.Split(strings.TrimSpace(string(b)), "\n") {
+		cols := strings.Split(line, "\t")
+		if strings.HasPrefix(line, "#") || cols[0] == "id" {
+			continue
+		}
+		want, err := strconv.ParseFloat(cols[5], 64)
+		require.NoError(t, err, line)
+		tol, err := strconv.ParseFloat(cols[7], 64)
+		require.NoError(t, err, line)
+		out[cols[0]+" "+cols[4]] = [2]float64{want, tol}
+	}
+	return out
+}
+
+// worked is one example: the formula, its inputs in order, and the row of the
+// published file, or the value with where it comes from.
+type worked struct {
+	formula string
+	in      []float64
+	row     string
+	want    float64
+	tol     float64
+	from    string
+}
+
+var workedExamples = []worked{
+	{formula: "dilution.stock", in: []float64{600, 1, 4}, row: "A1 V_stock"},
+	{formula: "dilution.stock", in: []float64{600, 1, 39}, row: "A3 V_mid"},
+	{formula: "dilution.colon", in: []float64{4}, row: "A2 error_pct"},
+	{formula: "dilution.chain", in: []float64{1, 9, 1, 39}, row: "A3 D_total"},
+	{formula: "dilution.rest", in: []float64{400}, want: 399, tol: 0.5, from: "plain arithmetic: one part in 400 is 1+399"},
+	{formula: "dilution.largest", in: []float64{380, 1, 1}, row: "A5 V_max"},
+	{formula: "parts.volume", in: []float64{320, 1, 32}, row: "A4 V_A"},
+	{formula: "parts.volume", in: []float64{320, 4, 32}, row: "A4 V_B"},
+	{formula: "parts.sum", in: []float64{1, 4, 27}, want: 32, tol: 0.5, from: "plain arithmetic"},
+	{formula: "rolls.left", in: []float64{380, 150}, row: "A6 n_max"},
+	{formula: "rolls.stock", in: []float64{300, 150}, row: "M1 N_max"},
+	{formula: "rolls.stock", in: []float64{300, 150}, row: "A6 run_max"},
+	{formula: "rolls.need", in: []float64{3, 150, 300}, row: "A6 need"},
+	{formula: "rolls.fewest", in: []float64{2, 5}, want: 2, tol: 0.05, from: "plain arithmetic"},
+	{formula: "liquid.content", in: []float64{1.064, 60}, row: "A8 c"},
+	{formula: "liquid.volume", in: []float64{20, 638.4}, row: "A8 V_per_l"},
+	{formula: "liquid.volume", in: []float64{60, 638.4}, row: "A7 V1"},
+	{formula: "liquid.mass", in: []float64{800, 1.32, 60}, row: "B14 c"},
+	{formula: "content.diluted", in: []float64{633.6, 1, 4}, row: "B14 c_work"},
+	{formula: "batch.mass", in: []float64{95, 1000, 2500}, row: "B1 m"},
+	{formula: "batch.volume", in: []float64{2, 1000, 2500}, want: 5, tol: 0.005, from: "plain arithmetic"},
+	{formula: "hydrate", in: []float64{78, 124.0, 105.99}, row: "B2 m_anh"},
+	{formula: "hydrate", in: []float64{78, 124.0, 286.14}, row: "B2 m_deca"},
+	{formula: "purity", in: []float64{80, 95}, row: "B4 m"},
+	{formula: "percent.volume", in: []float64{0.2, 10}, row: "B5 V"},
+	{formula: "percent.mass", in: []float64{250, 10}, want: 25, tol: 0.005, from: "testdata/published/mixing.tsv, pct_wv"},
+	{formula: "percent.content", in: []float64{10}, want: 100, tol: 0.5, from: "definition of per cent w/v"},
+	{formula: "percent.ml", in: []float64{10}, want: 0.1, tol: 0.0005, from: "definition of per cent w/v"},
+	{formula: "scale.smallest", in: []float64{1, 0.1, 2}, row: "B6 m_min"},
+	{formula: "cylinder.smallest", in: []float64{0.5, 3}, row: "M2 V_25"},
+	{formula: "cylinder.smallest", in: []float64{1, 3}, row: "M2 V_100"},
+	{formula: "measure.error", in: []float64{0.2, 1.5}, row: "B7 e_pct"},
+	{formula: "measure.error", in: []float64{0.4, 15}, row: "M2 e_15"},
+	{formula: "measure.error", in: []float64{0.7, 31.3}, row: "M2 e_31"},
+	{formula: "start.displaced", in: []float64{240, 0.52}, row: "B8 V_disp"},
+	{formula: "start.displaced.sum", in: []float64{100, 24.8}, want: 124.8, tol: 0.05, from: "plain arithmetic"},
+	{formula: "start.room", in: []float64{1000, 124.8}, row: "B8 V_water_max"},
+	{formula: "start.volume", in: []float64{1000, 875.2}, want: 775.2, tol: 0.05, from: "worked example B8 before it is rounded down to 50 ml"},
+	{formula: "content", in: []float64{3, 1000}, want: 3, tol: 0.005, from: "plain arithmetic"},
+	{formula: "content.sum", in: []float64{1, 94}, want: 95, tol: 0.5, from: "plain arithmetic"},
+	{formula: "content.carried", in: []float64{200, 20, 1000}, want: 4, tol: 0.05, from: "plain arithmetic: 20 ml of 20 % in a litre are 4 g"},
+	{formula: "content.ww", in: []float64{11, 1.11}, row: "B13 w"},
+	{formula: "content.ww", in: []float64{11, 1.10}, row: "B13 w_low"},
+	{formula: "density.diluted", in: []float64{1.10, 1, 1}, want: 1.05, tol: 0.005, from: "plain arithmetic"},
+	{formula: "cost.part", in: []float64{95, 7.2}, want: 0.684, tol: 0.0005, from: "first term of worked example I4"},
+	{formula: "cost.water", in: []float64{1000, 0.005}, want: 0.005, tol: 0.00005, from: "last term of worked example I4"},
+	{formula: "cost.litre", in: []float64{0.684, 0.2024, 0.171, 0.033, 0.008, 0.005}, row: "I4 eur"},
+	{formula: "price.content", in: []float64{9.8, 792}, want: 12.374, tol: 0.0005, from: "plain arithmetic: 9.80 a litre that holds 0.792 kg"},
+	{formula: "temper.hot", in: []float64{5000, 20, 9, 52}, row: "C1 V_hot"},
+	{formula: "temper.cold", in: []float64{5000, 1279.07}, row: "C1 V_cold"},
+	{formula: "temper.dilute", in: []float64{600, 20, 300, 15.5}, row: "C2 T_w"},
+	{formula: "time.temperature", in: []float64{600, 20, 0.088, 22.5}, row: "C5 t2"},
+	{formula: "time.slope", in: []float64{600, 420, 4}, row: "C6 k"},
+	{formula: "time.measured", in: []float64{660}, want: 660, tol: 0.5, from: "as declared"},
+	{formula: "push.stops", in: []float64{1600, 400}, row: "D1 N"},
+	{formula: "push.time", in: []float64{660, 1.4, 1}, row: "D2 t"},
+	{formula: "pull.time", in: []float64{660, 0.8, -1}, want: 528, tol: 0.5, from: "plain arithmetic: 0.8 of 11:00"},
+	{formula: "agitate.count", in: []float64{570, 10, 10, 60}, row: "D3 count"},
+	{formula: "agitate.last", in: []float64{9, 60}, row: "D3 last"},
+	{formula: "clock.drain", in: []float64{0, 570, 10}, row: "D3 drain_at"},
+	{formula: "clock", in: []float64{660, 60}, want: 720, tol: 0.5, from: "plain arithmetic"},
+	{formula: "agitate.turns", in: []float64{6, 4, 9}, row: "D3 inversions"},
+	{formula: "fix.time", in: []float64{2, 75}, want: 150, tol: 0.5, from: "worked example E8 before its least"},
+	{formula: "fix.least", in: []float64{150, 180}, row: "E8 t_fix"},
+	{formula: "rolls.share", in: []float64{2, 0.7}, want: 1.4, tol: 0.05, from: "second term of worked example E1"},
+	{formula: "rolls.sum", in: []float64{3, 1.4, 1.5}, row: "E1 N_eq"},
+	{formula: "runs", in: []float64{7, 5}, row: "I1 runs"},
+	{formula: "area", in: []float64{35, 1630}, want: 570.5, tol: 0.05, from: "testdata/published/formats.tsv, f135_36_strip_cm2"},
+}
+
+func TestWorkedExamples(t *testing.T) {
+	all, rows := formulas(t), published(t)
+	tightest := map[string]float64{}
+	caught := map[string]bool{}
+	for _, w := range workedExamples {
+		f, ok := all[w.formula]
+		require.True(t, ok, "no formula %s", w.formula)
+		want, tol := w.want, w.tol
+		if w.row != "" {
+			row, ok := rows[w.row]
+			require.True(t, ok, "no published row %q", w.row)
+			want, tol = row[0], row[1]
+		} else {
+			require.NotEmpty(t, w.from, "%s: an expected value needs its source", w.formula)
+		}
+		got := f.Call(w.in)
+		require.InDelta(t, want, got, tol*1.0000001, "%s of %v (%s%s)", w.formula, w.in, w.row, w.from)
+		wrong := got * 1.05
+		if strings.Contains(f.Spec().Text, "floor") || strings.Contains(f.Spec().Text, "ceil") {
+			wrong = got + 1
+		}
+		caught[w.formula] = caught[w.formula] || math.Abs(wrong-want) > tol
+		if rel := tol / math.Abs(want); tightest[w.formula] == 0 || rel < tightest[w.formula] {
+			tightest[w.formula] = rel
+		}
+	}
+	for id := range all {
+		require.Contains(t, tightest, id, "formula %s has no worked example", id)
+		require.True(t, caught[id], "no example of %s would notice 5 %% too much (or one more): its tightest is %.3g", id, tightest[id])
+	}
+}
+
+// TestFormulaTexts holds the printed text of every formula against its code.
+func TestFormulaTexts(t *testing.T) {
+	for id, f := range formulas(t) {
+		t.Run(id, func(t *testing.T) {
+			spec := f.Spec()
+			expr, err := parser.ParseExpr(spec.Text)
+			require.NoError(t, err)
+			for _, term := range spec.Terms {
+				require.NotEmpty(t, term.Meaning, "%s", term.Symbol)
+			}
+			require.NotEmpty(t, spec.Source)
+			list := strings.Contains(spec.Text, "sum(")
+			seed := uint64(12345)
+			random := func() float64 {
+				seed = seed*6364136223846793005 + 1442695040888963407
+				return 0.5 + float64(seed>>40)/float64(1<<24)*40
+			}
+			for range 200 {
+				n := len(spec.Terms)
+				if list {
+					n = 3
+				}
+				x := make([]float64, n)
+				for i := range x {
+					x[i] = random()
+				}
+				env := map[string]float64{}
+				for i, term := range spec.Terms {
+					env[term.Symbol] = x[i]
+				}
+				want := eval(t, expr, env, x)
+				got := f.Call(x)
+				if math.IsNaN(want) || math.IsInf(want, 0) {
+					continue
+				}
+				require.InDelta(t, want, got, 1e-9*(1+math.Abs(want)), "%s with %v", spec.Text, env)
+			}
+		})
+	}
+}
+
+func eval(t *testing.T, e ast.Expr, env map[string]float64, list []float64) float64 {
+	switch e := e.(type) {
+	case *ast.ParenExpr:
+		return eval(t, e.X, env, list)
+	case *ast.Ident:
+		v, ok := env[e.Name]
+		require.True(t, ok, "the text names %s, which is no term", e.Name)
+		return v
+	case *ast.BasicLit:
+		v, err := strconv.ParseFloat(e.Value, 64)
+		require.NoError(t, err)
+		return v
+	case *ast.UnaryExpr:
+		require.Equal(t, token.SUB, e.Op)
+		return -eval(t, e.X, env, list)
+	case *ast.BinaryExpr:
+		a, b := eval(t, e.X, env, list), eval(t, e.Y, env, list)
+		switch e.Op {
+		case token.ADD:
+			return a + b
+		case token.SUB:
+			return a - b
+		case token.MUL:
+			return a * b
+		case token.QUO:
+			return a / b
+		}
+	case *ast.CallExpr:
+		name := e.Fun.(*ast.Ident).Name
+		if name == "sum" {
+			total := 0.0
+			for _, v := range list {
+				total += v
+			}
+			return total
+		}
+		args := make([]float64, len(e.Args))
+		for i, a := range e.Args {
+			args[i] = eval(t, a, env, list)
+		}
+		switch name {
+		case "min":
+			return math.Min(args[0], args[1])
+		case "max":
+			return math.Max(args[0], args[1])
+		case "floor":
+			return math.Floor(args[0])
+		case "ceil":
+			return math.Ceil(args[0])
+		case "exp":
+			return math.Exp(args[0])
+		case "log":
+			return math.Log(args[0])
+		case "log2":
+			return math.Log2(args[0])
+		case "pow":
+			return math.Pow(args[0], args[1])
+		case "abs":
+			return math.Abs(args[0])
+		}
+	}
+	t.Fatalf("the text holds %s, which this test does not read", fmt.Sprintf("%T", e))
+	return 0
+}
