@@ -10,10 +10,12 @@ import (
 
 	"wetside/build/load"
 	"wetside/build/output"
+	"wetside/build/prose"
 	"wetside/build/render"
 	"wetside/build/source"
 	"wetside/build/theme"
 	"wetside/procedures"
+	"wetside/procedures/page"
 	"wetside/procedures/unit"
 )
 
@@ -46,8 +48,36 @@ func Work(o Options) (*Result, error) {
 	r.Faults.Sort()
 	if !r.Faults.HasErrors() {
 		r.Binder = binder
+		r.Faults = append(r.Faults, r.notices()...)
+		r.Faults.Sort()
 	}
 	return r, nil
+}
+
+// notices makes the lab's own Markdown into pages, now that every figure and
+// card they may refer to is known.
+func (r *Result) notices() source.Faults {
+	var faults source.Faults
+	var ids []string
+	for _, f := range r.Binder.Figures {
+		ids = append(ids, f.ID)
+	}
+	known := prose.NewKnown(ids, r.Binder.Pages, r.Loaded.Notices)
+	front := page.Links{Label: page.Say(page.W("Notices"))}
+	for _, n := range r.Loaded.Notices {
+		p, bad := prose.Page(n, known)
+		faults = append(faults, bad...)
+		r.Binder.Pages = append(r.Binder.Pages, p)
+		front.Entries = append(front.Entries, page.Entry{Card: p.ID, Title: p.Title})
+	}
+	if len(front.Entries) > 0 {
+		for i := range r.Binder.Pages {
+			if r.Binder.Pages[i].ID == "index" {
+				r.Binder.Pages[i].Do = append(r.Binder.Pages[i].Do, front)
+			}
+		}
+	}
+	return faults
 }
 
 // Bind works a binder out and renders it.

@@ -1,0 +1,82 @@
+package render
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"hash"
+	"reflect"
+	"slices"
+	"strconv"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/page"
+)
+
+// Digest is a card's fingerprint: eight hexadecimal digits over its parts and
+// the shown values of its figures. A field that is empty does not count, so a
+// new field leaves old fingerprints as they are; nor does the fingerprint itself.
+func Digest(p page.Page, figs func(id string) (figure.Record, bool)) string {
+	p.Foot.Fingerprint = ""
+	d := digester{hash: sha256.New()}
+	d.write(reflect.ValueOf(p))
+	slices.Sort(d.ids)
+	for _, id := range slices.Compact(d.ids) {
+		if r, ok := figs(id); ok {
+			d.text(id)
+			d.text(r.Shown)
+			d.text(r.Rounded)
+			d.text(r.Unit)
+			d.text(r.Why)
+			d.text(r.Origin.String())
+		}
+	}
+	return hex.EncodeToString(d.hash.Sum(nil)[:4])
+}
+
+type digester struct {
+	hash hash.Hash
+	ids  []string
+}
+
+func (d *digester) text(s string) { fmt.Fprintf(d.hash, "%d:%s", len(s), s) }
+
+func (d *digester) write(v reflect.Value) {
+	switch v.Kind() {
+	case reflect.String:
+		d.text(v.String())
+	case reflect.Bool:
+		d.text(strconv.FormatBool(v.Bool()))
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
+		d.text(strconv.FormatInt(v.Int(), 10))
+	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
+		d.text(strconv.FormatUint(v.Uint(), 10))
+	case reflect.Interface:
+		if v.IsNil() {
+			return
+		}
+		d.text(v.Elem().Type().Name())
+		d.write(v.Elem())
+	case reflect.Slice:
+		d.text("[" + strconv.Itoa(v.Len()))
+		for i := range v.Len() {
+			if v.Index(i).Kind() == reflect.String {
+				d.ids = append(d.ids, v.Index(i).String())
+			}
+			d.write(v.Index(i))
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if f := v.Field(i); !f.IsZero() {
+				d.text(v.Type().Field(i).Name)
+				if f.Kind() == reflect.String && v.Type().Field(i).Name == "ID" {
+					d.ids = append(d.ids, f.String())
+				}
+				d.write(f)
+			}
+		}
+		d.text("}")
+	default:
+		panic("render: a page holds a " + v.Kind().String())
+	}
+}

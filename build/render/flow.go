@@ -1,0 +1,149 @@
+package render
+
+import (
+	"html/template"
+	"strings"
+
+	"wetside/procedures/page"
+)
+
+// piece is a stretch of drawn text: one style, and the figure it comes from.
+type piece struct {
+	text string
+	bold bool
+	id   string
+	hole bool
+}
+
+// pieces flattens a text for drawing; blanks become runs of a dash that the
+// drawing replaces by a line.
+func (v *view) pieces(t page.Text, bold bool) []piece {
+	var out []piece
+	for _, in := range t {
+		switch in.Kind {
+		case page.Fig, page.BareFig:
+			id := pick(in.IDs, v.Choice)
+			r, ok := v.lookUp(id)
+			if !ok {
+				continue
+			}
+			p := piece{text: shownText(r, in.Kind == page.BareFig), bold: true, id: id}
+			out = append(out, p)
+			if r.Origin.Weak() {
+				word := r.Origin.String()
+				if v.Demonstration {
+					word = word[:1]
+				}
+				out = append(out, piece{text: "\u00a0" + word, bold: false})
+			}
+		case page.Strong:
+			out = append(out, piece{text: in.Text, bold: true})
+		case page.Ask:
+			out = append(out, piece{text: strings.TrimSpace("ask " + in.Text), bold: bold, hole: true})
+		case page.Blank:
+			out = append(out, piece{text: "________", bold: bold, hole: true})
+		default:
+			out = append(out, piece{text: in.Text, bold: bold})
+		}
+	}
+	return out
+}
+
+// wrap breaks pieces into lines no wider than width, by the widths of the face
+// for paper. A word that is wider stands alone on its line.
+func (v *view) wrap(pieces []piece, size, width float64) [][]piece {
+	var lines [][]piece
+	var line []piece
+	room := width
+	flush := func() {
+		if len(line) > 0 {
+			last := &line[len(line)-1]
+			last.text = strings.TrimRight(last.text, " ")
+			lines = append(lines, line)
+		}
+		line, room = nil, width
+	}
+	for _, w := range glue(pieces) {
+		need := 0.0
+		for _, p := range w {
+			need += v.measure(strings.TrimRight(p.text, " "), p.bold, size)
+		}
+		if need > room && len(line) > 0 {
+			flush()
+		}
+		for _, p := range w {
+			room -= v.measure(p.text, p.bold, size)
+			if n := len(line); n > 0 && line[n-1].bold == p.bold && line[n-1].id == p.id && line[n-1].hole == p.hole {
+				line[n-1].text += p.text
+				continue
+			}
+			line = append(line, p)
+		}
+	}
+	flush()
+	return lines
+}
+
+// glue cuts pieces at spaces into words; a word may run over several pieces.
+func glue(pieces []piece) [][]piece {
+	var words [][]piece
+	var word []piece
+	for _, p := range pieces {
+		rest := p.text
+		for rest != "" {
+			i := strings.IndexByte(rest, ' ')
+			q := p
+			if i < 0 {
+				q.text = rest
+				word = append(word, q)
+				break
+			}
+			q.text = rest[:i+1]
+			word = append(word, q)
+			words, word = append(words, word), nil
+			rest = rest[i+1:]
+		}
+	}
+	if len(word) > 0 {
+		words = append(words, word)
+	}
+	return words
+}
+
+// measure is the width of a text, a little on the safe side.
+func (v *view) measure(s string, bold bool, size float64) float64 {
+	const safe = 1.02
+	if bold {
+		return v.site.theme.Strong.Of(s, size) * safe
+	}
+	return v.site.theme.Text.Of(s, size) * safe
+}
+
+// lines draws wrapped text and returns the baseline of its last line.
+func (d *drawing) lines(lines [][]piece, x, y, size, pitch float64) float64 {
+	for i, line := range lines {
+		if i > 0 {
+			y += pitch
+		}
+		d.b.WriteString(`<text x="` + mm(x) + `" y="` + mm(y) + `" font-size="` + mm(size) + `">`)
+		for _, p := range line {
+			if !p.bold && p.id == "" && !p.hole {
+				d.b.WriteString(template.HTMLEscapeString(p.text))
+				continue
+			}
+			d.b.WriteString("<tspan")
+			if p.bold {
+				d.b.WriteString(` font-weight="700"`)
+			}
+			if p.id != "" {
+				d.b.WriteString(` data-f="` + template.HTMLEscapeString(p.id) + `"`)
+			}
+			if p.hole {
+				d.b.WriteString(` class="asked"`)
+			}
+			d.b.WriteString(">" + template.HTMLEscapeString(p.text) + "</tspan>")
+		}
+		d.b.WriteString("</text>")
+	}
+	return y
+}

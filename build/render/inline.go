@@ -1,0 +1,324 @@
+package render
+
+import (
+	"html/template"
+	"slices"
+	"strconv"
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/page"
+)
+
+// how says in which way a text is written.
+type how struct {
+	links   bool // figures lead to their working page, cards to their page
+	aligned bool // a figure is split at its decimal point
+}
+
+// Say writes a text, with links where a screen has them.
+func (v *view) Say(t page.Text) template.HTML { return v.write(t, how{links: true}) }
+
+// Plain writes a text without links.
+func (v *view) Plain(t page.Text) template.HTML { return v.write(t, how{}) }
+
+// Aligned writes a text so that decimal points in one column stand below each
+// other.
+func (v *view) Aligned(t page.Text) template.HTML {
+	return v.write(t, how{links: true, aligned: single(t)})
+}
+
+func (v *view) write(t page.Text, h how) template.HTML {
+	var b strings.Builder
+	for _, in := range t {
+		v.inline(&b, in, h)
+	}
+	return template.HTML(b.String())
+}
+
+func (v *view) inline(b *strings.Builder, in page.Inline, h how) {
+	text := template.HTMLEscapeString(in.Text)
+	switch in.Kind {
+	case page.Word:
+		b.WriteString(text)
+	case page.Strong:
+		b.WriteString("<strong>" + text + "</strong>")
+	case page.Fig, page.BareFig:
+		v.figures(b, in.IDs, in.Kind == page.BareFig, h)
+	case page.Name:
+		b.WriteString(`<span class="n">` + text + `</span>`)
+	case page.Link:
+		to := ""
+		if len(in.IDs) > 0 && (v.Site() || v.Bound) && h.links {
+			to = v.Card(in.IDs[0])
+		}
+		if to == "" {
+			b.WriteString(`<span class="n">` + text + `</span>`)
+			return
+		}
+		b.WriteString(`<a class="n" href="` + template.HTMLEscapeString(to) + `">` + text + `</a>`)
+	case page.Ask:
+		b.WriteString(`<span class="hole">ask`)
+		if text != "" {
+			b.WriteString(" " + text)
+		}
+		b.WriteString("</span>")
+	case page.Blank:
+		b.WriteString(`<span class="blank"></span>`)
+	}
+}
+
+// single tells whether a text is one figure and nothing else.
+func single(t page.Text) bool {
+	return len(t) == 1 && (t[0].Kind == page.Fig || t[0].Kind == page.BareFig)
+}
+
+// figures writes the figure of the choice shown, or one for each choice.
+func (v *view) figures(b *strings.Builder, ids []string, bare bool, h how) {
+	switch {
+	case len(ids) == 0:
+		return
+	case len(ids) == 1:
+		v.figure(b, ids[0], bare, h)
+		return
+	case v.Choice >= 0:
+		v.figure(b, ids[min(v.Choice, len(ids)-1)], bare, h)
+		return
+	}
+	each(ids, func(id, class string) {
+		if class == "" {
+			v.figure(b, id, bare, h)
+			return
+		}
+		b.WriteString(`<span class="` + class + `">`)
+		v.figure(b, id, bare, h)
+		b.WriteString(`</span>`)
+	})
+}
+
+// each calls back once for every different value, with the class that shows it
+// in its choices only; no class if all choices agree.
+func each(values []string, write func(value, class string)) {
+	var done []string
+	for _, value := range values {
+		if slices.Contains(done, value) {
+			continue
+		}
+		done = append(done, value)
+		class := "v"
+		same := 0
+		for i, other := range values {
+			if other == value {
+				class += " v" + strconv.Itoa(i)
+				same++
+			}
+		}
+		if same == len(values) {
+			class = ""
+		}
+		write(value, class)
+	}
+}
+
+func (v *view) lookUp(id string) (figure.Record, bool) {
+	r, ok := v.figs(id)
+	if !ok {
+		v.missing = append(v.missing, id)
+	}
+	return r, ok
+}
+
+func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
+	r, ok := v.lookUp(id)
+	if !ok {
+		return
+	}
+	attr := template.HTMLEscapeString(id)
+	if r.Refused() {
+		b.WriteString(`<span class="no" data-f="` + attr + `"><b>NO</b></span>`)
+		if r.Why != "" && v.saysWhy() {
+			b.WriteString(` <span class="reason">` + template.HTMLEscapeString(r.Why) + `</span>`)
+		}
+		return
+	}
+	to := ""
+	if h.links {
+		to = v.working(id)
+	}
+	b.WriteString(`<span class="q">`)
+	if to != "" {
+		b.WriteString(`<a class="f" href="` + template.HTMLEscapeString(to) + `">`)
+	}
+	shown := template.HTMLEscapeString(r.Shown)
+	if h.aligned {
+		whole, rest := splitPoint(shown)
+		shown = `<span class="i">` + whole + `</span><span class="d">` + rest + `</span>`
+	}
+	if r.Kind == figure.KindDate {
+		b.WriteString(`<time datetime="` + template.HTMLEscapeString(either(r.Date, r.Rounded)) + `" data-f="` + attr + `">` + shown + `</time>`)
+	} else {
+		b.WriteString(`<data value="` + template.HTMLEscapeString(either(r.Rounded, r.Shown)) + `" data-f="` + attr + `">` + shown + `</data>`)
+	}
+	if u := unitOf(r); u != "" && !bare {
+		b.WriteString(`<span class="u">&nbsp;` + template.HTMLEscapeString(u) + `</span>`)
+	} else if h.aligned {
+		b.WriteString(`<span class="u"></span>`)
+	}
+	if to != "" {
+		b.WriteString("</a>")
+	}
+	if r.Origin.Weak() {
+		word := r.Origin.String()
+		if v.Demonstration {
+			b.WriteString(`<abbr class="o" title="` + word + `">` + word[:1] + `</abbr>`)
+		} else {
+			b.WriteString(` <span class="o">` + word + `</span>`)
+		}
+	}
+	b.WriteString("</span>")
+}
+
+// saysWhy tells whether a refusal gives its reason on this face.
+func (v *view) saysWhy() bool { return v.Site() || v.Bound }
+
+// unitOf is the unit printed beside a figure: none beside a clock time or a date.
+func unitOf(r figure.Record) string {
+	switch {
+	case r.Kind == figure.KindDate, r.Kind == figure.KindText:
+		return ""
+	case r.Kind == figure.KindTime && strings.Contains(r.Shown, ":"):
+		return ""
+	}
+	return r.Unit
+}
+
+func either(a, b string) string {
+	if a != "" {
+		return a
+	}
+	return b
+}
+
+func splitPoint(s string) (whole, rest string) {
+	if i := strings.IndexByte(s, '.'); i >= 0 {
+		return s[:i], s[i:]
+	}
+	return s, ""
+}
+
+// working is the way to a figure's working page, on a screen.
+func (v *view) working(id string) string {
+	if !v.Site() {
+		return ""
+	}
+	subject, rest, ok := strings.Cut(id, "/")
+	if !ok {
+		return ""
+	}
+	card := "why/" + subject
+	if _, ok := v.site.pages[card]; !ok && !v.site.options.Working {
+		return ""
+	}
+	if v.Page.ID == card {
+		return "#" + escapePath(rest)
+	}
+	return v.Href(card + ".html#" + rest)
+}
+
+// Fit is the class that makes room for the digits before and after the decimal
+// point, the same for all texts in a column.
+func (v *view) fit(texts []page.Text) string {
+	whole, rest, unit := 0, 0, 0
+	found := false
+	for _, t := range texts {
+		if !single(t) {
+			continue
+		}
+		for _, id := range t[0].IDs {
+			r, ok := v.figs(id)
+			if !ok || r.Refused() || r.Kind == figure.KindText || r.Kind == figure.KindSeries {
+				continue
+			}
+			found = true
+			w, d := splitPoint(r.Shown)
+			whole, rest = max(whole, len([]rune(w))), max(rest, len(d))
+			if t[0].Kind == page.Fig {
+				unit = max(unit, len([]rune(unitOf(r))))
+			}
+		}
+	}
+	if !found {
+		return ""
+	}
+	return "num i" + strconv.Itoa(min(whole, 7)) + " d" + strconv.Itoa(min(rest, 5)) + " u" + strconv.Itoa(min(unit, 8))
+}
+
+// StepFit is the class of a run of steps: the room its amounts need.
+func (v *view) StepFit(rows []page.Step) string {
+	var texts []page.Text
+	for _, r := range rows {
+		texts = append(texts, r.Amount)
+	}
+	return v.fit(texts)
+}
+
+// Columns are the classes of a table's columns.
+func (v *view) Columns(t page.Table) []string {
+	n := len(t.Head)
+	for _, r := range t.Rows {
+		n = max(n, len(r.Cells))
+	}
+	out := make([]string, n)
+	for c := range out {
+		var texts []page.Text
+		for _, r := range t.Rows {
+			if c < len(r.Cells) {
+				texts = append(texts, r.Cells[c].Text)
+			}
+		}
+		out[c] = v.fit(texts)
+	}
+	return out
+}
+
+// words flattens a text to plain words, for a title or a label that is spoken.
+func (v *view) words(t page.Text) string {
+	var b strings.Builder
+	for _, in := range t {
+		switch in.Kind {
+		case page.Fig, page.BareFig:
+			id := pick(in.IDs, v.Choice)
+			if r, ok := v.figs(id); ok {
+				b.WriteString(shownText(r, in.Kind == page.BareFig))
+			}
+		case page.Ask:
+			b.WriteString(strings.TrimSpace("ask " + in.Text))
+		case page.Blank:
+			b.WriteString("____")
+		default:
+			b.WriteString(in.Text)
+		}
+	}
+	return b.String()
+}
+
+// Words flattens a text to plain words.
+func (v *view) Words(t page.Text) string { return v.words(t) }
+
+func pick(ids []string, choice int) string {
+	if len(ids) == 0 {
+		return ""
+	}
+	return ids[min(max(choice, 0), len(ids)-1)]
+}
+
+// shownText is a figure as plain text.
+func shownText(r figure.Record, bare bool) string {
+	if r.Refused() {
+		return "NO"
+	}
+	if u := unitOf(r); u != "" && !bare {
+		return r.Shown + "\u00a0" + u
+	}
+	return r.Shown
+}

@@ -1,0 +1,502 @@
+// Package render turns a binder into files: the site, its cards for paper and
+// the terminal's text. It formats no number: digits come from figures.
+package render
+
+import (
+	"bytes"
+	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"html/template"
+	"path"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/tdewolff/minify/v2"
+	"github.com/tdewolff/minify/v2/css"
+	"github.com/tdewolff/minify/v2/html"
+	"github.com/tdewolff/minify/v2/js"
+
+	"wetside/build/theme"
+	"wetside/procedures"
+	"wetside/procedures/figure"
+	"wetside/procedures/page"
+)
+
+// Demonstration is what every card of a demonstration says.
+const Demonstration = "DEMONSTRATION: invented figures, do not mix"
+
+// Emergency is the id of the card that is one tap away from every page.
+const Emergency = "board/emergency"
+
+// File is one file of the site, its path relative to the site's root.
+type File struct {
+	Path  string
+	Bytes []byte
+}
+
+// Options are the choices of a rendering.
+type Options struct {
+	Minify bool
+	// Address is where the site will stand, or empty.
+	Address string
+	// Working links every figure to its working page even if the binder has no
+	// page of that id, for a caller that writes those pages itself.
+	Working bool
+}
+
+// site is what all pages of one rendering share. It is only read once made.
+type site struct {
+	binder  procedures.Binder
+	theme   *theme.Theme
+	options Options
+	pages   map[string]int
+	records map[string]int
+	nav     []navGroup
+	style   string
+	script  string
+	min     *minify.M
+}
+
+type navGroup struct {
+	theme.Group
+	Card string
+}
+
+// Site renders the whole binder. Equal input gives equal files in equal order.
+func Site(b procedures.Binder, t *theme.Theme, o Options) ([]File, error) {
+	s := &site{binder: b, theme: t, options: o, pages: map[string]int{}, records: map[string]int{}}
+	if o.Minify {
+		s.min = minify.New()
+		s.min.Add("text/html", &html.Minifier{KeepDocumentTags: true, KeepEndTags: true, KeepQuotes: true, KeepDefaultAttrVals: true})
+		s.min.AddFunc("text/css", css.Minify)
+		s.min.AddFunc("application/javascript", js.Minify)
+	}
+	for i, r := range b.Figures {
+		s.records[r.ID] = i
+	}
+	s.binder.Pages = slices.Clone(b.Pages)
+	for i, p := range s.binder.Pages {
+		if _, ok := s.pages[p.ID]; ok {
+			return nil, fmt.Errorf("two pages have the id %s", p.ID)
+		}
+		s.pages[p.ID] = i
+	}
+	s.addGroups()
+
+	assets, err := s.assets()
+	if err != nil {
+		return nil, err
+	}
+	jobs, err := s.jobs()
+	if err != nil {
+		return nil, err
+	}
+	files := make([]File, len(jobs))
+	faults := make([]error, len(jobs))
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(jobs)) {
+		wg.Go(func() {
+			for i := range next {
+				files[i], faults[i] = s.run(jobs[i])
+			}
+		})
+	}
+	for i := range jobs {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	if err := errors.Join(faults...); err != nil {
+		return nil, err
+	}
+	files = append(files, s.redirects()...)
+	files = append(files, assets...)
+	slices.SortStableFunc(files, func(a, b File) int { return cmp.Compare(a.Path, b.Path) })
+	for i := 1; i < len(files); i++ {
+		if files[i].Path == files[i-1].Path {
+			return nil, fmt.Errorf("two files want the path %s", files[i].Path)
+		}
+	}
+	return files, nil
+}
+
+// record is how pages look figures up.
+func (s *site) record(id string) (figure.Record, bool) {
+	i, ok := s.records[id]
+	if !ok {
+		return figure.Record{}, false
+	}
+	return s.binder.Figures[i], true
+}
+
+// addGroups gives every group of several pages an index page, unless it has
+// one, and lists the groups for the navigation.
+func (s *site) addGroups() {
+	members := map[string][]int{}
+	for i, p := range s.binder.Pages {
+		if g, _, ok := strings.Cut(p.ID, "/"); ok {
+			members[g] = append(members[g], i)
+		}
+	}
+	for _, g := range s.theme.Groups {
+		in := members[g.ID]
+		if len(in) == 0 {
+			continue
+		}
+		card := g.ID + "/index"
+		if _, ok := s.pages[card]; !ok && len(in) == 1 {
+			card = s.binder.Pages[in[0]].ID
+		} else if !ok {
+			list := page.Links{}
+			for _, i := range in {
+				p := s.binder.Pages[i]
+				list.Entries = append(list.Entries, page.Entry{Card: p.ID, Title: p.Title, Sub: p.Lead})
+			}
+			s.pages[card] = len(s.binder.Pages)
+			s.binder.Pages = append(s.binder.Pages, page.Page{
+				ID: card, Kind: "index", Title: g.Word, Lead: page.Say(page.W(g.Sub)), Do: []page.Block{list},
+			})
+		}
+		s.nav = append(s.nav, navGroup{g, card})
+	}
+}
+
+// job is one file to render.
+type job struct {
+	path   string
+	face   theme.Face
+	page   page.Page
+	choice int
+	size   []float64
+	binder []bound // set: the whole binder in one document
+}
+
+// bound is a page in one of its choices, as bound into the binder.
+type bound struct {
+	page   page.Page
+	choice int
+}
+
+func (s *site) jobs() ([]job, error) {
+	screen, ok := s.theme.Face("screen")
+	if !ok {
+		return nil, errors.New("the theme has no face screen")
+	}
+	var jobs []job
+	for _, p := range s.binder.Pages {
+		jobs = append(jobs, job{path: p.ID + ".html", face: screen, page: p, choice: -1})
+	}
+	drawn := map[string]bool{}
+	printed := map[string][]bound{}
+	for _, pr := range s.binder.Prints {
+		i, ok := s.pages[pr.Page]
+		if !ok {
+			return nil, fmt.Errorf("the print %s is of a page that is not in the binder: %s", pr.Variant, pr.Page)
+		}
+		p := s.binder.Pages[i]
+		if pr.Choice >= len(p.Choices) {
+			return nil, fmt.Errorf("the print %s is of a choice that page %s does not have", pr.Variant, pr.Page)
+		}
+		for _, name := range pr.Faces {
+			if name == "binder" {
+				printed[p.ID] = append(printed[p.ID], bound{p, pr.Choice})
+				continue
+			}
+			face, ok := s.theme.Face(name)
+			if !ok || face.Folder == "" {
+				return nil, fmt.Errorf("the print %s wants a face that the theme has not: %s", pr.Variant, name)
+			}
+			if strings.HasPrefix(name, "label") {
+				drawn[p.ID] = true
+			}
+			jobs = append(jobs, job{path: path.Join(face.Folder, pr.Variant) + ".html", face: face, page: p, choice: pr.Choice})
+		}
+	}
+	for _, p := range s.binder.Pages {
+		if _, ok := labelOf(p); !ok || drawn[p.ID] {
+			continue
+		}
+		for _, name := range []string{"label", "label-small"} {
+			if face, ok := s.theme.Face(name); ok {
+				jobs = append(jobs, job{path: path.Join(face.Folder, labelName(p.ID)) + ".html", face: face, page: p, choice: chosen(p)})
+			}
+		}
+	}
+	if face, ok := s.theme.Face("binder"); ok {
+		var all []bound
+		for _, p := range s.binder.Pages {
+			if list := printed[p.ID]; len(list) > 0 {
+				all = append(all, list...)
+			} else {
+				all = append(all, bound{p, chosen(p)})
+			}
+		}
+		jobs = append(jobs, job{path: "binder.html", face: face, binder: all})
+	}
+	return jobs, nil
+}
+
+// chosen is the choice a page is shown in where only one can be.
+func chosen(p page.Page) int {
+	if len(p.Choices) == 0 {
+		return -1
+	}
+	return min(max(p.Chosen, 0), len(p.Choices)-1)
+}
+
+func labelName(id string) string {
+	return strings.ReplaceAll(strings.TrimPrefix(id, "label/"), "/", "-")
+}
+
+// labelOf finds the label block of a page.
+func labelOf(p page.Page) (page.Label, bool) {
+	for _, part := range [][]page.Block{p.Key, p.Before, p.Do, p.Tables, p.Never, p.Why, p.Record} {
+		for _, b := range part {
+			if l, ok := b.(page.Label); ok {
+				return l, true
+			}
+		}
+	}
+	return page.Label{}, false
+}
+
+// frame is what page.html is given.
+type frame struct {
+	*view
+	Heading string
+	Style   string
+	Sheets  []string
+	Script  string
+	Address string
+	Body    template.HTML
+	Symbols template.HTML
+}
+
+func (s *site) run(j job) (File, error) {
+	var b bytes.Buffer
+	var err error
+	if j.binder != nil {
+		err = s.bind(&b, j)
+	} else {
+		err = s.one(&b, j)
+	}
+	if err != nil {
+		return File{}, fmt.Errorf("%s: %w", j.path, err)
+	}
+	out, err := s.shrink("text/html", b.Bytes())
+	if err != nil {
+		return File{}, fmt.Errorf("%s: %w", j.path, err)
+	}
+	return File{j.path, out}, nil
+}
+
+func (s *site) one(w *bytes.Buffer, j job) error {
+	v := s.view(j.page, j.face, j.choice, j.path)
+	body, err := v.execute(j.face.Template, v)
+	if err != nil {
+		return err
+	}
+	title := v.Page.Title
+	if j.page.ID != "index" {
+		title += " · " + s.binder.Lab
+	}
+	return s.finish(w, v, title, nil, body)
+}
+
+func (s *site) bind(w *bytes.Buffer, j job) error {
+	first := s.view(page.Page{ID: "binder", Title: s.binder.Lab}, j.face, -1, j.path)
+	first.Bound = true
+	for i, bd := range j.binder {
+		v := s.view(bd.page, j.face, bd.choice, j.path)
+		v.Bound, v.Nth, v.symbols = true, i, first.symbols
+		body, err := v.execute(j.face.Template, v)
+		if err != nil {
+			return err
+		}
+		first.symbols = v.symbols
+		first.Sections = append(first.Sections, section{v, body})
+		first.missing = append(first.missing, v.missing...)
+	}
+	body, err := first.execute("faces/binder.html", first)
+	if err != nil {
+		return err
+	}
+	heads, err := s.binderStyle(j.binder)
+	if err != nil {
+		return err
+	}
+	return s.finish(w, first, s.binder.Lab+" · binder", []string{heads.Path}, body)
+}
+
+func (s *site) finish(w *bytes.Buffer, v *view, title string, sheets []string, body template.HTML) error {
+	if len(v.missing) > 0 {
+		slices.Sort(v.missing)
+		return fmt.Errorf("figures that are not in the binder: %s", strings.Join(slices.Compact(v.missing), ", "))
+	}
+	f := frame{view: v, Heading: title, Style: v.Href(s.style), Script: v.Href(s.script), Body: body, Symbols: v.sprite()}
+	for _, sheet := range sheets {
+		f.Sheets = append(f.Sheets, v.Href(sheet))
+	}
+	if s.options.Address != "" {
+		f.Address = strings.TrimSuffix(s.options.Address, "/") + "/" + v.path
+	}
+	return s.theme.Execute(w, "page.html", f)
+}
+
+// shrink minifies, if asked to.
+func (s *site) shrink(kind string, b []byte) ([]byte, error) {
+	if s.min == nil {
+		return b, nil
+	}
+	return s.min.Bytes(kind, b)
+}
+
+// assets makes the hashed files and sets their paths.
+func (s *site) assets() ([]File, error) {
+	var out []File
+	sheet := string(s.theme.Style)
+	for _, f := range s.theme.Fonts {
+		file := hashed(f.Name, f.Bytes)
+		sheet = strings.ReplaceAll(sheet, "fonts/"+f.Name, path.Base(file.Path))
+		out = append(out, file)
+	}
+	sheet += choiceRules(s.binder.Pages)
+	style, err := s.shrink("text/css", []byte(sheet))
+	if err != nil {
+		return nil, fmt.Errorf("stylesheet: %w", err)
+	}
+	script, err := s.shrink("application/javascript", s.theme.Script)
+	if err != nil {
+		return nil, fmt.Errorf("script: %w", err)
+	}
+	styleFile, scriptFile := hashed("style.css", style), hashed("ground.js", script)
+	s.style, s.script = styleFile.Path, scriptFile.Path
+	out = append(out, styleFile, scriptFile)
+	if _, ok := s.theme.Face("binder"); ok {
+		var all []bound
+		jobs, err := s.jobs()
+		if err != nil {
+			return nil, err
+		}
+		for _, j := range jobs {
+			all = append(all, j.binder...)
+		}
+		heads, err := s.binderStyle(all)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, heads)
+	}
+	return out, nil
+}
+
+// binderStyle gives every card in the binder a page of its own name, with the
+// card's title in the running head.
+func (s *site) binderStyle(all []bound) (File, error) {
+	var b strings.Builder
+	for i, bd := range all {
+		fmt.Fprintf(&b, ".b-%d{page:b-%d}\n@page b-%d{@top-left{content:%s}}\n", i, i, i, cssString(bd.page.Title))
+	}
+	out, err := s.shrink("text/css", []byte(b.String()))
+	if err != nil {
+		return File{}, fmt.Errorf("running heads: %w", err)
+	}
+	return hashed("binder.css", out), nil
+}
+
+// choiceRules hide the figures of every choice but the picked one, in a browser
+// that can tell which one is picked; elsewhere all stay.
+func choiceRules(pages []page.Page) string {
+	most := 0
+	for _, p := range pages {
+		most = max(most, len(p.Choices))
+	}
+	if most < 2 {
+		return ""
+	}
+	var b strings.Builder
+	b.WriteString("@supports selector(:has(a)){\n")
+	for i := range most {
+		fmt.Fprintf(&b, "body:has(#choice-%d:checked) .v:not(.v%d){display:none}\n", i, i)
+	}
+	b.WriteString("}\n")
+	return b.String()
+}
+
+func hashed(name string, b []byte) File {
+	sum := sha256.Sum256(b)
+	ext := path.Ext(name)
+	return File{"assets/" + strings.TrimSuffix(name, ext) + "-" + hex.EncodeToString(sum[:4]) + ext, b}
+}
+
+// redirects leave a page at every id a card had before.
+func (s *site) redirects() []File {
+	var out []File
+	for _, p := range s.binder.Pages {
+		for _, was := range p.Was {
+			if _, taken := s.pages[was]; taken || was == p.ID {
+				continue
+			}
+			to := template.HTMLEscapeString(href(was+".html", p.ID+".html"))
+			title := template.HTMLEscapeString(p.Title)
+			out = append(out, File{was + ".html", []byte(`<!doctype html><html lang="en"><head><meta charset="utf-8"><title>` + title +
+				`</title><meta http-equiv="refresh" content="0; url=` + to + `"></head><body><p><a href="` + to + `">` + title + `</a></p></body></html>` + "\n")})
+		}
+	}
+	return out
+}
+
+// href is the way from one file of the site to another.
+func href(from, to string) string {
+	up := strings.Count(from, "/")
+	to, anchor, has := strings.Cut(to, "#")
+	var b strings.Builder
+	for range up {
+		b.WriteString("../")
+	}
+	b.WriteString(escapePath(to))
+	if has {
+		b.WriteString("#" + escapePath(anchor))
+	}
+	return b.String()
+}
+
+// escapePath escapes what would not stay in a path; ids keep their letters.
+func escapePath(s string) string {
+	const keep = "-._~!$'()*+,;=:@/"
+	var b strings.Builder
+	for i := range len(s) {
+		c := s[i]
+		if c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || strings.IndexByte(keep, c) >= 0 {
+			b.WriteByte(c)
+			continue
+		}
+		fmt.Fprintf(&b, "%%%02X", c)
+	}
+	return b.String()
+}
+
+// cssString writes a CSS string.
+func cssString(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range s {
+		switch {
+		case r == '"' || r == '\\':
+			b.WriteByte('\\')
+			b.WriteRune(r)
+		case r < ' ' || r == '<':
+			fmt.Fprintf(&b, "\\%x ", r)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
+}

@@ -1,0 +1,319 @@
+package render
+
+import (
+	"errors"
+	"html/template"
+	"math"
+	"strconv"
+	"strings"
+
+	"wetside/procedures/page"
+)
+
+const point = 25.4 / 72
+
+// clock finds the step a strip is about, the first that is turned to a rule, and
+// the one that follows it.
+func (v *view) clock() (row, next page.ClockRow, ok bool) {
+	for _, b := range v.Page.Do {
+		c, is := b.(page.Clock)
+		if !is {
+			continue
+		}
+		for i, r := range c.Rows {
+			if len(r.Ruler.Length) == 0 || len(r.Ruler.Marks) == 0 && len(r.Ruler.First) == 0 {
+				continue
+			}
+			if i+1 < len(c.Rows) {
+				next = c.Rows[i+1]
+			}
+			return r, next, true
+		}
+	}
+	return page.ClockRow{}, page.ClockRow{}, false
+}
+
+// Strip draws the agitation strip of a process: time runs downwards to scale.
+func (v *view) Strip() (template.HTML, error) {
+	row, next, ok := v.clock()
+	if !ok {
+		return "", errors.New("a strip needs a step with a ruler")
+	}
+	choice := max(v.Choice, 0)
+	t, ok := v.timeline(row.Ruler, choice)
+	if !ok {
+		return "", errors.New("a strip needs a step whose time is known")
+	}
+	w, h := v.size[0], v.size[1]
+	const left, right, axis, digits = 5.0, 5.0, 31.0, 10.0
+	inner := w - left - right
+	type sizes struct{ title, big, word, text, foot float64 }
+	s := sizes{v.Face.Type.Title * point, v.Face.Type.Key * point, v.Face.Type.Word * point, v.Face.Type.Text * point, v.Face.Type.Foot * point}
+	figure := digits / .7 // type size whose figures are 10 mm high
+	var d drawing
+
+	// Head: what it is for, and the temperature.
+	y := 6.0
+	if v.Demonstration {
+		y = d.banner(v, left, y, inner)
+	}
+	y += s.word * .9
+	d.text(left, y, s.word, true, "", "", strings.ToUpper(v.words(row.Word)))
+	if name := v.symbol("plate-" + string(row.Role)); name != "" && row.Role != "" {
+		d.use(name, w-right-14, y-s.word*.8, 14)
+	}
+	y += s.text * 1.5
+	d.text(left, y, s.text, true, "", "", v.Page.Title)
+	y = d.lines(v.wrap(v.pieces(append(v.Page.Lead[:len(v.Page.Lead):len(v.Page.Lead)], spaced(v.ChoiceLabel())...), false), s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
+	if q, _ := v.Quantity(); len(q.Value) > 0 {
+		y += s.big * 1.05
+		d.lines([][]piece{v.pieces(q.Value, true)}, left, y, s.big, s.big)
+	}
+	y += 3
+	d.line(left, y, w-right, y, 1.2)
+
+	// Before: what to put on.
+	for _, b := range v.Page.Before {
+		y = d.before(v, b, left, y+1.5, inner, s.text)
+	}
+	for _, c := range row.Caution {
+		y = d.lines(v.wrap(v.pieces(c, true), s.text, inner), left, y+s.text*1.35, s.text, s.text*1.2)
+	}
+	if len(row.Cue) > 0 {
+		y = d.lines(v.wrap(v.pieces(row.Cue, false), s.text, inner), left, y+s.text*1.35, s.text, s.text*1.2)
+	}
+	y += 2.5
+	d.line(left, y, w-right, y, .6)
+
+	// From the bottom up: foot, never, what comes next.
+	var foot drawing
+	footTop := h - 4 - v.footLines(&foot, left, h-4, inner, s.foot)
+	var never [][]piece
+	for _, b := range v.Page.Never {
+		for _, line := range textsOf(b) {
+			never = append(never, v.wrap(append([]piece{{text: "NEVER ", bold: true}}, v.pieces(line, false)...), s.text, inner)...)
+		}
+	}
+	bottom := footTop - 2
+	if len(never) > 0 {
+		top := bottom - float64(len(never)-1)*s.text*1.2
+		d.lines(never, left, top, s.text, s.text*1.2)
+		bottom = top - s.text - 1.2
+		d.line(left, bottom, w-right, bottom, .25)
+		bottom -= 1.5
+	}
+	// What comes next: drain, then the next bath.
+	nextTop := bottom - 2*digits - 12
+	d.line(left, nextTop, w-right, nextTop, 1.2)
+	base := nextTop + 3.5 + digits
+	if len(row.Drain) > 0 && len(row.Ruler.Drain) > 0 {
+		d.text(left, base, s.text*1.2, false, "", "", "drain")
+		v.bigFigure(&d, pick(row.Ruler.Drain, choice), w-right, base, figure)
+	}
+	base += digits + 4
+	if len(next.Word) > 0 {
+		x := left
+		if name := v.symbol("plate-" + string(next.Role)); name != "" && next.Role != "" {
+			d.use(name, left, base-digits-.5, digits+1.5)
+			x += digits + 3.5
+		}
+		word := strings.ToUpper(v.words(next.Word))
+		end := v.bigFigure(&d, pick(row.Ruler.Length, choice), w-right, base, figure)
+		size := s.word
+		for size > 2.5 && v.measure(word, true, size) > end-x-2 {
+			size -= .2
+		}
+		d.text(x, base-(digits-size*.7)/2, size, true, "", "", word)
+	}
+
+	// The ruler, in the room that is left.
+	top, foot1 := y+digits/2+3, nextTop-4
+	scale := (foot1 - top) / t.length
+	at := func(sec float64) float64 { return top + sec*scale }
+	d.line(axis, top, axis, foot1, .7)
+	const barLeft, barWide = axis + 1.2, 17.0
+	if t.first > 0 {
+		d.bar(barLeft, top, barWide, t.first*scale)
+	}
+	for _, m := range t.marks {
+		d.bar(barLeft, at(m), barWide, math.Max(t.lasts*scale, 1))
+	}
+	if t.drain > 0 && t.drain < t.length {
+		d.hatch(barLeft, at(t.drain), barWide, math.Max(foot1-at(t.drain), 1.6), 1.4)
+	}
+	words := barLeft + barWide + 1.5
+	d.text(words, top+s.text*.72, s.text, true, "", "", "pour in")
+	if t.first > s.text*2/scale {
+		d.text(words, at(t.first)-.3, s.text, false, "", "", "turn")
+	} else {
+		d.text(words, top+s.text*1.95, s.text, false, "", "", "turn")
+	}
+	if len(t.marks) > 0 {
+		d.text(words, at(t.marks[0])+math.Max(t.lasts*scale, s.text*.72), s.text, false, "", "", "turn")
+	}
+	if t.drain > 0 && t.drain < t.length {
+		d.text(words, at(t.drain)+s.text*.3, s.text, true, "", "", "drain")
+	}
+	step := every(60*scale, digits+1)
+	last := t.length
+	if t.drain > 0 {
+		last = t.drain
+	}
+	for m := 0; float64(m)*60 <= t.length+.001; m++ {
+		ym := at(float64(m) * 60)
+		d.line(axis-2.2, ym, axis, ym, .7)
+		if m%step == 0 && (m == 0 || float64(m)*60 <= last+.001 || ym <= foot1) {
+			d.text(axis-3.4, ym+digits/2, figure, true, "end", ` class="n"`, strconv.Itoa(m))
+		}
+	}
+	d.b.WriteString(foot.b.String())
+	label := "agitation strip: " + v.words(row.Word) + ", time runs downwards, solid is turn, hatched is drain"
+	return d.svg("drawn", label, 0, 0, w, h), nil
+}
+
+// bigFigure draws a figure that ends at x and returns where it begins.
+func (v *view) bigFigure(d *drawing, id string, x, y, size float64) float64 {
+	r, ok := v.lookUp(id)
+	if !ok {
+		return x
+	}
+	shown := either(r.Shown, "NO")
+	d.text(x, y, size, true, "end", ` data-f="`+template.HTMLEscapeString(id)+`"`, shown)
+	begin := x - v.measure(shown, true, size)
+	if r.Origin.Weak() {
+		word := r.Origin.String()
+		if v.Demonstration {
+			word = word[:1]
+		}
+		d.text(x, y-size*.7-.8, 2.6, false, "end", "", word)
+	}
+	return begin
+}
+
+func spaced(t page.Text) page.Text {
+	if len(t) == 0 {
+		return nil
+	}
+	return append(page.Say(page.W(" ")), t...)
+}
+
+// banner draws the line of a demonstration and returns where the rest begins.
+func (d *drawing) banner(v *view, x, y, w float64) float64 {
+	size := 4.2
+	for size > 1.6 && v.measure(Demonstration, true, size) > w-2 {
+		size -= .05
+	}
+	d.line(x, y-size*.95, x+w, y-size*.95, .3)
+	d.text(x+w/2, y, size, true, "middle", "", Demonstration)
+	d.line(x, y+size*.35, x+w, y+size*.35, .3)
+	return y + size*.35 + 1.5
+}
+
+// before draws a block of the part that comes before the work.
+func (d *drawing) before(v *view, b page.Block, x, y, w, size float64) float64 {
+	if g, ok := b.(page.Gear); ok {
+		const sign = 11.0
+		at := x
+		for _, item := range g.Items {
+			name := v.symbol(item.Sign)
+			need := v.measure(item.Word, false, size)
+			if name != "" && item.Sign != "" {
+				need += sign + 1.2
+			}
+			if at > x && at+need > x+w {
+				at, y = x, y+sign+1.5
+			}
+			from := at
+			if name != "" && item.Sign != "" {
+				d.use(name, at, y, sign)
+				from += sign + 1.2
+			}
+			for i, line := range v.wrap([]piece{{text: item.Word}}, size, x+w-from) {
+				d.lines([][]piece{line}, from, y+sign/2+size*.35+float64(i)*size*1.1, size, size)
+			}
+			at += need + 3
+		}
+		y += sign + .5
+		if len(g.Note) > 0 {
+			y = d.lines(v.wrap(v.pieces(g.Note, false), size*.86, w), x, y+size*1.1, size*.86, size)
+		}
+		return y
+	}
+	for _, line := range textsOf(b) {
+		y = d.lines(v.wrap(v.pieces(line, false), size, w), x, y+size*1.15, size, size*1.2)
+	}
+	return y
+}
+
+// textsOf are the lines of a simple block.
+func textsOf(b page.Block) []page.Text {
+	switch b := b.(type) {
+	case page.Para:
+		return []page.Text{b.Text}
+	case page.Heading:
+		return []page.Text{b.Text}
+	case page.Cautions:
+		return b.Items
+	case page.List:
+		return labelled(b.Label, b.Items)
+	case page.Checklist:
+		return labelled(b.Label, b.Items)
+	case page.Amount:
+		return []page.Text{append(b.Label[:len(b.Label):len(b.Label)], spaced(b.Value)...)}
+	case page.HolesList:
+		var out []page.Text
+		for _, h := range b.Items {
+			out = append(out, page.Say(page.S("ask: "), page.N(h.What)))
+		}
+		return out
+	}
+	return nil
+}
+
+// labelled puts a list into one line behind its label, or leaves it in lines.
+func labelled(label page.Text, items []page.Text) []page.Text {
+	if len(label) == 0 {
+		return items
+	}
+	line := append(label[:len(label):len(label)], page.W(": "))
+	for i, item := range items {
+		if i > 0 {
+			line = append(line, page.W(", "))
+		}
+		line = append(line, item...)
+	}
+	return []page.Text{line}
+}
+
+// footLines draws the control line upwards from its last baseline and returns
+// the height it takes.
+func (v *view) footLines(d *drawing, x, y, w, size float64) float64 {
+	lines := v.wrap([]piece{{text: v.control()}}, size, w)
+	height := float64(len(lines)) * size * 1.2
+	d.lines(lines, x, y-float64(len(lines)-1)*size*1.2, size, size*1.2)
+	d.line(x, y-height-.6, x+w, y-height-.6, .25)
+	return height + 1.2
+}
+
+// control is the foot as one line of text.
+func (v *view) control() string {
+	f := v.Page.Foot
+	var parts []string
+	add := func(word, s string) {
+		if s != "" {
+			parts = append(parts, strings.TrimSpace(word+" "+s))
+		}
+	}
+	add("version", f.Version)
+	add("of", f.Date)
+	add("approved", either(f.Approved, "____ ask"))
+	add("review", f.Review)
+	for _, o := range f.Vouched {
+		add(strconv.Itoa(o.Count), o.Origin)
+	}
+	if n := len(f.Holes); n > 0 {
+		add(v.HoleCount(), "not filled in: ask first")
+	}
+	add("", v.Fingerprint())
+	return strings.Join(parts, " · ")
+}

@@ -1,0 +1,325 @@
+package render
+
+import (
+	"html/template"
+	"slices"
+	"strconv"
+	"strings"
+
+	"wetside/build/theme"
+	"wetside/procedures/figure"
+	"wetside/procedures/page"
+)
+
+// view is a page in one face and one choice: what the templates see.
+type view struct {
+	Page          page.Page
+	Face          theme.Face
+	Lab, Day      string
+	Demonstration bool
+	Choice        int // -1: all choices are shown
+	Bound         bool
+	Nth           int
+	Sections      []section
+
+	site    *site
+	figs    func(string) (figure.Record, bool)
+	path    string
+	size    []float64
+	symbols []string
+	missing []string
+	finger  string
+}
+
+// section is a page bound into the binder.
+type section struct {
+	*view
+	Body template.HTML
+}
+
+// blockView is what a block's template sees.
+type blockView struct {
+	*view
+	B page.Block
+}
+
+func (s *site) view(p page.Page, f theme.Face, choice int, path string) *view {
+	return &view{
+		Page: p, Face: f, Lab: s.binder.Lab, Day: s.binder.Day, Demonstration: s.binder.Demonstration,
+		Choice: choice, site: s, figs: s.record, path: path, size: f.Size,
+	}
+}
+
+func (v *view) execute(name string, data any) (template.HTML, error) {
+	var b strings.Builder
+	if err := v.site.theme.Execute(&b, name, data); err != nil {
+		return "", err
+	}
+	return template.HTML(b.String()), nil
+}
+
+// Href is the way to another file of the site.
+func (v *view) Href(to string) string { return href(v.path, to) }
+
+// Card is the way to another card, or empty if the binder has none of that id.
+func (v *view) Card(id string) string {
+	card, anchor, has := strings.Cut(id, "#")
+	i, ok := v.site.pages[card]
+	if !ok {
+		return ""
+	}
+	if v.Bound {
+		return "#p-" + slug(v.site.binder.Pages[i].ID)
+	}
+	if has {
+		return v.Href(card + ".html#" + anchor)
+	}
+	return v.Href(card + ".html")
+}
+
+// Slug is the page's id as an anchor.
+func (v *view) Slug() string { return slug(v.Page.ID) }
+
+func slug(id string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r == '-' {
+			return r
+		}
+		return '-'
+	}, strings.ToLower(id))
+}
+
+// EmergencyCard is the way to the emergency card, or empty.
+func (v *view) EmergencyCard() string { return v.Card(Emergency) }
+
+// Nav lists the groups of the binder.
+func (v *view) Nav() []navLink {
+	var out []navLink
+	group, _, _ := strings.Cut(v.Page.ID, "/")
+	for _, g := range v.site.nav {
+		out = append(out, navLink{g.Word, v.Href(g.Card + ".html"), g.ID == group})
+	}
+	return out
+}
+
+type navLink struct {
+	Word, Href string
+	Here       bool
+}
+
+// Site tells whether the page is read on a screen first.
+func (v *view) Site() bool { return v.Face.Medium == theme.Site }
+
+// Brief tells whether a kind of block is shown short on this face.
+func (v *view) Brief(kind string) bool { return slices.Contains(v.Face.Brief, kind) }
+
+// ChoiceLabel is the label of the choice shown, empty where all are.
+func (v *view) ChoiceLabel() page.Text {
+	if v.Choice < 0 || v.Choice >= len(v.Page.Choices) {
+		return nil
+	}
+	return v.Page.Choices[v.Choice].Label
+}
+
+// run is a part of a page, or on a wide screen one with others beside it.
+type run struct {
+	Parts []part
+	Aside []part
+}
+
+type part struct {
+	Name string
+	HTML template.HTML
+}
+
+// Runs are the parts of the page in the order of the face, except the key, which
+// stands in the head, and the foot.
+func (v *view) Runs() ([]run, error) {
+	var runs []run
+	var aside []part
+	at := -1
+	for _, name := range v.Face.Parts {
+		if name == "key" || name == "foot" {
+			continue
+		}
+		h, err := v.blocks(v.part(name))
+		if err != nil {
+			return nil, err
+		}
+		if name == "do" {
+			keys, err := v.blocks(v.Page.Key[min(1, len(v.Page.Key)):])
+			if err != nil {
+				return nil, err
+			}
+			if keys != "" {
+				runs = append(runs, run{Parts: []part{{"keys", keys}}})
+			}
+		}
+		if h == "" {
+			continue
+		}
+		p := part{name, h}
+		if v.Face.Columns > 1 && slices.Contains(v.Face.Aside, name) {
+			aside = append(aside, p)
+			continue
+		}
+		if name == "do" {
+			at = len(runs)
+		}
+		runs = append(runs, run{Parts: []part{p}})
+	}
+	switch {
+	case len(aside) == 0:
+	case at >= 0:
+		runs[at].Aside = aside
+	default:
+		runs = append(runs, run{Parts: aside})
+	}
+	return runs, nil
+}
+
+func (v *view) part(name string) []page.Block {
+	switch name {
+	case "key":
+		return v.Page.Key
+	case "before":
+		return v.Page.Before
+	case "do":
+		return v.Page.Do
+	case "tables":
+		return v.Page.Tables
+	case "never":
+		return v.Page.Never
+	case "why":
+		return v.Page.Why
+	case "record":
+		return v.Page.Record
+	}
+	return nil
+}
+
+func (v *view) blocks(list []page.Block) (template.HTML, error) {
+	var b strings.Builder
+	for _, bl := range list {
+		if slices.Contains(v.Face.Leave, bl.Block()) {
+			continue
+		}
+		if err := v.site.theme.Execute(&b, "blocks/"+bl.Block()+".html", blockView{v, bl}); err != nil {
+			return "", err
+		}
+	}
+	return template.HTML(b.String()), nil
+}
+
+// Quantity is the one figure of the head.
+func (v *view) Quantity() (page.Amount, error) {
+	if len(v.Page.Key) > 0 {
+		if a, ok := v.Page.Key[0].(page.Amount); ok {
+			return a, nil
+		}
+	}
+	return page.Amount{}, nil
+}
+
+// HasQuantity tells whether the head has a figure.
+func (v *view) HasQuantity() bool {
+	q, _ := v.Quantity()
+	return len(q.Value) > 0
+}
+
+// Fingerprint is the card's, as given or worked out.
+func (v *view) Fingerprint() string {
+	if v.Page.Foot.Fingerprint != "" {
+		return v.Page.Foot.Fingerprint
+	}
+	if v.finger == "" {
+		v.finger = Digest(v.Page, v.figs)[:8]
+	}
+	return v.finger
+}
+
+// Controlled tells whether the page has a foot to show.
+func (v *view) Controlled() bool {
+	f := v.Page.Foot
+	return f.Version != "" || f.Date != "" || f.Written != "" || f.Approved != "" || f.Review != "" ||
+		len(f.Holes) > 0 || len(f.Vouched) > 0 || len(v.Page.Do) > 0 && v.Page.Kind != "index"
+}
+
+// HoleCount counts the holes of the page.
+func (v *view) HoleCount() string { return strconv.Itoa(len(v.Page.Foot.Holes)) }
+
+// Mark is the letter that stands for an origin where its word would not fit.
+func (v *view) Mark(origin string) string {
+	if origin == "" {
+		return ""
+	}
+	return origin[:1]
+}
+
+// Has tells whether the page holds a label.
+func (v *view) HasLabel() bool {
+	_, ok := labelOf(v.Page)
+	return ok
+}
+
+// LabelCards are the ways to the labels of the page on their own sheets.
+func (v *view) LabelCards() []navLink {
+	var out []navLink
+	for _, name := range []string{"label", "label-small"} {
+		if f, ok := v.site.theme.Face(name); ok {
+			out = append(out, navLink{Word: strings.TrimPrefix(f.Folder, "label/"), Href: v.Href(f.Folder + "/" + labelName(v.Page.ID) + ".html")})
+		}
+	}
+	return out
+}
+
+// PrintCards are the ways to the paper cards of the page.
+func (v *view) PrintCards() []printLink {
+	var out []printLink
+	for _, pr := range v.site.binder.Prints {
+		if pr.Page != v.Page.ID {
+			continue
+		}
+		for _, name := range pr.Faces {
+			f, ok := v.site.theme.Face(name)
+			if !ok || f.Folder == "" {
+				continue
+			}
+			l := printLink{Face: strings.ReplaceAll(strings.TrimPrefix(f.Folder, "wall/"), "/", " "), Href: v.Href(f.Folder + "/" + pr.Variant + ".html"), Choice: pr.Choice}
+			if pr.Choice >= 0 && pr.Choice < len(v.Page.Choices) {
+				l.Label = v.Page.Choices[pr.Choice].Label
+			}
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+type printLink struct {
+	Face   string
+	Label  page.Text
+	Choice int
+	Href   string
+}
+
+// VClass is the class of what belongs to one choice only.
+func (v *view) VClass(i int) string {
+	if i < 0 || v.Choice >= 0 {
+		return ""
+	}
+	return "v v" + strconv.Itoa(i)
+}
+
+// Entry is the way to an entry of an index, or empty if there is no such card.
+func (v *view) Entry(e page.Entry) string {
+	id := e.Card
+	if e.Anchor != "" {
+		id += "#" + e.Anchor
+	}
+	return v.Card(id)
+}
+
+// Time writes the time at one temperature; where it is refused, the hatched NO.
+func (v *view) Time(ids []string) template.HTML {
+	return v.write(page.Say(page.B(ids...)), how{links: true})
+}

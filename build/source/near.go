@@ -1,0 +1,47 @@
+package source
+
+import "unicode/utf8"
+
+// DidYouMean returns the word of among that was most likely meant by word, or
+// "" if none is near: at most two slips of a finger, and fewer than half the
+// letters.
+func DidYouMean(word string, among []string) string {
+	best, bestSlips := "", 3
+	length := utf8.RuneCountInString(word)
+	for _, candidate := range among {
+		if d := utf8.RuneCountInString(candidate) - length; d > 2 || d < -2 {
+			continue
+		}
+		n := slips(word, candidate)
+		if 2*n >= length || n > bestSlips || n == bestSlips && candidate >= best {
+			continue
+		}
+		best, bestSlips = candidate, n
+	}
+	return best
+}
+
+// slips counts the letters added, left out, changed or swapped with their
+// neighbour between two words.
+func slips(a, b string) int {
+	x, y := []rune(a), []rune(b)
+	before, last, row := make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := range x {
+		row[0] = i + 1
+		for j := range y {
+			change := last[j]
+			if x[i] != y[j] {
+				change++
+			}
+			row[j+1] = min(change, last[j+1]+1, row[j]+1)
+			if i > 0 && j > 0 && x[i] == y[j-1] && x[i-1] == y[j] {
+				row[j+1] = min(row[j+1], before[j-1]+1)
+			}
+		}
+		before, last, row = last, row, before
+	}
+	return last[len(y)]
+}

@@ -1,0 +1,61 @@
+package theme
+
+import (
+	"bufio"
+	"bytes"
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// Widths are the advance widths of a font, in thousandths of the type size.
+type Widths struct {
+	ascii [128]int16
+	rest  map[rune]int16
+	wide  int16
+}
+
+func readWidths(b []byte) (Widths, error) {
+	w := Widths{rest: map[rune]int16{}}
+	for s, n := bufio.NewScanner(bytes.NewReader(b)), 1; s.Scan(); n++ {
+		line := strings.TrimSpace(s.Text())
+		if line == "" || line[0] == '#' {
+			continue
+		}
+		code, width, ok := strings.Cut(line, " ")
+		c, err := strconv.ParseUint(strings.TrimPrefix(code, "U+"), 16, 32)
+		v, err2 := strconv.ParseInt(width, 10, 16)
+		if !ok || err != nil || err2 != nil {
+			return w, fmt.Errorf("line %d: want a code point and a width", n)
+		}
+		if c < uint64(len(w.ascii)) {
+			w.ascii[c] = int16(v)
+		} else {
+			w.rest[rune(c)] = int16(v)
+		}
+		w.wide = max(w.wide, int16(v))
+	}
+	if w.wide == 0 {
+		return w, fmt.Errorf("no widths")
+	}
+	return w, nil
+}
+
+// Of is the width of a text set at that size. A letter the font lacks counts
+// as its widest, so the result is never too small.
+func (w Widths) Of(s string, size float64) float64 {
+	sum := 0
+	for _, r := range s {
+		v := int16(0)
+		if r < rune(len(w.ascii)) {
+			v = w.ascii[r]
+		} else {
+			v = w.rest[r]
+		}
+		if v == 0 {
+			v = w.wide
+		}
+		sum += int(v)
+	}
+	return float64(sum) * size / 1000
+}

@@ -1,0 +1,167 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"wetside/build"
+	"wetside/build/render"
+	"wetside/build/source"
+	"wetside/procedures"
+	"wetside/procedures/figure"
+	"wetside/procedures/unit"
+)
+
+func (c *command) mix(args []string) int {
+	c.common()
+	words, ok := c.parse(args, 3)
+	if !ok {
+		return misused
+	}
+	if len(words) < 2 {
+		return c.wrong(`mix wants a solution and a volume, for example: wetside mix film-developer "1 L"`)
+	}
+	var volume unit.Quantity[unit.Volume]
+	if err := volume.UnmarshalText([]byte(spaced(words[1]))); err != nil {
+		return c.failed(fmt.Errorf("%v; write a volume such as 600mL or \"1 L\"", err))
+	}
+	if !volume.Positive() || volume.IsRange() {
+		return c.failed(fmt.Errorf("%q: a volume to mix is above zero", words[1]))
+	}
+	folder := ""
+	if len(words) == 3 {
+		folder = words[2]
+	}
+	o, demo, err := c.open(folder, false)
+	if err != nil {
+		return c.failed(err)
+	}
+	r, err := build.Work(o)
+	if err != nil {
+		return c.failed(err)
+	}
+	if r.Faults.HasErrors() {
+		r.Faults.WriteText(c.err)
+		return faulty
+	}
+	p, figs, problems := procedures.Mix(r.Loaded.Lab, words[0], volume)
+	if len(problems) > 0 {
+		for _, p := range problems {
+			fmt.Fprintf(c.err, "wetside: %s; %s\n", p.What, p.Hint)
+		}
+		return misused
+	}
+	text := render.Terminal(p, figs, 0, 80)
+	if demo || !r.Loaded.Lab.Place.Lab.Day.IsZero() {
+		text = render.Demonstration + "\n\n" + text
+	}
+	fmt.Fprintln(c.out, strings.TrimRight(text, "\n"))
+	return well
+}
+
+// spaced puts a space between a number and its unit, as people leave it out on
+// a command line.
+func spaced(s string) string {
+	i := strings.LastIndexAny(s, "0123456789.")
+	if i >= 0 && i+1 < len(s) && s[i+1] != ' ' {
+		return s[:i+1] + " " + s[i+1:]
+	}
+	return s
+}
+
+func (c *command) why(args []string) int {
+	c.common()
+	words, ok := c.parse(args, 2)
+	if !ok {
+		return misused
+	}
+	if len(words) == 0 {
+		return c.wrong("why wants the id of a figure, such as film-developer.working/draw@600ml, or the code of a fault")
+	}
+	if e, ok := build.Explain(words[0]); ok {
+		fmt.Fprintf(c.out, "%s: %s\n\nfor example, in %s:\n%s\nMended: %s\n", e.Code, e.Means, e.File, indent(e.Example), e.Mend)
+		return well
+	}
+	folder := ""
+	if len(words) == 2 {
+		folder = words[1]
+	}
+	o, demo, err := c.open(folder, false)
+	if err != nil {
+		return c.failed(err)
+	}
+	r, err := build.Work(o)
+	if err != nil {
+		return c.failed(err)
+	}
+	if r.Faults.HasErrors() {
+		r.Faults.WriteText(c.err)
+		return faulty
+	}
+	if demo {
+		fmt.Fprintln(c.out, render.Demonstration)
+	}
+	var ids []string
+	for _, f := range r.Binder.Figures {
+		if f.ID == words[0] {
+			c.working(f, r)
+			return well
+		}
+		ids = append(ids, f.ID)
+	}
+	for _, v := range r.Binder.Verdicts {
+		if v.ID == words[0] {
+			fmt.Fprintf(c.out, "%s\n  %s\n", v.ID, v.Answer)
+			for _, line := range append(v.Limits, v.Because...) {
+				fmt.Fprintf(c.out, "  %s\n", line)
+			}
+			fmt.Fprintf(c.out, "  source: %s\n", v.Source)
+			return well
+		}
+	}
+	hint := ""
+	if near := source.DidYouMean(words[0], ids); near != "" {
+		hint = fmt.Sprintf("; did you mean %q?", near)
+	}
+	return c.failed(fmt.Errorf("there is no figure, verdict or fault %q%s", words[0], hint))
+}
+
+func indent(s string) string {
+	return "  " + strings.ReplaceAll(strings.TrimRight(s, "\n"), "\n", "\n  ")
+}
+
+func (c *command) working(f figure.Record, r *build.Result) {
+	fmt.Fprintf(c.out, "%s\n%s: ", f.ID, f.Name)
+	if f.Refused() {
+		fmt.Fprintf(c.out, "NO: %s\n", f.Why)
+	} else {
+		fmt.Fprintln(c.out, strings.TrimSpace(f.Shown+" "+f.Unit))
+	}
+	if f.Formula != nil {
+		fmt.Fprintf(c.out, "  %s = %s\n", f.Formula.Result, f.Formula.Text)
+	}
+	for _, in := range f.Inputs {
+		from := in.ID
+		switch {
+		case in.Where.File != "":
+			from = fmt.Sprintf("%s:%d %s", in.Where.File, r.Loaded.Line(in.Where.File, in.Where.Key), in.Where.Key)
+		case in.Constant != "":
+			from = strings.TrimSpace(in.Constant + " " + in.Source)
+		}
+		value := in.Text
+		if value == "" {
+			value = strings.TrimSpace(fmt.Sprintf("%g %s", in.Value, in.Unit))
+		}
+		fmt.Fprintf(c.out, "  %-7s %-22s %s  [%s; %s]\n", in.Symbol, value, in.Name, from, in.Origin)
+	}
+	if f.Round.Step != "" {
+		fmt.Fprintf(c.out, "  unrounded %.8g, rounded %s to %s %s\n", f.Value, f.Round.Rule, f.Round.Step, f.Round.Device)
+	}
+	if f.HasLow {
+		fmt.Fprintf(c.out, "  between %.4g and %.4g\n", f.Low, f.High)
+	}
+	if f.Source != "" {
+		fmt.Fprintf(c.out, "  source: %s\n", f.Source)
+	}
+	fmt.Fprintf(c.out, "  who says so: %s (the weakest input)\n", f.Origin)
+}

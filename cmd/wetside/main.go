@@ -1,0 +1,315 @@
+// Command wetside makes a darkroom's procedure binder from the lab's own
+// definitions.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"wetside/build"
+	"wetside/build/load"
+	"wetside/build/output"
+	"wetside/build/source"
+	"wetside/content"
+	"wetside/procedures/unit"
+	"wetside/themes"
+)
+
+// Exit statuses.
+const (
+	well    = 0
+	faulty  = 1 // faults in the binder
+	misused = 2 // wrong use, or the machine failed
+)
+
+const usage = `wetside makes a darkroom's procedure binder from the lab's own definitions.
+
+  wetside bind [FOLDER] [--out DIR] [--on DATE] [--address URL]
+      make the binder (in ./binder unless --out says otherwise)
+  wetside proof [FOLDER] [--json] [--on DATE]
+      check everything, write nothing; holes and warnings are listed
+  wetside mix SOLUTION VOLUME [FOLDER]
+      the mixing card in the terminal, for example: wetside mix film-developer "1 L"
+  wetside why ID|CODE [FOLDER]
+      how a figure was worked out, or what a fault means
+  wetside start FOLDER
+      a small working binder to grow from
+
+FOLDER is the current folder unless one is named. Without a binder there, bind
+makes the demonstration; the other commands want --demo for that.
+`
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
+
+type command struct {
+	out, err io.Writer
+	flags    *flag.FlagSet
+	demo     *bool
+	on       *string
+}
+
+func run(args []string, out, errw io.Writer) int {
+	if len(args) == 0 {
+		fmt.Fprint(errw, usage)
+		return misused
+	}
+	name, rest := args[0], args[1:]
+	c := &command{out: out, err: errw, flags: flag.NewFlagSet(name, flag.ContinueOnError)}
+	c.flags.SetOutput(io.Discard)
+	switch name {
+	case "bind":
+		return c.bind(rest)
+	case "proof":
+		return c.proof(rest)
+	case "mix":
+		return c.mix(rest)
+	case "why":
+		return c.why(rest)
+	case "start":
+		return c.start(rest)
+	case "help", "-h", "--help":
+		fmt.Fprint(out, usage)
+		return well
+	}
+	near := source.DidYouMean(name, []string{"bind", "proof", "mix", "why", "start"})
+	if near != "" {
+		return c.wrong("there is no command %q; did you mean %q?", name, near)
+	}
+	return c.wrong("there is no command %q", name)
+}
+
+func (c *command) wrong(format string, args ...any) int {
+	fmt.Fprintf(c.err, "wetside: "+format+"\n", args...)
+	fmt.Fprintln(c.err, `"wetside help" lists the commands`)
+	return misused
+}
+
+func (c *command) failed(err error) int {
+	fmt.Fprintf(c.err, "wetside: %v\n", err)
+	return misused
+}
+
+// parse reads flags that may stand anywhere among the words.
+func (c *command) parse(args []string, words int) ([]string, bool) {
+	var got []string
+	for {
+		if err := c.flags.Parse(args); err != nil {
+			c.wrong("%v", err)
+			return nil, false
+		}
+		args = c.flags.Args()
+		if len(args) == 0 {
+			break
+		}
+		got = append(got, args[0])
+		args = args[1:]
+	}
+	if len(got) > words {
+		c.wrong("too many words: %s", strings.Join(got[words:], " "))
+		return nil, false
+	}
+	return got, true
+}
+
+func (c *command) common() {
+	c.demo = c.flags.Bool("demo", false, "use the demonstration")
+	c.on = c.flags.String("on", "", "the day to work for")
+}
+
+var errDemoOnly = errors.New("there is no binder in the current folder (no lab.toml); name a folder, or say --demo to ask the demonstration, whose figures are invented")
+
+// open finds the binder that was asked for.
+func (c *command) open(folder string, mayDemo bool) (build.Options, bool, error) {
+	o := build.Options{Library: content.FS, Theme: themes.FS}
+	if *c.on != "" {
+		day, err := unit.ParseDate(*c.on)
+		if err != nil {
+			return o, false, fmt.Errorf("--on: %v; write it as 2026-03-14", err)
+		}
+		o.On = day
+	}
+	if *c.demo {
+		if folder != "" {
+			return o, false, errors.New("name a folder or say --demo, not both")
+		}
+		return demonstration(o)
+	}
+	dir := folder
+	if dir == "" {
+		dir = "."
+	}
+	info, err := os.Stat(dir)
+	if err != nil {
+		return o, false, fmt.Errorf("%s: there is no such folder", dir)
+	}
+	if !info.IsDir() {
+		return o, false, fmt.Errorf("%s is a file; name the folder that holds lab.toml", dir)
+	}
+	if _, err := os.Lstat(filepath.Join(dir, "lab.toml")); err != nil {
+		switch {
+		case folder == "" && mayDemo:
+			return demonstration(o)
+		case folder == "":
+			return o, false, errDemoOnly
+		}
+		return o, false, fmt.Errorf("%s: %w; \"wetside start FOLDER\" makes a small one to grow from", dir, load.ErrNoBinder)
+	}
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return o, false, err
+	}
+	o.Source = root.FS()
+	return o, false, nil
+}
+
+func demonstration(o build.Options) (build.Options, bool, error) {
+	sub, err := fs.Sub(content.FS, "demo")
+	o.Source = sub
+	return o, true, err
+}
+
+func first(words []string) string {
+	if len(words) == 0 {
+		return ""
+	}
+	return words[0]
+}
+
+func (c *command) bind(args []string) int {
+	c.common()
+	out := c.flags.String("out", "binder", "where the binder goes")
+	address := c.flags.String("address", "", "where the binder will stand")
+	words, ok := c.parse(args, 1)
+	if !ok {
+		return misused
+	}
+	o, demo, err := c.open(first(words), true)
+	if err != nil {
+		return c.failed(err)
+	}
+	if err := output.Check(*out); err != nil {
+		return c.failed(err)
+	}
+	o.Address = *address
+	r, err := build.Bind(o)
+	if err != nil {
+		return c.failed(err)
+	}
+	if r.Faults.HasErrors() {
+		r.Faults.WriteText(c.err)
+		fmt.Fprintln(c.err, "nothing was written")
+		return faulty
+	}
+	r.Faults.WriteText(c.err)
+	done, err := output.Write(*out, r.Files)
+	if err != nil {
+		return c.failed(err)
+	}
+	if demo {
+		fmt.Fprintln(c.out, "This is the DEMONSTRATION: an invented darkroom, do not mix from it.")
+	}
+	fmt.Fprintf(c.out, "The binder of %s for %s: %d cards, %d files written, %d unchanged, %d removed.\n", nameOf(r.Binder.Lab), r.Binder.Day, cardCount(r), done.Written, done.Same, done.Removed)
+	fmt.Fprintf(c.out, "Open %s in a browser.\n", filepath.Join(*out, "index.html"))
+	return well
+}
+
+func nameOf(lab string) string {
+	if lab == "" {
+		return "a darkroom without a name"
+	}
+	return lab
+}
+
+func cardCount(r *build.Result) int {
+	n := 0
+	for _, p := range r.Binder.Pages {
+		if p.Kind != "working" {
+			n++
+		}
+	}
+	return n
+}
+
+func (c *command) proof(args []string) int {
+	c.common()
+	asJSON := c.flags.Bool("json", false, "faults as JSON")
+	words, ok := c.parse(args, 1)
+	if !ok {
+		return misused
+	}
+	o, _, err := c.open(first(words), false)
+	if err != nil {
+		return c.failed(err)
+	}
+	r, err := build.Bind(o)
+	if err != nil {
+		return c.failed(err)
+	}
+	if *asJSON {
+		if err := r.Faults.WriteJSON(c.out); err != nil {
+			return c.failed(err)
+		}
+	} else {
+		r.Faults.WriteText(c.err)
+	}
+	if r.Faults.HasErrors() {
+		return faulty
+	}
+	if !*asJSON {
+		c.holes(r)
+	}
+	return well
+}
+
+// holes lists what nobody has filled in, the whole lab's first.
+func (c *command) holes(r *build.Result) {
+	n := 0
+	for _, h := range r.Binder.Holes {
+		fmt.Fprintf(c.out, "hole: %s (%s): %s\n", h.What, h.Key, h.Until)
+		n++
+	}
+	for _, p := range r.Binder.Pages {
+		if p.Kind != "mixing" && p.Kind != "process" {
+			continue
+		}
+		for _, h := range p.Foot.Holes {
+			fmt.Fprintf(c.out, "hole: %s: %s (%s): %s\n", p.ID, h.What, h.Key, h.Until)
+			n++
+		}
+	}
+	fmt.Fprintf(c.out, "%d cards for %s, no faults, %d holes.\n", cardCount(r), r.Binder.Day, n)
+}
+
+func (c *command) start(args []string) int {
+	words, ok := c.parse(args, 1)
+	if !ok {
+		return misused
+	}
+	if len(words) == 0 {
+		return c.wrong("start wants the name of a new or empty folder")
+	}
+	dir := words[0]
+	if entries, err := os.ReadDir(dir); err == nil && len(entries) > 0 {
+		return c.failed(fmt.Errorf("%s is not empty: nothing was written", dir))
+	}
+	starter, err := fs.Sub(content.FS, "starter")
+	if err != nil {
+		return c.failed(err)
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return c.failed(err)
+	}
+	if err := os.CopyFS(dir, starter); err != nil {
+		return c.failed(err)
+	}
+	fmt.Fprintf(c.out, "A small binder stands in %s. Make it with\n  wetside bind %s\n", dir, dir)
+	return well
+}

@@ -1,0 +1,24 @@
+(() => {
+  const grounds = ["light", "dark", "red"];
+  const root = document.documentElement;
+  let kept = null;
+  try {
+    kept = localStorage.getItem("ground");
+  } catch {}
+  if (!grounds.includes(kept)) {
+    kept = matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light";
+  }
+  root.dataset.ground = kept;
+  document.addEventListener("DOMContentLoaded", () => {
+    const chosen = document.getElementById("ground-" + kept);
+    if (chosen) chosen.checked = true;
+    for (const input of document.querySelectorAll("input[name=ground]")) {
+      input.addEventListener("change", () => {
+        root.dataset.ground = input.value;
+        try {
+          localStorage.setItem("ground", input.value);
+        } catch {}
+      });
+    }
+  });
+})();
