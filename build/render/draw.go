@@ -87,8 +87,8 @@ func (v *view) symbol(name string) string {
 	return name
 }
 
-// sprite holds the symbols a page uses.
-func (v *view) sprite() template.HTML {
+// Sprite holds the symbols that were used before it.
+func (v *view) Sprite() template.HTML {
 	if len(v.symbols) == 0 {
 		return ""
 	}
@@ -128,7 +128,7 @@ func (v *view) Pictogram(code string) template.HTML {
 func (v *view) PictogramWord(code string) string { return pictogramWord(code) }
 
 func pictogramWord(code string) string {
-	words := []string{"explosive", "flammable", "oxidising", "gas under pressure", "corrosive", "toxic", "harmful", "health hazard", "harms the environment"}
+	words := []string{"explosive", "flammable", "oxidising", "gas under pressure", "corrosive", "toxic", "harmful", "health hazard", "environment"}
 	n, err := strconv.Atoi(strings.TrimPrefix(code, "GHS"))
 	if err != nil || n < 1 || n > len(words) {
 		return code
@@ -224,10 +224,9 @@ func (v *view) Ruler(r page.Ruler) template.HTML {
 	if len(r.Length) == 0 {
 		return ""
 	}
-	width := v.Face.Size
 	w := 142.0
-	if len(width) == 2 {
-		w = width[0] - v.Face.Margin[1] - v.Face.Margin[3] - 44
+	if f := v.Face; len(f.Size) == 2 && len(f.Margin) == 4 {
+		w = f.Size[0] - f.Margin[1] - f.Margin[3] - f.Ruler
 	}
 	if v.Choice >= 0 || len(v.Page.Choices) == 0 {
 		return v.ruler(r, max(v.Choice, 0), w)

@@ -257,7 +257,9 @@ func (v *view) fit(texts []page.Text) string {
 func (v *view) StepFit(rows []page.Step) string {
 	var texts []page.Text
 	for _, r := range rows {
-		texts = append(texts, r.Amount)
+		if !r.Mark {
+			texts = append(texts, r.Amount)
+		}
 	}
 	return v.fit(texts)
 }

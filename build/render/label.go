@@ -18,16 +18,24 @@ func (v *view) LabelDrawing() template.HTML {
 	face := v.Face
 	sizes := append([][]float64{face.Size}, face.Larger...)
 	var out template.HTML
-	for i, size := range sizes {
-		var fits bool
-		out, fits = v.label(l, face, size)
+	for _, size := range sizes {
 		v.size = size
-		if fits || i == len(sizes)-1 {
-			break
+		for _, box := range []float64{boxGood, boxLeast} {
+			var fits bool
+			if out, fits = v.label(l, face, size, box); fits {
+				return out
+			}
 		}
 	}
 	return out
 }
+
+// The boxes around a pictogram, whose side is shorter by the root of two:
+// sixteen millimetres where there is room, never below eleven.
+const (
+	boxGood  = 23.0
+	boxLeast = 16.0
+)
 
 // Labels draws the page's label on every face for labels, for a screen.
 func (v *view) Labels() template.HTML {
@@ -55,7 +63,7 @@ func (v *view) PageClass() string { return theme.PageName(v.size) }
 
 // label draws a bottle label of that size and tells whether all of it fits.
 // Nothing is ever left out of it.
-func (v *view) label(l page.Label, face theme.Face, size []float64) (template.HTML, bool) {
+func (v *view) label(l page.Label, face theme.Face, size []float64, box float64) (template.HTML, bool) {
 	w, h := size[0], size[1]
 	grow := w / face.Size[0]
 	if grow > 1 {
@@ -99,32 +107,26 @@ func (v *view) label(l page.Label, face theme.Face, size []float64) (template.HT
 	y = max(y, pad+plate-2.2) + 1.9
 	d.line(pad, y, w-pad, y, .9)
 	if v.Demonstration {
-		y = d.banner(v, pad, y+3.4, inner)
+		y = d.banner(v, pad, y+1.2, inner)
 	}
 
 	// Hazards: pictograms, signal word, statements. Unknown is said, not left open.
 	hz := l.Hazards
 	top := y + 1.6
 	x := pad
-	box := 23.0
-	if h < 90 {
-		box = 16.5
-	}
 	under2 := top
-	for i, code := range hz.Pictograms {
+	drawn := 0
+	for _, code := range hz.Pictograms {
 		symbol := v.symbol(code)
 		if symbol == "" {
 			continue
 		}
-		col := float64(i % 2)
-		if i%2 == 0 && i > 0 {
-			under2 += box * .98
-		}
-		d.use(symbol, pad+col*box*.98, under2, box)
-		x = max(x, pad+(col+1)*box+1.4)
-	}
-	if x > pad {
-		under2 += box
+		// Two in a row, the next two set into the gaps below them.
+		row := drawn / 2
+		px := pad + (float64(drawn%2)+float64(row%2)/2)*box
+		d.use(symbol, px, top+float64(row)*box/2, box)
+		x, under2 = max(x, px+box+1.4), top+float64(row)*box/2+box
+		drawn++
 	}
 	yt := top
 	flow := func(pieces []piece, size, step float64) {
@@ -151,6 +153,9 @@ func (v *view) label(l page.Label, face theme.Face, size []float64) (template.HT
 	if signal != "" {
 		flow([]piece{{text: signal, bold: true}}, pt(t.Word)*.8, pt(t.Word)*.86)
 		yt += .5
+		if x > pad && w-pad-x < 25 {
+			yt = max(yt, under2)
+		}
 	} else if hz.Status == "not classified" {
 		flow([]piece{{text: "Not classified", bold: true}}, text, pitch)
 	}
@@ -184,11 +189,11 @@ func (v *view) label(l page.Label, face theme.Face, size []float64) (template.HT
 	small, row := pt(t.Small), pt(t.Figure)*1.75
 	half := inner/2 - 1.5
 	lives := v.livesLines(l.Lives, small, inner)
-	bottom -= .6
+	bottom -= 1
 	if len(lives) > 0 {
 		first := bottom - float64(len(lives)-1)*small*1.22
 		low.lines(lives, pad, first, small, small*1.22)
-		bottom = first - small*1.1
+		bottom = first - small*1.1 - 1
 	}
 	rows := (len(l.Dates) + 1) / 2
 	first := bottom - float64(max(rows-1, 0))*row

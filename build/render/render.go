@@ -275,7 +275,6 @@ type frame struct {
 	Script  string
 	Address string
 	Body    template.HTML
-	Symbols template.HTML
 }
 
 func (s *site) run(j job) (File, error) {
@@ -327,7 +326,7 @@ func (s *site) bind(w *bytes.Buffer, j job) error {
 	if err != nil {
 		return err
 	}
-	heads, err := s.binderStyle(j.binder)
+	heads, err := s.binderStyle(j.face, j.binder)
 	if err != nil {
 		return err
 	}
@@ -339,7 +338,7 @@ func (s *site) finish(w *bytes.Buffer, v *view, title string, sheets []string, b
 		slices.Sort(v.missing)
 		return fmt.Errorf("figures that are not in the binder: %s", strings.Join(slices.Compact(v.missing), ", "))
 	}
-	f := frame{view: v, Heading: title, Style: v.Href(s.style), Script: v.Href(s.script), Body: body, Symbols: v.sprite()}
+	f := frame{view: v, Heading: title, Style: v.Href(s.style), Script: v.Href(s.script), Body: body}
 	for _, sheet := range sheets {
 		f.Sheets = append(f.Sheets, v.Href(sheet))
 	}
@@ -378,7 +377,7 @@ func (s *site) assets() ([]File, error) {
 	styleFile, scriptFile := hashed("style.css", style), hashed("ground.js", script)
 	s.style, s.script = styleFile.Path, scriptFile.Path
 	out = append(out, styleFile, scriptFile)
-	if _, ok := s.theme.Face("binder"); ok {
+	if face, ok := s.theme.Face("binder"); ok {
 		var all []bound
 		jobs, err := s.jobs()
 		if err != nil {
@@ -387,7 +386,7 @@ func (s *site) assets() ([]File, error) {
 		for _, j := range jobs {
 			all = append(all, j.binder...)
 		}
-		heads, err := s.binderStyle(all)
+		heads, err := s.binderStyle(face, all)
 		if err != nil {
 			return nil, err
 		}
@@ -396,12 +395,16 @@ func (s *site) assets() ([]File, error) {
 	return out, nil
 }
 
+// margin is how running heads and page numbers are set.
+const margin = "font:7.5pt Card,sans-serif"
+
 // binderStyle gives every card in the binder a page of its own name, with the
 // card's title in the running head.
-func (s *site) binderStyle(all []bound) (File, error) {
+func (s *site) binderStyle(face theme.Face, all []bound) (File, error) {
 	var b strings.Builder
 	for i, bd := range all {
-		fmt.Fprintf(&b, ".b-%d{page:b-%d}\n@page b-%d{@top-left{content:%s}}\n", i, i, i, cssString(bd.page.Title))
+		fmt.Fprintf(&b, ".b-%d{page:b-%d}\n@page b-%d{%s@top-left{content:%s;%s}@top-right{content:%s;%s}@bottom-right{content:counter(page) \" / \" counter(pages);%s}}\n",
+			i, i, i, face.PageRule(), cssString(bd.page.Title), margin, cssString(s.binder.Lab), margin, margin)
 	}
 	out, err := s.shrink("text/css", []byte(b.String()))
 	if err != nil {

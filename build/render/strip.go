@@ -45,7 +45,7 @@ func (v *view) Strip() (template.HTML, error) {
 		return "", errors.New("a strip needs a step whose time is known")
 	}
 	w, h := v.size[0], v.size[1]
-	const left, right, axis, digits = 5.0, 5.0, 31.0, 10.0
+	const left, right, axis, digits, plate = 5.0, 5.0, 31.0, 10.0, 12.0
 	inner := w - left - right
 	type sizes struct{ title, big, word, text, foot float64 }
 	s := sizes{v.Face.Type.Title * point, v.Face.Type.Key * point, v.Face.Type.Word * point, v.Face.Type.Text * point, v.Face.Type.Foot * point}
@@ -53,7 +53,7 @@ func (v *view) Strip() (template.HTML, error) {
 	var d drawing
 
 	// Head: what it is for, and the temperature.
-	y := 6.0
+	y := 4.0
 	if v.Demonstration {
 		y = d.banner(v, left, y, inner)
 	}
@@ -64,7 +64,7 @@ func (v *view) Strip() (template.HTML, error) {
 	}
 	y += s.text * 1.5
 	d.text(left, y, s.text, true, "", "", v.Page.Title)
-	y = d.lines(v.wrap(v.pieces(append(v.Page.Lead[:len(v.Page.Lead):len(v.Page.Lead)], spaced(v.ChoiceLabel())...), false), s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
+	y = d.lines(v.wrap(v.pieces(joined(v.Page.Lead, v.ChoiceLabel()), false), s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
 	if q, _ := v.Quantity(); len(q.Value) > 0 {
 		y += s.big * 1.05
 		d.lines([][]piece{v.pieces(q.Value, true)}, left, y, s.big, s.big)
@@ -103,31 +103,35 @@ func (v *view) Strip() (template.HTML, error) {
 		bottom -= 1.5
 	}
 	// What comes next: drain, then the next bath.
-	nextTop := bottom - 2*digits - 12
-	d.line(left, nextTop, w-right, nextTop, 1.2)
-	base := nextTop + 3.5 + digits
-	if len(row.Drain) > 0 && len(row.Ruler.Drain) > 0 {
-		d.text(left, base, s.text*1.2, false, "", "", "drain")
-		v.bigFigure(&d, pick(row.Ruler.Drain, choice), w-right, base, figure)
+	nextTop := bottom - 2*digits - 9
+	if len(next.Word) > 0 {
+		nextTop -= plate + 2
 	}
-	base += digits + 4
+	d.line(left, nextTop, w-right, nextTop, 1.2)
+	base := nextTop + 3 + digits
+	if len(row.Drain) > 0 && len(row.Ruler.Drain) > 0 {
+		d.text(left, base, s.text*1.3, false, "", "", "drain")
+		v.bigFigure(&d, pick(row.Ruler.Drain, choice), w-right, base, figure)
+		base += digits + 3.5
+	}
+	d.text(left, base, s.text*1.3, false, "", "", "then")
+	v.bigFigure(&d, pick(row.Ruler.Length, choice), w-right, base, figure)
 	if len(next.Word) > 0 {
 		x := left
 		if name := v.symbol("plate-" + string(next.Role)); name != "" && next.Role != "" {
-			d.use(name, left, base-digits-.5, digits+1.5)
-			x += digits + 3.5
+			d.use(name, left, base+2.5, plate)
+			x += plate + 2.5
 		}
 		word := strings.ToUpper(v.words(next.Word))
-		end := v.bigFigure(&d, pick(row.Ruler.Length, choice), w-right, base, figure)
-		size := s.word
-		for size > 2.5 && v.measure(word, true, size) > end-x-2 {
+		size := s.title
+		for size > 2.5 && v.measure(word, true, size) > w-right-x {
 			size -= .2
 		}
-		d.text(x, base-(digits-size*.7)/2, size, true, "", "", word)
+		d.text(x, base+2.5+plate/2+size*.35, size, true, "", "", word)
 	}
 
 	// The ruler, in the room that is left.
-	top, foot1 := y+digits/2+3, nextTop-4
+	top, foot1 := y+digits/2+3, nextTop-3
 	scale := (foot1 - top) / t.length
 	at := func(sec float64) float64 { return top + sec*scale }
 	d.line(axis, top, axis, foot1, .7)
@@ -162,7 +166,7 @@ func (v *view) Strip() (template.HTML, error) {
 	for m := 0; float64(m)*60 <= t.length+.001; m++ {
 		ym := at(float64(m) * 60)
 		d.line(axis-2.2, ym, axis, ym, .7)
-		if m%step == 0 && (m == 0 || float64(m)*60 <= last+.001 || ym <= foot1) {
+		if m%step == 0 && (m == 0 || float64(m)*60 <= last+.001) {
 			d.text(axis-3.4, ym+digits/2, figure, true, "end", ` class="n"`, strconv.Itoa(m))
 		}
 	}
@@ -190,6 +194,15 @@ func (v *view) bigFigure(d *drawing, id string, x, y, size float64) float64 {
 	return begin
 }
 
+// joined puts two texts behind each other with a comma.
+func joined(a, b page.Text) page.Text {
+	out := a[:len(a):len(a)]
+	if len(a) > 0 && len(b) > 0 {
+		out = append(out, page.W(", "))
+	}
+	return append(out, b...)
+}
+
 func spaced(t page.Text) page.Text {
 	if len(t) == 0 {
 		return nil
@@ -197,16 +210,18 @@ func spaced(t page.Text) page.Text {
 	return append(page.Say(page.W(" ")), t...)
 }
 
-// banner draws the line of a demonstration and returns where the rest begins.
+// banner draws the line of a demonstration below y and returns where the rest
+// begins.
 func (d *drawing) banner(v *view, x, y, w float64) float64 {
 	size := 4.2
 	for size > 1.6 && v.measure(Demonstration, true, size) > w-2 {
 		size -= .05
 	}
-	d.line(x, y-size*.95, x+w, y-size*.95, .3)
-	d.text(x+w/2, y, size, true, "middle", "", Demonstration)
-	d.line(x, y+size*.35, x+w, y+size*.35, .3)
-	return y + size*.35 + 1.5
+	d.line(x, y, x+w, y, .3)
+	d.text(x+w/2, y+size*1.02, size, true, "middle", "", Demonstration)
+	y += size * 1.35
+	d.line(x, y, x+w, y, .3)
+	return y + 1.2
 }
 
 // before draws a block of the part that comes before the work.

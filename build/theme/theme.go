@@ -64,12 +64,14 @@ type Face struct {
 	Size     []float64   `toml:"size"`
 	Larger   [][]float64 `toml:"larger"`
 	Margin   []float64   `toml:"margin"`
-	Parts    []string    `toml:"parts"`
-	Aside    []string    `toml:"aside"`
-	Columns  int         `toml:"columns"`
-	Leave    []string    `toml:"leave"`
-	Brief    []string    `toml:"brief"`
-	Type     TypeSizes   `toml:"type"`
+	// Ruler is how much room beside a ruler of agitation is not the ruler's, in mm.
+	Ruler   float64   `toml:"ruler"`
+	Parts   []string  `toml:"parts"`
+	Aside   []string  `toml:"aside"`
+	Columns int       `toml:"columns"`
+	Leave   []string  `toml:"leave"`
+	Brief   []string  `toml:"brief"`
+	Type    TypeSizes `toml:"type"`
 }
 
 // TypeSizes are the sizes of type on a face, in points.
@@ -320,8 +322,7 @@ func faceRules(faces []Face) string {
 		}
 		if f.Medium == Paper && len(f.Size) == 2 && len(f.Margin) == 4 {
 			m := f.Margin
-			fmt.Fprintf(&b, "@page %s{size:%smm %smm;margin:%smm %smm %smm %smm}\n", f.Name,
-				mm(f.Size[0]), mm(f.Size[1]), mm(m[0]), mm(m[1]), mm(m[2]), mm(m[3]))
+			fmt.Fprintf(&b, "@page %s{%s@bottom-center{content:counter(page) \" / \" counter(pages);font:6.5pt Card,sans-serif}}\n", f.Name, f.PageRule())
 			fmt.Fprintf(&vars, "page:%s;--w:%smm;--h:%smm;--mt:%smm;--mr:%smm;--mb:%smm;--ml:%smm;", f.Name,
 				mm(f.Size[0]-m[1]-m[3]), mm(f.Size[1]-m[0]-m[2]-.4), mm(m[0]), mm(m[1]), mm(m[2]), mm(m[3]))
 		}
@@ -336,6 +337,12 @@ func faceRules(faces []Face) string {
 		}
 	}
 	return b.String()
+}
+
+// PageRule is the paper of a face, as CSS.
+func (f Face) PageRule() string {
+	m := f.Margin
+	return fmt.Sprintf("size:%smm %smm;margin:%smm %smm %smm %smm;", mm(f.Size[0]), mm(f.Size[1]), mm(m[0]), mm(m[1]), mm(m[2]), mm(m[3]))
 }
 
 // PageName is the name of the page rule for a drawn size.

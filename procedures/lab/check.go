@@ -1,6 +1,7 @@
 package lab
 
 import (
+	"errors"
 	"fmt"
 	"math/big"
 	"strings"
@@ -208,12 +209,14 @@ func (c *checker) chemical(d *Chemical) {
 		f, at := d.Forms[id], d.At("form."+id)
 		if f.Formula != "" && f.Formula != "none" {
 			if _, err := chem.Parse(f.Formula); err != nil {
-				c.add(at.At("formula"), "formula", fmt.Sprintf("%q is not a formula: %v", f.Formula, err), `for example "Na2S2O3·5H2O"; write "none" for a substance without a fixed composition`)
+				what, hint := chemError(err)
+				c.add(at.At("formula"), "formula", fmt.Sprintf("%q is not a formula: %s", f.Formula, what), hint+`; write "none" for a substance without a fixed composition`)
 			}
 		}
 		if f.CAS != "" {
 			if err := chem.CASValid(f.CAS); err != nil {
-				c.add(at.At("cas"), "cas", fmt.Sprintf("%q is not a CAS number: %v", f.CAS, err), "copy it from the pack once more")
+				what, hint := chemError(err)
+				c.add(at.At("cas"), "cas", fmt.Sprintf("%q is not a CAS number: %s", f.CAS, what), hint)
 			}
 		}
 		if f.TakesUp.Negative() {
@@ -236,6 +239,14 @@ func (c *checker) chemical(d *Chemical) {
 		}
 	}
 	c.hazards(d.Def, d.Hazards)
+}
+
+func chemError(err error) (what, hint string) {
+	var e *chem.Error
+	if errors.As(err, &e) {
+		return e.What, e.Hint
+	}
+	return err.Error(), "copy it from the pack once more"
 }
 
 func (c *checker) hazards(d Def, h *Hazards) {

@@ -1,0 +1,152 @@
+package build_test
+
+import (
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+	"golang.org/x/tools/txtar"
+
+	"wetside/build"
+	"wetside/build/load"
+	"wetside/content"
+	"wetside/procedures/figure"
+	"wetside/procedures/unit"
+	"wetside/themes"
+)
+
+var march14 = unit.Date{Year: 2026, Month: 3, Day: 14}
+
+func options(src fs.FS) build.Options {
+	return build.Options{Source: src, Library: content.FS, Theme: themes.FS, On: march14}
+}
+
+func folder(files map[string]string) fstest.MapFS {
+	out := fstest.MapFS{}
+	for name, text := range files {
+		out[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	return out
+}
+
+// TestBinders works out whole binders, good and bad: each archive says in
+// want/… what must come of it.
+func TestBinders(t *testing.T) {
+	names, err := filepath.Glob("../testdata/binders/*.txtar")
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, len(names), 4)
+	for _, name := range names {
+		t.Run(strings.TrimSuffix(filepath.Base(name), ".txtar"), func(t *testing.T) {
+			archive, err := txtar.ParseFile(name)
+			require.NoError(t, err)
+			files, want := map[string]string{}, map[string]string{}
+			for _, f := range archive.Files {
+				if w, ok := strings.CutPrefix(f.Name, "want/"); ok {
+					want[w] = string(f.Data)
+				} else {
+					files[f.Name] = string(f.Data)
+				}
+			}
+			r, err := build.Bind(options(folder(files)))
+			require.NoError(t, err)
+			require.Equal(t, want["faults"], faultLines(r))
+			records := map[string]figure.Record{}
+			for _, f := range r.Binder.Figures {
+				records[f.ID] = f
+			}
+			for _, line := range strings.Split(strings.TrimSpace(want["figures"]), "\n") {
+				if line == "" {
+					continue
+				}
+				id, _, _ := strings.Cut(line, " ")
+				f, ok := records[id]
+				require.True(t, ok, "no figure %s", id)
+				got := strings.TrimSpace(fmt.Sprintf("%s %s %s", f.ID, f.Shown, f.Unit))
+				if strings.Contains(line, " | ") {
+					got += " | " + f.Round.Device
+				}
+				require.Equal(t, line, got)
+			}
+			if w, ok := want["holes"]; ok {
+				var holes []string
+				for _, p := range r.Binder.Pages {
+					if p.Kind != "mixing" {
+						continue
+					}
+					for _, h := range p.Foot.Holes {
+						holes = append(holes, fmt.Sprintf("%s: %s: %s", p.ID, h.What, h.Until))
+					}
+				}
+				require.Equal(t, strings.TrimSpace(w), strings.Join(holes, "\n"))
+			}
+		})
+	}
+}
+
+// faultLines is the first line of each fault, hints left out; every fault must
+// have one.
+func faultLines(r *build.Result) string {
+	if len(r.Faults) == 0 {
+		return "no fault\n"
+	}
+	var b strings.Builder
+	for _, f := range r.Faults {
+		fmt.Fprintf(&b, "%s:%d:%d: %s [%s]\n", f.Span.File, f.Span.Start.Line, f.Span.Start.Column, f.What, f.Code)
+		if f.Hint == "" {
+			fmt.Fprintf(&b, "   without a hint\n")
+		}
+	}
+	return b.String()
+}
+
+// TestExplanations holds the example of each fault's code to its code.
+func TestExplanations(t *testing.T) {
+	for _, e := range build.Explanations {
+		if e.Example == "" {
+			continue
+		}
+		t.Run(e.Code, func(t *testing.T) {
+			files := map[string]string{"lab.toml": "[lab]\nname = \"Test\"\n", e.File: e.Example}
+			r, err := build.Work(options(folder(files)))
+			require.NoError(t, err)
+			require.True(t, r.Faults.HasErrors())
+			for _, f := range r.Faults {
+				require.Equal(t, e.Code, f.Code, "%s: %s", f.Span.File, f.What)
+				require.NotEmpty(t, f.Hint)
+			}
+			require.Empty(t, r.Files)
+		})
+	}
+}
+
+// TestStrangeFolders reads folders that are no binder or not quite one.
+func TestStrangeFolders(t *testing.T) {
+	_, err := build.Work(options(folder(nil)))
+	require.ErrorIs(t, err, load.ErrNoBinder)
+	rubbish := map[string]string{}
+	for i := range 10 {
+		rubbish[fmt.Sprintf("x%d.bin", i)] = strings.Repeat("rubbish\x00", 1<<17)
+	}
+	_, err = build.Work(options(folder(rubbish)))
+	require.ErrorIs(t, err, load.ErrNoBinder)
+
+	for _, c := range []struct{ name, file, text, code string }{
+		{"a Latin-1 file", "solutions/stop.toml", "name = \"S\xe4ure\"\n", "encoding"},
+		{"an id that is none", "solutions/Stop Bath.toml", "name = \"x\"\n", "id"},
+		{"a file nobody knows", "labs.toml", "", "file"},
+		{"two definitions of one name", "chemicals/citric-stop.toml", "name = \"x\"\n[form.pure]\nformula = \"none\"\n", "id"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			files := map[string]string{"lab.toml": "[lab]\nname = \"Test\"\n", "solutions/citric-stop.toml": "name = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n"}
+			files[c.file] = c.text
+			r, err := build.Work(options(folder(files)))
+			require.NoError(t, err)
+			require.True(t, r.Faults.HasErrors())
+			require.Equal(t, c.code, r.Faults[0].Code, "%v", r.Faults)
+		})
+	}
+}
