@@ -121,6 +121,14 @@ func (v *view) ChoiceLabel() page.Text {
 	return v.Page.Choices[v.Choice].Label
 }
 
+// ChoiceSays tells whether the choice's label says more than the figure of the
+// head does.
+func (v *view) ChoiceSays() bool {
+	label := v.ChoiceLabel()
+	q, _ := v.Quantity()
+	return len(label) > 0 && v.words(label) != v.words(q.Value)
+}
+
 // run is a part of a page, or on a wide screen one with others beside it.
 type run struct {
 	Parts []part

@@ -186,9 +186,9 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
 	out.Rolls = figure.Enter(m.Book, fig)
 	out.Verdict = m.Book.EnterVerdict(figure.Verdict{
 		ID:      b.Ref() + "/serves@" + tag,
-		Answer:  fmt.Sprintf("%d rolls of %s", out.Count, v.Family),
-		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("solution: %s ml at %s a roll is enough for %d", rec.Shown, s.Needs.Text(), int(byStock.Value))},
-		Because: []string{out.Governs + " governs", "the tank is filled whatever is loaded: one roll alone uses as much"},
+		Answer:  fmt.Sprintf("%d × %s", out.Count, v.Family),
+		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("solution: %s ml at %s ml a roll is enough for %d", rec.Shown, trim(float64(s.Needs.Value())), int(byStock.Value))},
+		Because: []string{"limited by " + out.Governs, "the tank is filled whatever is loaded: one roll alone uses as much"},
 		Source:  "common practice, no source",
 	})
 	return out

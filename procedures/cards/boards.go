@@ -224,9 +224,9 @@ func temperingBoard(c *Context) []page.Page {
 
 func (c *Context) temperTable(times timing.Times, season lab.Season, degree func(float64) page.Text) page.Block {
 	word := season.Name
-	t := page.Table{ID: "tap-" + word, Caption: page.Say(page.S("Cold tap in "+word), page.W(": hot water, then cold")), Head: []page.Text{page.Say(page.W("bath of"))}}
+	t := page.Table{ID: "tap-" + word, Caption: page.Say(page.S("Cold tap in "+word), page.W(": hot water, then cold to the mark")), Head: []page.Text{page.Say(page.W("bath of"))}}
 	if season.Key == "" {
-		t.ID, t.Caption = "tap", page.Say(page.S("From the two taps"), page.W(": hot water, then cold"))
+		t.ID, t.Caption = "tap", page.Say(page.S("From the two taps"), page.W(": hot water, then cold to the mark"))
 	}
 	key := "water.cold"
 	if season.Key != "" {
@@ -257,12 +257,12 @@ func (c *Context) temperTable(times timing.Times, season lab.Season, degree func
 				row.Cells = append(row.Cells, page.Cell{No: true, Why: h.Refused, ID: h.ID})
 				continue
 			}
-			k := c.Mix.Pour(times.Cold("tempering/cold"+suffix, q.Value(), hot), "cold water", unit.Nearest)
-			if k.Refused != "" {
-				row.Cells = append(row.Cells, page.Cell{No: true, Why: k.Refused, ID: k.ID})
-				continue
+			step := "5"
+			if q.Value() >= 5000 {
+				step = "10"
 			}
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(h.ID), page.W(" + "), page.F(k.ID))})
+			cold := times.Cold("tempering/cold"+suffix, q.Value(), hot).Show(figure.KindAmount, step, unit.Nearest, "to the mark")
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(h.ID), page.W(" + "), page.F(figure.Enter(c.Book, cold)))})
 		}
 		t.Rows = append(t.Rows, row)
 	}

@@ -92,6 +92,13 @@ func (f Figure[T]) ShowAs(kind Kind, rounded float64, step unit.Decimal, rule un
 	return f
 }
 
+// RoundedTo records the step of the device where fewer decimals are printed
+// than the step has.
+func (f Figure[T]) RoundedTo(step unit.Decimal) Figure[T] {
+	f.rec.Round.Step = step.String()
+	return f
+}
+
 // ShowTime rounds a time to whole steps of seconds and prints it as m:ss.
 func ShowTime(f Figure[unit.Seconds], step float64, rule unit.Rule) Figure[unit.Seconds] {
 	s := unit.Round(float64(f.Value), step, rule)

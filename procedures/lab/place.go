@@ -306,10 +306,19 @@ type Pack struct {
 	Price unit.Price  `toml:"price"`
 }
 
-// PackOf returns the pack of a chemical form or product and its number.
-func (s Store) PackOf(ref string) (Pack, int, bool) {
-	for i, p := range s.Packs {
-		if p.Of == ref {
+// PackOf returns the pack of a chemical form or product, by its full
+// reference, and its number in the store.
+func (l *Lab) PackOf(ref string) (Pack, int, bool) {
+	for i, p := range l.Store.Packs {
+		ing, bad := l.Resolve(p.Of, l.Store.At("pack"))
+		if len(bad) > 0 {
+			continue
+		}
+		full := ing.Ref
+		if !ing.Bath.Zero() {
+			full = ing.Bath.Ref()
+		}
+		if full == ref {
 			return p, i, true
 		}
 	}

@@ -199,6 +199,10 @@ func (m *Mixer) weighed(b lab.Bath, step lab.Step, key string, ing lab.Ingredien
 	ladder := m.Bench.MassLadder(exact, step.Within, replace, more)
 	reading, why := ladder.Read(tenths(volume.Exact()))
 	if why != "" {
+		if reading.Exact != nil { // say it of this very amount
+			reading.Hand = m.Bench.Weigh(reading.Exact, step.Within)
+			why = reading.Hand.Refused
+		}
 		return m.refuse(id, name, "g", why, reading.Hand.Way, fig.Origin()), lab.Bath{}
 	}
 	if reading.Hand.Solution != "" {
@@ -307,6 +311,10 @@ func (m *Mixer) showMass(fig figure.Figure[unit.Mass], r figure.Reading) Take {
 func (m *Mixer) pour(fig figure.Figure[unit.Volume], id, name string, exact *big.Rat, bath string, within unit.Quantity[unit.Percent], volume unit.Quantity[unit.Volume], rule unit.Rule) Take {
 	reading, why := m.Bench.PourLadder(exact, bath, within, rule).Read(tenths(volume.Exact()))
 	if why != "" {
+		if reading.Exact != nil { // say it of this very amount
+			reading.Hand = m.Bench.Pour(reading.Exact, bath, within, rule)
+			why = reading.Hand.Refused
+		}
 		return m.refuse(id, name, "ml", why, reading.Hand.Way, fig.Origin())
 	}
 	return m.show(fig, reading, "ml")
@@ -315,7 +323,7 @@ func (m *Mixer) pour(fig figure.Figure[unit.Volume], id, name string, exact *big
 func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord string) Take {
 	h := r.Hand
 	fig = fig.Bounds(unit.Volume(h.Root))
-	fig = fig.ShowAs(figure.KindAmount, float(r.Total), showStep(r.Total, h.Step), h.Rule, h.Device)
+	fig = fig.ShowAs(figure.KindAmount, float(r.Total), showStep(r.Total, h.Step), h.Rule, h.Device).RoundedTo(h.Step)
 	take := Take{ID: figure.Enter(m.Book, fig), Hand: h, Unit: unitWord}
 	tol := figure.GivenNumber(unit.Volume(h.Tolerance.Float()), h.Tolerance.String()+" ml", figure.Where{File: m.Lab.Place.File, Key: "cylinder"}, figure.House, "tolerance, the sum of all pours")
 	measured := figure.GivenNumber(unit.Volume(float(r.Total)), trim(r.Total)+" ml", figure.Where{}, fig.Origin(), "volume measured")
@@ -555,7 +563,7 @@ func (m *Mixer) Cost(b lab.Bath) (id, why string) {
 	var room []figure.Figure[unit.Volume]
 	store := m.Lab.Store
 	for _, c := range made.Contents {
-		pack, i, ok := store.PackOf(c.Ref())
+		pack, i, ok := m.Lab.PackOf(c.Ref())
 		if !ok || !pack.Price.Given() {
 			return refuse("no price for " + c.Chemical.FormName(c.Form) + " in store.toml")
 		}
@@ -613,7 +621,7 @@ func (m *Mixer) Pour(fig figure.Figure[unit.Volume], name string, rule unit.Rule
 		return m.refuse(fig.ID(), name, "ml", h.Refused, h.Way, fig.Origin())
 	}
 	total, _ := h.Take(exact)
-	fig = fig.Named(name).Bounds(unit.Volume(h.Root)).ShowAs(figure.KindAmount, float(total), showStep(total, h.Step), rule, h.Device)
+	fig = fig.Named(name).Bounds(unit.Volume(h.Root)).ShowAs(figure.KindAmount, float(total), showStep(total, h.Step), rule, h.Device).RoundedTo(h.Step)
 	return Take{ID: figure.Enter(m.Book, fig), Hand: h, Unit: "ml"}
 }
 

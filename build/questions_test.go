@@ -1,0 +1,95 @@
+package build_test
+
+import (
+	"io/fs"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"wetside/build"
+	"wetside/content"
+	"wetside/procedures/figure"
+)
+
+func demonstration(t *testing.T) *build.Result {
+	t.Helper()
+	src, err := fs.Sub(content.FS, "demo")
+	require.NoError(t, err)
+	r, err := build.Bind(options(src))
+	require.NoError(t, err)
+	require.Empty(t, r.Faults)
+	return r
+}
+
+// TestQuestionsAtTheSink asks the demonstration what people ask at the sink:
+// each answer by its figure, its value, what rounded it, and why.
+func TestQuestionsAtTheSink(t *testing.T) {
+	r := demonstration(t)
+	records := map[string]figure.Record{}
+	for _, f := range r.Binder.Figures {
+		records[f.ID] = f
+	}
+	for _, c := range []struct {
+		question, id, shown, unit, device, why string
+		value                                  float64
+	}{
+		{question: "film developer one plus one for the five-reel tank", id: "film-developer.working/draw@1500ml", shown: "750", unit: "ml", value: 750, device: "1000 ml cylinder"},
+		{question: "and how many rolls does it serve", id: "film-developer.working/rolls@five,135", shown: "5", unit: "rolls", value: 5},
+		{question: "one roll alone in it uses as much", id: "film-developer.working/need@five,135,1", shown: "750", unit: "ml", value: 750},
+		{question: "fixer for the double tank", id: "fixer.film/draw@600ml", shown: "120", unit: "ml", value: 120, device: "250 ml cylinder"},
+		{question: "film 400 at 22.5 degrees", id: "film-400/time@film-developer.working,22.5c", shown: "8:45", unit: "min", value: 529.662},
+		{question: "film 400 at 24.5 degrees", id: "film-400/time@film-developer.working,24.5c", unit: "min", why: "outside 18..24 °C: beyond the window any time is a guess"},
+		{question: "film 400 shot at 1600", id: "film-400/time@film-developer.working,20.0c,ei1600", shown: "21:30", unit: "min", value: 1293.6},
+		{question: "how many stops is that", id: "film-400/stops.ei1600", shown: "2", unit: "stops", value: 2},
+		{question: "film 400 shot at 3200", id: "film-400/time@film-developer.working,20.0c,ei3200", unit: "min", why: "more than 2 stops have not been tried"},
+		{question: "agitation at 9:30", id: "film-negative/agitate.develop@film-100,20.0c", shown: "1:00 2:00 3:00 4:00 5:00 6:00 7:00 8:00 9:00", unit: "min", value: 9},
+		{question: "turns in all", id: "film-negative/turns.develop@film-100,20.0c", shown: "42", value: 42},
+		{question: "start draining", id: "film-negative/drains.develop@film-100,20.0c", shown: "9:20", unit: "min", value: 560},
+		{question: "a 135-24, two 135-36 and four sheets for the log", id: "rolls/example", shown: "3.7", unit: "rolls", value: 3.7},
+		{question: "stop for the five-reel tank", id: "citric-stop.working/draw@1500ml", shown: "75", unit: "ml", value: 75, device: "100 ml cylinder"},
+		{question: "five litres at 20 degrees in winter: hot", id: "tempering/hot@5000ml,20.0c,winter", shown: "1280", unit: "ml", value: 1279.06976744},
+		{question: "and cold", id: "tempering/cold@5000ml,20.0c,winter", shown: "3720", unit: "ml", value: 3720.93023256},
+		{question: "in summer: hot", id: "tempering/hot@5000ml,20.0c,summer", shown: "427.5", unit: "ml", value: 428.571428571},
+		{question: "and cold", id: "tempering/cold@5000ml,20.0c,summer", shown: "4570", unit: "ml", value: 4571.42857143},
+		{question: "stock at 14 degrees, equal parts", id: "tempering/water@300+300,stock-14.0c,20.0c", shown: "26.0", unit: "°C", value: 26},
+		{question: "anhydrous carbonate instead", id: "print-developer.stock/instead.sodium-carbonate.anhydrous@1000ml", shown: "66.7", unit: "g", value: 66.668258026, device: "bench"},
+		{question: "washing-soda crystals", id: "print-developer.stock/instead.sodium-carbonate.decahydrate@1000ml", unit: "g", why: "effloresces: an opened pack has no fixed water"},
+		{question: "wetting bath for the double tank", id: "wetting-agent.working/draw@600ml", shown: "15", unit: "ml", value: 15, device: "10 ml cylinder"},
+		{question: "in two pours of", id: "wetting-agent.working/draw@600ml,pour", shown: "7.5", unit: "ml", value: 7.5},
+		{question: "how sure", id: "wetting-agent.working/draw@600ml,error", shown: "2.7", unit: "%", value: 2.66666666667},
+	} {
+		t.Run(c.question, func(t *testing.T) {
+			f, ok := records[c.id]
+			require.True(t, ok, "no figure %s", c.id)
+			require.Equal(t, c.shown, f.Shown)
+			require.Equal(t, c.unit, f.Unit)
+			if c.why != "" {
+				require.True(t, f.Refused())
+				require.Equal(t, c.why, f.Why)
+				return
+			}
+			require.InDelta(t, c.value, f.Value, 1e-9*c.value+5e-4, "unrounded")
+			if c.device != "" {
+				require.Equal(t, c.device, f.Round.Device)
+			}
+		})
+	}
+	t.Run("concentrate straight into the tank", func(t *testing.T) {
+		f := records["wetting-agent.working/draw.supplied@600ml"]
+		require.True(t, f.Refused())
+		require.Contains(t, f.Why, "± 0.2 ml in the 10 ml cylinder is 13 %")
+		require.Contains(t, f.Why, "intermediate dilution")
+	})
+	t.Run("five rolls are exactly enough", func(t *testing.T) {
+		for _, v := range r.Binder.Verdicts {
+			if v.ID == "film-developer.working/serves@five,135" {
+				require.Equal(t, "5 × 135", v.Answer)
+				require.Contains(t, strings.Join(v.Limits, "; "), "750 ml at 150 ml a roll is enough for 5")
+				require.Contains(t, strings.Join(v.Because, "; "), "one roll alone uses as much")
+				return
+			}
+		}
+		t.Fatal("no verdict")
+	})
+}
