@@ -78,6 +78,7 @@ var workedExamples = []worked{
 	{formula: "rolls.left", in: []float64{380, 150}, row: "A6 n_max"},
 	{formula: "rolls.stock", in: []float64{300, 150}, row: "M1 N_max"},
 	{formula: "rolls.stock", in: []float64{300, 150}, row: "A6 run_max"},
+	{formula: "rolls.need.piece", in: []float64{150, 0.25}, want: 37.5, tol: 0.05, from: "plain arithmetic: a quarter of a roll"},
 	{formula: "rolls.need", in: []float64{3, 150, 300}, row: "A6 need"},
 	{formula: "rolls.fewest", in: []float64{2, 5}, want: 2, tol: 0.05, from: "plain arithmetic"},
 	{formula: "liquid.content", in: []float64{1.064, 60}, row: "A8 c"},

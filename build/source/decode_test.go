@@ -68,7 +68,7 @@ func (u *union) UnmarshalTOML(v any) error {
 			errs = append(errs, refusal{code: "quantity", what: season + " is bad", key: season})
 		}
 	}
-	if list, ok := table["list"].([]any); ok && list[1] == "bad" {
+	if list, ok := table["list"].([]any); ok && len(list) > 1 && list[1] == "bad" {
 		errs = append(errs, refusal{what: "an item is bad", key: "list[1]"})
 	}
 	if _, ok := table["autumn"]; ok {

@@ -20,7 +20,7 @@ var tricky = []string{
 	"a = 9223372036854775808", "a = \"\\u00e9\\U0001F600\\e\\x41\"", "a = \"\\uD800\"", "a = \"\"\"\\\n  x\"\"\"\"\"", "\"\".\"\" = 1",
 	"\"a.b\".'c d' = 1\n\"\\u0061\" = 2", "a = [ # x\n1, # ]\n]", "step = [\n{a = 1}\n[control]\nb = 2", "[a\nb = 1\n[c]\nd = x",
 	"\na = {\n b = 1, # c\n}\n", "a . b = 1\n[ a . c ]\n", "title = 1\nsmall = 300\npair = [1]\n[[step]]\namount = \"5 gm\"\n[step]\n",
-	"keeps = {summer = \"bad\", list = [1, \"bad\"]}\n[tree]\nkids = [{next = {label = 1}}]", "[strength.\"x y\"]\nneeds = 5.0\nkeeps = 1",
+	"keeps = {list = []}", "keeps = {summer = \"bad\", list = [1, \"bad\"]}\n[tree]\nkids = [{next = {label = 1}}]", "[strength.\"x y\"]\nneeds = 5.0\nkeeps = 1",
 	strings.Repeat("[", 100), strings.Repeat("a.", 100) + "a=1", strings.Repeat("a={", 100), strings.Repeat("a = x\n", 30),
 }
 

@@ -23,9 +23,10 @@ func readWidths(b []byte) (Widths, error) {
 			continue
 		}
 		code, width, ok := strings.Cut(line, " ")
-		c, err := strconv.ParseUint(strings.TrimPrefix(code, "U+"), 16, 32)
+		hex, coded := strings.CutPrefix(code, "U+")
+		c, err := strconv.ParseUint(hex, 16, 32)
 		v, err2 := strconv.ParseInt(width, 10, 16)
-		if !ok || err != nil || err2 != nil {
+		if !ok || !coded || err != nil || err2 != nil {
 			return w, fmt.Errorf("line %d: want a code point and a width", n)
 		}
 		if c < uint64(len(w.ascii)) {

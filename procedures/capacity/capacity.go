@@ -14,7 +14,7 @@ import (
 )
 
 // Formulas lists every formula of this package.
-var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest}
+var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest, pieceNeed}
 
 // stockRolls is M1 and A6: rolls that the solution in a vessel is enough for.
 var stockRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
@@ -97,6 +97,47 @@ type Vessel struct {
 	Origin  figure.Origin
 }
 
+// Pieces is the word for n of what the vessel takes.
+func (v Vessel) Pieces(n int) string {
+	word := "sheet"
+	if v.Family == "135" || v.Family == "120" {
+		word = "roll"
+	}
+	if n != 1 {
+		word += "s"
+	}
+	return word
+}
+
+// equivalentOf is how many rolls one piece of a family counts as; of several
+// formats, the largest.
+func equivalentOf(l *lab.Lab, family string) (figure.Figure[unit.Rolls], bool) {
+	best := ""
+	for _, id := range keys(l.Formats.Format) {
+		f := l.Formats.Format[id]
+		if f.Family == family && f.Rolls.Positive() && (best == "" || f.Rolls.Value() > l.Formats.Format[best].Rolls.Value()) {
+			best = id
+		}
+	}
+	if best == "" {
+		return figure.Figure[unit.Rolls]{}, false
+	}
+	f := l.Formats.Format[best]
+	by, err := figure.ParseOrigin(f.Origin)
+	if err != nil {
+		by = figure.House
+	}
+	return figure.Given(f.Rolls, l.Formats.At("format."+best+".rolls"), by, "equivalents of one "+best), true
+}
+
+// pieceNeed is the least solution for a piece that is not a whole roll.
+var pieceNeed = &figure.F2[unit.VolumePerRoll, unit.VolumePerRoll, unit.Rolls]{
+	Formula: figure.Formula{ID: "rolls.need.piece", Name: "least for one piece", Result: "s_p", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}, {Symbol: "q", Meaning: "equivalents of one piece", Unit: "rolls"}},
+		Text:  "s * q", Source: "common practice, no source", Origin: figure.House},
+	Go: func(s unit.VolumePerRoll, q unit.Rolls) unit.VolumePerRoll { return s * unit.VolumePerRoll(q) },
+}
+
 // Vessels lists the tanks, each once for every family it has a fill of its own
 // for, and the trays, smallest first.
 func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
@@ -170,19 +211,23 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
 	}
 	if s == nil || !s.Needs.Given() {
 		return Served{
-			Rolls: figure.Declare(m.Book, id, figure.KindCount, takes, fmt.Sprint(v.Takes), "rolls"), Governs: "the reels", Count: v.Takes,
+			Rolls: figure.Declare(m.Book, id, figure.KindCount, takes, fmt.Sprint(v.Takes), v.Pieces(v.Takes)), Governs: "the reels", Count: v.Takes,
 		}
 	}
 	by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
 	needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
+	least := needs
+	if q, ok := equivalentOf(m.Lab, v.Family); ok && q.Value != 1 {
+		least = pieceNeed.Of(b.Ref()+"/needs."+v.Family, needs, q).Named("least for one sheet").In("ml/sheet")
+	}
 	stock := figure.GivenNumber(unit.Volume(rec.Value), rec.Shown+" ml", figure.Where{}, rec.Origin, "solution in the vessel")
-	byStock := stockRolls.Of(b.Ref()+"/rolls.solution@"+tag, stock, needs).Show(figure.KindCount, "1", unit.Down, "").In("rolls")
+	byStock := stockRolls.Of(b.Ref()+"/rolls.solution@"+tag, stock, least).Show(figure.KindCount, "1", unit.Down, "").In(v.Pieces(2))
 	figure.Enter(m.Book, byStock)
 	out := Served{Count: v.Takes, Governs: "the reels"}
 	if int(byStock.Value) < v.Takes {
 		out.Count, out.Governs = int(byStock.Value), "the solution"
 	}
-	fig := fewest.Of(id, byStock, takes).Show(figure.KindCount, "1", unit.Down, "").In("rolls")
+	fig := fewest.Of(id, byStock, takes).Show(figure.KindCount, "1", unit.Down, "").In(v.Pieces(out.Count))
 	out.Rolls = figure.Enter(m.Book, fig)
 	out.Verdict = m.Book.EnterVerdict(figure.Verdict{
 		ID:      b.Ref() + "/serves@" + tag,

@@ -482,7 +482,7 @@ func rollWord(n int) string {
 func (c *Context) servedCell(b lab.Bath, v capacity.Vessel, drawID string) page.Cell {
 	if b.Role() != "developer" {
 		takes := figure.GivenNumber(unit.Rolls(v.Takes), fmt.Sprint(v.Takes), v.TakesAt, v.Origin, "rolls the tank takes")
-		id := figure.Declare(c.Book, b.Ref()+"/rolls@"+v.Key, figure.KindCount, takes, fmt.Sprint(v.Takes), countWord(v))
+		id := figure.Declare(c.Book, b.Ref()+"/rolls@"+v.Key, figure.KindCount, takes, fmt.Sprint(v.Takes), v.Pieces(v.Takes))
 		return page.Cell{Text: page.Say(page.F(id), page.W(" by the reels"))}
 	}
 	s := capacity.Serves(c.Mix, b, v, drawID)
@@ -494,14 +494,7 @@ func (c *Context) servedCell(b lab.Bath, v capacity.Vessel, drawID string) page.
 	case s.Verdict == "":
 		return page.Cell{Text: page.Say(page.F(s.Rolls), page.W(" by the reels"))}
 	}
-	return page.Cell{Text: page.Say(page.F(s.Rolls), page.W(", "+s.Governs))}
-}
-
-func countWord(v capacity.Vessel) string {
-	if v.Family == "4x5" {
-		return "sheets"
-	}
-	return "rolls"
+	return page.Cell{Text: page.Say(page.F(s.Rolls), page.W(", by "+s.Governs))}
 }
 
 func (c *Context) takeCell(t mix.Take) page.Cell {

@@ -51,6 +51,7 @@ type processCard struct {
 	devStep   int // the step whose time is the material's, -1 without
 	developer lab.Bath
 	baths     map[int]lab.Bath
+	begins    int // the first step that is not done before the baths
 }
 
 func (k *processCard) page() page.Page {
@@ -255,7 +256,27 @@ func (k *processCard) before() []page.Block {
 		}
 		out = append(out, l)
 	}
+	if first := k.first(); len(first.Items) > 0 {
+		out = append(out, first)
+	}
 	return out
+}
+
+// first lists what is done before the first bath goes in.
+func (k *processCard) first() page.Checklist {
+	l := page.Checklist{Label: page.Say(page.W("first"))}
+	for i, s := range k.p.Steps {
+		if s.Do == "" {
+			break
+		}
+		item := page.Say(page.N(s.Do))
+		if s.Light != "" {
+			item = append(item, page.W(" ("), page.N(s.Light), page.W(")"))
+		}
+		l.Items = append(l.Items, item)
+		k.begins = i + 1
+	}
+	return l
 }
 
 // clock lays the steps out against the clock, for every choice at once.
@@ -268,6 +289,9 @@ func (k *processCard) clock() page.Clock {
 	drain := figure.Given(drainOf(k.p), k.p.At("clock.drain"), figure.House, "draining")
 	running, stopped := false, false
 	for i, s := range k.p.Steps {
+		if i < k.begins {
+			continue
+		}
 		row := page.ClockRow{ID: s.ID, Caution: sentence(s.Caution), Word: page.Say(page.N(stepName(s))), Gate: s.Gate != ""}
 		if s.Gate != "" {
 			row.Caution = append(row.Caution, page.Say(page.S("Do not shorten this: "), page.N(s.Gate)))
@@ -299,12 +323,7 @@ func (k *processCard) clock() page.Clock {
 		default:
 			row.Bath = page.Say(page.N(s.Do))
 			row.Role = ""
-			switch {
-			case !running:
-				row.At = page.Say(page.W("before"))
-			default:
-				row.At = page.Say(page.W("then"))
-			}
+			row.At = page.Say(page.W("then"))
 			if s.Time.Fixed.Given() {
 				id, _ := k.t.Fixed(k.p, i)
 				row.For = page.Say(page.F(id))
@@ -535,9 +554,9 @@ func (k *processCard) goes(b lab.Bath) page.Text {
 	case w == nil:
 		return page.Say(page.W("to a drum: ask first "), page.Inline{Kind: page.Ask})
 	case w.Drum != "":
-		return page.Say(page.W("to the drum "), page.N(w.Drum))
+		return page.Say(page.W("to the drum for "), page.N(w.Drum))
 	}
-	return page.Say(page.N(w.Name), page.W(": ask first "), page.Inline{Kind: page.Ask})
+	return page.Say(page.W("to a drum: ask first "), page.Inline{Kind: page.Ask})
 }
 
 func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, running bool) {
@@ -552,7 +571,7 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 	id := k.c.Book.EnterRecord(figure.Record{ID: k.p.ID + "/fills." + s.ID, Kind: figure.KindSeries, Name: "turns in each fill", Series: series, Value: float64(len(series)), Unit: "turns",
 		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}, Inputs: []figure.InputRef{{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}}, Source: "common practice, no source", Origin: by})
 	row.Bath = page.Say(page.W("fill and dump, turn "), page.B(id))
-	row.For = page.Say(page.W("count, not clock"))
+	row.ForNote = append(page.Say(page.W("count, not clock")), row.ForNote...)
 	row.At = page.Say(page.W("then"))
 	if running && len(clocks) > 0 {
 		var now []string

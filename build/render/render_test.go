@@ -1,0 +1,264 @@
+package render
+
+import (
+	"bytes"
+	"compress/gzip"
+	"flag"
+	"os"
+	"path"
+	"path/filepath"
+	"regexp"
+	"runtime"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"wetside/build/theme"
+	"wetside/procedures/figure"
+	"wetside/procedures/page"
+	"wetside/themes"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	file := filepath.Join("testdata", name)
+	if *update {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s differs; run with -update and read the difference. Got:\n%s", file, got)
+	}
+}
+
+func lookup(figures []figure.Record) func(string) (figure.Record, bool) {
+	byID := map[string]figure.Record{}
+	for _, r := range figures {
+		byID[r.ID] = r
+	}
+	return func(id string) (figure.Record, bool) { r, ok := byID[id]; return r, ok }
+}
+
+func TestTerminal(t *testing.T) {
+	b := fixture()
+	figs := lookup(b.Figures)
+	golden(t, "mixing.txt", Terminal(b.Pages[1], figs, 1, 80))
+	golden(t, "process.txt", Terminal(b.Pages[2], figs, 0, 80))
+	golden(t, "first-card.txt", Terminal(b.Pages[6], figs, -1, 80))
+	for _, p := range b.Pages {
+		for i, line := range strings.Split(Terminal(p, figs, 0, 80), "\n") {
+			if n := cells(line); n > 80 {
+				t.Errorf("%s line %d is %d wide: %s", p.ID, i+1, n, line)
+			}
+		}
+	}
+}
+
+// TestStepBlock keeps one block's HTML in view: the caution stands before the
+// amount, and figures carry their ids.
+func TestStepBlock(t *testing.T) {
+	b := fixture()
+	s := &site{binder: b, theme: standard(t), pages: map[string]int{}, records: map[string]int{}}
+	for i, r := range b.Figures {
+		s.records[r.ID] = i
+	}
+	face, _ := s.theme.Face("wall-a5")
+	steps := b.Pages[1].Do[0].(page.Steps)
+	html, err := s.view(b.Pages[1], face, 1, "wall/a5/x.html").blocks([]page.Block{page.Steps{Rows: steps.Rows[1:2]}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	golden(t, "step.html", string(html))
+}
+
+func TestSameAgain(t *testing.T) {
+	th := standard(t)
+	one, err := Site(fixture(), th, Options{Minify: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	two, err := Site(fixture(), th, Options{Minify: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(one) != len(two) {
+		t.Fatalf("%d files, then %d", len(one), len(two))
+	}
+	for i := range one {
+		if one[i].Path != two[i].Path || !bytes.Equal(one[i].Bytes, two[i].Bytes) {
+			t.Errorf("%s is not the same again", one[i].Path)
+		}
+	}
+}
+
+var (
+	forbidden = regexp.MustCompile(`(?i)\sstyle=|\son[a-z]+=|<pattern|(src|href)="(https?:)?//|url\(["']?https?:|#ZgotmplZ|<script>`)
+	exempt    = regexp.MustCompile(`(?s)<(data|time|option|title|style|script|desc)\b[^>]*>.*?</(data|time|option|title|style|script|desc)>`)
+	tags      = regexp.MustCompile(`(?s)<[^>]*>`)
+	digit     = regexp.MustCompile(`[0-9]`)
+)
+
+// without removes every element that opens with a tag holding mark, with what
+// is in it.
+func without(html, mark string) string {
+	for {
+		at := strings.Index(html, mark)
+		if at < 0 {
+			return html
+		}
+		begin := strings.LastIndexByte(html[:at], '<')
+		name := html[begin+1 : begin+1+strings.IndexAny(html[begin+1:], " >")]
+		depth, i := 0, begin
+		for {
+			open, close := strings.Index(html[i:], "<"+name), strings.Index(html[i:], "</"+name)
+			if close < 0 {
+				return html[:begin]
+			}
+			if open >= 0 && open < close {
+				depth, i = depth+1, i+open+1
+				continue
+			}
+			depth, i = depth-1, i+close+1
+			if depth == 0 {
+				html = html[:begin] + html[i+strings.IndexByte(html[i:], '>')+1:]
+				break
+			}
+		}
+	}
+}
+
+func TestRules(t *testing.T) {
+	for name, b := range render(t, Options{}) {
+		if path.Ext(name) != ".html" {
+			continue
+		}
+		html := string(b)
+		if m := forbidden.FindString(html); m != "" {
+			t.Errorf("%s holds %q", name, m)
+		}
+		if strings.Contains(html, `http-equiv="refresh"`) {
+			continue
+		}
+		text := exempt.ReplaceAllString(html, "")
+		for _, mark := range []string{`class="n`, `data-f="`, `class="foot"`, `class="holes"`, `class="text"`} {
+			text = without(text, mark)
+		}
+		if strings.Contains(html, `class="drawn"`) {
+			// The control line is drawn as the last text of a label or strip.
+			text = regexp.MustCompile(`<text[^>]*>[^<]*(version|approved)[^<]*</text>|<text[^>]*>[^<]*[0-9a-f]{8}</text>`).ReplaceAllString(text, "")
+		}
+		text = tags.ReplaceAllString(text, " ")
+		if m := digit.FindStringIndex(text); m != nil {
+			t.Errorf("%s has a bare digit: …%s…", name, text[max(0, m[0]-40):min(len(text), m[1]+20)])
+		}
+		if strings.Count(html, "DEMONSTRATION") == 0 {
+			t.Errorf("%s does not say that it is a demonstration", name)
+		}
+	}
+}
+
+func TestNothingDropped(t *testing.T) {
+	files := render(t, Options{Minify: true})
+	for name, want := range map[string][]string{
+		"wall/a4/film-negative+film-400.double.html":    {"Vent after each turn.", "fixer before stop", "gloves", "approved"},
+		"wall/a5/film-developer.stock+1000ml.html":      {"Sensitiser: no dust.", "let acid near it", "goggles", ">94</span>"},
+		"wall/strip/film-negative+film-400.double.html": {"NEVER", "goggles", "10:50", "STOP"},
+		"label/large/film-developer.stock.html":         {"DANGER", "NEVER", "Wear", "May cause"},
+		"mix/stop.html":                                 {"4 not filled in", "Hazards not looked up", "keeps in solutions/stop.toml"},
+		"mix/film-developer.html":                       {`href="../why/film-developer.stock.html#weigh.hydroquinone@1000ml"`, `href="../board/emergency.html"`},
+		"mix/old-film-developer.html":                   {`url=../mix/film-developer.html`},
+	} {
+		for _, w := range want {
+			if !bytes.Contains(files[name], []byte(w)) {
+				t.Errorf("%s lacks %q", name, w)
+			}
+		}
+	}
+	if strings.Contains(string(files["wall/a5/film-developer.stock+1000ml.html"]), "188") {
+		t.Error("a print shows another batch than its own")
+	}
+}
+
+func TestSmall(t *testing.T) {
+	for name, b := range render(t, Options{Minify: true}) {
+		if path.Ext(name) != ".html" || name == "binder.html" {
+			continue
+		}
+		var z bytes.Buffer
+		w := gzip.NewWriter(&z)
+		w.Write(b)
+		w.Close()
+		if z.Len() > 30_000 {
+			t.Errorf("%s is %d bytes compressed", name, z.Len())
+		}
+	}
+}
+
+// TestMinifySaysTheSame compares the words of each page with and without.
+func TestMinifySaysTheSame(t *testing.T) {
+	long, short := render(t, Options{}), render(t, Options{Minify: true})
+	plain := func(b []byte) string {
+		s := regexp.MustCompile(`\s+`).ReplaceAllString(tags.ReplaceAllString(string(b), " "), " ")
+		return strings.NewReplacer("&nbsp;", "\u00a0", "&#43;", "+", "&#39;", "'", "&#34;", `"`).Replace(strings.TrimSpace(s))
+	}
+	for name, b := range long {
+		if path.Ext(name) == ".html" && plain(b) != plain(short[name]) {
+			t.Errorf("%s says something else when minified", name)
+		}
+	}
+}
+
+func TestDigest(t *testing.T) {
+	b := fixture()
+	figs := lookup(b.Figures)
+	p := b.Pages[1]
+	was := Digest(p, figs)
+	if len(was) != 8 {
+		t.Fatalf("the fingerprint is %q", was)
+	}
+	p.Foot.Fingerprint = was
+	if Digest(p, figs) != was {
+		t.Error("the fingerprint counts itself")
+	}
+	for i := range b.Figures {
+		if b.Figures[i].ID == "film-developer.stock/weigh.hydroquinone@1000ml" {
+			b.Figures[i].Shown = "4.51"
+		}
+	}
+	if Digest(p, lookup(b.Figures)) == was {
+		t.Error("another figure, the same fingerprint")
+	}
+}
+
+func TestMissingFigure(t *testing.T) {
+	b := fixture()
+	b.Figures = b.Figures[1:]
+	if _, err := Site(b, standard(t), Options{}); err == nil || !strings.Contains(err.Error(), "not in the binder") {
+		t.Errorf("a figure that is missing is not told: %v", err)
+	}
+}
+
+func TestHouseStyle(t *testing.T) {
+	own := fstest.MapFS{"blocks/para.html": {Data: []byte(`<p class="ours">{{.Say .B.Text}}</p>`)}}
+	th, err := theme.Open(themes.FS, own)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := Site(fixture(), th, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		if f.Path == "mix/film-developer.html" && !bytes.Contains(f.Bytes, []byte(`class="ours"`)) {
+			t.Error("the house style is not used")
+		}
+	}
+}
