@@ -13,6 +13,7 @@ type piece struct {
 	bold bool
 	id   string
 	hole bool
+	name bool
 }
 
 // pieces flattens a text for drawing; blanks become runs of a dash that the
@@ -43,7 +44,7 @@ func (v *view) pieces(t page.Text, bold bool) []piece {
 		case page.Blank:
 			out = append(out, piece{text: "________", bold: bold, hole: true})
 		default:
-			out = append(out, piece{text: in.Text, bold: bold})
+			out = append(out, piece{text: in.Text, bold: bold, name: in.Kind != page.Word})
 		}
 	}
 	return out
@@ -73,7 +74,7 @@ func (v *view) wrap(pieces []piece, size, width float64) [][]piece {
 		}
 		for _, p := range w {
 			room -= v.measure(p.text, p.bold, size)
-			if n := len(line); n > 0 && line[n-1].bold == p.bold && line[n-1].id == p.id && line[n-1].hole == p.hole {
+			if n := len(line); n > 0 && line[n-1].bold == p.bold && line[n-1].id == p.id && line[n-1].hole == p.hole && line[n-1].name == p.name {
 				line[n-1].text += p.text
 				continue
 			}
@@ -127,7 +128,7 @@ func (d *drawing) lines(lines [][]piece, x, y, size, pitch float64) float64 {
 		}
 		d.b.WriteString(`<text x="` + mm(x) + `" y="` + mm(y) + `" font-size="` + mm(size) + `">`)
 		for _, p := range line {
-			if !p.bold && p.id == "" && !p.hole {
+			if !p.bold && p.id == "" && !p.hole && !p.name {
 				d.b.WriteString(template.HTMLEscapeString(p.text))
 				continue
 			}
@@ -140,6 +141,8 @@ func (d *drawing) lines(lines [][]piece, x, y, size, pitch float64) float64 {
 			}
 			if p.hole {
 				d.b.WriteString(` class="asked"`)
+			} else if p.name {
+				d.b.WriteString(` class="n"`)
 			}
 			d.b.WriteString(">" + template.HTMLEscapeString(p.text) + "</tspan>")
 		}

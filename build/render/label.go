@@ -93,12 +93,12 @@ func (v *view) label(l page.Label, face theme.Face, size []float64, box float64)
 	for title > least && v.measure(l.Name, true, title) > room {
 		title -= .1
 	}
-	lines := v.wrap([]piece{{text: l.Name, bold: true}}, title, room)
+	lines := v.wrap([]piece{{text: l.Name, bold: true, name: true}}, title, room)
 	y := d.lines(lines, pad, pad+title*.74, title, title*1.02)
 	if len(lines) == 1 && name != "" {
 		y = max(y, pad+plate*.55)
 	}
-	under := append(v.pieces(page.Say(page.S(l.Strength)), true), v.pieces(spaced(l.Use), false)...)
+	under := append(v.pieces(page.Say(page.N(l.Strength)), true), v.pieces(spaced(l.Use), false)...)
 	below := inner
 	if y+pt(t.Key)*1.25 < pad+plate {
 		below = room

@@ -74,7 +74,7 @@ func Site(b procedures.Binder, t *theme.Theme, o Options) ([]File, error) {
 		s.min = minify.New()
 		s.min.Add("text/html", &html.Minifier{KeepDocumentTags: true, KeepEndTags: true, KeepQuotes: true, KeepDefaultAttrVals: true})
 		s.min.AddFunc("text/css", css.Minify)
-		s.min.AddFunc("application/javascript", js.Minify)
+		s.min.Add("application/javascript", &js.Minifier{KeepVarNames: true})
 	}
 	for i, r := range b.Figures {
 		s.records[r.ID] = i

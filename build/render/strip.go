@@ -63,7 +63,7 @@ func (v *view) Strip() (template.HTML, error) {
 		d.use(name, w-right-14, y-s.word*.8, 14)
 	}
 	y += s.text * 1.5
-	d.text(left, y, s.text, true, "", "", v.Page.Title)
+	d.text(left, y, s.text, true, "", ` class="n"`, v.Page.Title)
 	y = d.lines(v.wrap(v.pieces(joined(v.Page.Lead, v.ChoiceLabel()), false), s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
 	if q, _ := v.Quantity(); len(q.Value) > 0 {
 		y += s.big * 1.05
@@ -303,15 +303,16 @@ func labelled(label page.Text, items []page.Text) []page.Text {
 // footLines draws the control line upwards from its last baseline and returns
 // the height it takes.
 func (v *view) footLines(d *drawing, x, y, w, size float64) float64 {
-	lines := v.wrap([]piece{{text: v.control()}}, size, w)
+	lines := v.wrap([]piece{{text: v.control(true), name: true}}, size, w)
 	height := float64(len(lines)) * size * 1.2
 	d.lines(lines, x, y-float64(len(lines)-1)*size*1.2, size, size*1.2)
 	d.line(x, y-height-.6, x+w, y-height-.6, .25)
 	return height + 1.2
 }
 
-// control is the foot as one line of text.
-func (v *view) control() string {
+// control is the foot as one line of text, with what nobody vouches for and what
+// is missing if it is counted nowhere else.
+func (v *view) control(counts bool) string {
 	f := v.Page.Foot
 	var parts []string
 	add := func(word, s string) {
@@ -324,9 +325,11 @@ func (v *view) control() string {
 	add("approved", either(f.Approved, "____ ask"))
 	add("review", f.Review)
 	for _, o := range f.Vouched {
-		add(strconv.Itoa(o.Count), o.Origin)
+		if counts {
+			add(strconv.Itoa(o.Count), o.Origin)
+		}
 	}
-	if n := len(f.Holes); n > 0 {
+	if n := len(f.Holes); n > 0 && counts {
 		add(v.HoleCount(), "not filled in: ask first")
 	}
 	add("", v.Fingerprint())

@@ -262,8 +262,10 @@ func (t *terminal) steps(s page.Steps) {
 			t.rule("-")
 		}
 		indent := strings.Repeat(" ", number+2)
+		lead := padLeft(strconv.Itoa(i+1), number) + "  "
 		for _, c := range row.Caution {
-			t.put(indent+"! ", t.say(c))
+			t.put(lead+"! ", t.say(c))
+			lead = indent
 		}
 		a := amounts[i]
 		said := padLeft(a.whole, whole) + padRight(a.rest, fraction) + " " + padRight(a.unit, unit) + " " + padRight(a.mark, 1)
@@ -283,7 +285,7 @@ func (t *terminal) steps(s page.Steps) {
 			mark, w, m, tick := indent, "", "", ""
 			amountText := ""
 			if k == 0 {
-				mark = padLeft(strconv.Itoa(i+1), number) + "  "
+				mark = lead
 				amountText = said
 				if row.Tick {
 					tick = "[ ]"
@@ -413,6 +415,9 @@ func (t *terminal) temps(tp page.Temps) {
 			said = strings.TrimSpace("NO  " + r.Why)
 		case ok:
 			said = shownText(r, true)
+			if r.Origin.Weak() {
+				said += " " + r.Origin.String()[:1]
+			}
 		}
 		mark := ""
 		if c.Ref {
@@ -461,5 +466,5 @@ func (t *terminal) foot() {
 	if f.Change != "" {
 		t.put("", "last change: "+f.Change)
 	}
-	t.put("", t.v.control())
+	t.put("", t.v.control(false))
 }

@@ -41,7 +41,8 @@ func working(r figure.Record) page.Block {
 	t := page.Table{ID: rest}
 	t.Caption = page.Say(page.N(capital(r.Name)), page.W(": "))
 	if r.Refused() {
-		t.Caption = append(t.Caption, page.S("NO"), page.W(": "), page.N(r.Why))
+		t.Caption = append(t.Caption, page.S("no value"))
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W("refused"))}, {No: true, Why: r.Why, ID: r.ID}}})
 	} else {
 		t.Caption = append(t.Caption, page.F(r.ID))
 	}

@@ -1,0 +1,165 @@
+package build_test
+
+import (
+	"encoding/json"
+	"html"
+	"io/fs"
+	"path"
+	"regexp"
+	"runtime"
+	"strings"
+	"testing"
+	"unicode"
+
+	"github.com/stretchr/testify/require"
+
+	"wetside/build"
+	"wetside/content"
+	"wetside/procedures/page"
+)
+
+var (
+	marked  = regexp.MustCompile(`data-f="([^"]*)"`)
+	href    = regexp.MustCompile(`(?:href|src)="([^"]*)"`)
+	anchor  = regexp.MustCompile(`\bid="([^"]*)"`)
+	foreign = regexp.MustCompile(`(?:src|href|action)="(?:https?:)?//|@import|url\(["']?(?:https?:)?//`)
+)
+
+// TestMarkedNumbers holds what the pages show against figures.json, both ways.
+func TestMarkedNumbers(t *testing.T) {
+	r := demonstration(t)
+	known, shown := map[string]bool{}, map[string]bool{}
+	for _, f := range r.Files {
+		if f.Path == "figures.json" {
+			var doc struct {
+				Figures []struct {
+					ID     string
+					Cards  []string
+					Value  any
+					Why    string
+					Origin string
+					Inputs []struct {
+						ID, File, Constant string
+						Line               int
+					}
+				}
+			}
+			require.NoError(t, json.Unmarshal(f.Bytes, &doc))
+			for _, fig := range doc.Figures {
+				require.False(t, known[fig.ID], "%s twice", fig.ID)
+				known[fig.ID] = true
+				if fig.Value == nil {
+					require.NotEmpty(t, fig.Why, "%s has no value and no reason", fig.ID)
+				}
+			}
+			for _, fig := range doc.Figures {
+				for _, in := range fig.Inputs {
+					if in.ID != "" {
+						require.True(t, known[in.ID], "%s was worked out from %s, which is not there", fig.ID, in.ID)
+					}
+					if in.File != "" && !strings.HasPrefix(in.File, "rules/") {
+						require.Positive(t, in.Line, "%s: no line for %s", fig.ID, in.File)
+					}
+				}
+			}
+		}
+	}
+	for _, f := range r.Files {
+		if path.Ext(f.Path) != ".html" {
+			continue
+		}
+		for _, m := range marked.FindAllStringSubmatch(string(f.Bytes), -1) {
+			id := html.UnescapeString(m[1])
+			require.True(t, known[id], "%s shows %s, which is not in figures.json", f.Path, id)
+			shown[id] = true
+		}
+	}
+	for id := range known {
+		require.True(t, shown[id], "%s is in figures.json and on no page", id)
+	}
+}
+
+// TestNoBareDigits: the cards' own words never hold a digit; digits come from
+// figures, names and the control line.
+func TestNoBareDigits(t *testing.T) {
+	for _, p := range demonstration(t).Binder.Pages {
+		page.Inlines(p, func(i page.Inline) {
+			if i.Kind == page.Word || i.Kind == page.Strong {
+				require.False(t, strings.ContainsFunc(i.Text, unicode.IsDigit), "%s: %q", p.ID, i.Text)
+			}
+		})
+	}
+}
+
+// TestLinks: every link leads to a file of the binder, and every anchor is there.
+func TestLinks(t *testing.T) {
+	r := demonstration(t)
+	files := map[string]string{}
+	for _, f := range r.Files {
+		files[f.Path] = string(f.Bytes)
+	}
+	links := 0
+	anchors := map[string]map[string]bool{}
+	for name, text := range files {
+		if path.Ext(name) != ".html" {
+			continue
+		}
+		anchors[name] = map[string]bool{}
+		for _, m := range anchor.FindAllStringSubmatch(text, -1) {
+			anchors[name][html.UnescapeString(m[1])] = true
+		}
+	}
+	for name, text := range files {
+		if path.Ext(name) != ".html" {
+			continue
+		}
+		require.False(t, foreign.MatchString(text), "%s asks for something from elsewhere", name)
+		require.NotContains(t, text, " style=", "%s", name)
+		for _, m := range href.FindAllStringSubmatch(text, -1) {
+			to, frag, _ := strings.Cut(html.UnescapeString(m[1]), "#")
+			target := name
+			if to != "" {
+				target = path.Join(path.Dir(name), to)
+			}
+			links++
+			_, ok := files[target]
+			require.True(t, ok, "%s links to %s, which is not there", name, m[1])
+			if frag != "" {
+				require.True(t, anchors[target][frag], "%s links to %s: no such place", name, m[1])
+			}
+		}
+	}
+	require.Greater(t, links, 500)
+}
+
+// TestSameBytes: equal input and day give equal bytes, on one core or many.
+func TestSameBytes(t *testing.T) {
+	first := demonstration(t)
+	old := runtime.GOMAXPROCS(1)
+	second := demonstration(t)
+	runtime.GOMAXPROCS(old)
+	require.Equal(t, len(first.Files), len(second.Files))
+	for i := range first.Files {
+		require.Equal(t, first.Files[i].Path, second.Files[i].Path)
+		require.Equal(t, string(first.Files[i].Bytes), string(second.Files[i].Bytes), "%s", first.Files[i].Path)
+	}
+}
+
+// TestDemonstrationSaysSo: every page, card and label of it, on screen and paper.
+func TestDemonstrationSaysSo(t *testing.T) {
+	for _, f := range demonstration(t).Files {
+		if path.Ext(f.Path) == ".html" {
+			require.Contains(t, string(f.Bytes), "DEMONSTRATION", "%s", f.Path)
+		}
+	}
+}
+
+// TestStarter: the binder that start writes has no fault.
+func TestStarter(t *testing.T) {
+	src, err := fs.Sub(content.FS, "starter")
+	require.NoError(t, err)
+	r, err := build.Bind(options(src))
+	require.NoError(t, err)
+	require.Empty(t, r.Faults)
+	require.NotEmpty(t, r.Files)
+}
