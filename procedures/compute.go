@@ -1,6 +1,7 @@
 package procedures
 
 import (
+	"fmt"
 	"sort"
 
 	"wetside/procedures/cards"
@@ -30,6 +31,12 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 		pages = append(pages, k.Make(c)...)
 	}
 	problems = append(problems, c.Problems...)
+	problems = append(problems, wallProblems(l, c)...)
+	for _, p := range problems {
+		if !p.Warning {
+			return Binder{}, problems
+		}
+	}
 	pages = append(pages, cards.Front(c, pages, labHoles(l)))
 	workings := cards.Workings(book)
 	for i := range pages {
@@ -41,6 +48,29 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 		Pages: pages, Prints: c.Prints, Figures: book.Records(), Verdicts: book.Verdicts(),
 		Classifications: classifications(l, c), Holes: labHoles(l),
 	}, problems
+}
+
+// wallProblems finds prints that the lab asks for and no card has.
+func wallProblems(l *lab.Lab, c *cards.Context) []lab.Problem {
+	var problems []lab.Problem
+	for i, w := range l.Place.Print.Wall {
+		found := false
+		for _, v := range c.Variants {
+			found = found || v == w
+		}
+		if !found {
+			problems = append(problems, lab.Problem{At: l.Place.At(fmt.Sprintf("print.wall[%d]", i)), Code: "reference",
+				What: fmt.Sprintf("no card has a print %q", w), Hint: lab.Near(w, c.Variants, "prints are named process+material.tank, for example "+example(c.Variants))})
+		}
+	}
+	return problems
+}
+
+func example(variants []string) string {
+	if len(variants) == 0 {
+		return "film-negative+film-400.double"
+	}
+	return variants[0]
 }
 
 // Classification is what is known of the dangers of one strength.

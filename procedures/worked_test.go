@@ -72,6 +72,8 @@ var workedExamples = []worked{
 	{formula: "dilution.chain", in: []float64{1, 9, 1, 39}, row: "A3 D_total"},
 	{formula: "dilution.rest", in: []float64{400}, want: 399, tol: 0.5, from: "plain arithmetic: one part in 400 is 1+399"},
 	{formula: "dilution.largest", in: []float64{380, 1, 1}, row: "A5 V_max"},
+	{formula: "dilution.largest", in: []float64{3785.41, 1, 4}, want: 18927, tol: 1, from: "common practice, no source: a powder that makes one US gallon (3.8 L) of stock, at 1+4, makes five (19 L)"},
+	{formula: "content", in: []float64{500, 3785.41}, want: 132.1, tol: 0.05, from: "common practice, no source: 500 g of powder make 3.8 L (one US gallon) of stock"},
 	{formula: "parts.volume", in: []float64{320, 1, 32}, row: "A4 V_A"},
 	{formula: "parts.volume", in: []float64{320, 4, 32}, row: "A4 V_B"},
 	{formula: "parts.sum", in: []float64{1, 4, 27}, want: 32, tol: 0.5, from: "plain arithmetic"},

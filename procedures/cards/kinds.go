@@ -40,6 +40,8 @@ type Context struct {
 	Book *figure.Ledger
 	// Prints gathers what goes on paper one by one.
 	Prints []page.Print
+	// Variants lists every print that could be chosen for the wall.
+	Variants []string
 	// Problems gathers what only shows while the cards are made.
 	Problems []lab.Problem
 

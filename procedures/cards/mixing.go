@@ -34,6 +34,7 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 		ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: s.Name, Lead: page.Say(page.N(made.Strength)),
 		Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was),
 	}
+	c.approvedUnknown(s.Def, known)
 	var batches []mix.Batch
 	for i, v := range c.Mix.Batches(s) {
 		at := s.At("per")
@@ -68,6 +69,17 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: []string{"wall-a5"}})
 	}
 	return p
+}
+
+// approvedUnknown refuses a card that somebody has approved although nobody has
+// looked up what is in it.
+func (c *Context) approvedUnknown(d lab.Def, known hazard.Known) {
+	if d.Control == nil || d.Control.Approved == "" || known.Status != hazard.Unknown {
+		return
+	}
+	c.Problems = append(c.Problems, lab.Problem{At: d.At("control.approved"), Code: "hazard",
+		What: "approved, but nobody has looked up the hazards of " + strings.Join(known.Missing, ", "),
+		Hint: "write [hazards] classes for it from the supplier’s sheet, or take the approval out: unapproved, the card prints full precautions"})
 }
 
 func wasIDs(prefix string, was []string) []string {
@@ -693,8 +705,8 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	supplied := lab.Bath{Product: s, Strength: lab.Supplied}
 	known := hazard.OfBath(c.Lab, c.Mix.Made(supplied))
 	p := page.Page{ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: s.Name, Lead: page.Say(page.W("bought ready made")), Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was)}
-	g := gearBlock(hazard.Work, known)
-	p.Before = []page.Block{g}
+	c.approvedUnknown(s.Def, known)
+	p.Before = []page.Block{gearBlock(hazard.Work, known)}
 	p.Do = c.vesselTables(s.Def, s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })
 	p.Never = neverBlock(s.Never, nil)
 	p.Why = append(p.Why, hazardBlock(known))

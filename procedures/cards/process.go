@@ -85,6 +85,7 @@ func (k *processCard) page() page.Page {
 	p.Why = append(p.Why, hazardBlock(k.known()))
 	p.Foot = k.c.foot(k.p.Def, nil)
 	for i := range p.Choices {
+		k.c.Variants = append(k.c.Variants, p.Choices[i].Variant)
 		if k.c.wanted(p.Choices[i].Variant) {
 			faces := []string{"wall-a4"}
 			if k.devStep >= 0 {
