@@ -1,0 +1,145 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+const stop = "name = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n"
+
+// inFolder runs a test in a fresh folder that holds the files.
+func inFolder(t *testing.T, files map[string]string) string {
+	t.Helper()
+	dir := t.TempDir()
+	for name, text := range files {
+		path := filepath.Join(dir, name)
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+	}
+	t.Chdir(dir)
+	return dir
+}
+
+func wetside(args ...string) (status int, out, err string) {
+	var o, e bytes.Buffer
+	status = run(args, &o, &e)
+	return status, o.String(), e.String()
+}
+
+func TestCommands(t *testing.T) {
+	lab := map[string]string{"lab.toml": "[lab]\nname = \"My darkroom\"\n", "solutions/stop.toml": stop}
+	with := func(name, text string) map[string]string {
+		m := map[string]string{name: text}
+		for k, v := range lab {
+			if _, own := m[k]; !own {
+				m[k] = v
+			}
+		}
+		return m
+	}
+	for _, c := range []struct {
+		name   string
+		files  map[string]string
+		args   string
+		status int
+		out    string // part of standard output
+		err    string // part of standard error
+		absent string // a file or folder that must not be there afterwards
+	}{
+		{name: "nothing said", args: "", status: 2, err: "wetside bind"},
+		{name: "a command that is none", args: "bnid", status: 2, err: `did you mean "bind"?`},
+		{name: "help", args: "help", out: "wetside bind"},
+		{name: "the demonstration", args: "bind --out out", out: "DEMONSTRATION"},
+		{name: "own binder here", files: lab, args: "bind", out: "Open " + filepath.Join("binder", "index.html")},
+		{name: "a flag after the folder", files: map[string]string{"mine/lab.toml": "[lab]\nname = \"Mine\"\n"}, args: "bind mine --out out", out: "The binder of Mine"},
+		{name: "a folder that is none", args: "bind nowhere", status: 2, err: "there is no such folder", absent: "binder"},
+		{name: "a folder without a binder", files: map[string]string{"empty/x.txt": "x"}, args: "bind empty", status: 2, err: "there is no lab.toml", absent: "binder"},
+		{name: "a file, not a folder", files: lab, args: "bind lab.toml", status: 2, err: "is a file", absent: "binder"},
+		{name: "faults: nothing is written", files: with("solutions/stop.toml", strings.Replace(stop, "15 g", "15 gm", 1)), args: "bind", status: 1, err: "solutions/stop.toml:5:10: \"15 gm\" is not a mass [quantity]", absent: "binder"},
+		{name: "somebody else's folder", files: with("out/mine.txt", "x"), args: "bind --out out", status: 2, err: "nothing was written", absent: "out/index.html"},
+		{name: "a day that is none", files: lab, args: "bind --on tomorrow", status: 2, err: "2026-03-14", absent: "binder"},
+		{name: "too many words", files: lab, args: "bind . binder", status: 2, err: "too many words"},
+		{name: "proof of nothing", args: "proof", status: 2, err: "--demo"},
+		{name: "proof", files: lab, args: "proof", out: "no faults", absent: "binder"},
+		{name: "proof of the demonstration", args: "proof --demo", out: "no faults"},
+		{name: "proof in JSON", files: with("solutions/stop.toml", "name = 3\n"), args: "proof --json", status: 1, out: `"file": "solutions/stop.toml"`},
+		{name: "mix never answers from the demonstration unasked", args: "mix film-developer 1L", status: 2, err: "--demo"},
+		{name: "mix", files: lab, args: "mix stop 500mL", out: "7.5"},
+		{name: "mix for the demonstration says so", args: "mix fixer.film 600mL --demo", out: "DEMONSTRATION"},
+		{name: "mix nothing", files: lab, args: "mix stop 0mL", status: 2, err: "above zero"},
+		{name: "mix a mass", files: lab, args: "mix stop 600g", status: 2, err: "is a mass where a volume is wanted"},
+		{name: "mix a lake", files: lab, args: "mix stop 5000L", status: 2, err: "lifts and stirs by hand"},
+		{name: "mix what is not there", files: lab, args: "mix stpo 1L", status: 2, err: `did you mean "stop"?`},
+		{name: "why a figure", files: lab, args: "why stop.stock/weigh.citric-acid@1000ml", out: "solutions/stop.toml:5"},
+		{name: "why a fault", args: "why dilution", out: "read two ways"},
+		{name: "why what is not there", files: lab, args: "why stop.stock/weigh.citric-acid@1000m", status: 2, err: "did you mean"},
+		{name: "start", args: "start new", out: "wetside bind new"},
+		{name: "start where something is", files: lab, args: "start .", status: 2, err: "not empty", absent: "notices"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			inFolder(t, c.files)
+			status, out, err := wetside(strings.Fields(c.args)...)
+			require.Equal(t, c.status, status, "%s%s", out, err)
+			require.Contains(t, out, c.out)
+			require.Contains(t, err, c.err)
+			if c.absent != "" {
+				require.NoFileExists(t, c.absent)
+				require.NoDirExists(t, c.absent)
+			}
+		})
+	}
+}
+
+func TestStartedBinderBinds(t *testing.T) {
+	inFolder(t, nil)
+	status, _, err := wetside("start", "new")
+	require.Zero(t, status, err)
+	status, _, err = wetside("bind", "new", "--out", "out")
+	require.Zero(t, status, err)
+	require.Empty(t, err)
+	require.FileExists(t, "out/mix/citric-stop.html")
+}
+
+// TestBindAgain: what is unchanged stays untouched, what no longer belongs goes,
+// what others put there stays.
+func TestBindAgain(t *testing.T) {
+	inFolder(t, map[string]string{"lab.toml": "[lab]\nname = \"My darkroom\"\n", "solutions/stop.toml": stop})
+	bind := func() string {
+		status, out, err := wetside("bind", "--on", "2026-03-14")
+		require.Zero(t, status, err)
+		return out
+	}
+	bind()
+	require.FileExists(t, "binder/mix/stop.html")
+	require.NoError(t, os.WriteFile("binder/mine.txt", []byte("mine"), 0o644))
+	require.Contains(t, bind(), "0 files written")
+	require.NoError(t, os.Rename("solutions/stop.toml", "solutions/halt.toml"))
+	bind()
+	require.NoFileExists(t, "binder/mix/stop.html")
+	require.FileExists(t, "binder/mix/halt.html")
+	require.FileExists(t, "binder/mine.txt")
+
+	// A fault leaves the last good binder as it was.
+	require.NoError(t, os.WriteFile("solutions/halt.toml", []byte("name = \n"), 0o644))
+	status, _, err := wetside("bind")
+	require.Equal(t, 1, status)
+	require.Contains(t, err, "nothing was written")
+	require.FileExists(t, "binder/mix/halt.html")
+}
+
+// TestLinkOutOfTheFolder: a binder reads nothing from outside its folder.
+func TestLinkOutOfTheFolder(t *testing.T) {
+	outside := filepath.Join(t.TempDir(), "stop.toml")
+	require.NoError(t, os.WriteFile(outside, []byte(stop), 0o644))
+	inFolder(t, map[string]string{"lab.toml": "[lab]\nname = \"My darkroom\"\n", "solutions/halt.toml": stop})
+	require.NoError(t, os.Symlink(outside, "solutions/stop.toml"))
+	status, _, err := wetside("bind")
+	require.Equal(t, 1, status)
+	require.Contains(t, err, "solutions/stop.toml:1:1: leads out of this folder")
+	require.NoDirExists(t, "binder")
+}
