@@ -13,17 +13,23 @@ import (
 	"wetside/procedures/unit"
 )
 
+// Check finds every problem in what a lab has declared that shows before any
+// card is made. Definitions may be missing; nothing is worked out.
+func Check(l *lab.Lab) []lab.Problem {
+	_, more := mix.NewBench(l)
+	return append(append(lab.Check(l), hazard.Check(l)...), more...)
+}
+
 // Compute makes the binder of a lab for a day. When any problem is not a
-// warning, the binder is empty.
+// warning, the binder is empty. Every definition must be there and readable.
 func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
-	problems := append(lab.Check(l), hazard.Check(l)...)
-	bench, more := mix.NewBench(l)
-	problems = append(problems, more...)
+	problems := Check(l)
 	for _, p := range problems {
 		if !p.Warning {
 			return Binder{}, problems
 		}
 	}
+	bench, _ := mix.NewBench(l)
 	book := figure.NewLedger()
 	c := cards.NewContext(l, mix.New(l, bench, book))
 	var pages []page.Page

@@ -153,6 +153,11 @@ func (r *reader) decode(name string, into any) bool {
 			faults = append(faults, tree.Decode(into)...)
 		}
 	}
+	for i := range faults {
+		if faults[i].Hint == "" {
+			faults[i].Hint = "for what this means, with an example: wetside why " + faults[i].Code
+		}
+	}
 	r.out.Faults = append(r.out.Faults, faults...)
 	return !faults.HasErrors()
 }

@@ -23,6 +23,9 @@ type Bench struct {
 	weigh     *big.Rat // allowed relative errors
 	measure   *big.Rat
 	largest   int64 // largest vessel, tenths of ml
+	// ladders built so far: a share of a bath is measured alike wherever it
+	// stands
+	ladders map[string]figure.Ladder
 }
 
 type scale struct {
@@ -66,6 +69,7 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		weigh:   new(big.Rat).Mul(h.WeighWithin.Exact(), hundredth),
 		measure: new(big.Rat).Mul(h.MeasureWithin.Exact(), hundredth),
 		largest: tenths(h.LargestVessel.Exact()),
+		ladders: map[string]figure.Ladder{},
 	}
 	var problems []lab.Problem
 	for id, s := range l.Place.Scales {
@@ -342,8 +346,27 @@ func (b *Bench) MassLadder(perTenth *big.Rat, own unit.Quantity[unit.Percent], p
 
 // PourLadder is the ladder of a volume that goes with the volume made.
 func (b *Bench) PourLadder(perTenth *big.Rat, bath string, own unit.Quantity[unit.Percent], rule unit.Rule) figure.Ladder {
+	if !b.syringed(bath) {
+		bath = ""
+	}
+	key := fmt.Sprintf("%s %s %s %v", perTenth, bath, own.Text(), rule)
+	if l, ok := b.ladders[key]; ok {
+		return l
+	}
 	hand := func(v *big.Rat) figure.Hand { return b.Pour(v, bath, own, rule) }
-	return figure.NewLadder("ml", perTenth, b.largest, b.pourLimits(own), hand, b.beyond())
+	l := figure.NewLadder("ml", perTenth, b.largest, b.pourLimits(own), hand, b.beyond())
+	b.ladders[key] = l
+	return l
+}
+
+// syringed reports whether a syringe is kept for a bath.
+func (b *Bench) syringed(bath string) bool {
+	for _, s := range b.syringes {
+		if s.solutions[bath] {
+			return true
+		}
+	}
+	return false
 }
 
 func (b *Bench) beyond() string {
