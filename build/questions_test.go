@@ -3,6 +3,7 @@ package build_test
 import (
 	"io/fs"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -12,7 +13,19 @@ import (
 	"wetside/procedures/figure"
 )
 
+// demonstration is the demonstration, made once for all tests.
 func demonstration(t *testing.T) *build.Result {
+	t.Helper()
+	once.Do(func() { made = bindDemonstration(t) })
+	return made
+}
+
+var (
+	once sync.Once
+	made *build.Result
+)
+
+func bindDemonstration(t *testing.T) *build.Result {
 	t.Helper()
 	src, err := fs.Sub(content.FS, "demo")
 	require.NoError(t, err)

@@ -136,7 +136,7 @@ func TestLinks(t *testing.T) {
 func TestSameBytes(t *testing.T) {
 	first := demonstration(t)
 	old := runtime.GOMAXPROCS(1)
-	second := demonstration(t)
+	second := bindDemonstration(t)
 	runtime.GOMAXPROCS(old)
 	require.Equal(t, len(first.Files), len(second.Files))
 	for i := range first.Files {

@@ -318,6 +318,47 @@ func TestPaper(t *testing.T) {
 	}
 }
 
+// TestEstimate holds the estimated height of cards against the printed one: at
+// every scale it may not be smaller, nor so much larger that room is wasted.
+func TestEstimate(t *testing.T) {
+	b := fixture()
+	files := render(t, Options{})
+	ctx := browser(t)
+	home := serve(t, files)
+	s := &site{binder: b, theme: standard(t), pages: map[string]int{}, records: map[string]int{}}
+	for i, r := range b.Figures {
+		s.records[r.ID] = i
+	}
+	for _, pr := range b.Prints {
+		for _, name := range pr.Faces {
+			face, _ := s.theme.Face(name)
+			if len(face.Scale) == 0 {
+				continue
+			}
+			file := face.Folder + "/" + pr.Variant + ".html"
+			if err := chromedp.Do(ctx, chromedp.EmulateViewport(int64(face.Size[0]*96/25.4)+30, 1100), chromedp.Navigate(home+file)); err != nil {
+				t.Fatal(err)
+			}
+			for _, p := range b.Pages {
+				if p.ID != pr.Page {
+					continue
+				}
+				for i, scale := range face.Scale {
+					got, err := chromedp.Run(ctx, chromedp.Evaluate[float64](`(()=>{const s=document.querySelector(".sheet");s.className=s.className.replace(/ ?fit-\d/g,"")+" fit-`+strconv.Itoa(i)+`";document.querySelector(".grow").remove();const g=document.createElement("div");g.className="grow";s.querySelector(".foot").before(g);const r=s.getBoundingClientRect();g.style.flex="none";s.style.minHeight="0";s.style.padding="0";const h=s.getBoundingClientRect().height;s.style.minHeight="";s.style.padding="";return h/96*25.4})()`))
+					if err != nil {
+						t.Fatal(err)
+					}
+					want := s.view(p, face, pr.Choice, file).estimate(scale)
+					t.Logf("%s at %g: estimated %.1f mm, is %.1f mm", file, scale, want, got)
+					if want < got-.5 || want > got+18 {
+						t.Errorf("%s at %g: estimated %.1f mm, is %.1f mm", file, scale, want, got)
+					}
+				}
+			}
+		}
+	}
+}
+
 // TestWidths holds the measured widths of the face for paper against the
 // browser's: the estimate may not be smaller.
 func TestWidths(t *testing.T) {

@@ -231,6 +231,9 @@ func (s *site) jobs() ([]job, error) {
 	if face, ok := s.theme.Face("binder"); ok {
 		var all []bound
 		for _, p := range s.binder.Pages {
+			if p.Kind == "working" || p.Kind == "index" {
+				continue
+			}
 			if list := printed[p.ID]; len(list) > 0 {
 				all = append(all, list...)
 			} else {

@@ -155,7 +155,7 @@ func (v *view) Runs() ([]run, error) {
 			return nil, err
 		}
 		if name == "do" {
-			keys, err := v.blocks(v.Page.Key[min(1, len(v.Page.Key)):])
+			keys, err := v.blocks(v.furtherKeys())
 			if err != nil {
 				return nil, err
 			}
@@ -186,6 +186,15 @@ func (v *view) Runs() ([]run, error) {
 	return runs, nil
 }
 
+// furtherKeys are the figures that do not stand in the head. Against the clock
+// they stand in their rows already.
+func (v *view) furtherKeys() []page.Block {
+	if v.Brief("amount") && slices.ContainsFunc(v.Page.Do, func(b page.Block) bool { return b.Block() == "clock" }) {
+		return nil
+	}
+	return v.Page.Key[min(1, len(v.Page.Key)):]
+}
+
 func (v *view) part(name string) []page.Block {
 	switch name {
 	case "key":
@@ -209,7 +218,7 @@ func (v *view) part(name string) []page.Block {
 func (v *view) blocks(list []page.Block) (template.HTML, error) {
 	var b strings.Builder
 	for _, bl := range list {
-		if slices.Contains(v.Face.Leave, bl.Block()) {
+		if v.Face.Leaves(bl.Block(), v.Page.Kind) {
 			continue
 		}
 		if err := v.site.theme.Execute(&b, "blocks/"+bl.Block()+".html", blockView{v, bl}); err != nil {
@@ -249,8 +258,11 @@ func (v *view) Fingerprint() string {
 // Controlled tells whether the page has a foot to show.
 func (v *view) Controlled() bool {
 	f := v.Page.Foot
-	return f.Version != "" || f.Date != "" || f.Written != "" || f.Approved != "" || f.Review != "" ||
-		len(f.Holes) > 0 || len(f.Vouched) > 0 || len(v.Page.Do) > 0 && v.Page.Kind != "index"
+	switch v.Page.Kind {
+	case "front", "index", "working":
+		return f.Version != "" || len(f.Holes) > 0
+	}
+	return true
 }
 
 // HoleCount counts the holes of the page.

@@ -8,6 +8,7 @@ import (
 	"html/template"
 	"io"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"strconv"
@@ -72,6 +73,11 @@ type Face struct {
 	Leave   []string  `toml:"leave"`
 	Brief   []string  `toml:"brief"`
 	Type    TypeSizes `toml:"type"`
+	// Scale are the steps in which type and gaps may shrink so that a card stays
+	// on one sheet; beyond the last it keeps its size and takes another sheet.
+	Scale []float64 `toml:"scale"`
+	// Without names kinds of block left out on one kind of page only.
+	Without map[string][]string `toml:"without"`
 }
 
 // TypeSizes are the sizes of type on a face, in points.
@@ -127,8 +133,10 @@ func (t *Theme) Execute(w io.Writer, name string, data any) error {
 	return t.templates.ExecuteTemplate(w, name, data)
 }
 
-// Lists tells whether a list of the face holds a word.
-func (f Face) Lists(list []string, word string) bool { return slices.Contains(list, word) }
+// Leaves tells whether the face leaves out a kind of block on a kind of page.
+func (f Face) Leaves(block, kind string) bool {
+	return slices.Contains(f.Leave, block) || slices.Contains(f.Without[kind], block)
+}
 
 type files struct {
 	names []string // in order
@@ -197,12 +205,17 @@ func (t *Theme) readFaces(fl files) []error {
 				fault("face %s: %s is not a part of a page", f.Name, part)
 			}
 		}
-		for _, kind := range slices.Concat(f.Leave, f.Brief) {
+		var without []string
+		for _, kind := range slices.Sorted(maps.Keys(f.Without)) {
+			without = append(without, f.Without[kind]...)
+		}
+		for _, kind := range slices.Concat(f.Leave, f.Brief, without) {
 			if !slices.Contains(kinds, kind) {
 				fault("face %s: %s is not a kind of block", f.Name, kind)
 			}
 		}
-		if slices.Contains(f.Leave, page.Cautions{}.Block()) || slices.Contains(f.Leave, page.HolesList{}.Block()) {
+		left := slices.Concat(f.Leave, without)
+		if slices.Contains(left, page.Cautions{}.Block()) || slices.Contains(left, page.HolesList{}.Block()) {
 			fault("face %s leaves out cautions or holes, which no face may", f.Name)
 		}
 		if !slices.Contains(media, f.Medium) {
@@ -317,7 +330,7 @@ func faceRules(faces []Face) string {
 		var vars strings.Builder
 		for _, s := range sizes {
 			if s.pt > 0 {
-				fmt.Fprintf(&vars, "--t-%s:%spt;", s.name, mm(s.pt))
+				fmt.Fprintf(&vars, "--t-%s:calc(%spt*var(--fit,1));", s.name, mm(s.pt))
 			}
 		}
 		if f.Medium == Paper && len(f.Size) == 2 && len(f.Margin) == 4 {
@@ -334,6 +347,9 @@ func faceRules(faces []Face) string {
 		}
 		if vars.Len() > 0 {
 			fmt.Fprintf(&b, ".face-%s{%s}\n", f.Name, strings.TrimSuffix(vars.String(), ";"))
+		}
+		for i, scale := range f.Scale {
+			fmt.Fprintf(&b, ".face-%s.fit-%d{--fit:%s}\n", f.Name, i, mm(scale))
 		}
 	}
 	return b.String()

@@ -330,8 +330,14 @@ func (b *Bench) pourLimits(own unit.Quantity[unit.Percent]) []*big.Rat {
 	return out
 }
 
-// MassLadder is the ladder of a mass that goes with the volume made.
-func (b *Bench) MassLadder(perTenth *big.Rat, own unit.Quantity[unit.Percent], percent func(m *big.Rat) (figure.Hand, bool), more []*big.Rat) figure.Ladder {
+// MassLadder is the ladder of a mass that goes with the volume made. percent
+// measures a percent solution where no scale will do; of names the substance it
+// is for, more the masses at which its answer may change.
+func (b *Bench) MassLadder(perTenth *big.Rat, own unit.Quantity[unit.Percent], of string, percent func(m *big.Rat) (figure.Hand, bool), more []*big.Rat) figure.Ladder {
+	key := fmt.Sprintf("%s %s %s", perTenth, of, own.Text())
+	if l, ok := b.ladders[key]; ok {
+		return l
+	}
 	hand := func(m *big.Rat) figure.Hand {
 		h := b.Weigh(m, own)
 		if h.Refused != "" && percent != nil {
@@ -341,7 +347,9 @@ func (b *Bench) MassLadder(perTenth *big.Rat, own unit.Quantity[unit.Percent], p
 		}
 		return h
 	}
-	return figure.NewLadder("g", perTenth, b.largest, append(b.scaleLimits(own), more...), hand, b.beyond())
+	l := figure.NewLadder("g", perTenth, b.largest, append(b.scaleLimits(own), more...), hand, b.beyond())
+	b.ladders[key] = l
+	return l
 }
 
 // PourLadder is the ladder of a volume that goes with the volume made.
@@ -349,7 +357,7 @@ func (b *Bench) PourLadder(perTenth *big.Rat, bath string, own unit.Quantity[uni
 	if !b.syringed(bath) {
 		bath = ""
 	}
-	key := fmt.Sprintf("%s %s %s %v", perTenth, bath, own.Text(), rule)
+	key := fmt.Sprintf("pour %s %s %s %v", perTenth, bath, own.Text(), rule)
 	if l, ok := b.ladders[key]; ok {
 		return l
 	}

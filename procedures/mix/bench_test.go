@@ -101,7 +101,7 @@ func TestLadderIsTheBench(t *testing.T) {
 	for _, share := range []string{"1/20", "1/50", "1/110", "1/23", "1/400"} {
 		perTenth := mustRat(share)
 		ladder := b.PourLadder(perTenth, "", none, unit.Nearest)
-		masses := b.MassLadder(perTenth, none, nil, nil)
+		masses := b.MassLadder(perTenth, none, "", nil, nil)
 		require.Less(t, len(ladder.Rungs), 60)
 		for tenths := int64(1); tenths <= 60000; tenths += 7 {
 			exact := new(big.Rat).Mul(perTenth, new(big.Rat).SetInt64(tenths))

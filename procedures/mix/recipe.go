@@ -196,7 +196,7 @@ func (m *Mixer) weighed(b lab.Bath, step lab.Step, key string, ing lab.Ingredien
 			more = append(more, new(big.Rat).Quo(limit, perGram))
 		}
 	}
-	ladder := m.Bench.MassLadder(exact, step.Within, replace, more)
+	ladder := m.Bench.MassLadder(exact, step.Within, ing.Ref, replace, more)
 	reading, why := ladder.Read(tenths(volume.Exact()))
 	if why != "" {
 		if reading.Exact != nil { // say it of this very amount
@@ -282,7 +282,7 @@ func (m *Mixer) dissolveBatch(out *Batch, b lab.Bath, v figure.Figure[unit.Volum
 	id := b.Ref() + "/weigh." + ing.Chemical.ID + "@" + out.Tag
 	fig := percentMass.Of(id, v, given(m, s.Def, "dissolve.strength", d.Strength, "percentage")).Named(ing.Name())
 	exact := new(big.Rat).Quo(d.Strength.Exact(), big.NewRat(1000, 1))
-	reading, why := m.Bench.MassLadder(exact, unit.Quantity[unit.Percent]{}, nil, nil).Read(tenths(out.Volume.Exact()))
+	reading, why := m.Bench.MassLadder(exact, unit.Quantity[unit.Percent]{}, "percent solution", nil, nil).Read(tenths(out.Volume.Exact()))
 	take := Take{}
 	if why != "" {
 		take = m.refuse(id, ing.Name(), "g", why, reading.Hand.Way, fig.Origin())
