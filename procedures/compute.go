@@ -46,7 +46,14 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	pages = append(pages, cards.Front(c, pages, labHoles(l)))
 	workings := cards.Workings(book)
 	for i := range pages {
-		pages[i].Foot.Vouched = cards.Vouched(book, page.Figures(pages[i]))
+		ids := page.Figures(pages[i])
+		if pages[i].ID == "index" { // the front page counts them all
+			ids = nil
+			for _, r := range book.Records() {
+				ids = append(ids, r.ID)
+			}
+		}
+		pages[i].Foot.Vouched = cards.Vouched(book, ids)
 	}
 	pages = append(pages, workings...)
 	return Binder{

@@ -349,8 +349,7 @@ func TestEstimate(t *testing.T) {
 						t.Fatal(err)
 					}
 					want := s.view(p, face, pr.Choice, file).estimate(scale)
-					t.Logf("%s at %g: estimated %.1f mm, is %.1f mm", file, scale, want, got)
-					if want < got-.5 || want > got+18 {
+					if want < got-.5 || want > got+22 {
 						t.Errorf("%s at %g: estimated %.1f mm, is %.1f mm", file, scale, want, got)
 					}
 				}

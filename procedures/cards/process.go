@@ -228,13 +228,6 @@ func (k *processCard) key() []page.Block {
 		}
 		out = append(out, a)
 	}
-	if k.devStep >= 0 && len(k.choices) > 0 {
-		ids := k.each(func(ch choice) string {
-			id, _, _ := k.t.At(ch.material, ch.develop, k.developer, ch.at)
-			return id
-		})
-		out = append(out, page.Amount{Label: page.Say(page.W("develop for")), Value: page.Say(figs(ids))})
-	}
 	return out
 }
 
@@ -250,22 +243,20 @@ func (k *processCard) known() hazard.Known {
 
 func (k *processCard) before() []page.Block {
 	out := []page.Block{gearBlock(hazard.Work, k.known())}
-	if len(k.p.Bench) > 0 {
-		l := page.Checklist{Label: page.Say(page.W("before the light goes out"))}
-		for _, b := range k.p.Bench {
-			l.Items = append(l.Items, page.Say(page.N(b)))
-		}
-		out = append(out, l)
+	l := page.Checklist{Label: page.Say(page.W("before the light goes out"))}
+	for _, b := range k.p.Bench {
+		l.Items = append(l.Items, page.Say(page.N(b)))
 	}
-	if first := k.first(); len(first.Items) > 0 {
-		out = append(out, first)
+	l.Items = append(l.Items, k.first()...)
+	if len(l.Items) > 0 {
+		out = append(out, l)
 	}
 	return out
 }
 
 // first lists what is done before the first bath goes in.
-func (k *processCard) first() page.Checklist {
-	l := page.Checklist{Label: page.Say(page.W("first"))}
+func (k *processCard) first() []page.Text {
+	var items []page.Text
 	for i, s := range k.p.Steps {
 		if s.Do == "" {
 			break
@@ -274,10 +265,10 @@ func (k *processCard) first() page.Checklist {
 		if s.Light != "" {
 			item = append(item, page.W(" ("), page.N(s.Light), page.W(")"))
 		}
-		l.Items = append(l.Items, item)
+		items = append(items, item)
 		k.begins = i + 1
 	}
-	return l
+	return items
 }
 
 // clock lays the steps out against the clock, for every choice at once.

@@ -73,15 +73,16 @@ func (k *Known) add(l *lab.Lab, d lab.Def, name string, h *lab.Hazards) {
 	if h == nil {
 		return
 	}
-	by, _ := l.OriginOf(d, "hazards.classes")
-	for _, word := range h.Classes {
+	for i, word := range h.Classes {
+		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.classes[%d]", i))
 		c, ok := ClassNamed(word)
 		if !ok {
 			continue
 		}
 		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{name}, Origin: by})
 	}
-	for _, code := range h.Extra {
+	for i, code := range h.Extra {
+		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.extra[%d]", i))
 		text, ok := Supplement(code)
 		if !ok {
 			continue
