@@ -32,17 +32,9 @@ func (c *command) mix(args []string) int {
 	if len(words) == 3 {
 		folder = words[2]
 	}
-	o, demo, err := c.open(folder, false)
-	if err != nil {
-		return c.failed(err)
-	}
-	r, err := build.Work(o)
-	if err != nil {
-		return c.failed(err)
-	}
-	if r.Faults.HasErrors() {
-		r.Faults.WriteText(c.err)
-		return faulty
+	r, demo, status := c.work(folder)
+	if status != well {
+		return status
 	}
 	p, figs, problems := procedures.Mix(r.Loaded.Lab, words[0], volume)
 	if len(problems) > 0 {
@@ -57,6 +49,24 @@ func (c *command) mix(args []string) int {
 	}
 	fmt.Fprintln(c.out, strings.TrimRight(text, "\n"))
 	return well
+}
+
+// work works a binder out for a question; demo tells whether it is the
+// demonstration.
+func (c *command) work(folder string) (r *build.Result, demo bool, status int) {
+	o, demo, err := c.open(folder, false)
+	if err != nil {
+		return nil, demo, c.failed(err)
+	}
+	r, err = build.Work(o)
+	if err != nil {
+		return nil, demo, c.failed(err)
+	}
+	if r.Faults.HasErrors() {
+		r.Faults.WriteText(c.err)
+		return nil, demo, faulty
+	}
+	return r, demo, well
 }
 
 // spaced puts a space between a number and its unit, as people leave it out on
@@ -86,17 +96,9 @@ func (c *command) why(args []string) int {
 	if len(words) == 2 {
 		folder = words[1]
 	}
-	o, demo, err := c.open(folder, false)
-	if err != nil {
-		return c.failed(err)
-	}
-	r, err := build.Work(o)
-	if err != nil {
-		return c.failed(err)
-	}
-	if r.Faults.HasErrors() {
-		r.Faults.WriteText(c.err)
-		return faulty
+	r, demo, status := c.work(folder)
+	if status != well {
+		return status
 	}
 	if demo {
 		fmt.Fprintln(c.out, render.Demonstration)

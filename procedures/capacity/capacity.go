@@ -21,9 +21,7 @@ var stockRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "rolls.stock", Name: "rolls that the solution in the vessel serves", Result: "N", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "V_s", Meaning: "solution in the vessel", Unit: "ml"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
 		Text:  "floor(V_s / s)", Valid: "one-shot; s belongs to film, developer and dilution", Source: "common practice, no source", Origin: figure.House},
-	Go: func(v unit.Volume, s unit.VolumePerRoll) unit.Rolls {
-		return unit.Rolls(unit.Round(float64(v)/float64(s), 1, unit.Down))
-	},
+	Go: wholeRolls,
 }
 
 // leftRolls is A6: rolls that a rest of stock is enough for.
@@ -31,9 +29,11 @@ var leftRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "rolls.left", Name: "rolls that a rest of solution serves", Result: "n", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "V_left", Meaning: "solution left", Unit: "ml"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
 		Text:  "floor(V_left / s)", Valid: "and never more than the tank serves", Source: "common practice, no source", Origin: figure.House},
-	Go: func(v unit.Volume, s unit.VolumePerRoll) unit.Rolls {
-		return unit.Rolls(unit.Round(float64(v)/float64(s), 1, unit.Down))
-	},
+	Go: wholeRolls,
+}
+
+func wholeRolls(v unit.Volume, s unit.VolumePerRoll) unit.Rolls {
+	return unit.Rolls(unit.Round(float64(v)/float64(s), 1, unit.Down))
 }
 
 // stockNeed is A6: the solution that rolls in a tank need.
@@ -51,13 +51,7 @@ var equivalents = &figure.FN[unit.Rolls, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.sum", Name: "rolls, counted as equivalents", Result: "N_eq", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "share of each film"}},
 		Text:  "sum(n)", Valid: "one 135-36 = one 120 = one 8x10 in print = four 4x5 in sheets", Source: "common practice, no source", Origin: figure.House},
-	Go: func(n []unit.Rolls) unit.Rolls {
-		var sum unit.Rolls
-		for _, x := range n {
-			sum += x
-		}
-		return sum
-	},
+	Go: figure.Total[unit.Rolls],
 }
 
 // rollShare is one format's part of E1.

@@ -143,3 +143,12 @@ func (f *FN[R, A]) Of(id string, in ...Figure[A]) Figure[R] {
 	}
 	return derived(id, f.Spec(), R(f.Call(x)), inputs...)
 }
+
+// Total adds a list of one kind: the function of formulas whose text is a sum.
+func Total[T unit.Kind](x []T) T {
+	var sum T
+	for _, v := range x {
+		sum += v
+	}
+	return sum
+}

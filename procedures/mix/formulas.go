@@ -220,13 +220,7 @@ var totalCost = &figure.FN[unit.Money, unit.Money]{
 	Formula: figure.Formula{ID: "cost.litre", Name: "cost of a litre", Result: "K", Unit: "",
 		Terms: []figure.Term{{Symbol: "k", Meaning: "cost of each part"}},
 		Text:  "sum(k)", Source: "prices in store.toml and lab.toml", Origin: figure.House},
-	Go: func(k []unit.Money) unit.Money {
-		var sum unit.Money
-		for _, x := range k {
-			sum += x
-		}
-		return sum
-	},
+	Go: figure.Total[unit.Money],
 }
 
 // floorTo rounds down to a multiple of a step, snapped.

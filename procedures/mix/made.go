@@ -165,13 +165,7 @@ var summed = &figure.FN[unit.Concentration, unit.Concentration]{
 	Formula: figure.Formula{ID: "content.sum", Name: "content of the solution", Result: "c", Unit: "g/L",
 		Terms: []figure.Term{{Symbol: "c", Meaning: "what each step brings", Unit: "g/L"}},
 		Text:  "sum(c)", Source: balance, Origin: figure.Standard},
-	Go: func(c []unit.Concentration) unit.Concentration {
-		var sum unit.Concentration
-		for _, x := range c {
-			sum += x
-		}
-		return sum
-	},
+	Go: figure.Total[unit.Concentration],
 }
 
 // percentContent is what a percent solution holds in a litre.

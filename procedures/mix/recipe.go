@@ -23,13 +23,7 @@ var partsSum = &figure.FN[unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "parts.sum", Name: "all parts", Result: "P", Unit: "",
 		Terms: []figure.Term{{Symbol: "p", Meaning: "parts of each bath"}},
 		Text:  "sum(p)", Source: balance, Origin: figure.Standard},
-	Go: func(p []unit.Factor) unit.Factor {
-		var sum unit.Factor
-		for _, x := range p {
-			sum += x
-		}
-		return sum
-	},
+	Go: figure.Total[unit.Factor],
 }
 
 // displacedSum is all that is added, as a volume.
@@ -37,13 +31,7 @@ var displacedSum = &figure.FN[unit.Volume, unit.Volume]{
 	Formula: figure.Formula{ID: "start.displaced.sum", Name: "volume of all that is added", Result: "D", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "d", Meaning: "volume of each", Unit: "ml"}},
 		Text:  "sum(d)", Source: balance, Origin: figure.Standard},
-	Go: func(d []unit.Volume) unit.Volume {
-		var sum unit.Volume
-		for _, x := range d {
-			sum += x
-		}
-		return sum
-	},
+	Go: figure.Total[unit.Volume],
 }
 
 // contentPrice turns a liquid's price into that of a kilogram of what is in it.
