@@ -34,14 +34,14 @@ func emergencyBoard(c *Context) []page.Page {
 	}
 	const usual = "common practice, no source; the supplier’s sheet and the poison centre go first"
 	p.Do = []page.Block{page.Steps{Rows: []page.Step{
-		{ID: "eyes", What: page.Say(page.S("Eyes")), Amount: page.Say(minutes("eyes", "rinse the eyes for at least", 15, usual)), Note: []page.Text{
-			page.Say(page.W("Water at once, lids held open, lenses out if easy. After alkali keep on for "), minutes("eyes-alkali", "after alkali rinse the eyes for at least", 30, usual), page.W(" and on the way. Then a doctor, with the bottle’s label."))}},
-		{ID: "skin", What: page.Say(page.S("Skin")), Amount: page.Say(minutes("skin", "rinse the skin for at least", 15, usual)), Note: []page.Text{
-			page.Say(page.W("Wet clothes off, water. A burn or a rash: a doctor."))}},
-		{ID: "swallowed", What: page.Say(page.S("Swallowed")), Note: []page.Text{
-			page.Say(page.W("Rinse the mouth. "), page.S("Do not make them sick."), page.W(" Call the poison centre and read the label to them."))}},
-		{ID: "breathed", What: page.Say(page.S("Breathed")), Note: []page.Text{
-			page.Say(page.W("Out, sit up, loosen the collar. A cough or a tight chest: a doctor, because "), page.S("lungs can worsen a day later"), page.W("."))}},
+		{ID: "eyes", Amount: page.Say(minutes("eyes", "rinse the eyes for at least", 15, usual)), What: page.Say(
+			page.S("Eyes"), page.W(": water at once, lids held open, lenses out if easy. After alkali keep on for "), minutes("eyes-alkali", "after alkali rinse the eyes for at least", 30, usual), page.W(" and on the way. Then a doctor, with the bottle’s label."))},
+		{ID: "skin", Amount: page.Say(minutes("skin", "rinse the skin for at least", 15, usual)), What: page.Say(
+			page.S("Skin"), page.W(": wet clothes off, water. A burn or a rash: a doctor."))},
+		{ID: "swallowed", What: page.Say(
+			page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them sick."), page.W(" Call the poison centre and read the label to them."))},
+		{ID: "breathed", What: page.Say(
+			page.S("Breathed"), page.W(": out, sit up, loosen the collar. A cough or a tight chest: a doctor, because "), page.S("lungs can worsen a day later"), page.W("."))},
 	}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("leave them alone")), page.Say(page.W("go back into a room that smells of gas")), page.Say(page.W("mix anything to put it right"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("What is written here is the usual first step. Local rules, the supplier’s safety sheet and trained people go first."))}}
