@@ -349,7 +349,7 @@ func TestEstimate(t *testing.T) {
 						t.Fatal(err)
 					}
 					want := s.view(p, face, pr.Choice, file).estimate(scale)
-					if want < got-.5 || want > got+22 {
+					if want < got-1 || want > got+24 {
 						t.Errorf("%s at %g: estimated %.1f mm, is %.1f mm", file, scale, want, got)
 					}
 				}

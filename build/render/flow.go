@@ -14,6 +14,7 @@ type piece struct {
 	id   string
 	hole bool
 	name bool
+	grow float64 // how much larger than the text around it, if it is
 }
 
 // pieces flattens a text for drawing; blanks become runs of a dash that the
@@ -67,13 +68,13 @@ func (v *view) wrap(pieces []piece, size, width float64) [][]piece {
 	for _, w := range glue(pieces) {
 		need := 0.0
 		for _, p := range w {
-			need += v.measure(strings.TrimRight(p.text, " "), p.bold, size)
+			need += v.measure(strings.TrimRight(p.text, " "), p.bold, size*max(p.grow, 1))
 		}
 		if need > room && len(line) > 0 {
 			flush()
 		}
 		for _, p := range w {
-			room -= v.measure(p.text, p.bold, size)
+			room -= v.measure(p.text, p.bold, size*max(p.grow, 1))
 			if n := len(line); n > 0 && line[n-1].bold == p.bold && line[n-1].id == p.id && line[n-1].hole == p.hole && line[n-1].name == p.name {
 				line[n-1].text += p.text
 				continue

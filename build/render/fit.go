@@ -1,0 +1,365 @@
+package render
+
+import (
+	"math"
+	"strconv"
+
+	"wetside/procedures/page"
+)
+
+// Fit is the class of the largest scale at which the card stays on one sheet, by
+// the widths of the face for paper. It is empty if the face has one size only,
+// or if the card needs another sheet anyway and so keeps its size.
+func (v *view) Fit() string {
+	f := v.Face
+	if len(f.Scale) == 0 || len(f.Size) != 2 || len(f.Margin) != 4 {
+		return ""
+	}
+	room := f.Size[1] - f.Margin[0] - f.Margin[2] - 1
+	for i, scale := range f.Scale {
+		if v.estimate(scale) <= room {
+			return "fit-" + strconv.Itoa(i)
+		}
+	}
+	return ""
+}
+
+// fitting measures a card at one scale. Lengths are in mm and follow the
+// stylesheet; a browser test holds them against what is printed.
+type fitting struct {
+	v                                                  *view
+	width                                              float64
+	scale                                              float64
+	title, key, figure, word, text, reason, small, end float64
+	gap, pad, row, sign, plate, when, bath             float64
+}
+
+// The rules, and by how much the sum of all careful parts is too careful.
+const (
+	hair, firm, bold = .3, .75, 1.65
+	calm             = .975
+)
+
+func (v *view) estimate(scale float64) float64 {
+	f, t := v.Face, v.Face.Type
+	pt := point * scale
+	m := fitting{
+		v: v, width: f.Size[0] - f.Margin[1] - f.Margin[3], scale: scale,
+		title: t.Title * pt, key: t.Key * pt, figure: t.Figure * pt, word: t.Word * pt, text: t.Text * pt, reason: t.Reason * pt, small: t.Small * pt, end: t.Foot * pt,
+		gap: 3.2, pad: 1.7 * scale, row: 1.9 * scale, sign: 13 * scale, plate: 18 * scale, when: 42 * scale, bath: 1.35 * scale,
+	}
+	if f.Size[0] < 200 {
+		m.gap, m.pad, m.row, m.sign, m.plate, m.when, m.bath = 3, 1.6*scale, .95*scale, 9.5*scale, 11*scale, 26*scale, 1.2*scale
+	}
+	h := m.head()
+	for _, name := range f.Parts {
+		h += m.part(name)
+	}
+	return h * calm
+}
+
+// lines counts the lines a text takes; serif text runs about as wide.
+func (m *fitting) lines(t page.Text, size, width float64, strong bool) float64 {
+	if len(t) == 0 {
+		return 0
+	}
+	return float64(len(m.v.wrap(m.v.pieces(t, strong), size, width)))
+}
+
+func (m *fitting) wide(t page.Text, size float64, strong bool) float64 {
+	w := 0.0
+	for _, p := range m.v.pieces(t, strong) {
+		w += m.v.measure(p.text, p.bold, size)
+	}
+	return w
+}
+
+func (m *fitting) head() float64 {
+	v := m.v
+	h := 0.0
+	if v.Demonstration {
+		h += m.small*1.2 + 1.8 + 2.3 + .7
+	}
+	h += m.small*1.3 + 2.2
+	q, _ := v.Quantity()
+	right := 0.0
+	quantity := 0.0
+	if len(q.Value) > 0 {
+		right = math.Max(m.wide(q.Value, m.key, true), m.wide(q.Label, m.small, false)+m.wide(q.Note, m.small, false)) + m.gap
+		quantity = m.key
+		if len(q.Label)+len(q.Note) > 0 {
+			quantity += m.small * 1.15
+		}
+	}
+	plate := 0.0
+	if v.Page.Role != "" {
+		plate = 15 * m.scale
+		right += plate + m.gap
+	}
+	left := m.lines(page.Say(page.S(v.Page.Title)), m.title, m.width-right, true) * m.title
+	if len(v.Page.Lead) > 0 {
+		left += 1.4 + m.lines(v.Page.Lead, m.text*1.12, m.width-right, false)*m.text*1.12*1.2
+	}
+	return h + math.Max(left, math.Max(quantity, plate)) + 2.2 + bold
+}
+
+func (m *fitting) part(name string) float64 {
+	v := m.v
+	h := 0.0
+	switch name {
+	case "key":
+		return 0
+	case "foot":
+		return m.foot()
+	case "before":
+		h = m.before(v.Page.Before)
+	case "never":
+		for _, b := range v.Page.Never {
+			h += m.block(b, m.width-m.v.measure("NEVER", true, m.text)*1.1-3)
+		}
+	case "do":
+		keys := 0.0
+		if list := v.furtherKeys(); len(list) > 0 {
+			keys = m.key*.62*1.3 + 2*m.pad + firm
+		}
+		for _, b := range v.Page.Do {
+			h += m.block(b, m.width)
+		}
+		return keys + h + bold
+	default:
+		for _, b := range v.part(name) {
+			h += m.block(b, m.width)
+		}
+	}
+	if h == 0 {
+		return 0
+	}
+	return h + 2*m.pad + firm
+}
+
+// before flows its blocks beside each other where they fit; cautions and notes
+// take the whole width below them.
+func (m *fitting) before(list []page.Block) float64 {
+	h, at, deep, below := 0.0, 0.0, 0.0, 0.0
+	add := func(w, high float64) {
+		if at > 0 && at+8+w > m.width {
+			h, at, deep = h+deep+1.6, 0, 0
+		}
+		at, deep = at+w+8, math.Max(deep, high)
+	}
+	for _, b := range list {
+		if m.v.Face.Leaves(b.Block(), m.v.Page.Kind) {
+			continue
+		}
+		switch b := b.(type) {
+		case page.Gear:
+			add(m.gear(b))
+			if len(b.Note) > 0 {
+				below += 1.6 + m.lines(b.Note, m.small, m.width, false)*m.small*1.2
+			}
+		case page.Checklist, page.List:
+			for _, t := range textsOf(b) {
+				w := m.width * .33
+				if left := m.width - at; at > 0 && left > w {
+					w = left
+				}
+				add(m.width*.33, m.lines(t, m.small, w, false)*m.small*1.25)
+			}
+		default:
+			below += 1.6 + m.block(b, m.width)
+		}
+	}
+	return h + deep + below
+}
+
+func (m *fitting) gear(g page.Gear) (width, height float64) {
+	const space = 5.6
+	most := 6.2 * m.text
+	if m.v.Face.Size[0] > 200 {
+		most = 5 * m.text
+	}
+	at, lines := 0.0, 1.0
+	for _, item := range g.Items {
+		w := m.v.measure(item.Word, false, m.small)
+		if item.Sign != "" {
+			w = m.sign + 1.6 + math.Min(m.v.measure(item.Word, false, m.text), most)
+		}
+		if at > 0 && at+w > m.width {
+			at, lines = 0, lines+1
+		}
+		at += w + space
+		width = math.Max(width, at-space)
+	}
+	return width, lines*m.sign + (lines-1)*1.4
+}
+
+func (m *fitting) block(b page.Block, width float64) float64 {
+	if m.v.Face.Leaves(b.Block(), m.v.Page.Kind) {
+		return 0
+	}
+	switch b := b.(type) {
+	case page.Clock:
+		h := 0.0
+		for _, r := range b.Rows {
+			h += m.bathRow(r, m.v.Brief("clock"))
+		}
+		return h
+	case page.Steps:
+		device := 0.0
+		for _, r := range b.Rows {
+			device = math.Max(device, math.Min(18, m.wide(r.Device, m.small, false)))
+		}
+		h := 0.0
+		for _, r := range b.Rows {
+			h += m.stepRow(r, device)
+		}
+		return h
+	case page.Temps:
+		return m.text*1.1*1.3 + 1.2 + .6 + m.small*1.3 + m.word*.9*1.2 + 1.4 + 2.2
+	case page.Table:
+		return m.table(b, width)
+	case page.List:
+		if len(b.Label) == 0 && width < m.width {
+			var all page.Text
+			for _, item := range b.Items {
+				all = append(append(all, item...), page.W(" · "))
+			}
+			return m.lines(all, m.text, width, false) * m.text * 1.3
+		}
+		h := 0.0
+		if len(b.Label) > 0 {
+			h = m.small*1.15 + .6
+		}
+		for _, item := range b.Items {
+			h += m.lines(item, m.text, width, false)*m.text*1.3 + .8
+		}
+		return h
+	case page.Cautions:
+		h := 0.0
+		for _, t := range b.Items {
+			h += m.lines(t, m.text, width-3.6, true)*m.text*1.15 + 1
+		}
+		return h
+	case page.Hazards:
+		h := math.Ceil(float64(len(b.Pictograms))/4) * 24
+		side := m.word * 1.2
+		for _, t := range b.Statements {
+			side += m.lines(t, m.text, width/2, false) * m.text * 1.25
+		}
+		return math.Max(h, side+m.lines(b.Note, m.reason, width/2, false)*m.reason*1.25+1)
+	}
+	h := 0.0
+	for _, t := range textsOf(b) {
+		h += m.lines(t, m.text, width, false)*m.text*1.3 + 2
+	}
+	return h
+}
+
+func (m *fitting) bathRow(r page.ClockRow, brief bool) float64 {
+	when := m.figure * .95
+	most, ratio := 32.0, 1.35
+	drain := m.text
+	if m.v.Face.Size[0] < 200 {
+		most, ratio, drain = 22, 1.2, m.small
+	}
+	if len(r.Drain) > 0 {
+		when += drain*1.5*1.1 + 1.2
+	}
+	beside := math.Max(m.wide(r.ForNote, m.small, false), m.wide(r.Light, m.small, false))
+	long := math.Min(most, math.Max(m.wide(r.For, m.figure*.7, true), beside))
+	aside := m.lines(r.For, m.figure*.7, 99, true)*m.figure*.7 + .8 + (m.lines(r.ForNote, m.small, most, false)+m.lines(r.Light, m.small, most, false))*m.small*1.12 + .6
+	width := m.width - m.when - m.plate - long - 3*m.gap
+	bath := m.v.pieces(r.Bath, false)
+	for i := range bath {
+		if bath[i].id != "" {
+			bath[i].grow = ratio
+		}
+	}
+	what := m.word + float64(len(m.v.wrap(bath, m.text, width)))*m.text*ratio*1.17 + 1.6
+	for _, c := range r.Caution {
+		what += m.lines(c, m.reason, width-3.6, true)*m.reason*1.15 + 1
+	}
+	cue := r.Cue
+	if !brief {
+		cue = joined(r.Cue, r.Goes)
+	}
+	if len(cue) > 0 {
+		what += m.lines(cue, m.reason, width, false)*m.reason*1.18 + .7
+	}
+	h := math.Max(math.Max(when, what), math.Max(aside, m.plate)) + 2*m.bath + hair
+	if m.v.HasRuler(r.Ruler) {
+		h += 14.5 + 2
+	}
+	return h
+}
+
+func (m *fitting) stepRow(r page.Step, measured float64) float64 {
+	amount := math.Max(m.wide(r.Amount, m.figure, true), m.v.measure("000.00", true, m.figure)+2*m.figure*.52)
+	width := m.width - 2*m.text - amount - measured - 4.6 - 8
+	what := m.lines(r.What, m.word, width, false) * m.word * 1.15
+	for _, c := range r.Caution {
+		what += m.lines(c, m.text, width-3.6, true)*m.text*1.15 + 1
+	}
+	for _, n := range r.Note {
+		what += m.lines(n, m.reason, width, false) * m.reason * 1.22
+	}
+	device := m.lines(r.Device, m.small, 18, false) * m.small * 1.15
+	h := math.Max(what, math.Max(m.figure, math.Max(device, 5))) + 2*m.row + hair
+	// The figure stands on the first line: what it rises above that line counts.
+	h += math.Max(0, m.figure-m.word*1.3) * .6
+	if r.Mark {
+		h += firm
+	}
+	return h
+}
+
+func (m *fitting) table(t page.Table, width float64) float64 {
+	n := 1
+	for _, r := range t.Rows {
+		n = max(n, len(r.Cells))
+	}
+	cell := width/float64(n) - 3
+	h := m.lines(t.Caption, m.text, width, true)*m.text*1.2 + 1.4
+	head := 0.0
+	for _, c := range t.Head {
+		head = math.Max(head, m.lines(c, m.small, cell, false)*m.small*1.15)
+	}
+	h += head + 2.5 + firm
+	for _, r := range t.Rows {
+		deep := 1.0
+		for _, c := range r.Cells {
+			said := c.Text
+			if c.No {
+				said = page.Say(page.S("NO "), page.N(c.Why))
+			}
+			deep = math.Max(deep, m.lines(said, m.text, cell, false))
+		}
+		h += deep*m.text*1.3 + 2.5 + hair
+	}
+	return h + m.lines(t.Note, m.reason, width, false)*m.reason*1.25 + 1.2
+}
+
+func (m *fitting) foot() float64 {
+	v := m.v
+	if !v.Controlled() {
+		return 0
+	}
+	foot := v.Page.Foot
+	said := v.control(true) + " written " + foot.Written
+	if len(foot.Vouched) > 0 {
+		said += " Not vouched for here: "
+	}
+	for _, h := range foot.Holes {
+		said += " ask " + h.What + ": " + h.Until + "      "
+	}
+	lines := v.wrap([]piece{{text: said}}, m.end, m.width)
+	h := float64(len(lines))*m.end*1.3 + 1.4 + 2
+	last := 0.0
+	for _, p := range lines[len(lines)-1] {
+		last += v.measure(p.text, false, m.end)
+	}
+	if last+78 > m.width || len(foot.Holes) > 0 {
+		h += 3.8
+	}
+	return h
+}
