@@ -157,7 +157,7 @@ func (m *fitting) before(list []page.Block) float64 {
 			if len(b.Note) > 0 {
 				below += 1.6 + m.lines(b.Note, m.small, m.width, false)*m.small*1.2
 			}
-		case page.Checklist, page.List:
+		case page.Checklist:
 			for _, t := range textsOf(b) {
 				w := m.width * .33
 				if left := m.width - at; at > 0 && left > w {

@@ -114,7 +114,7 @@ func glue(pieces []piece) [][]piece {
 
 // measure is the width of a text, a little on the safe side.
 func (v *view) measure(s string, bold bool, size float64) float64 {
-	const safe = 1.02
+	const safe = 1.005
 	if bold {
 		return v.site.theme.Strong.Of(s, size) * safe
 	}
