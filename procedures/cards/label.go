@@ -37,9 +37,9 @@ func (c *Context) keepsOf(b lab.Bath) lab.Keeps {
 
 func (c *Context) labelCard(b lab.Bath, keeps lab.Keeps) page.Page {
 	known := hazard.OfBath(c.Lab, c.Mix.Made(b))
-	p := page.Page{ID: "label/" + b.Ref(), Kind: "label", KindLine: "Bottle label", Title: b.Name(), Lead: page.Say(page.N(b.Strength)), Role: roleOf(b.Role())}
+	p := page.Page{ID: "label/" + b.Ref(), Kind: "label", KindLine: "Bottle label", Title: capital(b.Name()), Lead: page.Say(page.N(b.Strength)), Role: roleOf(b.Role())}
 	blank := page.Inline{Kind: page.Blank}
-	l := page.Label{Name: b.Name(), Strength: b.Strength, Role: p.Role, Hazards: hazardBlock(known)}
+	l := page.Label{Name: capital(b.Name()), Strength: b.Strength, Role: p.Role, Hazards: hazardBlock(known)}
 	if d := b.Decl(); d != nil && d.Dilute.Given() {
 		l.Strength = b.Strength + " " + d.Dilute.Text()
 		if d.Dilute.None() {

@@ -31,7 +31,7 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
 	known := hazard.OfBath(c.Lab, c.Mix.Made(made))
 	p := page.Page{
-		ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: s.Name, Lead: page.Say(page.N(made.Strength)),
+		ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(s.Name), Lead: page.Say(page.N(made.Strength)),
 		Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was),
 	}
 	c.approvedUnknown(s.Def, known)
@@ -704,7 +704,7 @@ func (c *Context) holes(d lab.Def, k lab.Keeps, density bool, waste string) []pa
 func (c *Context) productCard(s *lab.Product) page.Page {
 	supplied := lab.Bath{Product: s, Strength: lab.Supplied}
 	known := hazard.OfBath(c.Lab, c.Mix.Made(supplied))
-	p := page.Page{ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: s.Name, Lead: page.Say(page.W("bought ready made")), Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was)}
+	p := page.Page{ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(s.Name), Lead: page.Say(page.W("bought ready made")), Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was)}
 	c.approvedUnknown(s.Def, known)
 	p.Before = []page.Block{gearBlock(hazard.Work, known)}
 	p.Do = c.vesselTables(s.Def, s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })

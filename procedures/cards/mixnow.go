@@ -35,7 +35,7 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 		return page.Page{}, []lab.Problem{{Code: "reference", What: b.Name() + " is bought ready made: there is nothing to mix", Hint: "name one of its dilutions"}}
 	}
 	known := hazard.OfBath(c.Lab, c.Mix.Made(b))
-	p := page.Page{ID: "mix/" + b.Def().ID, Kind: "mixing", KindLine: "Mixing card", Title: b.Name(), Lead: append(page.Say(page.N(b.Strength), page.W(", ")), dilutionText(dil)...), Role: roleOf(b.Role())}
+	p := page.Page{ID: "mix/" + b.Def().ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(b.Name()), Lead: append(page.Say(page.N(b.Strength), page.W(", ")), dilutionText(dil)...), Role: roleOf(b.Role())}
 	rule := unit.Nearest
 	decl := b.Decl()
 	if decl.Needs.Given() {

@@ -13,7 +13,7 @@ func recordCards(c *Context) []page.Page {
 	for _, s := range c.Lab.Solutions {
 		made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
 		known := hazard.OfBath(c.Lab, c.Mix.Made(made))
-		p := page.Page{ID: "record/" + s.ID, Kind: "record", KindLine: "Mixing record", Title: s.Name, Lead: page.Say(page.N(made.Strength)), Role: roleOf(s.Role)}
+		p := page.Page{ID: "record/" + s.ID, Kind: "record", KindLine: "Mixing record", Title: capital(s.Name), Lead: page.Say(page.N(made.Strength)), Role: roleOf(s.Role)}
 		p.Before = []page.Block{gearBlock(hazard.Weigh, known)}
 		blank := page.Cell{Text: page.Say(page.Inline{Kind: page.Blank})}
 		rows := page.Blanks{Caption: page.Say(page.W("weighed and measured")), Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("pack, opened on")), page.Say(page.W("taken")), page.Say(page.W("initials"))}}
