@@ -4,9 +4,11 @@ import (
 	"encoding/json"
 	"html"
 	"io/fs"
+	"math"
 	"path"
 	"regexp"
 	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode"
@@ -88,6 +90,21 @@ func TestNoBareDigits(t *testing.T) {
 				require.False(t, strings.ContainsFunc(i.Text, unicode.IsDigit), "%s: %q", p.ID, i.Text)
 			}
 		})
+	}
+}
+
+// TestValuesAreInTheirUnit: figures.json gives each value in the unit it names:
+// what is shown is that value rounded, a clock time apart.
+func TestValuesAreInTheirUnit(t *testing.T) {
+	for _, f := range demonstration(t).Binder.Figures {
+		shown, err := strconv.ParseFloat(f.Shown, 64)
+		if err != nil || f.Refused() {
+			if strings.Contains(f.Shown, ":") && f.Kind != "text" {
+				require.Equal(t, "s", f.Unit, "%s", f.ID)
+			}
+			continue
+		}
+		require.InDelta(t, f.Value, shown, 0.15*math.Abs(f.Value)+0.5, "%s: %v shown as %s %s", f.ID, f.Value, f.Shown, f.Unit)
 	}
 }
 

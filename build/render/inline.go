@@ -186,7 +186,7 @@ func unitOf(r figure.Record) string {
 	switch {
 	case r.Kind == figure.KindDate, r.Kind == figure.KindText:
 		return ""
-	case r.Kind == figure.KindTime && strings.Contains(r.Shown, ":"):
+	case (r.Kind == figure.KindTime || r.Kind == figure.KindSeries) && strings.Contains(r.Shown, ":"):
 		return ""
 	}
 	return r.Unit

@@ -136,6 +136,8 @@ func (c *command) working(f figure.Record, r *build.Result) {
 	fmt.Fprintf(c.out, "%s\n%s: ", f.ID, f.Name)
 	if f.Refused() {
 		fmt.Fprintf(c.out, "NO: %s\n", f.Why)
+	} else if strings.Contains(f.Shown, ":") { // a clock time needs no unit
+		fmt.Fprintln(c.out, f.Shown)
 	} else {
 		fmt.Fprintln(c.out, strings.TrimSpace(f.Shown+" "+f.Unit))
 	}

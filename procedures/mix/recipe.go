@@ -89,6 +89,10 @@ func ShowVolume(v *big.Rat) (shown, unitWord string) {
 // VolumeFigure enters a declared volume, such as a tank's fill, under an id.
 func (m *Mixer) VolumeFigure(id string, q unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, name string) string {
 	shown, word := ShowVolume(q.Exact())
+	if word == "L" {
+		litres := figure.GivenNumber(q.Value()/1000, q.Text(), at, by, name)
+		return figure.Declare(m.Book, id, figure.KindAmount, litres, shown, word)
+	}
 	return figure.Declare(m.Book, id, figure.KindAmount, figure.Given(q, at, by, name), shown, word)
 }
 

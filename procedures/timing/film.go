@@ -43,7 +43,7 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (string, figur
 	wkey := "strength." + b.Strength + ".temperature"
 	wanted := figure.GivenNumber(unit.Temperature(at), trim(at)+" °C", b.Def().At(wkey), figure.House, "temperature of the bath")
 	refuse := func(why string) (string, figure.Figure[unit.Seconds], bool) {
-		t.Book.Refuse(id, figure.KindTime, name, "min", why, measured.Origin())
+		t.Book.Refuse(id, figure.KindTime, name, "s", why, measured.Origin())
 		return id, figure.Figure[unit.Seconds]{}, false
 	}
 	if window.From.Given() && (unit.Temperature(at) < window.From.Low() || unit.Temperature(at) > window.From.High()) {
@@ -66,7 +66,7 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (string, figur
 	if unit.Snap(float64(fig.Value)) < unit.Snap(float64(shortest.Value())) {
 		return refuse("under " + figure.Clock(float64(shortest.Value())) + ": too short to be even")
 	}
-	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Nearest).In("min")
+	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Nearest)
 	return figure.Enter(t.Book, fig), fig, true
 }
 
@@ -125,7 +125,7 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int) (id string,
 	name := fmt.Sprintf("time of %s exposed at %s", m.Name, word)
 	n := stopsOf.Of(m.ID+"/stops.ei"+word, asked, speed).Show(figure.KindCount, "1", unit.Nearest, "")
 	refuse := func(why string) (string, string, bool) {
-		t.Book.Refuse(id, figure.KindTime, name, "min", why, base.Origin())
+		t.Book.Refuse(id, figure.KindTime, name, "s", why, base.Origin())
 		return id, ei, false
 	}
 	if rule == nil {
@@ -149,7 +149,7 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int) (id string,
 	if unit.Snap(float64(fig.Value)) < unit.Snap(float64(shortest.Value())) {
 		return refuse("under " + figure.Clock(float64(shortest.Value())) + ": too short to be even")
 	}
-	figure.Enter(t.Book, figure.ShowTime(fig.Named(name), t.step(), unit.Nearest).In("min"))
+	figure.Enter(t.Book, figure.ShowTime(fig.Named(name), t.step(), unit.Nearest))
 	return id, ei, true
 }
 
@@ -160,7 +160,7 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (string, figure.Figur
 	name := "fixing time of " + m.Name
 	if !m.Clears.Given() {
 		why := "the clearing time of this film has not been measured: fix for twice the time it takes to clear"
-		t.Book.Refuse(id, figure.KindTime, name, "min", why, figure.House)
+		t.Book.Refuse(id, figure.KindTime, name, "s", why, figure.House)
 		return id, figure.Figure[unit.Seconds]{}, why
 	}
 	house := t.Lab.Place.House.Filled().FixClearing
@@ -172,10 +172,10 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (string, figure.Figur
 	fig := fixing.Of(id, times, given(t, m.Def, "clears", m.Clears, "clearing time"))
 	if s.Least.Given() {
 		by := fixing.Of(id+",clearing", times, given(t, m.Def, "clears", m.Clears, "clearing time"))
-		figure.Enter(t.Book, figure.ShowTime(by, 1, unit.Up).In("min"))
+		figure.Enter(t.Book, figure.ShowTime(by, 1, unit.Up))
 		fig = fixingLeast.Of(id, by, given(t, p.Def, lab.StepKey(i)+".least", s.Least, "never less than"))
 	}
-	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Up).In("min")
+	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Up)
 	figure.Enter(t.Book, fig)
 	return id, fig, ""
 }
@@ -187,11 +187,13 @@ func (t Times) Fixed(p *lab.Process, i int) (string, figure.Figure[unit.Seconds]
 	fig := asMeasured.Of(p.ID+"/time."+s.ID, given(t, p.Def, lab.StepKey(i)+".time", q, "time of the step"))
 	if q.Value() >= 3600 {
 		hours := float64(q.Value()) / 3600
-		fig = fig.Named("time of the step").Show(figure.KindTime, "1", unit.Nearest, "")
-		id := figure.Declare(t.Book, p.ID+"/time."+s.ID, figure.KindTime, given(t, p.Def, lab.StepKey(i)+".time", q, "time of the step"), trim(hours), "h")
+		key := lab.StepKey(i) + ".time"
+		g := figure.GivenNumber(unit.Factor(hours), q.Text(), p.At(key), t.origin(p.Def, key), "time of the step")
+		id := figure.Declare(t.Book, p.ID+"/time."+s.ID, figure.KindTime, g, trim(hours), "h")
+		fig = figure.ShowTime(fig, 1, unit.Nearest)
 		return id, fig
 	}
-	fig = figure.ShowTime(fig.Named("time of the step"), 1, unit.Nearest).In("min")
+	fig = figure.ShowTime(fig.Named("time of the step"), 1, unit.Nearest)
 	return figure.Enter(t.Book, fig), fig
 }
 
@@ -213,7 +215,7 @@ type Clock struct {
 // apart, such as "@film-400,20.0c".
 func (t Times) NewClock(process, suffix string) *Clock {
 	zero := asMeasured.Of(process+"/at.start", figure.Constant(unit.Seconds(0), "the clock starts", "", figure.Standard))
-	return &Clock{times: t, prefix: process, suffix: suffix, now: figure.ShowTime(zero, 1, unit.Nearest).In("min")}
+	return &Clock{times: t, prefix: process, suffix: suffix, now: figure.ShowTime(zero, 1, unit.Nearest)}
 }
 
 // Step enters when a step begins and, when it drains, when draining begins,
@@ -223,10 +225,10 @@ func (c *Clock) Step(step string, length figure.Figure[unit.Seconds], drain figu
 	at = figure.Enter(c.times.Book, c.now)
 	if drain.Value > 0 && drain.Value < rounded.Value {
 		d := drainAt.Of(c.prefix+"/drain."+step+c.suffix, c.now, rounded, drain).Named("draining begins")
-		drainID = figure.Enter(c.times.Book, figure.ShowTime(d, 1, unit.Down).In("min"))
+		drainID = figure.Enter(c.times.Book, figure.ShowTime(d, 1, unit.Down))
 	}
 	next := clockAfter.Of(c.prefix+"/at.after-"+step+c.suffix, c.now, rounded).Named("clock when the next step begins")
-	c.now = figure.ShowTime(next, 1, unit.Nearest).In("min")
+	c.now = figure.ShowTime(next, 1, unit.Nearest)
 	return at, drainID
 }
 
@@ -305,10 +307,10 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length figure.Figu
 	}
 	out.Count = figure.Enter(t.Book, n)
 	final := lastEvent.Of(base+"last."+stepID+suffix, n, every).Named("last agitation")
-	out.Last = figure.Enter(t.Book, figure.ShowTime(final, 1, unit.Nearest).In("min"))
+	out.Last = figure.Enter(t.Book, figure.ShowTime(final, 1, unit.Nearest))
 	nRec, _ := t.Book.Get(out.Count)
 	out.Marks = t.Book.EnterRecord(figure.Record{
-		ID: base + "agitate." + stepID + suffix, Kind: figure.KindSeries, Name: "when the tank is turned", Series: series, Unit: "min",
+		ID: base + "agitate." + stepID + suffix, Kind: figure.KindSeries, Name: "when the tank is turned", Series: series, Unit: "s",
 		Shown: strings.Join(words, " "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as the clock shows"},
 		Inputs: []figure.InputRef{nRec.Ref()}, Source: "common practice, no source", Origin: nRec.Origin, Value: float64(len(series)),
 	})
@@ -323,7 +325,7 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length figure.Figu
 	zero := figure.Constant(unit.Seconds(0), "the step begins", "", figure.Standard)
 	if drain.Value > 0 {
 		d := drainAt.Of(base+"drains."+stepID+suffix, zero, length, drain).Named("draining begins, from the pour-in")
-		out.Drain = figure.Enter(t.Book, figure.ShowTime(d, 1, unit.Down).In("min"))
+		out.Drain = figure.Enter(t.Book, figure.ShowTime(d, 1, unit.Down))
 	}
 	return out
 }
