@@ -62,7 +62,7 @@ func (c *Context) chemicalCard(d *lab.Chemical, used []string) page.Page {
 		r := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(d.FormName(id)))}, {Text: page.Say(page.N(formulaText(f.Formula)))}, {Text: page.Say(page.N(orDash(f.CAS)))}}}
 		if parsed, err := chem.Parse(f.Formula); err == nil {
 			g := figure.Constant(unit.Molar(parsed.MolarMass()), "sum of atomic weights", "IUPAC/CIAAW 2021", figure.Standard)
-			id := figure.Declare(c.Book, d.ID+"."+id+"/molar-mass", figure.KindAmount, g, unit.Format(float64(parsed.MolarMass()), unit.NewDecimal(1, 2)), "g/mol")
+			id := figure.Declare(c.Book, d.ID+"."+id+"/molar-mass", figure.KindAmount, g, unit.Format(unit.Round(float64(parsed.MolarMass()), 0.01, unit.Nearest), unit.NewDecimal(1, 2)), "g/mol")
 			r.Cells = append(r.Cells, page.Cell{Text: page.Say(page.F(id))})
 		} else {
 			r.Cells = append(r.Cells, page.Cell{Text: page.Say(page.W("no fixed composition"))})

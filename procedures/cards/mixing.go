@@ -319,7 +319,9 @@ func (c *Context) vesselsFor(b lab.Bath) []capacity.Vessel {
 		film = true
 	}
 	if !film && !paper {
-		film, paper = true, true
+		// A strength that no process uses, beside one that films do use, is not
+		// offered for film tanks: it may be too weak for them.
+		film, paper = !c.siblingForFilm(b), true
 	}
 	var out []capacity.Vessel
 	if film {
@@ -329,6 +331,16 @@ func (c *Context) vesselsFor(b lab.Bath) []capacity.Vessel {
 		out = append(out, trays...)
 	}
 	return out
+}
+
+// siblingForFilm reports whether another strength of the bath is used for film.
+func (c *Context) siblingForFilm(b lab.Bath) bool {
+	for ref, bases := range c.bases {
+		if strings.HasPrefix(ref, b.Def().ID+".") && bases["film"] {
+			return true
+		}
+	}
+	return false
 }
 
 // bottleVolumes are the volumes in which a strength is made that others are
