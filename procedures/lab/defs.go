@@ -33,6 +33,8 @@ type Form struct {
 	Density unit.Quantity[unit.Density]       `toml:"density"`
 	Purity  unit.Quantity[unit.WW]            `toml:"purity"`
 	Name    string                            `toml:"name"`
+	// Dissolves is the solubility at each temperature, such as "20 °C".
+	Dissolves map[string]unit.Quantity[unit.Solubility] `toml:"dissolves"`
 }
 
 // Hazards is what is known of the dangers of a chemical or product. A nil
@@ -133,7 +135,16 @@ type Strength struct {
 	Temperature Window                            `toml:"temperature"`
 	Push        *Stops                            `toml:"push"`
 	Pull        *Stops                            `toml:"pull"`
-	Note        string                            `toml:"note"`
+	Limits      []Limit                           `toml:"limits"`
+	// Longer is how much longer a re-used developer takes for each roll that a
+	// litre has done.
+	Longer unit.Quantity[unit.PerRollLitre] `toml:"longer"`
+	// Serves says which bases need or may have this bath, by base.
+	Serves map[string]string `toml:"serves"`
+	// Coat is what covers an area; Loss is what stays in the brush and the dish.
+	Coat unit.Quantity[unit.VolumePerArea] `toml:"coat"`
+	Loss unit.Quantity[unit.Percent]       `toml:"loss"`
+	Note string                            `toml:"note"`
 }
 
 // Window is the temperatures at which a bath may be used. Slope belongs to a
@@ -332,6 +343,10 @@ type ProcessStep struct {
 	// CollectFirst is how many of the first fills go to the drum of the bath
 	// before them.
 	CollectFirst int `toml:"collect_first"`
+	// Place is 1 for the first of two baths, 2 for the second.
+	Place int `toml:"place"`
+	// InsteadOf is the running wash that these fills replace.
+	InsteadOf unit.Quantity[unit.Seconds] `toml:"instead_of"`
 }
 
 // StepTime is how long a step takes: a time, the material's own development
@@ -373,6 +388,11 @@ type Waste struct {
 	Never   []string `toml:"never"`
 	Collect string   `toml:"collect"`
 	Why     string   `toml:"why"`
+	// Code is the number in the list of wastes.
+	Code string `toml:"code"`
+	// Carries tells what is counted in the drum, such as "silver".
+	Carries string  `toml:"carries"`
+	Apart   []Apart `toml:"apart"`
 }
 
 // StepKey is the key of a step in its list.

@@ -19,7 +19,11 @@ type Place struct {
 	Syringes  map[string]Syringe  `toml:"syringe"`
 	Tanks     map[string]Tank     `toml:"tank"`
 	Trays     map[string]Tray     `toml:"tray"`
-	Print     PrintRules          `toml:"print"`
+	Bottles   map[string]Bottle   `toml:"bottle"`
+	Drums     map[string]Drum     `toml:"drum"`
+	// Use is a month's work, by process.
+	Use   map[string]PiecesList `toml:"use"`
+	Print PrintRules            `toml:"print"`
 }
 
 // Name is the [lab] table.
@@ -37,6 +41,8 @@ type Water struct {
 	Price     unit.Price                        `toml:"price"`
 	Deionised unit.Price                        `toml:"deionised"`
 	Hardness  unit.Quantity[unit.Concentration] `toml:"hardness"`
+	// FilmFlow is the tap's flow through a tank in a running wash.
+	FilmFlow unit.Quantity[unit.Flow] `toml:"film_flow"`
 }
 
 // Seasons is a temperature that is one all year, or one in winter and another
@@ -213,6 +219,9 @@ type House struct {
 	TimeStep      unit.Quantity[unit.Seconds] `toml:"time_step"`
 	Shortest      unit.Quantity[unit.Seconds] `toml:"shortest"`
 	LargestVessel unit.Quantity[unit.Volume]  `toml:"largest_vessel"`
+	// ColdestShelf has no default: without it no solubility is checked.
+	ColdestShelf unit.Quantity[unit.Temperature] `toml:"coldest_shelf"`
+	SameTime     unit.Quantity[unit.Seconds]     `toml:"same_time"`
 }
 
 // FixClearing is how many times its clearing time a film stays in the fixer.
@@ -232,6 +241,7 @@ var Defaults = []Default{
 	{"fix_clearing.tabular", "3", "handbook tradition, from memory"},
 	{"time_step", "15 s", "common practice, no source"},
 	{"shortest", "5:00", "common practice, no source"},
+	{"same_time", "15 s", "films whose times lie this close may share a tank; common practice, no source"},
 	{"largest_vessel", "20 L", "stirring and lifting by hand; common practice, no source"},
 }
 
@@ -258,6 +268,7 @@ func (h House) Filled() House {
 	h.MeasureWithin = rule(h.MeasureWithin, "measure_within")
 	h.TimeStep = rule(h.TimeStep, "time_step")
 	h.Shortest = rule(h.Shortest, "shortest")
+	h.SameTime = rule(h.SameTime, "same_time")
 	h.LargestVessel = rule(h.LargestVessel, "largest_vessel")
 	if h.FixClearing.Film == 0 {
 		h.FixClearing.Film = 2

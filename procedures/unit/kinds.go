@@ -47,6 +47,9 @@ const (
 	DimSpeed
 	DimFactor
 	DimSolubility
+	DimPerLitre
+	DimUses
+	DimPerRollLitre
 )
 
 // Typed numbers. The comment gives the unit a value counts in.
@@ -82,6 +85,9 @@ type (
 	Speed         float64 // ISO speed or exposure index
 	Factor        float64 // a plain number: parts, counts, factors
 	Solubility    float64 // g in 100 g of water
+	PerLitre      float64 // pieces for each litre of bath
+	Uses          float64 // uses
+	PerRollLitre  float64 // % of the time for each roll done in a litre
 )
 
 // Dim returns the dimension of the type.
@@ -116,6 +122,9 @@ func (MoneyPerL) Dim() Dim     { return DimMoneyPerVolume }
 func (Speed) Dim() Dim         { return DimSpeed }
 func (Factor) Dim() Dim        { return DimFactor }
 func (Solubility) Dim() Dim    { return DimSolubility }
+func (PerLitre) Dim() Dim      { return DimPerLitre }
+func (Uses) Dim() Dim          { return DimUses }
+func (PerRollLitre) Dim() Dim  { return DimPerRollLitre }
 
 // Add returns the temperature d above t.
 func (t Temperature) Add(d Kelvin) Temperature { return t + Temperature(d) }
@@ -162,6 +171,9 @@ var dimensions = [...]dimension{
 	DimSpeed:          {"a film speed", "", "400"},
 	DimFactor:         {"a factor", "", "2 x"},
 	DimSolubility:     {"a solubility", "g/100 g", "26.4 g/100 g"},
+	DimPerLitre:       {"a count per litre", "/L", "20 /L"},
+	DimUses:           {"a number of uses", "uses", "5 uses"},
+	DimPerRollLitre:   {"a percentage for each roll in a litre", "% per roll/L", "8 % per roll/L"},
 }
 
 // Name returns the dimension with its article, such as "a mass".

@@ -129,6 +129,9 @@ var units = map[string]unitDef{
 	"/stop": {DimPerStop, one}, "stops": {DimStops, one}, "stop": {DimStops, one},
 	"g/mol": {DimMolar, one}, "x": {DimFactor, one}, "x fresh": {DimFactor, one},
 	"g/100 g": {DimSolubility, one},
+	"/L":      {DimPerLitre, one}, "/l": {DimPerLitre, one},
+	"uses": {DimUses, one}, "use": {DimUses, one},
+	"% per roll/L": {DimPerRollLitre, one},
 }
 
 // asWritten corrects what people type for a unit; the value is what to write.

@@ -1,0 +1,172 @@
+package lab
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"wetside/procedures/unit"
+)
+
+// Limit is one reason why a bath that is used again is spent.
+type Limit struct {
+	By   string    `toml:"by"`
+	Most LimitMost `toml:"most"`
+	// For is the base it holds for; left out: every base.
+	For string `toml:"for"`
+	// Place is 1 for the first of two baths, 2 for the second; 0: any.
+	Place int `toml:"place"`
+	// Of is the material.format that by = "count" counts.
+	Of string `toml:"of"`
+}
+
+// LimitBases are what a limit may count by.
+var LimitBases = []string{"rolls", "area", "silver", "count", "uses", "clearing"}
+
+// LimitMost is the most of a limit; By says which of its quantities is meant.
+type LimitMost struct {
+	text     string
+	Rolls    unit.Quantity[unit.RollsPerLitre]
+	Area     unit.Quantity[unit.AreaPerLitre]
+	Silver   unit.Quantity[unit.Concentration]
+	PerLitre unit.Quantity[unit.PerLitre]
+	Uses     unit.Quantity[unit.Uses]
+	Clearing unit.Quantity[unit.Factor]
+}
+
+// Given reports whether it was written.
+func (m LimitMost) Given() bool { return m.text != "" }
+
+// Text returns the most as written.
+func (m LimitMost) Text() string { return m.text }
+
+// UnmarshalText reads "4.0 g/L", "1.2 m2/L", "6 rolls/L", "20 /L", "5 uses" or
+// "2 x fresh".
+func (m *LimitMost) UnmarshalText(b []byte) error {
+	got := LimitMost{text: string(b)}
+	for _, read := range []func([]byte) error{
+		got.Rolls.UnmarshalText, got.Area.UnmarshalText, got.Silver.UnmarshalText, got.PerLitre.UnmarshalText, got.Uses.UnmarshalText,
+	} {
+		if read(b) == nil {
+			*m = got
+			return nil
+		}
+	}
+	if strings.HasSuffix(strings.TrimSpace(string(b)), "x fresh") && got.Clearing.UnmarshalText(b) == nil {
+		*m = got
+		return nil
+	}
+	return &unit.Error{Code: "quantity", What: strconv.Quote(string(b)) + " is not a limit",
+		Hint: `write most = "4.0 g/L" of silver, "1.2 m2/L", "6 rolls/L", "20 /L", "5 uses" or "2 x fresh"`}
+}
+
+// by is the basis that the written quantity belongs to.
+func (m LimitMost) by() string {
+	switch {
+	case m.Rolls.Given():
+		return "rolls"
+	case m.Area.Given():
+		return "area"
+	case m.Silver.Given():
+		return "silver"
+	case m.PerLitre.Given():
+		return "count"
+	case m.Uses.Given():
+		return "uses"
+	case m.Clearing.Given():
+		return "clearing"
+	}
+	return ""
+}
+
+// Pieces is so many of one format of one material, or so many rolls counted as
+// equivalents: "3 film-400.135-36", "24 rolls".
+type Pieces struct {
+	text  string
+	Count int
+	Of    string // material.format, empty for rolls
+}
+
+// Given reports whether it was written.
+func (p Pieces) Given() bool { return p.text != "" }
+
+// Text returns the pieces as written.
+func (p Pieces) Text() string { return p.text }
+
+var pieces = regexp.MustCompile(`^([0-9]{1,6})\s+([a-z0-9-]+\.[a-z0-9-]+|rolls?)$`)
+
+// UnmarshalText reads "3 film-400.135-36" or "24 rolls".
+func (p *Pieces) UnmarshalText(b []byte) error {
+	s := strings.TrimSpace(string(b))
+	m := pieces.FindStringSubmatch(s)
+	if m == nil {
+		return &unit.Error{Code: "quantity", What: strconv.Quote(string(b)) + " does not say how many of what", Hint: `write the number and the material with its format, for example "3 film-400.135-36", or "24 rolls"`}
+	}
+	n, err := strconv.Atoi(m[1])
+	if err != nil {
+		return err
+	}
+	got := Pieces{text: s, Count: n, Of: m[2]}
+	if strings.HasPrefix(m[2], "roll") {
+		got.Of = ""
+	}
+	*p = got
+	return nil
+}
+
+// PiecesList is a month's work or the work of one draw: one entry or several.
+type PiecesList []Pieces
+
+// UnmarshalTOML reads "24 rolls" or a list of such entries.
+func (l *PiecesList) UnmarshalTOML(v any) error {
+	shape := &unit.Error{Code: "shape", What: "found something else where pieces are expected", Hint: `write "24 rolls", or a list: [ "18 film-400.135-36", "6 film-100.135-36" ]`}
+	read := func(v any) error {
+		s, ok := v.(string)
+		if !ok {
+			return shape
+		}
+		var p Pieces
+		if err := p.UnmarshalText([]byte(s)); err != nil {
+			return err
+		}
+		*l = append(*l, p)
+		return nil
+	}
+	list, ok := v.([]any)
+	if !ok {
+		return read(v)
+	}
+	*l = PiecesList{}
+	for i, e := range list {
+		if err := read(e); err != nil {
+			return keyed(fmt.Sprintf("[%d]", i), err)
+		}
+	}
+	return nil
+}
+
+// Bottle is a kind of bottle the lab owns.
+type Bottle struct {
+	Holds unit.Quantity[unit.Volume] `toml:"holds"`
+	Of    string                     `toml:"of"`
+	Count int                        `toml:"count"`
+	Note  string                     `toml:"note"`
+}
+
+// Drum is a waste drum that stands in the lab.
+type Drum struct {
+	Name  string                     `toml:"name"`
+	Holds unit.Quantity[unit.Volume] `toml:"holds"`
+	Note  string                     `toml:"note"`
+}
+
+// Apart is a pair that never meets.
+type Apart struct {
+	These string `toml:"these"`
+	Those string `toml:"those"`
+	Why   string `toml:"why"`
+}
+
+// Serving are the answers to whether a material needs or may have a bath.
+var Serving = []string{"always", "never", "if wanted", "after hardener"}
