@@ -129,6 +129,7 @@ var workedExamples = []worked{
 	{formula: "agitate.count", in: []float64{570, 10, 10, 60}, row: "D3 count"},
 	{formula: "agitate.last", in: []float64{9, 60}, row: "D3 last"},
 	{formula: "clock.drain", in: []float64{0, 570, 10}, row: "D3 drain_at"},
+	{formula: "clock.draining", in: []float64{10, 20}, want: 20, tol: 0.5, from: "plain arithmetic: the larger of the two"},
 	{formula: "clock", in: []float64{660, 60}, want: 720, tol: 0.5, from: "plain arithmetic"},
 	{formula: "agitate.turns", in: []float64{6, 4, 9}, row: "D3 inversions"},
 	{formula: "fix.time", in: []float64{2, 75}, want: 150, tol: 0.5, from: "worked example E8 before its least"},

@@ -80,11 +80,13 @@ var areaOf = &figure.F2[unit.Area, unit.Length, unit.Length]{
 
 // Vessel is a tank with one family of formats, or a tray.
 type Vessel struct {
-	Key     string // "double", "five,120"
-	Name    string
-	Family  string
-	Takes   int
-	Fill    unit.Quantity[unit.Volume]
+	Key    string // "double", "five,120"
+	Name   string
+	Family string
+	Takes  int
+	Fill   unit.Quantity[unit.Volume]
+	// Pour is how long pouring in takes, where it takes long.
+	Pour    unit.Quantity[unit.Seconds]
 	At      figure.Where
 	TakesAt figure.Where
 	Tray    bool
@@ -151,7 +153,7 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 				continue
 			}
 			by, _ := l.OriginOf(p.Def, "tank."+id)
-			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family], Fill: fill,
+			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family], Fill: fill, Pour: t.Pour,
 				At: p.At("tank." + id + ".fill" + sub), TakesAt: p.At("tank." + id + ".takes." + family), Origin: by})
 		}
 	}

@@ -77,7 +77,7 @@ func notationBoard(c *Context) []page.Page {
 		}
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(r))}}}
 		for _, v := range notationVolumes {
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(c.Mix.Notation(d, unit.MustParse[unit.Volume](v))))})
+			row.Cells = append(row.Cells, c.takeCell(c.Mix.Notation(d, unit.MustParse[unit.Volume](v))))
 		}
 		t.Rows = append(t.Rows, row)
 		wrong.Rows = append(wrong.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(r))}, {Text: page.Say(page.F(c.Mix.ColonError(d)))}}})
@@ -149,7 +149,7 @@ func benchBoard(c *Context) []page.Page {
 			if w.Most != "" {
 				most = page.Say(page.F(w.Most))
 			}
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(w.Device))}, {Text: page.Say(page.F(w.Least))}, {Text: most}}})
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: deviceName(w)}, {Text: page.Say(page.F(w.Least))}, {Text: most}}})
 		}
 		return t
 	}
@@ -160,15 +160,24 @@ func benchBoard(c *Context) []page.Page {
 		holes = append(holes, page.Hole{What: "the scales", Until: "cards say what a scale must show", Key: "[scale.…] in lab.toml"})
 	}
 	if len(cylinders) > 0 {
-		p.Do = append(p.Do, table("cylinders", "Cylinders, in one pour", cylinders))
+		p.Do = append(p.Do, table("cylinders", "Cylinders and syringes, in one pour", cylinders))
 	} else {
 		holes = append(holes, page.Hole{What: "the measuring cylinders", Until: "cards say how a cylinder must be divided", Key: "[cylinder.…] in lab.toml"})
 	}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Below its least, a device may be off by more than this house allows: a card then takes a finer one, pours twice, or says no."))}}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("check them")), Items: []page.Text{page.Say(page.W("a known weight on the scale")), page.Say(page.W("water of the cylinder on the scale"))}}}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("guess between two marks of a cylinder"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("read finer than half a mark of a cylinder"))}}}
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
 	return []page.Page{p}
+}
+
+// deviceName names a device; a syringe also what it is kept for.
+func deviceName(w mix.Window) page.Text {
+	t := page.Say(page.N(w.Device))
+	if len(w.Of) > 0 {
+		t = append(t, page.W(", only for "), page.N(strings.Join(w.Of, ", ")))
+	}
+	return t
 }
 
 func (c *Context) areaText(id string, f lab.Format) page.Text {
@@ -211,15 +220,46 @@ func temperingBoard(c *Context) []page.Page {
 		cell := page.Cell{Text: page.Say(page.F(id))}
 		if r.Refused() {
 			cell = page.Cell{No: true, Why: r.Why, ID: id}
+		} else if tap := coldestWater(w.Cold); tap.Given() && r.Value < float64(tap.Value()) {
+			cell.Text = append(cell.Text, page.W(", colder than the summer tap: let the stock cool"))
 		}
 		cold.Rows = append(cold.Rows, page.Row{Cells: []page.Cell{{Text: degree(at)}, cell}})
 	}
 	p.Tables = append(p.Tables, cold)
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("trust the table without the thermometer")), page.Say(page.W("pour hot water into a loaded tank"))}}}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("have ready")), Items: []page.Text{page.Say(page.W("the thermometer")), page.Say(page.W("a jug that holds all of it"))}}}
+	if names := c.deionisedBaths(); len(names) > 0 {
+		p.Never = append(p.Never, page.Para{Text: page.Say(page.S("Not from the tap"), page.W(", but deionised water, warmed in its bottle: "), page.N(strings.Join(names, ", ")))})
+	}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The vessel’s own warmth is left out: the thermometer decides."))}}
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
 	return []page.Page{p}
+}
+
+// coldestWater is what the cold tap gives when it is warmest: nothing colder can
+// be promised all year.
+func coldestWater(s lab.Seasons) unit.Quantity[unit.Temperature] {
+	var out unit.Quantity[unit.Temperature]
+	for _, season := range s.List() {
+		if !out.Given() || season.At.Value() > out.Value() {
+			out = season.At
+		}
+	}
+	return out
+}
+
+// deionisedBaths names the solutions that tap water would spoil.
+func (c *Context) deionisedBaths() []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, b := range c.Lab.Baths() {
+		s, d := b.Solution, b.Decl()
+		if (s != nil && s.Water == "deionised" && b.Strength == s.MadeStrength() || d != nil && d.Water == "deionised") && !seen[b.Name()] {
+			seen[b.Name()] = true
+			out = append(out, b.Name())
+		}
+	}
+	return out
 }
 
 func (c *Context) temperTable(times timing.Times, season lab.Season, degree func(float64) page.Text) page.Block {
@@ -257,12 +297,15 @@ func (c *Context) temperTable(times timing.Times, season lab.Season, degree func
 				row.Cells = append(row.Cells, page.Cell{No: true, Why: h.Refused, ID: h.ID})
 				continue
 			}
-			step := "5"
-			if q.Value() >= 5000 {
-				step = "10"
+			measured, _ := c.Book.Get(h.ID)
+			cold := times.Cold("tempering/cold"+suffix, q.Exact(), hot, measured)
+			cell := page.Say(page.F(h.ID))
+			if h.Hand.Pours > 1 || h.Hand.FullDevice != "" {
+				cell = append(cell, page.W(" ("))
+				cell = append(cell, c.splitText(h)...)
+				cell = append(cell, page.W(")"))
 			}
-			cold := times.Cold("tempering/cold"+suffix, q.Value(), hot).Show(figure.KindAmount, step, unit.Nearest, "to the mark")
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(h.ID), page.W(" + "), page.F(figure.Enter(c.Book, cold)))})
+			row.Cells = append(row.Cells, page.Cell{Text: append(cell, page.W(" + "), page.F(figure.Enter(c.Book, cold)))})
 		}
 		t.Rows = append(t.Rows, row)
 	}

@@ -113,7 +113,7 @@ func formulaText(s string) string {
 
 func liquidText(f *lab.Form) string {
 	if f.Content.Given() {
-		return f.Content.Text() + ", " + f.Density.Text()
+		return f.Content.Text() + ", " + unit.Spoken(f.Density)
 	}
 	if f.Purity.Given() {
 		return f.Purity.Text()

@@ -10,32 +10,32 @@ import (
 func labelCards(c *Context) []page.Page {
 	var out []page.Page
 	for _, b := range c.Lab.Baths() {
-		keeps, decl := c.keepsOf(b), b.Decl()
+		decl := b.Decl()
 		oneShot := decl != nil && decl.Use == "one-shot"
 		if b.Strength == lab.Supplied || oneShot {
 			continue
 		}
-		out = append(out, c.labelCard(b, keeps))
+		out = append(out, c.labelCard(b))
 	}
 	return out
 }
 
-// keepsOf is how long a strength keeps: its own word, else the solution's for
-// what its steps make.
-func (c *Context) keepsOf(b lab.Bath) lab.Keeps {
+// keepsOf is how long a strength keeps, and the key that says so: its own word,
+// else that of the definition for what it makes or is bought as.
+func (c *Context) keepsOf(b lab.Bath) (lab.Keeps, string) {
 	if d := b.Decl(); d != nil && d.Keeps.Given() {
-		return d.Keeps
+		return d.Keeps, "strength." + b.Strength + ".keeps."
 	}
-	if b.Solution != nil && b.Strength == b.Solution.MadeStrength() {
-		return b.Solution.Keeps
+	switch {
+	case b.Solution != nil && b.Strength == b.Solution.MadeStrength():
+		return b.Solution.Keeps, "keeps."
+	case b.Product != nil && b.Strength == lab.Supplied:
+		return b.Product.Keeps, "keeps."
 	}
-	if b.Product != nil {
-		return b.Product.Keeps
-	}
-	return lab.Keeps{}
+	return lab.Keeps{}, ""
 }
 
-func (c *Context) labelCard(b lab.Bath, keeps lab.Keeps) page.Page {
+func (c *Context) labelCard(b lab.Bath) page.Page {
 	known := hazard.OfBath(c.Lab, c.Mix.Made(b))
 	p := page.Page{ID: "label/" + b.Ref(), Kind: "label", KindLine: "Bottle label", Title: capital(b.Name()), Lead: page.Say(page.N(b.Strength)), Role: roleOf(b.Role())}
 	blank := page.Inline{Kind: page.Blank}
@@ -49,15 +49,9 @@ func (c *Context) labelCard(b lab.Bath, keeps lab.Keeps) page.Page {
 	l.Dates = []page.Text{
 		page.Say(page.W("mixed on "), blank), page.Say(page.W("opened "), blank), page.Say(page.W("discard by "), blank), page.Say(page.W("by "), blank),
 	}
-	key := "keeps."
-	if d := b.Decl(); d != nil && d.Keeps.Given() {
-		key = "strength." + b.Strength + ".keeps."
-	}
-	for _, s := range livesOf(keeps) {
-		l.Lives = append(l.Lives, page.Say(page.W(s.words+" "), page.F(c.life(b.Ref()+"/keeps."+s.key, b.Def(), key+s.key, s.life, s.words))))
-	}
+	l.Lives = c.lives(b)
 	if len(l.Lives) == 0 {
-		l.Lives = append(l.Lives, page.Say(page.W("how long it keeps: "), page.Inline{Kind: page.Ask}))
+		l.Lives = append(l.Lives, page.Say(page.W("how long it keeps: "), page.Inline{Kind: page.Ask, Text: "first"}))
 	}
 	if b.Solution != nil && b.Solution.Dissolve != nil && b.Solution.Dissolve.In == "water" {
 		l.Use = page.Say(page.F(c.Mix.GramsPerMl(b, b.Solution.Dissolve.Strength)), page.W(" in each millilitre"))

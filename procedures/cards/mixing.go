@@ -57,13 +57,14 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	}
 	p.Before = c.before(known)
 	p.Do = append(p.Do, c.mixingSteps(s, batches))
-	p.Tables = append(p.Tables, c.vesselTables(s.Def, s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })...)
+	vessels, beside := c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })
+	p.Tables = append(append(p.Tables, vessels...), beside...)
 	p.Tables = append(p.Tables, c.substitutions(s, batches, p.Chosen)...)
 	p.Tables = append(p.Tables, c.contentsTable(made)...)
 	p.Never = neverBlock(s.Never, c.nevers(s, batches, p.Chosen))
 	p.Why = append(p.Why, hazardBlock(known))
 	p.Why = append(p.Why, c.whyBlocks(s.Note, s.Dead, made)...)
-	p.Record = c.keepsBlock(s.Def, s.Keeps)
+	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), made))
 	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
 	for i := range p.Choices {
 		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: []string{"wall-a5"}})
@@ -171,7 +172,7 @@ func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 			take := b.Rows[i].Take
 			ids = append(ids, take.ID)
 			pours = append(pours, take.Pour)
-			devices = append(devices, handText(take.Hand))
+			devices = append(devices, handText(take.Hand, shownOf(c.Book, take.Pour)))
 			refused = refused || take.Refused != ""
 			if b.Rows[i].Percent.Solution != nil {
 				percent = b.Rows[i].Percent.Name()
@@ -243,13 +244,16 @@ func fillIDs(batches []mix.Batch) []string {
 	return ids
 }
 
-// handText says on what an amount is measured.
-func handText(h figure.Hand) string {
+// handText says on what an amount is measured; pour is the shown text of a
+// single pour where there are several.
+func handText(h figure.Hand, pour string) string {
 	switch {
 	case h.Refused != "":
 		return ""
 	case h.Full.Sign() > 0:
-		return "a full " + h.FullDevice + ", then the rest in the " + h.Device
+		return h.Full.String() + " + " + pour + " ml: " + h.FullDevice + " full, then " + h.Device
+	case h.Pours > 1:
+		return fmt.Sprintf("%d × %s ml, %s", h.Pours, pour, h.Device)
 	}
 	return h.Device
 }
@@ -266,12 +270,7 @@ func (c *Context) deviceText(batches []mix.Batch, i int, devices, pours []string
 	}
 	ids := make([]string, len(batches))
 	for k, b := range batches {
-		h := b.Rows[i].Take.Hand
-		text := devices[k]
-		if h.Pours > 1 {
-			text = fmt.Sprintf("%d × %s ml, %s", h.Pours, shownOf(c.Book, pours[k]), h.Device)
-		}
-		ids[k] = c.Book.EnterRecord(figure.Record{ID: b.Rows[i].Take.ID + ",device", Kind: figure.KindText, Name: "measured with", Shown: orDash(text), Rounded: orDash(text), Round: figure.Rounding{Rule: "chosen by the house’s error"}, Origin: figure.House})
+		ids[k] = c.Book.EnterRecord(figure.Record{ID: b.Rows[i].Take.ID + ",device", Kind: figure.KindText, Name: "measured with", Shown: orDash(devices[k]), Rounded: orDash(devices[k]), Round: figure.Rounding{Rule: "chosen by the house’s error"}, Origin: figure.House})
 	}
 	return page.Say(page.F(ids...))
 }
@@ -347,14 +346,15 @@ func (c *Context) siblingForFilm(b lab.Bath) bool {
 // diluted from.
 var bottleVolumes = []string{"100 mL", "250 mL", "500 mL", "1 L"}
 
-func (c *Context) vesselTables(d lab.Def, names []string, bath func(string) lab.Bath) []page.Block {
+// vesselTables are what fills each vessel, strength by strength, and beside them
+// what a rest is enough for and why no strength may be skipped.
+func (c *Context) vesselTables(names []string, bath func(string) lab.Bath) (vessels, beside []page.Block) {
 	source := map[string]bool{}
 	for _, n := range names {
 		if from, _, _, ok := mix.From(bath(n)); ok {
 			source[from.Strength] = true
 		}
 	}
-	var out []page.Block
 	for _, n := range names {
 		b := bath(n)
 		from, dil, _, ok := mix.From(b)
@@ -362,12 +362,26 @@ func (c *Context) vesselTables(d lab.Def, names []string, bath func(string) lab.
 			continue
 		}
 		if source[n] {
-			out = append(out, c.bottleTable(b, from, dil))
+			vessels = append(vessels, c.bottleTable(b, from, dil))
 			continue
 		}
 		if t, ok := c.vesselTable(b, from, dil); ok {
-			out = append(out, t...)
+			vessels = append(vessels, t)
+			beside = append(beside, c.restTables(b, from)...)
+			if straight := c.straightTable(b); straight != nil {
+				beside = append(beside, straight)
+			}
 		}
+	}
+	return vessels, beside
+}
+
+// strengthsOf are the strengths of the definition that b belongs to.
+func strengthsOf(names []string, b lab.Bath) []lab.Bath {
+	var out []lab.Bath
+	for _, n := range names {
+		b.Strength = n
+		out = append(out, b)
 	}
 	return out
 }
@@ -379,7 +393,7 @@ func dilutionText(dil unit.Dilution) page.Text {
 	return page.Say(page.N(dil.Text()))
 }
 
-func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) ([]page.Block, bool) {
+func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, bool) {
 	decl := b.Decl()
 	rule := unit.Nearest
 	if decl.Needs.Given() {
@@ -428,11 +442,13 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) ([]page.Block
 		id := figure.Declare(c.Book, b.Ref()+"/needs", figure.KindAmount, figure.Given(decl.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll"), trimFloat(float64(decl.Needs.Value())), "ml a roll")
 		t.Note = page.Say(page.W("At least "), page.F(id), page.W(" of "), page.N(from.Strength), page.W("; the tank is filled whatever is loaded."))
 	}
-	out := append([]page.Block{t}, c.restTables(b, from)...)
-	if straight := c.straightTable(b); straight != nil {
-		out = append(out, straight)
+	for _, life := range c.lives(b) {
+		if len(t.Note) > 0 {
+			t.Note = append(t.Note, page.W(" "))
+		}
+		t.Note = append(append(t.Note, page.W("Keeps ")), append(life, page.W("."))...)
 	}
-	return out, true
+	return t, true
 }
 
 // rests are what may be left in a bottle.
@@ -489,6 +505,7 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 		id := c.Mix.VolumeFigure("left/"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "solution left")
 		left.Rows = append(left.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(id))}, {Text: page.Say(page.F(volume))}, {Text: page.Say(page.F(rolls))}}})
 	}
+	left.Note = page.Say(page.W("Counted by the least for one roll. A tank is filled whatever is loaded: one roll alone takes what fills the tank."))
 	if len(need.Rows) == 0 {
 		return []page.Block{left}
 	}
@@ -532,11 +549,32 @@ func (c *Context) handCell(t mix.Take) page.Text {
 	if t.Refused != "" {
 		return page.Say(page.W("–"))
 	}
+	text := page.Say(page.N(t.Hand.Device))
+	if t.Hand.Pours > 1 || t.Hand.FullDevice != "" {
+		device := t.Hand.Device
+		if t.Hand.FullDevice != "" {
+			device = t.Hand.FullDevice + ", " + device
+		}
+		text = append(c.splitText(t), page.W(", "), page.N(device))
+	}
+	if t.Error != "" {
+		text = append(text, page.W(" (± "), page.F(t.Error), page.W(")"))
+	}
+	return text
+}
+
+// splitText says in which pours an amount is measured: so many equal ones, or a
+// full cylinder and the rest.
+func (c *Context) splitText(t mix.Take) page.Text {
+	if t.Hand.FullDevice != "" {
+		full := c.Book.EnterRecord(figure.Record{ID: t.ID + ",full", Kind: figure.KindAmount, Name: "a full " + t.Hand.FullDevice, Value: t.Hand.Full.Float(), Unit: "ml", Shown: t.Hand.Full.String(), Rounded: t.Hand.Full.String(), Round: figure.Rounding{Rule: "the whole cylinder"}, Origin: figure.House})
+		return page.Say(page.B(full), page.W(" + "), page.F(t.Pour))
+	}
 	if t.Hand.Pours > 1 {
 		n := c.Book.EnterRecord(figure.Record{ID: t.ID + ",pours", Kind: figure.KindCount, Name: "pours", Value: float64(t.Hand.Pours), Shown: fmt.Sprint(t.Hand.Pours), Rounded: fmt.Sprint(t.Hand.Pours), Round: figure.Rounding{Rule: "fewest within the house’s error"}, Origin: figure.House})
-		return page.Say(page.B(n), page.W(" × "), page.F(t.Pour), page.W(", "), page.N(t.Hand.Device))
+		return page.Say(page.B(n), page.W(" × "), page.F(t.Pour))
 	}
-	return page.Say(page.N(handText(t.Hand)))
+	return nil
 }
 
 func (c *Context) bottleTable(b, from lab.Bath, dil unit.Dilution) page.Block {
@@ -569,12 +607,14 @@ func (c *Context) straightTable(b lab.Bath) page.Block {
 		if !v.Tray {
 			name = append(name, page.W(", "), page.N(v.Family))
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: name}, c.takeCell(draw.Take)}})
+		cell := c.takeCell(draw.Take)
+		cell.Why = strings.TrimSuffix(cell.Why, "; "+draw.Take.Way)
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: name}, cell}})
 	}
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	t.Note = page.Say(page.W("One part in "), page.F(b.Ref()+"/overall"), page.W(" overall."))
+	t.Note = page.Say(page.W("One part in "), page.F(b.Ref()+"/overall"), page.W(" overall; the strength between is there to be measured."))
 	return t
 }
 
@@ -671,16 +711,37 @@ func (c *Context) whyBlocks(note, dead string, b lab.Bath) []page.Block {
 	return out
 }
 
-// keepsBlock says how long it keeps in each state of its bottle.
-func (c *Context) keepsBlock(d lab.Def, k lab.Keeps) []page.Block {
+// keepsBlock says how long each strength keeps in each state of its vessel.
+func (c *Context) keepsBlock(strengths []lab.Bath) []page.Block {
 	l := page.List{Label: page.Say(page.W("keeps"))}
-	for _, state := range livesOf(k) {
-		l.Items = append(l.Items, page.Say(page.W(state.words+" "), page.F(c.life(d.ID+"/keeps."+state.key, d, "keeps."+state.key, state.life, state.words))))
+	for _, b := range strengths {
+		lives := c.lives(b)
+		if len(lives) == 0 {
+			continue
+		}
+		item := page.Say(page.S(b.Strength), page.W(": "))
+		for i, life := range lives {
+			if i > 0 {
+				item = append(item, page.W(", "))
+			}
+			item = append(item, life...)
+		}
+		l.Items = append(l.Items, item)
 	}
 	if len(l.Items) == 0 {
-		l.Items = append(l.Items, page.Say(page.W("nobody has said how long it keeps "), page.Inline{Kind: page.Ask}))
+		l.Items = append(l.Items, page.Say(page.W("nobody has said how long it keeps: "), page.Inline{Kind: page.Ask, Text: "first"}))
 	}
 	return []page.Block{l}
+}
+
+// lives are how long a strength keeps, one text for each state of its vessel.
+func (c *Context) lives(b lab.Bath) []page.Text {
+	keeps, key := c.keepsOf(b)
+	var out []page.Text
+	for _, s := range livesOf(keeps) {
+		out = append(out, page.Say(page.W(s.words+" "), page.F(c.life(b.Ref()+"/keeps."+s.key, b.Def(), key+s.key, s.life, s.words))))
+	}
+	return out
 }
 
 type lifeState struct {
@@ -719,13 +780,15 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	p := page.Page{ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(s.Name), Lead: page.Say(page.W("bought ready made")), Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was)}
 	c.approvedUnknown(s.Def, known)
 	p.Before = []page.Block{gearBlock(hazard.Work, known)}
-	p.Do = c.vesselTables(s.Def, s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })
+	// The tables are the work here: what stands beside them may be left out on
+	// a small sheet.
+	p.Do, p.Tables = c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })
 	p.Never = neverBlock(s.Never, nil)
 	p.Why = append(p.Why, hazardBlock(known))
 	if s.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(s.Note))})
 	}
-	p.Record = c.keepsBlock(s.Def, s.Keeps)
+	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), supplied))
 	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given(), s.Waste))
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: s.ID, Faces: []string{"wall-a5"}})
 	return p

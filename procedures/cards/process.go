@@ -30,16 +30,42 @@ type choice struct {
 	develop  int // index of the development that the process uses, -1 without
 	vessel   capacity.Vessel
 	at       float64
+	slow     bool // the tank drains slower than the process says
+}
+
+// tank is the id of the vessel, without the family of formats it is filled for.
+func (ch choice) tank() string {
+	tank, _, _ := strings.Cut(ch.vessel.Key, ",")
+	return tank
 }
 
 func (ch choice) suffix() string {
 	if ch.material == nil {
 		return ""
 	}
-	if ch.develop < 0 {
-		return "@" + ch.material.ID
+	suffix := "@" + ch.material.ID
+	if ch.slow {
+		suffix += "," + ch.tank()
 	}
-	return "@" + ch.material.ID + "," + timing.Degrees(ch.at)
+	if ch.develop >= 0 {
+		suffix += "," + timing.Degrees(ch.at)
+	}
+	return suffix
+}
+
+// stepSuffix tells the variants of one step apart: by what its time hangs on.
+func (ch choice) stepSuffix(s lab.ProcessStep) string {
+	switch {
+	case s.Time.Material:
+		return ch.suffix()
+	case s.Time.Clearing && ch.slow:
+		return "@" + ch.material.ID + "," + ch.tank()
+	case s.Time.Clearing:
+		return "@" + ch.material.ID
+	case ch.slow:
+		return "@" + ch.tank()
+	}
+	return ""
 }
 
 type processCard struct {
@@ -76,6 +102,7 @@ func (k *processCard) page() page.Page {
 		p.Do = append(p.Do, t)
 	}
 	p.Tables = append(p.Tables, k.halfDegrees()...)
+	p.Tables = append(p.Tables, k.clearingTable()...)
 	p.Tables = append(p.Tables, k.pushTable()...)
 	p.Tables = append(p.Tables, k.runsTable()...)
 	p.Never = neverBlock(k.p.Never, nil)
@@ -154,13 +181,14 @@ func (k *processCard) resolve() {
 			if !v.Tray && !families[v.Family] {
 				continue
 			}
-			tank, _, _ := strings.Cut(v.Key, ",")
-			same := tank + "/" + v.Fill.Text()
+			ch := choice{material: m, develop: develop, vessel: v, at: at}
+			ch.slow = v.Pour.Given() && v.Pour.Value() > drainOf(k.p).Value()
+			same := ch.tank() + "/" + v.Fill.Text()
 			if taken[same] {
 				continue
 			}
 			taken[same] = true
-			k.choices = append(k.choices, choice{m, develop, v, at})
+			k.choices = append(k.choices, ch)
 		}
 	}
 }
@@ -177,7 +205,8 @@ func (k *processCard) families(m *lab.Material) map[string]bool {
 
 // variant names a print: the vessel's family only where one tank has two fills.
 func (k *processCard) variant(ch choice) string {
-	tank, family, _ := strings.Cut(ch.vessel.Key, ",")
+	_, family, _ := strings.Cut(ch.vessel.Key, ",")
+	tank := ch.tank()
 	name := k.p.ID + "+" + ch.material.ID + "." + tank
 	for _, o := range k.choices {
 		ot, of, _ := strings.Cut(o.vessel.Key, ",")
@@ -278,7 +307,10 @@ func (k *processCard) clock() page.Clock {
 	for i, ch := range k.choices {
 		clocks[i] = k.t.NewClock(k.p.ID, ch.suffix())
 	}
-	drain := figure.Given(drainOf(k.p), k.p.At("clock.drain"), figure.House, "draining")
+	drains := make([]figure.Figure[unit.Seconds], len(k.choices))
+	for i, ch := range k.choices {
+		drains[i] = k.t.Draining(k.p, ch.tank(), ch.vessel.Pour)
+	}
 	running, stopped := false, false
 	for i, s := range k.p.Steps {
 		if i < k.begins {
@@ -301,7 +333,7 @@ func (k *processCard) clock() page.Clock {
 		switch {
 		case isBath:
 			running = true
-			k.bathRow(&row, i, s, b, clocks, drain, stopped)
+			k.bathRow(&row, i, s, b, clocks, drains, stopped)
 		case len(s.Fills) > 0:
 			k.fillsRow(&row, i, s, clocks, running && !stopped)
 			stopped = true
@@ -377,7 +409,7 @@ func (k *processCard) advance(row *page.ClockRow, s lab.ProcessStep, clocks []*t
 	}
 }
 
-func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b lab.Bath, clocks []*timing.Clock, drain figure.Figure[unit.Seconds], stopped bool) {
+func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b lab.Bath, clocks []*timing.Clock, drains []figure.Figure[unit.Seconds], stopped bool) {
 	row.Role = roleOf(b.Role())
 	row.Bath = k.bathText(b)
 	row.Goes = k.goes(b)
@@ -415,7 +447,7 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 	} else {
 		var at, out []string
 		for n, c := range clocks {
-			a, d := c.Step(s.ID, lengths[n], drain)
+			a, d := c.Step(s.ID, lengths[n], drains[n])
 			at = append(at, a)
 			if d != "" {
 				out = append(out, d)
@@ -427,7 +459,7 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 		}
 	}
 	if ok && s.Agitate != "" {
-		k.agitate(row, s, lengths)
+		k.agitate(row, s, lengths, drains)
 	}
 }
 
@@ -441,17 +473,11 @@ func (k *processCard) factor() string {
 
 // agitate says what the hands do, and draws the ruler of the step that the
 // material times.
-func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths []figure.Figure[unit.Seconds]) {
+func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths, drains []figure.Figure[unit.Seconds]) {
 	a := k.p.Agitate[s.Agitate]
 	var all []timing.Agitation
 	for n, ch := range k.choices {
-		suffix := ch.suffix()
-		if !s.Time.Material && !s.Time.Clearing {
-			suffix = ""
-		} else if s.Time.Clearing {
-			suffix = "@" + ch.material.ID
-		}
-		all = append(all, k.t.Agitate(k.p, s.ID, suffix, lengths[n]))
+		all = append(all, k.t.Agitate(k.p, s.ID, ch.stepSuffix(s), lengths[n], drains[n]))
 	}
 	pick := func(f func(timing.Agitation) string) []string {
 		var ids []string
@@ -480,7 +506,10 @@ func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths []f
 	last := pick(func(x timing.Agitation) string { return x.Last })
 	if len(last) > 0 {
 		m := figure.Declare(k.c.Book, k.p.ID+"/then-turns."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(a.Then.Count), a.Then.Text(), k.p.At("agitate."+s.Agitate+".then"), figure.House, "turns each time"), fmt.Sprint(a.Then.Count), "")
-		cue = append(cue, page.W("; then "), page.F(m), page.W(" every "), figs(pick(func(x timing.Agitation) string { return x.Every })), page.W(", the last at "), figs(last))
+		cue = append(cue, page.W("; then "), page.F(m), page.W(" every "), figs(pick(func(x timing.Agitation) string { return x.Every })), page.W(", "), figs(pick(func(x timing.Agitation) string { return x.Times })), page.W(", the last at "), figs(last))
+		if !s.Time.Material {
+			cue = append(cue, page.W(" after pour-in"))
+		}
 		if turns := pick(func(x timing.Agitation) string { return x.Turns }); len(turns) > 0 {
 			cue = append(cue, page.W(" ("), figs(turns), page.W(" in all)"))
 		}
@@ -544,11 +573,11 @@ func (k *processCard) goes(b lab.Bath) page.Text {
 	w := k.c.Lab.WasteRoute(waste)
 	switch {
 	case w == nil:
-		return page.Say(page.W("to a drum: ask first "), page.Inline{Kind: page.Ask})
+		return page.Say(page.W("to a drum: "), page.Inline{Kind: page.Ask, Text: "first"})
 	case w.Drum != "":
 		return page.Say(page.W("to the drum for "), page.N(w.Drum))
 	}
-	return page.Say(page.W("to a drum: ask first "), page.Inline{Kind: page.Ask})
+	return page.Say(page.W("to a drum: "), page.Inline{Kind: page.Ask, Text: "first"})
 }
 
 func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, running bool) {
@@ -667,6 +696,41 @@ func (k *processCard) timeCell(id string, ok, chosen bool) page.Cell {
 		return page.Cell{No: true, Why: r.Why, ID: id}
 	}
 	return page.Cell{Text: page.Say(page.B(id)), Chosen: chosen}
+}
+
+// clearingTable is how long each film takes to clear in fresh fixer, and how to
+// find out what it takes today.
+func (k *processCard) clearingTable() []page.Block {
+	t := page.Table{ID: "clearing", Caption: page.Say(page.S("Clearing time"), page.W(": measure it before the first film of the evening")),
+		Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("clears in fresh fixer in")), page.Say(page.W("fix at least"))}}
+	for i, s := range k.p.Steps {
+		if !s.Time.Clearing {
+			continue
+		}
+		seen := map[string]bool{}
+		for _, ch := range k.choices {
+			if seen[ch.material.ID] {
+				continue
+			}
+			seen[ch.material.ID] = true
+			row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(ch.material.Name))}}}
+			if !ch.material.Clears.Given() {
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("not measured: "), page.Inline{Kind: page.Ask, Text: "first"})}, page.Cell{Text: page.Say(page.W("–"))})
+			} else {
+				by, _ := k.c.Lab.OriginOf(ch.material.Def, "clears")
+				fresh := figure.Declare(k.c.Book, ch.material.ID+"/clears", figure.KindTime, figure.Given(ch.material.Clears, ch.material.At("clears"), by, "clearing time in fresh fixer"), trimFloat(float64(ch.material.Clears.Value())), "s")
+				id, _, _ := k.t.Fix(k.p, i, ch.material)
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(fresh))}, page.Cell{Text: page.Say(page.F(id))})
+			}
+			t.Rows = append(t.Rows, row)
+		}
+		break
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	t.Note = page.Say(page.W("A drop of the bath on a piece of leader of the same film; after half a minute the whole piece into the bath, and start the clock. When the edge of the drop can no longer be seen, that is the clearing time. Twice the fresh time: the bath is spent."))
+	return []page.Block{t}
 }
 
 // pushTable is the time at other exposure indexes.

@@ -50,8 +50,9 @@ type Take struct {
 	ID, Pour string
 	Hand     figure.Hand
 	Unit     string
-	// Refused says why there is no amount, and what to do instead.
-	Refused string
+	// Refused says why there is no amount, and what to do instead; Way is what
+	// to do alone.
+	Refused, Way string
 	// Error is the figure of the relative error.
 	Error string
 }
@@ -289,7 +290,7 @@ func (m *Mixer) refuse(id, name, unitWord, why, way string, by figure.Origin) Ta
 		why += "; " + way
 	}
 	m.Book.Refuse(id, figure.KindAmount, name, unitWord, why, by)
-	return Take{ID: id, Unit: unitWord, Refused: why}
+	return Take{ID: id, Unit: unitWord, Refused: why, Way: way}
 }
 
 func (m *Mixer) showMass(fig figure.Figure[unit.Mass], r figure.Reading) Take {
@@ -317,7 +318,7 @@ func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord 
 	fig = fig.Bounds(unit.Volume(h.Root))
 	fig = fig.ShowAs(figure.KindAmount, float(r.Total), showStep(r.Total, h.Step), h.Rule, h.Device).RoundedTo(h.Step)
 	take := Take{ID: figure.Enter(m.Book, fig), Hand: h, Unit: unitWord}
-	tol := figure.GivenNumber(unit.Volume(h.Tolerance.Float()), h.Tolerance.String()+" ml", figure.Where{File: m.Lab.Place.File, Key: "cylinder"}, figure.House, "tolerance, the sum of all pours")
+	tol := figure.GivenNumber(unit.Volume(h.Tolerance.Float()), h.Tolerance.String()+" ml", figure.Where{File: m.Lab.Place.File, Key: "cylinder"}, m.glassOrigin(h), "tolerance, the sum of all pours")
 	measured := figure.GivenNumber(unit.Volume(float(r.Total)), trim(r.Total)+" ml", figure.Where{}, fig.Origin(), "volume measured")
 	if r.Total.Sign() > 0 {
 		err := measureError.Of(fig.ID()+",error", tol, measured).Show(figure.KindRatio, "0.1", unit.Up, "")
@@ -328,6 +329,32 @@ func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord 
 		take.Pour = figure.Declare(m.Book, fig.ID()+",pour", figure.KindAmount, each, unit.Format(float(r.Pour), showStep(r.Pour, h.Step)), "ml")
 	}
 	return take
+}
+
+// glassOrigin is who vouches for the tolerance of what a hand measures with.
+func (m *Mixer) glassOrigin(h figure.Hand) figure.Origin {
+	by := figure.Measured
+	for _, c := range m.Bench.cylinders {
+		if c.name == h.Device || c.name == h.FullDevice {
+			by = figure.Weakest(by, m.cylinderOrigin(c))
+		}
+	}
+	for _, s := range m.Bench.syringes {
+		if s.name == h.Device {
+			by = figure.Weakest(by, m.Origin(m.Lab.Place.Def, "syringe."+s.id+".tolerance"))
+		}
+	}
+	if by == figure.Measured {
+		return figure.House
+	}
+	return by
+}
+
+func (m *Mixer) cylinderOrigin(c cylinder) figure.Origin {
+	if c.memory {
+		return figure.Memory
+	}
+	return m.Origin(m.Lab.Place.Def, "cylinder."+c.id+".tolerance")
 }
 
 // showStep prints a volume with the decimals its step needs, but no zeros that
@@ -575,6 +602,11 @@ func (m *Mixer) Cost(b lab.Bath) (id, why string) {
 			return refuse("the price of " + c.Chemical.FormName(c.Form) + " is not by mass or volume")
 		}
 		parts = append(parts, costOf.Of(b.Ref()+"/cost."+c.Ref(), c.Conc, perKg))
+		if form.Content.Given() && form.Density.Given() {
+			ing, _ := m.Lab.Resolve(c.Ref(), at)
+			mass := figure.GivenNumber(unit.Mass(c.Conc.Value), "", figure.Where{}, c.Conc.Origin(), "mass in a litre")
+			room = append(room, liquidVolume.Of(b.Ref()+"/room."+c.Ref(), mass, liquidContent.Of(c.Ref()+"/content", m.formDensity(ing), m.formContent(ing))))
+		}
 		if form.TakesUp.Given() {
 			mass := figure.GivenNumber(unit.Mass(c.Conc.Value), "", figure.Where{}, c.Conc.Origin(), "mass in a litre")
 			room = append(room, displaced.Of(b.Ref()+"/room."+c.Ref(), mass, given(m, c.Chemical.Def, "form."+c.Form+".takes_up", form.TakesUp, "what a gram takes up")))
@@ -612,18 +644,20 @@ func (m *Mixer) Pour(fig figure.Figure[unit.Volume], name string, rule unit.Rule
 	if h.Refused != "" {
 		return m.refuse(fig.ID(), name, "ml", h.Refused, h.Way, fig.Origin())
 	}
-	total, _ := h.Take(exact)
-	fig = fig.Named(name).Bounds(unit.Volume(h.Root)).ShowAs(figure.KindAmount, float(total), showStep(total, h.Step), rule, h.Device).RoundedTo(h.Step)
-	return Take{ID: figure.Enter(m.Book, fig), Hand: h, Unit: "ml"}
+	total, each := h.Take(exact)
+	return m.show(fig.Named(name), figure.Reading{Exact: exact, Total: total, Pour: each, Hand: h}, "ml")
 }
 
-// Notation works out A1 for a dilution of the notation board, read as parts.
-func (m *Mixer) Notation(dil unit.Dilution, volume unit.Quantity[unit.Volume]) string {
+// Notation works out A1 for a dilution of the notation board, measured with the
+// lab's cylinders as on every card.
+func (m *Mixer) Notation(dil unit.Dilution, volume unit.Quantity[unit.Volume]) Take {
 	a := figure.Constant(unit.Factor(dil.Stock.Float()), "parts of the solution", "", figure.Standard)
 	b := figure.Constant(unit.Factor(dil.Water.Float()), "parts of water", "", figure.Standard)
 	v := figure.Constant(volume.Value(), "volume made", "", figure.Standard)
-	f := dilutionStock.Of("notation/draw."+dil.Text()+"@"+Tag(volume.Exact()), v, a, b)
-	return figure.Enter(m.Book, f.Show(figure.KindAmount, "1", unit.Nearest, "").Named("solution for "+dil.Text()))
+	id := "notation/draw." + dil.Text() + "@" + Tag(volume.Exact())
+	name := "solution for " + dil.Text()
+	f := dilutionStock.Of(id, v, a, b).Named(name)
+	return m.pour(f, id, name, new(big.Rat).Quo(dil.Share(), big.NewRat(10, 1)), "", unit.Quantity[unit.Percent]{}, volume, unit.Nearest)
 }
 
 // ColonError works out A2: how much too strong a dilution gets when its colon
@@ -657,6 +691,8 @@ type Window struct {
 	Device string
 	Least  string // figure id
 	Most   string // figure id, empty where nothing bounds it
+	// Of names the solutions that a syringe is kept for.
+	Of []string
 }
 
 // Windows works out the least that each scale may weigh (B6) and each cylinder
@@ -682,21 +718,29 @@ func (m *Mixer) Windows() (scales, cylinders []Window) {
 		scales = append(scales, w)
 	}
 	for _, c := range m.Bench.cylinders {
-		tol := figure.GivenNumber(unit.Volume(float(c.tol)), trim(c.tol)+" ml", p.At("cylinder"), c.origin(), "tolerance of the "+c.name)
+		tol := figure.GivenNumber(unit.Volume(float(c.tol)), trim(c.tol)+" ml", p.At("cylinder."+c.id), m.cylinderOrigin(c), "tolerance of the "+c.name)
 		least := smallestVolume.Of("bench/least.cylinder-"+trim(c.holds), tol, measure)
 		step := unit.NewDecimal(1, 1)
 		cylinders = append(cylinders, Window{Device: c.name,
 			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), step.Float(), unit.Up), step, unit.Up, c.name)),
-			Most:  figure.Declare(m.Book, "bench/most.cylinder-"+trim(c.holds), figure.KindAmount, figure.GivenNumber(unit.Volume(float(c.holds)), trim(c.holds)+" ml", p.At("cylinder"), figure.House, "what it holds"), trim(c.holds), "ml")})
+			Most:  figure.Declare(m.Book, "bench/most.cylinder-"+trim(c.holds), figure.KindAmount, figure.GivenNumber(unit.Volume(float(c.holds)), trim(c.holds)+" ml", p.At("cylinder."+c.id), figure.House, "what it holds"), trim(c.holds), "ml")})
+	}
+	for _, s := range m.Bench.syringes {
+		by := m.Origin(p.Def, "syringe."+s.id+".tolerance")
+		tol := figure.GivenNumber(unit.Volume(float(s.tol)), trim(s.tol)+" ml", p.At("syringe."+s.id), by, "tolerance of the "+s.name)
+		least := smallestVolume.Of("bench/least.syringe-"+s.id, tol, measure)
+		step := unit.NewDecimal(1, 1)
+		var of []string
+		for _, ref := range p.Syringes[s.id].For {
+			if ing, bad := m.Lab.Resolve(ref, p.At("syringe."+s.id)); len(bad) == 0 {
+				of = append(of, ing.Name())
+			}
+		}
+		cylinders = append(cylinders, Window{Device: s.name, Of: of,
+			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), step.Float(), unit.Up), step, unit.Up, s.name)),
+			Most:  figure.Declare(m.Book, "bench/most.syringe-"+s.id, figure.KindAmount, figure.GivenNumber(unit.Volume(float(s.holds)), trim(s.holds)+" ml", p.At("syringe."+s.id), by, "what it holds"), trim(s.holds), "ml")})
 	}
 	return scales, cylinders
-}
-
-func (c cylinder) origin() figure.Origin {
-	if c.memory {
-		return figure.Memory
-	}
-	return figure.House
 }
 
 // smallestVolume is M2 for one pour.
