@@ -137,6 +137,35 @@ var workedExamples = []worked{
 	{formula: "rolls.share", in: []float64{2, 0.7}, want: 1.4, tol: 0.05, from: "second term of worked example E1"},
 	{formula: "rolls.sum", in: []float64{3, 1.4, 1.5}, row: "E1 N_eq"},
 	{formula: "runs", in: []float64{7, 5}, row: "I1 runs"},
+	{formula: "capacity.area", in: []float64{1.2, 1000, 570}, row: "E2 N"},
+	{formula: "capacity.area", in: []float64{1.8, 2000, 732}, row: "F7 n"},
+	{formula: "silver.each", in: []float64{570, 6.0, 65}, row: "E3 per_roll"},
+	{formula: "capacity.silver", in: []float64{4.0, 0, 1000, 0.2223}, row: "E3 N"},
+	{formula: "capacity.rolls", in: []float64{6, 1000, 0.25}, want: 24, tol: 0.5, from: "common practice, no source: four 4x5 in sheets count as one roll"},
+	{formula: "capacity.rolls", in: []float64{42.27, 18927, 0.25}, want: 3200, tol: 0.5, from: "common practice, no source: 19 L (five US gallons) that serve 800 rolls or 8x10 in prints serve 3200 sheets of 4x5 in: four sheets a print"},
+	{formula: "capacity.count", in: []float64{20, 2000}, want: 40, tol: 0.5, from: "plain arithmetic"},
+	{formula: "capacity.uses", in: []float64{5}, want: 5, tol: 0.5, from: "plain arithmetic"},
+	{formula: "capacity.stock", in: []float64{380, 150}, row: "A6 n_max"},
+	{formula: "capacity.age", in: []float64{6.0 / 7, 26 * 7}, row: "E4 age"},
+	{formula: "capacity.age", in: []float64{1.5 / 7, 8 * 7}, row: "E5 done"},
+	{formula: "capacity", in: []float64{21, 17, 99, 156}, row: "E4 N"},
+	{formula: "cost.each", in: []float64{9.4, 12}, row: "E5 cost"},
+	{formula: "cost.each", in: []float64{9.4, 20}, row: "E5 ideal"},
+	{formula: "cost.each", in: []float64{15, 1000}, want: 0.015, tol: 0.0005, from: "common practice, no source: at 15 a bag and full capacity a roll costs under 2 cents"},
+	{formula: "cost.each", in: []float64{15, 50}, want: 0.30, tol: 0.005, from: "common practice, no source: 30 cents if age ends it after 50 rolls"},
+	{formula: "cost.each", in: []float64{15, 100}, want: 0.15, tol: 0.005, from: "common practice, no source: 15 cents if age ends it after 100 rolls"},
+	{formula: "cost.each", in: []float64{15, 300}, want: 0.05, tol: 0.0005, from: "common practice, no source: 5 cents if age ends it after 300 rolls"},
+	{formula: "cost.roll", in: []float64{150, 1.09}, row: "I5 cost"},
+	{formula: "cost.volume", in: []float64{1.10, 2000}, want: 2.20, tol: 0.005, from: "plain arithmetic"},
+	{formula: "cost.diluted", in: []float64{1.10, 0, 1, 1}, want: 0.55, tol: 0.005, from: "plain arithmetic: half and half"},
+	{formula: "cost.supplied", in: []float64{22}, want: 22, tol: 0.05, from: "as bought"},
+	{formula: "cost.share", in: []float64{4, 2, 1000}, want: 0.008, tol: 0.00005, from: "second last term of worked example I4"},
+	{formula: "batch.worth", in: []float64{1.5 / 7, 8.57 * 7, 150}, want: 1928, tol: 0.5, from: "worked example E6 in ml"},
+	{formula: "use.entry", in: []float64{24, 570}, want: 13680, tol: 0.5, from: "plain arithmetic"},
+	{formula: "use.area", in: []float64{13680, 516}, want: 14196, tol: 0.5, from: "plain arithmetic"},
+	{formula: "use.day", in: []float64{13680, 570, 30.4375}, want: 0.7885, tol: 0.0005, from: "plain arithmetic: 24 in a month of 30.4375 days"},
+	{formula: "rolls.odd", in: []float64{4876.8, 516}, row: "M11 eq"},
+	{formula: "coat", in: []float64{20, 500, 40, 15}, row: "G4 V"},
 	{formula: "area", in: []float64{35, 1630}, want: 570.5, tol: 0.05, from: "testdata/published/formats.tsv, f135_36_strip_cm2"},
 }
 
@@ -183,7 +212,7 @@ func TestFormulaTexts(t *testing.T) {
 				require.NotEmpty(t, term.Meaning, "%s", term.Symbol)
 			}
 			require.NotEmpty(t, spec.Source)
-			list := strings.Contains(spec.Text, "sum(")
+			list := ofList(spec)
 			seed := uint64(12345)
 			random := func() float64 {
 				seed = seed*6364136223846793005 + 1442695040888963407
@@ -211,6 +240,11 @@ func TestFormulaTexts(t *testing.T) {
 			}
 		})
 	}
+}
+
+// ofList reports a formula of any number of inputs: its text works on the list.
+func ofList(f *figure.Formula) bool {
+	return len(f.Terms) == 1 && (f.Text == "sum("+f.Terms[0].Symbol+")" || f.Text == "min("+f.Terms[0].Symbol+")")
 }
 
 func eval(t *testing.T, e ast.Expr, env map[string]float64, list []float64) float64 {
@@ -248,6 +282,13 @@ func eval(t *testing.T, e ast.Expr, env map[string]float64, list []float64) floa
 				total += v
 			}
 			return total
+		}
+		if name == "min" && len(e.Args) == 1 {
+			least := list[0]
+			for _, v := range list {
+				least = math.Min(least, v)
+			}
+			return least
 		}
 		args := make([]float64, len(e.Args))
 		for i, a := range e.Args {

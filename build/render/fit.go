@@ -234,6 +234,9 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 			h += m.lines(item, m.text, width, false)*m.text*1.3 + .8
 		}
 		return h
+	case page.Ticks:
+		across := math.Max(1, math.Floor(width/6.4))
+		return m.lines(b.Label, m.text, width, false)*m.text*1.3 + math.Ceil(float64(min(b.Boxes, mostBoxes))/across)*6.4 + 3
 	case page.Cautions:
 		h := 0.0
 		for _, t := range b.Items {

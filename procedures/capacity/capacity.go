@@ -14,7 +14,8 @@ import (
 )
 
 // Formulas lists every formula of this package.
-var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest, pieceNeed}
+var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest, pieceNeed,
+	areaPieces, silverEach, silverPieces, rollPieces, countPieces, usePieces, stockPieces, monthArea, entryArea, perDay, agePieces, leastOf, costEach, rollCost, batchCost, worthMixing, oddRolls, coatVolume}
 
 // stockRolls is M1 and A6: rolls that the solution in a vessel is enough for.
 var stockRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{

@@ -25,6 +25,7 @@ var Kinds = []Kind{
 	{"process", processCards},
 	{"mixing", mixingCards},
 	{"record", recordCards},
+	{"capacity", capacityBoard},
 	{"label", labelCards},
 	{"chemical", chemicalCards},
 	{"emergency", emergencyBoard},

@@ -18,11 +18,12 @@ type Mixer struct {
 	made  map[string]*Made
 	// percent solutions in water, by the form of the chemical they hold
 	percent map[string][]lab.Bath
+	costs   map[string]costed
 }
 
 // New prepares a mixer.
 func New(l *lab.Lab, bench *Bench, book *figure.Ledger) *Mixer {
-	m := &Mixer{Lab: l, Bench: bench, Book: book, made: map[string]*Made{}, percent: map[string][]lab.Bath{}}
+	m := &Mixer{Lab: l, Bench: bench, Book: book, made: map[string]*Made{}, percent: map[string][]lab.Bath{}, costs: map[string]costed{}}
 	for _, s := range l.Solutions {
 		if s.Dissolve == nil {
 			continue

@@ -297,6 +297,14 @@ type Blanks struct {
 	Lines   []Text
 }
 
+// Ticks is a ladder of boxes, one for each piece that a bath treats: a stroke is
+// made by pencil.
+type Ticks struct {
+	Label Text
+	Count string // figure id of the number of boxes
+	Boxes int
+}
+
 // Label is what stands on a bottle; drawn in millimetres, not flowed.
 type Label struct {
 	Name, Strength string
@@ -348,6 +356,7 @@ func (Clock) Block() string     { return "clock" }
 func (Table) Block() string     { return "table" }
 func (Temps) Block() string     { return "temps" }
 func (List) Block() string      { return "list" }
+func (Ticks) Block() string     { return "ticks" }
 func (Blanks) Block() string    { return "blanks" }
 func (Label) Block() string     { return "label" }
 func (Hazards) Block() string   { return "hazards" }
@@ -358,6 +367,6 @@ func (HolesList) Block() string { return "holes" }
 func Blocks() []Block {
 	return []Block{
 		Amount{}, Para{}, Heading{}, Gear{}, Cautions{}, Checklist{}, Steps{}, Clock{},
-		Table{}, Temps{}, List{}, Blanks{}, Label{}, Hazards{}, Links{}, HolesList{},
+		Table{}, Temps{}, List{}, Ticks{}, Blanks{}, Label{}, Hazards{}, Links{}, HolesList{},
 	}
 }
