@@ -23,7 +23,7 @@ var arrows = map[string][]string{
 	"procedures/lab":      {"procedures/unit", "procedures/figure", "procedures/chem"},
 	"procedures/mix":      {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab"},
 	"procedures/timing":   {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix"},
-	"procedures/capacity": {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix"},
+	"procedures/capacity": {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/mix"},
 	"procedures/hazard":   {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix"},
 	"procedures/page":     {"procedures/figure"},
 	"procedures/cards": {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/mix", "procedures/timing",

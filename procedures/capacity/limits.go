@@ -222,6 +222,18 @@ func (f Format) Area() (figure.Figure[unit.Area], bool) {
 		Named("area of one "+f.ID).Show(figure.KindAmount, "1", unit.Nearest, ""), true
 }
 
+// EnterArea enters the area of one, and returns its id; empty where it has none.
+func (f Format) EnterArea(book *figure.Ledger) string {
+	area, ok := f.Area()
+	switch {
+	case !ok:
+		return ""
+	case f.Decl.Area.Given():
+		return figure.Declare(book, f.areaID(), figure.KindAmount, area, trim(unit.Round(float64(area.Value), 1, unit.Nearest)), "cm²")
+	}
+	return figure.Enter(book, area)
+}
+
 func (f Format) areaID() string {
 	if _, own := f.Material.Format[f.ID]; own {
 		return "format." + f.Material.ID + "." + f.ID + "/area"

@@ -91,6 +91,7 @@ func notationBoard(c *Context) []page.Page {
 	}
 	p.Why = append(p.Why,
 		page.Para{Text: page.Say(page.W("One dilution after another multiplies: "), page.N("1+9"), page.W(" and then "), page.N("1+39"), page.W(" is one part in "), page.F(c.Mix.Chain(nine, thirtynine)), page.W(", not the sum of the two."))},
+		page.Para{Text: page.Say(page.W("Two strengths make a third between them: for "), page.N("20 %"), page.W(" from "), page.N("60 %"), page.W(" and "), page.N("10 %"), page.W(" take "), page.F(c.Mix.Blend(20, 10, 60)), page.W(" parts of the stronger for each part of the weaker, all w/v."))},
 		page.Para{Text: page.Say(page.W("Per cent of what is always said: w/v is grams in a hundred millilitres of the finished solution, w/w grams in a hundred grams."))})
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("write a dilution with a colon"))}}}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("read the label twice")), Items: []page.Text{page.Say(page.W("what it is")), page.Say(page.W("which strength")), page.Say(page.W("until when"))}}}
@@ -101,26 +102,28 @@ func notationBoard(c *Context) []page.Page {
 // rollsTable counts films as rolls (E1), with one example worked out.
 func (c *Context) rollsTable() page.Block {
 	t := page.Table{ID: "rolls", Caption: page.Say(page.S("Rolls are counted as equivalents")), Head: []page.Text{page.Say(page.W("format")), page.Say(page.W("counts as")), page.Say(page.W("area of one"))}}
-	var ids []string
-	for id := range c.Lab.Formats.Format {
-		ids = append(ids, id)
-	}
-	sort.Strings(ids)
-	for _, id := range ids {
-		f := c.Lab.Formats.Format[id]
-		if !f.Rolls.Given() {
+	for _, f := range c.allFormats() {
+		q, ok := f.Rolls()
+		if !ok {
 			continue
 		}
-		by, err := figure.ParseOrigin(f.Origin)
-		if err != nil {
-			by = figure.House
-		}
-		name := f.Name
+		name := f.Decl.Name
 		if name == "" {
-			name = id
+			name = f.ID
 		}
-		fig := figure.Declare(c.Book, "format."+id+"/rolls", figure.KindCount, figure.Given(f.Rolls, c.Lab.Formats.At("format."+id+".rolls"), by, name+" counts as"), trimFloat(float64(f.Rolls.Value())), "rolls")
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(name))}, {Text: page.Say(page.F(fig))}, {Text: c.areaText(id, f)}}})
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(name))}}}
+		if f.Decl.Rolls.Given() {
+			by, err := figure.ParseOrigin(f.Decl.Origin)
+			if err != nil {
+				by = figure.House
+			}
+			fig := figure.Declare(c.Book, "format."+f.ID+"/rolls", figure.KindCount, figure.Given(f.Decl.Rolls, f.At.At("rolls"), by, name+" counts as"), trimFloat(float64(f.Decl.Rolls.Value())), rollsWord(float64(f.Decl.Rolls.Value())))
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(fig))})
+		} else {
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(figure.Enter(c.Book, q)), page.W(", by its area"))})
+		}
+		row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(f.EnterArea(c.Book)))})
+		t.Rows = append(t.Rows, row)
 	}
 	var shares []figure.Figure[unit.Rolls]
 	for _, s := range []struct {
@@ -180,11 +183,34 @@ func deviceName(w mix.Window) page.Text {
 	return t
 }
 
-func (c *Context) areaText(id string, f lab.Format) page.Text {
-	if !f.Area.Positive() && !(f.Width.Positive() && f.Length.Positive()) {
-		return page.Say(page.W("–"))
+// allFormats are the formats of the table and those that materials have of their
+// own, each once.
+func (c *Context) allFormats() []capacity.Format {
+	var ids []string
+	for id := range c.Lab.Formats.Format {
+		ids = append(ids, id)
 	}
-	return page.Say(page.F(capacity.Area(c.Book, id, f, c.Lab.Formats.At("format."+id))))
+	sort.Strings(ids)
+	var out []capacity.Format
+	table := &lab.Material{}
+	for _, id := range ids {
+		out = append(out, capacity.Format{Material: table, ID: id, Decl: c.Lab.Formats.Format[id], At: c.Lab.Formats.At("format." + id)})
+	}
+	for _, m := range c.Lab.Materials {
+		for _, id := range m.Formats {
+			if f, ok := m.Format[id]; ok {
+				out = append(out, capacity.Format{Material: m, ID: id, Decl: f, At: m.At("format." + id)})
+			}
+		}
+	}
+	return out
+}
+
+func rollsWord(n float64) string {
+	if n == 1 {
+		return "roll"
+	}
+	return "rolls"
 }
 
 var (

@@ -195,6 +195,11 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 			t.Note = append(t.Note, page.W("More than "), page.F(id), page.W(" of stock in one opened bottle dies before it is used."))
 		}
 	}
+	for _, x := range all {
+		if x.NoWhy != "" {
+			t.Note = append(append(t.Note, formatName(x)...), page.W(": "), page.N(x.NoWhy), page.W(". "))
+		}
+	}
 	if all[0].Evening != "" {
 		t.Note = append(t.Note, page.W("And out "), page.N(all[0].Evening), page.W(" after pouring, whatever was done in it. "))
 	}
@@ -288,28 +293,25 @@ func (c *Context) boundCell(x capacity.Capacity, by string) page.Cell {
 		}
 		text := page.Say(page.B(figure.Enter(c.Book, b.Fig)))
 		if b.Fig.Low != b.Fig.High {
-			low, high := c.ends(b.Fig)
-			text = append(text, page.W(" ("), page.B(low), page.W(" to "), page.B(high), page.W(")"))
+			text = append(text, page.W(" ("), page.B(c.span(b.Fig)), page.W(")"))
 		}
 		return page.Cell{Text: text, Chosen: x.Governs == by}
 	}
 	return page.Cell{Text: page.Say(page.W("–"))}
 }
 
-// ends enter the bounds of a count as figures of their own, so that a card can
+// span enters the bounds of a count as a figure of its own, so that a card can
 // print them.
-func (c *Context) ends(f figure.Figure[unit.Factor]) (low, high string) {
+func (c *Context) span(f figure.Figure[unit.Factor]) string {
 	of := f.Record()
-	enter := func(suffix string, v unit.Factor) string {
-		shown := unit.Format(float64(v), unit.NewDecimal(1, 0))
-		return c.Book.EnterRecord(figure.Record{ID: of.ID + suffix, Kind: figure.KindCount, Name: of.Name, Value: float64(v), Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "bound of the figure"}, Inputs: []figure.InputRef{of.Ref()}, Source: of.Source, Origin: of.Origin})
-	}
-	return enter(",low", f.Low), enter(",high", f.High)
+	shown := unit.Format(float64(f.Low), unit.NewDecimal(1, 0)) + "–" + unit.Format(float64(f.High), unit.NewDecimal(1, 0))
+	return c.Book.EnterRecord(figure.Record{ID: of.ID + ",range", Kind: figure.KindSeries, Name: of.Name + ", range", Value: 2, Series: []float64{float64(f.Low), float64(f.High)},
+		Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "bounds of the figure"}, Inputs: []figure.InputRef{of.Ref()}, Source: of.Source, Origin: of.Origin})
 }
 
 func (c *Context) numberCell(x capacity.Capacity) page.Cell {
 	if x.NoWhy != "" {
-		return page.Cell{No: true, Why: x.NoWhy, ID: x.N}
+		return page.Cell{No: true, ID: x.N}
 	}
 	return page.Cell{Text: page.Say(page.F(x.N))}
 }

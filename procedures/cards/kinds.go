@@ -32,6 +32,7 @@ var Kinds = []Kind{
 	{"notation", notationBoard},
 	{"bench", benchBoard},
 	{"tempering", temperingBoard},
+	{"washing", washingBoard},
 }
 
 // Context is what every kind works from.

@@ -50,6 +50,11 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 		page.Say(page.W("mixed on "), blank), page.Say(page.W("opened "), blank), page.Say(page.W("discard by "), blank), page.Say(page.W("by "), blank),
 	}
 	l.Lives = c.lives(b)
+	for _, cold := range c.Mix.ColdShelf(c.Mix.Made(b)) {
+		if cold.Above != "" {
+			l.Lives = append(l.Lives, page.Say(page.W("above "), page.F(cold.Above), page.W(", else crystals")))
+		}
+	}
 	if len(l.Lives) == 0 {
 		l.Lives = append(l.Lives, page.Say(page.W("how long it keeps: "), page.Inline{Kind: page.Ask, Text: "first"}))
 	}

@@ -59,6 +59,7 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	p.Do = append(p.Do, c.mixingSteps(s, batches))
 	vessels, beside := c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })
 	p.Tables = append(append(p.Tables, vessels...), beside...)
+	p.Tables = append(p.Tables, c.coatTables(s)...)
 	p.Tables = append(p.Tables, c.substitutions(s, batches, p.Chosen)...)
 	p.Tables = append(p.Tables, c.contentsTable(made)...)
 	p.Never = neverBlock(s.Never, c.nevers(s, batches, p.Chosen))
@@ -442,6 +443,14 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 		id := figure.Declare(c.Book, b.Ref()+"/needs", figure.KindAmount, figure.Given(decl.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll"), trimFloat(float64(decl.Needs.Value())), "ml a roll")
 		t.Note = page.Say(page.W("At least "), page.F(id), page.W(" of "), page.N(from.Strength), page.W("; the tank is filled whatever is loaded."))
 	}
+	if all := c.capacities(b, litre); len(all) > 0 && decl.Use != "one-shot" {
+		if x := c.mostUsed(b, all); x.NoWhy == "" {
+			if len(t.Note) > 0 {
+				t.Note = append(t.Note, page.W(" "))
+			}
+			t.Note = append(t.Note, page.W("A litre treats "), page.F(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(", by "+governWords(x.Governs)+": "), page.L("capacity/index#"+idOf(b), "all of them"), page.W("."))
+		}
+	}
 	for _, life := range c.lives(b) {
 		if len(t.Note) > 0 {
 			t.Note = append(t.Note, page.W(" "))
@@ -703,12 +712,86 @@ func (c *Context) whyBlocks(note, dead string, b lab.Bath) []page.Block {
 	if dead != "" {
 		out = append(out, page.Para{Text: page.Say(page.S("Dead when"), page.W(": "), page.N(dead))})
 	}
+	out = append(out, c.coldBlocks(b)...)
 	if id, why := c.Mix.Cost(b); id != "" {
 		out = append(out, page.Para{Text: page.Say(page.W("A litre of "), page.N(b.Strength), page.W(" costs "), page.F(id), page.W("."))})
 	} else if why != "" {
 		out = append(out, page.Para{Text: page.Say(page.W("Cost of a litre: not worked out, because "), page.N(why), page.W("."))})
 	}
 	return out
+}
+
+// coatSheets are the numbers of sheets for which sensitiser is worked out.
+var coatSheets = []int{1, 5, 10, 20}
+
+// coatTables say how much sensitiser so many sheets take, and how much of each
+// part (G4).
+func (c *Context) coatTables(s *lab.Solution) []page.Block {
+	var out []page.Block
+	for _, n := range s.StrengthNames() {
+		b := lab.Bath{Solution: s, Strength: n}
+		d := b.Decl()
+		if d == nil || !d.Coat.Given() || b.Strength != s.MadeStrength() {
+			continue
+		}
+		for _, base := range lab.Bases {
+			if !c.bases[b.Ref()][base] {
+				continue
+			}
+			for _, f := range capacity.Formats(c.Lab, base) {
+				if t, ok := c.coatTable(s, b, f); ok {
+					out = append(out, t)
+				}
+			}
+		}
+	}
+	return out
+}
+
+func (c *Context) coatTable(s *lab.Solution, b lab.Bath, f capacity.Format) (page.Table, bool) {
+	t := page.Table{ID: "coat-" + f.ID, Caption: page.Say(page.S("To coat"), page.W(" "), page.N(f.Name())), Head: []page.Text{page.Say(page.W("sheets")), page.Say(page.W("mix"))}}
+	for _, step := range s.Steps {
+		if ing, bad := c.Lab.Resolve(step.Add, s.At("step")); len(bad) == 0 {
+			t.Head = append(t.Head, page.Say(page.N(ing.Name())))
+		}
+	}
+	for _, n := range coatSheets {
+		v, ok := capacity.Coat(c.Mix, b, f, n)
+		if !ok {
+			return t, false
+		}
+		id := figure.Enter(c.Book, v)
+		sheets := figure.Declare(c.Book, fmt.Sprintf("sheets/%d", n), figure.KindCount, figure.Constant(unit.Factor(n), "sheets", "", figure.Standard), fmt.Sprint(n), "")
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.F(sheets))}, {Text: page.Say(page.F(id))}}}
+		shown := v.Record().Rounded
+		batch := c.Mix.Batch(s, unit.MustParse[unit.Volume](shown+" mL"), figure.Where{})
+		for _, r := range batch.Rows {
+			row.Cells = append(row.Cells, c.takeCell(r.Take))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t, len(t.Rows) > 0
+}
+
+// coldBlocks warn of what comes out of a solution on a cold shelf.
+func (c *Context) coldBlocks(b lab.Bath) []page.Block {
+	var out []page.Block
+	for _, cold := range c.Mix.ColdShelf(c.Mix.Made(b)) {
+		if text := coldText(cold); text != nil {
+			out = append(out, page.Cautions{Items: []page.Text{text}})
+		}
+	}
+	return out
+}
+
+func coldText(cold mix.Cold) page.Text {
+	switch {
+	case cold.Above != "":
+		return page.Say(page.S("Keep above "), page.F(cold.Above), page.W(": colder, "), page.N(cold.Content.Chemical.Name), page.W(" crystallises. Warm the bottle until it is clear, then measure; never pour it off the crystals."))
+	case cold.Crystals:
+		return page.Say(page.S("Nearly saturated"), page.W(" with "), page.N(cold.Content.Chemical.Name), page.W(": crystals may come out even in a warm room. Warm the bottle until it is clear, then measure."))
+	}
+	return nil
 }
 
 // keepsBlock says how long each strength keeps in each state of its vessel.

@@ -105,6 +105,7 @@ func (k *processCard) page() page.Page {
 	p.Tables = append(p.Tables, k.clearingTable()...)
 	p.Tables = append(p.Tables, k.pushTable()...)
 	p.Tables = append(p.Tables, k.runsTable()...)
+	p.Tables = append(p.Tables, k.shareTables()...)
 	p.Never = neverBlock(k.p.Never, nil)
 	if k.p.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(k.p.Note))})
@@ -562,7 +563,11 @@ func (k *processCard) bathText(b lab.Bath) page.Text {
 // drain'.
 func (k *processCard) goes(b lab.Bath) page.Text {
 	if d := b.Decl(); d != nil && (d.Use == "re-use" || d.Use == "replenish") {
-		return page.Say(page.W("back to its bottle, tick the roll"))
+		t := page.Say(page.W("back to its bottle, tick the roll"))
+		if ids := k.treated(b); ids != nil {
+			return append(t, page.W(": a litre treats "), figs(ids))
+		}
+		return append(t, page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
 	waste := ""
 	if b.Solution != nil {
@@ -578,6 +583,32 @@ func (k *processCard) goes(b lab.Bath) page.Text {
 		return page.Say(page.W("to the drum for "), page.N(w.Drum))
 	}
 	return page.Say(page.W("to a drum: "), page.Inline{Kind: page.Ask, Text: "first"})
+}
+
+// treated is how many of its own format each choice may put through a litre of a
+// bath; nil where nobody has written a limit.
+func (k *processCard) treated(b lab.Bath) []string {
+	all := k.c.capacities(b, litre)
+	var ids []string
+	for _, ch := range k.choices {
+		id := ""
+		for _, x := range all {
+			if x.Format.Material != ch.material || x.NoWhy != "" || x.Place > 1 {
+				continue
+			}
+			if id == "" || x.Format.Decl.Family == ch.vessel.Family {
+				id = x.N
+			}
+			if x.Format.Decl.Family == ch.vessel.Family {
+				break
+			}
+		}
+		if id == "" {
+			return nil
+		}
+		ids = append(ids, id)
+	}
+	return ids
 }
 
 func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, running bool) {

@@ -222,6 +222,8 @@ type House struct {
 	// ColdestShelf has no default: without it no solubility is checked.
 	ColdestShelf unit.Quantity[unit.Temperature] `toml:"coldest_shelf"`
 	SameTime     unit.Quantity[unit.Seconds]     `toml:"same_time"`
+	// FilmCarry is what a roll and its reel carry over into the next bath.
+	FilmCarry unit.Quantity[unit.VolumePerRoll] `toml:"film_carry"`
 }
 
 // FixClearing is how many times its clearing time a film stays in the fixer.
@@ -242,6 +244,7 @@ var Defaults = []Default{
 	{"time_step", "15 s", "common practice, no source"},
 	{"shortest", "5:00", "common practice, no source"},
 	{"same_time", "15 s", "films whose times lie this close may share a tank; common practice, no source"},
+	{"film_carry", "20 mL/roll", "weigh a drained reel with its film; common practice, no source"},
 	{"largest_vessel", "20 L", "stirring and lifting by hand; common practice, no source"},
 }
 
@@ -269,6 +272,7 @@ func (h House) Filled() House {
 	h.TimeStep = rule(h.TimeStep, "time_step")
 	h.Shortest = rule(h.Shortest, "shortest")
 	h.SameTime = rule(h.SameTime, "same_time")
+	h.FilmCarry = rule(h.FilmCarry, "film_carry")
 	h.LargestVessel = rule(h.LargestVessel, "largest_vessel")
 	if h.FixClearing.Film == 0 {
 		h.FixClearing.Film = 2

@@ -830,6 +830,24 @@ func (m *Mixer) ColonError(dil unit.Dilution) string {
 	return figure.Enter(m.Book, colonError.Of("notation/colon."+dil.Text(), b).Show(figure.KindRatio, "1", unit.Nearest, ""))
 }
 
+// blendParts is A9, the mixing cross: parts of the stronger for one of the
+// weaker.
+var blendParts = &figure.F3[unit.Factor, unit.WV, unit.WV, unit.WV]{
+	Formula: figure.Formula{ID: "blend", Name: "parts of the stronger for one part of the weaker", Result: "r", Unit: "",
+		Terms: []figure.Term{{Symbol: "C", Meaning: "strength wanted", Unit: "% w/v"}, {Symbol: "C_lo", Meaning: "the weaker", Unit: "% w/v"}, {Symbol: "C_hi", Meaning: "the stronger", Unit: "% w/v"}},
+		Text:  "(C - C_lo) / (C_hi - C)", Valid: "the wanted strength lies between the two; w/v", Source: balance, Origin: figure.Standard},
+	Go: func(c, lo, hi unit.WV) unit.Factor { return unit.Factor((c - lo) / (hi - c)) },
+}
+
+// Blend works out A9 for the example of the notation board.
+func (m *Mixer) Blend(want, weak, strong float64) string {
+	of := func(x float64, name string) figure.Figure[unit.WV] {
+		return figure.Constant(unit.WV(x), name, "", figure.Standard)
+	}
+	f := blendParts.Of(fmt.Sprintf("notation/blend.%g,%g,%g", want, weak, strong), of(want, "strength wanted"), of(weak, "the weaker"), of(strong, "the stronger"))
+	return figure.Enter(m.Book, f.Show(figure.KindCount, "0.01", unit.Nearest, ""))
+}
+
 // Chain works out A3 for the example of the notation board.
 func (m *Mixer) Chain(first, second unit.Dilution) string {
 	part := func(d unit.Decimal, name string) figure.Figure[unit.Factor] {
