@@ -33,6 +33,7 @@ var Kinds = []Kind{
 	{"bench", benchBoard},
 	{"tempering", temperingBoard},
 	{"washing", washingBoard},
+	{"shopping", shoppingBoard},
 }
 
 // Context is what every kind works from.

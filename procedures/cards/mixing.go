@@ -305,6 +305,11 @@ func (c *Context) life(id string, d lab.Def, key string, l unit.Life, name strin
 	return figure.Declare(c.Book, id, figure.KindCount, g, trimFloat(l.Number()), l.Word())
 }
 
+// houseLife enters one of the house's rules that is a time.
+func (c *Context) houseLife(key string, l unit.Life, name string) string {
+	return c.life("house/"+strings.ReplaceAll(key, "_", "-"), c.Lab.Place.Def, "house."+key, l, name)
+}
+
 // vesselsFor lists the vessels in which a strength may stand: those of the
 // processes it is used in, else all.
 func (c *Context) vesselsFor(b lab.Bath) []capacity.Vessel {

@@ -287,6 +287,15 @@ func (m *Mixer) formContent(ing lab.Ingredient) figure.Figure[unit.WW] {
 	return figure.Constant(unit.WW(100), "taken as pure", "no content declared", figure.Estimate)
 }
 
+// Content is what a litre of a liquid as bought holds of its substance; false for
+// what is weighed.
+func (m *Mixer) Content(ing lab.Ingredient) (figure.Figure[unit.Concentration], bool) {
+	if ing.Form == nil || !ing.Form.Density.Given() || !ing.Form.Content.Given() {
+		return figure.Figure[unit.Concentration]{}, false
+	}
+	return liquidContent.Of(ing.Ref+"/content", m.formDensity(ing), m.formContent(ing)), true
+}
+
 // StepID is a step's own id, else that of what it adds.
 func StepID(s lab.Step) string {
 	if s.ID != "" {
