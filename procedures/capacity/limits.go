@@ -324,6 +324,9 @@ type Capacity struct {
 	Evening string
 	// Test is a limit that only a test can find, in words.
 	Test string
+	// Life is the figure id of how long it lasts, and Aged that of what is done by
+	// then; empty where age is not weighed.
+	Life, Aged string
 	// NoWhy says why no number can be given at all.
 	NoWhy string
 }
@@ -521,6 +524,8 @@ func (w *worker) age(keeps lab.Keeps, key string) {
 	if !ok {
 		return
 	}
+	w.out.Life = figure.Declare(w.m.Book, w.b.Ref()+"/life", figure.KindCount, figure.GivenNumber(unit.Factor(n), life.Text(), at, by, "life, "+stateWord(state)), trim(unit.Round(n, 1, unit.Down)), "days")
+	w.out.Aged = w.id("age")
 	w.bound("age", "age", agePieces.Of(w.id("age"), rate, figure.GivenNumber(unit.Factor(n), life.Text(), at, by, "life, "+stateWord(state))))
 }
 

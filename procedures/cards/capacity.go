@@ -28,6 +28,9 @@ func capacityBoard(c *Context) []page.Page {
 		head := c.mostUsed(b, all)
 		first.Rows = append(first.Rows, c.endsRow(b, head))
 		p.Tables = append(p.Tables, c.capacityTable(b, all))
+		if chart, ok := ageChart(head); ok {
+			p.Tables = append(p.Tables, chart)
+		}
 		if t, ok := c.trayTable(b, all); ok {
 			p.Tables = append(p.Tables, t)
 		}
@@ -207,6 +210,34 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 		t.Note = append(t.Note, page.W("Or "), page.N(trimOr(all[0].Test)), page.W("."))
 	}
 	return t
+}
+
+// ageChart draws what is done at this house's rate against the limits: whichever
+// is met first ends the bath.
+func ageChart(x capacity.Capacity) (page.Chart, bool) {
+	if x.Aged == "" || x.NoWhy != "" {
+		return page.Chart{}, false
+	}
+	limits := []page.ChartLimit{{Label: "dead after", At: x.Life, OfX: true, Beyond: true}}
+	least := -1
+	for i, bound := range x.Bounds {
+		if bound.By == "age" {
+			continue
+		}
+		if least < 0 || bound.Fig.Value < x.Bounds[least].Fig.Value {
+			least = i
+		}
+	}
+	if least < 0 {
+		return page.Chart{}, false
+	}
+	for i, bound := range x.Bounds {
+		if bound.By != "age" {
+			limits = append(limits, page.ChartLimit{Label: "by " + bound.Words, At: bound.Fig.ID(), Beyond: i == least})
+		}
+	}
+	return page.Chart{Caption: page.Say(page.S("Which comes first"), page.W(", "), page.N(x.Format.Name())), X: "days", Y: "done in one litre",
+		Lines: []page.ChartLine{{Label: "at this house’s rate", FromZero: true, Points: []page.ChartPoint{{X: x.Life, Y: x.Aged}}}}, Limits: limits}, true
 }
 
 func formatName(x capacity.Capacity) page.Text {

@@ -171,7 +171,13 @@ func (c *Context) decayTable(p *lab.Process, i int) []page.Block {
 	if d.Running != "" {
 		t.Note = append(t.Note, page.W(" Running water that mixes wholly cannot do it in less than "), page.F(d.Running), page.W(", and the film itself takes minutes to give it up."))
 	}
-	return []page.Block{t}
+	var points []page.ChartPoint
+	for _, w := range d.After {
+		points = append(points, page.ChartPoint{X: fmt.Sprintf("fills/%d", w.N), Y: w.Dried})
+	}
+	chart := page.Chart{Caption: page.Say(page.S("The same, drawn"), page.W(": each step down is the same factor")), X: "fills", Y: "left if all of it dried on", LogY: true,
+		Lines: []page.ChartLine{{EachX: true, Points: points}}, Limits: []page.ChartLimit{{Label: "to last", At: d.Limit, Beyond: true}}}
+	return []page.Block{t, chart}
 }
 
 func fillWord(n int) string {
