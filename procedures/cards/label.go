@@ -62,7 +62,8 @@ func (c *Context) labelCard(b lab.Bath, keeps lab.Keeps) page.Page {
 	if b.Solution != nil && b.Solution.Dissolve != nil && b.Solution.Dissolve.In == "water" {
 		l.Use = page.Say(page.F(c.Mix.GramsPerMl(b, b.Solution.Dissolve.Strength)), page.W(" in each millilitre"))
 	}
-	p.Before = []page.Block{gearBlock(hazard.Work, known)}
+	p.Before = beforeJob(hazard.Work, known)
+	l.Foot = append(page.Say(page.W("when it is spent: ")), c.spent(b)...)
 	p.Do = []page.Block{l}
 	if b.Solution != nil {
 		p.Never = neverBlock(b.Solution.Never, nil)

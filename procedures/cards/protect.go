@@ -1,0 +1,116 @@
+package cards
+
+import (
+	"wetside/procedures/figure"
+	"wetside/procedures/hazard"
+	"wetside/procedures/lab"
+	"wetside/procedures/page"
+)
+
+// protectCards makes one sheet for every solution and product: what to wear for
+// each job, and why, by the hazards of each strength as far as they are known.
+func protectCards(c *Context) []page.Page {
+	var out []page.Page
+	for _, s := range c.subjects() {
+		out = append(out, c.protectCard(s))
+	}
+	return out
+}
+
+// alike are strengths that ask for the same in every job.
+type alike struct {
+	baths []lab.Bath
+	known hazard.Known
+	jobs  []hazard.Job
+}
+
+func (c *Context) protectCard(s subject) page.Page {
+	p := page.Page{ID: "protect/" + s.def.ID, Kind: "protect", KindLine: "What to put on", Title: capital(s.name), Role: roleOf(s.role)}
+	all := c.knownOf(s.strengths)
+	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you open it")), Items: []page.Text{
+		page.Say(page.W("the supplier’s sheet is at hand and read")), page.Say(page.W("the extract runs, the way to the tap is free")), page.Say(page.W("no food, no drink, no lenses without goggles")),
+	}}}
+	p.Before = append(p.Before, pregnant(hazard.Work, all)...)
+	for _, g := range c.alikes(s) {
+		p.Do = append(p.Do, page.Heading{ID: g.baths[0].Strength, Text: page.Say(page.N(capital(names(g.baths))))})
+		for _, job := range g.jobs {
+			p.Do = append(p.Do, c.gearTable(g, job))
+		}
+	}
+	for _, b := range s.strengths {
+		p.Tables = append(p.Tables, c.reproductive(b)...)
+	}
+	p.Never = []page.Block{page.List{Items: []page.Text{
+		page.Say(page.W("work in thin gloves that have had a splash")), page.Say(page.W("touch the face, the phone or a door with wet gloves")), page.Say(page.W("trust a dust mask against gas")),
+	}}}
+	p.Why = []page.Block{hazardBlock(all)}
+	p.Foot = c.foot(s.def, nil)
+	return p
+}
+
+// alikes puts strengths together that ask for the same. The verdict of every
+// strength and job goes into the ledger all the same.
+func (c *Context) alikes(s subject) []alike {
+	var out []alike
+	for i, b := range s.strengths {
+		known := hazard.OfBath(c.Lab, c.Mix.Made(b))
+		first := i == 0
+		var jobs []hazard.Job
+		for _, j := range hazard.Jobs {
+			if j.Job == hazard.Weigh && !(first && s.made) {
+				continue
+			}
+			jobs = append(jobs, j.Job)
+			c.protectVerdict(b, j.Key, j.Job, known)
+		}
+		if n := len(out); n > 0 && sameGear(out[n-1].known, known) {
+			out[n-1].baths = append(out[n-1].baths, b)
+			continue
+		}
+		out = append(out, alike{[]lab.Bath{b}, known, jobs})
+	}
+	return out
+}
+
+// sameGear: two strengths ask for the same in every job.
+func sameGear(a, b hazard.Known) bool {
+	for _, j := range hazard.Jobs {
+		x, y := hazard.Gear(j.Job, a), hazard.Gear(j.Job, b)
+		if len(x) != len(y) {
+			return false
+		}
+		for i := range x {
+			if x[i] != y[i] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func (c *Context) protectVerdict(b lab.Bath, key string, job hazard.Job, known hazard.Known) {
+	v := figure.Verdict{ID: b.Ref() + "/protect@" + key, Source: "rules by class: common practice and the precautionary statements of the CLP scheme; the supplier’s sheet goes first"}
+	for i, item := range hazard.Gear(job, known) {
+		if i > 0 {
+			v.Answer += ", "
+		}
+		v.Answer += item.Word
+		v.Because = append(v.Because, item.Word+": "+item.Because)
+	}
+	switch known.Status {
+	case hazard.Unknown:
+		v.Limits = []string{"hazards not looked up: full precautions"}
+	case hazard.Carried:
+		v.Limits = []string{"every hazard of the ingredients; strength not yet considered"}
+	}
+	c.Book.EnterVerdict(v)
+}
+
+// gearTable is one job: each item, which sort, and why.
+func (c *Context) gearTable(g alike, job hazard.Job) page.Block {
+	t := page.Table{ID: dashed(string(job)) + "-" + g.baths[0].Strength, Caption: page.Say(page.S(capital(string(job)))), Head: []page.Text{page.Say(page.W("wear")), page.Say(page.W("which sort")), page.Say(page.W("because of"))}}
+	for _, item := range hazard.Gear(job, g.known) {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(item.Word))}, {Text: page.Say(page.N(orDash(item.Kind)))}, {Text: page.Say(page.N(item.Because))}}})
+	}
+	return t
+}
