@@ -57,11 +57,15 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 		}
 		facts.Items = append(facts.Items, line)
 	}
-	say("Goes", route.Words(), "drum")
 	say("Collect also", w.Collect, "collect")
 	say("Carries", w.Carries, "carries")
 	say("Number in the list of wastes", w.Code, "code")
-	p.Do = append(p.Do, facts)
+	if len(facts.Items) > 0 {
+		p.Do = append(p.Do, facts)
+	}
+	if len(p.Do) == 0 {
+		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("No bath of this binder names this route."))})
+	}
 
 	never := append([]string{}, w.Never...)
 	if w.Drum != "" {

@@ -11,7 +11,7 @@ import (
 )
 
 // tallyRows are how many additions a drum's label has room for.
-const tallyRows = 6
+const tallyRows = 5
 
 // drumLabels makes a label for every waste drum that stands in the lab.
 func drumLabels(c *Context) []page.Page {
@@ -35,7 +35,7 @@ func (c *Context) drumLabel(id string) page.Page {
 	var routes []string
 	carries := ""
 	var holes []page.Hole
-	enter := page.List{Label: page.Say(page.W("may enter"))}
+	enter := page.List{Label: page.Say(page.S("May enter"))}
 	for _, w := range c.Lab.Wastes {
 		if w.Drum != id {
 			continue
@@ -72,10 +72,10 @@ func (c *Context) drumLabel(id string) page.Page {
 		page.Say(page.W("started on "), blank), page.Say(page.W("collected on "), blank),
 	}
 	for range tallyRows {
-		row := page.Say(page.W("on, by "), blank)
+		row := page.Say(page.W("date, who "), blank)
 		sum := page.Say(page.W("litres in all "), blank)
 		if carries != "" {
-			sum = page.Say(page.W("litres, "+carries+" g "), blank)
+			sum = page.Say(page.W("litres, g "+carries+" "), blank)
 		}
 		l.Dates = append(l.Dates, row, sum)
 	}

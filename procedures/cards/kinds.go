@@ -166,7 +166,7 @@ func hazardBlock(k hazard.Known) page.Hazards {
 		t := page.Say(page.W(s))
 		for _, f := range k.Extra {
 			if f.Statement == s {
-				t = append(t, page.W(" ("), page.N(f.Names()), page.W(")"))
+				t = page.Say(page.W(strings.TrimSuffix(s, ".")+": "), page.N(f.Names()), page.W("."))
 			}
 		}
 		h.Statements = append(h.Statements, t)

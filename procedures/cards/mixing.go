@@ -55,13 +55,13 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	if start, ok := c.startAmounts(s, batches); ok {
 		p.Key = append(p.Key, start...)
 	}
-	p.Before = append(beforeJob(hazard.Weigh, known), c.reproductive(made)...)
+	p.Before = beforeJob(hazard.Weigh, known)
 	p.Do = append(p.Do, c.mixingSteps(s, batches), c.spentPara(made))
 	p.Tables = append(p.Tables, c.vesselTables(s.Def, s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })...)
 	p.Tables = append(p.Tables, c.substitutions(s, batches, p.Chosen)...)
 	p.Tables = append(p.Tables, c.contentsTable(made)...)
 	p.Never = neverBlock(s.Never, append(c.nevers(s, batches, p.Chosen), mixingNevers(s)...))
-	p.Why = append(p.Why, hazardBlock(known))
+	p.Why = append(c.reproductive(made), hazardBlock(known))
 	p.Why = append(p.Why, c.whyBlocks(s.Note, s.Dead, made)...)
 	p.Record = c.keepsBlock(s.Def, s.Keeps)
 	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))

@@ -1,6 +1,8 @@
 package cards
 
 import (
+	"strings"
+
 	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
@@ -33,9 +35,7 @@ func (c *Context) protectCard(s subject) page.Page {
 	p.Before = append(p.Before, pregnant(hazard.Work, all)...)
 	for _, g := range c.alikes(s) {
 		p.Do = append(p.Do, page.Heading{ID: g.baths[0].Strength, Text: page.Say(page.N(capital(names(g.baths))))})
-		for _, job := range g.jobs {
-			p.Do = append(p.Do, c.gearTable(g, job))
-		}
+		p.Do = append(p.Do, c.jobsTable(g), sortsBlock(g))
 	}
 	for _, b := range s.strengths {
 		p.Tables = append(p.Tables, c.reproductive(b)...)
@@ -106,11 +106,58 @@ func (c *Context) protectVerdict(b lab.Bath, key string, job hazard.Job, known h
 	c.Book.EnterVerdict(v)
 }
 
-// gearTable is one job: each item, which sort, and why.
-func (c *Context) gearTable(g alike, job hazard.Job) page.Block {
-	t := page.Table{ID: dashed(string(job)) + "-" + g.baths[0].Strength, Caption: page.Say(page.S(capital(string(job)))), Head: []page.Text{page.Say(page.W("wear")), page.Say(page.W("which sort")), page.Say(page.W("because of"))}}
-	for _, item := range hazard.Gear(job, g.known) {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(item.Word))}, {Text: page.Say(page.N(orDash(item.Kind)))}, {Text: page.Say(page.N(item.Because))}}})
+// pieces are what is worn, in the order of the table of jobs: an item's word
+// begins with one of them, and the rest of the word is its condition.
+var pieces = []string{"goggles", "face shield", "gloves", "FFP3 dust mask", "FFP2 dust mask", "apron", "extract on", "a second person in call"}
+
+// jobsTable has a row for every piece and a column for every job.
+func (c *Context) jobsTable(g alike) page.Block {
+	t := page.Table{ID: "jobs-" + g.baths[0].Strength, Caption: page.Say(page.S("For which job")), Head: []page.Text{page.Say(page.W("wear"))}}
+	for _, j := range g.jobs {
+		t.Head = append(t.Head, page.Say(page.N(string(j))))
+	}
+	for _, piece := range pieces {
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.S(capital(piece)))}}}
+		if strings.ContainsAny(piece, "0123456789") {
+			row.Cells[0].Text = page.Say(page.N(piece))
+		}
+		worn := false
+		for _, j := range g.jobs {
+			cell := page.Cell{Text: page.Say(page.W("–"))}
+			for _, item := range hazard.Gear(j, g.known) {
+				if rest, ok := strings.CutPrefix(item.Word, piece); ok {
+					worn = true
+					cell = page.Cell{Text: page.Say(page.S("yes"))}
+					if rest = strings.TrimLeft(rest, ", "); rest != "" {
+						cell.Text = page.Say(page.S(rest))
+					}
+				}
+			}
+			row.Cells = append(row.Cells, cell)
+		}
+		if worn {
+			t.Rows = append(t.Rows, row)
+		}
 	}
 	return t
+}
+
+// sortsBlock is every piece once: its sign, which sort, and why.
+func sortsBlock(g alike) page.Gear {
+	all := page.Gear{}
+	seen := map[string]bool{}
+	for _, job := range g.jobs {
+		b := gearBlock(job, g.known)
+		all.Note = b.Note
+		for _, item := range b.Items {
+			for _, piece := range pieces {
+				if strings.HasPrefix(item.Word, piece) && !seen[piece] {
+					seen[piece] = true
+					item.Word = piece
+					all.Items = append(all.Items, item)
+				}
+			}
+		}
+	}
+	return all
 }

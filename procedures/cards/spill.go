@@ -52,12 +52,16 @@ func (c *Context) spillCard(s subject) page.Page {
 	p.Before = append(p.Before, page.List{Label: page.Say(page.W("call and say where you are")), Items: []page.Text{
 		typed("emergency number", e.Number), typed("poison centre", e.Poison), typed("say where you are", e.Address), typed("eyewash", e.Eyewash),
 	}})
-	p.Before = append(p.Before, beforeJob(hazard.Spilled, known)...)
+	gear := gearBlock(hazard.Spilled, known)
+	for i := range gear.Items {
+		gear.Items[i].Why = nil // in a hurry the words are enough; the reasons stand on the sheet for protection
+	}
+	p.Before = append(append(p.Before, gear), pregnant(hazard.Spilled, known)...)
 
 	small := figure.Declare(c.Book, "spill/small", figure.KindAmount, figure.Constant(unit.Volume(500), "most of a small spill", usualFirstAid, figure.Memory), "500", "ml")
 	powder := figure.Declare(c.Book, "spill/powder", figure.KindAmount, figure.Constant(unit.Mass(50), "most of a small spill of powder", usualFirstAid, figure.Memory), "50", "g")
 	const first = "Keep people out, extract on, put on what stands above. "
-	rows := []page.Step{{ID: "small", What: page.Say(page.S("A small spill"), page.W(": "+first+c.smallSpill(known)+" What was wiped up goes where the bath goes: ")), Amount: page.Say(page.W("to "), page.F(small))}}
+	rows := []page.Step{{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(small), page.W(": "+first+c.smallSpill(known)+" What was wiped up goes where the bath goes: "))}}
 	rows[0].What = append(rows[0].What, c.spent(s.strengths[0])...)
 	if s.made {
 		dust := "Wipe it up damp, never dry."
@@ -66,7 +70,7 @@ func (c *Context) spillCard(s subject) page.Page {
 				dust = r.powder
 			}
 		}
-		rows = append(rows, page.Step{ID: "powder", What: page.Say(page.S("Its powders"), page.W(": mask on. "+dust+" No broom, no fan.")), Amount: page.Say(page.W("to "), page.F(powder))})
+		rows = append(rows, page.Step{ID: "powder", What: page.Say(page.S("Its powders"), page.W(", up to "), page.F(powder), page.W(": mask on. "+dust+" No broom, no fan."))})
 	}
 	large := "out, shut the door, keep the others out, call the keyholder; do not wade in. Keep it from the drain."
 	if len(known.Gives()) > 0 {
@@ -77,6 +81,7 @@ func (c *Context) spillCard(s subject) page.Page {
 	p.Never = neverBlock(nil, c.spillNevers(known))
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. The supplier’s sheet, the poison centre and trained people go first. Write every spill into the book."))}, hazardBlock(known)}
 	p.Foot = c.foot(s.def, c.emergencyHoles())
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.def.ID, Faces: []string{"wall-a4"}})
 	return p
 }
 

@@ -31,7 +31,7 @@ type Item struct {
 // The sorts. Standards by number are from memory: the maker's sheet decides.
 const (
 	anyGoggles   = "EN 166 or EN ISO 16321, for splashes (memory)"
-	tightGoggles = "tight to the face, EN 166 or EN ISO 16321, for splashes (memory)"
+	tightGoggles = "tight to the face, EN 166 or EN ISO 16321, for splashes; a face shield over them when pouring more than a litre (memory)"
 	shieldKind   = "over the goggles (memory)"
 	thinGloves   = "nitrile, EN ISO 374-1, no latex (memory)"
 	sensGloves   = "nitrile, EN ISO 374-1, no latex; a thin pair is changed at once after a splash of developer (memory)"
@@ -127,6 +127,9 @@ func (k Known) shield(job Job, out *[]Item) {
 		*out = append(*out, Item{Sign: "M013", Word: word, Kind: shieldKind, Because: because})
 		return
 	}
+	if job == Work || job == Weigh {
+		return // goggles do for powder and for a bath that stands; their line names the shield
+	}
 	because, told := k.telling("Eye Dam.")
 	if list := k.Alkalis(); !told && len(list) > 0 {
 		because, told = "alkali: "+strings.Join(list, ", "), true
@@ -139,12 +142,12 @@ func (k Known) shield(job Job, out *[]Item) {
 // mask: dust of what harms the unborn child, the genes or the airways wants the
 // finer filter.
 func (k Known) mask(job Job, unknown string, out *[]Item) {
-	kind := dustKind
+	word := " dust mask"
 	if job == Spilled {
-		kind = "for spilt powder, " + dustKind
+		word = " dust mask for powder"
 	}
 	if because, told := k.telling("Resp. Sens.", "Repr. 1", "Carc. 1", "Muta. 1", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "STOT RE 1"); told {
-		*out = append(*out, Item{Sign: "M016", Word: "FFP3 dust mask", Kind: kind, Because: because})
+		*out = append(*out, Item{Sign: "M016", Word: "FFP3" + word, Kind: dustKind, Because: because})
 		return
 	}
 	because, told := k.telling("Skin Sens.", "STOT", "Carc.", "Muta.", "Repr.", "Acute Tox.", "Skin Corr.", "Eye Dam.")
@@ -152,7 +155,7 @@ func (k Known) mask(job Job, unknown string, out *[]Item) {
 		because = unknown
 	}
 	if because != "" {
-		*out = append(*out, Item{Sign: "M016", Word: "FFP2 dust mask", Kind: kind, Because: because})
+		*out = append(*out, Item{Sign: "M016", Word: "FFP2" + word, Kind: dustKind, Because: because})
 	}
 }
 

@@ -43,6 +43,9 @@ func named(side string, bath []part) bool {
 	for i, w := range words {
 		w = strings.TrimSuffix(w, "s")
 		group, known := kinds[w]
+		if w == "acid" && i > 0 && strings.HasSuffix(words[i-1], "ic") {
+			continue // "sulfuric acid" is one acid, named by the word before
+		}
 		if known && w == "alkali" && i > 0 && words[i-1] == "strong" {
 			group = "alkalis, strong"
 		}
@@ -99,11 +102,21 @@ func NeverIn(m *mix.Mixer, drum string) []string {
 	own := strings.ToLower(strings.Join(out, " "))
 	for _, a := range Pairs(m.Lab) {
 		for _, side := range [][2]string{{a.These, a.Those}, {a.Those, a.These}} {
-			if named(side[0], inside) && !named(side[1], inside) && !strings.Contains(own, strings.ToLower(side[1])) {
+			if named(side[0], inside) && !named(side[1], inside) && !said(own, side[1]) {
 				out = append(out, side[1]+": "+a.Why)
 				own += " " + strings.ToLower(side[1])
 			}
 		}
 	}
 	return out
+}
+
+// said reports whether the lines already speak of one side of a pair.
+func said(lines, side string) bool {
+	for _, w := range strings.FieldsFunc(strings.ToLower(side), func(r rune) bool { return !unicode.IsLetter(r) }) {
+		if len(w) >= 4 && w != "strong" && strings.Contains(lines, w) {
+			return true
+		}
+	}
+	return false
 }

@@ -17,19 +17,23 @@ import (
 var Formulas = []figure.Declared{full}
 
 // full is where a drum counts as full: the rest is room for gas and for froth.
-var full = &figure.F2[unit.Volume, unit.Factor, unit.Volume]{
-	Formula: figure.Formula{ID: "drum.full", Name: "a drum is full at", Result: "V_full", Unit: "ml",
+var full = &figure.F2[unit.Factor, unit.Factor, unit.Volume]{
+	Formula: figure.Formula{ID: "drum.full", Name: "a drum is full at", Result: "V_full", Unit: "L",
 		Terms: []figure.Term{{Symbol: "f", Meaning: "share of the drum that is filled"}, {Symbol: "V", Meaning: "what the drum holds", Unit: "ml"}},
-		Text:  "f * V", Source: "common practice, no source", Origin: figure.Memory},
-	Go: func(f unit.Factor, v unit.Volume) unit.Volume { return unit.Volume(f) * v },
+		Text:  "f * V / 1000", Source: "common practice, no source", Origin: figure.Memory},
+	Go: func(f unit.Factor, v unit.Volume) unit.Factor { return f * unit.Factor(v) / 1000 },
 }
 
-// Full enters the fill line of a drum, shown in litres, rounded down.
+// Full enters the fill line of a drum in litres, rounded down.
 func Full(l *lab.Lab, book *figure.Ledger, id string, d lab.Drum) string {
 	by, _ := l.OriginOf(l.Place.Def, "drum."+id+".holds")
 	holds := figure.Given(d.Holds, l.Place.At("drum."+id+".holds"), by, "what the drum holds")
-	line := full.Of("drum."+id+"/full", figure.Constant(unit.Factor(0.9), "nine tenths", "common practice, no source", figure.Memory), holds)
-	return figure.Enter(book, line.Show(figure.KindAmount, "100", unit.Down, ""))
+	line := full.Of("drum."+id+"/full", figure.Constant(unit.Factor(0.9), "nine tenths", "common practice, no source", figure.Memory), holds).In("L")
+	step := "0.1"
+	if line.Value >= 10 {
+		step = "1"
+	}
+	return figure.Enter(book, line.Show(figure.KindAmount, step, unit.Down, ""))
 }
 
 // Permit is what the authority has said about one thing.
@@ -93,14 +97,12 @@ func (r Route) Words() string {
 	out := "to a drum: ask first"
 	for i, n := range r.Not {
 		switch {
-		case i == 0:
-			out += "; not the drum for " + n.Drum
-		case r.Not[i-1].Why == n.Why:
-			out += ", not the drum for " + n.Drum
+		case i > 0 && r.Not[i-1].Why == n.Why:
+			out += " or " + n.Drum
 		default:
-			out += ": " + r.Not[i-1].Why + "; not the drum for " + n.Drum
+			out += "; not the drum for " + n.Drum
 		}
-		if i == len(r.Not)-1 {
+		if i == len(r.Not)-1 || r.Not[i+1].Why != n.Why {
 			out += ": " + n.Why
 		}
 	}
