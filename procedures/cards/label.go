@@ -66,9 +66,9 @@ func (c *Context) labelCard(b lab.Bath, keeps lab.Keeps) page.Page {
 	l.Foot = append(page.Say(page.W("when it is spent: ")), c.spent(b)...)
 	p.Do = []page.Block{l}
 	if b.Solution != nil {
-		p.Never = neverBlock(b.Solution.Never, nil)
+		p.Never = bottleNever(b.Solution.Never, nil)
 	} else {
-		p.Never = neverBlock(b.Product.Never, nil)
+		p.Never = bottleNever(b.Product.Never, nil)
 	}
 	p.Foot = c.foot(b.Def(), nil)
 	return p

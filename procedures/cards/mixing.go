@@ -60,7 +60,7 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	p.Tables = append(p.Tables, c.vesselTables(s.Def, s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })...)
 	p.Tables = append(p.Tables, c.substitutions(s, batches, p.Chosen)...)
 	p.Tables = append(p.Tables, c.contentsTable(made)...)
-	p.Never = neverBlock(s.Never, append(c.nevers(s, batches, p.Chosen), mixingNevers(s)...))
+	p.Never = bottleNever(s.Never, append(c.nevers(s, batches, p.Chosen), mixingNevers(s)...))
 	p.Why = append(c.reproductive(made), hazardBlock(known))
 	p.Why = append(p.Why, c.whyBlocks(s.Note, s.Dead, made)...)
 	p.Record = c.keepsBlock(s.Def, s.Keeps)
@@ -658,6 +658,15 @@ func mixingNevers(s *lab.Solution) []page.Text {
 	return out
 }
 
+// bottleNever is what never to do with something in a bottle; the mistake that
+// every bottle knows stands there where nobody has written one.
+func bottleNever(own []string, more []page.Text) []page.Block {
+	if len(own)+len(more) == 0 {
+		more = []page.Text{page.Say(page.W("pour a rest back into the bottle"))}
+	}
+	return neverBlock(own, more)
+}
+
 func neverBlock(own []string, more []page.Text) []page.Block {
 	l := page.List{}
 	l.Items = append(l.Items, more...)
@@ -735,7 +744,7 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	c.approvedUnknown(s.Def, known)
 	p.Before = beforeJob(hazard.Dilute, known)
 	p.Do = append(c.vesselTables(s.Def, s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} }), c.spentPara(supplied))
-	p.Never = neverBlock(s.Never, nil)
+	p.Never = bottleNever(s.Never, nil)
 	p.Why = append(p.Why, hazardBlock(known))
 	if s.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(s.Note))})

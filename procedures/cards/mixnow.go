@@ -27,7 +27,7 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 		p.Choices, p.Chosen = nil, 0
 		p.Do = []page.Block{c.mixingSteps(s, batch), c.spentPara(b)}
 		p.Tables = c.substitutions(s, batch, 0)
-		p.Never = neverBlock(s.Never, append(c.nevers(s, batch, 0), mixingNevers(s)...))
+		p.Never = bottleNever(s.Never, append(c.nevers(s, batch, 0), mixingNevers(s)...))
 		return p, nil
 	}
 	from, dil, _, ok := mix.From(b)
@@ -60,7 +60,7 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 	} else {
 		never = b.Product.Never
 	}
-	p.Never = neverBlock(never, nil)
+	p.Never = bottleNever(never, nil)
 	p.Foot = c.foot(b.Def(), nil)
 	return p, nil
 }

@@ -32,7 +32,7 @@ func recordCards(c *Context) []page.Page {
 			page.Say(page.W("mixed by "), page.Inline{Kind: page.Blank}, page.W(" checked by "), page.Inline{Kind: page.Blank}),
 			page.Say(page.W("into bottles "), page.Inline{Kind: page.Blank}),
 		}}}
-		p.Never = neverBlock(s.Never, mixingNevers(s))
+		p.Never = bottleNever(s.Never, mixingNevers(s))
 		p.Foot = c.foot(s.Def, nil)
 		out = append(out, p)
 	}
