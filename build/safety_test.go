@@ -70,7 +70,7 @@ func TestWhatTheCardsSay(t *testing.T) {
 		{"record/film-developer.html", []string{mix, "skip the pinch of sulfite"}, nil},
 		{"process/film-negative.html", []string{handle, "to a drum: ask first; not the drum for developers or silver: sulfur dioxide"}, []string{mix, "to the drum of rapid fixer"}},
 		{"wall/a4/film-negative+film-400.double.html", []string{handle, "to the drum for silver"}, nil},
-		{"label/film-developer.stock.html", []string{handle, "when it is spent: to the drum for developers"}, []string{"skip the pinch of sulfite"}},
+		{"label/film-developer.stock.html", []string{handle, "When it is spent : to the drum for developers"}, []string{"skip the pinch of sulfite"}},
 		{"label/large/film-developer.stock.html", []string{handle}, []string{"skip the pinch"}},
 		{"mix/citric-stop.html", []string{"to a drum: ask first; not the drum for developers or silver: sulfur dioxide"}, []string{"Pregnant"}},
 		{"protect/film-developer.html", []string{handle, "weigh and mix", "dilute", "work at the tank or tray", "wipe up a spill", "pour away", "strength not yet considered", "Eye Dam. 1: hydroquinone"}, nil},
@@ -197,6 +197,37 @@ func TestContentsNearALimit(t *testing.T) {
 	}
 }
 
+// TestSpillsBySubstance: what to do and never to do goes by what is in the bath.
+func TestSpillsBySubstance(t *testing.T) {
+	for _, c := range []struct {
+		adds []string
+		says []string
+		not  []string
+	}{
+		{[]string{"potassium-permanganate.pure"}, []string{"sand or a mineral absorbent", "sawdust, paper, a cloth left lying or a vacuum cleaner on it: fire", "a dry plastic scoop"}, []string{"wipe twice"}},
+		{[]string{"sodium-hydroxide.pure"}, []string{"It burns: keep rinsing until help comes.", "After alkali longest.", "acid on it neat: it spatters"}, []string{"hydrogencarbonate"}},
+		{[]string{"citric-acid.anhydrous"}, []string{"sodium hydrogencarbonate from the rim"}, []string{"After alkali"}},
+		{[]string{"boric-acid.pure", "sodium-thiosulfate.pentahydrate"}, []string{"absorb, then mop with clean water", "let acid near it: sulfur dioxide"}, []string{"hydrogencarbonate"}},
+		{[]string{"potassium-ferricyanide.pure"}, []string{"let hot or strong acid near it: hydrogen cyanide"}, nil},
+		{[]string{"ammonium-thiosulfate.solution-60"}, []string{"let strong alkali near it: ammonia"}, nil},
+	} {
+		bath := "name = \"bath\"\nper = \"1 L\"\n"
+		for _, a := range c.adds {
+			bath += "[[step]]\nadd = \"" + a + "\"\namount = \"10 g\"\n"
+		}
+		r, err := build.Work(options(folder(map[string]string{"lab.toml": "[lab]\nname = \"Test\"\n", "solutions/bath.toml": bath})))
+		require.NoError(t, err)
+		require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
+		said := saidOn(pageOf(t, r, "spill/bath"))
+		for _, s := range c.says {
+			require.Contains(t, said, s, "%v", c.adds)
+		}
+		for _, s := range c.not {
+			require.NotContains(t, said, s, "%v", c.adds)
+		}
+	}
+}
+
 // TestGatesAndUnknowns: a gate of a process is a verdict; what nobody has looked
 // up has full precautions, no soothing word and no drum.
 func TestGatesAndUnknowns(t *testing.T) {
@@ -214,7 +245,7 @@ func TestGatesAndUnknowns(t *testing.T) {
 	require.Equal(t, []string{"it can give hydrogen cyanide"}, gate.Because)
 	require.Equal(t, []string{"before bleach"}, gate.Limits)
 	require.Equal(t, []string{"hazards not looked up: full precautions"}, verdicts(r)["bath.stock/protect@weigh"].Limits)
-	require.Contains(t, saidOn(pageOf(t, r, "spill/bath")), "Nobody has looked up what is in it")
+	require.Contains(t, saidOn(pageOf(t, r, "spill/bath")), "nobody has looked up what is in it")
 	require.Contains(t, saidOn(pageOf(t, r, "mix/bath")), "to a drum: ask first")
 	require.Contains(t, saidOn(pageOf(t, r, "label/drum-grey")), "Nothing enters this drum until somebody has said what.")
 	require.Contains(t, saidOn(pageOf(t, r, "spill/bath")), "Pregnant or breast-feeding: do not handle this.")

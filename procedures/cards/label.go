@@ -62,8 +62,13 @@ func (c *Context) labelCard(b lab.Bath, keeps lab.Keeps) page.Page {
 	if b.Solution != nil && b.Solution.Dissolve != nil && b.Solution.Dissolve.In == "water" {
 		l.Use = page.Say(page.F(c.Mix.GramsPerMl(b, b.Solution.Dissolve.Strength)), page.W(" in each millilitre"))
 	}
-	p.Before = beforeJob(hazard.Work, known)
-	l.Foot = append(page.Say(page.W("when it is spent: ")), c.spent(b)...)
+	p.Before = []page.Block{gearBlock(hazard.Work, known)}
+	for _, b := range pregnant(hazard.Work, known) {
+		if line, ok := b.(page.Cautions); ok { // a label has no room for more than the line itself
+			p.Before = append(p.Before, page.Cautions{Items: []page.Text{line.Items[0][:1]}})
+		}
+	}
+	p.Before = append(p.Before, page.List{Items: []page.Text{append(page.Say(page.S("When it is spent"), page.W(": ")), c.spent(b)...)}})
 	p.Do = []page.Block{l}
 	if b.Solution != nil {
 		p.Never = bottleNever(b.Solution.Never, nil)

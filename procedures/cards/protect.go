@@ -128,8 +128,11 @@ func (c *Context) jobsTable(g alike) page.Block {
 				if rest, ok := strings.CutPrefix(item.Word, piece); ok {
 					worn = true
 					cell = page.Cell{Text: page.Say(page.S("yes"))}
-					if rest = strings.TrimLeft(rest, ", "); rest != "" {
-						cell.Text = page.Say(page.S(rest))
+					switch {
+					case strings.HasPrefix(rest, ","):
+						cell.Text = page.Say(page.S("yes" + rest))
+					case rest != "":
+						cell.Text = page.Say(page.S(strings.TrimSpace(rest)))
 					}
 				}
 			}
@@ -146,11 +149,11 @@ func (c *Context) jobsTable(g alike) page.Block {
 func sortsBlock(g alike) page.Gear {
 	all := page.Gear{}
 	seen := map[string]bool{}
-	for _, job := range g.jobs {
-		b := gearBlock(job, g.known)
-		all.Note = b.Note
-		for _, item := range b.Items {
-			for _, piece := range pieces {
+	for _, piece := range pieces {
+		for _, job := range g.jobs {
+			b := gearBlock(job, g.known)
+			all.Note = b.Note
+			for _, item := range b.Items {
 				if strings.HasPrefix(item.Word, piece) && !seen[piece] {
 					seen[piece] = true
 					item.Word = piece
