@@ -11,13 +11,14 @@ import (
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/procedures/waste"
 )
 
 // Check finds every problem in what a lab has declared that shows before any
 // card is made. Definitions may be missing; nothing is worked out.
 func Check(l *lab.Lab) []lab.Problem {
 	_, more := mix.NewBench(l)
-	return append(append(lab.Check(l), hazard.Check(l)...), more...)
+	return append(append(append(lab.Check(l), hazard.Check(l)...), waste.Check(l)...), more...)
 }
 
 // Compute makes the binder of a lab for a day. When any problem is not a

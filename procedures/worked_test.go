@@ -15,15 +15,17 @@ import (
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
+	"wetside/procedures/hazard"
 	"wetside/procedures/mix"
 	"wetside/procedures/timing"
+	"wetside/procedures/waste"
 )
 
 // formulas are all the formulas of the core, by id.
 func formulas(t *testing.T) map[string]figure.Declared {
 	t.Helper()
 	out := map[string]figure.Declared{}
-	for _, list := range [][]figure.Declared{mix.Formulas, timing.Formulas, capacity.Formulas} {
+	for _, list := range [][]figure.Declared{mix.Formulas, timing.Formulas, capacity.Formulas, hazard.Formulas, waste.Formulas} {
 		for _, f := range list {
 			id := f.Spec().ID
 			require.NotContains(t, out, id, "two formulas under one id")
@@ -112,6 +114,8 @@ var workedExamples = []worked{
 	{formula: "content.carried", in: []float64{200, 20, 1000}, want: 4, tol: 0.05, from: "plain arithmetic: 20 ml of 20 % in a litre are 4 g"},
 	{formula: "content.ww", in: []float64{11, 1.11}, row: "B13 w"},
 	{formula: "content.ww", in: []float64{11, 1.10}, row: "B13 w_low"},
+	{formula: "ww.together", in: []float64{0.2, 0.15}, want: 0.35, tol: 0.0005, from: "plain arithmetic"},
+	{formula: "drum.full", in: []float64{0.9, 20000}, want: 18, tol: 0.05, from: "first term of worked example J12: nine tenths of a drum of 20 L"},
 	{formula: "density.diluted", in: []float64{1.10, 1, 1}, want: 1.05, tol: 0.005, from: "plain arithmetic"},
 	{formula: "cost.part", in: []float64{95, 7.2}, want: 0.684, tol: 0.0005, from: "first term of worked example I4"},
 	{formula: "cost.water", in: []float64{1000, 0.005}, want: 0.005, tol: 0.00005, from: "last term of worked example I4"},

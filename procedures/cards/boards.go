@@ -19,38 +19,23 @@ import (
 func emergencyBoard(c *Context) []page.Page {
 	e := c.Lab.Local.Emergency
 	p := page.Page{ID: "board/emergency", Kind: "board", KindLine: "Hang this at the exit and at the sink", Title: "Somebody is hurt"}
-	typed := func(label, words string) page.Text {
-		if words == "" {
-			return page.Say(page.W(label+": "), page.Inline{Kind: page.Ask})
-		}
-		return page.Say(page.W(label+": "), page.N(words))
-	}
 	p.Before = []page.Block{page.List{Label: page.Say(page.W("call and say where you are")), Items: []page.Text{
 		typed("emergency number", e.Number), typed("poison centre", e.Poison), typed("say where you are", e.Address), typed("eyewash", e.Eyewash), typed("first aid", e.FirstAid), typed("way out", e.WayOut),
 	}}}
-	minutes := func(id, name string, n float64, source string) page.Inline {
-		g := figure.Constant(unit.Factor(n), name, source, figure.Memory)
-		return page.F(figure.Declare(c.Book, "emergency/"+id, figure.KindTime, g, trimFloat(n), "min"))
-	}
-	const usual = "common practice, no source; the supplier’s sheet and the poison centre go first"
 	p.Do = []page.Block{page.Steps{Rows: []page.Step{
-		{ID: "eyes", Amount: page.Say(minutes("eyes", "rinse the eyes for at least", 15, usual)), What: page.Say(
-			page.S("Eyes"), page.W(": water at once, lids held open, lenses out if easy. After alkali keep on for "), minutes("eyes-alkali", "after alkali rinse the eyes for at least", 30, usual), page.W(" and on the way. Then a doctor, with the bottle’s label."))},
-		{ID: "skin", Amount: page.Say(minutes("skin", "rinse the skin for at least", 15, usual)), What: page.Say(
-			page.S("Skin"), page.W(": wet clothes off, water. A burn or a rash: a doctor."))},
+		{ID: "eyes", Amount: page.Say(c.eyeMinutes()), What: page.Say(
+			page.S("Eyes"), page.W(": water at once, lids held open, lenses out if easy. If the label says it burns or damages the eyes, "), page.S("keep rinsing until help comes"),
+			page.W(". After alkali longest of all: "), c.alkaliMinutes(), page.W(" and on the way. An eyewash bottle cannot last that long: start with it, then to the tap. Then a doctor, with the bottle’s label."))},
+		{ID: "skin", Amount: page.Say(c.skinMinutes()), What: page.Say(
+			page.S("Skin"), page.W(": wet clothes off, water. What burns is rinsed until help comes, alkali longest. A burn or a rash: a doctor."))},
 		{ID: "swallowed", What: page.Say(
-			page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them sick."), page.W(" Call the poison centre and read the label to them."))},
+			page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them sick."), page.W(" Nothing by mouth if they are drowsy. Call the poison centre and read the label to them."))},
 		{ID: "breathed", What: page.Say(
 			page.S("Breathed"), page.W(": out, sit up, loosen the collar. A cough or a tight chest: a doctor, because "), page.S("lungs can worsen a day later"), page.W("."))},
 	}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("leave them alone")), page.Say(page.W("go back into a room that smells of gas")), page.Say(page.W("mix anything to put it right"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("What is written here is the usual first step. Local rules, the supplier’s safety sheet and trained people go first."))}}
-	p.Foot = c.foot(c.Lab.Local.Def, nil)
-	for _, h := range []struct{ words, what, key string }{{e.Number, "the emergency number", "number"}, {e.Poison, "the poison centre’s number", "poison"}, {e.Address, "this room’s address in words", "address"}, {e.Eyewash, "where the eyewash is", "eyewash"}, {e.FirstAid, "who gives first aid", "first_aid"}, {e.WayOut, "the way out", "way_out"}} {
-		if h.words == "" {
-			p.Foot.Holes = append(p.Foot.Holes, page.Hole{What: h.what, Until: "ask before you start", Key: h.key + " under [emergency] in local.toml"})
-		}
-	}
+	p.Foot = c.foot(c.Lab.Local.Def, c.emergencyHoles())
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "emergency", Faces: []string{"wall-a4"}})
 	return []page.Page{p}
 }

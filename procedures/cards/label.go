@@ -62,11 +62,17 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 		l.Use = page.Say(page.F(c.Mix.GramsPerMl(b, b.Solution.Dissolve.Strength)), page.W(" in each millilitre"))
 	}
 	p.Before = []page.Block{gearBlock(hazard.Work, known)}
+	for _, b := range pregnant(hazard.Work, known) {
+		if line, ok := b.(page.Cautions); ok { // a label has no room for more than the line itself
+			p.Before = append(p.Before, page.Cautions{Items: []page.Text{line.Items[0][:1]}})
+		}
+	}
+	p.Before = append(p.Before, page.List{Items: []page.Text{append(page.Say(page.S("When it is spent"), page.W(": ")), c.spent(b)...)}})
 	p.Do = []page.Block{l}
 	if b.Solution != nil {
-		p.Never = neverBlock(b.Solution.Never, nil)
+		p.Never = bottleNever(b.Solution.Never, nil)
 	} else {
-		p.Never = neverBlock(b.Product.Never, nil)
+		p.Never = bottleNever(b.Product.Never, nil)
 	}
 	p.Foot = c.foot(b.Def(), nil)
 	return p

@@ -55,15 +55,15 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	if start, ok := c.startAmounts(s, batches); ok {
 		p.Key = append(p.Key, start...)
 	}
-	p.Before = c.before(known)
-	p.Do = append(p.Do, c.mixingSteps(s, batches))
+	p.Before = beforeJob(hazard.Weigh, known)
+	p.Do = append(p.Do, c.mixingSteps(s, batches), c.spentPara(made))
 	vessels, beside := c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })
 	p.Tables = append(append(p.Tables, vessels...), beside...)
 	p.Tables = append(p.Tables, c.coatTables(s)...)
 	p.Tables = append(p.Tables, c.substitutions(s, batches, p.Chosen)...)
 	p.Tables = append(p.Tables, c.contentsTable(made)...)
-	p.Never = neverBlock(s.Never, c.nevers(s, batches, p.Chosen))
-	p.Why = append(p.Why, hazardBlock(known))
+	p.Never = bottleNever(s.Never, append(c.nevers(s, batches, p.Chosen), mixingNevers(s)...))
+	p.Why = append(c.reproductive(made), hazardBlock(known))
 	p.Why = append(p.Why, c.whyBlocks(s.Note, s.Dead, made)...)
 	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), made))
 	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
@@ -148,14 +148,6 @@ func (c *Context) temperature(id string, d lab.Def, key string, q unit.Quantity[
 func trimFloat(x float64) string {
 	s := unit.Format(x, unit.NewDecimal(1, 2))
 	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
-}
-
-func (c *Context) before(known hazard.Known) []page.Block {
-	out := []page.Block{gearBlock(hazard.Weigh, known)}
-	if hazard.Pregnant(known) {
-		out = append(out, page.Cautions{Items: []page.Text{page.Say(page.S("Pregnant or breast-feeding: do not mix this."), page.W(" No need to explain yourself."))}})
-	}
-	return out
 }
 
 func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
@@ -678,10 +670,24 @@ func (c *Context) contentsTable(b lab.Bath) []page.Block {
 	}
 	t := page.Table{ID: "contents", Caption: page.Say(page.S("What is in it"), page.W(", "), page.N(b.Strength)),
 		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("by volume")), page.Say(page.W("by mass"))}}
+	spread := false
 	for _, content := range made.Contents {
 		conc := figure.Enter(c.Book, content.Conc)
-		ww := figure.Enter(c.Book, c.Mix.MassPercent(made, content))
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(content.Chemical.FormName(content.Form))))}, {Text: page.Say(page.F(conc))}, {Text: page.Say(page.F(ww))}}})
+		ww := c.Mix.MassPercent(made, content)
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(content.Chemical.FormName(content.Form))))}, {Text: page.Say(page.F(conc))}, {Text: page.Say(page.F(figure.Enter(c.Book, ww)))}}}
+		span := page.Say(page.W("–"))
+		if low, high := c.Mix.Between(ww); low != "" {
+			span, spread = page.Say(page.B(low), page.W("–"), page.B(high)), true
+		}
+		row.Cells = append(row.Cells, page.Cell{Text: span})
+		t.Rows = append(t.Rows, row)
+	}
+	if spread {
+		t.Head = append(t.Head, page.Say(page.W("between")))
+	} else {
+		for i := range t.Rows {
+			t.Rows[i].Cells = t.Rows[i].Cells[:len(t.Head)]
+		}
 	}
 	if made.DensityAssumed {
 		t.Note = page.Say(page.W("Nobody has measured the density: water’s is taken, and the stricter side of every limit counts."))
@@ -695,6 +701,24 @@ func (c *Context) nevers(s *lab.Solution, batches []mix.Batch, chosen int) []pag
 		return nil
 	}
 	return []page.Text{page.Say(page.W("start at the full "), page.F(fillIDs(batches)...))}
+}
+
+// mixingNevers are the mistakes that only somebody who mixes it can make.
+func mixingNevers(s *lab.Solution) []page.Text {
+	var out []page.Text
+	for _, n := range s.NeverMixing {
+		out = append(out, page.Say(page.N(n)))
+	}
+	return out
+}
+
+// bottleNever is what never to do with something in a bottle; the mistake that
+// every bottle knows stands there where nobody has written one.
+func bottleNever(own []string, more []page.Text) []page.Block {
+	if len(own)+len(more) == 0 {
+		more = []page.Text{page.Say(page.W("pour a rest back into the bottle"))}
+	}
+	return neverBlock(own, more)
 }
 
 func neverBlock(own []string, more []page.Text) []page.Block {
@@ -867,11 +891,12 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	known := hazard.OfBath(c.Lab, c.Mix.Made(supplied))
 	p := page.Page{ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(s.Name), Lead: page.Say(page.W("bought ready made")), Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was)}
 	c.approvedUnknown(s.Def, known)
-	p.Before = []page.Block{gearBlock(hazard.Work, known)}
+	p.Before = beforeJob(hazard.Dilute, known)
 	// The tables are the work here: what stands beside them may be left out on
 	// a small sheet.
 	p.Do, p.Tables = c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })
-	p.Never = neverBlock(s.Never, nil)
+	p.Do = append(p.Do, c.spentPara(supplied))
+	p.Never = bottleNever(s.Never, nil)
 	p.Why = append(p.Why, hazardBlock(known))
 	if s.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(s.Note))})

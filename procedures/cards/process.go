@@ -272,7 +272,7 @@ func (k *processCard) known() hazard.Known {
 }
 
 func (k *processCard) before() []page.Block {
-	out := []page.Block{gearBlock(hazard.Work, k.known())}
+	out := beforeJob(hazard.Work, k.known())
 	l := page.Checklist{Label: page.Say(page.W("before the light goes out"))}
 	for _, b := range k.p.Bench {
 		l.Items = append(l.Items, page.Say(page.N(b)))
@@ -569,20 +569,7 @@ func (k *processCard) goes(b lab.Bath) page.Text {
 		}
 		return append(t, page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
-	waste := ""
-	if b.Solution != nil {
-		waste = b.Solution.Waste
-	} else {
-		waste = b.Product.Waste
-	}
-	w := k.c.Lab.WasteRoute(waste)
-	switch {
-	case w == nil:
-		return page.Say(page.W("to a drum: "), page.Inline{Kind: page.Ask, Text: "first"})
-	case w.Drum != "":
-		return page.Say(page.W("to the drum for "), page.N(w.Drum))
-	}
-	return page.Say(page.W("to a drum: "), page.Inline{Kind: page.Ask, Text: "first"})
+	return k.c.spent(b)
 }
 
 // treated is how many of its own format each choice may put through a litre of a
@@ -634,14 +621,13 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 	}
 	if s.CollectFirst > 0 {
 		n := figure.Declare(k.c.Book, k.p.ID+"/collect."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(s.CollectFirst), fmt.Sprint(s.CollectFirst), k.p.At(lab.StepKey(i)+".collect_first"), by, "fills collected"), fmt.Sprint(s.CollectFirst), "")
-		before := "the bath before"
+		row.Goes = page.Say(page.W("the first "), page.F(n), page.W(": to a drum, ask first"))
 		for j := i - 1; j >= 0; j-- {
 			if b, ok := k.baths[j]; ok {
-				before = b.Name()
+				row.Goes = append(page.Say(page.W("the first "), page.F(n), page.W(" ")), k.c.spent(b)...)
 				break
 			}
 		}
-		row.Goes = page.Say(page.W("the first "), page.F(n), page.W(" to the drum of "), page.N(before))
 	}
 }
 

@@ -247,7 +247,15 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 	}
 	for _, ref := range order {
 		c := chemicals[ref]
-		c.Conc = showConc(summed.Of(b.Ref()+"/content."+ref, brought[ref]...))
+		sum := summed.Of(b.Ref()+"/content."+ref, brought[ref]...)
+		var low, high unit.Concentration
+		for _, part := range brought[ref] {
+			low, high = low+part.Low, high+part.High
+		}
+		if low != high {
+			sum = sum.WithBounds(low, high)
+		}
+		c.Conc = showConc(sum)
 		out.Contents = append(out.Contents, c)
 	}
 	return out
@@ -307,14 +315,39 @@ func StepID(s lab.Step) string {
 
 // MassPercent is a content by mass, with its bounds from the density's.
 func (m *Mixer) MassPercent(made *Made, c Content) figure.Figure[unit.WW] {
-	return massPercent.Of(made.Bath.Ref()+"/ww."+c.Ref(), c.Conc, made.Density).Show(figure.KindRatio, wwStep(float64(c.Conc.Value)), unit.Nearest, "")
+	ww := massPercent.Of(made.Bath.Ref()+"/ww."+c.Ref(), c.Conc, made.Density)
+	return ww.Show(figure.KindRatio, wwStep(float64(ww.Value)), unit.Nearest, "")
 }
 
-func wwStep(gramsPerLitre float64) string {
-	if gramsPerLitre < 1 {
-		return "0.0001"
+// wwStep shows what lies below a per cent to three decimals: limits of classes
+// lie at tenths of a per cent.
+func wwStep(percent float64) string {
+	switch {
+	case percent >= 1:
+		return "0.01"
+	case percent >= 0.01:
+		return "0.001"
 	}
-	return "0.01"
+	return "0.0001"
+}
+
+// Between enters the bounds of a content by mass as figures of their own; both
+// are empty where nothing is known to spread.
+func (m *Mixer) Between(ww figure.Figure[unit.WW]) (low, high string) {
+	if ww.Low == ww.High {
+		return "", ""
+	}
+	r := ww.Record()
+	step, err := unit.ParseDecimal(r.Round.Step)
+	if err != nil {
+		panic(err)
+	}
+	enter := func(word string, v float64) string {
+		shown := unit.Format(unit.Round(v, step.Float(), unit.Nearest), step)
+		return m.Book.EnterRecord(figure.Record{ID: r.ID + "," + word, Kind: r.Kind, Name: r.Name + ", " + word + "est", Value: v, Unit: r.Unit, Shown: shown, Rounded: shown,
+			Round: figure.Rounding{Rule: unit.Nearest.String(), Step: r.Round.Step}, Inputs: []figure.InputRef{r.Ref()}, Source: "bounds of the density and the amounts as declared", Origin: r.Origin})
+	}
+	return enter("low", float64(ww.Low)), enter("high", float64(ww.High))
 }
 
 // gramsPerMl is what each millilitre of a percent solution holds.
