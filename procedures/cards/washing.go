@@ -33,6 +33,9 @@ func washingBoard(c *Context) []page.Page {
 		}
 	}
 	p.Tables = decay
+	if len(p.Do) == 0 {
+		p.Do, p.Tables = decay, nil
+	}
 	if len(p.Do)+len(p.Tables) == 0 {
 		return nil
 	}
