@@ -627,7 +627,7 @@ func (c *Context) contentsTable(b lab.Bath) []page.Block {
 	for _, content := range made.Contents {
 		conc := figure.Enter(c.Book, content.Conc)
 		ww := figure.Enter(c.Book, c.Mix.MassPercent(made, content))
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(content.Chemical.FormName(content.Form))))}, {Text: page.Say(page.F(conc))}, {Text: page.Say(page.F(ww))}}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(content.Chemical.ContentName(content.Form))))}, {Text: page.Say(page.F(conc))}, {Text: page.Say(page.F(ww))}}})
 	}
 	if made.DensityAssumed {
 		t.Note = page.Say(page.W("Nobody has measured the density: water’s is taken, and the stricter side of every limit counts."))

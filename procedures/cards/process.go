@@ -218,7 +218,7 @@ func figs(ids []string) page.Inline {
 
 func (k *processCard) key() []page.Block {
 	var out []page.Block
-	by := func(key string) figure.Origin { o, _ := k.c.Lab.OriginOf(k.p.Def, key); return o }
+	by := func(key string) figure.Origin { o, _ := k.c.Lab.OriginOf(k.p.Said(key)); return o }
 	if k.p.Temperature.At.Given() {
 		q := k.p.Temperature.At
 		id := figure.Declare(k.c.Book, k.p.ID+"/temperature", figure.KindTemperature, figure.Given(q, k.p.At("temperature.at"), by("temperature.at"), "temperature of all baths"), unit.Format(float64(q.Value()), unit.NewDecimal(1, 1)), "°C")
@@ -295,7 +295,7 @@ func (k *processCard) clock() page.Clock {
 			row.ForNote = page.Say(page.N(s.Note))
 		}
 		if s.StopAbove.Given() {
-			row.Caution = append(row.Caution, page.Say(page.S("Stop above "), page.F(k.c.temperature(k.p.ID+"/stop-above."+s.ID, k.p.Def, lab.StepKey(i)+".stop_above", s.StopAbove, "stop above"))))
+			row.Caution = append(row.Caution, page.Say(page.S("Stop above "), page.F(k.temperature("stop-above."+s.ID, lab.StepKey(i)+".stop_above", s.StopAbove, "stop above"))))
 		}
 		b, isBath := k.baths[i]
 		switch {
@@ -325,7 +325,7 @@ func (k *processCard) clock() page.Clock {
 			}
 		}
 		if s.Below.Given() {
-			row.Cue = append(row.Cue, page.W("below "), page.F(k.c.temperature(k.p.ID+"/below."+s.ID, k.p.Def, lab.StepKey(i)+".below", s.Below, "below")))
+			row.Cue = append(row.Cue, page.W("below "), page.F(k.temperature("below."+s.ID, lab.StepKey(i)+".below", s.Below, "below")))
 		}
 		if s.Within.Given() {
 			id := figure.Declare(k.c.Book, k.p.ID+"/within."+s.ID, figure.KindTemperature, figure.Given(s.Within, k.p.At(lab.StepKey(i)+".within"), figure.House, "within"), trimFloat(float64(s.Within.Value())), "K")
@@ -334,6 +334,12 @@ func (k *processCard) clock() page.Clock {
 		out.Rows = append(out.Rows, row)
 	}
 	return out
+}
+
+// temperature enters a temperature that the process declares.
+func (k *processCard) temperature(what, key string, q unit.Quantity[unit.Temperature], name string) string {
+	d, in := k.p.Said(key)
+	return k.c.temperature(k.p.ID+"/"+what, d, in, q, name)
 }
 
 func join(t page.Text) page.Text {
@@ -558,7 +564,7 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 	for n, turns := range s.Fills {
 		words[n], series[n] = fmt.Sprint(turns), float64(turns)
 	}
-	by, _ := k.c.Lab.OriginOf(k.p.Def, lab.StepKey(i)+".fills")
+	by, _ := k.c.Lab.OriginOf(k.p.Said(lab.StepKey(i) + ".fills"))
 	at := k.p.At(lab.StepKey(i) + ".fills")
 	id := k.c.Book.EnterRecord(figure.Record{ID: k.p.ID + "/fills." + s.ID, Kind: figure.KindSeries, Name: "turns in each fill", Series: series, Value: float64(len(series)), Unit: "turns",
 		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}, Inputs: []figure.InputRef{{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}}, Source: "common practice, no source", Origin: by})

@@ -52,6 +52,9 @@ type Content struct {
 	Chemical *lab.Chemical
 	Form     string
 	Conc     figure.Figure[unit.Concentration]
+	// Product is what brought it, when nothing else did: the supplier has
+	// classified it there already.
+	Product *lab.Product
 }
 
 // Ref is the substance's full reference.
@@ -104,10 +107,24 @@ func (m *Mixer) Made(b lab.Bath) *Made {
 	} else if b.Solution != nil {
 		out = m.mixed(b)
 	} else {
-		out = &Made{Bath: b, Unknown: []lab.Bath{b}}
-		out.setDensity(m, b.Product.Def, b.Product.Density)
+		out = m.supplied(b)
 	}
 	m.made[b.Ref()] = out
+	return out
+}
+
+// supplied is a product as it was bought: what its supplier's sheet says is in
+// it, within the bounds the sheet gives.
+func (m *Mixer) supplied(b lab.Bath) *Made {
+	p := b.Product
+	out := &Made{Bath: b, Unknown: []lab.Bath{b}}
+	out.setDensity(m, p.Def, p.Density)
+	for _, part := range m.Lab.Parts(p) {
+		share := given(m, p.Def, part.Key, part.With, "share of "+part.Ing.Chemical.Name)
+		c := Content{Chemical: part.Ing.Chemical, Form: part.Ing.FormID, Product: p}
+		c.Conc = showConc(liquidContent.Of(b.Ref()+"/content."+c.Ref(), out.Density, share))
+		out.Contents = append(out.Contents, c)
+	}
 	return out
 }
 
@@ -177,7 +194,7 @@ var percentContent = &figure.F1[unit.Concentration, unit.WV]{
 }
 
 func showConc(f figure.Figure[unit.Concentration]) figure.Figure[unit.Concentration] {
-	return f.Show(figure.KindAmount, concStep(float64(f.Value)), unit.Nearest, "")
+	return f.ShowSpan(figure.KindAmount, concStep(float64(f.Value)), unit.Nearest)
 }
 
 func concStep(v float64) string {
@@ -201,10 +218,15 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 	brought := map[string][]figure.Figure[unit.Concentration]{}
 	chemicals := map[string]Content{}
 	bring := func(c Content, conc figure.Figure[unit.Concentration]) {
-		if _, seen := chemicals[c.Ref()]; !seen {
+		have, seen := chemicals[c.Ref()]
+		if !seen {
 			order = append(order, c.Ref())
-			chemicals[c.Ref()] = c
+			have = c
 		}
+		if have.Product != c.Product {
+			have.Product = nil
+		}
+		chemicals[c.Ref()] = have
 		brought[c.Ref()] = append(brought[c.Ref()], conc)
 	}
 	if d := s.Dissolve; d != nil {
@@ -297,7 +319,12 @@ func StepID(s lab.Step) string {
 
 // MassPercent is a content by mass, with its bounds from the density's.
 func (m *Mixer) MassPercent(made *Made, c Content) figure.Figure[unit.WW] {
-	return massPercent.Of(made.Bath.Ref()+"/ww."+c.Ref(), c.Conc, made.Density).Show(figure.KindRatio, wwStep(float64(c.Conc.Value)), unit.Nearest, "")
+	f := massPercent.Of(made.Bath.Ref()+"/ww."+c.Ref(), c.Conc, made.Density)
+	step := wwStep(float64(c.Conc.Value))
+	if c.Conc.Low != c.Conc.High { // its share is a range, not only its density
+		return f.ShowSpan(figure.KindRatio, step, unit.Nearest)
+	}
+	return f.Show(figure.KindRatio, step, unit.Nearest, "")
 }
 
 func wwStep(gramsPerLitre float64) string {
