@@ -23,6 +23,8 @@ type Lab struct {
 	Processes []*Process
 	Wastes    []*Waste
 	Formats   FormatTable
+	// Apart lists the pairs that never meet anywhere.
+	Apart []Apart
 	// Broken names definitions that are there but could not be read, by
 	// reference; what refers to them raises nothing more.
 	Broken map[string]bool
