@@ -66,7 +66,10 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	p.Record = c.keepsBlock(s.Def, s.Keeps)
 	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
 	for i := range p.Choices {
-		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: []string{"wall-a5"}})
+		c.Variants = append(c.Variants, p.Choices[i].Variant)
+		if c.wanted(p.Choices[i].Variant) {
+			c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: []string{"wall-a5"}})
+		}
 	}
 	return p
 }
@@ -121,13 +124,22 @@ func (c *Context) startAmounts(s *lab.Solution, batches []mix.Batch) ([]page.Blo
 		}
 		ids = append(ids, b.Start)
 	}
-	water := "tap water"
+	what := page.W("tap water")
 	if s.Water == "deionised" {
-		water = "deionised water"
+		what = page.W("deionised water")
 	}
-	out := []page.Block{page.Amount{Label: page.Say(page.W("start with " + water)), Value: page.Say(page.F(ids...))}}
-	if s.Start.At.Given() {
-		id := c.temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, "start.at", s.Start.At, "water to start with")
+	at, key := s.Start.At, "start.at"
+	if d := s.Dissolve; d != nil {
+		if in, bad := c.Lab.Resolve(d.In, s.At("dissolve.in")); len(bad) == 0 && !in.Water {
+			what = page.N(in.Name())
+		}
+		if !at.Given() {
+			at, key = d.At, "dissolve.at"
+		}
+	}
+	out := []page.Block{page.Amount{Label: page.Say(page.W("start with "), what), Value: page.Say(page.F(ids...))}}
+	if at.Given() {
+		id := c.temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, key, at, "what it starts with")
 		out = append(out, page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(id))})
 	}
 	return out, true
@@ -727,6 +739,9 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	}
 	p.Record = c.keepsBlock(s.Def, s.Keeps)
 	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given(), s.Waste))
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: s.ID, Faces: []string{"wall-a5"}})
+	c.Variants = append(c.Variants, s.ID)
+	if c.wanted(s.ID) {
+		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: s.ID, Faces: []string{"wall-a5"}})
+	}
 	return p
 }

@@ -2,6 +2,7 @@ package cards
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"wetside/procedures/capacity"
@@ -24,10 +25,11 @@ func processCards(c *Context) []page.Page {
 	return out
 }
 
-// choice is one film in one vessel, at the temperature the time was measured.
+// choice is one film in one vessel, at the temperature the time was measured;
+// where no time depends on the material, a vessel alone.
 type choice struct {
-	material *lab.Material
-	develop  int // index of the development that the process uses, -1 without
+	material *lab.Material // nil: any
+	develop  int           // index of the development that the process uses, -1 without
 	vessel   capacity.Vessel
 	at       float64
 }
@@ -51,7 +53,8 @@ type processCard struct {
 	devStep   int // the step whose time is the material's, -1 without
 	developer lab.Bath
 	baths     map[int]lab.Bath
-	begins    int // the first step that is not done before the baths
+	begins    int  // the first step that is not done before the baths
+	any       bool // no time depends on the material
 }
 
 func (k *processCard) page() page.Page {
@@ -79,6 +82,9 @@ func (k *processCard) page() page.Page {
 	p.Tables = append(p.Tables, k.pushTable()...)
 	p.Tables = append(p.Tables, k.runsTable()...)
 	p.Never = neverBlock(k.p.Never, nil)
+	if k.p.Like != "" {
+		p.Why = append(p.Why, k.likeness())
+	}
 	if k.p.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(k.p.Note))})
 	}
@@ -98,6 +104,25 @@ func (k *processCard) page() page.Page {
 		k.c.Prints = append(k.c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: k.p.ID, Faces: []string{"wall-a4"}})
 	}
 	return p
+}
+
+// likeness says what this process is built on and which steps differ.
+func (k *processCard) likeness() page.Block {
+	title := k.p.Like
+	for _, other := range k.c.Lab.Processes {
+		if other.ID == k.p.Like {
+			title = other.Name
+		}
+	}
+	t := page.Say(page.W("Like "), page.L("process/"+k.p.Like, title))
+	word := page.W("; what differs: ")
+	for _, s := range k.p.Steps {
+		if _, changed := k.p.Change[s.ID]; changed {
+			t = append(t, word, page.N(stepName(s)))
+			word = page.W(", ")
+		}
+	}
+	return page.Para{Text: append(t, page.W("."))}
 }
 
 // wanted tells whether the lab prints a variant for the wall.
@@ -130,55 +155,70 @@ func (k *processCard) resolve() {
 			k.devStep, k.developer = i, b
 		}
 	}
-	tanks, trays := capacity.Vessels(k.c.Lab)
+	k.any = true
+	for _, s := range k.p.Steps {
+		k.any = k.any && !s.Time.Material && !s.Time.Clearing
+	}
+	vessels, trays := capacity.Vessels(k.c.Lab)
+	if k.p.Base != "film" {
+		vessels = trays
+	}
+	taken := map[string]bool{}
 	for _, m := range k.c.Lab.Materials {
 		if m.Base != k.p.Base {
 			continue
 		}
-		develop, at := -1, 0.0
-		for i, d := range m.Develop {
-			if b, bad := k.c.Lab.Bath(d.In, m.At("develop")); len(bad) == 0 && !b.Zero() && k.devStep >= 0 && b.Ref() == k.developer.Ref() {
-				develop, at = i, float64(d.At.Value())
-			}
-		}
+		develop, at := k.measured(m)
 		if k.devStep >= 0 && develop < 0 {
 			continue
 		}
-		vessels := tanks
-		if k.p.Base != "film" {
-			vessels = trays
-		}
-		families := k.families(m)
-		taken := map[string]bool{}
 		for _, v := range vessels {
-			if !v.Tray && !families[v.Family] {
-				continue
-			}
 			tank, _, _ := strings.Cut(v.Key, ",")
-			same := tank + "/" + v.Fill.Text()
-			if taken[same] {
+			ch, same := choice{m, develop, v, at}, m.ID+"/"+tank+"/"+v.Fill.Text()
+			if k.any {
+				ch.material, same = nil, tank+"/"+v.Fill.Text()
+			}
+			if !k.goesInto(m, v) || taken[same] {
 				continue
 			}
 			taken[same] = true
-			k.choices = append(k.choices, choice{m, develop, v, at})
+			k.choices = append(k.choices, ch)
 		}
 	}
 }
 
-func (k *processCard) families(m *lab.Material) map[string]bool {
-	out := map[string]bool{}
-	for _, id := range m.Formats {
-		if f, _, ok := k.c.Lab.FormatOf(m, id); ok {
-			out[f.Family] = true
+// measured finds the time of a material in the developer of this process.
+func (k *processCard) measured(m *lab.Material) (develop int, at float64) {
+	develop = -1
+	for i, d := range m.Develop {
+		if b, bad := k.c.Lab.Bath(d.In, m.At("develop")); len(bad) == 0 && !b.Zero() && k.devStep >= 0 && b.Ref() == k.developer.Ref() {
+			develop, at = i, float64(d.At.Value())
 		}
 	}
-	return out
+	return develop, at
+}
+
+// goesInto tells whether a vessel takes any format of a material.
+func (k *processCard) goesInto(m *lab.Material, v capacity.Vessel) bool {
+	if v.Tray && len(v.Formats) == 0 {
+		return true
+	}
+	for _, id := range m.Formats {
+		f, _, ok := k.c.Lab.FormatOf(m, id)
+		if ok && (v.Tray && slices.Contains(v.Formats, id) || !v.Tray && f.Family == v.Family) {
+			return true
+		}
+	}
+	return false
 }
 
 // variant names a print: the vessel's family only where one tank has two fills.
 func (k *processCard) variant(ch choice) string {
 	tank, family, _ := strings.Cut(ch.vessel.Key, ",")
-	name := k.p.ID + "+" + ch.material.ID + "." + tank
+	name := k.p.ID + "+" + tank
+	if ch.material != nil {
+		name = k.p.ID + "+" + ch.material.ID + "." + tank
+	}
 	for _, o := range k.choices {
 		ot, of, _ := strings.Cut(o.vessel.Key, ",")
 		if o.material == ch.material && ot == tank && of != family {
@@ -189,7 +229,10 @@ func (k *processCard) variant(ch choice) string {
 }
 
 func (k *processCard) label(ch choice) page.Text {
-	t := page.Say(page.N(ch.material.Name), page.W(", "), page.N(ch.vessel.Name))
+	t := page.Say(page.N(ch.vessel.Name))
+	if ch.material != nil {
+		t = page.Say(page.N(ch.material.Name), page.W(", "), page.N(ch.vessel.Name))
+	}
 	if strings.Contains(k.variant(ch), ",") {
 		t = append(t, page.W(", "), page.N(ch.vessel.Family))
 	}
@@ -243,7 +286,10 @@ func (k *processCard) known() hazard.Known {
 
 func (k *processCard) before() []page.Block {
 	out := []page.Block{gearBlock(hazard.Work, k.known())}
-	l := page.Checklist{Label: page.Say(page.W("before the light goes out"))}
+	l := page.Checklist{Label: page.Say(page.W("have ready"))}
+	if k.p.Base == "film" {
+		l.Label = page.Say(page.W("before the light goes out"))
+	}
 	for _, b := range k.p.Bench {
 		l.Items = append(l.Items, page.Say(page.N(b)))
 	}
@@ -258,7 +304,7 @@ func (k *processCard) before() []page.Block {
 func (k *processCard) first() []page.Text {
 	var items []page.Text
 	for i, s := range k.p.Steps {
-		if s.Do == "" {
+		if s.Do == "" || s.Time.Given() || s.Until != "" || s.Optional {
 			break
 		}
 		item := page.Say(page.N(s.Do))
@@ -297,32 +343,39 @@ func (k *processCard) clock() page.Clock {
 		if s.StopAbove.Given() {
 			row.Caution = append(row.Caution, page.Say(page.S("Stop above "), page.F(k.temperature("stop-above."+s.ID, lab.StepKey(i)+".stop_above", s.StopAbove, "stop above"))))
 		}
+		if s.Place > 0 {
+			row.Word = append(row.Word, page.W([]string{"", ", first of two", ", second of two"}[s.Place]))
+		}
+		if s.Optional {
+			row.Word = append(row.Word, page.W(", if wanted"))
+			stopped = true
+		}
 		b, isBath := k.baths[i]
 		switch {
 		case isBath:
 			running = true
 			k.bathRow(&row, i, s, b, clocks, drain, stopped)
 		case len(s.Fills) > 0:
-			k.fillsRow(&row, i, s, clocks, running && !stopped)
-			stopped = true
+			k.fillsRow(&row, i, s, clocks, running, &stopped)
 		case s.Flow.Given():
+			running = true
 			row.Role = page.Wash
-			id, fig := k.t.Fixed(k.p, i)
 			flow := figure.Declare(k.c.Book, k.p.ID+"/flow."+s.ID, figure.KindAmount, figure.Given(s.Flow, k.p.At(lab.StepKey(i)+".flow"), figure.House, "running water"), trimFloat(float64(s.Flow.Value())), "L/min")
 			row.Bath = page.Say(page.W("running water, "), page.F(flow))
-			row.For = page.Say(page.F(id))
-			k.advance(&row, s, clocks, fig, figure.Figure[unit.Seconds]{}, stopped)
+			k.plainTime(&row, i, s, clocks, stopped)
+			row.Goes = k.left(s)
 		default:
 			row.Bath = page.Say(page.N(s.Do))
 			row.Role = ""
-			row.At = page.Say(page.W("then"))
-			if s.Time.Fixed.Given() {
-				id, _ := k.t.Fixed(k.p, i)
-				row.For = page.Say(page.F(id))
-				if running {
-					stopped = true
-				}
-			}
+			running = running || s.Time.Given()
+			long := !s.Time.Given() || s.Time.Fixed.Value() >= 3600
+			k.plainTime(&row, i, s, clocks, stopped || long)
+			stopped = stopped || running && long
+			row.Goes = k.left(s)
+		}
+		if s.Until != "" {
+			row.ForNote = append(page.Say(page.W("until "), page.N(s.Until), page.W("; by eye, no clock")), noteAfter(row.ForNote)...)
+			stopped = true
 		}
 		if s.Below.Given() {
 			row.Cue = append(row.Cue, page.W("below "), page.F(k.temperature("below."+s.ID, lab.StepKey(i)+".below", s.Below, "below")))
@@ -340,6 +393,58 @@ func (k *processCard) clock() page.Clock {
 func (k *processCard) temperature(what, key string, q unit.Quantity[unit.Temperature], name string) string {
 	d, in := k.p.Said(key)
 	return k.c.temperature(k.p.ID+"/"+what, d, in, q, name)
+}
+
+// plainTime is how long a step without a bath takes, and the clock at its start.
+func (k *processCard) plainTime(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, stopped bool) {
+	if !s.Time.Fixed.Given() {
+		k.now(row, clocks, stopped || s.Until == "")
+		return
+	}
+	id, length := k.t.Fixed(k.p, i)
+	row.For = aboutTime(s, id)
+	if s.Until != "" {
+		k.now(row, clocks, stopped)
+		return
+	}
+	k.advance(row, s, clocks, length, figure.Figure[unit.Seconds]{}, stopped)
+}
+
+// aboutTime is a time; beside what the eye waits for it is a guide.
+func aboutTime(s lab.ProcessStep, ids ...string) page.Text {
+	if s.Until != "" {
+		return page.Say(page.W("about "), figs(ids))
+	}
+	return page.Say(figs(ids))
+}
+
+// now puts the clock into a row without moving it on.
+func (k *processCard) now(row *page.ClockRow, clocks []*timing.Clock, stopped bool) {
+	row.At = page.Say(page.W("then"))
+	if stopped || len(clocks) == 0 {
+		return
+	}
+	var at []string
+	for _, c := range clocks {
+		at = append(at, c.Now())
+	}
+	row.At = page.Say(figs(at))
+}
+
+func noteAfter(t page.Text) page.Text {
+	if len(t) == 0 {
+		return nil
+	}
+	return append(page.Say(page.W("; ")), t...)
+}
+
+// left says where what a step without a bath leaves goes, where it is not the
+// drain's.
+func (k *processCard) left(s lab.ProcessStep) page.Text {
+	if s.Waste == "" {
+		return nil
+	}
+	return k.route(s.Waste)
 }
 
 func join(t page.Text) page.Text {
@@ -385,8 +490,8 @@ func (k *processCard) advance(row *page.ClockRow, s lab.ProcessStep, clocks []*t
 
 func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b lab.Bath, clocks []*timing.Clock, drain figure.Figure[unit.Seconds], stopped bool) {
 	row.Role = roleOf(b.Role())
-	row.Bath = k.bathText(b)
-	row.Goes = k.goes(b)
+	row.Bath = k.bathText(i, s, b)
+	row.Goes = k.goes(s, b)
 	lengths := make([]figure.Figure[unit.Seconds], len(k.choices))
 	var ids []string
 	ok := len(k.choices) > 0
@@ -402,13 +507,13 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 			if no != "" {
 				ok, why = false, no
 			}
-		default:
+		case s.Time.Given():
 			id, fig := k.t.Fixed(k.p, i)
 			ids, lengths[n] = append(ids, id), fig
 		}
 	}
 	if len(ids) > 0 {
-		row.For = page.Say(figs(ids))
+		row.For = aboutTime(s, ids...)
 	}
 	if s.Time.Clearing {
 		row.ForNote = append(row.ForNote, page.W("or "), page.F(k.factor()), page.W(" clearing, if longer"))
@@ -416,9 +521,12 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 			row.Caution = append(row.Caution, page.Say(page.N(capital(why))))
 		}
 	}
-	if !ok || stopped {
+	switch {
+	case s.Until != "":
+		k.now(row, clocks, stopped)
+	case !ok || stopped:
 		row.At = page.Say(page.W("then"))
-	} else {
+	default:
 		var at, out []string
 		for n, c := range clocks {
 			a, d := c.Step(s.ID, lengths[n], drain)
@@ -500,8 +608,15 @@ func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths []f
 	}
 }
 
-// bathText is what is in the vessel: so much stock, water to so much.
-func (k *processCard) bathText(b lab.Bath) page.Text {
+// bathText is what is in the vessel: so much stock, water to so much; or what is
+// brushed onto a sheet.
+func (k *processCard) bathText(i int, s lab.ProcessStep, b lab.Bath) page.Text {
+	if d := b.Decl(); d != nil && d.Coat.Given() {
+		key := "strength." + b.Strength + ".coat"
+		by, _ := k.c.Lab.OriginOf(b.Def(), key)
+		id := figure.Declare(k.c.Book, k.p.ID+"/coat."+s.ID, figure.KindAmount, figure.Given(d.Coat, b.Def().At(key), by, "what covers an area"), trimFloat(float64(d.Coat.Value())), "ml/m²")
+		return page.Say(page.W("brush on "), page.F(id), page.W(" of "), page.L("mix/"+b.Def().ID, b.Name()), page.W(", "), page.N(b.Strength))
+	}
 	if len(k.choices) == 0 {
 		return page.Say(page.L("mix/"+b.Def().ID, b.Name()), page.W(", "), page.N(b.Strength))
 	}
@@ -510,6 +625,9 @@ func (k *processCard) bathText(b lab.Bath) page.Text {
 	var from lab.Bath
 	diluted := false
 	for _, ch := range k.choices {
+		if s.Fill.Given() {
+			ch.vessel.Fill, ch.vessel.At, ch.vessel.Name = s.Fill, k.p.At(lab.StepKey(i)+".fill"), "dish of this step"
+		}
 		rule := unit.Nearest
 		decl := b.Decl()
 		if decl != nil && decl.Needs.Given() {
@@ -537,27 +655,30 @@ func (k *processCard) bathText(b lab.Bath) page.Text {
 
 // goes says where the bath goes afterwards. An empty answer is never 'down the
 // drain'.
-func (k *processCard) goes(b lab.Bath) page.Text {
+func (k *processCard) goes(s lab.ProcessStep, b lab.Bath) page.Text {
+	if s.Waste != "" {
+		return k.route(s.Waste)
+	}
 	if d := b.Decl(); d != nil && (d.Use == "re-use" || d.Use == "replenish") {
-		return page.Say(page.W("back to its bottle, tick the roll"))
+		if k.p.Base == "film" {
+			return page.Say(page.W("back to its bottle, tick the roll"))
+		}
+		return page.Say(page.W("back to its bottle, tick the prints"))
 	}
-	waste := ""
 	if b.Solution != nil {
-		waste = b.Solution.Waste
-	} else {
-		waste = b.Product.Waste
+		return k.route(b.Solution.Waste)
 	}
-	w := k.c.Lab.WasteRoute(waste)
-	switch {
-	case w == nil:
-		return page.Say(page.W("to a drum: ask first "), page.Inline{Kind: page.Ask})
-	case w.Drum != "":
+	return k.route(b.Product.Waste)
+}
+
+func (k *processCard) route(waste string) page.Text {
+	if w := k.c.Lab.WasteRoute(waste); w != nil && w.Drum != "" {
 		return page.Say(page.W("to the drum for "), page.N(w.Drum))
 	}
 	return page.Say(page.W("to a drum: ask first "), page.Inline{Kind: page.Ask})
 }
 
-func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, running bool) {
+func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, running bool, stopped *bool) {
 	row.Role = page.Wash
 	words := make([]string, len(s.Fills))
 	series := make([]float64, len(s.Fills))
@@ -569,14 +690,14 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 	id := k.c.Book.EnterRecord(figure.Record{ID: k.p.ID + "/fills." + s.ID, Kind: figure.KindSeries, Name: "turns in each fill", Series: series, Value: float64(len(series)), Unit: "turns",
 		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}, Inputs: []figure.InputRef{{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}}, Source: "common practice, no source", Origin: by})
 	row.Bath = page.Say(page.W("fill and dump, turn "), page.B(id))
-	row.ForNote = append(page.Say(page.W("count, not clock")), row.ForNote...)
-	row.At = page.Say(page.W("then"))
-	if running && len(clocks) > 0 {
-		var now []string
-		for _, c := range clocks {
-			now = append(now, c.Now())
-		}
-		row.At = page.Say(figs(now))
+	if s.Over.Given() {
+		over, length := k.t.Over(k.p, i)
+		row.For = page.Say(page.F(over))
+		k.advance(row, s, clocks, length, figure.Figure[unit.Seconds]{}, *stopped)
+	} else {
+		row.ForNote = append(page.Say(page.W("count, not clock")), noteAfter(row.ForNote)...)
+		k.now(row, clocks, *stopped || !running)
+		*stopped = true
 	}
 	if s.CollectFirst > 0 {
 		n := figure.Declare(k.c.Book, k.p.ID+"/collect."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(s.CollectFirst), fmt.Sprint(s.CollectFirst), k.p.At(lab.StepKey(i)+".collect_first"), by, "fills collected"), fmt.Sprint(s.CollectFirst), "")

@@ -180,6 +180,11 @@ func (c *checker) place() {
 			c.add(at, "missing", "the tray "+quoted(id)+" does not say what fills it", `write fill = "1 L"`)
 		}
 		vessel(t.Fill, at.At("fill"))
+		for i, f := range t.Takes {
+			if formats := c.formats(); !contains(formats, f) {
+				c.add(at.At(fmt.Sprintf("takes[%d]", i)), "reference", "there is no format "+quoted(f), Near(f, formats, "the formats are "+list(formats)))
+			}
+		}
 	}
 	w := p.Water
 	c.currencyOf(w.Price, p.At("water.price"))
@@ -205,6 +210,20 @@ func (c *checker) families() []string {
 	for _, m := range c.lab.Materials {
 		for _, f := range m.Format {
 			seen[f.Family] = true
+		}
+	}
+	return sortedKeys(seen)
+}
+
+// formats are those of the table and those that materials bring along.
+func (c *checker) formats() []string {
+	seen := map[string]bool{}
+	for id := range c.lab.Formats.Format {
+		seen[id] = true
+	}
+	for _, m := range c.lab.Materials {
+		for id := range m.Format {
+			seen[id] = true
 		}
 	}
 	return sortedKeys(seen)
@@ -287,13 +306,15 @@ func (c *checker) product(d *Product) {
 	c.waste(d.Def, d.Waste)
 }
 
-func (c *checker) waste(d Def, id string) {
+func (c *checker) waste(d Def, id string) { c.route(id, d.At("waste")) }
+
+func (c *checker) route(id string, at figure.Where) {
 	if id != "" && id != "none" && c.lab.WasteRoute(id) == nil && !c.lab.Broken["waste/"+id] {
 		var ids []string
 		for _, w := range c.lab.Wastes {
 			ids = append(ids, w.ID)
 		}
-		c.add(d.At("waste"), "reference", "there is no waste route "+quoted(id), Near(id, ids, "write it in waste/, or leave waste out: the card then says 'to a drum, ask first'"))
+		c.add(at, "reference", "there is no waste route "+quoted(id), Near(id, ids, "write it in waste/, or leave waste out: the card then says 'to a drum, ask first'"))
 	}
 }
 
@@ -721,6 +742,8 @@ func (c *checker) process(d *Process) {
 			c.add(key("place"), "range", "a bath is the first or the second of two", "write place = 1 or place = 2")
 		}
 		positive(c, s.Fill, key("fill"))
+		positive(c, s.Over, key("over"))
+		c.route(s.Waste, key("waste"))
 		positive(c, s.Time.Fixed, key("time"))
 		positive(c, s.Least, key("least"))
 		positive(c, s.Flow, key("flow"))

@@ -122,6 +122,7 @@ type Dissolve struct {
 	Strength unit.Quantity[unit.WV]          `toml:"strength"`
 	In       string                          `toml:"in"`
 	At       unit.Quantity[unit.Temperature] `toml:"at"`
+	Caution  string                          `toml:"caution"`
 }
 
 // Strength is a solution as it is used, named by its role.
@@ -359,6 +360,8 @@ type ProcessStep struct {
 	Until string `toml:"until"`
 	// Optional marks a step that may be left out.
 	Optional bool `toml:"optional"`
+	// Waste is the route of what this step leaves, where it is not its bath's.
+	Waste string `toml:"waste"`
 	// Fill is how much of the bath is poured, where it is not the vessel's fill.
 	Fill unit.Quantity[unit.Volume] `toml:"fill"`
 }

@@ -188,12 +188,20 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (string, figure.Figur
 
 // Fixed is a step's own time.
 func (t Times) Fixed(p *lab.Process, i int) (string, figure.Figure[unit.Seconds]) {
+	return t.span(p, i, "time", p.Steps[i].Time.Fixed)
+}
+
+// Over is the time in which the fills of a step are spread.
+func (t Times) Over(p *lab.Process, i int) (string, figure.Figure[unit.Seconds]) {
+	return t.span(p, i, "over", p.Steps[i].Over)
+}
+
+func (t Times) span(p *lab.Process, i int, key string, q unit.Quantity[unit.Seconds]) (string, figure.Figure[unit.Seconds]) {
 	s := p.Steps[i]
-	q := s.Time.Fixed
-	fig := asMeasured.Of(p.ID+"/time."+s.ID, said(t, p, lab.StepKey(i)+".time", q, "time of the step"))
+	key = lab.StepKey(i) + "." + key
+	fig := asMeasured.Of(p.ID+"/time."+s.ID, said(t, p, key, q, "time of the step"))
 	if q.Value() >= 3600 {
 		hours := float64(q.Value()) / 3600
-		key := lab.StepKey(i) + ".time"
 		g := figure.GivenNumber(unit.Factor(hours), q.Text(), p.At(key), t.origin(p.Said(key)), "time of the step")
 		id := figure.Declare(t.Book, p.ID+"/time."+s.ID, figure.KindTime, g, trim(hours), "h")
 		fig = figure.ShowTime(fig, 1, unit.Nearest)
