@@ -3,6 +3,7 @@ package cards
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"wetside/procedures/capacity"
@@ -63,8 +64,12 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	p.Never = neverBlock(s.Never, c.nevers(s, batches, p.Chosen))
 	p.Why = append(p.Why, hazardBlock(known))
 	p.Why = append(p.Why, c.whyBlocks(s.Note, s.Dead, made)...)
-	p.Record = c.keepsBlock(s.Def, s.Keeps)
-	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
+	keeps, key := s.Keeps, "keeps."
+	if d := made.Decl(); d != nil && !keeps.Given() {
+		keeps, key = d.Keeps, "strength."+made.Strength+".keeps."
+	}
+	p.Record = c.keepsBlock(s.Def, key, keeps)
+	p.Foot = c.foot(s.Def, c.holes(s.Def, keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
 	for i := range p.Choices {
 		c.Variants = append(c.Variants, p.Choices[i].Variant)
 		if c.wanted(p.Choices[i].Variant) {
@@ -331,28 +336,54 @@ func (c *Context) vesselsFor(b lab.Bath) []capacity.Vessel {
 		film = true
 	}
 	if !film && !paper {
-		// A strength that no process uses, beside one that films do use, is not
+		// A strength that no process uses, beside one that they do use, is not
 		// offered for film tanks: it may be too weak for them.
-		film, paper = !c.siblingForFilm(b), true
+		bases = c.siblings(b)
+		film, paper = len(bases) == 0, true
 	}
 	var out []capacity.Vessel
 	if film {
 		out = append(out, tanks...)
 	}
 	if paper {
-		out = append(out, trays...)
+		for _, v := range trays {
+			if c.lies(v, bases) {
+				out = append(out, v)
+			}
+		}
 	}
 	return out
 }
 
-// siblingForFilm reports whether another strength of the bath is used for film.
-func (c *Context) siblingForFilm(b lab.Bath) bool {
-	for ref, bases := range c.bases {
-		if strings.HasPrefix(ref, b.Def().ID+".") && bases["film"] {
-			return true
+// lies reports whether a print on one of the bases lies flat in a tray; where
+// the tray or the use of the bath says nothing, it may.
+func (c *Context) lies(v capacity.Vessel, bases map[string]bool) bool {
+	said := false
+	for _, m := range c.Lab.Materials {
+		if m.Base == "film" || !bases[m.Base] {
+			continue
+		}
+		said = true
+		for _, id := range m.Formats {
+			if slices.Contains(v.Formats, id) {
+				return true
+			}
 		}
 	}
-	return false
+	return !said || len(v.Formats) == 0
+}
+
+// siblings are the bases that the other strengths of a bath are used for.
+func (c *Context) siblings(b lab.Bath) map[string]bool {
+	out := map[string]bool{}
+	for ref, bases := range c.bases {
+		if strings.HasPrefix(ref, b.Def().ID+".") {
+			for base := range bases {
+				out[base] = true
+			}
+		}
+	}
+	return out
 }
 
 // bottleVolumes are the volumes in which a strength is made that others are
@@ -440,11 +471,35 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) ([]page.Block
 		id := figure.Declare(c.Book, b.Ref()+"/needs", figure.KindAmount, figure.Given(decl.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll"), trimFloat(float64(decl.Needs.Value())), "ml a roll")
 		t.Note = page.Say(page.W("At least "), page.F(id), page.W(" of "), page.N(from.Strength), page.W("; the tank is filled whatever is loaded."))
 	}
+	t.Note = append(t.Note, c.strengthNote(b)...)
 	out := append([]page.Block{t}, c.restTables(b, from)...)
 	if straight := c.straightTable(b); straight != nil {
 		out = append(out, straight)
 	}
 	return out, true
+}
+
+// strengthNote says how long a strength keeps and what the lab says of it.
+func (c *Context) strengthNote(b lab.Bath) page.Text {
+	decl := b.Decl()
+	var out page.Text
+	if decl == nil {
+		return nil
+	}
+	for i, l := range livesOf(decl.Keeps) {
+		word := " Keeps "
+		if i > 0 {
+			word = ", "
+		}
+		out = append(out, page.W(word+l.words+" "), page.F(c.life(b.Ref()+"/keeps."+l.key, b.Def(), "strength."+b.Strength+".keeps."+l.key, l.life, l.words)))
+	}
+	if len(out) > 0 {
+		out = append(out, page.W("."))
+	}
+	if decl.Note != "" {
+		out = append(out, page.W(" "), page.N(capital(decl.Note)), page.W("."))
+	}
+	return out
 }
 
 // rests are what may be left in a bottle.
@@ -647,6 +702,45 @@ func (c *Context) contentsTable(b lab.Bath) []page.Block {
 	return []page.Block{t}
 }
 
+// compositionTable says what the supplier's sheet says is in a product.
+func (c *Context) compositionTable(p *lab.Product) []page.Block {
+	if len(p.Contains) == 0 {
+		return nil
+	}
+	t := page.Table{ID: "contents", Caption: page.Say(page.S("What is in it"), page.W(", as bought")),
+		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("by volume")), page.Say(page.W("by mass"))}}
+	conc := map[string]string{}
+	made := c.Mix.Made(lab.Bath{Product: p, Strength: lab.Supplied})
+	for i, part := range c.Lab.Parts(p) {
+		conc[part.Key] = figure.Enter(c.Book, made.Contents[i].Conc)
+	}
+	var names []string
+	for name := range p.Contains {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		key, share := lab.ContainsKey(name), p.Contains[name]
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(lab.Title(name))))}, {Text: page.Say(page.W("–"))}, {Text: page.Say(page.W("the rest"))}}}
+		if id, known := conc[key]; known {
+			row.Cells[1].Text = page.Say(page.F(id))
+		}
+		if !share.Rest {
+			by, _ := c.Lab.OriginOf(p.Def, key)
+			shown := trimFloat(float64(share.Of.Value()))
+			if share.Of.Spread() {
+				shown = trimFloat(float64(share.Of.Low())) + "–" + trimFloat(float64(share.Of.High()))
+			}
+			row.Cells[2].Text = page.Say(page.F(figure.Declare(c.Book, p.ID+"."+lab.Supplied+"/share."+strings.ReplaceAll(name, " ", "-"), figure.KindRatio, figure.Given(share.Of, p.At(key), by, "share of "+name), shown, "% w/w")))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	if made.DensityAssumed && len(conc) > 0 {
+		t.Note = page.Say(page.W("Nobody has written the density: water’s is taken."))
+	}
+	return []page.Block{t}
+}
+
 // nevers are the two mistakes that every made-up solution knows.
 func (c *Context) nevers(s *lab.Solution, batches []mix.Batch, chosen int) []page.Text {
 	if len(batches) == 0 || batches[chosen].Fill == "" || len(s.Steps) == 0 {
@@ -683,11 +777,12 @@ func (c *Context) whyBlocks(note, dead string, b lab.Bath) []page.Block {
 	return out
 }
 
-// keepsBlock says how long it keeps in each state of its bottle.
-func (c *Context) keepsBlock(d lab.Def, k lab.Keeps) []page.Block {
+// keepsBlock says how long it keeps in each state of its bottle; key is where
+// that stands.
+func (c *Context) keepsBlock(d lab.Def, key string, k lab.Keeps) []page.Block {
 	l := page.List{Label: page.Say(page.W("keeps"))}
 	for _, state := range livesOf(k) {
-		l.Items = append(l.Items, page.Say(page.W(state.words+" "), page.F(c.life(d.ID+"/keeps."+state.key, d, "keeps."+state.key, state.life, state.words))))
+		l.Items = append(l.Items, page.Say(page.W(state.words+" "), page.F(c.life(d.ID+"/keeps."+state.key, d, key+state.key, state.life, state.words))))
 	}
 	if len(l.Items) == 0 {
 		l.Items = append(l.Items, page.Say(page.W("nobody has said how long it keeps "), page.Inline{Kind: page.Ask}))
@@ -732,12 +827,13 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	c.approvedUnknown(s.Def, known)
 	p.Before = []page.Block{gearBlock(hazard.Work, known)}
 	p.Do = c.vesselTables(s.Def, s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })
+	p.Tables = c.compositionTable(s)
 	p.Never = neverBlock(s.Never, nil)
 	p.Why = append(p.Why, hazardBlock(known))
 	if s.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(s.Note))})
 	}
-	p.Record = c.keepsBlock(s.Def, s.Keeps)
+	p.Record = c.keepsBlock(s.Def, "keeps.", s.Keeps)
 	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given(), s.Waste))
 	c.Variants = append(c.Variants, s.ID)
 	if c.wanted(s.ID) {

@@ -374,7 +374,12 @@ func (k *processCard) clock() page.Clock {
 			row.Goes = k.left(s)
 		}
 		if s.Until != "" {
-			row.ForNote = append(page.Say(page.W("until "), page.N(s.Until), page.W("; by eye, no clock")), noteAfter(row.ForNote)...)
+			row.Cue = append(join(row.Cue), page.W("until "), page.N(s.Until))
+			by := page.W("by eye: the clock stops here")
+			if s.Time.Given() {
+				by = page.W("a guide: by eye, the clock stops here")
+			}
+			row.ForNote = append(page.Say(by), noteAfter(row.ForNote)...)
 			stopped = true
 		}
 		if s.Below.Given() {
@@ -402,20 +407,12 @@ func (k *processCard) plainTime(row *page.ClockRow, i int, s lab.ProcessStep, cl
 		return
 	}
 	id, length := k.t.Fixed(k.p, i)
-	row.For = aboutTime(s, id)
+	row.For = page.Say(page.F(id))
 	if s.Until != "" {
 		k.now(row, clocks, stopped)
 		return
 	}
 	k.advance(row, s, clocks, length, figure.Figure[unit.Seconds]{}, stopped)
-}
-
-// aboutTime is a time; beside what the eye waits for it is a guide.
-func aboutTime(s lab.ProcessStep, ids ...string) page.Text {
-	if s.Until != "" {
-		return page.Say(page.W("about "), figs(ids))
-	}
-	return page.Say(figs(ids))
 }
 
 // now puts the clock into a row without moving it on.
@@ -513,7 +510,7 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 		}
 	}
 	if len(ids) > 0 {
-		row.For = aboutTime(s, ids...)
+		row.For = page.Say(figs(ids))
 	}
 	if s.Time.Clearing {
 		row.ForNote = append(row.ForNote, page.W("or "), page.F(k.factor()), page.W(" clearing, if longer"))
