@@ -15,19 +15,27 @@ type Share struct {
 	Of   unit.Quantity[unit.WW]
 }
 
-// UnmarshalText reads "rest" or a share by mass.
-func (s *Share) UnmarshalText(b []byte) error {
-	if strings.TrimSpace(string(b)) == "rest" {
+// UnmarshalTOML reads "rest" or a share by mass.
+func (s *Share) UnmarshalTOML(v any) error {
+	text, ok := v.(string)
+	if !ok {
+		hint := `write "5..15 % w/w", or "rest"`
+		if _, table := v.(map[string]any); table {
+			hint = `a name with a dot stands in quotes: "citric-acid.anhydrous" = "5..10 % w/w"`
+		}
+		return &unit.Error{Code: "shape", What: "found something else where a share in quotes is expected", Hint: hint}
+	}
+	if strings.TrimSpace(text) == "rest" {
 		*s = Share{Rest: true}
 		return nil
 	}
 	var got Share
-	if err := got.Of.UnmarshalText(b); err != nil {
+	if err := got.Of.UnmarshalText([]byte(text)); err != nil {
 		hint := `write "5..15 % w/w", or "rest" for what makes up the whole`
 		if u, ok := err.(*unit.Error); ok && strings.Contains(u.What, "percent of what") {
 			hint = `suppliers' sheets give shares by mass: write "% w/w"`
 		}
-		return &unit.Error{Code: "quantity", What: strconv.Quote(string(b)) + " is not a share of a product", Hint: hint}
+		return &unit.Error{Code: "quantity", What: strconv.Quote(text) + " is not a share of a product", Hint: hint}
 	}
 	*s = got
 	return nil
