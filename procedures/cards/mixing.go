@@ -433,7 +433,7 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) ([]page.Block
 		water = "deionised water"
 	}
 	caption := append(page.Say(page.S(capital(b.Strength)), page.W(", ")), dilutionText(dil)...)
-	if decl.Use != "" {
+	if decl.Use != "" && decl.Use != b.Strength {
 		caption = append(caption, page.W(", "+decl.Use))
 	}
 	t := page.Table{ID: b.Strength, Caption: caption,

@@ -64,7 +64,7 @@ func (k *processCard) page() page.Page {
 		p.Lead = page.Say(page.N(k.developer.Name()), page.W(", "), page.N(k.developer.Strength))
 		if d := k.developer.Decl(); d != nil {
 			p.Lead = append(append(p.Lead, page.W(" ")), dilutionText(d.Dilute)...)
-			if d.Use != "" {
+			if d.Use != "" && d.Use != k.developer.Strength {
 				p.Lead = append(p.Lead, page.W(", "+d.Use))
 			}
 		}
@@ -438,8 +438,11 @@ func noteAfter(t page.Text) page.Text {
 // left says where what a step without a bath leaves goes, where it is not the
 // drain's.
 func (k *processCard) left(s lab.ProcessStep) page.Text {
-	if s.Waste == "" {
+	switch {
+	case s.Waste == "":
 		return nil
+	case s.Flow.Given():
+		return append(page.Say(page.W("the first of it ")), k.route(s.Waste)...)
 	}
 	return k.route(s.Waste)
 }

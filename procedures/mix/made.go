@@ -193,6 +193,16 @@ var percentContent = &figure.F1[unit.Concentration, unit.WV]{
 	Go: func(p unit.WV) unit.Concentration { return unit.Concentration(10 * float64(p)) },
 }
 
+// solventContent is the solvent of a percent solution that is not in water.
+var solventContent = &figure.F2[unit.Concentration, unit.Density, unit.Concentration]{
+	Formula: figure.Formula{ID: "percent.solvent", Name: "solvent of a percent solution", Result: "c_s", Unit: "g/L",
+		Terms: []figure.Term{{Symbol: "rho", Meaning: "density of the solution", Unit: "g/ml"}, {Symbol: "c", Meaning: "what is dissolved in it", Unit: "g/L"}},
+		Text:  "1000 * rho - c", Valid: "one substance in one pure solvent", Source: balance, Origin: figure.Standard},
+	Go: func(rho unit.Density, c unit.Concentration) unit.Concentration {
+		return unit.Concentration(1000*float64(rho)) - c
+	},
+}
+
 func showConc(f figure.Figure[unit.Concentration]) figure.Figure[unit.Concentration] {
 	return f.ShowSpan(figure.KindAmount, concStep(float64(f.Value)), unit.Nearest)
 }
@@ -233,7 +243,11 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 		ing, _ := m.Lab.Resolve(d.Add, s.At("dissolve.add"))
 		if ing.Chemical != nil {
 			p := given(m, s.Def, "dissolve.strength", d.Strength, "percentage")
-			bring(Content{Chemical: ing.Chemical, Form: ing.FormID}, percentContent.Of(b.Ref()+"/brings.dissolve", p))
+			solute := percentContent.Of(b.Ref()+"/brings.dissolve", p)
+			bring(Content{Chemical: ing.Chemical, Form: ing.FormID}, solute)
+			if in, bad := m.Lab.Resolve(d.In, s.At("dissolve.in")); len(bad) == 0 && in.Chemical != nil {
+				bring(Content{Chemical: in.Chemical, Form: in.FormID}, solventContent.Of(b.Ref()+"/brings.solvent", out.Density, solute))
+			}
 		}
 	}
 	whole := m.wholeParts(s)
