@@ -221,7 +221,7 @@ func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 		mark := page.Step{ID: "fill", What: page.Say(page.W("Cold water "), page.S("to the mark"), page.W(", stir")), Amount: page.Say(page.F(fills...)), Tick: true, Mark: true}
 		if s.Dissolve != nil && s.Dissolve.In != "water" {
 			if in, bad := c.Lab.Resolve(s.Dissolve.In, s.At("dissolve.in")); len(bad) == 0 {
-				mark.What = page.Say(page.N(in.Name()), page.W(" "), page.S("to the mark"), page.W(", stir"))
+				mark.What = page.Say(page.N(capital(in.Name())), page.W(" "), page.S("to the mark"), page.W(", stir"))
 			}
 		} else if s.Water == "deionised" {
 			mark.What = page.Say(page.W("Cold deionised water "), page.S("to the mark"), page.W(", stir"))
@@ -340,6 +340,9 @@ func (c *Context) vesselsFor(b lab.Bath) []capacity.Vessel {
 		// offered for film tanks: it may be too weak for them.
 		bases = c.siblings(b)
 		film, paper = len(bases) == 0, true
+		if decl != nil && decl.Dilute.None() && bases["film"] {
+			film, paper = true, len(bases) > 1 // as strong as what they do use
+		}
 	}
 	var out []capacity.Vessel
 	if film {
