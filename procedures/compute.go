@@ -10,6 +10,7 @@ import (
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
+	"wetside/procedures/shelf"
 	"wetside/procedures/unit"
 )
 
@@ -23,7 +24,7 @@ func Check(l *lab.Lab) []lab.Problem {
 // Compute makes the binder of a lab for a day. When any problem is not a
 // warning, the binder is empty. Every definition must be there and readable.
 func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
-	problems := Check(l)
+	problems := append(Check(l), shelf.Check(l, day)...)
 	for _, p := range problems {
 		if !p.Warning {
 			return Binder{}, problems
@@ -32,6 +33,7 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	bench, _ := mix.NewBench(l)
 	book := figure.NewLedger()
 	c := cards.NewContext(l, mix.New(l, bench, book))
+	c.Day = day
 	var pages []page.Page
 	for _, k := range cards.Kinds {
 		pages = append(pages, k.Make(c)...)
@@ -46,7 +48,7 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	pages = append(pages, cards.Front(c, pages, labHoles(l)))
 	workings := cards.Workings(book)
 	for i := range pages {
-		ids := page.Figures(pages[i])
+		ids := page.Figures(page.Lasting(pages[i]))
 		if pages[i].ID == "index" { // the front page counts them all
 			ids = nil
 			for _, r := range book.Records() {
@@ -59,7 +61,7 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	return Binder{
 		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
 		Pages: pages, Prints: c.Prints, Figures: book.Records(), Verdicts: book.Verdicts(),
-		Classifications: classifications(l, c), Holes: labHoles(l),
+		Classifications: classifications(l, c), Holes: labHoles(l), Discards: c.Discards,
 	}, problems
 }
 

@@ -57,6 +57,7 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	}
 	p.Before = c.before(known)
 	p.Do = append(p.Do, c.mixingSteps(s, batches))
+	p.Today = c.onShelf(s.ID)
 	vessels, beside := c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })
 	p.Tables = append(append(p.Tables, vessels...), beside...)
 	p.Tables = append(p.Tables, c.substitutions(s, batches, p.Chosen)...)
@@ -736,7 +737,7 @@ func (c *Context) keepsBlock(strengths []lab.Bath) []page.Block {
 
 // lives are how long a strength keeps, one text for each state of its vessel.
 func (c *Context) lives(b lab.Bath) []page.Text {
-	keeps, key := c.keepsOf(b)
+	keeps, key := b.Keeps()
 	var out []page.Text
 	for _, s := range livesOf(keeps) {
 		out = append(out, page.Say(page.W(s.words+" "), page.F(c.life(b.Ref()+"/keeps."+s.key, b.Def(), key+s.key, s.life, s.words))))
@@ -783,6 +784,7 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	// The tables are the work here: what stands beside them may be left out on
 	// a small sheet.
 	p.Do, p.Tables = c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })
+	p.Today = c.onShelf(s.ID)
 	p.Never = neverBlock(s.Never, nil)
 	p.Why = append(p.Why, hazardBlock(known))
 	if s.Note != "" {

@@ -22,6 +22,7 @@ type Lab struct {
 	Materials []*Material
 	Processes []*Process
 	Wastes    []*Waste
+	Batches   []*Batch
 	Formats   FormatTable
 	// Broken names definitions that are there but could not be read, by
 	// reference; what refers to them raises nothing more.
@@ -32,6 +33,7 @@ type Lab struct {
 	solution map[string]*Solution
 	material map[string]*Material
 	waste    map[string]*Waste
+	batch    map[string]*Batch
 }
 
 // Index prepares the look-ups and puts every list in the order of its ids.
@@ -42,6 +44,7 @@ func (l *Lab) Index() {
 	l.solution = index(l.Solutions, func(d *Solution) string { return d.ID })
 	l.material = index(l.Materials, func(d *Material) string { return d.ID })
 	l.waste = index(l.Wastes, func(d *Waste) string { return d.ID })
+	l.batch = index(l.Batches, func(d *Batch) string { return d.ID })
 	index(l.Processes, func(d *Process) string { return d.ID })
 }
 
