@@ -14,17 +14,17 @@ import (
 	"wetside/procedures/unit"
 )
 
-// Check finds every problem in what a lab has declared that shows before any
-// card is made. Definitions may be missing; nothing is worked out.
-func Check(l *lab.Lab) []lab.Problem {
+// Check finds every problem in what a lab has declared that shows on that day
+// before any card is made. Definitions may be missing; nothing is worked out.
+func Check(l *lab.Lab, day unit.Date) []lab.Problem {
 	_, more := mix.NewBench(l)
-	return append(append(lab.Check(l), hazard.Check(l)...), more...)
+	return append(append(append(lab.Check(l), hazard.Check(l)...), shelf.Check(l, day)...), more...)
 }
 
 // Compute makes the binder of a lab for a day. When any problem is not a
 // warning, the binder is empty. Every definition must be there and readable.
 func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
-	problems := append(Check(l), shelf.Check(l, day)...)
+	problems := Check(l, day)
 	for _, p := range problems {
 		if !p.Warning {
 			return Binder{}, problems

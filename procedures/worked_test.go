@@ -16,6 +16,7 @@ import (
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/mix"
+	"wetside/procedures/shelf"
 	"wetside/procedures/timing"
 )
 
@@ -23,7 +24,7 @@ import (
 func formulas(t *testing.T) map[string]figure.Declared {
 	t.Helper()
 	out := map[string]figure.Declared{}
-	for _, list := range [][]figure.Declared{mix.Formulas, timing.Formulas, capacity.Formulas} {
+	for _, list := range [][]figure.Declared{mix.Formulas, timing.Formulas, capacity.Formulas, shelf.Formulas} {
 		for _, f := range list {
 			id := f.Spec().ID
 			require.NotContains(t, out, id, "two formulas under one id")
@@ -137,6 +138,21 @@ var workedExamples = []worked{
 	{formula: "rolls.share", in: []float64{2, 0.7}, want: 1.4, tol: 0.05, from: "second term of worked example E1"},
 	{formula: "rolls.sum", in: []float64{3, 1.4, 1.5}, row: "E1 N_eq"},
 	{formula: "runs", in: []float64{7, 5}, row: "I1 runs"},
+	{formula: "time.reuse", in: []float64{510, 8, 3, 1000}, row: "D4 t"},
+	{formula: "silver.pieces", in: []float64{9, 570, 6, 65}, want: 2.0007, tol: 0.00005, from: "first term of worked example E7"},
+	{formula: "silver.sum", in: []float64{2.0007, 0.6669, 0.3705}, row: "E7 c"},
+	{formula: "silver.held", in: []float64{3.0381, 1000, 0}, row: "E7 c"},
+	{formula: "silver.held", in: []float64{3.0381, 1000, 0.3}, want: 3.3381, tol: 0.00005, from: "plain arithmetic: a bath that began with 0.3 g/L"},
+	{formula: "silver.least", in: []float64{3.04, 25}, want: 2.28, tol: 0.005, from: "worked example E7, a quarter less"},
+	{formula: "silver.most", in: []float64{3.04, 25}, want: 3.8, tol: 0.005, from: "worked example E7, a quarter more"},
+	{formula: "clearing.ratio", in: []float64{75, 45}, row: "E8 ratio"},
+	{formula: "shelf.ends", in: []float64{59, 60}, row: "H3 discard_day"},
+	{formula: "shelf.dies", in: []float64{200, 119}, row: "H3 discard_day"},
+	{formula: "shelf.dies", in: []float64{119, 200, 300}, row: "H3 discard_day"},
+	{formula: "shelf.days", in: []float64{119, 73}, want: 46, tol: 0.5, from: "plain arithmetic: 14 March is day 73, 29 April day 119"},
+	{formula: "shelf.drawn", in: []float64{160, 200}, want: 360, tol: 0.5, from: "plain arithmetic"},
+	{formula: "shelf.left", in: []float64{500, 120}, want: 380, tol: 0.5, from: "plain arithmetic"},
+	{formula: "shelf.full", in: []float64{380, 500}, want: 76, tol: 0.5, from: "plain arithmetic"},
 	{formula: "area", in: []float64{35, 1630}, want: 570.5, tol: 0.05, from: "testdata/published/formats.tsv, f135_36_strip_cm2"},
 }
 
@@ -183,7 +199,7 @@ func TestFormulaTexts(t *testing.T) {
 				require.NotEmpty(t, term.Meaning, "%s", term.Symbol)
 			}
 			require.NotEmpty(t, spec.Source)
-			list := strings.Contains(spec.Text, "sum(")
+			list := strings.Contains(spec.Text, "sum(") || strings.Contains(spec.Text, "least(")
 			seed := uint64(12345)
 			random := func() float64 {
 				seed = seed*6364136223846793005 + 1442695040888963407
@@ -248,6 +264,13 @@ func eval(t *testing.T, e ast.Expr, env map[string]float64, list []float64) floa
 				total += v
 			}
 			return total
+		}
+		if name == "least" {
+			least := list[0]
+			for _, v := range list {
+				least = math.Min(least, v)
+			}
+			return least
 		}
 		args := make([]float64, len(e.Args))
 		for i, a := range e.Args {

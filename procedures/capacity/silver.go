@@ -146,7 +146,11 @@ func Rolls(l *lab.Lab, subject string, work []Work) (done figure.Figure[unit.Rol
 			figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "how many"),
 			figure.Given(f.Rolls, at.At("rolls"), by, "equivalents of one "+format)).Named("rolls of "+w.Pieces.Text()).In("rolls"))
 	}
-	return Sum(subject+"/done", parts...).Named("rolls done"), ""
+	done = Sum(subject+"/done", parts...).Named("rolls done")
+	if unit.Snap(float64(done.Value)) == unit.Round(float64(done.Value), 1, unit.Nearest) {
+		done = done.Show(figure.KindCount, "1", unit.Nearest, "")
+	}
+	return done, ""
 }
 
 // Room reports how many whole rolls still go into a bath that has done some,

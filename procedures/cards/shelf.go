@@ -48,12 +48,14 @@ var stateWords = map[string]string{"full": "sealed", "part": "opened", "low": "b
 
 func (c *Context) shelfBoard(batches []shelf.Batch) page.Page {
 	p := page.Page{ID: "shelf/index", Kind: "shelf", KindLine: "Read it every week", Title: "What stands on the shelf"}
+	day := figure.DeclareDate(c.Book, "shelf/day", figure.GivenDate(c.Day, figure.Where{}, figure.Standard, "the day this board was made for"))
+	p.Lead = page.Say(page.W("as it stands on "), page.F(day))
 	warn := c.count("shelf/warn", shelf.WarnDays, "days", "called dying when so many days are left")
 	for _, section := range []struct {
 		answer string
 		do     page.Text
 	}{
-		{shelf.Dead, page.Say(page.S("Do not use."), page.W(" It goes where the last column says."))},
+		{shelf.Dead, page.Say(page.S("Do not use."), page.W(" Spent baths have their route; nothing goes down the drain unasked."))},
 		{shelf.Dying, page.Say(page.W("Use these first, or mix anew in time."))},
 		{shelf.Unsure, page.Say(page.S("Do not use"), page.W(" until what is missing is written: ask first."))},
 		{shelf.Good, page.Say(page.W("By the date. A bath that looks, smells or works wrong is dead whatever stands here."))},
@@ -64,7 +66,7 @@ func (c *Context) shelfBoard(batches []shelf.Batch) page.Page {
 				t.Caption = append(t.Caption, page.W(" within "), page.F(warn))
 			}
 			t.Note = append(section.do, t.Note...)
-			p.Do = append(p.Do, t)
+			p.Tables = append(p.Tables, t)
 		}
 	}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("once a week")), Items: []page.Text{
@@ -83,7 +85,7 @@ func (c *Context) count(id string, n int, word, name string) string {
 // shelfTable lists the batches of one answer.
 func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
 	t := page.Table{ID: strings.ReplaceAll(answer, " ", "-")}
-	for _, w := range []string{"batch", "what", "left", "opened", "discard by", "days left", "governed by", "state"} {
+	for _, w := range []string{"batch", "what", "discard by", "days left", "left", "opened", "governed by", "state"} {
 		switch {
 		case w == "days left" && answer == shelf.Dead:
 			w = "goes to"
@@ -98,18 +100,20 @@ func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
 		if b.Answer != answer {
 			continue
 		}
-		cells := []page.Text{page.Say(page.L("label/"+b.ID, b.ID)), c.whatText(b), c.leftText(b), orNone(b.Opened)}
-		switch answer {
-		case shelf.Unsure:
+		cells := []page.Text{page.Say(page.L("label/"+b.ID, b.ID)), c.whatText(b)}
+		switch {
+		case answer == shelf.Unsure:
 			cells = append(cells, page.Say(page.N(b.Why), page.W(" "), page.Inline{Kind: page.Ask, Text: "first"}))
-		case shelf.Dead:
-			dies := orNone(b.Dies)
-			if b.Why != "" {
-				dies = page.Say(page.S(b.Why))
-			}
-			cells = append(cells, dies, c.goesText(b.Bath), page.Say(page.W(b.Governs)))
+		case answer == shelf.Dead && b.Why != "":
+			cells = append(cells, page.Say(page.S(b.Why)), c.goesText(b.Bath))
+		case answer == shelf.Dead:
+			cells = append(cells, page.Say(page.F(b.Dies)), c.goesText(b.Bath))
 		default:
-			cells = append(cells, page.Say(page.F(b.Dies)), page.Say(page.F(b.Days)), page.Say(page.W(b.Governs)))
+			cells = append(cells, page.Say(page.F(b.Dies)), page.Say(page.B(b.Days)))
+		}
+		cells = append(cells, c.leftText(b), orNone(b.Opened))
+		if answer != shelf.Unsure {
+			cells = append(cells, page.Say(page.W(b.Governs)))
 		}
 		cells = append(cells, page.Say(page.S(b.Answer), page.W(", "+stateWords[b.State])))
 		var row page.Row
@@ -117,7 +121,7 @@ func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
 			row.Cells = append(row.Cells, page.Cell{Text: text})
 		}
 		t.Rows = append(t.Rows, row)
-		for _, words := range []string{b.Safe, b.Note} {
+		for _, words := range []string{b.Safe, b.Missing, b.Note} {
 			if words != "" {
 				t.Note = append(t.Note, page.W(" "), page.N(b.ID+": "+strings.TrimSuffix(words, ".")+"."))
 			}
@@ -134,7 +138,7 @@ func orNone(id string) page.Text {
 }
 
 func (c *Context) whatText(b shelf.Batch) page.Text {
-	t := page.Say(page.L("mix/"+b.Bath.Def().ID, capital(b.Bath.Name())), page.W(", "), page.N(b.Bath.Strength))
+	t := page.Say(page.L("mix/"+b.Bath.Def().ID, capital(lab.Title(b.Bath.Def().ID))), page.W(", "), page.N(b.Bath.Strength))
 	switch b.Place {
 	case 1:
 		t = append(t, page.W(", first bath"))
@@ -331,7 +335,7 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 				cell = page.Cell{No: true, Why: r.Why, ID: nextID}
 			}
 			next.Rows = append(next.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(m.Name)))}, {Text: page.Say(page.F(at))}, cell}})
-			cells := page.Temps{Caption: page.Say(page.N(capital(m.Name)), page.W(", at "), page.F(at))}
+			cells := page.Temps{Caption: page.Say(page.N(capital(m.Name)), page.W(", at "), page.F(at)), Note: page.Say(page.W("rolls done before, and the time of the next"))}
 			for n := 0; n <= steps; n++ {
 				rolls := figure.Constant(unit.Rolls(n), "rolls done before", "", figure.Standard)
 				label := c.count(fmt.Sprintf("reuse/rolls.%d", n), n, "", "rolls done before")

@@ -39,6 +39,8 @@ type Batch struct {
 	LeftExact *big.Rat
 	// Answer is one of the four; Governs says what decides.
 	Answer, Governs string
+	// Missing says that bottles of the batch have no file.
+	Missing string
 	// Safe says which earlier day was taken because the log does not tell, and
 	// Why what is missing or spent.
 	Safe, Why string
@@ -92,6 +94,7 @@ func Judge(l *lab.Lab, book *figure.Ledger, day unit.Date) []Batch {
 	for _, b := range l.Batches {
 		bath, _ := l.Bath(b.Of, b.At("of"))
 		j := &judge{lab: l, book: book, day: day, out: Batch{Batch: b, Bath: bath}, story: read(b)}
+		j.sisters()
 		j.filled()
 		j.dates()
 		j.fixer()
@@ -107,6 +110,19 @@ func (j *judge) id(what string) string { return j.out.ID + "/" + what }
 func (j *judge) by(key string) figure.Origin {
 	o, _ := j.lab.OriginOf(j.out.Def, key)
 	return o
+}
+
+// sisters counts the bottles of the batch that have a file of their own.
+func (j *judge) sisters() {
+	b, files := j.out.Batch, 1
+	for _, other := range j.lab.Batches {
+		if other.PartOf == b.ID {
+			files++
+		}
+	}
+	if into := len(b.Made.Into); into > files {
+		j.out.Missing = fmt.Sprintf("filled into %d bottles, and only %d of them in shelf/: the others are on no board", into, files)
+	}
 }
 
 // filled says what was made, what is left and how full the bottle is.
@@ -337,7 +353,8 @@ func seconds(q unit.Quantity[unit.Seconds]) string {
 // developer counts the rolls that a re-used developer has done.
 func (j *judge) developer() {
 	decl := j.out.Bath.Decl()
-	if decl == nil || !decl.Longer.Given() {
+	// Before its first roll it is a stock like any other.
+	if decl == nil || !decl.Longer.Given() || len(j.story.work) == 0 {
 		return
 	}
 	done, why := capacity.Rolls(j.lab, j.out.ID, j.story.work)
