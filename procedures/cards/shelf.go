@@ -197,6 +197,9 @@ func (c *Context) onShelf(solution string) []page.Block {
 		default:
 			item = append(item, page.S(b.Answer), page.W(" until "), page.F(b.Dies), page.W(", left "))
 			item = append(item, c.leftText(b)...)
+			if b.Done != "" {
+				item = append(item, page.W(", used: "), page.F(b.Done))
+			}
 		}
 		l.Items = append(l.Items, item)
 	}
