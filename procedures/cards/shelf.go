@@ -216,20 +216,7 @@ func (c *Context) batchLabel(b shelf.Batch) (page.Page, *page.Page) {
 	p.ID, p.Lead = "label/"+b.ID, page.Say(page.N(b.Bath.Strength), page.W(", batch "), page.N(b.ID))
 	l := p.Do[0].(page.Label)
 	l.Use = append(page.Say(page.W("batch "), page.N(b.ID)), spacedAfter(l.Use)...)
-	blank := page.Inline{Kind: page.Blank}
-	opened := page.Say(page.W("opened "), blank)
-	if b.Opened != "" {
-		opened = page.Say(page.W("opened "), page.F(b.Opened))
-	}
-	discard := page.Say(page.W("discard by "), page.Inline{Kind: page.Ask, Text: "first"})
-	if !b.DiesOn.IsZero() {
-		discard = page.Say(page.W("discard by "), page.F(b.Dies))
-	}
-	by := page.Say(page.W("by "), blank)
-	if b.Batch.Made.By != "" {
-		by = page.Say(page.W("by "), page.N(b.Batch.Made.By))
-	}
-	l.Dates = []page.Text{page.Say(page.W("mixed on "), page.F(b.Mixed)), opened, discard, by}
+	l.Dates = labelDates(b)
 	p.Do[0] = l
 	if b.Answer == shelf.Dead {
 		p.Before = append([]page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Dead: do not use."))}}}, p.Before...)
@@ -253,6 +240,28 @@ func (c *Context) batchLabel(b shelf.Batch) (page.Page, *page.Page) {
 	return p, strip
 }
 
+// labelDates are the dates of a batch on its label. A sealed bottle leaves room
+// for what its opening changes.
+func labelDates(b shelf.Batch) []page.Text {
+	blank := page.Inline{Kind: page.Blank}
+	until := page.Inline{Kind: page.Ask, Text: "first"}
+	if !b.DiesOn.IsZero() {
+		until = page.F(b.Dies)
+	}
+	by := page.Say(page.W("by "), blank)
+	if b.Batch.Made.By != "" {
+		by = page.Say(page.W("by "), page.N(b.Batch.Made.By))
+	}
+	out := []page.Text{page.Say(page.W("mixed on "), page.F(b.Mixed)), by}
+	switch {
+	case b.State == "tray":
+		return append(out, page.Say(page.W("poured: discard by "), until))
+	case b.Opened == "":
+		return append(out, page.Say(page.W("sealed until "), until), page.Say(page.W("opened "), blank), page.Say(page.W("then discard by "), blank))
+	}
+	return append(out, page.Say(page.W("opened "), page.F(b.Opened)), page.Say(page.W("discard by "), until))
+}
+
 func spacedAfter(t page.Text) page.Text {
 	if len(t) == 0 {
 		return nil
@@ -273,6 +282,9 @@ func (c *Context) lifeTable(b shelf.Batch) page.Block {
 		left = append(left, page.W(", the bottle is full to "), page.F(b.Full))
 	}
 	t.Note = append(left, page.W("."))
+	if keeps, _ := b.Bath.Keeps(); b.State == "part" && keeps.Low.Given() {
+		t.Note = append(t.Note, page.W(" Once the bottle is below half: the earlier of this date and "), page.F(b.Bath.Ref()+"/keeps.low"), page.W(" from then."))
+	}
 	return t
 }
 

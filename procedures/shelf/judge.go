@@ -85,6 +85,7 @@ type judge struct {
 	out   Batch
 	story story
 	made  figure.Figure[unit.Volume]
+	past  bool // a life has ended
 	spent []string
 }
 
@@ -251,8 +252,8 @@ func (j *judge) dates() {
 			first = e
 		}
 	}
-	past := !first.On.IsZero() && first.On.Before(j.day)
-	if first.On.IsZero() || j.out.Why != "" && !past {
+	j.past = !first.On.IsZero() && first.On.Before(j.day)
+	if first.On.IsZero() || j.out.Why != "" && !j.past {
 		j.out.Dies = j.book.Refuse(j.id("dies"), figure.KindDate, earliest.Name, "", j.out.Why, figure.House)
 		return
 	}
@@ -261,7 +262,7 @@ func (j *judge) dates() {
 	j.out.DiesOn, j.out.Governs = first.On, first.Word
 	fig := figure.ShowDate(earliest.Of(j.id("dies"), dies...))
 	j.out.Dies = figure.Enter(j.book, fig)
-	if !past {
+	if !j.past {
 		today := figure.Constant(unit.Days(j.day.Number()), "today, "+j.day.String(), "the day this binder is made for", figure.Standard)
 		n := daysLeft.Of(j.id("days"), fig, today).Show(figure.KindCount, "1", unit.Down, "")
 		word := "days"
@@ -381,7 +382,7 @@ func (j *judge) developer() {
 }
 
 func (j *judge) spend(word, why string) {
-	if len(j.spent) == 0 && (j.out.DiesOn.IsZero() || !j.out.DiesOn.Before(j.day)) {
+	if len(j.spent) == 0 && !j.past {
 		j.out.Governs = word
 	}
 	j.spent = append(j.spent, why)
@@ -396,21 +397,20 @@ func (j *judge) answer() {
 	}
 	v.Limits = append(v.Limits, j.spent...)
 	switch {
-	case len(j.spent) > 0:
+	case j.past:
 		o.Answer = Dead
-		o.Why = "spent"
+	case len(j.spent) > 0:
+		o.Answer, o.Why = Dead, "spent"
 		v.Because = append(v.Because, "spent by "+o.Governs)
 	case o.DiesOn.IsZero():
 		o.Answer = Unsure
 		v.Because = append(v.Because, o.Why)
-	case o.DiesOn.Before(j.day):
-		o.Answer = Dead
 	case !j.day.AddDays(WarnDays).Before(o.DiesOn):
 		o.Answer = Dying
 	default:
 		o.Answer = Good
 	}
-	if !o.DiesOn.IsZero() && len(j.spent) == 0 {
+	if !o.DiesOn.IsZero() && o.Why == "" {
 		v.Because = append(v.Because, fmt.Sprintf("governed by %q: discard by %s, looked at on %s", o.Governs, o.DiesOn, j.day))
 	}
 	if o.Safe != "" {

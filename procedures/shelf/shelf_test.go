@@ -118,6 +118,7 @@ func TestDiscardBy(t *testing.T) {
 			require.Equal(t, c.answer, got.Answer)
 			require.Equal(t, c.state, got.State)
 			require.Equal(t, c.why, got.Why)
+			require.Equal(t, c.answer == Good || c.answer == Dying, got.Days != "", "days are counted until it is dead")
 			if c.safe == "" {
 				require.Empty(t, got.Safe)
 			}
