@@ -115,7 +115,7 @@ func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
 		if answer != shelf.Unsure {
 			cells = append(cells, page.Say(page.W(b.Governs)))
 		}
-		cells = append(cells, page.Say(page.S(b.Answer), page.W(", "+stateWords[b.State])))
+		cells = append(cells, page.Say(page.W(stateWords[b.State])))
 		var row page.Row
 		for _, text := range cells {
 			row.Cells = append(row.Cells, page.Cell{Text: text})
@@ -295,11 +295,11 @@ func (c *Context) usedTable(b shelf.Batch) (page.Block, bool) {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(name))}, {Text: value}}})
 	}
 	if s := b.Silver; s != nil {
-		value := page.Say(page.F(s.Held))
+		row("silver by the log", page.Say(page.F(s.Held)))
 		if s.Why == "" {
-			value = append(value, page.W(", between "), page.B(s.Least), page.W(" and "), page.F(s.Most))
+			row("silver, at least", page.Say(page.F(s.Least)))
+			row("silver, at most", page.Say(page.F(s.Most)))
 		}
-		row("silver by the log", value)
 	}
 	if b.Fresh != "" {
 		row("clearing time, fresh", page.Say(page.F(b.Fresh)))
