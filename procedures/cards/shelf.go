@@ -276,12 +276,14 @@ func (c *Context) lifeTable(b shelf.Batch) page.Block {
 	for _, e := range b.Ends {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(e.Word)), Chosen: e.Word == b.Governs}, {Text: page.Say(page.F(e.Figure)), Chosen: e.Word == b.Governs}}})
 	}
-	left := append(page.Say(page.W("Left: ")), c.leftText(b)...)
-	left = append(left, page.W(" of "), page.F(b.Made))
-	if b.Full != "" {
-		left = append(left, page.W(", the bottle is full to "), page.F(b.Full))
+	if len(b.Ends) == 0 {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(b.Why))}, {Text: page.Say(page.Inline{Kind: page.Ask, Text: "first"})}}})
 	}
-	t.Note = append(left, page.W("."))
+	t.Note = append(page.Say(page.W("Filled in: "), page.F(b.Made), page.W(". Left: ")), c.leftText(b)...)
+	if b.Full != "" {
+		t.Note = append(t.Note, page.W(", the bottle is full to "), page.F(b.Full))
+	}
+	t.Note = append(t.Note, page.W("."))
 	if keeps, _ := b.Bath.Keeps(); b.State == "part" && keeps.Low.Given() {
 		t.Note = append(t.Note, page.W(" Once the bottle is below half: the earlier of this date and "), page.F(b.Bath.Ref()+"/keeps.low"), page.W(" from then."))
 	}

@@ -209,13 +209,15 @@ func (j *judge) dates() {
 			add("part", "opened", opened, o, keeps.Part, "how long an opened bottle of it keeps")
 		}
 	}
-	if o := j.story.low; !o.on.IsZero() && inBottle && (bottled || !poured) {
+	if o := j.story.low; !o.on.IsZero() && (bottled || !poured) {
 		j.out.State = "low"
 		low := j.date("low", "below half since", o)
 		if o.safe != "" {
 			j.out.Safe = o.safe
 		}
-		add("low", "below half", low, o, keeps.Low, "how long it keeps when the bottle is below half")
+		if inBottle {
+			add("low", "below half", low, o, keeps.Low, "how long it keeps when the bottle is below half")
+		}
 	}
 	if poured && (!bottled || !inBottle) {
 		j.out.State = "tray"

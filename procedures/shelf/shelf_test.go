@@ -82,6 +82,8 @@ func TestDiscardBy(t *testing.T) {
 			dies: "2026-05-10", governs: "mixed", answer: Good, state: "full"},
 		{name: "nobody has written a life", mixed: "2026-03-11", made: "1 L", bottle: "1 L",
 			answer: Unsure, state: "full", why: "nobody has written how long soup.stock keeps"},
+		{name: "nobody has written a life, and it is low", mixed: "2026-03-11", made: "1 L", bottle: "1 L", log: []line{{"2026-03-12", "600 mL", ""}},
+			answer: Unsure, state: "low", why: "nobody has written how long soup.stock keeps"},
 		{name: "opened, and that life is not written", keeps: [5]string{"720 days"}, mixed: "2026-03-01", made: "1 L", bottle: "1 L", log: []line{{"2026-03-02", "10 mL", ""}},
 			answer: Unsure, state: "part", why: "nobody has written how long an opened bottle of it keeps"},
 		{name: "past one life, what another would say is no matter", keeps: [5]string{"10 days"}, mixed: "2026-03-01", made: "1 L", bottle: "1 L", log: []line{{"2026-03-02", "10 mL", ""}},
