@@ -113,9 +113,10 @@ func TestDayStaysOut(t *testing.T) {
 	require.NotEqual(t, cards["mix/fixer"].Today, aged["mix/fixer"].Today)
 }
 
-// TestStopForTheLargeTank: the only strong stock of stop is past its date, and
+// TestDemonstrationShelf: until when a developer is good and how long the next
+// film takes in a used one; the only strong stock of stop is past its date, and
 // the card that tells how much of it to take says so.
-func TestStopForTheLargeTank(t *testing.T) {
+func TestDemonstrationShelf(t *testing.T) {
 	r := demonstration(t)
 	for _, f := range r.Files {
 		if f.Path == "mix/citric-stop.html" {
@@ -125,6 +126,15 @@ func TestStopForTheLargeTank(t *testing.T) {
 			require.NotContains(t, string(f.Bytes), "0305", "what hangs on the day is not laminated")
 		}
 	}
+	shown := map[string]string{}
+	for _, f := range r.Binder.Figures {
+		shown[f.ID] = f.Shown
+	}
+	require.Equal(t, "2026-07-19", shown["0301/dies.full"])
+	require.Equal(t, "2026-04-29", shown["0301/dies"])
+	require.Equal(t, "380", shown["0301/left"])
+	require.Equal(t, "10:30", shown["0302/next@film-400"])
+	require.Equal(t, "1.67", shown["0307/clearing"])
 	answers := map[string]string{}
 	for _, v := range r.Binder.Verdicts {
 		answers[v.ID] = v.Answer + "; " + strings.Join(v.Because, "; ")
