@@ -12,13 +12,15 @@ import (
 	"wetside/procedures/page"
 	"wetside/procedures/shelf"
 	"wetside/procedures/unit"
+	"wetside/procedures/waste"
 )
 
 // Check finds every problem in what a lab has declared that shows on that day
 // before any card is made. Definitions may be missing; nothing is worked out.
 func Check(l *lab.Lab, day unit.Date) []lab.Problem {
 	_, more := mix.NewBench(l)
-	return append(append(append(lab.Check(l), hazard.Check(l)...), shelf.Check(l, day)...), more...)
+	problems := append(append(lab.Check(l), hazard.Check(l)...), waste.Check(l)...)
+	return append(append(problems, shelf.Check(l, day)...), more...)
 }
 
 // Compute makes the binder of a lab for a day. When any problem is not a

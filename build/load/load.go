@@ -71,6 +71,12 @@ func Folder(fsys, library fs.FS) (*Loaded, error) {
 	}
 	r.all(true)
 	r.single("rules/formats.toml", &l.Formats, &l.Formats.Def)
+	var apart struct {
+		lab.Def
+		Apart []lab.Apart `toml:"apart"`
+	}
+	r.single("rules/apart.toml", &apart, &apart.Def)
+	l.Apart = apart.Apart
 	l.Index()
 	if r.err != nil {
 		return nil, r.err

@@ -235,6 +235,12 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 			h += m.lines(item, m.text, width, false)*m.text*1.3 + .8
 		}
 		return h
+	case page.Chart:
+		h := m.lines(b.Caption, m.text, width, true)*m.text*1.2 + 1.4
+		return h + width*chartHigh/chartWide + m.lines(b.Note, m.reason, width, false)*m.reason*1.25 + 3
+	case page.Ticks:
+		across := math.Max(1, math.Floor(width/6.4))
+		return m.lines(b.Label, m.text, width, false)*m.text*1.3 + math.Ceil(float64(min(b.Boxes, mostBoxes))/across)*6.4 + 3
 	case page.Cautions:
 		h := 0.0
 		for _, t := range b.Items {

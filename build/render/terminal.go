@@ -188,6 +188,8 @@ func (t *terminal) block(b page.Block) {
 		t.list(b.Label, b.Items, "  [ ] ")
 	case page.List:
 		t.list(b.Label, b.Items, "  - ")
+	case page.Ticks:
+		t.put("  ", t.say(b.Label))
 	case page.Steps:
 		t.steps(b)
 	case page.Clock:

@@ -15,7 +15,11 @@ import (
 
 // Formulas lists every formula of this package.
 var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest, pieceNeed,
-	silverPieces, silverSum, silverHeld, silverLeast, silverMost, clearingRatio}
+	areaPieces, silverEach, silverPieces, rollPieces, countPieces, usePieces, stockPieces, monthArea, entryArea, perDay, agePieces, leastOf, costEach, rollCost, batchCost, worthMixing, oddRolls, coatVolume,
+	fillsLeave, fillsNeeded, running, runningWater, dumpedWater, savedWater, savedMoney, leftInGelatin, leftDried, mayBeLeft, ionContent, perRoll,
+	silverWorked, silverSum, silverHeld, silverLeast, silverMost, clearingRatio,
+	monthBath, monthStock, monthMass, monthTotal, missing, packs, packMass,
+}
 
 // stockRolls is M1 and A6: rolls that the solution in a vessel is enough for.
 var stockRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
@@ -305,31 +309,6 @@ func Left(m *mix.Mixer, b lab.Bath, left unit.Quantity[unit.Volume]) (volume, ro
 		rolls = figure.Enter(m.Book, leftRolls.Of(b.Ref()+"/rolls.left@"+tag, rest, needs).Show(figure.KindCount, "1", unit.Down, "").In("rolls"))
 	}
 	return volume, rolls
-}
-
-// Area is the area of one piece of a format: declared, or width times length.
-func Area(book *figure.Ledger, id string, f lab.Format, at figure.Where) string {
-	areaFigure(book, id, f, at)
-	return areaID(id)
-}
-
-func areaID(id string) string { return "format." + id + "/area" }
-
-// areaFigure enters the area of one piece and returns it as an input.
-func areaFigure(book *figure.Ledger, id string, f lab.Format, at figure.Where) figure.Figure[unit.Area] {
-	by, err := figure.ParseOrigin(f.Origin)
-	if err != nil {
-		by = figure.House
-	}
-	if f.Area.Given() {
-		fig := figure.Given(f.Area, at.At("area"), by, "area of one "+id)
-		figure.Declare(book, areaID(id), figure.KindAmount, fig, trim(unit.Round(float64(f.Area.Value()), 1, unit.Nearest)), "cm²")
-		return fig
-	}
-	fig := areaOf.Of(areaID(id), figure.Given(f.Width, at.At("width"), by, "width"), figure.Given(f.Length, at.At("length"), by, "length"))
-	fig = fig.Named("area of one "+id).Show(figure.KindAmount, "1", unit.Nearest, "")
-	figure.Enter(book, fig)
-	return fig
 }
 
 func trim(x float64) string {

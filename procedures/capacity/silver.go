@@ -8,15 +8,13 @@ import (
 	"wetside/procedures/unit"
 )
 
-// silverPieces is one term of E7: the silver that pieces of one material leave
+// silverWorked is one term of E7: the silver that pieces of one material leave
 // in a fixer.
-var silverPieces = &figure.F4[unit.Mass, unit.Factor, unit.Area, unit.MassPerArea, unit.Percent]{
-	Formula: figure.Formula{ID: "silver.pieces", Name: "silver that pieces leave in the fixer", Result: "m", Unit: "g",
-		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "s", Meaning: "silver coated", Unit: "g/m²"}, {Symbol: "f", Meaning: "share that is not developed", Unit: "%"}},
-		Text:  "n * A / 10000 * s * f / 100", Valid: "an estimate: coating and share differ by a quarter from film to film and picture to picture", Source: "mass balance; coating and share from memory", Origin: figure.Memory},
-	Go: func(n unit.Factor, a unit.Area, s unit.MassPerArea, f unit.Percent) unit.Mass {
-		return unit.Mass(float64(n) * float64(a) / 10000 * float64(s) * float64(f) / 100)
-	},
+var silverWorked = &figure.F2[unit.Mass, unit.Factor, unit.Mass]{
+	Formula: figure.Formula{ID: "silver.worked", Name: "silver that pieces leave in the fixer", Result: "m", Unit: "g",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces"}, {Symbol: "m_1", Meaning: "silver of one", Unit: "g"}},
+		Text:  "n * m_1", Source: "mass balance", Origin: figure.Standard},
+	Go: func(n unit.Factor, m unit.Mass) unit.Mass { return unit.Mass(n) * m },
 }
 
 // silverSum adds the terms of E7.
@@ -98,21 +96,12 @@ func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []Work, made
 		if w.Pieces.Of == "" {
 			return refuse("the log counts " + w.Pieces.Text() + " without saying which film")
 		}
-		m, format, _ := l.Piece(w.Pieces.Of, w.At)
-		if !m.Silver.Coated.Given() || !m.Silver.Undeveloped.Given() {
-			return refuse("nobody has written the silver of " + m.Name)
+		f, _ := FormatNamed(l, w.Pieces.Of)
+		each, ok := SilverEach(l, f)
+		if !ok {
+			return refuse("nobody has written the silver of " + f.Material.Name)
 		}
-		f, at, _ := l.FormatOf(m, format)
-		name := format
-		if _, own := m.Format[format]; own {
-			name = m.ID + "." + format
-		}
-		by := func(key string) figure.Origin { o, _ := l.OriginOf(m.Def, key); return o }
-		part := silverPieces.Of(fmt.Sprintf("%s/silver.%d", subject, i+1),
-			figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "pieces"),
-			areaFigure(book, name, f, at),
-			figure.Given(m.Silver.Coated, m.At("silver.coated"), by("silver.coated"), "silver coated on "+m.Name),
-			figure.Given(m.Silver.Undeveloped, m.At("silver.undeveloped"), by("silver.undeveloped"), "share that is not developed"))
+		part := silverWorked.Of(fmt.Sprintf("%s/silver.%d", subject, i+1), figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "pieces"), each)
 		parts = append(parts, part.Named("silver of "+w.Pieces.Text()).Show(figure.KindAmount, "0.01", unit.Nearest, ""))
 	}
 	sum := silverSum.Of(subject+"/silver.sum", parts...).Show(figure.KindAmount, "0.01", unit.Nearest, "")
@@ -133,18 +122,13 @@ func Rolls(l *lab.Lab, subject string, work []Work) (done figure.Figure[unit.Rol
 			parts = append(parts, figure.GivenNumber(unit.Rolls(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "rolls"))
 			continue
 		}
-		m, format, _ := l.Piece(w.Pieces.Of, w.At)
-		f, at, _ := l.FormatOf(m, format)
-		if !f.Rolls.Given() {
-			return done, "nobody has written how many rolls one " + format + " counts as"
-		}
-		by, err := figure.ParseOrigin(f.Origin)
-		if err != nil {
-			by = figure.House
+		f, _ := FormatNamed(l, w.Pieces.Of)
+		q, ok := f.Rolls()
+		if !ok {
+			return done, "nobody has written how many rolls one " + f.ID + " counts as"
 		}
 		parts = append(parts, rollShare.Of(fmt.Sprintf("%s/done.%d", subject, i+1),
-			figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "how many"),
-			figure.Given(f.Rolls, at.At("rolls"), by, "equivalents of one "+format)).Named("rolls of "+w.Pieces.Text()).In("rolls"))
+			figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "how many"), q).Named("rolls of "+w.Pieces.Text()).In("rolls"))
 	}
 	done = Sum(subject+"/done", parts...).Named("rolls done")
 	if unit.Snap(float64(done.Value)) == unit.Round(float64(done.Value), 1, unit.Nearest) {

@@ -35,6 +35,11 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 		page.Say(page.W("mixed on "), blank), page.Say(page.W("opened "), blank), page.Say(page.W("discard by "), blank), page.Say(page.W("by "), blank),
 	}
 	l.Lives = c.lives(b)
+	for _, cold := range c.Mix.ColdShelf(c.Mix.Made(b)) {
+		if cold.Above != "" {
+			l.Lives = append(l.Lives, page.Say(page.W("above "), page.F(cold.Above), page.W(", else crystals")))
+		}
+	}
 	if len(l.Lives) == 0 {
 		l.Lives = append(l.Lives, page.Say(page.W("how long it keeps: "), page.Inline{Kind: page.Ask, Text: "first"}))
 	}
@@ -42,11 +47,17 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 		l.Use = page.Say(page.F(c.Mix.GramsPerMl(b, b.Solution.Dissolve.Strength)), page.W(" in each millilitre"))
 	}
 	p.Before = []page.Block{gearBlock(hazard.Work, known)}
+	for _, b := range pregnant(hazard.Work, known) {
+		if line, ok := b.(page.Cautions); ok { // a label has no room for more than the line itself
+			p.Before = append(p.Before, page.Cautions{Items: []page.Text{line.Items[0][:1]}})
+		}
+	}
+	p.Before = append(p.Before, page.List{Items: []page.Text{append(page.Say(page.S("When it is spent"), page.W(": ")), c.spent(b)...)}})
 	p.Do = []page.Block{l}
 	if b.Solution != nil {
-		p.Never = neverBlock(b.Solution.Never, nil)
+		p.Never = bottleNever(b.Solution.Never, nil)
 	} else {
-		p.Never = neverBlock(b.Product.Never, nil)
+		p.Never = bottleNever(b.Product.Never, nil)
 	}
 	p.Foot = c.foot(b.Def(), nil)
 	return p

@@ -55,15 +55,16 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	if start, ok := c.startAmounts(s, batches); ok {
 		p.Key = append(p.Key, start...)
 	}
-	p.Before = c.before(known)
-	p.Do = append(p.Do, c.mixingSteps(s, batches))
+	p.Before = beforeJob(hazard.Weigh, known)
+	p.Do = append(p.Do, c.mixingSteps(s, batches), c.spentPara(made))
 	p.Today = c.onShelf(s.ID)
 	vessels, beside := c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })
 	p.Tables = append(append(p.Tables, vessels...), beside...)
+	p.Tables = append(p.Tables, c.coatTables(s)...)
 	p.Tables = append(p.Tables, c.substitutions(s, batches, p.Chosen)...)
 	p.Tables = append(p.Tables, c.contentsTable(made)...)
-	p.Never = neverBlock(s.Never, c.nevers(s, batches, p.Chosen))
-	p.Why = append(p.Why, hazardBlock(known))
+	p.Never = bottleNever(s.Never, append(c.nevers(s, batches, p.Chosen), mixingNevers(s)...))
+	p.Why = append(c.reproductive(made), hazardBlock(known))
 	p.Why = append(p.Why, c.whyBlocks(s.Note, s.Dead, made)...)
 	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), made))
 	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
@@ -148,14 +149,6 @@ func (c *Context) temperature(id string, d lab.Def, key string, q unit.Quantity[
 func trimFloat(x float64) string {
 	s := unit.Format(x, unit.NewDecimal(1, 2))
 	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
-}
-
-func (c *Context) before(known hazard.Known) []page.Block {
-	out := []page.Block{gearBlock(hazard.Weigh, known)}
-	if hazard.Pregnant(known) {
-		out = append(out, page.Cautions{Items: []page.Text{page.Say(page.S("Pregnant or breast-feeding: do not mix this."), page.W(" No need to explain yourself."))}})
-	}
-	return out
 }
 
 func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
@@ -305,6 +298,11 @@ func (c *Context) life(id string, d lab.Def, key string, l unit.Life, name strin
 	return figure.Declare(c.Book, id, figure.KindCount, g, trimFloat(l.Number()), l.Word())
 }
 
+// houseLife enters one of the house's rules that is a time.
+func (c *Context) houseLife(key string, l unit.Life, name string) string {
+	return c.life("house/"+strings.ReplaceAll(key, "_", "-"), c.Lab.Place.Def, "house."+key, l, name)
+}
+
 // vesselsFor lists the vessels in which a strength may stand: those of the
 // processes it is used in, else all.
 func (c *Context) vesselsFor(b lab.Bath) []capacity.Vessel {
@@ -442,6 +440,14 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 		by, _ := c.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
 		id := figure.Declare(c.Book, b.Ref()+"/needs", figure.KindAmount, figure.Given(decl.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll"), trimFloat(float64(decl.Needs.Value())), "ml a roll")
 		t.Note = page.Say(page.W("At least "), page.F(id), page.W(" of "), page.N(from.Strength), page.W("; the tank is filled whatever is loaded."))
+	}
+	if all := c.capacities(b, litre); len(all) > 0 && decl.Use != "one-shot" {
+		if x := c.mostUsed(b, all); x.NoWhy == "" {
+			if len(t.Note) > 0 {
+				t.Note = append(t.Note, page.W(" "))
+			}
+			t.Note = append(t.Note, page.W("A litre treats "), page.F(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(", by "+governWords(x.Governs)+": "), page.L("capacity/index#"+idOf(b), "all of them"), page.W("."))
+		}
 	}
 	for _, life := range c.lives(b) {
 		if len(t.Note) > 0 {
@@ -665,10 +671,24 @@ func (c *Context) contentsTable(b lab.Bath) []page.Block {
 	}
 	t := page.Table{ID: "contents", Caption: page.Say(page.S("What is in it"), page.W(", "), page.N(b.Strength)),
 		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("by volume")), page.Say(page.W("by mass"))}}
+	spread := false
 	for _, content := range made.Contents {
 		conc := figure.Enter(c.Book, content.Conc)
-		ww := figure.Enter(c.Book, c.Mix.MassPercent(made, content))
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(content.Chemical.FormName(content.Form))))}, {Text: page.Say(page.F(conc))}, {Text: page.Say(page.F(ww))}}})
+		ww := c.Mix.MassPercent(made, content)
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(content.Chemical.FormName(content.Form))))}, {Text: page.Say(page.F(conc))}, {Text: page.Say(page.F(figure.Enter(c.Book, ww)))}}}
+		span := page.Say(page.W("–"))
+		if low, high := c.Mix.Between(ww); low != "" {
+			span, spread = page.Say(page.B(low), page.W("–"), page.B(high)), true
+		}
+		row.Cells = append(row.Cells, page.Cell{Text: span})
+		t.Rows = append(t.Rows, row)
+	}
+	if spread {
+		t.Head = append(t.Head, page.Say(page.W("between")))
+	} else {
+		for i := range t.Rows {
+			t.Rows[i].Cells = t.Rows[i].Cells[:len(t.Head)]
+		}
 	}
 	if made.DensityAssumed {
 		t.Note = page.Say(page.W("Nobody has measured the density: water’s is taken, and the stricter side of every limit counts."))
@@ -682,6 +702,24 @@ func (c *Context) nevers(s *lab.Solution, batches []mix.Batch, chosen int) []pag
 		return nil
 	}
 	return []page.Text{page.Say(page.W("start at the full "), page.F(fillIDs(batches)...))}
+}
+
+// mixingNevers are the mistakes that only somebody who mixes it can make.
+func mixingNevers(s *lab.Solution) []page.Text {
+	var out []page.Text
+	for _, n := range s.NeverMixing {
+		out = append(out, page.Say(page.N(n)))
+	}
+	return out
+}
+
+// bottleNever is what never to do with something in a bottle; the mistake that
+// every bottle knows stands there where nobody has written one.
+func bottleNever(own []string, more []page.Text) []page.Block {
+	if len(own)+len(more) == 0 {
+		more = []page.Text{page.Say(page.W("pour a rest back into the bottle"))}
+	}
+	return neverBlock(own, more)
 }
 
 func neverBlock(own []string, more []page.Text) []page.Block {
@@ -704,12 +742,86 @@ func (c *Context) whyBlocks(note, dead string, b lab.Bath) []page.Block {
 	if dead != "" {
 		out = append(out, page.Para{Text: page.Say(page.S("Dead when"), page.W(": "), page.N(dead))})
 	}
+	out = append(out, c.coldBlocks(b)...)
 	if id, why := c.Mix.Cost(b); id != "" {
 		out = append(out, page.Para{Text: page.Say(page.W("A litre of "), page.N(b.Strength), page.W(" costs "), page.F(id), page.W("."))})
 	} else if why != "" {
 		out = append(out, page.Para{Text: page.Say(page.W("Cost of a litre: not worked out, because "), page.N(why), page.W("."))})
 	}
 	return out
+}
+
+// coatSheets are the numbers of sheets for which sensitiser is worked out.
+var coatSheets = []int{1, 5, 10, 20}
+
+// coatTables say how much sensitiser so many sheets take, and how much of each
+// part (G4).
+func (c *Context) coatTables(s *lab.Solution) []page.Block {
+	var out []page.Block
+	for _, n := range s.StrengthNames() {
+		b := lab.Bath{Solution: s, Strength: n}
+		d := b.Decl()
+		if d == nil || !d.Coat.Given() || b.Strength != s.MadeStrength() {
+			continue
+		}
+		for _, base := range lab.Bases {
+			if !c.bases[b.Ref()][base] {
+				continue
+			}
+			for _, f := range capacity.Formats(c.Lab, base) {
+				if t, ok := c.coatTable(s, b, f); ok {
+					out = append(out, t)
+				}
+			}
+		}
+	}
+	return out
+}
+
+func (c *Context) coatTable(s *lab.Solution, b lab.Bath, f capacity.Format) (page.Table, bool) {
+	t := page.Table{ID: "coat-" + f.ID, Caption: page.Say(page.S("To coat"), page.W(" "), page.N(f.Name())), Head: []page.Text{page.Say(page.W("sheets")), page.Say(page.W("mix"))}}
+	for _, step := range s.Steps {
+		if ing, bad := c.Lab.Resolve(step.Add, s.At("step")); len(bad) == 0 {
+			t.Head = append(t.Head, page.Say(page.N(ing.Name())))
+		}
+	}
+	for _, n := range coatSheets {
+		v, ok := capacity.Coat(c.Mix, b, f, n)
+		if !ok {
+			return t, false
+		}
+		id := figure.Enter(c.Book, v)
+		sheets := figure.Declare(c.Book, fmt.Sprintf("sheets/%d", n), figure.KindCount, figure.Constant(unit.Factor(n), "sheets", "", figure.Standard), fmt.Sprint(n), "")
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.F(sheets))}, {Text: page.Say(page.F(id))}}}
+		shown := v.Record().Rounded
+		batch := c.Mix.Batch(s, unit.MustParse[unit.Volume](shown+" mL"), figure.Where{})
+		for _, r := range batch.Rows {
+			row.Cells = append(row.Cells, c.takeCell(r.Take))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t, len(t.Rows) > 0
+}
+
+// coldBlocks warn of what comes out of a solution on a cold shelf.
+func (c *Context) coldBlocks(b lab.Bath) []page.Block {
+	var out []page.Block
+	for _, cold := range c.Mix.ColdShelf(c.Mix.Made(b)) {
+		if text := coldText(cold); text != nil {
+			out = append(out, page.Cautions{Items: []page.Text{text}})
+		}
+	}
+	return out
+}
+
+func coldText(cold mix.Cold) page.Text {
+	switch {
+	case cold.Above != "":
+		return page.Say(page.S("Keep above "), page.F(cold.Above), page.W(": colder, "), page.N(cold.Content.Chemical.Name), page.W(" crystallises. Warm the bottle until it is clear, then measure; never pour it off the crystals."))
+	case cold.Crystals:
+		return page.Say(page.S("Nearly saturated"), page.W(" with "), page.N(cold.Content.Chemical.Name), page.W(": crystals may come out even in a warm room. Warm the bottle until it is clear, then measure."))
+	}
+	return nil
 }
 
 // keepsBlock says how long each strength keeps in each state of its vessel.
@@ -780,12 +892,13 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	known := hazard.OfBath(c.Lab, c.Mix.Made(supplied))
 	p := page.Page{ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(s.Name), Lead: page.Say(page.W("bought ready made")), Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was)}
 	c.approvedUnknown(s.Def, known)
-	p.Before = []page.Block{gearBlock(hazard.Work, known)}
+	p.Before = beforeJob(hazard.Dilute, known)
 	// The tables are the work here: what stands beside them may be left out on
 	// a small sheet.
 	p.Do, p.Tables = c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })
+	p.Do = append(p.Do, c.spentPara(supplied))
+	p.Never = bottleNever(s.Never, nil)
 	p.Today = c.onShelf(s.ID)
-	p.Never = neverBlock(s.Never, nil)
 	p.Why = append(p.Why, hazardBlock(known))
 	if s.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(s.Note))})

@@ -105,6 +105,7 @@ func (k *processCard) page() page.Page {
 	p.Tables = append(p.Tables, k.clearingTable()...)
 	p.Tables = append(p.Tables, k.pushTable()...)
 	p.Tables = append(p.Tables, k.runsTable()...)
+	p.Tables = append(p.Tables, k.shareTables()...)
 	p.Never = neverBlock(k.p.Never, nil)
 	if k.p.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(k.p.Note))})
@@ -271,7 +272,7 @@ func (k *processCard) known() hazard.Known {
 }
 
 func (k *processCard) before() []page.Block {
-	out := []page.Block{gearBlock(hazard.Work, k.known())}
+	out := beforeJob(hazard.Work, k.known())
 	l := page.Checklist{Label: page.Say(page.W("before the light goes out"))}
 	for _, b := range k.p.Bench {
 		l.Items = append(l.Items, page.Say(page.N(b)))
@@ -562,22 +563,39 @@ func (k *processCard) bathText(b lab.Bath) page.Text {
 // drain'.
 func (k *processCard) goes(b lab.Bath) page.Text {
 	if d := b.Decl(); d != nil && (d.Use == "re-use" || d.Use == "replenish") {
-		return page.Say(page.W("back to its bottle, tick the roll"))
+		t := page.Say(page.W("back to its bottle, tick the roll"))
+		if ids := k.treated(b); ids != nil {
+			return append(t, page.W(": a litre treats "), figs(ids))
+		}
+		return append(t, page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
-	waste := ""
-	if b.Solution != nil {
-		waste = b.Solution.Waste
-	} else {
-		waste = b.Product.Waste
+	return k.c.spent(b)
+}
+
+// treated is how many of its own format each choice may put through a litre of a
+// bath; nil where nobody has written a limit.
+func (k *processCard) treated(b lab.Bath) []string {
+	all := k.c.capacities(b, litre)
+	var ids []string
+	for _, ch := range k.choices {
+		id := ""
+		for _, x := range all {
+			if x.Format.Material != ch.material || x.NoWhy != "" || x.Place > 1 {
+				continue
+			}
+			if id == "" || x.Format.Decl.Family == ch.vessel.Family {
+				id = x.N
+			}
+			if x.Format.Decl.Family == ch.vessel.Family {
+				break
+			}
+		}
+		if id == "" {
+			return nil
+		}
+		ids = append(ids, id)
 	}
-	w := k.c.Lab.WasteRoute(waste)
-	switch {
-	case w == nil:
-		return page.Say(page.W("to a drum: "), page.Inline{Kind: page.Ask, Text: "first"})
-	case w.Drum != "":
-		return page.Say(page.W("to the drum for "), page.N(w.Drum))
-	}
-	return page.Say(page.W("to a drum: "), page.Inline{Kind: page.Ask, Text: "first"})
+	return ids
 }
 
 func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, running bool) {
@@ -603,14 +621,13 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 	}
 	if s.CollectFirst > 0 {
 		n := figure.Declare(k.c.Book, k.p.ID+"/collect."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(s.CollectFirst), fmt.Sprint(s.CollectFirst), k.p.At(lab.StepKey(i)+".collect_first"), by, "fills collected"), fmt.Sprint(s.CollectFirst), "")
-		before := "the bath before"
+		row.Goes = page.Say(page.W("the first "), page.F(n), page.W(": to a drum, ask first"))
 		for j := i - 1; j >= 0; j-- {
 			if b, ok := k.baths[j]; ok {
-				before = b.Name()
+				row.Goes = append(page.Say(page.W("the first "), page.F(n), page.W(" ")), k.c.spent(b)...)
 				break
 			}
 		}
-		row.Goes = page.Say(page.W("the first "), page.F(n), page.W(" to the drum of "), page.N(before))
 	}
 }
 

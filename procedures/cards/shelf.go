@@ -105,9 +105,9 @@ func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
 		case answer == shelf.Unsure:
 			cells = append(cells, page.Say(page.N(b.Why), page.W(" "), page.Inline{Kind: page.Ask, Text: "first"}))
 		case answer == shelf.Dead && b.Why != "":
-			cells = append(cells, page.Say(page.S(b.Why)), c.goesText(b.Bath))
+			cells = append(cells, page.Say(page.S(b.Why)), c.spent(b.Bath))
 		case answer == shelf.Dead:
-			cells = append(cells, page.Say(page.F(b.Dies)), c.goesText(b.Bath))
+			cells = append(cells, page.Say(page.F(b.Dies)), c.spent(b.Bath))
 		default:
 			cells = append(cells, page.Say(page.F(b.Dies)), page.Say(page.B(b.Days)))
 		}
@@ -155,24 +155,6 @@ func (c *Context) leftText(b shelf.Batch) page.Text {
 		return page.Say(page.Inline{Kind: page.Ask}, page.W(" "), page.N(r.Why))
 	}
 	return page.Say(page.F(b.Left))
-}
-
-// goesText is where a dead bath goes.
-func (c *Context) goesText(b lab.Bath) page.Text {
-	id := ""
-	if b.Solution != nil {
-		id = b.Solution.Waste
-	} else {
-		id = b.Product.Waste
-	}
-	w := c.Lab.WasteRoute(id)
-	switch {
-	case w == nil:
-		return page.Say(page.W("a drum: "), page.Inline{Kind: page.Ask, Text: "first"})
-	case w.Drum != "":
-		return page.Say(page.W("drum "), page.L("dispose/"+w.ID, w.Drum))
-	}
-	return page.Say(page.L("dispose/"+w.ID, w.Name), page.W(": "), page.Inline{Kind: page.Ask, Text: "first"})
 }
 
 // onShelf lists the batches of a solution for its mixing card.

@@ -24,6 +24,8 @@ type Lab struct {
 	Wastes    []*Waste
 	Batches   []*Batch
 	Formats   FormatTable
+	// Apart lists the pairs that never meet anywhere.
+	Apart []Apart
 	// Broken names definitions that are there but could not be read, by
 	// reference; what refers to them raises nothing more.
 	Broken map[string]bool

@@ -310,6 +310,44 @@ type Blanks struct {
 	Lines   []Text
 }
 
+// Ticks is a ladder of boxes, one for each piece that a bath treats: a stroke is
+// made by pencil.
+type Ticks struct {
+	Label Text
+	Count string // figure id of the number of boxes
+	Boxes int
+}
+
+// Chart is lines and limits drawn to scale; each value is a figure. X and Y are
+// the words at the axes.
+type Chart struct {
+	Caption    Text
+	X, Y       string
+	LogX, LogY bool
+	Lines      []ChartLine
+	Limits     []ChartLimit
+	Note       Text
+}
+
+// ChartLine is one line of a chart. EachX writes the value of X under each point.
+type ChartLine struct {
+	Label    string
+	FromZero bool
+	EachX    bool
+	Points   []ChartPoint
+}
+
+// ChartPoint is a point of a line: two figure ids.
+type ChartPoint struct{ X, Y string }
+
+// ChartLimit is a straight limit: of Y, or of X. Beyond it the chart is hatched.
+type ChartLimit struct {
+	Label  string
+	At     string // figure id
+	OfX    bool
+	Beyond bool
+}
+
 // Label is what stands on a bottle; drawn in millimetres, not flowed.
 type Label struct {
 	Name, Strength string
@@ -361,6 +399,8 @@ func (Clock) Block() string     { return "clock" }
 func (Table) Block() string     { return "table" }
 func (Temps) Block() string     { return "temps" }
 func (List) Block() string      { return "list" }
+func (Ticks) Block() string     { return "ticks" }
+func (Chart) Block() string     { return "chart" }
 func (Blanks) Block() string    { return "blanks" }
 func (Label) Block() string     { return "label" }
 func (Hazards) Block() string   { return "hazards" }
@@ -371,7 +411,7 @@ func (HolesList) Block() string { return "holes" }
 func Blocks() []Block {
 	return []Block{
 		Amount{}, Para{}, Heading{}, Gear{}, Cautions{}, Checklist{}, Steps{}, Clock{},
-		Table{}, Temps{}, List{}, Blanks{}, Label{}, Hazards{}, Links{}, HolesList{},
+		Table{}, Temps{}, List{}, Ticks{}, Chart{}, Blanks{}, Label{}, Hazards{}, Links{}, HolesList{},
 	}
 }
 

@@ -23,7 +23,7 @@ var ends = &figure.F2[unit.Days, unit.Days, unit.Days]{
 var earliest = &figure.FN[unit.Days, unit.Days]{
 	Formula: figure.Formula{ID: "shelf.dies", Name: "discard by", Result: "D", Unit: "days",
 		Terms: []figure.Term{{Symbol: "t", Meaning: "end of each life that runs"}},
-		Text:  "least(t)", Valid: "the first life to end, whichever began it", Source: "common practice, no source", Origin: figure.House},
+		Text:  "min(t)", Valid: "the first life to end, whichever began it", Source: "common practice, no source", Origin: figure.House},
 	Go: func(x []unit.Days) unit.Days {
 		least := x[0]
 		for _, d := range x {

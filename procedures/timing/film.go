@@ -247,6 +247,11 @@ func Rounded(f figure.Figure[unit.Seconds], step float64) figure.Figure[unit.Sec
 	return f.WithInputValue(v)
 }
 
+// Apart is how far two times of a card lie from each other.
+func (t Times) Apart(id string, a, b figure.Figure[unit.Seconds]) figure.Figure[unit.Seconds] {
+	return figure.ShowTime(apart.Of(id, Rounded(a, t.step()), Rounded(b, t.step())), 1, unit.Up)
+}
+
 // Draining is how long a tank takes to empty: the process's own figure, or what
 // pouring into a large tank takes, if that is longer. vessel is the tank's id.
 func (t Times) Draining(p *lab.Process, vessel string, pour unit.Quantity[unit.Seconds]) figure.Figure[unit.Seconds] {
