@@ -26,10 +26,11 @@ var arrows = map[string][]string{
 	"procedures/capacity": {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/mix"},
 	"procedures/hazard":   {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix"},
 	"procedures/waste":    {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix"},
+	"procedures/shelf":    {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix", "procedures/capacity"},
 	"procedures/page":     {"procedures/figure"},
 	"procedures/cards": {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/mix", "procedures/timing",
-		"procedures/capacity", "procedures/hazard", "procedures/waste", "procedures/page"},
-	"procedures": {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix", "procedures/hazard", "procedures/waste", "procedures/page", "procedures/cards"},
+		"procedures/capacity", "procedures/hazard", "procedures/waste", "procedures/shelf", "procedures/page"},
+	"procedures": {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix", "procedures/hazard", "procedures/waste", "procedures/shelf", "procedures/page", "procedures/cards"},
 
 	"content":      {},
 	"themes":       {},

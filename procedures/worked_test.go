@@ -17,6 +17,7 @@ import (
 	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
 	"wetside/procedures/mix"
+	"wetside/procedures/shelf"
 	"wetside/procedures/timing"
 	"wetside/procedures/waste"
 )
@@ -25,7 +26,7 @@ import (
 func formulas(t *testing.T) map[string]figure.Declared {
 	t.Helper()
 	out := map[string]figure.Declared{}
-	for _, list := range [][]figure.Declared{mix.Formulas, timing.Formulas, capacity.Formulas, hazard.Formulas, waste.Formulas} {
+	for _, list := range [][]figure.Declared{mix.Formulas, timing.Formulas, capacity.Formulas, hazard.Formulas, waste.Formulas, shelf.Formulas} {
 		for _, f := range list {
 			id := f.Spec().ID
 			require.NotContains(t, out, id, "two formulas under one id")
@@ -143,6 +144,21 @@ var workedExamples = []worked{
 	{formula: "rolls.share", in: []float64{2, 0.7}, want: 1.4, tol: 0.05, from: "second term of worked example E1"},
 	{formula: "rolls.sum", in: []float64{3, 1.4, 1.5}, row: "E1 N_eq"},
 	{formula: "runs", in: []float64{7, 5}, row: "I1 runs"},
+	{formula: "time.reuse", in: []float64{510, 8, 3, 1000}, row: "D4 t"},
+	{formula: "silver.worked", in: []float64{9, 0.2223}, want: 2.0007, tol: 0.00005, from: "first term of worked example E7"},
+	{formula: "silver.sum", in: []float64{2.0007, 0.6669, 0.3705}, row: "E7 c"},
+	{formula: "silver.held", in: []float64{3.0381, 1000, 0}, row: "E7 c"},
+	{formula: "silver.held", in: []float64{3.0381, 1000, 0.3}, want: 3.3381, tol: 0.00005, from: "plain arithmetic: a bath that began with 0.3 g/L"},
+	{formula: "silver.least", in: []float64{3.04, 25}, want: 2.28, tol: 0.005, from: "worked example E7, a quarter less"},
+	{formula: "silver.most", in: []float64{3.04, 25}, want: 3.8, tol: 0.005, from: "worked example E7, a quarter more"},
+	{formula: "clearing.ratio", in: []float64{75, 45}, row: "E8 ratio"},
+	{formula: "shelf.ends", in: []float64{59, 60}, row: "H3 discard_day"},
+	{formula: "shelf.dies", in: []float64{200, 119}, row: "H3 discard_day"},
+	{formula: "shelf.dies", in: []float64{119, 200, 300}, row: "H3 discard_day"},
+	{formula: "shelf.days", in: []float64{119, 73}, want: 46, tol: 0.5, from: "plain arithmetic: 14 March is day 73, 29 April day 119"},
+	{formula: "shelf.drawn", in: []float64{160, 200}, want: 360, tol: 0.5, from: "plain arithmetic"},
+	{formula: "shelf.left", in: []float64{500, 120}, want: 380, tol: 0.5, from: "plain arithmetic"},
+	{formula: "shelf.full", in: []float64{380, 500}, want: 76, tol: 0.5, from: "plain arithmetic"},
 	{formula: "order.missing", in: []float64{150, 0.5, 3, 100, 140}, row: "I3 short"},
 	{formula: "order.packs", in: []float64{485, 250}, row: "I3 packs"},
 	{formula: "order.liquid", in: []float64{5000, 792}, want: 3960, tol: 0.5, from: "plain arithmetic"},

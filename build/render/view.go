@@ -205,6 +205,8 @@ func (v *view) part(name string) []page.Block {
 		return v.Page.Do
 	case "tables":
 		return v.Page.Tables
+	case "today":
+		return v.Page.Today
 	case "never":
 		return v.Page.Never
 	case "why":

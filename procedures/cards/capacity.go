@@ -71,7 +71,7 @@ func (c *Context) capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []ca
 	if d == nil || len(d.Limits) == 0 && !(d.Use == "one-shot" && d.Needs.Given()) {
 		return nil
 	}
-	keeps, key := c.keepsOf(bottleOf(b))
+	keeps, key := bottleOf(b).Keeps()
 	var out []capacity.Capacity
 	for _, base := range lab.Bases {
 		if !c.bases[b.Ref()][base] {
@@ -197,7 +197,7 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 		} else if why != "" {
 			t.Note = page.Say(page.W("What a roll costs is not worked out: "), page.N(why), page.W(". "))
 		}
-		keeps, key := c.keepsOf(bottleOf(b))
+		keeps, key := bottleOf(b).Keeps()
 		if id := capacity.Worth(c.Mix, b, c.mostUsed(b, all).Format, c.useOf(b), keeps, key); id != "" {
 			t.Note = append(t.Note, page.W("More than "), page.F(id), page.W(" of stock in one opened bottle dies before it is used."))
 		}

@@ -10,6 +10,7 @@ import (
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
+	"wetside/procedures/shelf"
 	"wetside/procedures/unit"
 )
 
@@ -27,6 +28,7 @@ var Kinds = []Kind{
 	{"record", recordCards},
 	{"capacity", capacityBoard},
 	{"label", labelCards},
+	{"shelf", shelfCards},
 	{"chemical", chemicalCards},
 	{"protect", protectCards},
 	{"spill", spillCards},
@@ -50,11 +52,16 @@ type Context struct {
 	Prints []page.Print
 	// Variants lists every print that could be chosen for the wall.
 	Variants []string
+	// Day is the day the binder is made for; zero: nothing is said about the shelf.
+	Day unit.Date
+	// Discards gathers the days for the calendar.
+	Discards []page.Discard
 	// Problems gathers what only shows while the cards are made.
 	Problems []lab.Problem
 
 	usedIn map[string][]string // bath → processes
 	bases  map[string]map[string]bool
+	shelf  []shelf.Batch // judged once, by batches
 }
 
 // NewContext prepares a context.

@@ -20,21 +20,6 @@ func labelCards(c *Context) []page.Page {
 	return out
 }
 
-// keepsOf is how long a strength keeps, and the key that says so: its own word,
-// else that of the definition for what it makes or is bought as.
-func (c *Context) keepsOf(b lab.Bath) (lab.Keeps, string) {
-	if d := b.Decl(); d != nil && d.Keeps.Given() {
-		return d.Keeps, "strength." + b.Strength + ".keeps."
-	}
-	switch {
-	case b.Solution != nil && b.Strength == b.Solution.MadeStrength():
-		return b.Solution.Keeps, "keeps."
-	case b.Product != nil && b.Strength == lab.Supplied:
-		return b.Product.Keeps, "keeps."
-	}
-	return lab.Keeps{}, ""
-}
-
 func (c *Context) labelCard(b lab.Bath) page.Page {
 	known := hazard.OfBath(c.Lab, c.Mix.Made(b))
 	p := page.Page{ID: "label/" + b.Ref(), Kind: "label", KindLine: "Bottle label", Title: capital(b.Name()), Lead: page.Say(page.N(b.Strength)), Role: roleOf(b.Role())}

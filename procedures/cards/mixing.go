@@ -58,6 +58,7 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	}
 	p.Before = beforeJob(hazard.Weigh, known)
 	p.Do = append(p.Do, c.mixingSteps(s, batches), c.spentPara(made))
+	p.Today = c.onShelf(s.ID)
 	vessels, beside := c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })
 	p.Tables = append(append(p.Tables, vessels...), beside...)
 	p.Tables = append(p.Tables, c.coatTables(s)...)
@@ -67,7 +68,7 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	p.Why = append(c.reproductive(made), hazardBlock(known))
 	p.Why = append(p.Why, c.whyBlocks(s.Note, s.Dead, made)...)
 	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), made))
-	keeps, _ := c.keepsOf(made)
+	keeps, _ := made.Keeps()
 	p.Foot = c.foot(s.Def, c.holes(s.Def, keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
 	for i := range p.Choices {
 		c.Variants = append(c.Variants, p.Choices[i].Variant)
@@ -944,7 +945,7 @@ func (c *Context) keepsBlock(strengths []lab.Bath) []page.Block {
 
 // lives are how long a strength keeps, one text for each state of its vessel.
 func (c *Context) lives(b lab.Bath) []page.Text {
-	keeps, key := c.keepsOf(b)
+	keeps, key := b.Keeps()
 	var out []page.Text
 	for _, s := range livesOf(keeps) {
 		out = append(out, page.Say(page.W(s.words+" "), page.F(c.life(b.Ref()+"/keeps."+s.key, b.Def(), key+s.key, s.life, s.words))))
@@ -994,6 +995,7 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	p.Do = append(p.Do, c.spentPara(supplied))
 	p.Tables = append(p.Tables, c.compositionTable(s)...)
 	p.Never = bottleNever(s.Never, nil)
+	p.Today = c.onShelf(s.ID)
 	p.Why = append(p.Why, hazardBlock(known))
 	if s.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(s.Note))})

@@ -54,6 +54,7 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 	}
 	mark := page.Step{ID: "fill", What: page.Say(page.W(water+" "), page.S("to the mark")), Amount: page.Say(page.F(draw.Fill)), Tick: true, Mark: true}
 	p.Do = []page.Block{page.Steps{Rows: []page.Step{row, mark}}, c.spentPara(b)}
+	p.Today = c.onShelf(b.Def().ID)
 	var never []string
 	if b.Solution != nil {
 		never = b.Solution.Never

@@ -26,6 +26,10 @@ type Page struct {
 	// Do is the work, in order, each step with its figures and cautions inside it.
 	Do     []Block
 	Tables []Block
+	// Today holds what hangs on the day the binder is made for, such as what
+	// stands on the shelf. It is no part of the card's fingerprint, and no face
+	// for paper shows it.
+	Today  []Block
 	Never  []Block
 	Why    []Block
 	Record []Block
@@ -41,6 +45,15 @@ type Choice struct {
 	Variant string
 	// Label is what the reader picks from.
 	Label Text
+}
+
+// Discard is the day by which a batch is discarded, for a calendar.
+type Discard struct {
+	Batch string // its number
+	What  string // the solution and its strength
+	On    string // ISO date
+	// Governs is what decides, such as "opened".
+	Governs string
 }
 
 // Print is a page shown on paper in one of its variants.
@@ -400,4 +413,10 @@ func Blocks() []Block {
 		Amount{}, Para{}, Heading{}, Gear{}, Cautions{}, Checklist{}, Steps{}, Clock{},
 		Table{}, Temps{}, List{}, Ticks{}, Chart{}, Blanks{}, Label{}, Hazards{}, Links{}, HolesList{},
 	}
+}
+
+// Lasting is the page without what hangs on the day.
+func Lasting(p Page) Page {
+	p.Today = nil
+	return p
 }

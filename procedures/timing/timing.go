@@ -11,7 +11,7 @@ import (
 
 // Formulas lists every formula of this package.
 var Formulas = []figure.Declared{
-	hotWater, coldWater, diluteTemperature, timeAt, slopeOf, stopsOf, pushed, pulled, events, lastEvent, drainAt, draining, apart, turnsInAll, fixing, fixingLeast, clockAfter, asMeasured,
+	hotWater, coldWater, diluteTemperature, timeAt, slopeOf, stopsOf, pushed, pulled, events, lastEvent, drainAt, draining, apart, turnsInAll, fixing, fixingLeast, clockAfter, asMeasured, longer,
 }
 
 // hotWater is C1: hot tap water for a volume at a temperature.
