@@ -185,7 +185,7 @@ func (m *fitting) gear(g page.Gear) (width, height float64) {
 		if item.Sign != "" {
 			w = m.sign + 1.6 + math.Min(m.v.measure(item.Word, false, m.text), most)
 		}
-		if at > 0 && at+w > m.width {
+		if at > 0 && at+w > m.width*.95 { // words there may break or not
 			at, lines = 0, lines+1
 		}
 		at += w + space
