@@ -41,6 +41,8 @@ func Check(l *Lab) []Problem {
 		c.batch(d)
 	}
 	c.store()
+	c.use()
+	c.storage()
 	c.loops()
 	c.unprocessed()
 	c.problems = append(c.problems, l.heirs...)
@@ -260,6 +262,7 @@ func (c *checker) chemical(d *Chemical) {
 		if f.TakesUp.Negative() {
 			c.add(at.At("takes_up"), "range", "a substance cannot take up less than nothing here", `write what a gram adds to the volume, for example "0.12 mL/g"`)
 		}
+		c.dissolves(f, at)
 		positive(c, f.Content, at.At("content"))
 		positive(c, f.Purity, at.At("purity"))
 		positive(c, f.Density, at.At("density"))

@@ -1,0 +1,95 @@
+package lab
+
+import (
+	"fmt"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/unit"
+)
+
+// use checks a month's work: it names processes of the lab, and so many of what
+// they take.
+func (c *checker) use() {
+	p := c.lab.Place
+	var ids []string
+	known := map[string]*Process{}
+	for _, d := range c.lab.Processes {
+		ids = append(ids, d.ID)
+		known[d.ID] = d
+	}
+	for _, id := range sortedKeys(p.Use) {
+		at := p.At("use." + id)
+		d := known[id]
+		if d == nil {
+			if !c.lab.Broken["processes/"+id] {
+				c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "reference", What: "there is no process " + quoted(id), Hint: Near(id, ids, "a month's work is written by process, for example film-negative = \"24 rolls\"")})
+			}
+			continue
+		}
+		for i, entry := range p.Use[id] {
+			eat := at
+			if len(p.Use[id]) > 1 {
+				eat = at.At(fmt.Sprintf("[%d]", i))
+			}
+			if entry.Count == 0 {
+				c.add(eat, "range", fmt.Sprintf("%q: nothing a month says nothing about age or orders", entry.Text()), "write a month's work, or leave the process out")
+			}
+			if entry.Of == "" {
+				continue
+			}
+			if m := c.piece(entry.Of, eat); m != nil && d.Base != "" && m.Base != d.Base {
+				c.add(eat, "word", fmt.Sprintf("%s is made on %s, and %s is for %s", entry.Of, m.Base, d.ID, d.Base), "name a material that the process takes")
+			}
+		}
+	}
+}
+
+// storage checks bottles and packs' reserves.
+func (c *checker) storage() {
+	p := c.lab.Place
+	for _, id := range sortedKeys(p.Bottles) {
+		b, at := p.Bottles[id], p.At("bottle."+id)
+		if !b.Holds.Given() {
+			c.add(at, "missing", "the bottle "+quoted(id)+" does not say what it holds", `write holds = "500 mL"`)
+		}
+		positive(c, b.Holds, at.At("holds"))
+		if b.Count < 0 {
+			c.add(at.At("count"), "range", "fewer than no bottles", "write how many there are")
+		}
+	}
+	positive(c, p.House.SameTime, p.At("house.same_time"))
+	positive(c, p.House.FilmCarry, p.At("house.film_carry"))
+	positive(c, p.Water.FilmFlow, p.At("water.film_flow"))
+	for _, l := range []struct {
+		life unit.Life
+		key  string
+	}{{p.House.OrderLead, "order_lead"}, {p.House.OrderCover, "order_cover"}} {
+		if l.life.Given() && l.life.Days == 0 && l.life.Months == 0 {
+			c.add(p.At("house."+l.key), "life", fmt.Sprintf("%q: an order is counted in days, weeks or months", l.life.Text()), `write "2 weeks"`)
+		}
+	}
+	for i, pack := range c.lab.Store.Packs {
+		at := c.lab.Store.At(fmt.Sprintf("pack[%d]", i))
+		for _, a := range []struct {
+			amount unit.Amount
+			key    string
+		}{{pack.Left, "left"}, {pack.Size, "size"}, {pack.Reserve, "reserve"}} {
+			if a.amount.Mass.Negative() || a.amount.Volume.Negative() {
+				c.add(at.At(a.key), "range", fmt.Sprintf("%q is less than nothing", a.amount.Text()), "write what is really there")
+			}
+		}
+		positive(c, pack.Size.Mass, at.At("size"))
+		positive(c, pack.Size.Volume, at.At("size"))
+	}
+}
+
+// dissolves checks a table of solubilities: temperatures as keys.
+func (c *checker) dissolves(f *Form, at figure.Where) {
+	for _, key := range sortedKeys(f.Dissolves) {
+		var t unit.Quantity[unit.Temperature]
+		if err := t.UnmarshalText([]byte(key)); err != nil {
+			c.problems = append(c.problems, Problem{At: at.At(`dissolves."` + key + `"`), OnKey: true, Code: "quantity", What: fmt.Sprintf("%q is not a temperature", key), Hint: `write dissolves = { "20 °C" = "26.4 g/100 g" }`})
+		}
+		positive(c, f.Dissolves[key], at.At(`dissolves."`+key+`"`))
+	}
+}
