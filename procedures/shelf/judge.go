@@ -198,7 +198,9 @@ func (j *judge) dates() {
 		lives = append(lives, life{key, word, from, since, keeps, missing})
 	}
 	j.out.State = "full"
-	if inBottle || !poured {
+	// What was opened on the day of its mixing was never sealed.
+	sealed := j.story.opened.on != b.Mixed
+	if (inBottle || !poured) && (sealed || keeps.Full.Given()) {
 		add("full", "mixed", mixed, mixedOn, keeps.Full, "how long a sealed bottle of it keeps")
 	}
 	if o := j.story.opened; !o.on.IsZero() {
