@@ -285,6 +285,10 @@ func (c *Context) usedTable(b shelf.Batch) (page.Block, bool) {
 			row("silver, at most", page.Say(page.F(s.Most)))
 		}
 	}
+	for _, u := range b.Used {
+		row(u.Word+" for each litre", page.Say(page.F(u.Held)))
+		row(u.Word+", at most", page.Say(page.F(u.Most)))
+	}
 	if b.Fresh != "" {
 		row("clearing time, fresh", page.Say(page.F(b.Fresh)))
 	}
