@@ -33,6 +33,7 @@ var Explanations = []Explanation{
 	{"syntax", "a line that is not TOML", "solutions/stop.toml", "name = \"citric stop\nper = \"1 L\"\n", "close the quotes"},
 	{"encoding", "a file that is not UTF-8", "", "", "save the file as UTF-8"},
 	{"repeated", "a key or table that is given twice", "solutions/stop.toml", "name = \"citric stop\"\nname = \"stop\"\n", "keep one of the two"},
+	{"unused", "something that is written down and that nothing uses; a warning", "", "", "use it, or take it out"},
 	{"file", "a file or folder that a binder does not know or cannot read", "labb.toml", "[lab]\n", "rename it to lab.toml"},
 }
 

@@ -77,7 +77,7 @@ func wallProblems(l *lab.Lab, c *cards.Context) []lab.Problem {
 		}
 		if !found {
 			problems = append(problems, lab.Problem{At: l.Place.At(fmt.Sprintf("print.wall[%d]", i)), Code: "reference",
-				What: fmt.Sprintf("no card has a print %q", w), Hint: lab.Near(w, c.Variants, "prints are named process+material.tank, for example "+example(c.Variants))})
+				What: fmt.Sprintf("no card has a print %q", w), Hint: lab.Near(w, c.Variants, "prints are named process+material.tank, process+vessel or solution.strength+volume, for example "+example(c.Variants))})
 		}
 	}
 	return problems

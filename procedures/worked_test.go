@@ -99,6 +99,7 @@ var workedExamples = []worked{
 	{formula: "percent.volume", in: []float64{0.2, 10}, row: "B5 V"},
 	{formula: "percent.mass", in: []float64{250, 10}, want: 25, tol: 0.005, from: "testdata/published/mixing.tsv, pct_wv"},
 	{formula: "percent.content", in: []float64{10}, want: 100, tol: 0.5, from: "definition of per cent w/v"},
+	{formula: "percent.solvent", in: []float64{1.04, 10}, want: 1030, tol: 5, from: "plain arithmetic: a litre weighs 1040 g, 10 g of it are the substance"},
 	{formula: "percent.ml", in: []float64{10}, want: 0.1, tol: 0.0005, from: "definition of per cent w/v"},
 	{formula: "scale.smallest", in: []float64{1, 0.1, 2}, row: "B6 m_min"},
 	{formula: "cylinder.smallest", in: []float64{0.5, 3}, row: "M2 V_25"},

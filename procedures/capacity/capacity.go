@@ -95,6 +95,8 @@ type Vessel struct {
 	At      figure.Where
 	TakesAt figure.Where
 	Tray    bool
+	// Formats are what lies flat in a tray; empty: any.
+	Formats []string
 	Origin  figure.Origin
 }
 
@@ -170,7 +172,7 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 		}
 		if t.Fill.Positive() {
 			by, _ := l.OriginOf(p.Def, "tray."+id)
-			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill, At: p.At("tray." + id + ".fill"), Tray: true, Origin: by})
+			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill, At: p.At("tray." + id + ".fill"), Tray: true, Formats: t.Takes, Origin: by})
 		}
 	}
 	bySize := func(list []Vessel) {

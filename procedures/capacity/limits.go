@@ -339,6 +339,7 @@ type Use struct {
 type useEntry struct {
 	pieces  lab.Pieces
 	process string
+	nth     int // of its process's entries, from 1
 	at      figure.Where
 }
 
@@ -351,7 +352,7 @@ func UseOf(l *lab.Lab, processes []string) Use {
 			if len(l.Place.Use[id]) > 1 {
 				key = fmt.Sprintf("use.%s[%d]", id, i)
 			}
-			u.entries = append(u.entries, useEntry{p, id, l.Place.At(key)})
+			u.entries = append(u.entries, useEntry{p, id, i + 1, l.Place.At(key)})
 		}
 	}
 	return u
@@ -364,7 +365,7 @@ func (u Use) Known() bool { return len(u.entries) > 0 }
 func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], bool) {
 	var parts []figure.Figure[unit.Area]
 	by, _ := l.OriginOf(l.Place.Def, "use")
-	for i, e := range u.entries {
+	for _, e := range u.entries {
 		area := rollArea
 		if e.pieces.Of != "" {
 			of, ok := FormatNamed(l, e.pieces.Of)
@@ -376,7 +377,7 @@ func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], 
 			}
 		}
 		n := figure.GivenNumber(unit.Factor(e.pieces.Count), e.pieces.Text(), e.at, by, "pieces in a month")
-		parts = append(parts, entryArea.Of(fmt.Sprintf("use/%s.%d", e.process, i+1), n, area))
+		parts = append(parts, entryArea.Of(fmt.Sprintf("use/%s.%d", e.process, e.nth), n, area))
 	}
 	own, ok := f.Area()
 	if !ok || len(parts) == 0 {
@@ -638,11 +639,14 @@ func Worth(m *mix.Mixer, b lab.Bath, f Format, use Use, keeps lab.Keeps, key str
 // RollCost is what the stock for one roll costs (I5).
 func RollCost(m *mix.Mixer, b lab.Bath) (id, why string) {
 	s := b.Decl()
-	from, _, _, ok := mix.From(b)
-	if s == nil || !s.Needs.Given() || !ok {
+	if s == nil || !s.Needs.Given() {
 		return "", ""
 	}
-	litre, why := m.CostOf(from)
+	of := b
+	if from, _, _, ok := mix.From(b); ok {
+		of = from
+	}
+	litre, why := m.CostOf(of)
 	if why != "" {
 		return "", why
 	}

@@ -92,13 +92,14 @@ func (mo *Month) Add(b lab.Bath, x Capacity, use Use) {
 	var volume figure.Figure[unit.Volume]
 	d := b.Decl()
 	if d.Use == "one-shot" && d.Needs.Given() {
-		from, _, _, diluted := mix.From(b)
 		q, counted := x.Format.Rolls()
-		if !diluted || !counted {
+		if !counted {
 			mo.Uncounted = append(mo.Uncounted, b.Ref())
 			return
 		}
-		of = from
+		if from, _, _, diluted := mix.From(b); diluted {
+			of = from
+		}
 		key := "strength." + b.Strength + ".needs"
 		needs := figure.Given(d.Needs, b.Def().At(key), mo.m.Origin(b.Def(), key), "least for one roll")
 		if q.Value != 1 {

@@ -71,13 +71,7 @@ func (c *Context) capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []ca
 	if d == nil || len(d.Limits) == 0 && !(d.Use == "one-shot" && d.Needs.Given()) {
 		return nil
 	}
-	kept := b
-	if d.Use == "one-shot" {
-		if from, _, _, ok := mix.From(b); ok {
-			kept = from
-		}
-	}
-	keeps, key := kept.Keeps()
+	keeps, key := bottleOf(b).Keeps()
 	var out []capacity.Capacity
 	for _, base := range lab.Bases {
 		if !c.bases[b.Ref()][base] {
@@ -90,6 +84,17 @@ func (c *Context) capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []ca
 		}
 	}
 	return out
+}
+
+// bottleOf is what stands in the bottle: of a one-shot dilution, what it is
+// diluted from.
+func bottleOf(b lab.Bath) lab.Bath {
+	if d := b.Decl(); d != nil && d.Use == "one-shot" {
+		if from, _, _, ok := mix.From(b); ok {
+			return from
+		}
+	}
+	return b
 }
 
 // mostUsed is the format by which a bath's end is told: the first that a month's
@@ -192,8 +197,7 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 		} else if why != "" {
 			t.Note = page.Say(page.W("What a roll costs is not worked out: "), page.N(why), page.W(". "))
 		}
-		from, _, _, _ := mix.From(b)
-		keeps, key := from.Keeps()
+		keeps, key := bottleOf(b).Keeps()
 		if id := capacity.Worth(c.Mix, b, c.mostUsed(b, all).Format, c.useOf(b), keeps, key); id != "" {
 			t.Note = append(t.Note, page.W("More than "), page.F(id), page.W(" of stock in one opened bottle dies before it is used."))
 		}

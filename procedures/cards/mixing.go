@@ -3,6 +3,7 @@ package cards
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"wetside/procedures/capacity"
@@ -67,9 +68,13 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	p.Why = append(c.reproductive(made), hazardBlock(known))
 	p.Why = append(p.Why, c.whyBlocks(s.Note, s.Dead, made)...)
 	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), made))
-	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
+	keeps, _ := made.Keeps()
+	p.Foot = c.foot(s.Def, c.holes(s.Def, keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
 	for i := range p.Choices {
-		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: []string{"wall-a5"}})
+		c.Variants = append(c.Variants, p.Choices[i].Variant)
+		if c.wanted(p.Choices[i].Variant) {
+			c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: []string{"wall-a5"}})
+		}
 	}
 	return p
 }
@@ -124,13 +129,22 @@ func (c *Context) startAmounts(s *lab.Solution, batches []mix.Batch) ([]page.Blo
 		}
 		ids = append(ids, b.Start)
 	}
-	water := "tap water"
+	what := page.W("tap water")
 	if s.Water == "deionised" {
-		water = "deionised water"
+		what = page.W("deionised water")
 	}
-	out := []page.Block{page.Amount{Label: page.Say(page.W("start with " + water)), Value: page.Say(page.F(ids...))}}
-	if s.Start.At.Given() {
-		id := c.temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, "start.at", s.Start.At, "water to start with")
+	at, key := s.Start.At, "start.at"
+	if d := s.Dissolve; d != nil {
+		if in, bad := c.Lab.Resolve(d.In, s.At("dissolve.in")); len(bad) == 0 && !in.Water {
+			what = page.N(in.Name())
+		}
+		if !at.Given() {
+			at, key = d.At, "dissolve.at"
+		}
+	}
+	out := []page.Block{page.Amount{Label: page.Say(page.W("start with "), what), Value: page.Say(page.F(ids...))}}
+	if at.Given() {
+		id := c.temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, key, at, "what it starts with")
 		out = append(out, page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(id))})
 	}
 	return out, true
@@ -199,7 +213,7 @@ func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 		mark := page.Step{ID: "fill", What: page.Say(page.W("Cold water "), page.S("to the mark"), page.W(", stir")), Amount: page.Say(page.F(fills...)), Tick: true, Mark: true}
 		if s.Dissolve != nil && s.Dissolve.In != "water" {
 			if in, bad := c.Lab.Resolve(s.Dissolve.In, s.At("dissolve.in")); len(bad) == 0 {
-				mark.What = page.Say(page.N(in.Name()), page.W(" "), page.S("to the mark"), page.W(", stir"))
+				mark.What = page.Say(page.N(capital(in.Name())), page.W(" "), page.S("to the mark"), page.W(", stir"))
 			}
 		} else if s.Water == "deionised" {
 			mark.What = page.Say(page.W("Cold deionised water "), page.S("to the mark"), page.W(", stir"))
@@ -317,28 +331,57 @@ func (c *Context) vesselsFor(b lab.Bath) []capacity.Vessel {
 		film = true
 	}
 	if !film && !paper {
-		// A strength that no process uses, beside one that films do use, is not
+		// A strength that no process uses, beside one that they do use, is not
 		// offered for film tanks: it may be too weak for them.
-		film, paper = !c.siblingForFilm(b), true
+		bases = c.siblings(b)
+		film, paper = len(bases) == 0, true
+		if decl != nil && decl.Dilute.None() && bases["film"] {
+			film, paper = true, len(bases) > 1 // as strong as what they do use
+		}
 	}
 	var out []capacity.Vessel
 	if film {
 		out = append(out, tanks...)
 	}
 	if paper {
-		out = append(out, trays...)
+		for _, v := range trays {
+			if c.lies(v, bases) {
+				out = append(out, v)
+			}
+		}
 	}
 	return out
 }
 
-// siblingForFilm reports whether another strength of the bath is used for film.
-func (c *Context) siblingForFilm(b lab.Bath) bool {
-	for ref, bases := range c.bases {
-		if strings.HasPrefix(ref, b.Def().ID+".") && bases["film"] {
-			return true
+// lies reports whether a print on one of the bases lies flat in a tray; where
+// the tray or the use of the bath says nothing, it may.
+func (c *Context) lies(v capacity.Vessel, bases map[string]bool) bool {
+	said := false
+	for _, m := range c.Lab.Materials {
+		if m.Base == "film" || !bases[m.Base] {
+			continue
+		}
+		said = true
+		for _, id := range m.Formats {
+			if slices.Contains(v.Formats, id) {
+				return true
+			}
 		}
 	}
-	return false
+	return !said || len(v.Formats) == 0
+}
+
+// siblings are the bases that the other strengths of a bath are used for.
+func (c *Context) siblings(b lab.Bath) map[string]bool {
+	out := map[string]bool{}
+	for ref, bases := range c.bases {
+		if strings.HasPrefix(ref, b.Def().ID+".") {
+			for base := range bases {
+				out[base] = true
+			}
+		}
+	}
+	return out
 }
 
 // bottleVolumes are the volumes in which a strength is made that others are
@@ -403,7 +446,7 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 		water = "deionised water"
 	}
 	caption := append(page.Say(page.S(capital(b.Strength)), page.W(", ")), dilutionText(dil)...)
-	if decl.Use != "" {
+	if decl.Use != "" && decl.Use != b.Strength {
 		caption = append(caption, page.W(", "+decl.Use))
 	}
 	t := page.Table{ID: b.Strength, Caption: caption,
@@ -449,13 +492,27 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 			t.Note = append(t.Note, page.W("A litre treats "), page.F(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(", by "+governWords(x.Governs)+": "), page.L("capacity/index#"+idOf(b), "all of them"), page.W("."))
 		}
 	}
-	for _, life := range c.lives(b) {
-		if len(t.Note) > 0 {
-			t.Note = append(t.Note, page.W(" "))
-		}
-		t.Note = append(append(t.Note, page.W("Keeps ")), append(life, page.W("."))...)
-	}
+	t.Note = append(t.Note, c.strengthNote(b)...)
 	return t, true
+}
+
+// strengthNote says how long a strength keeps and what the lab says of it.
+func (c *Context) strengthNote(b lab.Bath) page.Text {
+	var out page.Text
+	for i, life := range c.lives(b) {
+		word := ", "
+		if i == 0 {
+			word = " Keeps "
+		}
+		out = append(append(out, page.W(word)), life...)
+	}
+	if len(out) > 0 {
+		out = append(out, page.W("."))
+	}
+	if decl := b.Decl(); decl != nil && decl.Note != "" {
+		out = append(out, page.W(" "), page.N(capital(decl.Note)), page.W("."))
+	}
+	return out
 }
 
 // rests are what may be left in a bottle.
@@ -675,9 +732,9 @@ func (c *Context) contentsTable(b lab.Bath) []page.Block {
 	for _, content := range made.Contents {
 		conc := figure.Enter(c.Book, content.Conc)
 		ww := c.Mix.MassPercent(made, content)
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(content.Chemical.FormName(content.Form))))}, {Text: page.Say(page.F(conc))}, {Text: page.Say(page.F(figure.Enter(c.Book, ww)))}}}
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(content.Chemical.ContentName(content.Form))))}, {Text: page.Say(page.F(conc))}, {Text: page.Say(page.F(figure.Enter(c.Book, ww)))}}}
 		span := page.Say(page.W("–"))
-		if low, high := c.Mix.Between(ww); low != "" {
+		if low, high := c.Mix.Between(ww); low != "" && content.Conc.Low == content.Conc.High {
 			span, spread = page.Say(page.B(low), page.W("–"), page.B(high)), true
 		}
 		row.Cells = append(row.Cells, page.Cell{Text: span})
@@ -692,6 +749,45 @@ func (c *Context) contentsTable(b lab.Bath) []page.Block {
 	}
 	if made.DensityAssumed {
 		t.Note = page.Say(page.W("Nobody has measured the density: water’s is taken, and the stricter side of every limit counts."))
+	}
+	return []page.Block{t}
+}
+
+// compositionTable says what the supplier's sheet says is in a product.
+func (c *Context) compositionTable(p *lab.Product) []page.Block {
+	if len(p.Contains) == 0 {
+		return nil
+	}
+	t := page.Table{ID: "contents", Caption: page.Say(page.S("What is in it"), page.W(", as bought")),
+		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("by volume")), page.Say(page.W("by mass"))}}
+	conc := map[string]string{}
+	made := c.Mix.Made(lab.Bath{Product: p, Strength: lab.Supplied})
+	for i, part := range c.Lab.Parts(p) {
+		conc[part.Key] = figure.Enter(c.Book, made.Contents[i].Conc)
+	}
+	var names []string
+	for name := range p.Contains {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		key, share := lab.ContainsKey(name), p.Contains[name]
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(lab.Title(name))))}, {Text: page.Say(page.W("–"))}, {Text: page.Say(page.W("the rest"))}}}
+		if id, known := conc[key]; known {
+			row.Cells[1].Text = page.Say(page.F(id))
+		}
+		if !share.Rest {
+			by, _ := c.Lab.OriginOf(p.Def, key)
+			shown := trimFloat(float64(share.Of.Value()))
+			if share.Of.Spread() {
+				shown = trimFloat(float64(share.Of.Low())) + "–" + trimFloat(float64(share.Of.High()))
+			}
+			row.Cells[2].Text = page.Say(page.F(figure.Declare(c.Book, p.ID+"."+lab.Supplied+"/share."+strings.ReplaceAll(name, " ", "-"), figure.KindRatio, figure.Given(share.Of, p.At(key), by, "share of "+name), shown, "% w/w")))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	if made.DensityAssumed && len(conc) > 0 {
+		t.Note = page.Say(page.W("Nobody has written the density: water’s is taken."))
 	}
 	return []page.Block{t}
 }
@@ -897,6 +993,7 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	// a small sheet.
 	p.Do, p.Tables = c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })
 	p.Do = append(p.Do, c.spentPara(supplied))
+	p.Tables = append(p.Tables, c.compositionTable(s)...)
 	p.Never = bottleNever(s.Never, nil)
 	p.Today = c.onShelf(s.ID)
 	p.Why = append(p.Why, hazardBlock(known))
@@ -905,6 +1002,9 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	}
 	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), supplied))
 	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given(), s.Waste))
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: s.ID, Faces: []string{"wall-a5"}})
+	c.Variants = append(c.Variants, s.ID)
+	if c.wanted(s.ID) {
+		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: s.ID, Faces: []string{"wall-a5"}})
+	}
 	return p
 }

@@ -2,6 +2,7 @@ package cards
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"wetside/procedures/capacity"
@@ -24,10 +25,11 @@ func processCards(c *Context) []page.Page {
 	return out
 }
 
-// choice is one film in one vessel, at the temperature the time was measured.
+// choice is one film in one vessel, at the temperature the time was measured;
+// where no time depends on the material, a vessel alone.
 type choice struct {
-	material *lab.Material
-	develop  int // index of the development that the process uses, -1 without
+	material *lab.Material // nil: any
+	develop  int           // index of the development that the process uses, -1 without
 	vessel   capacity.Vessel
 	at       float64
 	slow     bool // the tank drains slower than the process says
@@ -40,17 +42,20 @@ func (ch choice) tank() string {
 }
 
 func (ch choice) suffix() string {
-	if ch.material == nil {
+	var by []string
+	if ch.material != nil {
+		by = append(by, ch.material.ID)
+	}
+	if ch.slow {
+		by = append(by, ch.tank())
+	}
+	if ch.material != nil && ch.develop >= 0 {
+		by = append(by, timing.Degrees(ch.at))
+	}
+	if len(by) == 0 {
 		return ""
 	}
-	suffix := "@" + ch.material.ID
-	if ch.slow {
-		suffix += "," + ch.tank()
-	}
-	if ch.develop >= 0 {
-		suffix += "," + timing.Degrees(ch.at)
-	}
-	return suffix
+	return "@" + strings.Join(by, ",")
 }
 
 // stepSuffix tells the variants of one step apart: by what its time hangs on.
@@ -77,7 +82,8 @@ type processCard struct {
 	devStep   int // the step whose time is the material's, -1 without
 	developer lab.Bath
 	baths     map[int]lab.Bath
-	begins    int // the first step that is not done before the baths
+	begins    int  // the first step that is not done before the baths
+	any       bool // no time depends on the material
 }
 
 func (k *processCard) page() page.Page {
@@ -87,7 +93,7 @@ func (k *processCard) page() page.Page {
 		p.Lead = page.Say(page.N(k.developer.Name()), page.W(", "), page.N(k.developer.Strength))
 		if d := k.developer.Decl(); d != nil {
 			p.Lead = append(append(p.Lead, page.W(" ")), dilutionText(d.Dilute)...)
-			if d.Use != "" {
+			if d.Use != "" && d.Use != k.developer.Strength {
 				p.Lead = append(p.Lead, page.W(", "+d.Use))
 			}
 		}
@@ -107,6 +113,9 @@ func (k *processCard) page() page.Page {
 	p.Tables = append(p.Tables, k.runsTable()...)
 	p.Tables = append(p.Tables, k.shareTables()...)
 	p.Never = neverBlock(k.p.Never, nil)
+	if k.p.Like != "" {
+		p.Why = append(p.Why, k.likeness())
+	}
 	if k.p.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(k.p.Note))})
 	}
@@ -126,6 +135,25 @@ func (k *processCard) page() page.Page {
 		k.c.Prints = append(k.c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: k.p.ID, Faces: []string{"wall-a4"}})
 	}
 	return p
+}
+
+// likeness says what this process is built on and which steps differ.
+func (k *processCard) likeness() page.Block {
+	title := k.p.Like
+	for _, other := range k.c.Lab.Processes {
+		if other.ID == k.p.Like {
+			title = other.Name
+		}
+	}
+	t := page.Say(page.W("Like "), page.L("process/"+k.p.Like, title))
+	word := page.W("; what differs: ")
+	for _, s := range k.p.Steps {
+		if _, changed := k.p.Change[s.ID]; changed {
+			t = append(t, word, page.N(stepName(s)))
+			word = page.W(", ")
+		}
+	}
+	return page.Para{Text: append(t, page.W("."))}
 }
 
 // wanted tells whether the lab prints a variant for the wall.
@@ -158,34 +186,31 @@ func (k *processCard) resolve() {
 			k.devStep, k.developer = i, b
 		}
 	}
-	tanks, trays := capacity.Vessels(k.c.Lab)
+	k.any = true
+	for _, s := range k.p.Steps {
+		k.any = k.any && !s.Time.Material && !s.Time.Clearing
+	}
+	vessels, trays := capacity.Vessels(k.c.Lab)
+	if k.p.Base != "film" {
+		vessels = trays
+	}
+	taken := map[string]bool{}
 	for _, m := range k.c.Lab.Materials {
 		if m.Base != k.p.Base {
 			continue
 		}
-		develop, at := -1, 0.0
-		for i, d := range m.Develop {
-			if b, bad := k.c.Lab.Bath(d.In, m.At("develop")); len(bad) == 0 && !b.Zero() && k.devStep >= 0 && b.Ref() == k.developer.Ref() {
-				develop, at = i, float64(d.At.Value())
-			}
-		}
+		develop, at := k.measured(m)
 		if k.devStep >= 0 && develop < 0 {
 			continue
 		}
-		vessels := tanks
-		if k.p.Base != "film" {
-			vessels = trays
-		}
-		families := k.families(m)
-		taken := map[string]bool{}
 		for _, v := range vessels {
-			if !v.Tray && !families[v.Family] {
-				continue
-			}
 			ch := choice{material: m, develop: develop, vessel: v, at: at}
 			ch.slow = v.Pour.Given() && v.Pour.Value() > drainOf(k.p).Value()
-			same := ch.tank() + "/" + v.Fill.Text()
-			if taken[same] {
+			same := m.ID + "/" + ch.tank() + "/" + v.Fill.Text()
+			if k.any {
+				ch.material, same = nil, ch.tank()+"/"+v.Fill.Text()
+			}
+			if !k.goesInto(m, v) || taken[same] {
 				continue
 			}
 			taken[same] = true
@@ -194,21 +219,49 @@ func (k *processCard) resolve() {
 	}
 }
 
-func (k *processCard) families(m *lab.Material) map[string]bool {
-	out := map[string]bool{}
-	for _, id := range m.Formats {
-		if f, _, ok := k.c.Lab.FormatOf(m, id); ok {
-			out[f.Family] = true
+// measured finds the time of a material in the developer of this process.
+func (k *processCard) measured(m *lab.Material) (develop int, at float64) {
+	develop = -1
+	for i, d := range m.Develop {
+		if b, bad := k.c.Lab.Bath(d.In, m.At("develop")); len(bad) == 0 && !b.Zero() && k.devStep >= 0 && b.Ref() == k.developer.Ref() {
+			develop, at = i, float64(d.At.Value())
 		}
 	}
-	return out
+	return develop, at
+}
+
+// takesFamily reports whether a material comes in a family of formats.
+func (k *processCard) takesFamily(m *lab.Material, family string) bool {
+	for _, id := range m.Formats {
+		if f, _, ok := k.c.Lab.FormatOf(m, id); ok && f.Family == family {
+			return true
+		}
+	}
+	return false
+}
+
+// goesInto tells whether a vessel takes any format of a material.
+func (k *processCard) goesInto(m *lab.Material, v capacity.Vessel) bool {
+	if v.Tray && len(v.Formats) == 0 {
+		return true
+	}
+	for _, id := range m.Formats {
+		f, _, ok := k.c.Lab.FormatOf(m, id)
+		if ok && (v.Tray && slices.Contains(v.Formats, id) || !v.Tray && f.Family == v.Family) {
+			return true
+		}
+	}
+	return false
 }
 
 // variant names a print: the vessel's family only where one tank has two fills.
 func (k *processCard) variant(ch choice) string {
 	_, family, _ := strings.Cut(ch.vessel.Key, ",")
 	tank := ch.tank()
-	name := k.p.ID + "+" + ch.material.ID + "." + tank
+	name := k.p.ID + "+" + tank
+	if ch.material != nil {
+		name = k.p.ID + "+" + ch.material.ID + "." + tank
+	}
 	for _, o := range k.choices {
 		ot, of, _ := strings.Cut(o.vessel.Key, ",")
 		if o.material == ch.material && ot == tank && of != family {
@@ -219,7 +272,10 @@ func (k *processCard) variant(ch choice) string {
 }
 
 func (k *processCard) label(ch choice) page.Text {
-	t := page.Say(page.N(ch.material.Name), page.W(", "), page.N(ch.vessel.Name))
+	t := page.Say(page.N(ch.vessel.Name))
+	if ch.material != nil {
+		t = page.Say(page.N(ch.material.Name), page.W(", "), page.N(ch.vessel.Name))
+	}
 	if strings.Contains(k.variant(ch), ",") {
 		t = append(t, page.W(", "), page.N(ch.vessel.Family))
 	}
@@ -248,7 +304,7 @@ func figs(ids []string) page.Inline {
 
 func (k *processCard) key() []page.Block {
 	var out []page.Block
-	by := func(key string) figure.Origin { o, _ := k.c.Lab.OriginOf(k.p.Def, key); return o }
+	by := func(key string) figure.Origin { o, _ := k.c.Lab.OriginOf(k.p.Said(key)); return o }
 	if k.p.Temperature.At.Given() {
 		q := k.p.Temperature.At
 		id := figure.Declare(k.c.Book, k.p.ID+"/temperature", figure.KindTemperature, figure.Given(q, k.p.At("temperature.at"), by("temperature.at"), "temperature of all baths"), unit.Format(float64(q.Value()), unit.NewDecimal(1, 1)), "°C")
@@ -273,7 +329,10 @@ func (k *processCard) known() hazard.Known {
 
 func (k *processCard) before() []page.Block {
 	out := beforeJob(hazard.Work, k.known())
-	l := page.Checklist{Label: page.Say(page.W("before the light goes out"))}
+	l := page.Checklist{Label: page.Say(page.W("have ready"))}
+	if k.p.Base == "film" {
+		l.Label = page.Say(page.W("before the light goes out"))
+	}
 	for _, b := range k.p.Bench {
 		l.Items = append(l.Items, page.Say(page.N(b)))
 	}
@@ -288,7 +347,7 @@ func (k *processCard) before() []page.Block {
 func (k *processCard) first() []page.Text {
 	var items []page.Text
 	for i, s := range k.p.Steps {
-		if s.Do == "" {
+		if s.Do == "" || s.Time.Given() || s.Until != "" || s.Optional {
 			break
 		}
 		item := page.Say(page.N(s.Do))
@@ -328,7 +387,14 @@ func (k *processCard) clock() page.Clock {
 			row.ForNote = page.Say(page.N(s.Note))
 		}
 		if s.StopAbove.Given() {
-			row.Caution = append(row.Caution, page.Say(page.S("Stop above "), page.F(k.c.temperature(k.p.ID+"/stop-above."+s.ID, k.p.Def, lab.StepKey(i)+".stop_above", s.StopAbove, "stop above"))))
+			row.Caution = append(row.Caution, page.Say(page.S("Stop above "), page.F(k.temperature("stop-above."+s.ID, lab.StepKey(i)+".stop_above", s.StopAbove, "stop above"))))
+		}
+		if s.Place > 0 {
+			row.Word = append(row.Word, page.W([]string{"", ", first of two", ", second of two"}[s.Place]))
+		}
+		if s.Optional {
+			row.Word = append(row.Word, page.W(", if wanted"))
+			stopped = true
 		}
 		b, isBath := k.baths[i]
 		switch {
@@ -336,29 +402,34 @@ func (k *processCard) clock() page.Clock {
 			running = true
 			k.bathRow(&row, i, s, b, clocks, drains, stopped)
 		case len(s.Fills) > 0:
-			k.fillsRow(&row, i, s, clocks, running && !stopped)
-			stopped = true
+			k.fillsRow(&row, i, s, clocks, running, &stopped)
 		case s.Flow.Given():
+			running = true
 			row.Role = page.Wash
-			id, fig := k.t.Fixed(k.p, i)
 			flow := figure.Declare(k.c.Book, k.p.ID+"/flow."+s.ID, figure.KindAmount, figure.Given(s.Flow, k.p.At(lab.StepKey(i)+".flow"), figure.House, "running water"), trimFloat(float64(s.Flow.Value())), "L/min")
 			row.Bath = page.Say(page.W("running water, "), page.F(flow))
-			row.For = page.Say(page.F(id))
-			k.advance(&row, s, clocks, fig, figure.Figure[unit.Seconds]{}, stopped)
+			k.plainTime(&row, i, s, clocks, stopped)
+			row.Goes = k.left(s)
 		default:
 			row.Bath = page.Say(page.N(s.Do))
 			row.Role = ""
-			row.At = page.Say(page.W("then"))
-			if s.Time.Fixed.Given() {
-				id, _ := k.t.Fixed(k.p, i)
-				row.For = page.Say(page.F(id))
-				if running {
-					stopped = true
-				}
+			running = running || s.Time.Given()
+			long := !s.Time.Given() || s.Time.Fixed.Value() >= 3600
+			k.plainTime(&row, i, s, clocks, stopped || long)
+			stopped = stopped || running && long
+			row.Goes = k.left(s)
+		}
+		if s.Until != "" {
+			row.Cue = append(join(row.Cue), page.W("until "), page.N(s.Until))
+			by := page.W("by eye: the clock stops here")
+			if s.Time.Given() {
+				by = page.W("a guide: by eye, the clock stops here")
 			}
+			row.ForNote = append(page.Say(by), noteAfter(row.ForNote)...)
+			stopped = true
 		}
 		if s.Below.Given() {
-			row.Cue = append(row.Cue, page.W("below "), page.F(k.c.temperature(k.p.ID+"/below."+s.ID, k.p.Def, lab.StepKey(i)+".below", s.Below, "below")))
+			row.Cue = append(row.Cue, page.W("below "), page.F(k.temperature("below."+s.ID, lab.StepKey(i)+".below", s.Below, "below")))
 		}
 		if s.Within.Given() {
 			id := figure.Declare(k.c.Book, k.p.ID+"/within."+s.ID, figure.KindTemperature, figure.Given(s.Within, k.p.At(lab.StepKey(i)+".within"), figure.House, "within"), trimFloat(float64(s.Within.Value())), "K")
@@ -367,6 +438,59 @@ func (k *processCard) clock() page.Clock {
 		out.Rows = append(out.Rows, row)
 	}
 	return out
+}
+
+// temperature enters a temperature that the process declares.
+func (k *processCard) temperature(what, key string, q unit.Quantity[unit.Temperature], name string) string {
+	d, in := k.p.Said(key)
+	return k.c.temperature(k.p.ID+"/"+what, d, in, q, name)
+}
+
+// plainTime is how long a step without a bath takes, and the clock at its start.
+func (k *processCard) plainTime(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, stopped bool) {
+	if !s.Time.Fixed.Given() {
+		k.now(row, clocks, stopped || s.Until == "")
+		return
+	}
+	id, length := k.t.Fixed(k.p, i)
+	row.For = page.Say(page.F(id))
+	if s.Until != "" {
+		k.now(row, clocks, stopped)
+		return
+	}
+	k.advance(row, s, clocks, length, figure.Figure[unit.Seconds]{}, stopped)
+}
+
+// now puts the clock into a row without moving it on.
+func (k *processCard) now(row *page.ClockRow, clocks []*timing.Clock, stopped bool) {
+	row.At = page.Say(page.W("then"))
+	if stopped || len(clocks) == 0 {
+		return
+	}
+	var at []string
+	for _, c := range clocks {
+		at = append(at, c.Now())
+	}
+	row.At = page.Say(figs(at))
+}
+
+func noteAfter(t page.Text) page.Text {
+	if len(t) == 0 {
+		return nil
+	}
+	return append(page.Say(page.W("; ")), t...)
+}
+
+// left says where what a step without a bath leaves goes, where it is not the
+// drain's.
+func (k *processCard) left(s lab.ProcessStep) page.Text {
+	switch {
+	case s.Waste == "":
+		return nil
+	case s.Flow.Given():
+		return append(page.Say(page.W("the first of it ")), k.c.routeOf(s.Waste)...)
+	}
+	return k.c.routeOf(s.Waste)
 }
 
 func join(t page.Text) page.Text {
@@ -412,8 +536,8 @@ func (k *processCard) advance(row *page.ClockRow, s lab.ProcessStep, clocks []*t
 
 func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b lab.Bath, clocks []*timing.Clock, drains []figure.Figure[unit.Seconds], stopped bool) {
 	row.Role = roleOf(b.Role())
-	row.Bath = k.bathText(b)
-	row.Goes = k.goes(b)
+	row.Bath = k.bathText(i, s, b)
+	row.Goes = k.goes(s, b)
 	lengths := make([]figure.Figure[unit.Seconds], len(k.choices))
 	var ids []string
 	ok := len(k.choices) > 0
@@ -429,7 +553,7 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 			if no != "" {
 				ok, why = false, no
 			}
-		default:
+		case s.Time.Given():
 			id, fig := k.t.Fixed(k.p, i)
 			ids, lengths[n] = append(ids, id), fig
 		}
@@ -443,9 +567,12 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 			row.Caution = append(row.Caution, page.Say(page.N(capital(why))))
 		}
 	}
-	if !ok || stopped {
+	switch {
+	case s.Until != "":
+		k.now(row, clocks, stopped)
+	case !ok || stopped:
 		row.At = page.Say(page.W("then"))
-	} else {
+	default:
 		var at, out []string
 		for n, c := range clocks {
 			a, d := c.Step(s.ID, lengths[n], drains[n])
@@ -524,8 +651,15 @@ func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths, dr
 	}
 }
 
-// bathText is what is in the vessel: so much stock, water to so much.
-func (k *processCard) bathText(b lab.Bath) page.Text {
+// bathText is what is in the vessel: so much stock, water to so much; or what is
+// brushed onto a sheet.
+func (k *processCard) bathText(i int, s lab.ProcessStep, b lab.Bath) page.Text {
+	if d := b.Decl(); d != nil && d.Coat.Given() {
+		key := "strength." + b.Strength + ".coat"
+		by, _ := k.c.Lab.OriginOf(b.Def(), key)
+		id := figure.Declare(k.c.Book, k.p.ID+"/coat."+s.ID, figure.KindAmount, figure.Given(d.Coat, b.Def().At(key), by, "what covers an area"), trimFloat(float64(d.Coat.Value())), "ml/m²")
+		return page.Say(page.W("brush on "), page.F(id), page.W(" of "), page.L("mix/"+b.Def().ID, b.Name()), page.W(", "), page.N(b.Strength))
+	}
 	if len(k.choices) == 0 {
 		return page.Say(page.L("mix/"+b.Def().ID, b.Name()), page.W(", "), page.N(b.Strength))
 	}
@@ -534,6 +668,9 @@ func (k *processCard) bathText(b lab.Bath) page.Text {
 	var from lab.Bath
 	diluted := false
 	for _, ch := range k.choices {
+		if s.Fill.Given() {
+			ch.vessel.Fill, ch.vessel.At, ch.vessel.Name = s.Fill, k.p.At(lab.StepKey(i)+".fill"), "dish of this step"
+		}
 		rule := unit.Nearest
 		decl := b.Decl()
 		if decl != nil && decl.Needs.Given() {
@@ -561,9 +698,16 @@ func (k *processCard) bathText(b lab.Bath) page.Text {
 
 // goes says where the bath goes afterwards. An empty answer is never 'down the
 // drain'.
-func (k *processCard) goes(b lab.Bath) page.Text {
+func (k *processCard) goes(s lab.ProcessStep, b lab.Bath) page.Text {
+	if s.Waste != "" {
+		return k.c.routeOf(s.Waste)
+	}
 	if d := b.Decl(); d != nil && (d.Use == "re-use" || d.Use == "replenish") {
-		t := page.Say(page.W("back to its bottle, tick the roll"))
+		word := "prints"
+		if k.p.Base == "film" {
+			word = "roll"
+		}
+		t := page.Say(page.W("back to its bottle, tick the " + word))
 		if ids := k.treated(b); ids != nil {
 			return append(t, page.W(": a litre treats "), figs(ids))
 		}
@@ -598,26 +742,26 @@ func (k *processCard) treated(b lab.Bath) []string {
 	return ids
 }
 
-func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, running bool) {
+func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, running bool, stopped *bool) {
 	row.Role = page.Wash
 	words := make([]string, len(s.Fills))
 	series := make([]float64, len(s.Fills))
 	for n, turns := range s.Fills {
 		words[n], series[n] = fmt.Sprint(turns), float64(turns)
 	}
-	by, _ := k.c.Lab.OriginOf(k.p.Def, lab.StepKey(i)+".fills")
+	by, _ := k.c.Lab.OriginOf(k.p.Said(lab.StepKey(i) + ".fills"))
 	at := k.p.At(lab.StepKey(i) + ".fills")
 	id := k.c.Book.EnterRecord(figure.Record{ID: k.p.ID + "/fills." + s.ID, Kind: figure.KindSeries, Name: "turns in each fill", Series: series, Value: float64(len(series)), Unit: "turns",
 		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}, Inputs: []figure.InputRef{{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}}, Source: "common practice, no source", Origin: by})
 	row.Bath = page.Say(page.W("fill and dump, turn "), page.B(id))
-	row.ForNote = append(page.Say(page.W("count, not clock")), row.ForNote...)
-	row.At = page.Say(page.W("then"))
-	if running && len(clocks) > 0 {
-		var now []string
-		for _, c := range clocks {
-			now = append(now, c.Now())
-		}
-		row.At = page.Say(figs(now))
+	if s.Over.Given() {
+		over, length := k.t.Over(k.p, i)
+		row.For = page.Say(page.F(over))
+		k.advance(row, s, clocks, length, figure.Figure[unit.Seconds]{}, *stopped)
+	} else {
+		row.ForNote = append(page.Say(page.W("count, not clock")), noteAfter(row.ForNote)...)
+		k.now(row, clocks, *stopped || !running)
+		*stopped = true
 	}
 	if s.CollectFirst > 0 {
 		n := figure.Declare(k.c.Book, k.p.ID+"/collect."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(s.CollectFirst), fmt.Sprint(s.CollectFirst), k.p.At(lab.StepKey(i)+".collect_first"), by, "fills collected"), fmt.Sprint(s.CollectFirst), "")

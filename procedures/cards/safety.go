@@ -65,6 +65,15 @@ func (c *Context) routeText(r waste.Route) page.Text {
 	return page.Say(words)
 }
 
+// routeOf says where what follows a waste route goes.
+func (c *Context) routeOf(id string) page.Text {
+	w := c.Lab.WasteRoute(id)
+	if w == nil {
+		return page.Say(page.W("to a drum: "), page.Inline{Kind: page.Ask, Text: "first"})
+	}
+	return c.routeText(waste.OfRoute(c.Mix, w, waste.Baths(c.Lab, w.ID)))
+}
+
 // spentPara is the last line of a card's work.
 func (c *Context) spentPara(b lab.Bath) page.Block {
 	return page.Para{Text: append(page.Say(page.S("When it is spent"), page.W(": ")), c.spent(b)...)}

@@ -84,8 +84,7 @@ func (k *processCard) mixedFormats() (page.Table, bool) {
 	t := page.Table{ID: "formats", Caption: page.Say(page.S("Two formats of one film in one tank")), Head: []page.Text{page.Say(page.W("tank")), page.Say(page.W("fill to")), page.Say(page.W("stock"))}}
 	var materials []string
 	for _, ch := range k.choices {
-		families := k.families(ch.material)
-		if families["135"] && families["120"] && (len(materials) == 0 || materials[len(materials)-1] != ch.material.ID) {
+		if ch.material != nil && k.takesFamily(ch.material, "135") && k.takesFamily(ch.material, "120") && (len(materials) == 0 || materials[len(materials)-1] != ch.material.ID) {
 			materials = append(materials, ch.material.ID)
 		}
 	}

@@ -132,16 +132,22 @@ func (f *FN[R, A]) Call(x []float64) float64 {
 	return float64(f.Go(typed))
 }
 
-// Of works the formula out, keeping the working under the id. Bounds are not
-// carried through a list.
+// Of works the formula out, keeping the working under the id. Formulas of a
+// list grow with each of its values, so the lowest of all give the lowest.
 func (f *FN[R, A]) Of(id string, in ...Figure[A]) Figure[R] {
 	inputs := make([]Input, len(in))
-	x := make([]float64, len(in))
+	x, low, high := make([]float64, len(in)), make([]float64, len(in)), make([]float64, len(in))
+	spread := false
 	for i, fig := range in {
 		inputs[i] = fig
-		x[i] = float64(fig.Value)
+		x[i], low[i], high[i] = float64(fig.Value), float64(fig.Low), float64(fig.High)
+		spread = spread || low[i] != high[i]
 	}
-	return derived(id, f.Spec(), R(f.Call(x)), inputs...)
+	out := derived(id, f.Spec(), R(f.Call(x)), inputs...)
+	if spread {
+		out = out.WithBounds(R(f.Call(low)), R(f.Call(high)))
+	}
+	return out
 }
 
 // Total adds a list of one kind: the function of formulas whose text is a sum.

@@ -83,6 +83,21 @@ func (f Figure[T]) Show(kind Kind, step string, rule unit.Rule, device string) F
 	return f.ShowAs(kind, unit.Round(float64(f.Value), d.Float(), rule), d, rule, device)
 }
 
+// ShowSpan prints the figure as Show does, and as "5–15" where it is known only
+// within bounds; those are rounded outwards.
+func (f Figure[T]) ShowSpan(kind Kind, step string, rule unit.Rule) Figure[T] {
+	f = f.Show(kind, step, rule, "")
+	if f.Low == f.High {
+		return f
+	}
+	d, err := unit.ParseDecimal(step)
+	if err != nil {
+		panic(err)
+	}
+	f.rec.Shown = unit.Format(unit.Round(float64(f.Low), d.Float(), unit.Down), d) + "–" + unit.Format(unit.Round(float64(f.High), d.Float(), unit.Up), d)
+	return f
+}
+
 // ShowAs prints a value that was rounded by other means, such as a ladder.
 func (f Figure[T]) ShowAs(kind Kind, rounded float64, step unit.Decimal, rule unit.Rule, device string) Figure[T] {
 	f.rec.Kind = kind

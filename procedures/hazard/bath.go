@@ -76,6 +76,9 @@ func OfBath(l *lab.Lab, made *mix.Made) Known {
 	var k Known
 	k.Status = None
 	for _, c := range made.Contents {
+		if c.Product != nil && c.Product.Hazards != nil && c.Product.Hazards.Classes != nil {
+			continue // the supplier has classified the whole
+		}
 		k.add(l, c.Chemical.Def, c.Chemical.Name, c.Chemical.Group, c.Chemical.Hazards)
 	}
 	for _, p := range made.Unknown {

@@ -42,7 +42,23 @@ func Check(l *Lab) []Problem {
 	}
 	c.store()
 	c.loops()
-	return c.problems
+	c.unprocessed()
+	c.problems = append(c.problems, l.heirs...)
+	return once(c.problems)
+}
+
+// once drops repetitions: what is wrong with a step is wrong in every process
+// that takes it over, and is said where it stands.
+func once(problems []Problem) []Problem {
+	seen := map[Problem]bool{}
+	var out []Problem
+	for _, p := range problems {
+		if !seen[p] {
+			seen[p] = true
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 func (c *checker) add(at figure.Where, code, what, hint string) {
@@ -167,6 +183,11 @@ func (c *checker) place() {
 			c.add(at, "missing", "the tray "+quoted(id)+" does not say what fills it", `write fill = "1 L"`)
 		}
 		vessel(t.Fill, at.At("fill"))
+		for i, f := range t.Takes {
+			if formats := c.formats(); !contains(formats, f) {
+				c.add(at.At(fmt.Sprintf("takes[%d]", i)), "reference", "there is no format "+quoted(f), Near(f, formats, "the formats are "+list(formats)))
+			}
+		}
 	}
 	w := p.Water
 	c.currencyOf(w.Price, p.At("water.price"))
@@ -192,6 +213,20 @@ func (c *checker) families() []string {
 	for _, m := range c.lab.Materials {
 		for _, f := range m.Format {
 			seen[f.Family] = true
+		}
+	}
+	return sortedKeys(seen)
+}
+
+// formats are those of the table and those that materials bring along.
+func (c *checker) formats() []string {
+	seen := map[string]bool{}
+	for id := range c.lab.Formats.Format {
+		seen[id] = true
+	}
+	for _, m := range c.lab.Materials {
+		for id := range m.Format {
+			seen[id] = true
 		}
 	}
 	return sortedKeys(seen)
@@ -268,18 +303,21 @@ func (c *checker) product(d *Product) {
 	}
 	c.oneOf(d.Role, Roles, d.At("role"), "the part a bath plays")
 	positive(c, d.Density, d.At("density"))
+	c.contains(d)
 	c.hazards(d.Def, d.Hazards)
 	c.strengths(d.Def, d.Strengths, d.StrengthNames())
 	c.waste(d.Def, d.Waste)
 }
 
-func (c *checker) waste(d Def, id string) {
+func (c *checker) waste(d Def, id string) { c.route(id, d.At("waste")) }
+
+func (c *checker) route(id string, at figure.Where) {
 	if id != "" && id != "none" && c.lab.WasteRoute(id) == nil && !c.lab.Broken["waste/"+id] {
 		var ids []string
 		for _, w := range c.lab.Wastes {
 			ids = append(ids, w.ID)
 		}
-		c.add(d.At("waste"), "reference", "there is no waste route "+quoted(id), Near(id, ids, "write it in waste/, or leave waste out: the card then says 'to a drum, ask first'"))
+		c.add(at, "reference", "there is no waste route "+quoted(id), Near(id, ids, "write it in waste/, or leave waste out: the card then says 'to a drum, ask first'"))
 	}
 }
 
@@ -451,6 +489,7 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 		c.oneOf(s.Use, Uses, at.At("use"), "a way to use a bath")
 		c.oneOf(s.Water, []string{"tap", "deionised"}, at.At("water"), "a kind of water")
 		positive(c, s.Needs, at.At("needs"))
+		c.limits(s, at)
 		if name == made {
 			if s.Dilute.Given() && !s.Dilute.None() {
 				c.add(at.At("dilute"), "dilution", quoted(name)+" is what the steps make; it is not a dilution of itself", "give the dilution a name of its own, for example [strength.working]")
@@ -662,6 +701,9 @@ func (c *checker) process(d *Process) {
 	if d.Name == "" {
 		c.missing(d.Def, "name", "a process without a name", `"Film negative"`)
 	}
+	if d.unbuilt {
+		return
+	}
 	if len(d.Steps) == 0 {
 		c.missing(d.Def, "[[step]]", "a process without steps", `… with id = "develop" and bath = "film-developer.working"`)
 	}
@@ -677,43 +719,49 @@ func (c *checker) process(d *Process) {
 		if s.ID == "" {
 			c.add(at, "missing", "a step without an id", `write id = "develop"`)
 		} else if ids[s.ID] {
-			c.add(at.At("id"), "id", fmt.Sprintf("the id %q is used twice", s.ID), "give every step its own id")
+			c.add(d.At(StepKey(i)+".id"), "id", fmt.Sprintf("the id %q is used twice", s.ID), "give every step its own id")
 		}
 		ids[s.ID] = true
-		kinds := 0
-		for _, is := range []bool{s.Bath != "", len(s.Fills) > 0, s.Flow.Given(), s.Do != ""} {
-			if is {
-				kinds++
-			}
+		if kinds := s.kinds(); len(kinds) != 1 {
+			c.add(at, "shape", fmt.Sprintf("step %q has %d of bath, fills, flow and do", s.ID, len(kinds)), "a step has exactly one of the four")
 		}
-		if kinds != 1 {
-			c.add(at, "shape", fmt.Sprintf("step %q has %d of bath, fills, flow and do", s.ID, kinds), "a step has exactly one of the four")
-		}
+		key := func(k string) figure.Where { return d.At(StepKey(i) + "." + k) }
 		if s.Bath != "" {
-			_, problems := c.lab.Bath(s.Bath, at.At("bath"))
+			_, problems := c.lab.Bath(s.Bath, key("bath"))
 			c.problems = append(c.problems, problems...)
-			if !s.Time.Given() {
-				c.add(at, "missing", "a bath without how long it takes", `write time = "1:00", "material" or "clearing"`)
+			if !s.Time.Given() && s.Until == "" {
+				c.add(at, "missing", "a bath without how long it takes", `write time = "1:00", "material" or "clearing", or until = "…" for a step by eye`)
 			}
+		} else if s.Place != 0 || s.Fill.Given() {
+			c.add(at, "shape", fmt.Sprintf("step %q has no bath, and only a bath has a place or a fill", s.ID), "take place and fill out of the step")
 		}
-		if s.Flow.Given() && !s.Time.Given() {
-			c.add(at, "missing", "running water without how long it runs", `write time = "5:00"`)
+		if s.Flow.Given() && !s.Time.Given() && s.Until == "" {
+			c.add(at, "missing", "running water without how long it runs", `write time = "5:00", or until = "…" for a step by eye`)
 		}
-		positive(c, s.Time.Fixed, at.At("time"))
-		positive(c, s.Least, at.At("least"))
-		positive(c, s.Flow, at.At("flow"))
+		if s.Until != "" && (s.Time.Material || s.Time.Clearing) {
+			c.add(key("until"), "shape", "a step by eye has no time of the material's own", "keep until or time; a plain time beside until is a guide")
+		}
+		if s.Place < 0 || s.Place > 2 {
+			c.add(key("place"), "range", "a bath is the first or the second of two", "write place = 1 or place = 2")
+		}
+		positive(c, s.Fill, key("fill"))
+		positive(c, s.Over, key("over"))
+		c.route(s.Waste, key("waste"))
+		positive(c, s.Time.Fixed, key("time"))
+		positive(c, s.Least, key("least"))
+		positive(c, s.Flow, key("flow"))
 		if s.Agitate != "" {
 			if _, ok := d.Agitate[s.Agitate]; !ok {
-				c.add(at.At("agitate"), "reference", "there is no way to agitate called "+quoted(s.Agitate), Near(s.Agitate, sortedKeys(d.Agitate), fmt.Sprintf(`write [agitate.%s]`, s.Agitate)))
+				c.add(key("agitate"), "reference", "there is no way to agitate called "+quoted(s.Agitate), Near(s.Agitate, sortedKeys(d.Agitate), fmt.Sprintf(`write [agitate.%s]`, s.Agitate)))
 			}
 		}
 		for k, n := range s.Fills {
 			if n < 0 || n > 500 {
-				c.add(at.At(fmt.Sprintf("fills[%d]", k)), "range", "an impossible number of turns", "write how often the tank is turned in each fill, for example [5, 10, 20, 20]")
+				c.add(key(fmt.Sprintf("fills[%d]", k)), "range", "an impossible number of turns", "write how often the tank is turned in each fill, for example [5, 10, 20, 20]")
 			}
 		}
 		if s.CollectFirst < 0 || s.CollectFirst > len(s.Fills) {
-			c.add(at.At("collect_first"), "range", "more fills are collected than there are", "write how many of the first fills go to the drum")
+			c.add(key("collect_first"), "range", "more fills are collected than there are", "write how many of the first fills go to the drum")
 		}
 	}
 	for _, name := range sortedKeys(d.Agitate) {

@@ -59,7 +59,7 @@ type Product struct {
 	Name      string                      `toml:"name"`
 	Role      string                      `toml:"role"`
 	Density   unit.Quantity[unit.Density] `toml:"density"`
-	Contains  map[string]string           `toml:"contains"`
+	Contains  map[string]Share            `toml:"contains"`
 	Hazards   *Hazards                    `toml:"hazards"`
 	Waste     string                      `toml:"waste"`
 	Water     string                      `toml:"water"`
@@ -125,6 +125,7 @@ type Dissolve struct {
 	Strength unit.Quantity[unit.WV]          `toml:"strength"`
 	In       string                          `toml:"in"`
 	At       unit.Quantity[unit.Temperature] `toml:"at"`
+	Caution  string                          `toml:"caution"`
 }
 
 // Strength is a solution as it is used, named by its role.
@@ -257,6 +258,14 @@ type Process struct {
 	Steps       []ProcessStep      `toml:"step"`
 	Never       []string           `toml:"never"`
 	Note        string             `toml:"note"`
+	// Like is the process whose steps this one takes over; Change says what is
+	// different, by step id; Then goes on with the steps of another.
+	Like   string                 `toml:"like"`
+	Change map[string]ProcessStep `toml:"change"`
+	Then   *Then                  `toml:"then"`
+
+	heritage map[string]said // keys that another definition or table says
+	unbuilt  bool            // what it is built on is not there
 }
 
 // ProcessTemperature is what all baths are brought to.
@@ -350,6 +359,14 @@ type ProcessStep struct {
 	Place int `toml:"place"`
 	// InsteadOf is the running wash that these fills replace.
 	InsteadOf unit.Quantity[unit.Seconds] `toml:"instead_of"`
+	// Until is what the eye waits for: a step without a clock.
+	Until string `toml:"until"`
+	// Optional marks a step that may be left out.
+	Optional bool `toml:"optional"`
+	// Waste is the route of what this step leaves, where it is not its bath's.
+	Waste string `toml:"waste"`
+	// Fill is how much of the bath is poured, where it is not the vessel's fill.
+	Fill unit.Quantity[unit.Volume] `toml:"fill"`
 }
 
 // StepTime is how long a step takes: a time, the material's own development

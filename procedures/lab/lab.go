@@ -35,10 +35,12 @@ type Lab struct {
 	solution map[string]*Solution
 	material map[string]*Material
 	waste    map[string]*Waste
+	heirs    []Problem // of processes built on another
 	batch    map[string]*Batch
 }
 
-// Index prepares the look-ups and puts every list in the order of its ids.
+// Index prepares the look-ups, puts every list in the order of its ids, and
+// completes the processes that are built on another.
 // It must be called once after the lists are filled.
 func (l *Lab) Index() {
 	l.chemical = index(l.Chemicals, func(d *Chemical) string { return d.ID })
@@ -48,6 +50,7 @@ func (l *Lab) Index() {
 	l.waste = index(l.Wastes, func(d *Waste) string { return d.ID })
 	l.batch = index(l.Batches, func(d *Batch) string { return d.ID })
 	index(l.Processes, func(d *Process) string { return d.ID })
+	l.inheritance()
 }
 
 func index[T any](list []T, id func(T) string) map[string]T {

@@ -169,6 +169,8 @@ type Tray struct {
 	Name   string                     `toml:"name"`
 	Inside string                     `toml:"inside"`
 	Fill   unit.Quantity[unit.Volume] `toml:"fill"`
+	// Takes are the formats that lie flat in it; left out: any.
+	Takes []string `toml:"takes"`
 }
 
 // Fills is the fill of a tank: one for all, or one for each family of formats.

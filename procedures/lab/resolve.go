@@ -130,6 +130,15 @@ func (c *Chemical) FormName(id string) string {
 	return c.Name + ", " + strings.ReplaceAll(id, "-", " ")
 }
 
+// ContentName names what a form brings into a bath: the substance itself, where
+// the form is a solution of it.
+func (c *Chemical) ContentName(id string) string {
+	if f := c.Forms[id]; f != nil && f.Content.Given() {
+		return c.Name
+	}
+	return c.FormName(id)
+}
+
 // split cuts a reference into its definition and the rest.
 func split(ref string) (id, rest string) {
 	id, rest, _ = strings.Cut(ref, ".")

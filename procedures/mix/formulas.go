@@ -14,7 +14,7 @@ var Formulas = []figure.Declared{
 	dilutionStock, overallDilution, largestVolume, scaleMass, scaleVolume, hydrate, purity, percentVolume,
 	liquidContent, liquidVolume, smallestMass, measureError, startVolume, startRoom, displaced, gramsPerLitre, massPercent, dilutedContent,
 	costOf, waterCost, totalCost, contentOfLiquid, percentMass, colonError,
-	dilutedDensity, carried, summed, percentContent, partsVolume, partsSum, displacedSum, contentPrice, chainRest, gramsPerMl, smallestVolume,
+	dilutedDensity, carried, summed, percentContent, partsVolume, partsSum, displacedSum, contentPrice, chainRest, gramsPerMl, smallestVolume, solventContent,
 	dilutedCost, suppliedCost, partCost, load, dissolved, clearAbove, blendParts,
 }
 

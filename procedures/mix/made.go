@@ -53,6 +53,9 @@ type Content struct {
 	Chemical *lab.Chemical
 	Form     string
 	Conc     figure.Figure[unit.Concentration]
+	// Product is what brought it, when nothing else did: the supplier has
+	// classified it there already.
+	Product *lab.Product
 }
 
 // Ref is the substance's full reference.
@@ -105,10 +108,24 @@ func (m *Mixer) Made(b lab.Bath) *Made {
 	} else if b.Solution != nil {
 		out = m.mixed(b)
 	} else {
-		out = &Made{Bath: b, Unknown: []lab.Bath{b}}
-		out.setDensity(m, b.Product.Def, b.Product.Density)
+		out = m.supplied(b)
 	}
 	m.made[b.Ref()] = out
+	return out
+}
+
+// supplied is a product as it was bought: what its supplier's sheet says is in
+// it, within the bounds the sheet gives.
+func (m *Mixer) supplied(b lab.Bath) *Made {
+	p := b.Product
+	out := &Made{Bath: b, Unknown: []lab.Bath{b}}
+	out.setDensity(m, p.Def, p.Density)
+	for _, part := range m.Lab.Parts(p) {
+		share := given(m, p.Def, part.Key, part.With, "share of "+part.Ing.Chemical.Name)
+		c := Content{Chemical: part.Ing.Chemical, Form: part.Ing.FormID, Product: p}
+		c.Conc = showConc(liquidContent.Of(b.Ref()+"/content."+c.Ref(), out.Density, share))
+		out.Contents = append(out.Contents, c)
+	}
 	return out
 }
 
@@ -177,8 +194,18 @@ var percentContent = &figure.F1[unit.Concentration, unit.WV]{
 	Go: func(p unit.WV) unit.Concentration { return unit.Concentration(10 * float64(p)) },
 }
 
+// solventContent is the solvent of a percent solution that is not in water.
+var solventContent = &figure.F2[unit.Concentration, unit.Density, unit.Concentration]{
+	Formula: figure.Formula{ID: "percent.solvent", Name: "solvent of a percent solution", Result: "c_s", Unit: "g/L",
+		Terms: []figure.Term{{Symbol: "rho", Meaning: "density of the solution", Unit: "g/ml"}, {Symbol: "c", Meaning: "what is dissolved in it", Unit: "g/L"}},
+		Text:  "1000 * rho - c", Valid: "one substance in one pure solvent", Source: balance, Origin: figure.Standard},
+	Go: func(rho unit.Density, c unit.Concentration) unit.Concentration {
+		return unit.Concentration(1000*float64(rho)) - c
+	},
+}
+
 func showConc(f figure.Figure[unit.Concentration]) figure.Figure[unit.Concentration] {
-	return f.Show(figure.KindAmount, concStep(float64(f.Value)), unit.Nearest, "")
+	return f.ShowSpan(figure.KindAmount, concStep(float64(f.Value)), unit.Nearest)
 }
 
 func concStep(v float64) string {
@@ -202,17 +229,26 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 	brought := map[string][]figure.Figure[unit.Concentration]{}
 	chemicals := map[string]Content{}
 	bring := func(c Content, conc figure.Figure[unit.Concentration]) {
-		if _, seen := chemicals[c.Ref()]; !seen {
+		have, seen := chemicals[c.Ref()]
+		if !seen {
 			order = append(order, c.Ref())
-			chemicals[c.Ref()] = c
+			have = c
 		}
+		if have.Product != c.Product {
+			have.Product = nil
+		}
+		chemicals[c.Ref()] = have
 		brought[c.Ref()] = append(brought[c.Ref()], conc)
 	}
 	if d := s.Dissolve; d != nil {
 		ing, _ := m.Lab.Resolve(d.Add, s.At("dissolve.add"))
 		if ing.Chemical != nil {
 			p := given(m, s.Def, "dissolve.strength", d.Strength, "percentage")
-			bring(Content{Chemical: ing.Chemical, Form: ing.FormID}, percentContent.Of(b.Ref()+"/brings.dissolve", p))
+			solute := percentContent.Of(b.Ref()+"/brings.dissolve", p)
+			bring(Content{Chemical: ing.Chemical, Form: ing.FormID}, solute)
+			if in, bad := m.Lab.Resolve(d.In, s.At("dissolve.in")); len(bad) == 0 && in.Chemical != nil {
+				bring(Content{Chemical: in.Chemical, Form: in.FormID}, solventContent.Of(b.Ref()+"/brings.solvent", out.Density, solute))
+			}
 		}
 	}
 	whole := m.wholeParts(s)
@@ -315,8 +351,12 @@ func StepID(s lab.Step) string {
 
 // MassPercent is a content by mass, with its bounds from the density's.
 func (m *Mixer) MassPercent(made *Made, c Content) figure.Figure[unit.WW] {
-	ww := massPercent.Of(made.Bath.Ref()+"/ww."+c.Ref(), c.Conc, made.Density)
-	return ww.Show(figure.KindRatio, wwStep(float64(ww.Value)), unit.Nearest, "")
+	f := massPercent.Of(made.Bath.Ref()+"/ww."+c.Ref(), c.Conc, made.Density)
+	step := wwStep(float64(f.Value))
+	if c.Conc.Low != c.Conc.High { // its share is a range, not only its density
+		return f.ShowSpan(figure.KindRatio, step, unit.Nearest)
+	}
+	return f.Show(figure.KindRatio, step, unit.Nearest, "")
 }
 
 // wwStep shows what lies below a per cent to three decimals: limits of classes

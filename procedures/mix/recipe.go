@@ -282,7 +282,7 @@ func (m *Mixer) dissolveBatch(out *Batch, b lab.Bath, v figure.Figure[unit.Volum
 	} else {
 		take = m.showMass(fig, reading)
 	}
-	out.Rows = append(out.Rows, Row{Step: lab.Step{Add: d.Add}, Ing: ing, Take: take})
+	out.Rows = append(out.Rows, Row{Step: lab.Step{Add: d.Add, Caution: d.Caution}, Ing: ing, Take: take})
 }
 
 func (m *Mixer) refuse(id, name, unitWord, why, way string, by figure.Origin) Take {

@@ -22,6 +22,12 @@ func given[T unit.Kind](t Times, d lab.Def, key string, q unit.Quantity[T], name
 	return figure.Given(q, d.At(key), t.origin(d, key), name)
 }
 
+// said is a value that a process declares, wherever it really stands.
+func said[T unit.Kind](t Times, p *lab.Process, key string, q unit.Quantity[T], name string) figure.Figure[T] {
+	d, k := p.Said(key)
+	return given(t, d, k, q, name)
+}
+
 func (t Times) step() float64 { return float64(t.Lab.Place.House.Filled().TimeStep.Value()) }
 
 // Degrees is the part of an id that names a temperature.
@@ -174,7 +180,7 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (string, figure.Figur
 	if s.Least.Given() {
 		by := fixing.Of(id+",clearing", times, given(t, m.Def, "clears", m.Clears, "clearing time"))
 		figure.Enter(t.Book, figure.ShowTime(by, 1, unit.Up))
-		fig = fixingLeast.Of(id, by, given(t, p.Def, lab.StepKey(i)+".least", s.Least, "never less than"))
+		fig = fixingLeast.Of(id, by, said(t, p, lab.StepKey(i)+".least", s.Least, "never less than"))
 	}
 	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Up)
 	figure.Enter(t.Book, fig)
@@ -183,13 +189,21 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (string, figure.Figur
 
 // Fixed is a step's own time.
 func (t Times) Fixed(p *lab.Process, i int) (string, figure.Figure[unit.Seconds]) {
+	return t.span(p, i, "time", p.Steps[i].Time.Fixed)
+}
+
+// Over is the time in which the fills of a step are spread.
+func (t Times) Over(p *lab.Process, i int) (string, figure.Figure[unit.Seconds]) {
+	return t.span(p, i, "over", p.Steps[i].Over)
+}
+
+func (t Times) span(p *lab.Process, i int, key string, q unit.Quantity[unit.Seconds]) (string, figure.Figure[unit.Seconds]) {
 	s := p.Steps[i]
-	q := s.Time.Fixed
-	fig := asMeasured.Of(p.ID+"/time."+s.ID, given(t, p.Def, lab.StepKey(i)+".time", q, "time of the step"))
+	key = lab.StepKey(i) + "." + key
+	fig := asMeasured.Of(p.ID+"/time."+s.ID, said(t, p, key, q, "time of the step"))
 	if q.Value() >= 3600 {
 		hours := float64(q.Value()) / 3600
-		key := lab.StepKey(i) + ".time"
-		g := figure.GivenNumber(unit.Factor(hours), q.Text(), p.At(key), t.origin(p.Def, key), "time of the step")
+		g := figure.GivenNumber(unit.Factor(hours), q.Text(), p.At(key), t.origin(p.Said(key)), "time of the step")
 		id := figure.Declare(t.Book, p.ID+"/time."+s.ID, figure.KindTime, g, trim(hours), "h")
 		fig = figure.ShowTime(fig, 1, unit.Nearest)
 		return id, fig
@@ -292,7 +306,7 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 	out := Agitation{}
 	base := p.ID + "/"
 	if a.First.Given() {
-		first := given(t, p.Def, key+".first", a.First.Over, "first agitation")
+		first := said(t, p, key+".first", a.First.Over, "first agitation")
 		out.First = figure.Declare(t.Book, base+"first."+stepID, figure.KindTime, first, trim(float64(a.First.Over.Value())), "s")
 	}
 	if !a.Then.Given() {
@@ -303,8 +317,8 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 	if !lasts.Given() {
 		lasts = unit.MustParse[unit.Seconds]("10 s")
 	}
-	last := given(t, p.Def, key+".lasts", lasts, "one agitation lasts")
-	every := given(t, p.Def, key+".then", a.Then.Over, "one every")
+	last := said(t, p, key+".lasts", lasts, "one agitation lasts")
+	every := said(t, p, key+".then", a.Then.Over, "one every")
 	if length.Value-drain.Value-last.Value < every.Value {
 		return out
 	}
@@ -336,8 +350,8 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 	out.Lasts = figure.Declare(t.Book, base+"lasts."+stepID, figure.KindTime, last, trim(float64(lasts.Value())), "s")
 	out.Every = figure.Declare(t.Book, base+"every."+stepID, figure.KindTime, every, trim(interval), "s")
 	if !a.First.Continuous() && a.First.Given() && from == 1 {
-		n0 := figure.GivenNumber(unit.Factor(a.First.Count), a.First.Text(), p.At(key+".first"), t.origin(p.Def, key), "turns at first")
-		m := figure.GivenNumber(unit.Factor(a.Then.Count), a.Then.Text(), p.At(key+".then"), t.origin(p.Def, key), "turns each time")
+		n0 := figure.GivenNumber(unit.Factor(a.First.Count), a.First.Text(), p.At(key+".first"), t.origin(p.Said(key)), "turns at first")
+		m := figure.GivenNumber(unit.Factor(a.Then.Count), a.Then.Text(), p.At(key+".then"), t.origin(p.Said(key)), "turns each time")
 		turns := turnsInAll.Of(base+"turns."+stepID+suffix, n0, m, n).Show(figure.KindCount, "1", unit.Nearest, "")
 		out.Turns = figure.Enter(t.Book, turns)
 	}

@@ -1,0 +1,115 @@
+package lab
+
+import (
+	"fmt"
+	"math/big"
+	"strconv"
+	"strings"
+
+	"wetside/procedures/unit"
+)
+
+// Share is how much of a product something is: "5..15 % w/w", or "rest".
+type Share struct {
+	Rest bool
+	Of   unit.Quantity[unit.WW]
+}
+
+// UnmarshalTOML reads "rest" or a share by mass.
+func (s *Share) UnmarshalTOML(v any) error {
+	text, ok := v.(string)
+	if !ok {
+		hint := `write "5..15 % w/w", or "rest"`
+		if _, table := v.(map[string]any); table {
+			hint = `a name with a dot stands in quotes: "citric-acid.anhydrous" = "5..10 % w/w"`
+		}
+		return &unit.Error{Code: "shape", What: "found something else where a share in quotes is expected", Hint: hint}
+	}
+	if strings.TrimSpace(text) == "rest" {
+		*s = Share{Rest: true}
+		return nil
+	}
+	var got Share
+	if err := got.Of.UnmarshalText([]byte(text)); err != nil {
+		hint := `write "5..15 % w/w", or "rest" for what makes up the whole`
+		if u, ok := err.(*unit.Error); ok && strings.Contains(u.What, "percent of what") {
+			hint = `suppliers' sheets give shares by mass: write "% w/w"`
+		}
+		return &unit.Error{Code: "quantity", What: strconv.Quote(text) + " is not a share of a product", Hint: hint}
+	}
+	*s = got
+	return nil
+}
+
+// ContainsKey is the path of an ingredient of a product.
+func ContainsKey(name string) string {
+	if strings.ContainsAny(name, ".[ \"") {
+		return "contains." + strconv.Quote(name)
+	}
+	return "contains." + name
+}
+
+// Part is one part of a product that is a chemical this program knows.
+type Part struct {
+	Key  string
+	Ing  Ingredient
+	With unit.Quantity[unit.WW]
+}
+
+// Parts lists the chemicals in a product by the order of their names; what is
+// not a known chemical, and the rest, are left out.
+func (l *Lab) Parts(p *Product) []Part {
+	var out []Part
+	for _, name := range sortedKeys(p.Contains) {
+		share := p.Contains[name]
+		id, _ := split(name)
+		if share.Rest || l.Chemical(id) == nil {
+			continue
+		}
+		if ing, bad := l.Resolve(name, p.At(ContainsKey(name))); len(bad) == 0 {
+			out = append(out, Part{ContainsKey(name), ing, share.Of})
+		}
+	}
+	return out
+}
+
+// contains checks the composition of a product.
+func (c *checker) contains(d *Product) {
+	rest := ""
+	low := new(big.Rat)
+	hundred := big.NewRat(100, 1)
+	for _, name := range sortedKeys(d.Contains) {
+		at, share := d.At(ContainsKey(name)), d.Contains[name]
+		if id, _ := split(name); c.lab.Chemical(id) != nil {
+			_, problems := c.lab.Resolve(name, at)
+			for i := range problems {
+				problems[i].OnKey = true
+			}
+			c.problems = append(c.problems, problems...)
+		}
+		switch {
+		case share.Rest && rest != "":
+			c.add(at, "range", fmt.Sprintf("%q and %q cannot both be the rest", rest, name), "write the share of one of them")
+		case share.Rest:
+			rest = name
+		case share.Of.Negative():
+			c.add(at, "range", fmt.Sprintf("%q: a share cannot be below nothing", share.Of.Text()), `write it as on the supplier's sheet, for example "5..15 % w/w"`)
+		case share.Of.Exact().Cmp(hundred) > 0 || float64(share.Of.High()) > 100:
+			c.add(at, "range", fmt.Sprintf("%q is more than the whole", share.Of.Text()), "write at most 100 % w/w")
+		default:
+			low.Add(low, lowest(share.Of))
+		}
+	}
+	if low.Cmp(hundred) > 0 {
+		sum, _ := low.Float64()
+		c.add(d.At("contains"), "range", fmt.Sprintf("the least of all shares is %s %% together, more than the whole", strconv.FormatFloat(unit.Snap(sum), 'f', -1, 64)), "copy the shares from section 3 of the supplier's sheet again")
+	}
+}
+
+// lowest is the lower bound of a share, exactly.
+func lowest(q unit.Quantity[unit.WW]) *big.Rat {
+	if !q.Spread() {
+		return q.Exact()
+	}
+	return new(big.Rat).SetFloat64(unit.Snap(float64(q.Low())))
+}
