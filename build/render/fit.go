@@ -313,7 +313,7 @@ func (m *fitting) stepRow(r page.Step, measured float64) float64 {
 	device := m.lines(r.Device, m.small, 18, false) * m.small * 1.15
 	h := math.Max(what, math.Max(m.figure, math.Max(device, 5))) + 2*m.row + hair
 	// The figure stands on the first line: what it rises above that line counts.
-	h += math.Max(0, m.figure-m.word*1.3) * .6
+	h += math.Max(0, m.figure-m.word*1.3)
 	if r.Mark {
 		h += firm
 	}
@@ -375,6 +375,10 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 		if class != "" { // figures and their heading stay in one line
 			word[i] = line[i]
 		}
+	}
+	if m.v.Page.Kind != "shelf" && len(t.Rows) > 0 { // the stylesheet gives names room
+		word[0] = math.Max(word[0], 9*m.text)
+		line[0] = math.Max(line[0], word[0])
 	}
 	room, more := width-apart*float64(n-1), 0.0
 	for i := range word {
