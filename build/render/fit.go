@@ -185,7 +185,7 @@ func (m *fitting) gear(g page.Gear) (width, height float64) {
 		if item.Sign != "" {
 			w = m.sign + 1.6 + math.Min(m.v.measure(item.Word, false, m.text), most)
 		}
-		if at > 0 && at+w > m.width {
+		if at > 0 && at+w > m.width*.95 { // words there may break or not
 			at, lines = 0, lines+1
 		}
 		at += w + space
@@ -313,7 +313,7 @@ func (m *fitting) stepRow(r page.Step, measured float64) float64 {
 	device := m.lines(r.Device, m.small, 18, false) * m.small * 1.15
 	h := math.Max(what, math.Max(m.figure, math.Max(device, 5))) + 2*m.row + hair
 	// The figure stands on the first line: what it rises above that line counts.
-	h += math.Max(0, m.figure-m.word*1.3)
+	h += math.Max(0, m.figure-m.word*1.3) * .6
 	if r.Mark {
 		h += firm
 	}
@@ -375,10 +375,6 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 		if class != "" { // figures and their heading stay in one line
 			word[i] = line[i]
 		}
-	}
-	if m.v.Page.Kind != "shelf" && len(t.Rows) > 0 { // the stylesheet gives names room
-		word[0] = math.Max(word[0], 9*m.text)
-		line[0] = math.Max(line[0], word[0])
 	}
 	room, more := width-apart*float64(n-1), 0.0
 	for i := range word {

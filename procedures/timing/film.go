@@ -391,7 +391,16 @@ func (t Times) Cold(id string, volume *big.Rat, hot figure.Figure[unit.Volume], 
 	if err != nil {
 		shown = unit.NewDecimal(0, 0)
 	}
-	return fig.ShowAs(figure.KindAmount, unit.Snap(whole-shown.Float()), unit.NewDecimal(1, uint8(shown.Places())), unit.Nearest, "to the mark")
+	return fig.ShowAs(figure.KindAmount, unit.Snap(whole-shown.Float()), unit.NewDecimal(1, uint8(shown.Places())), unit.Nearest, "to the mark").RoundedTo(stepOf(measured))
+}
+
+// stepOf is the step that a measured figure was rounded to.
+func stepOf(r figure.Record) unit.Decimal {
+	d, err := unit.ParseDecimal(r.Round.Step)
+	if err != nil {
+		return unit.NewDecimal(1, 0)
+	}
+	return d
 }
 
 // Dilute works out C2: how warm the water for a stock must be.

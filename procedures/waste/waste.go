@@ -76,8 +76,10 @@ type Route struct {
 	// Drain says how it goes down the foul drain, and Ref by which permit; both
 	// are empty without a permit.
 	Drain, Ref string
-	// Not lists drums that it must not go into, while nobody has named its own.
-	Not []Not
+	// Not lists drums that it must not go into, while nobody has named its own;
+	// None: those are all the drums that the lab has.
+	Not  []Not
+	None bool
 }
 
 // Not is a drum that something must stay out of.
@@ -95,6 +97,9 @@ func (r Route) Words() string {
 		return "down the foul drain: " + r.Drain + "; permit " + r.Ref
 	}
 	out := "to a drum: ask first"
+	if r.None && len(r.Not) > 2 { // a list of every drum would not be read
+		return out + "; into none of the drums here: " + r.Not[0].Why
+	}
 	for i, n := range r.Not {
 		switch {
 		case i > 0 && r.Not[i-1].Why == n.Why:
@@ -142,11 +147,13 @@ func OfRoute(m *mix.Mixer, w *lab.Waste, baths []lab.Bath) Route {
 		return r
 	}
 	mine := partsOf(m, baths)
-	for _, id := range Drums(m.Lab) {
+	drums := Drums(m.Lab)
+	for _, id := range drums {
 		if why := keepsOut(m, id, mine); why != "" {
 			r.Not = append(r.Not, Not{DrumName(m.Lab, id), why})
 		}
 	}
+	r.None = len(r.Not) == len(drums)
 	return r
 }
 
