@@ -43,7 +43,7 @@ func TestCalendar(t *testing.T) {
 			dies[batch] = f.Date
 		}
 	}
-	require.Len(t, dies, 10)
+	require.Len(t, dies, 12)
 	require.Len(t, cal.Events(), len(dies))
 	for _, e := range cal.Events() {
 		batch, _, _ := strings.Cut(e.Id(), ".")
@@ -134,11 +134,14 @@ func TestDemonstrationShelf(t *testing.T) {
 	require.Equal(t, "2026-04-29", shown["0301/dies"])
 	require.Equal(t, "380", shown["0301/left"])
 	require.Equal(t, "10:30", shown["0302/next@film-400"])
+	require.Equal(t, "3.0", shown["0307/silver"])
 	require.Equal(t, "1.67", shown["0307/clearing"])
 	answers := map[string]string{}
 	for _, v := range r.Binder.Verdicts {
 		answers[v.ID] = v.Answer + "; " + strings.Join(v.Because, "; ")
 	}
-	require.Contains(t, answers["0305/state"], "dead")
+	for _, dead := range []string{"0303", "0305", "0310"} {
+		require.Contains(t, answers[dead+"/state"], "dead", dead)
+	}
 	require.Contains(t, answers["0301/state"], `good; governed by "opened": discard by 2026-04-29`)
 }

@@ -17,7 +17,7 @@ import (
 var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest, pieceNeed,
 	areaPieces, silverEach, silverPieces, rollPieces, countPieces, usePieces, stockPieces, monthArea, entryArea, perDay, agePieces, leastOf, costEach, rollCost, batchCost, worthMixing, oddRolls, coatVolume,
 	fillsLeave, fillsNeeded, running, runningWater, dumpedWater, savedWater, savedMoney, leftInGelatin, leftDried, mayBeLeft, ionContent, perRoll,
-	silverWorked, silverSum, silverHeld, silverLeast, silverMost, clearingRatio,
+	silverWorked, silverSum, silverHeld, silverLeast, silverMost, clearingRatio, areaWorked, areaSum, areaHeld, countHeld,
 	monthBath, monthStock, monthMass, monthTotal, missing, packs, packMass,
 }
 

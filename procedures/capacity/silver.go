@@ -84,12 +84,16 @@ type Silver struct {
 	Why               string
 }
 
-// SilverOf works out E7 for the work of a bath, in the volume that was made.
-func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []Work, made figure.Figure[unit.Volume], start figure.Figure[unit.Concentration]) Silver {
+// SilverOf works out E7 for the work of a bath, in the volume that was made;
+// unless why says that it cannot be.
+func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []Work, made figure.Figure[unit.Volume], start figure.Figure[unit.Concentration], why string) Silver {
 	id := subject + "/silver"
 	refuse := func(why string) Silver {
 		book.Refuse(id, figure.KindAmount, silverHeld.Name, "g/L", why, figure.Memory)
 		return Silver{Held: id, Why: why}
+	}
+	if why != "" {
+		return refuse(why)
 	}
 	var parts []figure.Figure[unit.Mass]
 	for i, w := range work {

@@ -55,18 +55,22 @@ func (c *Context) shelfBoard(batches []shelf.Batch) page.Page {
 		answer string
 		do     page.Text
 	}{
-		{shelf.Dead, page.Say(page.S("Do not use."), page.W(" Spent baths have their route; nothing goes down the drain unasked."))},
+		{shelf.Dead, page.Say(page.S("Do not use."), page.W(" Nothing goes down the drain unasked."))},
 		{shelf.Dying, page.Say(page.W("Use these first, or mix anew in time."))},
 		{shelf.Unsure, page.Say(page.S("Do not use"), page.W(" until what is missing is written: ask first."))},
 		{shelf.Good, page.Say(page.W("By the date. A bath that looks, smells or works wrong is dead whatever stands here."))},
 	} {
-		if t := c.shelfTable(batches, section.answer); len(t.Rows) > 0 {
+		t := c.shelfTable(batches, section.answer)
+		if len(t.Rows) > 0 {
 			t.Caption = page.Say(page.S(capital(section.answer)))
 			if section.answer == shelf.Dying {
 				t.Caption = append(t.Caption, page.W(" within "), page.F(warn))
 			}
 			t.Note = append(section.do, t.Note...)
 			p.Tables = append(p.Tables, t)
+		}
+		if section.answer == shelf.Dead && len(t.Rows) > 0 {
+			p.Tables = append(p.Tables, c.deadGo(batches))
 		}
 	}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("once a week")), Items: []page.Text{
@@ -82,13 +86,24 @@ func (c *Context) count(id string, n int, word, name string) string {
 	return figure.Declare(c.Book, id, figure.KindCount, figure.Constant(unit.Factor(n), name, "", figure.House), fmt.Sprint(n), word)
 }
 
+// deadGo says where each dead batch goes.
+func (c *Context) deadGo(batches []shelf.Batch) page.Block {
+	l := page.List{Label: page.Say(page.W("where they go"))}
+	for _, b := range batches {
+		if b.Answer == shelf.Dead {
+			l.Items = append(l.Items, append(page.Say(page.N(b.ID), page.W(", "), page.N(lab.Title(b.Bath.Def().ID)), page.W(": ")), c.spent(b.Bath)...))
+		}
+	}
+	return l
+}
+
 // shelfTable lists the batches of one answer.
 func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
 	t := page.Table{ID: strings.ReplaceAll(answer, " ", "-")}
 	for _, w := range []string{"batch", "what", "discard by", "days left", "left", "opened", "governed by", "state"} {
 		switch {
 		case w == "days left" && answer == shelf.Dead:
-			w = "goes to"
+			continue
 		case answer == shelf.Unsure && w == "discard by":
 			w = "why not"
 		case answer == shelf.Unsure && (w == "days left" || w == "governed by"):
@@ -105,9 +120,9 @@ func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
 		case answer == shelf.Unsure:
 			cells = append(cells, page.Say(page.N(b.Why), page.W(" "), page.Inline{Kind: page.Ask, Text: "first"}))
 		case answer == shelf.Dead && b.Why != "":
-			cells = append(cells, page.Say(page.S(b.Why)), c.spent(b.Bath))
+			cells = append(cells, page.Say(page.S(b.Why)))
 		case answer == shelf.Dead:
-			cells = append(cells, page.Say(page.F(b.Dies)), c.spent(b.Bath))
+			cells = append(cells, page.Say(page.F(b.Dies)))
 		default:
 			cells = append(cells, page.Say(page.F(b.Dies)), page.Say(page.B(b.Days)))
 		}
@@ -284,6 +299,10 @@ func (c *Context) usedTable(b shelf.Batch) (page.Block, bool) {
 			row("silver, at least", page.Say(page.F(s.Least)))
 			row("silver, at most", page.Say(page.F(s.Most)))
 		}
+	}
+	for _, u := range b.Used {
+		row(u.Word+" for each litre", page.Say(page.F(u.Held)))
+		row(u.Word+", at most", page.Say(page.F(u.Most)))
 	}
 	if b.Fresh != "" {
 		row("clearing time, fresh", page.Say(page.F(b.Fresh)))

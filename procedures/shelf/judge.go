@@ -50,7 +50,10 @@ type Batch struct {
 	Ends                            []End
 	Verdict                         string
 
-	Silver   *capacity.Silver
+	Silver *capacity.Silver
+	// Used is how far the bath is used, by the limits of its strength that count
+	// area or pieces.
+	Used     []Used
 	Clearing string // ratio against fresh
 	Fresh    string // fresh clearing time
 	Now      string // the last clearing time
@@ -67,6 +70,12 @@ type End struct {
 	Key, Word string
 	Figure    string
 	On        unit.Date
+}
+
+// Used is how far a bath is used, and the most that its limit allows.
+type Used struct {
+	Word       string
+	Held, Most string // figures; Held is refused where it cannot be counted
 }
 
 // Reuse is what the time in a re-used developer is worked out from.
@@ -98,6 +107,7 @@ func Judge(l *lab.Lab, book *figure.Ledger, day unit.Date) []Batch {
 		j.sisters()
 		j.filled()
 		j.dates()
+		j.used()
 		j.fixer()
 		j.developer()
 		j.answer()
@@ -198,7 +208,9 @@ func (j *judge) dates() {
 		lives = append(lives, life{key, word, from, since, keeps, missing})
 	}
 	j.out.State = "full"
-	if inBottle || !poured {
+	// What was opened on the day of its mixing was never sealed.
+	sealed := j.story.opened.on != b.Mixed
+	if (inBottle || !poured) && (sealed || keeps.Full.Given()) {
 		add("full", "mixed", mixed, mixedOn, keeps.Full, "how long a sealed bottle of it keeps")
 	}
 	if o := j.story.opened; !o.on.IsZero() {
@@ -278,7 +290,7 @@ func (j *judge) dates() {
 // limit is one of a strength, and where it is written.
 type limit struct {
 	lab.LimitMost
-	key string
+	of, key string
 }
 
 // limits are those of the strength that hold for this batch: for its place and
@@ -298,12 +310,42 @@ func (j *judge) limits(by string) []limit {
 	}
 	var out []limit
 	for i, l := range decl.Limits {
-		given := map[string]bool{"silver": l.Most.Silver.Given(), "rolls": l.Most.Rolls.Given(), "clearing": l.Most.Clearing.Given()}[by]
+		given := map[string]bool{"silver": l.Most.Silver.Given(), "rolls": l.Most.Rolls.Given(), "clearing": l.Most.Clearing.Given(), "area": l.Most.Area.Given(), "count": l.Most.PerLitre.Given()}[by]
 		if given && l.By == by && (l.For == "" || bases[l.For]) && (l.Place == 0 || l.Place == j.story.place) {
-			out = append(out, limit{l.Most, fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, i)})
+			out = append(out, limit{l.Most, l.Of, fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, i)})
 		}
 	}
 	return out
+}
+
+// used counts what a bath has worked against its limits by area and by pieces.
+func (j *judge) used() {
+	if len(j.story.work) == 0 {
+		return
+	}
+	d := j.out.Bath.Def()
+	for i, l := range j.limits("area") {
+		by, _ := j.lab.OriginOf(d, l.key)
+		most := figure.Declare(j.book, fmt.Sprintf("%s/limit.area.%d", j.out.ID, i+1), figure.KindAmount, figure.Given(l.Area, d.At(l.key), by, "most area for each litre"), plain(l.Area.Exact()), "m²/L")
+		held, why := capacity.AreaOf(j.lab, j.out.ID, j.story.work, j.made)
+		if why != "" {
+			j.out.Used = append(j.out.Used, Used{"area", j.book.Refuse(j.id("area"), figure.KindAmount, "area treated by each litre", "m²/L", why, figure.House), most})
+			continue
+		}
+		j.out.Used = append(j.out.Used, Used{"area", figure.Enter(j.book, held), most})
+		if unit.Snap(float64(held.Value)) >= unit.Snap(float64(l.Area.Value())) {
+			j.spend("area", "area: "+l.Text()+" reached")
+		}
+	}
+	for i, l := range j.limits("count") {
+		by, _ := j.lab.OriginOf(d, l.key)
+		most := figure.Declare(j.book, fmt.Sprintf("%s/limit.count.%d", j.out.ID, i+1), figure.KindCount, figure.Given(l.PerLitre, d.At(l.key), by, "most pieces of "+l.of+" for each litre"), plain(l.PerLitre.Exact()), "/L")
+		held := capacity.CountOf(j.out.ID, j.story.work, l.of, j.made)
+		j.out.Used = append(j.out.Used, Used{"pieces", figure.Enter(j.book, held), most})
+		if unit.Snap(float64(held.Value)) >= unit.Snap(float64(l.PerLitre.Value())) {
+			j.spend("pieces", "pieces: "+l.Text()+" reached")
+		}
+	}
 }
 
 // fixer works out the silver in a used fixer and the test by clearing time.
@@ -317,7 +359,11 @@ func (j *judge) fixer() {
 		if b.StartSilver.Given() {
 			start = figure.Given(b.StartSilver, b.At("start_silver"), j.by("start_silver"), "silver it began with")
 		}
-		s := capacity.SilverOf(j.lab, j.book, j.out.ID, j.story.work, j.made, start)
+		why := ""
+		if j.story.second {
+			why = "what the first bath carries into the second is not worked out here"
+		}
+		s := capacity.SilverOf(j.lab, j.book, j.out.ID, j.story.work, j.made, start, why)
 		j.out.Silver = &s
 		for _, l := range j.limits("silver") {
 			if s.Why == "" && unit.Snap(float64(s.Value)) > unit.Snap(float64(l.Silver.Value())) {

@@ -44,6 +44,7 @@ type story struct {
 	work        []capacity.Work
 	cleared     int // the last entry with a clearing time, or -1
 	place       int
+	second      bool   // something was worked while it was the second of two baths
 	leftWhy     string // why what is left is not known
 }
 
@@ -100,17 +101,18 @@ func read(b *lab.Batch) story {
 		if e.Level != "" {
 			seen = e.Level
 		}
-		for k, p := range e.Worked {
-			s.work = append(s.work, capacity.Work{Pieces: p, At: b.At(fmt.Sprintf("%s.worked[%d]", lab.EntryKey(i), k))})
-		}
-		if e.Cleared.Given() {
-			s.cleared = i
-		}
 		if e.Rotated {
 			s.place = 1
 		}
 		if e.Place != 0 {
 			s.place = e.Place
+		}
+		s.second = s.second || s.place == 2 && len(e.Worked) > 0
+		for k, p := range e.Worked {
+			s.work = append(s.work, capacity.Work{Pieces: p, At: b.At(fmt.Sprintf("%s.worked[%d]", lab.EntryKey(i), k))})
+		}
+		if e.Cleared.Given() {
+			s.cleared = i
 		}
 		last = here
 	}

@@ -86,6 +86,10 @@ func TestDiscardBy(t *testing.T) {
 			answer: Unsure, state: "low", why: "nobody has written how long soup.stock keeps"},
 		{name: "opened, and that life is not written", keeps: [5]string{"720 days"}, mixed: "2026-03-01", made: "1 L", bottle: "1 L", log: []line{{"2026-03-02", "10 mL", ""}},
 			answer: Unsure, state: "part", why: "nobody has written how long an opened bottle of it keeps"},
+		{name: "used from the first day, it was never sealed", keeps: [5]string{"", "60 days", "30 days"}, mixed: "2026-02-14", made: "1 L", bottle: "1 L", log: []line{{"2026-02-14", "60 mL", ""}},
+			dies: "2026-04-15", governs: "opened", answer: Good, state: "part"},
+		{name: "opened a day later, nobody says how long it keeps sealed", keeps: [5]string{"", "60 days", "30 days"}, mixed: "2026-02-14", made: "1 L", bottle: "1 L", log: []line{{"2026-02-15", "60 mL", ""}},
+			answer: Unsure, state: "part", why: "nobody has written how long a sealed bottle of it keeps"},
 		{name: "past one life, what another would say is no matter", keeps: [5]string{"10 days"}, mixed: "2026-03-01", made: "1 L", bottle: "1 L", log: []line{{"2026-03-02", "10 mL", ""}},
 			dies: "2026-03-11", governs: "mixed", answer: Dead, state: "part"},
 	} {

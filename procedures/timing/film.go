@@ -200,15 +200,15 @@ func (t Times) Over(p *lab.Process, i int) (string, figure.Figure[unit.Seconds])
 func (t Times) span(p *lab.Process, i int, key string, q unit.Quantity[unit.Seconds]) (string, figure.Figure[unit.Seconds]) {
 	s := p.Steps[i]
 	key = lab.StepKey(i) + "." + key
-	fig := asMeasured.Of(p.ID+"/time."+s.ID, said(t, p, key, q, "time of the step"))
+	measured := said(t, p, key, q, "time of the step")
 	if q.Value() >= 3600 {
 		hours := float64(q.Value()) / 3600
 		g := figure.GivenNumber(unit.Factor(hours), q.Text(), p.At(key), t.origin(p.Said(key)), "time of the step")
 		id := figure.Declare(t.Book, p.ID+"/time."+s.ID, figure.KindTime, g, trim(hours), "h")
-		fig = figure.ShowTime(fig, 1, unit.Nearest)
-		return id, fig
+		// The clock counts it in seconds, under an id of its own.
+		return id, figure.ShowTime(asMeasured.Of(p.ID+"/time."+s.ID+",seconds", measured), 1, unit.Nearest)
 	}
-	fig = figure.ShowTime(fig.Named("time of the step"), 1, unit.Nearest)
+	fig := figure.ShowTime(asMeasured.Of(p.ID+"/time."+s.ID, measured).Named("time of the step"), 1, unit.Nearest)
 	return figure.Enter(t.Book, fig), fig
 }
 

@@ -1,0 +1,79 @@
+package capacity
+
+import (
+	"fmt"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
+)
+
+// areaHeld is the area that a bath has treated for each litre of it.
+var areaHeld = &figure.F2[unit.AreaPerLitre, unit.Area, unit.Volume]{
+	Formula: figure.Formula{ID: "area.held", Name: "area treated by each litre", Result: "a", Unit: "m²/L",
+		Terms: []figure.Term{{Symbol: "A", Meaning: "area worked", Unit: "cm²"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}},
+		Text:  "A / 10 / V", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(a unit.Area, v unit.Volume) unit.AreaPerLitre {
+		return unit.AreaPerLitre(float64(a) / 10 / float64(v))
+	},
+}
+
+// areaSum adds the areas of a log.
+var areaSum = &figure.FN[unit.Area, unit.Area]{
+	Formula: figure.Formula{ID: "area.sum", Name: "area worked", Result: "A", Unit: "cm²",
+		Terms: []figure.Term{{Symbol: "a", Meaning: "area of each line of the log"}},
+		Text:  "sum(a)", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: figure.Total[unit.Area],
+}
+
+// areaWorked is one line of a log as an area.
+var areaWorked = &figure.F2[unit.Area, unit.Factor, unit.Area]{
+	Formula: figure.Formula{ID: "area.worked", Name: "area of pieces", Result: "a", Unit: "cm²",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces"}, {Symbol: "A_1", Meaning: "area of one", Unit: "cm²"}},
+		Text:  "n * A_1", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(n unit.Factor, a unit.Area) unit.Area { return unit.Area(n) * a },
+}
+
+// countHeld is how many pieces a bath has treated for each litre of it.
+var countHeld = &figure.F2[unit.PerLitre, unit.Factor, unit.Volume]{
+	Formula: figure.Formula{ID: "count.held", Name: "pieces treated by each litre", Result: "n", Unit: "/L",
+		Terms: []figure.Term{{Symbol: "N", Meaning: "pieces worked"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}},
+		Text:  "N / (V / 1000)", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(n unit.Factor, v unit.Volume) unit.PerLitre {
+		return unit.PerLitre(float64(n) / (float64(v) / 1000))
+	},
+}
+
+// AreaOf is the area that the work of a bath comes to for each litre made; why
+// says what could not be counted.
+func AreaOf(l *lab.Lab, subject string, work []Work, made figure.Figure[unit.Volume]) (held figure.Figure[unit.AreaPerLitre], why string) {
+	var parts []figure.Figure[unit.Area]
+	for i, w := range work {
+		one := rollArea
+		if w.Pieces.Of != "" {
+			f, _ := FormatNamed(l, w.Pieces.Of)
+			area, ok := f.Area()
+			if !ok {
+				return held, "nobody has written the area of one " + f.ID
+			}
+			one = area
+		}
+		n := figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "pieces")
+		parts = append(parts, areaWorked.Of(fmt.Sprintf("%s/area.%d", subject, i+1), n, one).Named("area of "+w.Pieces.Text()).Show(figure.KindAmount, "1", unit.Nearest, ""))
+	}
+	sum := areaSum.Of(subject+"/area.sum", parts...).Show(figure.KindAmount, "1", unit.Nearest, "")
+	return areaHeld.Of(subject+"/area", sum, made).Show(figure.KindAmount, "0.01", unit.Up, ""), ""
+}
+
+// CountOf is how many pieces of one format the work of a bath comes to for each
+// litre made.
+func CountOf(subject string, work []Work, of string, made figure.Figure[unit.Volume]) figure.Figure[unit.PerLitre] {
+	n := 0
+	for _, w := range work {
+		if w.Pieces.Of == of {
+			n += w.Pieces.Count
+		}
+	}
+	pieces := figure.Constant(unit.Factor(n), "pieces worked, by the log", "", figure.House)
+	return countHeld.Of(subject+"/count@"+of, pieces, made).Named("pieces of "+of+" for each litre").Show(figure.KindCount, "0.1", unit.Up, "")
+}
