@@ -24,7 +24,7 @@ var said = []struct {
 }
 
 // TestCautions: in the demonstration, what stands at a step is never weaker than
-// what is known of the substance that it adds.
+// what is known of the substance that it adds. What is added twice is said once.
 func TestCautions(t *testing.T) {
 	l := demonstration(t).Loaded.Lab
 	checked := 0
@@ -49,8 +49,12 @@ func TestCautions(t *testing.T) {
 		}
 	}
 	for _, s := range l.Solutions {
+		words := map[string]string{}
 		for _, step := range s.Steps {
-			check(s, step.Add, step.Caution)
+			words[step.Add] += step.Caution
+		}
+		for _, step := range s.Steps {
+			check(s, step.Add, words[step.Add])
 		}
 		if s.Dissolve != nil {
 			check(s, s.Dissolve.Add, s.Dissolve.Caution)
