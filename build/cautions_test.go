@@ -16,7 +16,7 @@ var said = []struct {
 	words []string
 }{
 	{"Eye Dam.", []string{"eyes"}}, {"Eye Dam.", []string{"goggles"}}, {"Eye Irrit.", []string{"goggles"}},
-	{"Skin Corr.", []string{"Burns", "burns"}}, {"Skin Corr.", []string{"goggles"}}, {"Skin Corr.", []string{"gloves"}},
+	{"Skin Corr.", []string{"burns"}}, {"Skin Corr.", []string{"goggles"}}, {"Skin Corr.", []string{"gloves"}},
 	{"Skin Sens.", []string{"sensitiser"}}, {"Skin Sens.", []string{"gloves"}},
 	{"Repr.", []string{"unborn"}}, {"Repr.", []string{"nobody pregnant"}}, {"Carc.", []string{"cancer"}},
 	{"Ox. Sol.", []string{"fire"}}, {"STOT SE 3 (respiratory)", []string{"throat", "dust"}}, {"STOT RE 1", []string{"dust"}},
@@ -42,7 +42,7 @@ func TestCautions(t *testing.T) {
 				checked++
 				found := false
 				for _, w := range rule.words {
-					found = found || strings.Contains(caution, w)
+					found = found || strings.Contains(strings.ToLower(caution), w)
 				}
 				require.True(t, found, "%s, %s is %s, and its caution says nothing of %s: %q", s.ID, add, known, strings.Join(rule.words, " or "), caution)
 			}
