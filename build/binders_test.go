@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -70,6 +71,21 @@ func TestBinders(t *testing.T) {
 					got += " | " + f.Round.Device
 				}
 				require.Equal(t, line, got)
+			}
+			if w, ok := want["verdicts"]; ok {
+				var got []string
+				for _, v := range r.Binder.Verdicts {
+					if line := v.ID + " " + v.Answer; strings.HasSuffix(v.ID, "/state") {
+						if v.Answer == "cannot be judged" || strings.HasPrefix(strings.Join(v.Because, ""), "spent") {
+							line += ": " + v.Because[0]
+						}
+						got = append(got, line)
+					}
+				}
+				slices.Sort(got)
+				wanted := strings.Split(strings.TrimSpace(w), "\n")
+				slices.Sort(wanted)
+				require.Equal(t, wanted, got)
 			}
 			if w, ok := want["holes"]; ok {
 				var holes []string

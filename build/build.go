@@ -43,14 +43,15 @@ func Work(o Options) (*Result, error) {
 		return nil, err
 	}
 	r := &Result{Loaded: loaded}
+	day := Day(o.On, loaded.Lab.Place.Lab.Day)
 	if loaded.Faults.HasErrors() {
 		// A definition that could not be read is missing: find what else is
 		// wrong, and work nothing out.
-		r.Faults = append(loaded.Faults, loaded.Place(procedures.Check(loaded.Lab))...)
+		r.Faults = append(loaded.Faults, loaded.Place(procedures.Check(loaded.Lab, day))...)
 		r.Faults.Sort()
 		return r, nil
 	}
-	binder, problems := procedures.Compute(loaded.Lab, Day(o.On, loaded.Lab.Place.Lab.Day))
+	binder, problems := procedures.Compute(loaded.Lab, day)
 	r.Faults = append(loaded.Faults, loaded.Place(problems)...)
 	r.Faults.Sort()
 	if !r.Faults.HasErrors() {

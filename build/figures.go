@@ -135,7 +135,7 @@ func Figures(b procedures.Binder, l *load.Loaded) ([]byte, error) {
 		id, _, _ := strings.Cut(subject, ".")
 		var cards []string
 		for _, p := range b.Pages {
-			if strings.HasSuffix(p.ID, "/"+id) && p.Kind != "working" {
+			if (strings.HasSuffix(p.ID, "/"+id) || p.ID == strings.Replace(subject, ".", "/", 1)) && p.Kind != "working" {
 				cards = append(cards, p.ID)
 			}
 		}

@@ -73,17 +73,21 @@ func noNonsense(t testing.TB, src fs.FS, what string) {
 // work, never panic and never print nonsense. FuzzMangled goes on from there.
 func TestMangled(t *testing.T) {
 	files := demoFiles(t)
-	k := 0
+	k, tried := 0, 0
 	for _, name := range []string{"lab.toml", "store.toml", "solutions/film-developer.toml", "solutions/fixer.toml", "solutions/bromide-ten.toml", "products/wetting-agent.toml", "materials/film-400.toml", "processes/film-negative.toml"} {
 		for n := range quotedText.FindAllString(files[name], -1) {
-			value := nasty[k%len(nasty)]
 			k++
+			if k%7 != 0 { // a sample, so that the test stays short
+				continue
+			}
+			value := nasty[tried%len(nasty)]
+			tried++
 			if src, ok := mangled(files, name, n, value); ok {
 				noNonsense(t, src, fmt.Sprintf("%s, text %d as %s", name, n, value))
 			}
 		}
 	}
-	require.Greater(t, k, 200)
+	require.Greater(t, tried, 40)
 }
 
 func FuzzMangled(f *testing.F) {

@@ -18,6 +18,7 @@ import (
 	"wetside/build"
 	"wetside/content"
 	"wetside/procedures/page"
+	"wetside/procedures/unit"
 )
 
 var (
@@ -104,7 +105,15 @@ func TestValuesAreInTheirUnit(t *testing.T) {
 			}
 			continue
 		}
-		require.InDelta(t, f.Value, shown, 0.15*math.Abs(f.Value)+0.5, "%s: %v shown as %s %s", f.ID, f.Value, f.Shown, f.Unit)
+		// A rounding is off by its own step at most; without one, by half of the
+		// last digit that is shown.
+		step, err := unit.ParseDecimal(f.Round.Step)
+		allowed := step.Float()
+		if err != nil || f.Round.Step == "" {
+			_, decimals, _ := strings.Cut(f.Shown, ".")
+			allowed = 0.5 * math.Pow10(-len(decimals))
+		}
+		require.InDelta(t, f.Value, shown, allowed+1e-9, "%s: %v shown as %s %s", f.ID, f.Value, f.Shown, f.Unit)
 	}
 }
 

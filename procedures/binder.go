@@ -22,4 +22,6 @@ type Binder struct {
 	Classifications []Classification
 	// Holes are those of the whole lab, counted on the front page.
 	Holes []page.Hole
+	// Discards are the days on which batches are to be discarded.
+	Discards []page.Discard
 }

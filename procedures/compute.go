@@ -10,20 +10,23 @@ import (
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
+	"wetside/procedures/shelf"
 	"wetside/procedures/unit"
+	"wetside/procedures/waste"
 )
 
-// Check finds every problem in what a lab has declared that shows before any
-// card is made. Definitions may be missing; nothing is worked out.
-func Check(l *lab.Lab) []lab.Problem {
+// Check finds every problem in what a lab has declared that shows on that day
+// before any card is made. Definitions may be missing; nothing is worked out.
+func Check(l *lab.Lab, day unit.Date) []lab.Problem {
 	_, more := mix.NewBench(l)
-	return append(append(lab.Check(l), hazard.Check(l)...), more...)
+	problems := append(append(lab.Check(l), hazard.Check(l)...), waste.Check(l)...)
+	return append(append(problems, shelf.Check(l, day)...), more...)
 }
 
 // Compute makes the binder of a lab for a day. When any problem is not a
 // warning, the binder is empty. Every definition must be there and readable.
 func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
-	problems := Check(l)
+	problems := Check(l, day)
 	for _, p := range problems {
 		if !p.Warning {
 			return Binder{}, problems
@@ -32,6 +35,7 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	bench, _ := mix.NewBench(l)
 	book := figure.NewLedger()
 	c := cards.NewContext(l, mix.New(l, bench, book))
+	c.Day = day
 	var pages []page.Page
 	for _, k := range cards.Kinds {
 		pages = append(pages, k.Make(c)...)
@@ -46,7 +50,7 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	pages = append(pages, cards.Front(c, pages, labHoles(l)))
 	workings := cards.Workings(book)
 	for i := range pages {
-		ids := page.Figures(pages[i])
+		ids := page.Figures(page.Lasting(pages[i]))
 		if pages[i].ID == "index" { // the front page counts them all
 			ids = nil
 			for _, r := range book.Records() {
@@ -59,7 +63,7 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	return Binder{
 		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
 		Pages: pages, Prints: c.Prints, Figures: book.Records(), Verdicts: book.Verdicts(),
-		Classifications: classifications(l, c), Holes: labHoles(l),
+		Classifications: classifications(l, c), Holes: labHoles(l), Discards: c.Discards,
 	}, problems
 }
 

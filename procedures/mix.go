@@ -9,9 +9,9 @@ import (
 	"wetside/procedures/unit"
 )
 
-// Mix makes the mixing card of one strength for one volume. The lab must have
-// passed Compute.
-func Mix(l *lab.Lab, ref string, volume unit.Quantity[unit.Volume]) (page.Page, func(string) (figure.Record, bool), []lab.Problem) {
+// Mix makes the mixing card of one strength for one volume, with what stands of
+// it on the shelf that day. The lab must have passed Compute.
+func Mix(l *lab.Lab, ref string, volume unit.Quantity[unit.Volume], day unit.Date) (page.Page, func(string) (figure.Record, bool), []lab.Problem) {
 	bath, problems := l.Bath(ref, figure.Where{})
 	if len(problems) > 0 {
 		return page.Page{}, nil, problems
@@ -25,7 +25,9 @@ func Mix(l *lab.Lab, ref string, volume unit.Quantity[unit.Volume]) (page.Page, 
 		return page.Page{}, nil, problems
 	}
 	book := figure.NewLedger()
-	p, problems := cards.MixNow(cards.NewContext(l, mix.New(l, bench, book)), bath, volume)
-	p.Foot.Vouched = cards.Vouched(book, page.Figures(p))
+	c := cards.NewContext(l, mix.New(l, bench, book))
+	c.Day = day
+	p, problems := cards.MixNow(c, bath, volume)
+	p.Foot.Vouched = cards.Vouched(book, page.Figures(page.Lasting(p)))
 	return p, book.Get, problems
 }

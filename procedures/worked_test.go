@@ -15,15 +15,18 @@ import (
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
+	"wetside/procedures/hazard"
 	"wetside/procedures/mix"
+	"wetside/procedures/shelf"
 	"wetside/procedures/timing"
+	"wetside/procedures/waste"
 )
 
 // formulas are all the formulas of the core, by id.
 func formulas(t *testing.T) map[string]figure.Declared {
 	t.Helper()
 	out := map[string]figure.Declared{}
-	for _, list := range [][]figure.Declared{mix.Formulas, timing.Formulas, capacity.Formulas} {
+	for _, list := range [][]figure.Declared{mix.Formulas, timing.Formulas, capacity.Formulas, hazard.Formulas, waste.Formulas, shelf.Formulas} {
 		for _, f := range list {
 			id := f.Spec().ID
 			require.NotContains(t, out, id, "two formulas under one id")
@@ -113,6 +116,8 @@ var workedExamples = []worked{
 	{formula: "content.carried", in: []float64{200, 20, 1000}, want: 4, tol: 0.05, from: "plain arithmetic: 20 ml of 20 % in a litre are 4 g"},
 	{formula: "content.ww", in: []float64{11, 1.11}, row: "B13 w"},
 	{formula: "content.ww", in: []float64{11, 1.10}, row: "B13 w_low"},
+	{formula: "ww.together", in: []float64{0.2, 0.15}, want: 0.35, tol: 0.0005, from: "plain arithmetic"},
+	{formula: "drum.full", in: []float64{0.9, 20000}, want: 18, tol: 0.05, from: "first term of worked example J12: nine tenths of a drum of 20 L"},
 	{formula: "density.diluted", in: []float64{1.10, 1, 1}, want: 1.05, tol: 0.005, from: "plain arithmetic"},
 	{formula: "cost.part", in: []float64{95, 7.2}, want: 0.684, tol: 0.0005, from: "first term of worked example I4"},
 	{formula: "cost.water", in: []float64{1000, 0.005}, want: 0.005, tol: 0.00005, from: "last term of worked example I4"},
@@ -130,6 +135,8 @@ var workedExamples = []worked{
 	{formula: "agitate.count", in: []float64{570, 10, 10, 60}, row: "D3 count"},
 	{formula: "agitate.last", in: []float64{9, 60}, row: "D3 last"},
 	{formula: "clock.drain", in: []float64{0, 570, 10}, row: "D3 drain_at"},
+	{formula: "time.apart", in: []float64{570, 660}, want: 90, tol: 0.5, from: "plain arithmetic: 9:30 and 11:00 are 1:30 apart"},
+	{formula: "clock.draining", in: []float64{10, 20}, want: 20, tol: 0.5, from: "plain arithmetic: the larger of the two"},
 	{formula: "clock", in: []float64{660, 60}, want: 720, tol: 0.5, from: "plain arithmetic"},
 	{formula: "agitate.turns", in: []float64{6, 4, 9}, row: "D3 inversions"},
 	{formula: "fix.time", in: []float64{2, 75}, want: 150, tol: 0.5, from: "worked example E8 before its least"},
@@ -137,6 +144,76 @@ var workedExamples = []worked{
 	{formula: "rolls.share", in: []float64{2, 0.7}, want: 1.4, tol: 0.05, from: "second term of worked example E1"},
 	{formula: "rolls.sum", in: []float64{3, 1.4, 1.5}, row: "E1 N_eq"},
 	{formula: "runs", in: []float64{7, 5}, row: "I1 runs"},
+	{formula: "time.reuse", in: []float64{510, 8, 3, 1000}, row: "D4 t"},
+	{formula: "silver.worked", in: []float64{9, 0.2223}, want: 2.0007, tol: 0.00005, from: "first term of worked example E7"},
+	{formula: "silver.sum", in: []float64{2.0007, 0.6669, 0.3705}, row: "E7 c"},
+	{formula: "silver.held", in: []float64{3.0381, 1000, 0}, row: "E7 c"},
+	{formula: "silver.held", in: []float64{3.0381, 1000, 0.3}, want: 3.3381, tol: 0.00005, from: "plain arithmetic: a bath that began with 0.3 g/L"},
+	{formula: "silver.least", in: []float64{3.04, 25}, want: 2.28, tol: 0.005, from: "worked example E7, a quarter less"},
+	{formula: "silver.most", in: []float64{3.04, 25}, want: 3.8, tol: 0.005, from: "worked example E7, a quarter more"},
+	{formula: "clearing.ratio", in: []float64{75, 45}, row: "E8 ratio"},
+	{formula: "shelf.ends", in: []float64{59, 60}, row: "H3 discard_day"},
+	{formula: "shelf.dies", in: []float64{200, 119}, row: "H3 discard_day"},
+	{formula: "shelf.dies", in: []float64{119, 200, 300}, row: "H3 discard_day"},
+	{formula: "shelf.days", in: []float64{119, 73}, want: 46, tol: 0.5, from: "plain arithmetic: 14 March is day 73, 29 April day 119"},
+	{formula: "shelf.drawn", in: []float64{160, 200}, want: 360, tol: 0.5, from: "plain arithmetic"},
+	{formula: "shelf.left", in: []float64{500, 120}, want: 380, tol: 0.5, from: "plain arithmetic"},
+	{formula: "shelf.full", in: []float64{380, 500}, want: 76, tol: 0.5, from: "plain arithmetic"},
+	{formula: "order.missing", in: []float64{150, 0.5, 3, 100, 140}, row: "I3 short"},
+	{formula: "order.packs", in: []float64{485, 250}, row: "I3 packs"},
+	{formula: "order.liquid", in: []float64{5000, 792}, want: 3960, tol: 0.5, from: "plain arithmetic"},
+	{formula: "month.bath", in: []float64{24 / 30.4375, 30.4375, 17}, want: 1411.8, tol: 0.05, from: "plain arithmetic: 24 rolls a month at 17 a litre"},
+	{formula: "month.stock", in: []float64{24 / 30.4375, 30.4375, 150}, want: 3600, tol: 0.5, from: "plain arithmetic: 24 rolls of 150 ml"},
+	{formula: "month.mass", in: []float64{95, 3600}, want: 342, tol: 0.5, from: "plain arithmetic"},
+	{formula: "month.total", in: []float64{342, 58}, want: 400, tol: 0.5, from: "plain arithmetic"},
+	{formula: "blend", in: []float64{20, 10, 60}, want: 0.25, tol: 0.005, from: "mass balance: 100 ml of 60 % and 400 ml of 10 % hold 100 g in 500 ml"},
+	{formula: "cold.all", in: []float64{200, 25, 13}, want: 238, tol: 0.5, from: "plain arithmetic"},
+	{formula: "cold.load", in: []float64{200, 1.19, 238}, want: 21.01, tol: 0.005, from: "mass balance: 200 g in the 952 g of water that a litre of 1190 g leaves"},
+	{formula: "cold.above", in: []float64{19.19 * 0.9, 10, 19.19, 20, 26.42}, want: 10, tol: 0.05, from: "testdata/published/solubility.tsv: nine tenths of the solubility at 10 °C is reached at 10 °C"},
+	{formula: "cold.above", in: []float64{26.42 * 0.9, 10, 19.19, 20, 26.42}, want: 20, tol: 0.05, from: "testdata/published/solubility.tsv: and at 20 °C"},
+	{formula: "wash.fills", in: []float64{96, 8, 290, 3}, want: 0.00186, tol: 0.000005, from: "worked example F1 in g/L"},
+	{formula: "wash.fills", in: []float64{150, 20, 500, 2}, want: 0.221893, tol: 2.2e-05, from: "testdata/published/permanence.tsv, wash_c2"},
+	{formula: "wash.dried", in: []float64{0.221893, 20, 516.128}, want: 0.0859839, tol: 8.6e-06, from: "testdata/published/permanence.tsv, wash_m2"},
+	{formula: "wash.may", in: []float64{0.014, 20, 516.128}, want: 0.0361290, tol: 5e-7, from: "plain arithmetic: 0.014 g/m² of 0.0516128 m² in 20 ml"},
+	{formula: "wash.needed", in: []float64{0.036129, 150, 20, 500}, want: 3, tol: 0.5, from: "testdata/published/permanence.tsv, wash_n_int"},
+	{formula: "wash.running", in: []float64{10000, 3, 1000, 5}, want: 17.7 * 60, tol: 3, from: "worked example F3 in seconds"},
+	{formula: "wash.gelatin", in: []float64{0.00186, 30}, row: "F5 r"},
+	{formula: "wash.fresh", in: []float64{600, 2}, want: 300, tol: 0.5, from: "plain arithmetic"},
+	{formula: "content.ion", in: []float64{127, 112.12, 148.2}, want: 96, tol: 0.5, from: "worked example F1: a film fixer of 127 g/L ammonium thiosulfate holds 96 g/L of the ion"},
+	{formula: "water.running", in: []float64{2.5, 1200}, want: 50000, tol: 50, from: "worked example F4 in ml"},
+	{formula: "water.running", in: []float64{2.5, 300}, want: 12500, tol: 5, from: "common practice, no source: five minutes of wash after a clearing bath instead of twenty to forty"},
+	{formula: "water.fills", in: []float64{4, 600}, want: 2400, tol: 50, from: "worked example F4 in ml"},
+	{formula: "water.saved", in: []float64{50000, 2400}, want: 47600, tol: 50, from: "worked example F4 in ml"},
+	{formula: "money.saved", in: []float64{47600, 0.0046}, row: "F4 eur"},
+	{formula: "capacity.area", in: []float64{1.2, 1000, 570}, row: "E2 N"},
+	{formula: "capacity.area", in: []float64{1.8, 2000, 732}, row: "F7 n"},
+	{formula: "silver.each", in: []float64{570, 6.0, 65}, row: "E3 per_roll"},
+	{formula: "capacity.silver", in: []float64{4.0, 0, 1000, 0.2223}, row: "E3 N"},
+	{formula: "capacity.rolls", in: []float64{6, 1000, 0.25}, want: 24, tol: 0.5, from: "common practice, no source: four 4x5 in sheets count as one roll"},
+	{formula: "capacity.rolls", in: []float64{42.27, 18927, 0.25}, want: 3200, tol: 0.5, from: "common practice, no source: 19 L (five US gallons) that serve 800 rolls or 8x10 in prints serve 3200 sheets of 4x5 in: four sheets a print"},
+	{formula: "capacity.count", in: []float64{20, 2000}, want: 40, tol: 0.5, from: "plain arithmetic"},
+	{formula: "capacity.uses", in: []float64{5}, want: 5, tol: 0.5, from: "plain arithmetic"},
+	{formula: "capacity.stock", in: []float64{380, 150}, row: "A6 n_max"},
+	{formula: "capacity.age", in: []float64{6.0 / 7, 26 * 7}, row: "E4 age"},
+	{formula: "capacity.age", in: []float64{1.5 / 7, 8 * 7}, row: "E5 done"},
+	{formula: "capacity", in: []float64{21, 17, 99, 156}, row: "E4 N"},
+	{formula: "cost.each", in: []float64{9.4, 12}, row: "E5 cost"},
+	{formula: "cost.each", in: []float64{9.4, 20}, row: "E5 ideal"},
+	{formula: "cost.each", in: []float64{15, 1000}, want: 0.015, tol: 0.0005, from: "common practice, no source: at 15 a bag and full capacity a roll costs under 2 cents"},
+	{formula: "cost.each", in: []float64{15, 50}, want: 0.30, tol: 0.005, from: "common practice, no source: 30 cents if age ends it after 50 rolls"},
+	{formula: "cost.each", in: []float64{15, 100}, want: 0.15, tol: 0.005, from: "common practice, no source: 15 cents if age ends it after 100 rolls"},
+	{formula: "cost.each", in: []float64{15, 300}, want: 0.05, tol: 0.0005, from: "common practice, no source: 5 cents if age ends it after 300 rolls"},
+	{formula: "cost.roll", in: []float64{150, 1.09}, row: "I5 cost"},
+	{formula: "cost.volume", in: []float64{1.10, 2000}, want: 2.20, tol: 0.005, from: "plain arithmetic"},
+	{formula: "cost.diluted", in: []float64{1.10, 0, 1, 1}, want: 0.55, tol: 0.005, from: "plain arithmetic: half and half"},
+	{formula: "cost.supplied", in: []float64{22}, want: 22, tol: 0.05, from: "as bought"},
+	{formula: "cost.share", in: []float64{4, 2, 1000}, want: 0.008, tol: 0.00005, from: "second last term of worked example I4"},
+	{formula: "batch.worth", in: []float64{1.5 / 7, 8.57 * 7, 150}, want: 1928, tol: 0.5, from: "worked example E6 in ml"},
+	{formula: "use.entry", in: []float64{24, 570}, want: 13680, tol: 0.5, from: "plain arithmetic"},
+	{formula: "use.area", in: []float64{13680, 516}, want: 14196, tol: 0.5, from: "plain arithmetic"},
+	{formula: "use.day", in: []float64{13680, 570, 30.4375}, want: 0.7885, tol: 0.0005, from: "plain arithmetic: 24 in a month of 30.4375 days"},
+	{formula: "rolls.odd", in: []float64{4876.8, 516}, row: "M11 eq"},
+	{formula: "coat", in: []float64{20, 500, 40, 15}, row: "G4 V"},
 	{formula: "area", in: []float64{35, 1630}, want: 570.5, tol: 0.05, from: "testdata/published/formats.tsv, f135_36_strip_cm2"},
 }
 
@@ -183,7 +260,7 @@ func TestFormulaTexts(t *testing.T) {
 				require.NotEmpty(t, term.Meaning, "%s", term.Symbol)
 			}
 			require.NotEmpty(t, spec.Source)
-			list := strings.Contains(spec.Text, "sum(")
+			list := ofList(spec)
 			seed := uint64(12345)
 			random := func() float64 {
 				seed = seed*6364136223846793005 + 1442695040888963407
@@ -211,6 +288,11 @@ func TestFormulaTexts(t *testing.T) {
 			}
 		})
 	}
+}
+
+// ofList reports a formula of any number of inputs: its text works on the list.
+func ofList(f *figure.Formula) bool {
+	return len(f.Terms) == 1 && (f.Text == "sum("+f.Terms[0].Symbol+")" || f.Text == "min("+f.Terms[0].Symbol+")")
 }
 
 func eval(t *testing.T, e ast.Expr, env map[string]float64, list []float64) float64 {
@@ -248,6 +330,13 @@ func eval(t *testing.T, e ast.Expr, env map[string]float64, list []float64) floa
 				total += v
 			}
 			return total
+		}
+		if name == "min" && len(e.Args) == 1 {
+			least := list[0]
+			for _, v := range list {
+				least = math.Min(least, v)
+			}
+			return least
 		}
 		args := make([]float64, len(e.Args))
 		for i, a := range e.Args {

@@ -103,9 +103,10 @@ func (r *reader) all(library bool) {
 	definitions(r, "materials", library, true, &l.Materials, func(d *lab.Material) *lab.Def { return &d.Def })
 	definitions(r, "processes", library, false, &l.Processes, func(d *lab.Process) *lab.Def { return &d.Def })
 	definitions(r, "waste", library, false, &l.Wastes, func(d *lab.Waste) *lab.Def { return &d.Def })
+	definitions(r, "shelf", library, false, &l.Batches, func(d *lab.Batch) *lab.Def { return &d.Def })
 }
 
-var folders = []string{"chemicals", "products", "solutions", "materials", "processes", "waste", "notices", "supplier-sheets", "house-style", "issued"}
+var folders = []string{"chemicals", "products", "solutions", "materials", "processes", "waste", "shelf", "notices", "supplier-sheets", "house-style", "issued"}
 
 var topFiles = []string{"lab.toml", "local.toml", "store.toml", "sources.toml"}
 

@@ -15,8 +15,10 @@ import (
 
 // Digest is a card's fingerprint: eight hexadecimal digits over its parts and
 // the shown values of its figures. A field that is empty does not count, so a
-// new field leaves old fingerprints as they are; nor does the fingerprint itself.
+// new field leaves old fingerprints as they are; nor does the fingerprint itself,
+// nor what hangs on the day.
 func Digest(p page.Page, figs func(id string) (figure.Record, bool)) string {
+	p = page.Lasting(p)
 	p.Foot.Fingerprint = ""
 	d := digester{hash: sha256.New()}
 	d.write(reflect.ValueOf(p))

@@ -3,6 +3,7 @@ package render
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"wetside/procedures/page"
 )
@@ -190,7 +191,7 @@ func (m *fitting) gear(g page.Gear) (width, height float64) {
 		if item.Sign != "" {
 			w = m.sign + 1.6 + math.Min(m.v.measure(item.Word, false, m.text), most)
 		}
-		if at > 0 && at+w > m.width {
+		if at > 0 && at+w > m.width*.95 { // words there may break or not
 			at, lines = 0, lines+1
 		}
 		at += w + space
@@ -240,6 +241,12 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 			h += m.lines(item, m.text, width, false)*m.text*1.3 + .8
 		}
 		return h
+	case page.Chart:
+		h := m.lines(b.Caption, m.text, width, true)*m.text*1.2 + 1.4
+		return h + width*chartHigh/chartWide + m.lines(b.Note, m.reason, width, false)*m.reason*1.25 + 3
+	case page.Ticks:
+		across := math.Max(1, math.Floor(width/6.4))
+		return m.lines(b.Label, m.text, width, false)*m.text*1.3 + math.Ceil(float64(min(b.Boxes, mostBoxes))/across)*6.4 + 3
 	case page.Cautions:
 		h := 0.0
 		for _, t := range b.Items {
@@ -320,29 +327,74 @@ func (m *fitting) stepRow(r page.Step, measured float64) float64 {
 }
 
 func (m *fitting) table(t page.Table, width float64) float64 {
-	n := 1
+	n := len(t.Head)
 	for _, r := range t.Rows {
 		n = max(n, len(r.Cells))
 	}
-	cell := width/float64(n) - 3
+	cells := m.columns(t, n, width)
 	h := m.lines(t.Caption, m.text, width, true)*m.text*1.2 + 1.4
 	head := 0.0
-	for _, c := range t.Head {
-		head = math.Max(head, m.lines(c, m.small, cell, false)*m.small*1.15)
+	for i, c := range t.Head {
+		head = math.Max(head, m.lines(c, m.small, cells[i], false)*m.small*1.15)
 	}
 	h += head + 2.5 + firm
 	for _, r := range t.Rows {
 		deep := 1.0
-		for _, c := range r.Cells {
-			said := c.Text
-			if c.No {
-				said = page.Say(page.S("NO "), page.N(c.Why))
-			}
-			deep = math.Max(deep, m.lines(said, m.text, cell, false))
+		for i, c := range r.Cells {
+			deep = math.Max(deep, m.lines(said(c), m.text, cells[i], false))
 		}
 		h += deep*m.text*1.3 + 2.5 + hair
 	}
 	return h + m.lines(t.Note, m.reason, width, false)*m.reason*1.25 + 1.2
+}
+
+// said is what a cell shows.
+func said(c page.Cell) page.Text {
+	if c.No {
+		return page.Say(page.S("NO "), page.N(c.Why))
+	}
+	return c.Text
+}
+
+// columns shares a width among the columns of a table as browsers do: each has
+// room for its longest word, and what is left goes where lines would break.
+func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
+	const apart = 3
+	word, line := make([]float64, n), make([]float64, n)
+	measure := func(i int, text page.Text, size float64) {
+		line[i] = math.Max(line[i], m.wide(text, size, false)*1.01)
+		for _, p := range m.v.pieces(text, false) {
+			for _, w := range strings.Split(p.text, " ") {
+				word[i] = math.Max(word[i], m.v.measure(w, p.bold, size)*1.01)
+			}
+		}
+	}
+	for i, c := range t.Head {
+		measure(i, c, m.small)
+	}
+	for _, r := range t.Rows {
+		for i, c := range r.Cells {
+			measure(i, said(c), m.text)
+		}
+	}
+	for i, class := range m.v.Columns(t) {
+		if class != "" { // figures and their heading stay in one line
+			word[i] = line[i]
+		}
+	}
+	room, more := width-apart*float64(n-1), 0.0
+	for i := range word {
+		room -= word[i]
+		more += line[i] - word[i]
+	}
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = word[i]
+		if room > 0 && more > 0 {
+			out[i] += (line[i] - word[i]) * math.Min(1, room/more)
+		}
+	}
+	return out
 }
 
 func (m *fitting) foot() float64 {

@@ -57,7 +57,7 @@ func (b *book) each(id string, tags, shown []string, unit string) []string {
 
 func fixture() procedures.Binder {
 	b := &book{}
-	pages := []page.Page{front(b), mixing(b), process(b), emergency(), notation(b), bottle(b), stop(b)}
+	pages := []page.Page{front(b), mixing(b), process(b), emergency(), notation(b), bottle(b), stop(b), shelfBoard(b)}
 	pages = append(pages, page.Page{
 		ID: "why/film-developer.stock", Kind: "working", KindLine: "How it was worked out", Title: "film developer stock",
 		Tables: []page.Block{page.Table{
@@ -71,6 +71,7 @@ func fixture() procedures.Binder {
 		Prints: []page.Print{
 			{Page: "mix/film-developer", Choice: 1, Variant: "film-developer.stock+1000ml", Faces: []string{"wall-a5"}},
 			{Page: "process/film-negative", Choice: 0, Variant: "film-negative+film-400.double", Faces: []string{"wall-a4", "wall-a5", "strip"}},
+			{Page: "shelf/index", Choice: -1, Variant: "shelf", Faces: []string{"wall-a4"}},
 		},
 	}
 }

@@ -115,6 +115,11 @@ func Site(b procedures.Binder, t *theme.Theme, o Options) ([]File, error) {
 	if err := errors.Join(faults...); err != nil {
 		return nil, err
 	}
+	calendar, err := s.calendar()
+	if err != nil {
+		return nil, err
+	}
+	files = append(files, calendar...)
 	files = append(files, s.redirects()...)
 	files = append(files, assets...)
 	slices.SortStableFunc(files, func(a, b File) int { return cmp.Compare(a.Path, b.Path) })

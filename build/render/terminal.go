@@ -19,6 +19,7 @@ func Terminal(p page.Page, figs func(id string) (figure.Record, bool), choice in
 	t := &terminal{v: &view{Page: p, Choice: choice, figs: figs}, width: max(width, 40)}
 	t.head()
 	t.part("BEFORE", p.Before)
+	t.part("TODAY", p.Today)
 	t.keys()
 	t.blocks(p.Do)
 	t.part("NEVER", p.Never)
@@ -187,6 +188,8 @@ func (t *terminal) block(b page.Block) {
 		t.list(b.Label, b.Items, "  [ ] ")
 	case page.List:
 		t.list(b.Label, b.Items, "  - ")
+	case page.Ticks:
+		t.put("  ", t.say(b.Label))
 	case page.Steps:
 		t.steps(b)
 	case page.Clock:

@@ -205,6 +205,8 @@ func (v *view) part(name string) []page.Block {
 		return v.Page.Do
 	case "tables":
 		return v.Page.Tables
+	case "today":
+		return v.Page.Today
 	case "never":
 		return v.Page.Never
 	case "why":
@@ -329,6 +331,11 @@ func (v *view) VClass(i int) string {
 	}
 	return "v v" + strconv.Itoa(i)
 }
+
+// Boxes are the boxes of a ladder, at most what a sheet of paper bears.
+func (v *view) Boxes(n int) []struct{} { return make([]struct{}, min(n, mostBoxes)) }
+
+const mostBoxes = 120
 
 // Entry is the way to an entry of an index, or empty if there is no such card.
 func (v *view) Entry(e page.Entry) string {

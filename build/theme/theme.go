@@ -100,7 +100,7 @@ const (
 )
 
 var (
-	partNames = []string{"key", "before", "do", "tables", "never", "why", "record", "foot"}
+	partNames = []string{"key", "before", "do", "tables", "today", "never", "why", "record", "foot"}
 	needed    = []string{"before", "never", "foot"}
 	media     = []string{Site, Paper, Drawn}
 )

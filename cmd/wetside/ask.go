@@ -36,7 +36,11 @@ func (c *command) mix(args []string) int {
 	if status != well {
 		return status
 	}
-	p, figs, problems := procedures.Mix(r.Loaded.Lab, words[0], volume)
+	day, err := unit.ParseDate(r.Binder.Day)
+	if err != nil {
+		return c.failed(err)
+	}
+	p, figs, problems := procedures.Mix(r.Loaded.Lab, words[0], volume, day)
 	if len(problems) > 0 {
 		for _, p := range problems {
 			fmt.Fprintf(c.err, "wetside: %s; %s\n", p.What, p.Hint)

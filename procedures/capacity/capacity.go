@@ -14,7 +14,12 @@ import (
 )
 
 // Formulas lists every formula of this package.
-var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest, pieceNeed}
+var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest, pieceNeed,
+	areaPieces, silverEach, silverPieces, rollPieces, countPieces, usePieces, stockPieces, monthArea, entryArea, perDay, agePieces, leastOf, costEach, rollCost, batchCost, worthMixing, oddRolls, coatVolume,
+	fillsLeave, fillsNeeded, running, runningWater, dumpedWater, savedWater, savedMoney, leftInGelatin, leftDried, mayBeLeft, ionContent, perRoll,
+	silverWorked, silverSum, silverHeld, silverLeast, silverMost, clearingRatio,
+	monthBath, monthStock, monthMass, monthTotal, missing, packs, packMass,
+}
 
 // stockRolls is M1 and A6: rolls that the solution in a vessel is enough for.
 var stockRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
@@ -80,11 +85,13 @@ var areaOf = &figure.F2[unit.Area, unit.Length, unit.Length]{
 
 // Vessel is a tank with one family of formats, or a tray.
 type Vessel struct {
-	Key     string // "double", "five,120"
-	Name    string
-	Family  string
-	Takes   int
-	Fill    unit.Quantity[unit.Volume]
+	Key    string // "double", "five,120"
+	Name   string
+	Family string
+	Takes  int
+	Fill   unit.Quantity[unit.Volume]
+	// Pour is how long pouring in takes, where it takes long.
+	Pour    unit.Quantity[unit.Seconds]
 	At      figure.Where
 	TakesAt figure.Where
 	Tray    bool
@@ -153,7 +160,7 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 				continue
 			}
 			by, _ := l.OriginOf(p.Def, "tank."+id)
-			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family], Fill: fill,
+			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family], Fill: fill, Pour: t.Pour,
 				At: p.At("tank." + id + ".fill" + sub), TakesAt: p.At("tank." + id + ".takes." + family), Origin: by})
 		}
 	}
@@ -304,20 +311,6 @@ func Left(m *mix.Mixer, b lab.Bath, left unit.Quantity[unit.Volume]) (volume, ro
 		rolls = figure.Enter(m.Book, leftRolls.Of(b.Ref()+"/rolls.left@"+tag, rest, needs).Show(figure.KindCount, "1", unit.Down, "").In("rolls"))
 	}
 	return volume, rolls
-}
-
-// Area is the area of one piece of a format: declared, or width times length.
-func Area(book *figure.Ledger, id string, f lab.Format, at figure.Where) string {
-	by, err := figure.ParseOrigin(f.Origin)
-	if err != nil {
-		by = figure.House
-	}
-	figID := "format." + id + "/area"
-	if f.Area.Given() {
-		return figure.Declare(book, figID, figure.KindAmount, figure.Given(f.Area, at.At("area"), by, "area of one "+id), trim(unit.Round(float64(f.Area.Value()), 1, unit.Nearest)), "cm²")
-	}
-	fig := areaOf.Of(figID, figure.Given(f.Width, at.At("width"), by, "width"), figure.Given(f.Length, at.At("length"), by, "length"))
-	return figure.Enter(book, fig.Named("area of one "+id).Show(figure.KindAmount, "1", unit.Nearest, ""))
 }
 
 func trim(x float64) string {

@@ -19,38 +19,23 @@ import (
 func emergencyBoard(c *Context) []page.Page {
 	e := c.Lab.Local.Emergency
 	p := page.Page{ID: "board/emergency", Kind: "board", KindLine: "Hang this at the exit and at the sink", Title: "Somebody is hurt"}
-	typed := func(label, words string) page.Text {
-		if words == "" {
-			return page.Say(page.W(label+": "), page.Inline{Kind: page.Ask})
-		}
-		return page.Say(page.W(label+": "), page.N(words))
-	}
 	p.Before = []page.Block{page.List{Label: page.Say(page.W("call and say where you are")), Items: []page.Text{
 		typed("emergency number", e.Number), typed("poison centre", e.Poison), typed("say where you are", e.Address), typed("eyewash", e.Eyewash), typed("first aid", e.FirstAid), typed("way out", e.WayOut),
 	}}}
-	minutes := func(id, name string, n float64, source string) page.Inline {
-		g := figure.Constant(unit.Factor(n), name, source, figure.Memory)
-		return page.F(figure.Declare(c.Book, "emergency/"+id, figure.KindTime, g, trimFloat(n), "min"))
-	}
-	const usual = "common practice, no source; the supplier’s sheet and the poison centre go first"
 	p.Do = []page.Block{page.Steps{Rows: []page.Step{
-		{ID: "eyes", Amount: page.Say(minutes("eyes", "rinse the eyes for at least", 15, usual)), What: page.Say(
-			page.S("Eyes"), page.W(": water at once, lids held open, lenses out if easy. After alkali keep on for "), minutes("eyes-alkali", "after alkali rinse the eyes for at least", 30, usual), page.W(" and on the way. Then a doctor, with the bottle’s label."))},
-		{ID: "skin", Amount: page.Say(minutes("skin", "rinse the skin for at least", 15, usual)), What: page.Say(
-			page.S("Skin"), page.W(": wet clothes off, water. A burn or a rash: a doctor."))},
+		{ID: "eyes", Amount: page.Say(c.eyeMinutes()), What: page.Say(
+			page.S("Eyes"), page.W(": water at once, lids held open, lenses out if easy. If the label says it burns or damages the eyes, "), page.S("keep rinsing until help comes"),
+			page.W(". After alkali longest of all: "), c.alkaliMinutes(), page.W(" and on the way. An eyewash bottle cannot last that long: start with it, then to the tap. Then a doctor, with the bottle’s label."))},
+		{ID: "skin", Amount: page.Say(c.skinMinutes()), What: page.Say(
+			page.S("Skin"), page.W(": wet clothes off, water. What burns is rinsed until help comes, alkali longest. A burn or a rash: a doctor."))},
 		{ID: "swallowed", What: page.Say(
-			page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them sick."), page.W(" Call the poison centre and read the label to them."))},
+			page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them sick."), page.W(" Nothing by mouth if they are drowsy. Call the poison centre and read the label to them."))},
 		{ID: "breathed", What: page.Say(
 			page.S("Breathed"), page.W(": out, sit up, loosen the collar. A cough or a tight chest: a doctor, because "), page.S("lungs can worsen a day later"), page.W("."))},
 	}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("leave them alone")), page.Say(page.W("go back into a room that smells of gas")), page.Say(page.W("mix anything to put it right"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("What is written here is the usual first step. Local rules, the supplier’s safety sheet and trained people go first."))}}
-	p.Foot = c.foot(c.Lab.Local.Def, nil)
-	for _, h := range []struct{ words, what, key string }{{e.Number, "the emergency number", "number"}, {e.Poison, "the poison centre’s number", "poison"}, {e.Address, "this room’s address in words", "address"}, {e.Eyewash, "where the eyewash is", "eyewash"}, {e.FirstAid, "who gives first aid", "first_aid"}, {e.WayOut, "the way out", "way_out"}} {
-		if h.words == "" {
-			p.Foot.Holes = append(p.Foot.Holes, page.Hole{What: h.what, Until: "ask before you start", Key: h.key + " under [emergency] in local.toml"})
-		}
-	}
+	p.Foot = c.foot(c.Lab.Local.Def, c.emergencyHoles())
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "emergency", Faces: []string{"wall-a4"}})
 	return []page.Page{p}
 }
@@ -77,7 +62,7 @@ func notationBoard(c *Context) []page.Page {
 		}
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(r))}}}
 		for _, v := range notationVolumes {
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(c.Mix.Notation(d, unit.MustParse[unit.Volume](v))))})
+			row.Cells = append(row.Cells, c.takeCell(c.Mix.Notation(d, unit.MustParse[unit.Volume](v))))
 		}
 		t.Rows = append(t.Rows, row)
 		wrong.Rows = append(wrong.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(r))}, {Text: page.Say(page.F(c.Mix.ColonError(d)))}}})
@@ -91,6 +76,7 @@ func notationBoard(c *Context) []page.Page {
 	}
 	p.Why = append(p.Why,
 		page.Para{Text: page.Say(page.W("One dilution after another multiplies: "), page.N("1+9"), page.W(" and then "), page.N("1+39"), page.W(" is one part in "), page.F(c.Mix.Chain(nine, thirtynine)), page.W(", not the sum of the two."))},
+		page.Para{Text: page.Say(page.W("Two strengths make a third between them: for "), page.N("20 %"), page.W(" from "), page.N("60 %"), page.W(" and "), page.N("10 %"), page.W(" take "), page.F(c.Mix.Blend(20, 10, 60)), page.W(" parts of the stronger for each part of the weaker, all w/v."))},
 		page.Para{Text: page.Say(page.W("Per cent of what is always said: w/v is grams in a hundred millilitres of the finished solution, w/w grams in a hundred grams."))})
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("write a dilution with a colon"))}}}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("read the label twice")), Items: []page.Text{page.Say(page.W("what it is")), page.Say(page.W("which strength")), page.Say(page.W("until when"))}}}
@@ -101,26 +87,28 @@ func notationBoard(c *Context) []page.Page {
 // rollsTable counts films as rolls (E1), with one example worked out.
 func (c *Context) rollsTable() page.Block {
 	t := page.Table{ID: "rolls", Caption: page.Say(page.S("Rolls are counted as equivalents")), Head: []page.Text{page.Say(page.W("format")), page.Say(page.W("counts as")), page.Say(page.W("area of one"))}}
-	var ids []string
-	for id := range c.Lab.Formats.Format {
-		ids = append(ids, id)
-	}
-	sort.Strings(ids)
-	for _, id := range ids {
-		f := c.Lab.Formats.Format[id]
-		if !f.Rolls.Given() {
+	for _, f := range c.allFormats() {
+		q, ok := f.Rolls()
+		if !ok {
 			continue
 		}
-		by, err := figure.ParseOrigin(f.Origin)
-		if err != nil {
-			by = figure.House
-		}
-		name := f.Name
+		name := f.Decl.Name
 		if name == "" {
-			name = id
+			name = f.ID
 		}
-		fig := figure.Declare(c.Book, "format."+id+"/rolls", figure.KindCount, figure.Given(f.Rolls, c.Lab.Formats.At("format."+id+".rolls"), by, name+" counts as"), trimFloat(float64(f.Rolls.Value())), "rolls")
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(name))}, {Text: page.Say(page.F(fig))}, {Text: c.areaText(id, f)}}})
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(name))}}}
+		if f.Decl.Rolls.Given() {
+			by, err := figure.ParseOrigin(f.Decl.Origin)
+			if err != nil {
+				by = figure.House
+			}
+			fig := figure.Declare(c.Book, "format."+f.ID+"/rolls", figure.KindCount, figure.Given(f.Decl.Rolls, f.At.At("rolls"), by, name+" counts as"), trimFloat(float64(f.Decl.Rolls.Value())), rollsWord(float64(f.Decl.Rolls.Value())))
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(fig))})
+		} else {
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(figure.Enter(c.Book, q)), page.W(", by its area"))})
+		}
+		row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(f.EnterArea(c.Book)))})
+		t.Rows = append(t.Rows, row)
 	}
 	var shares []figure.Figure[unit.Rolls]
 	for _, s := range []struct {
@@ -149,7 +137,7 @@ func benchBoard(c *Context) []page.Page {
 			if w.Most != "" {
 				most = page.Say(page.F(w.Most))
 			}
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(w.Device))}, {Text: page.Say(page.F(w.Least))}, {Text: most}}})
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: deviceName(w)}, {Text: page.Say(page.F(w.Least))}, {Text: most}}})
 		}
 		return t
 	}
@@ -160,22 +148,54 @@ func benchBoard(c *Context) []page.Page {
 		holes = append(holes, page.Hole{What: "the scales", Until: "cards say what a scale must show", Key: "[scale.…] in lab.toml"})
 	}
 	if len(cylinders) > 0 {
-		p.Do = append(p.Do, table("cylinders", "Cylinders, in one pour", cylinders))
+		p.Do = append(p.Do, table("cylinders", "Cylinders and syringes, in one pour", cylinders))
 	} else {
 		holes = append(holes, page.Hole{What: "the measuring cylinders", Until: "cards say how a cylinder must be divided", Key: "[cylinder.…] in lab.toml"})
 	}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Below its least, a device may be off by more than this house allows: a card then takes a finer one, pours twice, or says no."))}}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("check them")), Items: []page.Text{page.Say(page.W("a known weight on the scale")), page.Say(page.W("water of the cylinder on the scale"))}}}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("guess between two marks of a cylinder"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("read finer than half a mark of a cylinder"))}}}
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
 	return []page.Page{p}
 }
 
-func (c *Context) areaText(id string, f lab.Format) page.Text {
-	if !f.Area.Positive() && !(f.Width.Positive() && f.Length.Positive()) {
-		return page.Say(page.W("–"))
+// deviceName names a device; a syringe also what it is kept for.
+func deviceName(w mix.Window) page.Text {
+	t := page.Say(page.N(w.Device))
+	if len(w.Of) > 0 {
+		t = append(t, page.W(", only for "), page.N(strings.Join(w.Of, ", ")))
 	}
-	return page.Say(page.F(capacity.Area(c.Book, id, f, c.Lab.Formats.At("format."+id))))
+	return t
+}
+
+// allFormats are the formats of the table and those that materials have of their
+// own, each once.
+func (c *Context) allFormats() []capacity.Format {
+	var ids []string
+	for id := range c.Lab.Formats.Format {
+		ids = append(ids, id)
+	}
+	sort.Strings(ids)
+	var out []capacity.Format
+	table := &lab.Material{}
+	for _, id := range ids {
+		out = append(out, capacity.Format{Material: table, ID: id, Decl: c.Lab.Formats.Format[id], At: c.Lab.Formats.At("format." + id)})
+	}
+	for _, m := range c.Lab.Materials {
+		for _, id := range m.Formats {
+			if f, ok := m.Format[id]; ok {
+				out = append(out, capacity.Format{Material: m, ID: id, Decl: f, At: m.At("format." + id)})
+			}
+		}
+	}
+	return out
+}
+
+func rollsWord(n float64) string {
+	if n == 1 {
+		return "roll"
+	}
+	return "rolls"
 }
 
 var (
@@ -211,15 +231,46 @@ func temperingBoard(c *Context) []page.Page {
 		cell := page.Cell{Text: page.Say(page.F(id))}
 		if r.Refused() {
 			cell = page.Cell{No: true, Why: r.Why, ID: id}
+		} else if tap := coldestWater(w.Cold); tap.Given() && r.Value < float64(tap.Value()) {
+			cell.Text = append(cell.Text, page.W(", colder than the summer tap: let the stock cool"))
 		}
 		cold.Rows = append(cold.Rows, page.Row{Cells: []page.Cell{{Text: degree(at)}, cell}})
 	}
 	p.Tables = append(p.Tables, cold)
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("trust the table without the thermometer")), page.Say(page.W("pour hot water into a loaded tank"))}}}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("have ready")), Items: []page.Text{page.Say(page.W("the thermometer")), page.Say(page.W("a jug that holds all of it"))}}}
+	if names := c.deionisedBaths(); len(names) > 0 {
+		p.Never = append(p.Never, page.Para{Text: page.Say(page.S("Not from the tap"), page.W(", but deionised water, warmed in its bottle: "), page.N(strings.Join(names, ", ")))})
+	}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The vessel’s own warmth is left out: the thermometer decides."))}}
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
 	return []page.Page{p}
+}
+
+// coldestWater is what the cold tap gives when it is warmest: nothing colder can
+// be promised all year.
+func coldestWater(s lab.Seasons) unit.Quantity[unit.Temperature] {
+	var out unit.Quantity[unit.Temperature]
+	for _, season := range s.List() {
+		if !out.Given() || season.At.Value() > out.Value() {
+			out = season.At
+		}
+	}
+	return out
+}
+
+// deionisedBaths names the solutions that tap water would spoil.
+func (c *Context) deionisedBaths() []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, b := range c.Lab.Baths() {
+		s, d := b.Solution, b.Decl()
+		if (s != nil && s.Water == "deionised" && b.Strength == s.MadeStrength() || d != nil && d.Water == "deionised") && !seen[b.Name()] {
+			seen[b.Name()] = true
+			out = append(out, b.Name())
+		}
+	}
+	return out
 }
 
 func (c *Context) temperTable(times timing.Times, season lab.Season, degree func(float64) page.Text) page.Block {
@@ -257,12 +308,15 @@ func (c *Context) temperTable(times timing.Times, season lab.Season, degree func
 				row.Cells = append(row.Cells, page.Cell{No: true, Why: h.Refused, ID: h.ID})
 				continue
 			}
-			step := "5"
-			if q.Value() >= 5000 {
-				step = "10"
+			measured, _ := c.Book.Get(h.ID)
+			cold := times.Cold("tempering/cold"+suffix, q.Exact(), hot, measured)
+			cell := page.Say(page.F(h.ID))
+			if h.Hand.Pours > 1 || h.Hand.FullDevice != "" {
+				cell = append(cell, page.W(" ("))
+				cell = append(cell, c.splitText(h)...)
+				cell = append(cell, page.W(")"))
 			}
-			cold := times.Cold("tempering/cold"+suffix, q.Value(), hot).Show(figure.KindAmount, step, unit.Nearest, "to the mark")
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(h.ID), page.W(" + "), page.F(figure.Enter(c.Book, cold)))})
+			row.Cells = append(row.Cells, page.Cell{Text: append(cell, page.W(" + "), page.F(figure.Enter(c.Book, cold)))})
 		}
 		t.Rows = append(t.Rows, row)
 	}

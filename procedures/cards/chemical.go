@@ -52,7 +52,7 @@ func (c *Context) chemicalCard(d *lab.Chemical, used []string) page.Page {
 	if d.Group != "" {
 		p.Lead = page.Say(page.N(d.Group))
 	}
-	p.Before = []page.Block{gearBlock(hazard.Weigh, known)}
+	p.Before = beforeJob(hazard.Weigh, known)
 	if d.Keep == "never" {
 		p.Before = append(p.Before, page.Cautions{Items: []page.Text{page.Say(page.S("Not kept in this house: "), page.N(d.Why))}})
 	}
@@ -77,7 +77,15 @@ func (c *Context) chemicalCard(d *lab.Chemical, used []string) page.Page {
 	p.Do = []page.Block{t}
 	p.Why = []page.Block{hazardBlock(known)}
 	if h := d.Hazards; h != nil && h.Assessed != nil {
-		p.Why = append(p.Why, page.Para{Text: page.Say(page.W("Looked up by "), page.N(h.Assessed.By), page.W(" on "), page.N(h.Assessed.On.String()), page.W(" in "), page.N(orDash(h.Assessed.Sheet)), page.W("."))})
+		by := h.Assessed.By
+		if d.Library && by == "library" {
+			by = "the library that comes with the program"
+		}
+		t := page.Say(page.W("Looked up by "), page.N(by), page.W(" on "), page.N(h.Assessed.On.String()))
+		if h.Assessed.Sheet != "" {
+			t = append(t, page.W(". Found: "), page.N(h.Assessed.Sheet))
+		}
+		p.Why = append(p.Why, page.Para{Text: append(t, page.W("."))})
 	}
 	if d.Hazards != nil && d.Hazards.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(d.Hazards.Note))})
@@ -113,7 +121,7 @@ func formulaText(s string) string {
 
 func liquidText(f *lab.Form) string {
 	if f.Content.Given() {
-		return f.Content.Text() + ", " + f.Density.Text()
+		return f.Content.Text() + ", " + unit.Spoken(f.Density)
 	}
 	if f.Purity.Given() {
 		return f.Purity.Text()

@@ -10,6 +10,7 @@ import (
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
+	"wetside/procedures/shelf"
 	"wetside/procedures/unit"
 )
 
@@ -25,12 +26,21 @@ var Kinds = []Kind{
 	{"process", processCards},
 	{"mixing", mixingCards},
 	{"record", recordCards},
+	{"capacity", capacityBoard},
 	{"label", labelCards},
+	{"shelf", shelfCards},
 	{"chemical", chemicalCards},
+	{"protect", protectCards},
+	{"spill", spillCards},
+	{"dispose", disposeCards},
+	{"drum", drumLabels},
 	{"emergency", emergencyBoard},
+	{"apart", apartBoard},
 	{"notation", notationBoard},
 	{"bench", benchBoard},
 	{"tempering", temperingBoard},
+	{"washing", washingBoard},
+	{"shopping", shoppingBoard},
 }
 
 // Context is what every kind works from.
@@ -42,11 +52,16 @@ type Context struct {
 	Prints []page.Print
 	// Variants lists every print that could be chosen for the wall.
 	Variants []string
+	// Day is the day the binder is made for; zero: nothing is said about the shelf.
+	Day unit.Date
+	// Discards gathers the days for the calendar.
+	Discards []page.Discard
 	// Problems gathers what only shows while the cards are made.
 	Problems []lab.Problem
 
 	usedIn map[string][]string // bath → processes
 	bases  map[string]map[string]bool
+	shelf  []shelf.Batch // judged once, by batches
 }
 
 // NewContext prepares a context.
@@ -117,7 +132,9 @@ func gearBlock(job hazard.Job, k hazard.Known) page.Gear {
 	g := page.Gear{Job: string(job)}
 	for _, i := range hazard.Gear(job, k) {
 		item := page.GearItem{Sign: i.Sign, Word: i.Word}
-		if i.Because != "" {
+		if i.Kind != "" {
+			item.Why = page.Say(page.N(i.Kind), page.W("; because of "), page.N(i.Because))
+		} else {
 			item.Why = page.Say(page.N(i.Because))
 		}
 		g.Items = append(g.Items, item)
@@ -144,17 +161,25 @@ func hazardBlock(k hazard.Known) page.Hazards {
 		h.Note = page.Say(page.W("Every hazard of the ingredients; strength not yet considered."))
 	case hazard.None:
 		h.Status = "not classified"
-		h.Note = page.Say(page.W("Every ingredient was looked at; none is classified."))
+		h.Note = page.Say(page.W("Every ingredient was looked at; none is classified: "), page.N(k.ClearNames()), page.W("."))
 	}
 	for _, f := range k.Classes {
-		t := page.Say(page.N(f.Class.Word), page.W(": "), page.N(strings.Join(f.Because, ", ")))
-		if f.Origin.Weak() {
-			t = append(t, page.W(" ("), page.W(f.Origin.String()), page.W(")"))
-		}
-		h.Classes = append(h.Classes, t)
+		h.Classes = append(h.Classes, page.Say(page.N(f.Class.Word), page.W(": "), page.N(f.Names())))
+	}
+	for _, f := range k.Extra {
+		h.Classes = append(h.Classes, page.Say(page.N(f.Code), page.W(": "), page.N(f.Names())))
+	}
+	if words := k.ClearNames(); words != "" && k.Status != hazard.None {
+		h.Classes = append(h.Classes, page.Say(page.W("Not classified: "), page.N(words)))
 	}
 	for _, s := range k.Statements() {
-		h.Statements = append(h.Statements, page.Say(page.W(s)))
+		t := page.Say(page.W(s))
+		for _, f := range k.Extra {
+			if f.Statement == s {
+				t = page.Say(page.W(strings.TrimSuffix(s, ".")+": "), page.N(f.Names()), page.W("."))
+			}
+		}
+		h.Statements = append(h.Statements, t)
 	}
 	return h
 }

@@ -56,19 +56,19 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	if start, ok := c.startAmounts(s, batches); ok {
 		p.Key = append(p.Key, start...)
 	}
-	p.Before = c.before(known)
-	p.Do = append(p.Do, c.mixingSteps(s, batches))
-	p.Tables = append(p.Tables, c.vesselTables(s.Def, s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })...)
+	p.Before = beforeJob(hazard.Weigh, known)
+	p.Do = append(p.Do, c.mixingSteps(s, batches), c.spentPara(made))
+	p.Today = c.onShelf(s.ID)
+	vessels, beside := c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })
+	p.Tables = append(append(p.Tables, vessels...), beside...)
+	p.Tables = append(p.Tables, c.coatTables(s)...)
 	p.Tables = append(p.Tables, c.substitutions(s, batches, p.Chosen)...)
 	p.Tables = append(p.Tables, c.contentsTable(made)...)
-	p.Never = neverBlock(s.Never, c.nevers(s, batches, p.Chosen))
-	p.Why = append(p.Why, hazardBlock(known))
+	p.Never = bottleNever(s.Never, append(c.nevers(s, batches, p.Chosen), mixingNevers(s)...))
+	p.Why = append(c.reproductive(made), hazardBlock(known))
 	p.Why = append(p.Why, c.whyBlocks(s.Note, s.Dead, made)...)
-	keeps, key := s.Keeps, "keeps."
-	if d := made.Decl(); d != nil && !keeps.Given() {
-		keeps, key = d.Keeps, "strength."+made.Strength+".keeps."
-	}
-	p.Record = c.keepsBlock(s.Def, key, keeps)
+	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), made))
+	keeps, _ := made.Keeps()
 	p.Foot = c.foot(s.Def, c.holes(s.Def, keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
 	for i := range p.Choices {
 		c.Variants = append(c.Variants, p.Choices[i].Variant)
@@ -165,14 +165,6 @@ func trimFloat(x float64) string {
 	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 }
 
-func (c *Context) before(known hazard.Known) []page.Block {
-	out := []page.Block{gearBlock(hazard.Weigh, known)}
-	if hazard.Pregnant(known) {
-		out = append(out, page.Cautions{Items: []page.Text{page.Say(page.S("Pregnant or breast-feeding: do not mix this."), page.W(" No need to explain yourself."))}})
-	}
-	return out
-}
-
 func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 	var steps page.Steps
 	if len(batches) == 0 {
@@ -188,7 +180,7 @@ func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 			take := b.Rows[i].Take
 			ids = append(ids, take.ID)
 			pours = append(pours, take.Pour)
-			devices = append(devices, handText(take.Hand))
+			devices = append(devices, handText(take.Hand, shownOf(c.Book, take.Pour)))
 			refused = refused || take.Refused != ""
 			if b.Rows[i].Percent.Solution != nil {
 				percent = b.Rows[i].Percent.Name()
@@ -260,13 +252,16 @@ func fillIDs(batches []mix.Batch) []string {
 	return ids
 }
 
-// handText says on what an amount is measured.
-func handText(h figure.Hand) string {
+// handText says on what an amount is measured; pour is the shown text of a
+// single pour where there are several.
+func handText(h figure.Hand, pour string) string {
 	switch {
 	case h.Refused != "":
 		return ""
 	case h.Full.Sign() > 0:
-		return "a full " + h.FullDevice + ", then the rest in the " + h.Device
+		return h.Full.String() + " + " + pour + " ml: " + h.FullDevice + " full, then " + h.Device
+	case h.Pours > 1:
+		return fmt.Sprintf("%d × %s ml, %s", h.Pours, pour, h.Device)
 	}
 	return h.Device
 }
@@ -283,12 +278,7 @@ func (c *Context) deviceText(batches []mix.Batch, i int, devices, pours []string
 	}
 	ids := make([]string, len(batches))
 	for k, b := range batches {
-		h := b.Rows[i].Take.Hand
-		text := devices[k]
-		if h.Pours > 1 {
-			text = fmt.Sprintf("%d × %s ml, %s", h.Pours, shownOf(c.Book, pours[k]), h.Device)
-		}
-		ids[k] = c.Book.EnterRecord(figure.Record{ID: b.Rows[i].Take.ID + ",device", Kind: figure.KindText, Name: "measured with", Shown: orDash(text), Rounded: orDash(text), Round: figure.Rounding{Rule: "chosen by the house’s error"}, Origin: figure.House})
+		ids[k] = c.Book.EnterRecord(figure.Record{ID: b.Rows[i].Take.ID + ",device", Kind: figure.KindText, Name: "measured with", Shown: orDash(devices[k]), Rounded: orDash(devices[k]), Round: figure.Rounding{Rule: "chosen by the house’s error"}, Origin: figure.House})
 	}
 	return page.Say(page.F(ids...))
 }
@@ -320,6 +310,11 @@ func (c *Context) life(id string, d lab.Def, key string, l unit.Life, name strin
 	by, _ := c.Lab.OriginOf(d, key)
 	g := figure.GivenNumber(unit.Factor(l.Number()), l.Text(), d.At(key), by, name)
 	return figure.Declare(c.Book, id, figure.KindCount, g, trimFloat(l.Number()), l.Word())
+}
+
+// houseLife enters one of the house's rules that is a time.
+func (c *Context) houseLife(key string, l unit.Life, name string) string {
+	return c.life("house/"+strings.ReplaceAll(key, "_", "-"), c.Lab.Place.Def, "house."+key, l, name)
 }
 
 // vesselsFor lists the vessels in which a strength may stand: those of the
@@ -393,14 +388,15 @@ func (c *Context) siblings(b lab.Bath) map[string]bool {
 // diluted from.
 var bottleVolumes = []string{"100 mL", "250 mL", "500 mL", "1 L"}
 
-func (c *Context) vesselTables(d lab.Def, names []string, bath func(string) lab.Bath) []page.Block {
+// vesselTables are what fills each vessel, strength by strength, and beside them
+// what a rest is enough for and why no strength may be skipped.
+func (c *Context) vesselTables(names []string, bath func(string) lab.Bath) (vessels, beside []page.Block) {
 	source := map[string]bool{}
 	for _, n := range names {
 		if from, _, _, ok := mix.From(bath(n)); ok {
 			source[from.Strength] = true
 		}
 	}
-	var out []page.Block
 	for _, n := range names {
 		b := bath(n)
 		from, dil, _, ok := mix.From(b)
@@ -408,12 +404,26 @@ func (c *Context) vesselTables(d lab.Def, names []string, bath func(string) lab.
 			continue
 		}
 		if source[n] {
-			out = append(out, c.bottleTable(b, from, dil))
+			vessels = append(vessels, c.bottleTable(b, from, dil))
 			continue
 		}
 		if t, ok := c.vesselTable(b, from, dil); ok {
-			out = append(out, t...)
+			vessels = append(vessels, t)
+			beside = append(beside, c.restTables(b, from)...)
+			if straight := c.straightTable(b); straight != nil {
+				beside = append(beside, straight)
+			}
 		}
+	}
+	return vessels, beside
+}
+
+// strengthsOf are the strengths of the definition that b belongs to.
+func strengthsOf(names []string, b lab.Bath) []lab.Bath {
+	var out []lab.Bath
+	for _, n := range names {
+		b.Strength = n
+		out = append(out, b)
 	}
 	return out
 }
@@ -425,7 +435,7 @@ func dilutionText(dil unit.Dilution) page.Text {
 	return page.Say(page.N(dil.Text()))
 }
 
-func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) ([]page.Block, bool) {
+func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, bool) {
 	decl := b.Decl()
 	rule := unit.Nearest
 	if decl.Needs.Given() {
@@ -474,32 +484,32 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) ([]page.Block
 		id := figure.Declare(c.Book, b.Ref()+"/needs", figure.KindAmount, figure.Given(decl.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll"), trimFloat(float64(decl.Needs.Value())), "ml a roll")
 		t.Note = page.Say(page.W("At least "), page.F(id), page.W(" of "), page.N(from.Strength), page.W("; the tank is filled whatever is loaded."))
 	}
-	t.Note = append(t.Note, c.strengthNote(b)...)
-	out := append([]page.Block{t}, c.restTables(b, from)...)
-	if straight := c.straightTable(b); straight != nil {
-		out = append(out, straight)
+	if all := c.capacities(b, litre); len(all) > 0 && decl.Use != "one-shot" {
+		if x := c.mostUsed(b, all); x.NoWhy == "" {
+			if len(t.Note) > 0 {
+				t.Note = append(t.Note, page.W(" "))
+			}
+			t.Note = append(t.Note, page.W("A litre treats "), page.F(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(", by "+governWords(x.Governs)+": "), page.L("capacity/index#"+idOf(b), "all of them"), page.W("."))
+		}
 	}
-	return out, true
+	t.Note = append(t.Note, c.strengthNote(b)...)
+	return t, true
 }
 
 // strengthNote says how long a strength keeps and what the lab says of it.
 func (c *Context) strengthNote(b lab.Bath) page.Text {
-	decl := b.Decl()
 	var out page.Text
-	if decl == nil {
-		return nil
-	}
-	for i, l := range livesOf(decl.Keeps) {
-		word := " Keeps "
-		if i > 0 {
-			word = ", "
+	for i, life := range c.lives(b) {
+		word := ", "
+		if i == 0 {
+			word = " Keeps "
 		}
-		out = append(out, page.W(word+l.words+" "), page.F(c.life(b.Ref()+"/keeps."+l.key, b.Def(), "strength."+b.Strength+".keeps."+l.key, l.life, l.words)))
+		out = append(append(out, page.W(word)), life...)
 	}
 	if len(out) > 0 {
 		out = append(out, page.W("."))
 	}
-	if decl.Note != "" {
+	if decl := b.Decl(); decl != nil && decl.Note != "" {
 		out = append(out, page.W(" "), page.N(capital(decl.Note)), page.W("."))
 	}
 	return out
@@ -559,6 +569,7 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 		id := c.Mix.VolumeFigure("left/"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "solution left")
 		left.Rows = append(left.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(id))}, {Text: page.Say(page.F(volume))}, {Text: page.Say(page.F(rolls))}}})
 	}
+	left.Note = page.Say(page.W("Counted by the least for one roll. A tank is filled whatever is loaded: one roll alone takes what fills the tank."))
 	if len(need.Rows) == 0 {
 		return []page.Block{left}
 	}
@@ -602,11 +613,32 @@ func (c *Context) handCell(t mix.Take) page.Text {
 	if t.Refused != "" {
 		return page.Say(page.W("–"))
 	}
+	text := page.Say(page.N(t.Hand.Device))
+	if t.Hand.Pours > 1 || t.Hand.FullDevice != "" {
+		device := t.Hand.Device
+		if t.Hand.FullDevice != "" {
+			device = t.Hand.FullDevice + ", " + device
+		}
+		text = append(c.splitText(t), page.W(", "), page.N(device))
+	}
+	if t.Error != "" {
+		text = append(text, page.W(" (± "), page.F(t.Error), page.W(")"))
+	}
+	return text
+}
+
+// splitText says in which pours an amount is measured: so many equal ones, or a
+// full cylinder and the rest.
+func (c *Context) splitText(t mix.Take) page.Text {
+	if t.Hand.FullDevice != "" {
+		full := c.Book.EnterRecord(figure.Record{ID: t.ID + ",full", Kind: figure.KindAmount, Name: "a full " + t.Hand.FullDevice, Value: t.Hand.Full.Float(), Unit: "ml", Shown: t.Hand.Full.String(), Rounded: t.Hand.Full.String(), Round: figure.Rounding{Rule: "the whole cylinder"}, Origin: figure.House})
+		return page.Say(page.B(full), page.W(" + "), page.F(t.Pour))
+	}
 	if t.Hand.Pours > 1 {
 		n := c.Book.EnterRecord(figure.Record{ID: t.ID + ",pours", Kind: figure.KindCount, Name: "pours", Value: float64(t.Hand.Pours), Shown: fmt.Sprint(t.Hand.Pours), Rounded: fmt.Sprint(t.Hand.Pours), Round: figure.Rounding{Rule: "fewest within the house’s error"}, Origin: figure.House})
-		return page.Say(page.B(n), page.W(" × "), page.F(t.Pour), page.W(", "), page.N(t.Hand.Device))
+		return page.Say(page.B(n), page.W(" × "), page.F(t.Pour))
 	}
-	return page.Say(page.N(handText(t.Hand)))
+	return nil
 }
 
 func (c *Context) bottleTable(b, from lab.Bath, dil unit.Dilution) page.Block {
@@ -639,12 +671,14 @@ func (c *Context) straightTable(b lab.Bath) page.Block {
 		if !v.Tray {
 			name = append(name, page.W(", "), page.N(v.Family))
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: name}, c.takeCell(draw.Take)}})
+		cell := c.takeCell(draw.Take)
+		cell.Why = strings.TrimSuffix(cell.Why, "; "+draw.Take.Way)
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: name}, cell}})
 	}
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	t.Note = page.Say(page.W("One part in "), page.F(b.Ref()+"/overall"), page.W(" overall."))
+	t.Note = page.Say(page.W("One part in "), page.F(b.Ref()+"/overall"), page.W(" overall; the strength between is there to be measured."))
 	return t
 }
 
@@ -694,10 +728,24 @@ func (c *Context) contentsTable(b lab.Bath) []page.Block {
 	}
 	t := page.Table{ID: "contents", Caption: page.Say(page.S("What is in it"), page.W(", "), page.N(b.Strength)),
 		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("by volume")), page.Say(page.W("by mass"))}}
+	spread := false
 	for _, content := range made.Contents {
 		conc := figure.Enter(c.Book, content.Conc)
-		ww := figure.Enter(c.Book, c.Mix.MassPercent(made, content))
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(content.Chemical.ContentName(content.Form))))}, {Text: page.Say(page.F(conc))}, {Text: page.Say(page.F(ww))}}})
+		ww := c.Mix.MassPercent(made, content)
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(content.Chemical.ContentName(content.Form))))}, {Text: page.Say(page.F(conc))}, {Text: page.Say(page.F(figure.Enter(c.Book, ww)))}}}
+		span := page.Say(page.W("–"))
+		if low, high := c.Mix.Between(ww); low != "" && content.Conc.Low == content.Conc.High {
+			span, spread = page.Say(page.B(low), page.W("–"), page.B(high)), true
+		}
+		row.Cells = append(row.Cells, page.Cell{Text: span})
+		t.Rows = append(t.Rows, row)
+	}
+	if spread {
+		t.Head = append(t.Head, page.Say(page.W("between")))
+	} else {
+		for i := range t.Rows {
+			t.Rows[i].Cells = t.Rows[i].Cells[:len(t.Head)]
+		}
 	}
 	if made.DensityAssumed {
 		t.Note = page.Say(page.W("Nobody has measured the density: water’s is taken, and the stricter side of every limit counts."))
@@ -752,6 +800,24 @@ func (c *Context) nevers(s *lab.Solution, batches []mix.Batch, chosen int) []pag
 	return []page.Text{page.Say(page.W("start at the full "), page.F(fillIDs(batches)...))}
 }
 
+// mixingNevers are the mistakes that only somebody who mixes it can make.
+func mixingNevers(s *lab.Solution) []page.Text {
+	var out []page.Text
+	for _, n := range s.NeverMixing {
+		out = append(out, page.Say(page.N(n)))
+	}
+	return out
+}
+
+// bottleNever is what never to do with something in a bottle; the mistake that
+// every bottle knows stands there where nobody has written one.
+func bottleNever(own []string, more []page.Text) []page.Block {
+	if len(own)+len(more) == 0 {
+		more = []page.Text{page.Say(page.W("pour a rest back into the bottle"))}
+	}
+	return neverBlock(own, more)
+}
+
 func neverBlock(own []string, more []page.Text) []page.Block {
 	l := page.List{}
 	l.Items = append(l.Items, more...)
@@ -772,6 +838,7 @@ func (c *Context) whyBlocks(note, dead string, b lab.Bath) []page.Block {
 	if dead != "" {
 		out = append(out, page.Para{Text: page.Say(page.S("Dead when"), page.W(": "), page.N(dead))})
 	}
+	out = append(out, c.coldBlocks(b)...)
 	if id, why := c.Mix.Cost(b); id != "" {
 		out = append(out, page.Para{Text: page.Say(page.W("A litre of "), page.N(b.Strength), page.W(" costs "), page.F(id), page.W("."))})
 	} else if why != "" {
@@ -780,17 +847,110 @@ func (c *Context) whyBlocks(note, dead string, b lab.Bath) []page.Block {
 	return out
 }
 
-// keepsBlock says how long it keeps in each state of its bottle; key is where
-// that stands.
-func (c *Context) keepsBlock(d lab.Def, key string, k lab.Keeps) []page.Block {
+// coatSheets are the numbers of sheets for which sensitiser is worked out.
+var coatSheets = []int{1, 5, 10, 20}
+
+// coatTables say how much sensitiser so many sheets take, and how much of each
+// part (G4).
+func (c *Context) coatTables(s *lab.Solution) []page.Block {
+	var out []page.Block
+	for _, n := range s.StrengthNames() {
+		b := lab.Bath{Solution: s, Strength: n}
+		d := b.Decl()
+		if d == nil || !d.Coat.Given() || b.Strength != s.MadeStrength() {
+			continue
+		}
+		for _, base := range lab.Bases {
+			if !c.bases[b.Ref()][base] {
+				continue
+			}
+			for _, f := range capacity.Formats(c.Lab, base) {
+				if t, ok := c.coatTable(s, b, f); ok {
+					out = append(out, t)
+				}
+			}
+		}
+	}
+	return out
+}
+
+func (c *Context) coatTable(s *lab.Solution, b lab.Bath, f capacity.Format) (page.Table, bool) {
+	t := page.Table{ID: "coat-" + f.ID, Caption: page.Say(page.S("To coat"), page.W(" "), page.N(f.Name())), Head: []page.Text{page.Say(page.W("sheets")), page.Say(page.W("mix"))}}
+	for _, step := range s.Steps {
+		if ing, bad := c.Lab.Resolve(step.Add, s.At("step")); len(bad) == 0 {
+			t.Head = append(t.Head, page.Say(page.N(ing.Name())))
+		}
+	}
+	for _, n := range coatSheets {
+		v, ok := capacity.Coat(c.Mix, b, f, n)
+		if !ok {
+			return t, false
+		}
+		id := figure.Enter(c.Book, v)
+		sheets := figure.Declare(c.Book, fmt.Sprintf("sheets/%d", n), figure.KindCount, figure.Constant(unit.Factor(n), "sheets", "", figure.Standard), fmt.Sprint(n), "")
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.F(sheets))}, {Text: page.Say(page.F(id))}}}
+		shown := v.Record().Rounded
+		batch := c.Mix.Batch(s, unit.MustParse[unit.Volume](shown+" mL"), figure.Where{})
+		for _, r := range batch.Rows {
+			row.Cells = append(row.Cells, c.takeCell(r.Take))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t, len(t.Rows) > 0
+}
+
+// coldBlocks warn of what comes out of a solution on a cold shelf.
+func (c *Context) coldBlocks(b lab.Bath) []page.Block {
+	var out []page.Block
+	for _, cold := range c.Mix.ColdShelf(c.Mix.Made(b)) {
+		if text := coldText(cold); text != nil {
+			out = append(out, page.Cautions{Items: []page.Text{text}})
+		}
+	}
+	return out
+}
+
+func coldText(cold mix.Cold) page.Text {
+	switch {
+	case cold.Above != "":
+		return page.Say(page.S("Keep above "), page.F(cold.Above), page.W(": colder, "), page.N(cold.Content.Chemical.Name), page.W(" crystallises. Warm the bottle until it is clear, then measure; never pour it off the crystals."))
+	case cold.Crystals:
+		return page.Say(page.S("Nearly saturated"), page.W(" with "), page.N(cold.Content.Chemical.Name), page.W(": crystals may come out even in a warm room. Warm the bottle until it is clear, then measure."))
+	}
+	return nil
+}
+
+// keepsBlock says how long each strength keeps in each state of its vessel.
+func (c *Context) keepsBlock(strengths []lab.Bath) []page.Block {
 	l := page.List{Label: page.Say(page.W("keeps"))}
-	for _, state := range livesOf(k) {
-		l.Items = append(l.Items, page.Say(page.W(state.words+" "), page.F(c.life(d.ID+"/keeps."+state.key, d, key+state.key, state.life, state.words))))
+	for _, b := range strengths {
+		lives := c.lives(b)
+		if len(lives) == 0 {
+			continue
+		}
+		item := page.Say(page.S(b.Strength), page.W(": "))
+		for i, life := range lives {
+			if i > 0 {
+				item = append(item, page.W(", "))
+			}
+			item = append(item, life...)
+		}
+		l.Items = append(l.Items, item)
 	}
 	if len(l.Items) == 0 {
-		l.Items = append(l.Items, page.Say(page.W("nobody has said how long it keeps "), page.Inline{Kind: page.Ask}))
+		l.Items = append(l.Items, page.Say(page.W("nobody has said how long it keeps: "), page.Inline{Kind: page.Ask, Text: "first"}))
 	}
 	return []page.Block{l}
+}
+
+// lives are how long a strength keeps, one text for each state of its vessel.
+func (c *Context) lives(b lab.Bath) []page.Text {
+	keeps, key := b.Keeps()
+	var out []page.Text
+	for _, s := range livesOf(keeps) {
+		out = append(out, page.Say(page.W(s.words+" "), page.F(c.life(b.Ref()+"/keeps."+s.key, b.Def(), key+s.key, s.life, s.words))))
+	}
+	return out
 }
 
 type lifeState struct {
@@ -828,15 +988,19 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	known := hazard.OfBath(c.Lab, c.Mix.Made(supplied))
 	p := page.Page{ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(s.Name), Lead: page.Say(page.W("bought ready made")), Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was)}
 	c.approvedUnknown(s.Def, known)
-	p.Before = []page.Block{gearBlock(hazard.Work, known)}
-	p.Do = c.vesselTables(s.Def, s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })
-	p.Tables = c.compositionTable(s)
-	p.Never = neverBlock(s.Never, nil)
+	p.Before = beforeJob(hazard.Dilute, known)
+	// The tables are the work here: what stands beside them may be left out on
+	// a small sheet.
+	p.Do, p.Tables = c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })
+	p.Do = append(p.Do, c.spentPara(supplied))
+	p.Tables = append(p.Tables, c.compositionTable(s)...)
+	p.Never = bottleNever(s.Never, nil)
+	p.Today = c.onShelf(s.ID)
 	p.Why = append(p.Why, hazardBlock(known))
 	if s.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(s.Note))})
 	}
-	p.Record = c.keepsBlock(s.Def, "keeps.", s.Keeps)
+	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), supplied))
 	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given(), s.Waste))
 	c.Variants = append(c.Variants, s.ID)
 	if c.wanted(s.ID) {

@@ -25,9 +25,9 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 			p.Key = append(p.Key, start...)
 		}
 		p.Choices, p.Chosen = nil, 0
-		p.Do = []page.Block{c.mixingSteps(s, batch)}
+		p.Do = []page.Block{c.mixingSteps(s, batch), c.spentPara(b)}
 		p.Tables = c.substitutions(s, batch, 0)
-		p.Never = neverBlock(s.Never, c.nevers(s, batch, 0))
+		p.Never = bottleNever(s.Never, append(c.nevers(s, batch, 0), mixingNevers(s)...))
 		return p, nil
 	}
 	from, dil, _, ok := mix.From(b)
@@ -43,7 +43,7 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 	}
 	draw, _ := c.Mix.Draw(b, volume, asked, figure.House, "volume made", rule)
 	p.Key = []page.Block{page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(draw.Fill))}}
-	p.Before = []page.Block{gearBlock(hazard.Work, known)}
+	p.Before = beforeJob(hazard.Dilute, known)
 	row := page.Step{ID: from.Strength, What: page.Say(page.N(capital(from.Name())), page.W(", "), page.N(from.Strength)), Amount: page.Say(page.F(draw.Take.ID)), Device: c.handCell(draw.Take), Tick: true}
 	if draw.Take.Refused != "" {
 		row.Caution = []page.Text{page.Say(page.S("No amount"), page.W(": "), page.N(draw.Take.Refused))}
@@ -53,14 +53,15 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 		water = "Deionised water"
 	}
 	mark := page.Step{ID: "fill", What: page.Say(page.W(water+" "), page.S("to the mark")), Amount: page.Say(page.F(draw.Fill)), Tick: true, Mark: true}
-	p.Do = []page.Block{page.Steps{Rows: []page.Step{row, mark}}}
+	p.Do = []page.Block{page.Steps{Rows: []page.Step{row, mark}}, c.spentPara(b)}
+	p.Today = c.onShelf(b.Def().ID)
 	var never []string
 	if b.Solution != nil {
 		never = b.Solution.Never
 	} else {
 		never = b.Product.Never
 	}
-	p.Never = neverBlock(never, nil)
+	p.Never = bottleNever(never, nil)
 	p.Foot = c.foot(b.Def(), nil)
 	return p, nil
 }

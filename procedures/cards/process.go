@@ -32,16 +32,45 @@ type choice struct {
 	develop  int           // index of the development that the process uses, -1 without
 	vessel   capacity.Vessel
 	at       float64
+	slow     bool // the tank drains slower than the process says
+}
+
+// tank is the id of the vessel, without the family of formats it is filled for.
+func (ch choice) tank() string {
+	tank, _, _ := strings.Cut(ch.vessel.Key, ",")
+	return tank
 }
 
 func (ch choice) suffix() string {
-	if ch.material == nil {
+	var by []string
+	if ch.material != nil {
+		by = append(by, ch.material.ID)
+	}
+	if ch.slow {
+		by = append(by, ch.tank())
+	}
+	if ch.material != nil && ch.develop >= 0 {
+		by = append(by, timing.Degrees(ch.at))
+	}
+	if len(by) == 0 {
 		return ""
 	}
-	if ch.develop < 0 {
+	return "@" + strings.Join(by, ",")
+}
+
+// stepSuffix tells the variants of one step apart: by what its time hangs on.
+func (ch choice) stepSuffix(s lab.ProcessStep) string {
+	switch {
+	case s.Time.Material:
+		return ch.suffix()
+	case s.Time.Clearing && ch.slow:
+		return "@" + ch.material.ID + "," + ch.tank()
+	case s.Time.Clearing:
 		return "@" + ch.material.ID
+	case ch.slow:
+		return "@" + ch.tank()
 	}
-	return "@" + ch.material.ID + "," + timing.Degrees(ch.at)
+	return ""
 }
 
 type processCard struct {
@@ -79,8 +108,10 @@ func (k *processCard) page() page.Page {
 		p.Do = append(p.Do, t)
 	}
 	p.Tables = append(p.Tables, k.halfDegrees()...)
+	p.Tables = append(p.Tables, k.clearingTable()...)
 	p.Tables = append(p.Tables, k.pushTable()...)
 	p.Tables = append(p.Tables, k.runsTable()...)
+	p.Tables = append(p.Tables, k.shareTables()...)
 	p.Never = neverBlock(k.p.Never, nil)
 	if k.p.Like != "" {
 		p.Why = append(p.Why, k.likeness())
@@ -173,10 +204,11 @@ func (k *processCard) resolve() {
 			continue
 		}
 		for _, v := range vessels {
-			tank, _, _ := strings.Cut(v.Key, ",")
-			ch, same := choice{m, develop, v, at}, m.ID+"/"+tank+"/"+v.Fill.Text()
+			ch := choice{material: m, develop: develop, vessel: v, at: at}
+			ch.slow = v.Pour.Given() && v.Pour.Value() > drainOf(k.p).Value()
+			same := m.ID + "/" + ch.tank() + "/" + v.Fill.Text()
 			if k.any {
-				ch.material, same = nil, tank+"/"+v.Fill.Text()
+				ch.material, same = nil, ch.tank()+"/"+v.Fill.Text()
 			}
 			if !k.goesInto(m, v) || taken[same] {
 				continue
@@ -198,6 +230,16 @@ func (k *processCard) measured(m *lab.Material) (develop int, at float64) {
 	return develop, at
 }
 
+// takesFamily reports whether a material comes in a family of formats.
+func (k *processCard) takesFamily(m *lab.Material, family string) bool {
+	for _, id := range m.Formats {
+		if f, _, ok := k.c.Lab.FormatOf(m, id); ok && f.Family == family {
+			return true
+		}
+	}
+	return false
+}
+
 // goesInto tells whether a vessel takes any format of a material.
 func (k *processCard) goesInto(m *lab.Material, v capacity.Vessel) bool {
 	if v.Tray && len(v.Formats) == 0 {
@@ -214,7 +256,8 @@ func (k *processCard) goesInto(m *lab.Material, v capacity.Vessel) bool {
 
 // variant names a print: the vessel's family only where one tank has two fills.
 func (k *processCard) variant(ch choice) string {
-	tank, family, _ := strings.Cut(ch.vessel.Key, ",")
+	_, family, _ := strings.Cut(ch.vessel.Key, ",")
+	tank := ch.tank()
 	name := k.p.ID + "+" + tank
 	if ch.material != nil {
 		name = k.p.ID + "+" + ch.material.ID + "." + tank
@@ -285,7 +328,7 @@ func (k *processCard) known() hazard.Known {
 }
 
 func (k *processCard) before() []page.Block {
-	out := []page.Block{gearBlock(hazard.Work, k.known())}
+	out := beforeJob(hazard.Work, k.known())
 	l := page.Checklist{Label: page.Say(page.W("have ready"))}
 	if k.p.Base == "film" {
 		l.Label = page.Say(page.W("before the light goes out"))
@@ -324,7 +367,10 @@ func (k *processCard) clock() page.Clock {
 	for i, ch := range k.choices {
 		clocks[i] = k.t.NewClock(k.p.ID, ch.suffix())
 	}
-	drain := figure.Given(drainOf(k.p), k.p.At("clock.drain"), figure.House, "draining")
+	drains := make([]figure.Figure[unit.Seconds], len(k.choices))
+	for i, ch := range k.choices {
+		drains[i] = k.t.Draining(k.p, ch.tank(), ch.vessel.Pour)
+	}
 	running, stopped := false, false
 	for i, s := range k.p.Steps {
 		if i < k.begins {
@@ -354,7 +400,7 @@ func (k *processCard) clock() page.Clock {
 		switch {
 		case isBath:
 			running = true
-			k.bathRow(&row, i, s, b, clocks, drain, stopped)
+			k.bathRow(&row, i, s, b, clocks, drains, stopped)
 		case len(s.Fills) > 0:
 			k.fillsRow(&row, i, s, clocks, running, &stopped)
 		case s.Flow.Given():
@@ -442,9 +488,9 @@ func (k *processCard) left(s lab.ProcessStep) page.Text {
 	case s.Waste == "":
 		return nil
 	case s.Flow.Given():
-		return append(page.Say(page.W("the first of it ")), k.route(s.Waste)...)
+		return append(page.Say(page.W("the first of it ")), k.c.routeOf(s.Waste)...)
 	}
-	return k.route(s.Waste)
+	return k.c.routeOf(s.Waste)
 }
 
 func join(t page.Text) page.Text {
@@ -488,7 +534,7 @@ func (k *processCard) advance(row *page.ClockRow, s lab.ProcessStep, clocks []*t
 	}
 }
 
-func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b lab.Bath, clocks []*timing.Clock, drain figure.Figure[unit.Seconds], stopped bool) {
+func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b lab.Bath, clocks []*timing.Clock, drains []figure.Figure[unit.Seconds], stopped bool) {
 	row.Role = roleOf(b.Role())
 	row.Bath = k.bathText(i, s, b)
 	row.Goes = k.goes(s, b)
@@ -529,7 +575,7 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 	default:
 		var at, out []string
 		for n, c := range clocks {
-			a, d := c.Step(s.ID, lengths[n], drain)
+			a, d := c.Step(s.ID, lengths[n], drains[n])
 			at = append(at, a)
 			if d != "" {
 				out = append(out, d)
@@ -541,7 +587,7 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 		}
 	}
 	if ok && s.Agitate != "" {
-		k.agitate(row, s, lengths)
+		k.agitate(row, s, lengths, drains)
 	}
 }
 
@@ -555,17 +601,11 @@ func (k *processCard) factor() string {
 
 // agitate says what the hands do, and draws the ruler of the step that the
 // material times.
-func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths []figure.Figure[unit.Seconds]) {
+func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths, drains []figure.Figure[unit.Seconds]) {
 	a := k.p.Agitate[s.Agitate]
 	var all []timing.Agitation
 	for n, ch := range k.choices {
-		suffix := ch.suffix()
-		if !s.Time.Material && !s.Time.Clearing {
-			suffix = ""
-		} else if s.Time.Clearing {
-			suffix = "@" + ch.material.ID
-		}
-		all = append(all, k.t.Agitate(k.p, s.ID, suffix, lengths[n]))
+		all = append(all, k.t.Agitate(k.p, s.ID, ch.stepSuffix(s), lengths[n], drains[n]))
 	}
 	pick := func(f func(timing.Agitation) string) []string {
 		var ids []string
@@ -594,7 +634,10 @@ func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths []f
 	last := pick(func(x timing.Agitation) string { return x.Last })
 	if len(last) > 0 {
 		m := figure.Declare(k.c.Book, k.p.ID+"/then-turns."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(a.Then.Count), a.Then.Text(), k.p.At("agitate."+s.Agitate+".then"), figure.House, "turns each time"), fmt.Sprint(a.Then.Count), "")
-		cue = append(cue, page.W("; then "), page.F(m), page.W(" every "), figs(pick(func(x timing.Agitation) string { return x.Every })), page.W(", the last at "), figs(last))
+		cue = append(cue, page.W("; then "), page.F(m), page.W(" every "), figs(pick(func(x timing.Agitation) string { return x.Every })), page.W(", "), figs(pick(func(x timing.Agitation) string { return x.Times })), page.W(", the last at "), figs(last))
+		if !s.Time.Material {
+			cue = append(cue, page.W(" after pour-in"))
+		}
 		if turns := pick(func(x timing.Agitation) string { return x.Turns }); len(turns) > 0 {
 			cue = append(cue, page.W(" ("), figs(turns), page.W(" in all)"))
 		}
@@ -657,25 +700,46 @@ func (k *processCard) bathText(i int, s lab.ProcessStep, b lab.Bath) page.Text {
 // drain'.
 func (k *processCard) goes(s lab.ProcessStep, b lab.Bath) page.Text {
 	if s.Waste != "" {
-		return k.route(s.Waste)
+		return k.c.routeOf(s.Waste)
 	}
 	if d := b.Decl(); d != nil && (d.Use == "re-use" || d.Use == "replenish") {
+		word := "prints"
 		if k.p.Base == "film" {
-			return page.Say(page.W("back to its bottle, tick the roll"))
+			word = "roll"
 		}
-		return page.Say(page.W("back to its bottle, tick the prints"))
+		t := page.Say(page.W("back to its bottle, tick the " + word))
+		if ids := k.treated(b); ids != nil {
+			return append(t, page.W(": a litre treats "), figs(ids))
+		}
+		return append(t, page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
-	if b.Solution != nil {
-		return k.route(b.Solution.Waste)
-	}
-	return k.route(b.Product.Waste)
+	return k.c.spent(b)
 }
 
-func (k *processCard) route(waste string) page.Text {
-	if w := k.c.Lab.WasteRoute(waste); w != nil && w.Drum != "" {
-		return page.Say(page.W("to the drum for "), page.N(w.Drum))
+// treated is how many of its own format each choice may put through a litre of a
+// bath; nil where nobody has written a limit.
+func (k *processCard) treated(b lab.Bath) []string {
+	all := k.c.capacities(b, litre)
+	var ids []string
+	for _, ch := range k.choices {
+		id := ""
+		for _, x := range all {
+			if x.Format.Material != ch.material || x.NoWhy != "" || x.Place > 1 {
+				continue
+			}
+			if id == "" || x.Format.Decl.Family == ch.vessel.Family {
+				id = x.N
+			}
+			if x.Format.Decl.Family == ch.vessel.Family {
+				break
+			}
+		}
+		if id == "" {
+			return nil
+		}
+		ids = append(ids, id)
 	}
-	return page.Say(page.W("to a drum: ask first "), page.Inline{Kind: page.Ask})
+	return ids
 }
 
 func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, running bool, stopped *bool) {
@@ -701,14 +765,13 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 	}
 	if s.CollectFirst > 0 {
 		n := figure.Declare(k.c.Book, k.p.ID+"/collect."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(s.CollectFirst), fmt.Sprint(s.CollectFirst), k.p.At(lab.StepKey(i)+".collect_first"), by, "fills collected"), fmt.Sprint(s.CollectFirst), "")
-		before := "the bath before"
+		row.Goes = page.Say(page.W("the first "), page.F(n), page.W(": to a drum, ask first"))
 		for j := i - 1; j >= 0; j-- {
 			if b, ok := k.baths[j]; ok {
-				before = b.Name()
+				row.Goes = append(page.Say(page.W("the first "), page.F(n), page.W(" ")), k.c.spent(b)...)
 				break
 			}
 		}
-		row.Goes = page.Say(page.W("the first "), page.F(n), page.W(" to the drum of "), page.N(before))
 	}
 }
 
@@ -794,6 +857,41 @@ func (k *processCard) timeCell(id string, ok, chosen bool) page.Cell {
 		return page.Cell{No: true, Why: r.Why, ID: id}
 	}
 	return page.Cell{Text: page.Say(page.B(id)), Chosen: chosen}
+}
+
+// clearingTable is how long each film takes to clear in fresh fixer, and how to
+// find out what it takes today.
+func (k *processCard) clearingTable() []page.Block {
+	t := page.Table{ID: "clearing", Caption: page.Say(page.S("Clearing time"), page.W(": measure it before the first film of the evening")),
+		Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("clears in fresh fixer in")), page.Say(page.W("fix at least"))}}
+	for i, s := range k.p.Steps {
+		if !s.Time.Clearing {
+			continue
+		}
+		seen := map[string]bool{}
+		for _, ch := range k.choices {
+			if seen[ch.material.ID] {
+				continue
+			}
+			seen[ch.material.ID] = true
+			row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(ch.material.Name))}}}
+			if !ch.material.Clears.Given() {
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("not measured: "), page.Inline{Kind: page.Ask, Text: "first"})}, page.Cell{Text: page.Say(page.W("–"))})
+			} else {
+				by, _ := k.c.Lab.OriginOf(ch.material.Def, "clears")
+				fresh := figure.Declare(k.c.Book, ch.material.ID+"/clears", figure.KindTime, figure.Given(ch.material.Clears, ch.material.At("clears"), by, "clearing time in fresh fixer"), trimFloat(float64(ch.material.Clears.Value())), "s")
+				id, _, _ := k.t.Fix(k.p, i, ch.material)
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(fresh))}, page.Cell{Text: page.Say(page.F(id))})
+			}
+			t.Rows = append(t.Rows, row)
+		}
+		break
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	t.Note = page.Say(page.W("A drop of the bath on a piece of leader of the same film; after half a minute the whole piece into the bath, and start the clock. When the edge of the drop can no longer be seen, that is the clearing time. Twice the fresh time: the bath is spent."))
+	return []page.Block{t}
 }
 
 // pushTable is the time at other exposure indexes.

@@ -14,7 +14,7 @@ func recordCards(c *Context) []page.Page {
 		made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
 		known := hazard.OfBath(c.Lab, c.Mix.Made(made))
 		p := page.Page{ID: "record/" + s.ID, Kind: "record", KindLine: "Mixing record", Title: capital(s.Name), Lead: page.Say(page.N(made.Strength)), Role: roleOf(s.Role)}
-		p.Before = []page.Block{gearBlock(hazard.Weigh, known)}
+		p.Before = beforeJob(hazard.Weigh, known)
 		blank := page.Cell{Text: page.Say(page.Inline{Kind: page.Blank})}
 		rows := page.Blanks{Caption: page.Say(page.W("weighed and measured")), Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("pack, opened on")), page.Say(page.W("taken")), page.Say(page.W("initials"))}}
 		batches := c.Mix.Batches(s)
@@ -32,7 +32,7 @@ func recordCards(c *Context) []page.Page {
 			page.Say(page.W("mixed by "), page.Inline{Kind: page.Blank}, page.W(" checked by "), page.Inline{Kind: page.Blank}),
 			page.Say(page.W("into bottles "), page.Inline{Kind: page.Blank}),
 		}}}
-		p.Never = neverBlock(s.Never, nil)
+		p.Never = bottleNever(s.Never, mixingNevers(s))
 		p.Foot = c.foot(s.Def, nil)
 		out = append(out, p)
 	}

@@ -143,6 +143,13 @@ func (f Figure[T]) In(word string) Figure[T] {
 	return f
 }
 
+// Counted records the figure in another unit than its type's, as a card prints
+// it: factor is how many of that unit make one of the type's.
+func (f Figure[T]) Counted(word string, factor float64) Figure[T] {
+	f.rec.Value, f.rec.Low, f.rec.High, f.rec.Unit = f.rec.Value*factor, f.rec.Low*factor, f.rec.High*factor, word
+	return f
+}
+
 // Derived is a figure with an id that a formula or a rule worked out.
 func derived[T unit.Kind](id string, formula *Formula, v T, in ...Input) Figure[T] {
 	rec := &Record{ID: id, Kind: KindAmount, Name: formula.Name, Value: float64(v), Unit: unit.UnitOf[T](), Formula: formula, Source: formula.Source, Origin: formula.Origin}

@@ -3,6 +3,7 @@ package hazard
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"sort"
 	"strings"
 
@@ -31,6 +32,16 @@ type Known struct {
 	Extra   []Found
 	// Missing names what nobody has looked up.
 	Missing []string
+	// Parts are the substances themselves, for rules that go by substance.
+	Parts []Part
+}
+
+// Part is one substance of a bath.
+type Part struct {
+	Name, Group string
+	// Clear: somebody looked, and it is not classified; Origin is who says so.
+	Clear  bool
+	Origin figure.Origin
 }
 
 // Found is one class or supplemental statement and whom it comes from.
@@ -40,6 +51,24 @@ type Found struct {
 	Statement string
 	Because   []string // names of the substances
 	Origin    figure.Origin
+	// Who vouches for each name of Because.
+	Who []figure.Origin
+}
+
+// Names lists the substances, with the word of a weak origin beside each.
+func (f Found) Names() string {
+	names := make([]string, len(f.Because))
+	for i, n := range f.Because {
+		names[i] = withOrigin(n, f.Who[i])
+	}
+	return strings.Join(names, ", ")
+}
+
+func withOrigin(words string, by figure.Origin) string {
+	if by.Weak() {
+		return words + " (" + by.String() + ")"
+	}
+	return words
 }
 
 // OfBath gathers the hazards of everything in a bath.
@@ -50,11 +79,11 @@ func OfBath(l *lab.Lab, made *mix.Made) Known {
 		if c.Product != nil && c.Product.Hazards != nil && c.Product.Hazards.Classes != nil {
 			continue // the supplier has classified the whole
 		}
-		k.add(l, c.Chemical.Def, c.Chemical.Name, c.Chemical.Hazards)
+		k.add(l, c.Chemical.Def, c.Chemical.Name, c.Chemical.Group, c.Chemical.Hazards)
 	}
 	for _, p := range made.Unknown {
 		if p.Product != nil {
-			k.add(l, p.Product.Def, p.Product.Name, p.Product.Hazards)
+			k.add(l, p.Product.Def, p.Product.Name, "", p.Product.Hazards)
 		}
 	}
 	k.finish()
@@ -64,15 +93,20 @@ func OfBath(l *lab.Lab, made *mix.Made) Known {
 // OfChemical gathers the hazards of a substance as it comes.
 func OfChemical(l *lab.Lab, c *lab.Chemical) Known {
 	k := Known{Status: None}
-	k.add(l, c.Def, c.Name, c.Hazards)
+	k.add(l, c.Def, c.Name, c.Group, c.Hazards)
 	k.finish()
 	return k
 }
 
-func (k *Known) add(l *lab.Lab, d lab.Def, name string, h *lab.Hazards) {
+func (k *Known) add(l *lab.Lab, d lab.Def, name, group string, h *lab.Hazards) {
+	part := Part{Name: name, Group: group}
 	if h == nil || h.Classes == nil {
 		k.Missing = append(k.Missing, name)
+	} else if len(h.Classes) == 0 {
+		part.Clear = true
+		part.Origin, _ = l.OriginOf(d, "hazards.classes")
 	}
+	k.Parts = parts(k.Parts, part)
 	if h == nil {
 		return
 	}
@@ -82,7 +116,7 @@ func (k *Known) add(l *lab.Lab, d lab.Def, name string, h *lab.Hazards) {
 		if !ok {
 			continue
 		}
-		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{name}, Origin: by})
+		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{name}, Origin: by, Who: []figure.Origin{by}})
 	}
 	for i, code := range h.Extra {
 		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.extra[%d]", i))
@@ -90,19 +124,35 @@ func (k *Known) add(l *lab.Lab, d lab.Def, name string, h *lab.Hazards) {
 		if !ok {
 			continue
 		}
-		k.Extra = found(k.Extra, Found{Code: code, Statement: text, Because: []string{name}, Origin: by})
+		k.Extra = found(k.Extra, Found{Code: code, Statement: text, Because: []string{name}, Origin: by, Who: []figure.Origin{by}})
 	}
 }
 
 func found(list []Found, f Found) []Found {
 	for i := range list {
 		if list[i].Class.Word == f.Class.Word && list[i].Code == f.Code {
-			list[i].Because = append(list[i].Because, f.Because...)
+			for n, name := range f.Because {
+				if !slices.Contains(list[i].Because, name) {
+					list[i].Because = append(list[i].Because, name)
+					list[i].Who = append(list[i].Who, f.Who[n])
+				}
+			}
 			list[i].Origin = figure.Weakest(list[i].Origin, f.Origin)
 			return list
 		}
 	}
+	// A copy: what is merged into it must not reach the bath it came from.
+	f.Because, f.Who = slices.Clone(f.Because), slices.Clone(f.Who)
 	return append(list, f)
+}
+
+func parts(list []Part, p Part) []Part {
+	for _, o := range list {
+		if o.Name == p.Name {
+			return list
+		}
+	}
+	return append(list, p)
 }
 
 func (k *Known) finish() {
@@ -118,6 +168,18 @@ func (k *Known) finish() {
 	case len(k.Classes) > 0 || len(k.Extra) > 0:
 		k.Status = Carried
 	}
+}
+
+// ClearNames lists what was looked at and is not classified, with the word of a
+// weak origin beside each.
+func (k Known) ClearNames() string {
+	var names []string
+	for _, p := range k.Parts {
+		if p.Clear {
+			names = append(names, withOrigin(p.Name, p.Origin))
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // Signal is the signal word, the stronger one.
@@ -150,13 +212,21 @@ func (k Known) Pictograms() []string {
 	return out
 }
 
-// Statements lists the statements, each once.
+// Statements lists the statements of the classes and then the supplemental
+// ones, each once, without those that a harder one on the same label makes
+// superfluous (Article 27). The classes themselves stay whole.
 func (k Known) Statements() []string {
+	covered := map[string]bool{}
+	for _, f := range k.Classes {
+		for _, code := range covers[f.Class.Code] {
+			covered[code] = true
+		}
+	}
 	seen := map[string]bool{}
 	var out []string
 	for _, list := range [][]Found{k.Classes, k.Extra} {
 		for _, f := range list {
-			if !seen[f.Statement] {
+			if !seen[f.Statement] && !covered[f.Class.Code] {
 				seen[f.Statement] = true
 				out = append(out, f.Statement)
 			}
@@ -244,6 +314,9 @@ func Merge(all ...Known) Known {
 		for _, f := range k.Extra {
 			out.Extra = found(out.Extra, f)
 		}
+		for _, p := range k.Parts {
+			out.Parts = parts(out.Parts, p)
+		}
 		for _, m := range k.Missing {
 			if !missing[m] {
 				missing[m] = true
@@ -251,24 +324,6 @@ func Merge(all ...Known) Known {
 			}
 		}
 	}
-	for i := range out.Classes {
-		out.Classes[i].Because = unique(out.Classes[i].Because)
-	}
-	for i := range out.Extra {
-		out.Extra[i].Because = unique(out.Extra[i].Because)
-	}
 	out.finish()
-	return out
-}
-
-func unique(list []string) []string {
-	seen := map[string]bool{}
-	var out []string
-	for _, s := range list {
-		if !seen[s] {
-			seen[s] = true
-			out = append(out, s)
-		}
-	}
 	return out
 }

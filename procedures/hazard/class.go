@@ -79,6 +79,32 @@ var supplements = map[string]string{
 	"EUH210": "Safety data sheet available on request.",
 }
 
+// covers says which statements are left off a label because a harder one on it
+// says the same and more: Article 27 of Regulation (EC) No 1272/2008 wants no
+// duplication, Annex III says so of EUH and H statements. That a burn covers
+// damage to the eyes was seen in the footnote of Table 3.3.5; the rest, and that
+// the harder category of one class stands for the milder, is from memory.
+var covers = map[string][]string{
+	"H225":   {"H226"},
+	"H271":   {"H272"},
+	"H300":   {"H301", "H302"},
+	"H301":   {"H302"},
+	"H311":   {"H312"},
+	"H314":   {"H315", "H318", "H319"},
+	"H318":   {"H319"},
+	"H330":   {"H331", "H332"},
+	"H331":   {"H332"},
+	"H340":   {"H341"},
+	"H350":   {"H351"},
+	"H360FD": {"H360F", "H360D", "H361", "H361f", "H361d"},
+	"H360F":  {"H361f"},
+	"H360D":  {"H361d"},
+	"H372":   {"H373"},
+	"H410":   {"H400", "H411", "H412", "H413"},
+	"H411":   {"H412", "H413"},
+	"H412":   {"H413"},
+}
+
 // ClassNamed finds a class by its word.
 func ClassNamed(word string) (Class, bool) {
 	for _, c := range classes {

@@ -8,71 +8,185 @@ type Job string
 // The jobs.
 const (
 	Weigh   Job = "weigh and mix"
-	Work    Job = "pour and work"
+	Dilute  Job = "dilute"
+	Work    Job = "work at the tank or tray"
 	Spilled Job = "wipe up a spill"
+	Away    Job = "pour away"
 )
 
-// Item is one thing to wear or to do. Sign is its ISO 7010 code or empty.
+// Jobs lists the jobs with the word that stands for each in an id.
+var Jobs = []struct {
+	Key string
+	Job Job
+}{{"weigh", Weigh}, {"dilute", Dilute}, {"work", Work}, {"spill", Spilled}, {"pour", Away}}
+
+// Item is one thing to wear or to do. Sign is its ISO 7010 code or empty, Kind
+// says which sort does the work, Because names the class that tells.
 type Item struct {
 	Sign, Word string
+	Kind       string
 	Because    string
 }
 
-// everything is what is worn while nobody has looked up the hazards.
-var everything = []Item{
-	{"M004", "goggles", ""}, {"M009", "gloves", ""}, {"M026", "apron", ""}, {"M016", "dust mask", "while weighing powder"}, {"", "extract on", ""},
-}
+// The sorts. Standards by number are from memory: the maker's sheet decides.
+const (
+	anyGoggles   = "EN 166 or EN ISO 16321, for splashes (memory)"
+	tightGoggles = "tight to the face, EN 166 or EN ISO 16321, for splashes; a face shield over them when pouring more than a litre (memory)"
+	shieldKind   = "over the goggles (memory)"
+	thinGloves   = "nitrile, EN ISO 374-1, no latex (memory)"
+	sensGloves   = "nitrile, EN ISO 374-1, no latex; a thin pair is changed at once after a splash of developer (memory)"
+	longGloves   = "thick nitrile or chloroprene rubber with a long cuff, EN ISO 374-1; glacial acetic acid wants butyl (memory)"
+	trayGloves   = "; tongs at a tray, never bare fingers"
+	dustKind     = "EN 149 (memory); keeps out dust, no gas"
+)
 
-// Gear lists what to wear for a job. Rules by class: common practice and the
-// precautionary statements of the CLP scheme; the supplier's sheet and local
-// rules go first.
+// Gear lists what to wear for a job, each item because of the class that tells
+// most about it, not of the first one found. What nobody has looked up asks for
+// everything; nothing that a known class asks for is dropped for it. Rules by
+// class: common practice and the precautionary statements of the CLP scheme;
+// the supplier's sheet and local rules go first.
 func Gear(job Job, k Known) []Item {
+	unknown := ""
 	if k.Status == Unknown {
-		because := "hazards not looked up: " + strings.Join(k.Missing, ", ")
-		out := make([]Item, 0, len(everything))
-		for _, i := range everything {
-			if i.Word == "dust mask" && job == Work {
-				continue
-			}
-			if i.Because == "" {
-				i.Because = because
-			}
-			out = append(out, i)
-		}
-		return out
+		unknown = "hazards not looked up: " + strings.Join(k.Missing, ", ")
 	}
 	var out []Item
-	add := func(sign, word string, prefixes ...string) bool {
-		for _, f := range k.Classes {
-			for _, p := range prefixes {
-				if strings.HasPrefix(f.Class.Word, p) {
-					out = append(out, Item{sign, word, f.Class.Word + ": " + strings.Join(f.Because, ", ")})
-					return true
-				}
-			}
+	// add adds an item for the first prefix that a class has; else for what is
+	// unknown; else for a reason of its own, unless that is empty.
+	add := func(i Item, own string, prefixes ...string) bool {
+		because, told := k.telling(prefixes...)
+		if !told {
+			because = unknown
 		}
-		return false
+		if because == "" {
+			because = own
+		}
+		if because == "" {
+			return false
+		}
+		i.Because = because
+		out = append(out, i)
+		return told
 	}
-	if !add("M004", "goggles", "Skin Corr.", "Eye Dam.") && !add("M004", "goggles", "Eye Irrit.", "Acute Tox.", "Repr. 1", "Carc. 1", "Muta. 1") {
-		out = append(out, Item{"M004", "goggles", "good practice with any splash"})
+	if corrosive := k.Has("Skin Corr.", "Eye Dam."); corrosive {
+		add(Item{Sign: "M004", Word: "goggles", Kind: tightGoggles}, "", "Skin Corr.", "Eye Dam.")
+	} else {
+		add(Item{Sign: "M004", Word: "goggles", Kind: anyGoggles}, "good practice with any splash",
+			"Eye Irrit.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "Repr. 1", "Carc. 1", "Muta. 1", "Resp. Sens.")
 	}
-	if add("M013", "face shield", "Skin Corr.") && job == Work {
-		out[len(out)-1].Word = "face shield when pouring"
-	}
-	if !add("M009", "gloves", "Skin Sens.", "Skin Corr.", "Skin Irrit.", "Acute Tox.", "Repr.", "Carc.", "Muta.", "STOT", "Eye") {
-		out = append(out, Item{"M009", "gloves", "good practice: wet hands all evening"})
-	}
-	add("M026", "apron", "Skin Corr.", "Repr. 1", "Ox.")
-	if job == Weigh {
-		add("M016", "dust mask", "Repr.", "Carc.", "Muta.", "Resp. Sens.", "Skin Sens.", "STOT", "Acute Tox.", "Skin Corr.", "Eye Dam.")
-	}
-	gas := k.HasExtra("EUH031") || k.HasExtra("EUH032")
+	k.shield(job, &out)
+	gloves := Item{Sign: "M009", Word: "gloves", Kind: thinGloves}
 	switch {
-	case add("", "extract on", "STOT SE 3", "Resp. Sens.", "Acute Tox. 2 (inh", "Acute Tox. 3 (inh", "Carc.", "Muta.", "Repr."):
-	case gas:
-		out = append(out, Item{"", "extract on", "gives off gas with acid"})
+	case k.Has("Skin Corr."):
+		gloves.Kind = longGloves
+	case k.Has("Skin Sens."):
+		gloves.Kind = sensGloves
+	}
+	if job == Work && k.Has("Skin Sens.") {
+		gloves.Kind += trayGloves
+	}
+	add(gloves, "good practice: wet hands all evening", "Skin Sens.", "Skin Corr.", "Acute Tox. 1 (dermal)", "Acute Tox. 2 (dermal)", "Acute Tox. 3 (dermal)", "Acute Tox. 4 (dermal)",
+		"Skin Irrit.", "Repr.", "Carc.", "Muta.", "Acute Tox.", "STOT", "Eye")
+	apron := ""
+	if job == Spilled || job == Away {
+		apron = "good practice: a splash stays in clothes"
+	}
+	add(Item{Sign: "M026", Word: "apron"}, apron, "Skin Corr.", "Repr. 1", "Ox.")
+	if job == Weigh || job == Spilled {
+		k.mask(job, unknown, &out)
+	}
+	k.extract(job, unknown, &out)
+	if job != Work {
+		if because, told := k.telling("Skin Corr.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "Ox."); told {
+			out = append(out, Item{Word: "a second person in call", Because: because})
+		}
 	}
 	return out
+}
+
+// telling finds the class that tells most: the first prefix that any class has.
+func (k Known) telling(prefixes ...string) (string, bool) {
+	for _, p := range prefixes {
+		for _, f := range k.Classes {
+			if strings.HasPrefix(f.Class.Word, p) {
+				return f.Class.Word + ": " + f.Names(), true
+			}
+		}
+	}
+	return "", false
+}
+
+// shield: what burns wants it always, what harms eyes or is alkaline from a
+// litre on.
+func (k Known) shield(job Job, out *[]Item) {
+	if because, burns := k.telling("Skin Corr."); burns {
+		word := "face shield"
+		if job == Work {
+			word = "face shield when pouring"
+		}
+		*out = append(*out, Item{Sign: "M013", Word: word, Kind: shieldKind, Because: because})
+		return
+	}
+	if job == Work || job == Weigh {
+		return // goggles do for powder and for a bath that stands; their line names the shield
+	}
+	because, told := k.telling("Eye Dam.")
+	if list := k.Alkalis(); !told && len(list) > 0 {
+		because, told = "alkali: "+strings.Join(list, ", "), true
+	}
+	if told {
+		*out = append(*out, Item{Sign: "M013", Word: "face shield above a litre", Kind: "when pouring more than a litre, " + shieldKind, Because: because})
+	}
+}
+
+// mask: dust of what harms the unborn child, the genes or the airways wants the
+// finer filter.
+func (k Known) mask(job Job, unknown string, out *[]Item) {
+	word := " dust mask"
+	if job == Spilled {
+		word = " dust mask for powder"
+	}
+	if because, told := k.telling("Resp. Sens.", "Repr. 1", "Carc. 1", "Muta. 1", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "STOT RE 1"); told {
+		*out = append(*out, Item{Sign: "M016", Word: "FFP3" + word, Kind: dustKind, Because: because})
+		return
+	}
+	because, told := k.telling("Skin Sens.", "STOT", "Carc.", "Muta.", "Repr.", "Acute Tox.", "Skin Corr.", "Eye Dam.")
+	if !told {
+		because = unknown
+	}
+	if because != "" {
+		*out = append(*out, Item{Sign: "M016", Word: "FFP2" + word, Kind: dustKind, Because: because})
+	}
+}
+
+// extract: the gas tells more than any class.
+func (k Known) extract(job Job, unknown string, out *[]Item) {
+	item := Item{Word: "extract on"}
+	if job == Away {
+		item.Word = "extract on, or outside"
+	}
+	because, told := "", false
+	if gives := k.Gives(); len(gives) > 0 {
+		because, told = gives[0].Words(), true
+	}
+	for _, f := range k.Extra {
+		if !told && (f.Code == "EUH031" || f.Code == "EUH032") {
+			because, told = "gives off gas with acid: "+f.Names(), true
+		}
+	}
+	if !told {
+		because, told = k.telling("STOT SE 3", "Resp. Sens.", "Acute Tox. 1 (inh", "Acute Tox. 2 (inh", "Acute Tox. 3 (inh", "Carc.", "Muta.", "Repr.")
+	}
+	if !told {
+		because = unknown
+	}
+	if because == "" && job == Away {
+		because = "good practice: nobody knows all that is in a drum"
+	}
+	if because != "" {
+		item.Because = because
+		*out = append(*out, item)
+	}
 }
 
 // Pregnant reports whether somebody who is pregnant or breast-feeding does not

@@ -30,13 +30,13 @@ func TestSilenceIsNeverSafety(t *testing.T) {
 		gear     []string
 		pregnant bool
 	}{
-		{"nobody has looked", nil, Unknown, "", []string{"goggles", "gloves", "apron", "dust mask", "extract on"}, true},
-		{"classes left out", &lab.Hazards{Extra: []string{"EUH031"}}, Unknown, "", []string{"goggles", "gloves", "apron", "dust mask", "extract on"}, true},
+		{"nobody has looked", nil, Unknown, "", []string{"goggles", "gloves", "apron", "FFP2 dust mask", "extract on"}, true},
+		{"classes left out", &lab.Hazards{Extra: []string{"EUH031"}}, Unknown, "", []string{"goggles", "gloves", "apron", "FFP2 dust mask", "extract on"}, true},
 		{"looked, none", looked([]string{}), None, "", []string{"goggles", "gloves"}, false},
 		{"an irritant", looked([]string{"Eye Irrit. 2"}), Carried, "Warning", []string{"goggles", "gloves"}, false},
 		{"gives gas with acid", looked([]string{}, "EUH031"), Carried, "", []string{"goggles", "gloves", "extract on"}, false},
-		{"corrosive", looked([]string{"Skin Corr. 1A"}), Carried, "Danger", []string{"goggles", "face shield", "gloves", "apron", "dust mask"}, false},
-		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Carried, "Danger", []string{"goggles", "gloves", "apron", "dust mask", "extract on"}, true},
+		{"corrosive", looked([]string{"Skin Corr. 1A"}), Carried, "Danger", []string{"goggles", "face shield", "gloves", "apron", "FFP2 dust mask", "a second person in call"}, false},
+		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Carried, "Danger", []string{"goggles", "gloves", "apron", "FFP3 dust mask", "extract on"}, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			k := OfChemical(l, chemical("x", c.hazards))
@@ -79,4 +79,102 @@ func TestClassTable(t *testing.T) {
 		require.False(t, c.Danger && c.Warning, c.Word)
 	}
 	require.Equal(t, []string{"Skin Sens. 1", "Skin Sens. 1A", "Skin Sens. 1B"}, WordsOf("H317"))
+}
+
+// TestUnknownKeepsWhatIsKnown: one substance that nobody has looked up takes
+// away nothing that another asks for.
+func TestUnknownKeepsWhatIsKnown(t *testing.T) {
+	l := &lab.Lab{}
+	k := Merge(OfChemical(l, chemical("burns", looked([]string{"Skin Corr. 1A"}))), OfChemical(l, chemical("strange", nil)))
+	require.Equal(t, Unknown, k.Status)
+	words := map[string]string{}
+	for _, i := range Gear(Weigh, k) {
+		words[i.Word] = i.Because
+	}
+	require.Equal(t, "Skin Corr. 1A: burns", words["face shield"])
+	require.Equal(t, "hazards not looked up: strange", words["extract on"])
+}
+
+// TestTellingReason: every item names the class that tells most, whatever was
+// found first, and which sort to take.
+func TestTellingReason(t *testing.T) {
+	l := &lab.Lab{}
+	sulfite := chemical("sodium sulfite", looked([]string{}, "EUH031"))
+	sulfite.Group, sulfite.Origin = "sulfites", lab.Origins{"all": "memory"}
+	soda := chemical("soda", looked([]string{"Eye Irrit. 2"}))
+	soda.Group = "alkalis, mild"
+	for _, c := range []struct {
+		job           Job
+		known         Known
+		word, because string
+		kind          string
+	}{
+		{Weigh, OfChemical(l, chemical("agent", looked([]string{"Acute Tox. 4 (oral)", "Skin Sens. 1", "STOT RE 2"}))), "gloves", "Skin Sens. 1: agent", "nitrile, EN ISO 374-1"},
+		{Weigh, OfChemical(l, chemical("agent", looked([]string{"Acute Tox. 4 (oral)", "Skin Sens. 1"}))), "FFP2 dust mask", "Skin Sens. 1: agent", "EN 149"},
+		{Weigh, OfChemical(l, chemical("borax", looked([]string{"Repr. 1B (FD)", "Eye Irrit. 2"}))), "FFP3 dust mask", "Repr. 1B (FD): borax", "no gas"},
+		{Weigh, Merge(OfChemical(l, sulfite), OfChemical(l, chemical("acid", looked([]string{"STOT SE 3 (respiratory)"})))), "extract on", "sulfur dioxide with acid: sodium sulfite", ""},
+		{Weigh, OfChemical(l, chemical("x", looked([]string{"Eye Irrit. 2", "Eye Dam. 1"}))), "goggles", "Eye Dam. 1: x", "tight"},
+		{Dilute, OfChemical(l, soda), "face shield above a litre", "alkali: soda", "more than a litre"},
+		{Dilute, OfChemical(l, chemical("x", looked([]string{"Eye Dam. 1"}))), "face shield above a litre", "Eye Dam. 1: x", "more than a litre"},
+		{Away, OfChemical(l, chemical("x", looked([]string{}))), "extract on, or outside", "good practice: nobody knows all that is in a drum", ""},
+		{Spilled, OfChemical(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "FFP2 dust mask for powder", "Skin Sens. 1: x", "EN 149"},
+		{Work, OfChemical(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "gloves", "Skin Sens. 1: x", "changed at once"},
+	} {
+		t.Run(string(c.job)+" "+c.word, func(t *testing.T) {
+			for _, i := range Gear(c.job, c.known) {
+				if i.Word == c.word {
+					require.Equal(t, c.because, i.Because)
+					require.Contains(t, i.Kind, c.kind)
+					return
+				}
+			}
+			t.Fatalf("no %s in %v", c.word, Gear(c.job, c.known))
+		})
+	}
+}
+
+// TestSuperfluousStatements: a harder statement makes a milder one on the same
+// label superfluous; the classes stay whole.
+func TestSuperfluousStatements(t *testing.T) {
+	l := &lab.Lab{}
+	for _, c := range []struct {
+		name       string
+		classes    []string
+		statements []string
+	}{
+		{"damage covers irritation of the eyes", []string{"Eye Dam. 1", "Eye Irrit. 2"}, []string{"Causes serious eye damage."}},
+		{"a burn covers both and irritation of the skin", []string{"Skin Corr. 1B", "Skin Irrit. 2", "Eye Dam. 1", "Eye Irrit. 2"}, []string{"Causes severe skin burns and eye damage."}},
+		{"long lasting covers the acute one", []string{"Aquatic Acute 1", "Aquatic Chronic 1", "Aquatic Chronic 3"}, []string{"Very toxic to aquatic life with long lasting effects."}},
+		{"the acute one alone stays", []string{"Aquatic Acute 1", "Aquatic Chronic 2"}, []string{"Very toxic to aquatic life.", "Toxic to aquatic life with long lasting effects."}},
+		{"irritation of skin is another matter than damage to eyes", []string{"Skin Irrit. 2", "Eye Dam. 1"}, []string{"Causes skin irritation.", "Causes serious eye damage."}},
+		{"unborn child and fertility are two matters", []string{"Repr. 1B (D)", "Repr. 2 (f)", "Repr. 2 (d)"}, []string{"May damage the unborn child.", "Suspected of damaging fertility."}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			k := OfChemical(l, chemical("x", looked(c.classes)))
+			require.Equal(t, c.statements, k.Statements())
+			require.Len(t, k.Classes, len(c.classes))
+		})
+	}
+	codes := map[string]bool{}
+	for _, c := range classes {
+		codes[c.Code] = true
+	}
+	for code, list := range covers {
+		require.True(t, codes[code], code)
+		for _, milder := range list {
+			require.True(t, codes[milder] && milder != code, milder)
+		}
+	}
+}
+
+// TestNamesKeepTheirOrigin: what is only remembered says so, name by name.
+func TestNamesKeepTheirOrigin(t *testing.T) {
+	l := &lab.Lab{}
+	sure := chemical("metabisulfite", looked([]string{}, "EUH031"))
+	sure.Origin = lab.Origins{"all": "standard"}
+	weak := chemical("sulfite", looked([]string{}, "EUH031"))
+	weak.Origin = lab.Origins{"all": "memory"}
+	k := Merge(OfChemical(l, sure), OfChemical(l, weak))
+	require.Equal(t, "metabisulfite, sulfite (memory)", k.Extra[0].Names())
+	require.Equal(t, "metabisulfite, sulfite (memory)", k.ClearNames())
 }

@@ -37,6 +37,9 @@ func Check(l *Lab) []Problem {
 	for _, d := range l.Processes {
 		c.process(d)
 	}
+	for _, d := range l.Batches {
+		c.batch(d)
+	}
 	c.store()
 	c.loops()
 	c.unprocessed()

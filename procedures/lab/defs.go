@@ -86,8 +86,11 @@ type Solution struct {
 	Keeps     Keeps                       `toml:"keeps"`
 	Waste     string                      `toml:"waste"`
 	Never     []string                    `toml:"never"`
-	Dead      string                      `toml:"dead"`
-	Note      string                      `toml:"note"`
+	// NeverMixing are mistakes that only somebody who mixes it can make; they
+	// stand on no bottle.
+	NeverMixing []string `toml:"never_mixing"`
+	Dead        string   `toml:"dead"`
+	Note        string   `toml:"note"`
 }
 
 // Start is what goes into the jug first.
@@ -410,6 +413,8 @@ type Waste struct {
 	// Carries tells what is counted in the drum, such as "silver".
 	Carries string  `toml:"carries"`
 	Apart   []Apart `toml:"apart"`
+	// Drain says how it goes down the foul drain once that is permitted.
+	Drain string `toml:"drain"`
 }
 
 // StepKey is the key of a step in its list.

@@ -22,6 +22,7 @@ type Lab struct {
 	Materials []*Material
 	Processes []*Process
 	Wastes    []*Waste
+	Batches   []*Batch
 	Formats   FormatTable
 	// Apart lists the pairs that never meet anywhere.
 	Apart []Apart
@@ -35,6 +36,7 @@ type Lab struct {
 	material map[string]*Material
 	waste    map[string]*Waste
 	heirs    []Problem // of processes built on another
+	batch    map[string]*Batch
 }
 
 // Index prepares the look-ups, puts every list in the order of its ids, and
@@ -46,6 +48,7 @@ func (l *Lab) Index() {
 	l.solution = index(l.Solutions, func(d *Solution) string { return d.ID })
 	l.material = index(l.Materials, func(d *Material) string { return d.ID })
 	l.waste = index(l.Wastes, func(d *Waste) string { return d.ID })
+	l.batch = index(l.Batches, func(d *Batch) string { return d.ID })
 	index(l.Processes, func(d *Process) string { return d.ID })
 	l.inheritance()
 }

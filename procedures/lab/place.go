@@ -224,6 +224,11 @@ type House struct {
 	// ColdestShelf has no default: without it no solubility is checked.
 	ColdestShelf unit.Quantity[unit.Temperature] `toml:"coldest_shelf"`
 	SameTime     unit.Quantity[unit.Seconds]     `toml:"same_time"`
+	// FilmCarry is what a roll and its reel carry over into the next bath.
+	FilmCarry unit.Quantity[unit.VolumePerRoll] `toml:"film_carry"`
+	// OrderLead is how long a delivery takes, OrderCover how long it is to last.
+	OrderLead  unit.Life `toml:"order_lead"`
+	OrderCover unit.Life `toml:"order_cover"`
 }
 
 // FixClearing is how many times its clearing time a film stays in the fixer.
@@ -244,6 +249,9 @@ var Defaults = []Default{
 	{"time_step", "15 s", "common practice, no source"},
 	{"shortest", "5:00", "common practice, no source"},
 	{"same_time", "15 s", "films whose times lie this close may share a tank; common practice, no source"},
+	{"order_lead", "2 weeks", "common practice, no source"},
+	{"order_cover", "3 months", "common practice, no source"},
+	{"film_carry", "20 mL/roll", "weigh a drained reel with its film; common practice, no source"},
 	{"largest_vessel", "20 L", "stirring and lifting by hand; common practice, no source"},
 }
 
@@ -264,6 +272,15 @@ func rule[T unit.Kind](q unit.Quantity[T], key string) unit.Quantity[T] {
 	return unit.MustParse[T](defaultText(key))
 }
 
+func lifeRule(l unit.Life, key string) unit.Life {
+	if !l.Given() {
+		if err := l.UnmarshalText([]byte(defaultText(key))); err != nil {
+			panic(err)
+		}
+	}
+	return l
+}
+
 // Filled returns the rules of the house with every default filled in.
 func (h House) Filled() House {
 	h.WeighWithin = rule(h.WeighWithin, "weigh_within")
@@ -271,6 +288,9 @@ func (h House) Filled() House {
 	h.TimeStep = rule(h.TimeStep, "time_step")
 	h.Shortest = rule(h.Shortest, "shortest")
 	h.SameTime = rule(h.SameTime, "same_time")
+	h.OrderLead = lifeRule(h.OrderLead, "order_lead")
+	h.OrderCover = lifeRule(h.OrderCover, "order_cover")
+	h.FilmCarry = rule(h.FilmCarry, "film_carry")
 	h.LargestVessel = rule(h.LargestVessel, "largest_vessel")
 	if h.FixClearing.Film == 0 {
 		h.FixClearing.Film = 2
@@ -317,6 +337,8 @@ type Pack struct {
 	Left  unit.Amount `toml:"left"`
 	Size  unit.Amount `toml:"size"`
 	Price unit.Price  `toml:"price"`
+	// Reserve is what never goes below: an order is made before.
+	Reserve unit.Amount `toml:"reserve"`
 }
 
 // PackOf returns the pack of a chemical form or product, by its full

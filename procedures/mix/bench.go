@@ -36,7 +36,7 @@ type scale struct {
 }
 
 type cylinder struct {
-	name       string
+	id, name   string
 	holds, tol *big.Rat
 	holdsDec   unit.Decimal
 	half       unit.Decimal // half a graduation
@@ -98,7 +98,7 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		}
 		holds := c.Holds.Exact()
 		table, known := glassware[trim(holds)]
-		cy := cylinder{name: trim(holds) + " ml cylinder", holds: holds, holdsDec: decimalOf(holds)}
+		cy := cylinder{id: id, name: trim(holds) + " ml cylinder", holds: holds, holdsDec: decimalOf(holds)}
 		graduation := big.NewRat(1, 1)
 		switch {
 		case c.Graduation.Given():
@@ -131,7 +131,7 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		if !s.Holds.Positive() || !s.Tolerance.Positive() || !s.Graduation.Positive() {
 			continue
 		}
-		sy := syringe{cylinder{name: trim(s.Holds.Exact()) + " ml syringe", holds: s.Holds.Exact(), holdsDec: decimalOf(s.Holds.Exact()), tol: s.Tolerance.Exact(),
+		sy := syringe{cylinder{id: id, name: trim(s.Holds.Exact()) + " ml syringe", holds: s.Holds.Exact(), holdsDec: decimalOf(s.Holds.Exact()), tol: s.Tolerance.Exact(),
 			half: decimalOf(new(big.Rat).Quo(s.Graduation.Exact(), big.NewRat(2, 1)))}, map[string]bool{}}
 		for _, ref := range s.For {
 			if ing, bad := l.Resolve(ref, l.Place.At("syringe."+id)); len(bad) == 0 && !ing.Bath.Zero() {

@@ -15,6 +15,7 @@ var Formulas = []figure.Declared{
 	liquidContent, liquidVolume, smallestMass, measureError, startVolume, startRoom, displaced, gramsPerLitre, massPercent, dilutedContent,
 	costOf, waterCost, totalCost, contentOfLiquid, percentMass, colonError,
 	dilutedDensity, carried, summed, percentContent, partsVolume, partsSum, displacedSum, contentPrice, chainRest, gramsPerMl, smallestVolume, solventContent,
+	dilutedCost, suppliedCost, partCost, load, dissolved, clearAbove, blendParts,
 }
 
 // dilutionStock is A1: the share of the solution in a dilution a+b.

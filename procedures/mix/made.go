@@ -18,11 +18,12 @@ type Mixer struct {
 	made  map[string]*Made
 	// percent solutions in water, by the form of the chemical they hold
 	percent map[string][]lab.Bath
+	costs   map[string]costed
 }
 
 // New prepares a mixer.
 func New(l *lab.Lab, bench *Bench, book *figure.Ledger) *Mixer {
-	m := &Mixer{Lab: l, Bench: bench, Book: book, made: map[string]*Made{}, percent: map[string][]lab.Bath{}}
+	m := &Mixer{Lab: l, Bench: bench, Book: book, made: map[string]*Made{}, percent: map[string][]lab.Bath{}, costs: map[string]costed{}}
 	for _, s := range l.Solutions {
 		if s.Dissolve == nil {
 			continue
@@ -282,7 +283,15 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 	}
 	for _, ref := range order {
 		c := chemicals[ref]
-		c.Conc = showConc(summed.Of(b.Ref()+"/content."+ref, brought[ref]...))
+		sum := summed.Of(b.Ref()+"/content."+ref, brought[ref]...)
+		var low, high unit.Concentration
+		for _, part := range brought[ref] {
+			low, high = low+part.Low, high+part.High
+		}
+		if low != high {
+			sum = sum.WithBounds(low, high)
+		}
+		c.Conc = showConc(sum)
 		out.Contents = append(out.Contents, c)
 	}
 	return out
@@ -322,6 +331,15 @@ func (m *Mixer) formContent(ing lab.Ingredient) figure.Figure[unit.WW] {
 	return figure.Constant(unit.WW(100), "taken as pure", "no content declared", figure.Estimate)
 }
 
+// Content is what a litre of a liquid as bought holds of its substance; false for
+// what is weighed.
+func (m *Mixer) Content(ing lab.Ingredient) (figure.Figure[unit.Concentration], bool) {
+	if ing.Form == nil || !ing.Form.Density.Given() || !ing.Form.Content.Given() {
+		return figure.Figure[unit.Concentration]{}, false
+	}
+	return liquidContent.Of(ing.Ref+"/content", m.formDensity(ing), m.formContent(ing)), true
+}
+
 // StepID is a step's own id, else that of what it adds.
 func StepID(s lab.Step) string {
 	if s.ID != "" {
@@ -334,18 +352,42 @@ func StepID(s lab.Step) string {
 // MassPercent is a content by mass, with its bounds from the density's.
 func (m *Mixer) MassPercent(made *Made, c Content) figure.Figure[unit.WW] {
 	f := massPercent.Of(made.Bath.Ref()+"/ww."+c.Ref(), c.Conc, made.Density)
-	step := wwStep(float64(c.Conc.Value))
+	step := wwStep(float64(f.Value))
 	if c.Conc.Low != c.Conc.High { // its share is a range, not only its density
 		return f.ShowSpan(figure.KindRatio, step, unit.Nearest)
 	}
 	return f.Show(figure.KindRatio, step, unit.Nearest, "")
 }
 
-func wwStep(gramsPerLitre float64) string {
-	if gramsPerLitre < 1 {
-		return "0.0001"
+// wwStep shows what lies below a per cent to three decimals: limits of classes
+// lie at tenths of a per cent.
+func wwStep(percent float64) string {
+	switch {
+	case percent >= 1:
+		return "0.01"
+	case percent >= 0.01:
+		return "0.001"
 	}
-	return "0.01"
+	return "0.0001"
+}
+
+// Between enters the bounds of a content by mass as figures of their own; both
+// are empty where nothing is known to spread.
+func (m *Mixer) Between(ww figure.Figure[unit.WW]) (low, high string) {
+	if ww.Low == ww.High {
+		return "", ""
+	}
+	r := ww.Record()
+	step, err := unit.ParseDecimal(r.Round.Step)
+	if err != nil {
+		panic(err)
+	}
+	enter := func(word string, v float64) string {
+		shown := unit.Format(unit.Round(v, step.Float(), unit.Nearest), step)
+		return m.Book.EnterRecord(figure.Record{ID: r.ID + "," + word, Kind: r.Kind, Name: r.Name + ", " + word + "est", Value: v, Unit: r.Unit, Shown: shown, Rounded: shown,
+			Round: figure.Rounding{Rule: unit.Nearest.String(), Step: r.Round.Step}, Inputs: []figure.InputRef{r.Ref()}, Source: "bounds of the density and the amounts as declared", Origin: r.Origin})
+	}
+	return enter("low", float64(ww.Low)), enter("high", float64(ww.High))
 }
 
 // gramsPerMl is what each millilitre of a percent solution holds.

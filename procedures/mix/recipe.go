@@ -50,8 +50,9 @@ type Take struct {
 	ID, Pour string
 	Hand     figure.Hand
 	Unit     string
-	// Refused says why there is no amount, and what to do instead.
-	Refused string
+	// Refused says why there is no amount, and what to do instead; Way is what
+	// to do alone.
+	Refused, Way string
 	// Error is the figure of the relative error.
 	Error string
 }
@@ -289,7 +290,7 @@ func (m *Mixer) refuse(id, name, unitWord, why, way string, by figure.Origin) Ta
 		why += "; " + way
 	}
 	m.Book.Refuse(id, figure.KindAmount, name, unitWord, why, by)
-	return Take{ID: id, Unit: unitWord, Refused: why}
+	return Take{ID: id, Unit: unitWord, Refused: why, Way: way}
 }
 
 func (m *Mixer) showMass(fig figure.Figure[unit.Mass], r figure.Reading) Take {
@@ -317,7 +318,7 @@ func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord 
 	fig = fig.Bounds(unit.Volume(h.Root))
 	fig = fig.ShowAs(figure.KindAmount, float(r.Total), showStep(r.Total, h.Step), h.Rule, h.Device).RoundedTo(h.Step)
 	take := Take{ID: figure.Enter(m.Book, fig), Hand: h, Unit: unitWord}
-	tol := figure.GivenNumber(unit.Volume(h.Tolerance.Float()), h.Tolerance.String()+" ml", figure.Where{File: m.Lab.Place.File, Key: "cylinder"}, figure.House, "tolerance, the sum of all pours")
+	tol := figure.GivenNumber(unit.Volume(h.Tolerance.Float()), h.Tolerance.String()+" ml", figure.Where{File: m.Lab.Place.File, Key: "cylinder"}, m.glassOrigin(h), "tolerance, the sum of all pours")
 	measured := figure.GivenNumber(unit.Volume(float(r.Total)), trim(r.Total)+" ml", figure.Where{}, fig.Origin(), "volume measured")
 	if r.Total.Sign() > 0 {
 		err := measureError.Of(fig.ID()+",error", tol, measured).Show(figure.KindRatio, "0.1", unit.Up, "")
@@ -328,6 +329,32 @@ func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord 
 		take.Pour = figure.Declare(m.Book, fig.ID()+",pour", figure.KindAmount, each, unit.Format(float(r.Pour), showStep(r.Pour, h.Step)), "ml")
 	}
 	return take
+}
+
+// glassOrigin is who vouches for the tolerance of what a hand measures with.
+func (m *Mixer) glassOrigin(h figure.Hand) figure.Origin {
+	by := figure.Measured
+	for _, c := range m.Bench.cylinders {
+		if c.name == h.Device || c.name == h.FullDevice {
+			by = figure.Weakest(by, m.cylinderOrigin(c))
+		}
+	}
+	for _, s := range m.Bench.syringes {
+		if s.name == h.Device {
+			by = figure.Weakest(by, m.Origin(m.Lab.Place.Def, "syringe."+s.id+".tolerance"))
+		}
+	}
+	if by == figure.Measured {
+		return figure.House
+	}
+	return by
+}
+
+func (m *Mixer) cylinderOrigin(c cylinder) figure.Origin {
+	if c.memory {
+		return figure.Memory
+	}
+	return m.Origin(m.Lab.Place.Def, "cylinder."+c.id+".tolerance")
 }
 
 // showStep prints a volume with the decimals its step needs, but no zeros that
@@ -535,67 +562,235 @@ func stepKeyOf(s *lab.Solution, step lab.Step) string {
 	return "step"
 }
 
-// Cost is I4: what a litre of what the steps make costs.
-func (m *Mixer) Cost(b lab.Bath) (id, why string) {
-	made := m.Made(b)
-	s := b.Solution
-	if s == nil {
-		return "", ""
+// dilutedCost is what a litre of a dilution costs.
+var dilutedCost = &figure.F4[unit.Money, unit.Money, unit.MoneyPerL, unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "cost.diluted", Name: "cost of a litre, diluted", Result: "K", Unit: "",
+		Terms: []figure.Term{{Symbol: "K_0", Meaning: "cost of a litre before"}, {Symbol: "p", Meaning: "price of a litre of water"}, {Symbol: "a", Meaning: "parts of the solution"}, {Symbol: "b", Meaning: "parts of water"}},
+		Text:  "(K_0 * a + p * b) / (a + b)", Source: "prices in store.toml and lab.toml", Origin: figure.House},
+	Go: func(k unit.Money, p unit.MoneyPerL, a, b unit.Factor) unit.Money {
+		return (k*unit.Money(a) + unit.Money(p)*unit.Money(b)) / unit.Money(a+b)
+	},
+}
+
+// suppliedCost is a litre as it is bought.
+var suppliedCost = &figure.F1[unit.Money, unit.MoneyPerL]{
+	Formula: figure.Formula{ID: "cost.supplied", Name: "cost of a litre as bought", Result: "K", Unit: "",
+		Terms: []figure.Term{{Symbol: "p", Meaning: "price of a litre"}},
+		Text:  "p", Source: "prices in store.toml", Origin: figure.House},
+	Go: func(p unit.MoneyPerL) unit.Money { return unit.Money(p) },
+}
+
+// partCost is one bath's share of the cost of what is made of baths.
+var partCost = &figure.F3[unit.Money, unit.Money, unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "cost.share", Name: "cost of a bath in a litre", Result: "k", Unit: "",
+		Terms: []figure.Term{{Symbol: "K", Meaning: "cost of a litre of the bath"}, {Symbol: "v", Meaning: "its share"}, {Symbol: "V", Meaning: "the whole"}},
+		Text:  "K * v / V", Source: "prices in store.toml and lab.toml", Origin: figure.House},
+	Go: func(k unit.Money, v, whole unit.Factor) unit.Money { return k * unit.Money(v/whole) },
+}
+
+// CostOf is what a litre of a strength costs (I4), or why nobody can say.
+func (m *Mixer) CostOf(b lab.Bath) (figure.Figure[unit.Money], string) {
+	if have, ok := m.costs[b.Ref()]; ok {
+		return have.fig, have.why
 	}
-	id = b.Ref() + "/cost"
-	currency := ""
-	refuse := func(why string) (string, string) {
-		m.Book.Refuse(id, figure.KindMoney, "cost of a litre", "", why, figure.House)
+	fig, why := m.costOf(b)
+	if why != "" {
+		m.Book.Refuse(b.Ref()+"/cost", figure.KindMoney, "cost of a litre", "", why, figure.House)
+	} else {
+		fig = fig.Show(figure.KindMoney, "0.01", unit.Nearest, "").In(m.currency())
+	}
+	m.costs[b.Ref()] = costed{fig, why}
+	return fig, why
+}
+
+// Cost enters what a litre of a strength costs.
+func (m *Mixer) Cost(b lab.Bath) (id, why string) {
+	fig, why := m.CostOf(b)
+	if why != "" {
 		return "", why
 	}
-	if len(made.Unknown) > 0 {
-		return refuse("a product in it has no known content")
+	return figure.Enter(m.Book, fig), ""
+}
+
+type costed struct {
+	fig figure.Figure[unit.Money]
+	why string
+}
+
+// currency is the lab's: every price is in the same one.
+func (m *Mixer) currency() string {
+	for _, p := range m.Lab.Store.Packs {
+		if p.Price.Given() {
+			return p.Price.Currency
+		}
 	}
-	var parts []figure.Figure[unit.Money]
-	var room []figure.Figure[unit.Volume]
-	store := m.Lab.Store
+	return m.Lab.Place.Water.Price.Currency
+}
+
+func (m *Mixer) costOf(b lab.Bath) (figure.Figure[unit.Money], string) {
+	no := figure.Figure[unit.Money]{}
+	id := b.Ref() + "/cost"
+	if from, dil, key, ok := From(b); ok {
+		before, why := m.CostOf(from)
+		if why != "" {
+			return no, why
+		}
+		if dil.None() {
+			return before, ""
+		}
+		pa, pb := m.parts(b.Def(), key, dil)
+		price, why := m.waterPrice(b.Decl().Water)
+		if why != "" {
+			return no, why
+		}
+		return dilutedCost.Of(id, before, price, pa, pb), ""
+	}
+	s := b.Solution
+	if s == nil {
+		pack, i, ok := m.Lab.PackOf(b.Ref())
+		perL, byVolume := pack.Price.PerL()
+		if !ok || !byVolume {
+			return no, "no price of a litre for " + b.Name() + " in store.toml"
+		}
+		at := m.Lab.Store.At(fmt.Sprintf("pack[%d]", i)).At("price")
+		return suppliedCost.Of(id, figure.GivenNumber(perL, pack.Price.Text(), at, m.Origin(m.Lab.Store.Def, at.Key), "price of "+b.Name())), ""
+	}
+	made := m.Made(b)
+	parts, room, why := m.bathCosts(b, s)
+	if why != "" {
+		return no, why
+	}
 	for _, c := range made.Contents {
-		pack, i, ok := m.Lab.PackOf(c.Ref())
-		if !ok || !pack.Price.Given() {
-			return refuse("no price for " + c.Chemical.FormName(c.Form) + " in store.toml")
+		byStep, byBath := m.sources(s, c)
+		if byStep && byBath {
+			return no, c.Chemical.Name + " comes by itself and in a bath: nobody can say which part costs what"
 		}
-		at := store.At(fmt.Sprintf("pack[%d]", i)).At("price")
-		currency = pack.Price.Currency
-		by := m.Origin(store.Def, at.Key)
-		form := c.Chemical.Forms[c.Form]
-		var perKg figure.Figure[unit.MoneyPerKg]
-		if p, byMass := pack.Price.PerKg(); byMass {
-			perKg = figure.GivenNumber(p, pack.Price.Text(), at, by, "price of "+c.Chemical.FormName(c.Form))
-		} else if p, byVolume := pack.Price.PerL(); byVolume && form.Density.Given() {
-			perL := figure.GivenNumber(p, pack.Price.Text(), at, by, "price of "+c.Chemical.FormName(c.Form))
-			ing, _ := m.Lab.Resolve(c.Ref(), at)
-			content := liquidContent.Of(c.Ref()+"/content", m.formDensity(ing), m.formContent(ing))
-			perKg = contentPrice.Of(c.Ref()+"/price", perL, content)
-		} else {
-			return refuse("the price of " + c.Chemical.FormName(c.Form) + " is not by mass or volume")
+		if byBath {
+			continue
 		}
-		parts = append(parts, costOf.Of(b.Ref()+"/cost."+c.Ref(), c.Conc, perKg))
-		if form.TakesUp.Given() {
-			mass := figure.GivenNumber(unit.Mass(c.Conc.Value), "", figure.Where{}, c.Conc.Origin(), "mass in a litre")
-			room = append(room, displaced.Of(b.Ref()+"/room."+c.Ref(), mass, given(m, c.Chemical.Def, "form."+c.Form+".takes_up", form.TakesUp, "what a gram takes up")))
+		part, space, why := m.chemicalCost(b, c)
+		if why != "" {
+			return no, why
 		}
+		parts, room = append(parts, part), append(room, space...)
 	}
-	price, key := m.Lab.Place.Water.Price, "water.price"
-	if s.Water == "deionised" {
-		price, key = m.Lab.Place.Water.Deionised, "water.deionised"
-	}
-	if perL, ok := price.PerL(); ok {
+	if s.Dissolve == nil && len(s.Steps) > 0 && s.Steps[0].Parts.Given() {
+		room = nil
+	} else if price, why := m.waterPrice(s.Water); why == "" && (s.Dissolve == nil || s.Dissolve.In == "water") {
 		litre := figure.Constant(unit.Volume(1000), "a litre", "", figure.Standard)
 		water := startRoom.Of(b.Ref()+"/cost.water.volume", litre, displacedSum.Of(b.Ref()+"/cost.room", room...))
-		p := figure.GivenNumber(perL, price.Text(), m.Lab.Place.At(key), m.Origin(m.Lab.Place.Def, key), "price of a litre of water")
-		parts = append(parts, waterCost.Of(b.Ref()+"/cost.water", water, p))
-		currency = price.Currency
+		parts = append(parts, waterCost.Of(b.Ref()+"/cost.water", water, price))
 	}
 	if len(parts) == 0 {
-		return refuse("nothing in it has a price")
+		return no, "nothing in it has a price"
 	}
-	fig := totalCost.Of(id, parts...).Show(figure.KindMoney, "0.01", unit.Nearest, "").In(currency)
-	return figure.Enter(m.Book, fig), ""
+	return totalCost.Of(id, parts...), ""
+}
+
+// sources tell whether a content is weighed in by a step of its own, and whether
+// it comes with a bath that is poured in, whose cost counts it.
+func (m *Mixer) sources(s *lab.Solution, c Content) (byStep, byBath bool) {
+	if s.Dissolve != nil {
+		return true, false
+	}
+	for i, step := range s.Steps {
+		ing, bad := m.Lab.Resolve(step.Add, s.At(lab.StepKey(i)).At("add"))
+		switch {
+		case len(bad) > 0 || ing.Water:
+		case ing.Chemical != nil:
+			byStep = byStep || ing.Ref == c.Ref()
+		default:
+			for _, inner := range m.Made(ing.Bath).Contents {
+				byBath = byBath || inner.Ref() == c.Ref()
+			}
+		}
+	}
+	return byStep, byBath
+}
+
+// bathCosts are the shares of the baths that are poured into a solution.
+func (m *Mixer) bathCosts(b lab.Bath, s *lab.Solution) (parts []figure.Figure[unit.Money], room []figure.Figure[unit.Volume], why string) {
+	all := m.wholeParts(s)
+	for i, step := range s.Steps {
+		key := lab.StepKey(i)
+		ing, bad := m.Lab.Resolve(step.Add, s.At(key).At("add"))
+		if len(bad) > 0 || ing.Chemical != nil {
+			continue
+		}
+		id := b.Ref() + "/cost." + StepID(step)
+		if ing.Water {
+			price, why := m.waterPrice(s.Water)
+			if why != "" || !step.Parts.Given() {
+				continue
+			}
+			litre := suppliedCost.Of(b.Ref()+"/cost.litre.water", price)
+			parts = append(parts, partCost.Of(id, litre, given(m, s.Def, key+".parts", step.Parts, "parts of water"), figure.Constant(all, "all parts", "", figure.Standard)))
+			continue
+		}
+		cost, why := m.CostOf(ing.Bath)
+		if why != "" {
+			return nil, nil, why
+		}
+		if step.Parts.Given() {
+			parts = append(parts, partCost.Of(id, cost, given(m, s.Def, key+".parts", step.Parts, "its parts"), figure.Constant(all, "all parts", "", figure.Standard)))
+			continue
+		}
+		v := figure.GivenNumber(unit.Factor(step.Amount.Volume.Value()), step.Amount.Text(), s.At(key+".amount"), m.Origin(s.Def, key+".amount"), "its volume in ml")
+		per := figure.GivenNumber(unit.Factor(s.Per.Value()), s.Per.Text(), s.At("per"), m.Origin(s.Def, "per"), "the whole in ml")
+		parts = append(parts, partCost.Of(id, cost, v, per))
+		share := scaleVolume.Of(b.Ref()+"/room."+StepID(step), given(m, s.Def, key+".amount", step.Amount.Volume, "volume of the bath"), given(m, s.Def, "per", s.Per, "finished volume"), figure.Constant(unit.Volume(1000), "a litre", "", figure.Standard))
+		room = append(room, share)
+	}
+	return parts, room, ""
+}
+
+// chemicalCost is one chemical's part of a litre, and the room it takes up.
+func (m *Mixer) chemicalCost(b lab.Bath, c Content) (part figure.Figure[unit.Money], room []figure.Figure[unit.Volume], why string) {
+	store := m.Lab.Store
+	name := c.Chemical.FormName(c.Form)
+	pack, i, ok := m.Lab.PackOf(c.Ref())
+	if !ok || !pack.Price.Given() {
+		return part, nil, "no price for " + name + " in store.toml"
+	}
+	at := store.At(fmt.Sprintf("pack[%d]", i)).At("price")
+	by := m.Origin(store.Def, at.Key)
+	form := c.Chemical.Forms[c.Form]
+	ing, _ := m.Lab.Resolve(c.Ref(), at)
+	var perKg figure.Figure[unit.MoneyPerKg]
+	if p, byMass := pack.Price.PerKg(); byMass {
+		perKg = figure.GivenNumber(p, pack.Price.Text(), at, by, "price of "+name)
+	} else if p, byVolume := pack.Price.PerL(); byVolume && form.Density.Given() {
+		perL := figure.GivenNumber(p, pack.Price.Text(), at, by, "price of "+name)
+		content := liquidContent.Of(c.Ref()+"/content", m.formDensity(ing), m.formContent(ing))
+		perKg = contentPrice.Of(c.Ref()+"/price", perL, content)
+	} else {
+		return part, nil, "the price of " + name + " is not by mass or volume"
+	}
+	mass := figure.GivenNumber(unit.Mass(c.Conc.Value), "", figure.Where{}, c.Conc.Origin(), "mass in a litre")
+	switch {
+	case form.Content.Given() && form.Density.Given():
+		room = append(room, liquidVolume.Of(b.Ref()+"/room."+c.Ref(), mass, liquidContent.Of(c.Ref()+"/content", m.formDensity(ing), m.formContent(ing))))
+	case form.TakesUp.Given():
+		room = append(room, displaced.Of(b.Ref()+"/room."+c.Ref(), mass, given(m, c.Chemical.Def, "form."+c.Form+".takes_up", form.TakesUp, "what a gram takes up")))
+	}
+	return costOf.Of(b.Ref()+"/cost."+c.Ref(), c.Conc, perKg), room, ""
+}
+
+// waterPrice is the price of a litre of a kind of water; unwritten, tap water
+// counts as nothing and deionised water cannot be counted.
+func (m *Mixer) waterPrice(kind string) (figure.Figure[unit.MoneyPerL], string) {
+	w := m.Lab.Place.Water
+	price, key := w.Price, "water.price"
+	if kind == "deionised" {
+		price, key = w.Deionised, "water.deionised"
+	}
+	if perL, ok := price.PerL(); ok {
+		return figure.GivenNumber(perL, price.Text(), m.Lab.Place.At(key), m.Origin(m.Lab.Place.Def, key), "price of a litre of water"), ""
+	}
+	if kind == "deionised" {
+		return figure.Figure[unit.MoneyPerL]{}, "no price for deionised water in lab.toml"
+	}
+	return figure.Constant(unit.MoneyPerL(0), "tap water, no price written", "", figure.Estimate), ""
 }
 
 // Pour measures a volume that was worked out elsewhere with the lab's
@@ -612,18 +807,20 @@ func (m *Mixer) Pour(fig figure.Figure[unit.Volume], name string, rule unit.Rule
 	if h.Refused != "" {
 		return m.refuse(fig.ID(), name, "ml", h.Refused, h.Way, fig.Origin())
 	}
-	total, _ := h.Take(exact)
-	fig = fig.Named(name).Bounds(unit.Volume(h.Root)).ShowAs(figure.KindAmount, float(total), showStep(total, h.Step), rule, h.Device).RoundedTo(h.Step)
-	return Take{ID: figure.Enter(m.Book, fig), Hand: h, Unit: "ml"}
+	total, each := h.Take(exact)
+	return m.show(fig.Named(name), figure.Reading{Exact: exact, Total: total, Pour: each, Hand: h}, "ml")
 }
 
-// Notation works out A1 for a dilution of the notation board, read as parts.
-func (m *Mixer) Notation(dil unit.Dilution, volume unit.Quantity[unit.Volume]) string {
+// Notation works out A1 for a dilution of the notation board, measured with the
+// lab's cylinders as on every card.
+func (m *Mixer) Notation(dil unit.Dilution, volume unit.Quantity[unit.Volume]) Take {
 	a := figure.Constant(unit.Factor(dil.Stock.Float()), "parts of the solution", "", figure.Standard)
 	b := figure.Constant(unit.Factor(dil.Water.Float()), "parts of water", "", figure.Standard)
 	v := figure.Constant(volume.Value(), "volume made", "", figure.Standard)
-	f := dilutionStock.Of("notation/draw."+dil.Text()+"@"+Tag(volume.Exact()), v, a, b)
-	return figure.Enter(m.Book, f.Show(figure.KindAmount, "1", unit.Nearest, "").Named("solution for "+dil.Text()))
+	id := "notation/draw." + dil.Text() + "@" + Tag(volume.Exact())
+	name := "solution for " + dil.Text()
+	f := dilutionStock.Of(id, v, a, b).Named(name)
+	return m.pour(f, id, name, new(big.Rat).Quo(dil.Share(), big.NewRat(10, 1)), "", unit.Quantity[unit.Percent]{}, volume, unit.Nearest)
 }
 
 // ColonError works out A2: how much too strong a dilution gets when its colon
@@ -631,6 +828,24 @@ func (m *Mixer) Notation(dil unit.Dilution, volume unit.Quantity[unit.Volume]) s
 func (m *Mixer) ColonError(dil unit.Dilution) string {
 	b := figure.Constant(unit.Factor(dil.Water.Float()), "parts of water", "", figure.Standard)
 	return figure.Enter(m.Book, colonError.Of("notation/colon."+dil.Text(), b).Show(figure.KindRatio, "1", unit.Nearest, ""))
+}
+
+// blendParts is A9, the mixing cross: parts of the stronger for one of the
+// weaker.
+var blendParts = &figure.F3[unit.Factor, unit.WV, unit.WV, unit.WV]{
+	Formula: figure.Formula{ID: "blend", Name: "parts of the stronger for one part of the weaker", Result: "r", Unit: "",
+		Terms: []figure.Term{{Symbol: "C", Meaning: "strength wanted", Unit: "% w/v"}, {Symbol: "C_lo", Meaning: "the weaker", Unit: "% w/v"}, {Symbol: "C_hi", Meaning: "the stronger", Unit: "% w/v"}},
+		Text:  "(C - C_lo) / (C_hi - C)", Valid: "the wanted strength lies between the two; w/v", Source: balance, Origin: figure.Standard},
+	Go: func(c, lo, hi unit.WV) unit.Factor { return unit.Factor((c - lo) / (hi - c)) },
+}
+
+// Blend works out A9 for the example of the notation board.
+func (m *Mixer) Blend(want, weak, strong float64) string {
+	of := func(x float64, name string) figure.Figure[unit.WV] {
+		return figure.Constant(unit.WV(x), name, "", figure.Standard)
+	}
+	f := blendParts.Of(fmt.Sprintf("notation/blend.%g,%g,%g", want, weak, strong), of(want, "strength wanted"), of(weak, "the weaker"), of(strong, "the stronger"))
+	return figure.Enter(m.Book, f.Show(figure.KindCount, "0.01", unit.Nearest, ""))
 }
 
 // Chain works out A3 for the example of the notation board.
@@ -657,6 +872,8 @@ type Window struct {
 	Device string
 	Least  string // figure id
 	Most   string // figure id, empty where nothing bounds it
+	// Of names the solutions that a syringe is kept for.
+	Of []string
 }
 
 // Windows works out the least that each scale may weigh (B6) and each cylinder
@@ -682,21 +899,29 @@ func (m *Mixer) Windows() (scales, cylinders []Window) {
 		scales = append(scales, w)
 	}
 	for _, c := range m.Bench.cylinders {
-		tol := figure.GivenNumber(unit.Volume(float(c.tol)), trim(c.tol)+" ml", p.At("cylinder"), c.origin(), "tolerance of the "+c.name)
+		tol := figure.GivenNumber(unit.Volume(float(c.tol)), trim(c.tol)+" ml", p.At("cylinder."+c.id), m.cylinderOrigin(c), "tolerance of the "+c.name)
 		least := smallestVolume.Of("bench/least.cylinder-"+trim(c.holds), tol, measure)
 		step := unit.NewDecimal(1, 1)
 		cylinders = append(cylinders, Window{Device: c.name,
 			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), step.Float(), unit.Up), step, unit.Up, c.name)),
-			Most:  figure.Declare(m.Book, "bench/most.cylinder-"+trim(c.holds), figure.KindAmount, figure.GivenNumber(unit.Volume(float(c.holds)), trim(c.holds)+" ml", p.At("cylinder"), figure.House, "what it holds"), trim(c.holds), "ml")})
+			Most:  figure.Declare(m.Book, "bench/most.cylinder-"+trim(c.holds), figure.KindAmount, figure.GivenNumber(unit.Volume(float(c.holds)), trim(c.holds)+" ml", p.At("cylinder."+c.id), figure.House, "what it holds"), trim(c.holds), "ml")})
+	}
+	for _, s := range m.Bench.syringes {
+		by := m.Origin(p.Def, "syringe."+s.id+".tolerance")
+		tol := figure.GivenNumber(unit.Volume(float(s.tol)), trim(s.tol)+" ml", p.At("syringe."+s.id), by, "tolerance of the "+s.name)
+		least := smallestVolume.Of("bench/least.syringe-"+s.id, tol, measure)
+		step := unit.NewDecimal(1, 1)
+		var of []string
+		for _, ref := range p.Syringes[s.id].For {
+			if ing, bad := m.Lab.Resolve(ref, p.At("syringe."+s.id)); len(bad) == 0 {
+				of = append(of, ing.Name())
+			}
+		}
+		cylinders = append(cylinders, Window{Device: s.name, Of: of,
+			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), step.Float(), unit.Up), step, unit.Up, s.name)),
+			Most:  figure.Declare(m.Book, "bench/most.syringe-"+s.id, figure.KindAmount, figure.GivenNumber(unit.Volume(float(s.holds)), trim(s.holds)+" ml", p.At("syringe."+s.id), by, "what it holds"), trim(s.holds), "ml")})
 	}
 	return scales, cylinders
-}
-
-func (c cylinder) origin() figure.Origin {
-	if c.memory {
-		return figure.Memory
-	}
-	return figure.House
 }
 
 // smallestVolume is M2 for one pour.

@@ -26,6 +26,10 @@ type Page struct {
 	// Do is the work, in order, each step with its figures and cautions inside it.
 	Do     []Block
 	Tables []Block
+	// Today holds what hangs on the day the binder is made for, such as what
+	// stands on the shelf. It is no part of the card's fingerprint, and no face
+	// for paper shows it.
+	Today  []Block
 	Never  []Block
 	Why    []Block
 	Record []Block
@@ -41,6 +45,15 @@ type Choice struct {
 	Variant string
 	// Label is what the reader picks from.
 	Label Text
+}
+
+// Discard is the day by which a batch is discarded, for a calendar.
+type Discard struct {
+	Batch string // its number
+	What  string // the solution and its strength
+	On    string // ISO date
+	// Governs is what decides, such as "opened".
+	Governs string
 }
 
 // Print is a page shown on paper in one of its variants.
@@ -297,6 +310,44 @@ type Blanks struct {
 	Lines   []Text
 }
 
+// Ticks is a ladder of boxes, one for each piece that a bath treats: a stroke is
+// made by pencil.
+type Ticks struct {
+	Label Text
+	Count string // figure id of the number of boxes
+	Boxes int
+}
+
+// Chart is lines and limits drawn to scale; each value is a figure. X and Y are
+// the words at the axes.
+type Chart struct {
+	Caption    Text
+	X, Y       string
+	LogX, LogY bool
+	Lines      []ChartLine
+	Limits     []ChartLimit
+	Note       Text
+}
+
+// ChartLine is one line of a chart. EachX writes the value of X under each point.
+type ChartLine struct {
+	Label    string
+	FromZero bool
+	EachX    bool
+	Points   []ChartPoint
+}
+
+// ChartPoint is a point of a line: two figure ids.
+type ChartPoint struct{ X, Y string }
+
+// ChartLimit is a straight limit: of Y, or of X. Beyond it the chart is hatched.
+type ChartLimit struct {
+	Label  string
+	At     string // figure id
+	OfX    bool
+	Beyond bool
+}
+
 // Label is what stands on a bottle; drawn in millimetres, not flowed.
 type Label struct {
 	Name, Strength string
@@ -348,6 +399,8 @@ func (Clock) Block() string     { return "clock" }
 func (Table) Block() string     { return "table" }
 func (Temps) Block() string     { return "temps" }
 func (List) Block() string      { return "list" }
+func (Ticks) Block() string     { return "ticks" }
+func (Chart) Block() string     { return "chart" }
 func (Blanks) Block() string    { return "blanks" }
 func (Label) Block() string     { return "label" }
 func (Hazards) Block() string   { return "hazards" }
@@ -358,6 +411,12 @@ func (HolesList) Block() string { return "holes" }
 func Blocks() []Block {
 	return []Block{
 		Amount{}, Para{}, Heading{}, Gear{}, Cautions{}, Checklist{}, Steps{}, Clock{},
-		Table{}, Temps{}, List{}, Blanks{}, Label{}, Hazards{}, Links{}, HolesList{},
+		Table{}, Temps{}, List{}, Ticks{}, Chart{}, Blanks{}, Label{}, Hazards{}, Links{}, HolesList{},
 	}
+}
+
+// Lasting is the page without what hangs on the day.
+func Lasting(p Page) Page {
+	p.Today = nil
+	return p
 }

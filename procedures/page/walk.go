@@ -16,6 +16,12 @@ func Figures(p Page) []string {
 			if v.No && v.ID != "" {
 				ids = append(ids, v.ID)
 			}
+		case Ticks:
+			ids = append(ids, v.Count)
+		case ChartPoint:
+			ids = append(ids, v.X, v.Y)
+		case ChartLimit:
+			ids = append(ids, v.At)
 		case Temp:
 			ids = append(ids, v.Time...)
 		case Ruler:

@@ -2,6 +2,7 @@ package timing
 
 import (
 	"fmt"
+	"math/big"
 	"strings"
 
 	"wetside/procedures/figure"
@@ -53,7 +54,7 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (string, figur
 		return id, figure.Figure[unit.Seconds]{}, false
 	}
 	if window.From.Given() && (unit.Temperature(at) < window.From.Low() || unit.Temperature(at) > window.From.High()) {
-		return refuse("outside " + window.From.Text() + ": beyond the window any time is a guess")
+		return refuse("outside " + unit.Spoken(window.From) + ": beyond the window any time is a guess")
 	}
 	same := unit.Snap(at) == unit.Snap(float64(dev.At.Value()))
 	if !same && !window.HasSlope() {
@@ -260,15 +261,37 @@ func Rounded(f figure.Figure[unit.Seconds], step float64) figure.Figure[unit.Sec
 	return f.WithInputValue(v)
 }
 
+// Apart is how far two times of a card lie from each other.
+func (t Times) Apart(id string, a, b figure.Figure[unit.Seconds]) figure.Figure[unit.Seconds] {
+	return figure.ShowTime(apart.Of(id, Rounded(a, t.step()), Rounded(b, t.step())), 1, unit.Up)
+}
+
+// Draining is how long a tank takes to empty: the process's own figure, or what
+// pouring into a large tank takes, if that is longer. vessel is the tank's id.
+func (t Times) Draining(p *lab.Process, vessel string, pour unit.Quantity[unit.Seconds]) figure.Figure[unit.Seconds] {
+	q := p.Clock.Drain
+	if !q.Given() {
+		q = unit.MustParse[unit.Seconds]("0 s")
+	}
+	own := given(t, p.Def, "clock.drain", q, "draining")
+	if !pour.Given() || pour.Value() <= q.Value() {
+		return own
+	}
+	place := t.Lab.Place.Def
+	return figure.ShowTime(draining.Of(p.ID+"/draining@"+vessel, own, given(t, place, "tank."+vessel+".pour", pour, "pouring into this tank")), 1, unit.Up)
+}
+
 // Agitation is the timeline of a step (D3).
 type Agitation struct {
 	Count, Last, Turns, Marks, First, Lasts, Drain string // figure ids, empty where there is none
 	Every                                          string
+	// Times is how many later agitations there are.
+	Times string
 }
 
 // Agitate works out when a tank is turned during a step. id names the step and
 // variant, such as "film-negative/agitate.develop@film-400,20.0c".
-func (t Times) Agitate(p *lab.Process, stepID, suffix string, length figure.Figure[unit.Seconds]) Agitation {
+func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figure.Figure[unit.Seconds]) Agitation {
 	step := lab.ProcessStep{}
 	for _, s := range p.Steps {
 		if s.ID == stepID {
@@ -294,11 +317,6 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length figure.Figu
 	if !lasts.Given() {
 		lasts = unit.MustParse[unit.Seconds]("10 s")
 	}
-	drainQ := p.Clock.Drain
-	if !drainQ.Given() {
-		drainQ = unit.MustParse[unit.Seconds]("0 s")
-	}
-	drain := said(t, p, "clock.drain", drainQ, "draining")
 	last := said(t, p, key+".lasts", lasts, "one agitation lasts")
 	every := said(t, p, key+".then", a.Then.Over, "one every")
 	if length.Value-drain.Value-last.Value < every.Value {
@@ -320,6 +338,7 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length figure.Figu
 		return out
 	}
 	out.Count = figure.Enter(t.Book, n)
+	out.Times = figure.Declare(t.Book, base+"times."+stepID+suffix, figure.KindCount, figure.GivenNumber(unit.Factor(len(series)), "", figure.Where{}, n.Origin(), "agitations after the first"), fmt.Sprint(len(series)), timesWord(len(series)))
 	final := lastEvent.Of(base+"last."+stepID+suffix, n, every).Named("last agitation")
 	out.Last = figure.Enter(t.Book, figure.ShowTime(final, 1, unit.Nearest))
 	nRec, _ := t.Book.Get(out.Count)
@@ -344,6 +363,13 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length figure.Figu
 	return out
 }
 
+func timesWord(n int) string {
+	if n == 1 {
+		return "time"
+	}
+	return "times"
+}
+
 // Hot and Cold work out C1 for a volume, a temperature and a season.
 func (t Times) Hot(id string, volume unit.Volume, at unit.Temperature, cold lab.Season) figure.Figure[unit.Volume] {
 	p := t.Lab.Place
@@ -356,9 +382,25 @@ func (t Times) Hot(id string, volume unit.Volume, at unit.Temperature, cold lab.
 	return hotWater.Of(id, v, want, given(t, p.Def, key, cold.At, "cold tap, "+cold.Name), given(t, p.Def, "water.hot", p.Water.Hot, "hot tap"))
 }
 
-// Cold is the rest of the volume.
-func (t Times) Cold(id string, volume unit.Volume, hot figure.Figure[unit.Volume]) figure.Figure[unit.Volume] {
-	return coldWater.Of(id, figure.Constant(volume, "volume wanted", "", figure.Standard), hot)
+// Cold is the rest of the volume. What is printed is the rest to the mark after
+// the hot water as it was measured, so that the two make the whole.
+func (t Times) Cold(id string, volume *big.Rat, hot figure.Figure[unit.Volume], measured figure.Record) figure.Figure[unit.Volume] {
+	whole, _ := volume.Float64()
+	fig := coldWater.Of(id, figure.Constant(unit.Volume(whole), "volume wanted", "", figure.Standard), hot)
+	shown, err := unit.ParseDecimal(measured.Rounded)
+	if err != nil {
+		shown = unit.NewDecimal(0, 0)
+	}
+	return fig.ShowAs(figure.KindAmount, unit.Snap(whole-shown.Float()), unit.NewDecimal(1, uint8(shown.Places())), unit.Nearest, "to the mark").RoundedTo(stepOf(measured))
+}
+
+// stepOf is the step that a measured figure was rounded to.
+func stepOf(r figure.Record) unit.Decimal {
+	d, err := unit.ParseDecimal(r.Round.Step)
+	if err != nil {
+		return unit.NewDecimal(1, 0)
+	}
+	return d
 }
 
 // Dilute works out C2: how warm the water for a stock must be.

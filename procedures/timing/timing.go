@@ -11,7 +11,7 @@ import (
 
 // Formulas lists every formula of this package.
 var Formulas = []figure.Declared{
-	hotWater, coldWater, diluteTemperature, timeAt, slopeOf, stopsOf, pushed, pulled, events, lastEvent, drainAt, turnsInAll, fixing, fixingLeast, clockAfter, asMeasured,
+	hotWater, coldWater, diluteTemperature, timeAt, slopeOf, stopsOf, pushed, pulled, events, lastEvent, drainAt, draining, apart, turnsInAll, fixing, fixingLeast, clockAfter, asMeasured, longer,
 }
 
 // hotWater is C1: hot tap water for a volume at a temperature.
@@ -106,6 +106,22 @@ var lastEvent = &figure.F2[unit.Seconds, unit.Factor, unit.Seconds]{
 		Terms: []figure.Term{{Symbol: "n", Meaning: "agitations after the first"}, {Symbol: "i", Meaning: "one every", Unit: "s"}},
 		Text:  "n * i", Source: "common practice, no source", Origin: figure.House},
 	Go: func(n unit.Factor, i unit.Seconds) unit.Seconds { return unit.Seconds(n) * i },
+}
+
+// apart is how far two times lie from each other.
+var apart = &figure.F2[unit.Seconds, unit.Seconds, unit.Seconds]{
+	Formula: figure.Formula{ID: "time.apart", Name: "times apart", Result: "d", Unit: "s",
+		Terms: []figure.Term{{Symbol: "t_1", Meaning: "time of the one", Unit: "s"}, {Symbol: "t_2", Meaning: "time of the other", Unit: "s"}},
+		Text:  "abs(t_1 - t_2)", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(a, b unit.Seconds) unit.Seconds { return unit.Seconds(math.Abs(float64(a - b))) },
+}
+
+// draining is how long a tank takes to empty.
+var draining = &figure.F2[unit.Seconds, unit.Seconds, unit.Seconds]{
+	Formula: figure.Formula{ID: "clock.draining", Name: "draining takes", Result: "d", Unit: "s",
+		Terms: []figure.Term{{Symbol: "d_0", Meaning: "draining a small tank", Unit: "s"}, {Symbol: "p", Meaning: "pouring into this tank", Unit: "s"}},
+		Text:  "max(d_0, p)", Valid: "a tank empties no faster than it fills", Source: "common practice, no source", Origin: figure.House},
+	Go: func(d, p unit.Seconds) unit.Seconds { return max(d, p) },
 }
 
 // drainAt is when draining begins.

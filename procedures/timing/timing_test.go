@@ -41,8 +41,8 @@ func TestTimeAt(t *testing.T) {
 		{"warmer", slope, 22.5, "8:00", ""},
 		{"colder", slope, 18, "12:00", ""},
 		{"the window's edge still counts", slope, 18, "12:00", ""},
-		{"below the window", slope, 17.5, "", "outside 18..28 °C"},
-		{"above the window", slope, 28.5, "", "outside 18..28 °C"},
+		{"below the window", slope, 17.5, "", "outside 18 to 28 °C"},
+		{"above the window", slope, 28.5, "", "outside 18 to 28 °C"},
 		{"without a slope", lab.Window{}, 21, "", "no slope has been measured"},
 		{"too short", slope, 28, "", "under 5:00"},
 		{"by two measured times", measured, 24, "7:00", ""},
@@ -88,7 +88,7 @@ func TestAgitate(t *testing.T) {
 			p.Agitate = map[string]lab.Agitate{"gentle": a}
 			times := Times{Lab: &lab.Lab{}, Book: figure.NewLedger()}
 			length := asMeasured.Of("process/time", figure.Constant(unit.MustParse[unit.Seconds](c.length).Value(), "time", "", figure.House))
-			got := times.Agitate(p, "develop", "", figure.ShowTime(length, 1, unit.Nearest))
+			got := times.Agitate(p, "develop", "", figure.ShowTime(length, 1, unit.Nearest), times.Draining(p, "small", unit.Quantity[unit.Seconds]{}))
 			if c.marks == nil {
 				require.Empty(t, got.Marks)
 				return

@@ -50,6 +50,7 @@ const (
 	DimPerLitre
 	DimUses
 	DimPerRollLitre
+	DimDays
 )
 
 // Typed numbers. The comment gives the unit a value counts in.
@@ -88,6 +89,7 @@ type (
 	PerLitre      float64 // pieces for each litre of bath
 	Uses          float64 // uses
 	PerRollLitre  float64 // % of the time for each roll done in a litre
+	Days          float64 // days; of a date, since 1 January 1970
 )
 
 // Dim returns the dimension of the type.
@@ -125,6 +127,7 @@ func (Solubility) Dim() Dim    { return DimSolubility }
 func (PerLitre) Dim() Dim      { return DimPerLitre }
 func (Uses) Dim() Dim          { return DimUses }
 func (PerRollLitre) Dim() Dim  { return DimPerRollLitre }
+func (Days) Dim() Dim          { return DimDays }
 
 // Add returns the temperature d above t.
 func (t Temperature) Add(d Kelvin) Temperature { return t + Temperature(d) }
@@ -174,6 +177,7 @@ var dimensions = [...]dimension{
 	DimPerLitre:       {"a count per litre", "/L", "20 /L"},
 	DimUses:           {"a number of uses", "uses", "5 uses"},
 	DimPerRollLitre:   {"a percentage for each roll in a litre", "% per roll/L", "8 % per roll/L"},
+	DimDays:           {"a number of days", "days", "14 days"},
 }
 
 // Name returns the dimension with its article, such as "a mass".

@@ -76,6 +76,14 @@ func (q *Quantity[T]) UnmarshalText(b []byte) error {
 	return nil
 }
 
+// Spoken returns the quantity as it stands on a card: a range with "to".
+func Spoken[T Kind](q Quantity[T]) string {
+	if q.IsRange() {
+		return strings.Replace(q.text, "..", " to ", 1)
+	}
+	return strings.Replace(strings.Replace(q.text, "+-", "±", 1), "mL", "ml", 1)
+}
+
 // MustParse reads a quantity that stands in the program itself, such as a
 // default; a mistake there is a defect, so it panics.
 func MustParse[T Kind](s string) Quantity[T] {

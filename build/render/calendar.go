@@ -1,0 +1,68 @@
+package render
+
+import (
+	"bytes"
+	"fmt"
+	"time"
+
+	ics "github.com/arran4/golang-ical"
+
+	"wetside/procedures/page"
+)
+
+// calendarPath is where the calendar of discard dates lies.
+const calendarPath = "shelf/discard.ics"
+
+// calendar writes the discard dates as all-day events (RFC 5545). An event's
+// name hangs on its batch and its lab alone, so that a calendar that has read
+// the file before moves its events instead of adding others; its stamp is the
+// binder's day, so that equal input gives equal bytes.
+func (s *site) calendar() ([]File, error) {
+	if len(s.binder.Discards) == 0 {
+		return nil, nil
+	}
+	day, err := time.Parse(time.DateOnly, s.binder.Day)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", calendarPath, err)
+	}
+	cal := ics.NewCalendar()
+	cal.SetProductId("-//wetside//discard dates//EN")
+	cal.SetXWRCalName("Discard dates, " + s.binder.Lab)
+	for _, d := range s.binder.Discards {
+		if err := s.event(cal, d, day); err != nil {
+			return nil, err
+		}
+	}
+	var b bytes.Buffer
+	if err := cal.SerializeTo(&b, ics.WithNewLineWindows); err != nil {
+		return nil, fmt.Errorf("%s: %w", calendarPath, err)
+	}
+	return []File{{calendarPath, b.Bytes()}}, nil
+}
+
+func (s *site) event(cal *ics.Calendar, d page.Discard, stamp time.Time) error {
+	on, err := time.Parse(time.DateOnly, d.On)
+	if err != nil {
+		return fmt.Errorf("%s: batch %s: %w", calendarPath, d.Batch, err)
+	}
+	e := cal.AddEvent(d.Batch + "." + slug(s.binder.Lab) + "@discard.wetside")
+	e.SetDtStampTime(stamp)
+	e.SetAllDayStartAt(on)
+	e.SetAllDayEndAt(on.AddDate(0, 0, 1))
+	summary := "Discard " + d.Batch + ": " + d.What
+	if s.binder.Demonstration {
+		summary = "DEMONSTRATION: " + summary
+	}
+	e.SetSummary(summary)
+	e.SetDescription("Last day on which it may be used. Governed by: " + d.Governs + ".")
+	e.SetTimeTransparency(ics.TransparencyTransparent)
+	return nil
+}
+
+// Calendar is the way to the calendar from the board it belongs to, or empty.
+func (v *view) Calendar() string {
+	if v.Page.Kind != "shelf" || len(v.site.binder.Discards) == 0 {
+		return ""
+	}
+	return v.Href(calendarPath)
+}

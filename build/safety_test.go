@@ -1,0 +1,252 @@
+package build_test
+
+import (
+	"encoding/json"
+	"html"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"wetside/build"
+	"wetside/procedures/figure"
+	"wetside/procedures/page"
+)
+
+var tag = regexp.MustCompile(`<[^>]*>`)
+
+// fileText is what a file of the binder says, without its marks.
+func fileText(t *testing.T, r *build.Result, name string) string {
+	t.Helper()
+	for _, f := range r.Files {
+		if f.Path == name {
+			return strings.Join(strings.Fields(strings.ReplaceAll(html.UnescapeString(tag.ReplaceAllString(string(f.Bytes), " ")), "\u00a0", " ")), " ")
+		}
+	}
+	t.Fatalf("no file %s", name)
+	return ""
+}
+
+func verdicts(r *build.Result) map[string]figure.Verdict {
+	out := map[string]figure.Verdict{}
+	for _, v := range r.Binder.Verdicts {
+		out[v.ID] = v
+	}
+	return out
+}
+
+func pageOf(t *testing.T, r *build.Result, id string) page.Page {
+	t.Helper()
+	for _, p := range r.Binder.Pages {
+		if p.ID == id {
+			return p
+		}
+	}
+	t.Fatalf("no page %s", id)
+	return page.Page{}
+}
+
+// saidOn is everything that a page's inline pieces say, in order.
+func saidOn(p page.Page) string {
+	var b strings.Builder
+	page.Inlines(p, func(i page.Inline) { b.WriteString(i.Text) })
+	return b.String()
+}
+
+// TestWhatTheCardsSay holds what stands on the demonstration's cards, on screen
+// and on the wall, against what somebody in the room needs to read there.
+func TestWhatTheCardsSay(t *testing.T) {
+	r := demonstration(t)
+	const mix, handle = "Pregnant or breast-feeding: do not mix this.", "Pregnant or breast-feeding: do not handle this."
+	for _, c := range []struct {
+		file string
+		says []string
+		not  []string
+	}{
+		{"mix/film-developer.html", []string{mix, "skip the pinch of sulfite", "let acid near it", "When it is spent : to the drum for developers", "stock stays under the limit", "0.270", "0.280", "FFP3 dust mask", "nitrile, EN ISO 374-1", "changed at once", "EUH031 : sodium sulfite (memory)", "Not classified: sodium sulfite (memory)"}, []string{"Very toxic to aquatic life. ", "Causes serious eye irritation."}},
+		{"wall/a5/film-developer.stock+1000ml.html", []string{mix, "skip the pinch of sulfite", "When it is spent : to the drum for developers"}, nil},
+		{"record/film-developer.html", []string{mix, "skip the pinch of sulfite"}, nil},
+		{"process/film-negative.html", []string{handle, "to a drum: ask first; into none of the drums here: sulfur dioxide"}, []string{mix, "to the drum of rapid fixer"}},
+		{"wall/a4/film-negative+film-400.double.html", []string{handle, "to the drum for silver"}, nil},
+		{"label/film-developer.stock.html", []string{handle, "When it is spent : to the drum for developers"}, []string{"skip the pinch of sulfite"}},
+		{"label/large/film-developer.stock.html", []string{handle}, []string{"skip the pinch"}},
+		{"mix/citric-stop.html", []string{"to a drum: ask first; into none of the drums here: sulfur dioxide"}, []string{"Pregnant"}},
+		{"protect/film-developer.html", []string{handle, "weigh and mix", "dilute", "work at the tank or tray", "wipe up a spill", "pour away", "strength not yet considered", "Eye Dam. 1: hydroquinone"}, nil},
+		{"spill/film-developer.html", []string{"emergency number: ask", "Keep rinsing until help comes", "Nothing by mouth if they are drowsy", "let acid near it: sulfur dioxide", "to the drum for developers"}, nil},
+		{"spill/citric-stop.html", []string{"let it run towards fixer, sulfite or their drum"}, nil},
+		{"board/emergency.html", []string{"keep rinsing until help comes", "Nothing by mouth if they are drowsy", "An eyewash bottle cannot last that long", "then to the tap", "After alkali longest of all"}, nil},
+		{"dispose/silver.html", []string{"To the drum for silver", "Rapid fixer, near neutral", "stock, film, paper", "all fixers, the clearing bath", "09 01 04*", "the drum is emptied by a collector", "nobody has asked yet: drain under [permit] in local.toml", "nobody has asked yet: treat under [permit] in local.toml"}, []string{"hydrogencarbonate"}},
+		{"dispose/stops.html", []string{"To a drum: ask first; into none of the drums here: sulfur dioxide"}, []string{"hydrogencarbonate"}},
+		{"dispose/drain-if-permitted.html", []string{"To a drum: ask first", "Wetting agent"}, []string{"one litre at a time"}},
+		{"board/never-together.html", []string{"Sulfite or metabisulfite", "Sulfur dioxide", "Permanganate crystals", "From memory and common practice"}, nil},
+		{"label/drum-silver.html", []string{"full at", "108", "started on", "collected on", "litres, g silver", "rapid fixer, near neutral", "strong alkali: ammonia"}, nil},
+		{"label/drum-developers.html", []string{"18", "litres in all", "acid: hydrogen sulfide"}, []string{"g silver"}},
+		{"chemical/sodium-sulfite.html", []string{"Looked up by the library that comes with the program on 2026-01-12 . Found: not harmonised"}, []string{"Looked up by library"}},
+		{"index.html", []string{"Protect", "Spill", "Dispose"}, nil},
+	} {
+		t.Run(c.file, func(t *testing.T) {
+			said := fileText(t, r, c.file)
+			for _, s := range c.says {
+				require.Contains(t, said, s)
+			}
+			for _, s := range c.not {
+				require.NotContains(t, said, s)
+			}
+		})
+	}
+}
+
+// TestEverySafetyPageIsWhole: no face may leave a page without what to do before,
+// what never to do, and who answers for it.
+func TestEverySafetyPageIsWhole(t *testing.T) {
+	count := map[string]int{}
+	for _, p := range demonstration(t).Binder.Pages {
+		switch p.Kind {
+		case "protect", "spill", "dispose", "label", "board":
+			count[p.Kind]++
+			require.NotEmpty(t, p.Before, p.ID)
+			require.NotEmpty(t, p.Never, p.ID)
+			require.NotEmpty(t, p.Do, p.ID)
+			require.True(t, p.Foot.Version != "" || len(p.Foot.Holes) > 0, p.ID)
+		}
+	}
+	require.Equal(t, count["protect"], count["spill"])
+	require.GreaterOrEqual(t, count["protect"], 7)
+	require.GreaterOrEqual(t, count["dispose"], 4)
+}
+
+// TestSafetyVerdicts: what to wear, where it goes, why the drain is refused, and
+// which steps are gates stand in the ledger with their reasons.
+func TestSafetyVerdicts(t *testing.T) {
+	r := demonstration(t)
+	all := verdicts(r)
+	for _, c := range r.Binder.Classifications {
+		for _, job := range []string{"dilute", "work", "spill", "pour"} {
+			v, ok := all[c.Subject+"."+c.Strength+"/protect@"+job]
+			require.True(t, ok, "%s.%s %s", c.Subject, c.Strength, job)
+			require.NotEmpty(t, v.Answer)
+			require.Len(t, v.Because, len(strings.Split(v.Answer, ", "))-strings.Count(v.Answer, ", or outside"))
+		}
+	}
+	require.Equal(t, "goggles, gloves, apron, FFP3 dust mask, extract on", all["film-developer.stock/protect@weigh"].Answer)
+	require.Contains(t, all["film-developer.stock/protect@weigh"].Because, "gloves: Skin Sens. 1: 4-(methylamino)phenol sulfate, hydroquinone")
+	require.Contains(t, all["film-developer.stock/protect@weigh"].Limits, "every hazard of the ingredients; strength not yet considered")
+	require.NotContains(t, all, "wetting-agent.supplied/protect@weigh", "nobody weighs what is bought ready made")
+
+	stop := all["dispose.stops/route"]
+	require.Equal(t, "to a drum: ask first; into none of the drums here: sulfur dioxide", stop.Answer)
+	require.Contains(t, stop.Because, "nobody has asked yet: drain under [permit] in local.toml")
+	require.Equal(t, "no", all["dispose.drain-if-permitted/drain"].Answer)
+	require.Contains(t, all["dispose.developers/drain"].Limits, "never: septic tank")
+
+	borax := all["film-developer.stock/limit.borax.decahydrate"]
+	require.Equal(t, "stays under the limit", borax.Answer)
+	require.Equal(t, []string{"limit/repr-1"}, borax.Limits)
+
+	for _, f := range r.Files {
+		if f.Path != "figures.json" {
+			continue
+		}
+		var doc struct {
+			Verdicts []struct {
+				ID    string
+				Cards []string
+			}
+		}
+		require.NoError(t, json.Unmarshal(f.Bytes, &doc))
+		for _, v := range doc.Verdicts {
+			if v.ID == "dispose.silver/route" {
+				require.Equal(t, []string{"dispose/silver"}, v.Cards)
+			}
+			if v.ID == "film-developer.stock/protect@weigh" {
+				require.True(t, slices.Contains(v.Cards, "protect/film-developer"))
+			}
+		}
+	}
+}
+
+// TestContentsNearALimit: a content by mass prints its interval, and the limit
+// is decided by its worst end.
+func TestContentsNearALimit(t *testing.T) {
+	r := demonstration(t)
+	records := map[string]figure.Record{}
+	for _, f := range r.Binder.Figures {
+		records[f.ID] = f
+	}
+	for id, shown := range map[string]string{
+		"film-developer.stock/ww.borax.decahydrate": "0.275", "film-developer.stock/ww.borax.decahydrate,low": "0.270", "film-developer.stock/ww.borax.decahydrate,high": "0.280",
+		"limit/repr-1": "0.30", "print-developer.stock/ww.hydroquinone.pure,low": "0.98", "print-developer.stock/ww.hydroquinone.pure,high": "1.02",
+	} {
+		require.Equal(t, shown, records[id].Shown, id)
+	}
+	for _, c := range []struct{ amount, density, boric, id, answer string }{
+		{"3 g", `density = "1.09 +- 0.02 g/mL"`, "", "borax.decahydrate", "stays under the limit"},
+		{"3.2 g", `density = "1.07 +- 0.02 g/mL"`, "", "borax.decahydrate", "may reach the limit: counts as reaching it"},
+		{"3.1 +- 0.3 g", `density = "1.09 g/mL"`, "", "borax.decahydrate", "may reach the limit: counts as reaching it"},
+		{"3 g", "", "", "borax.decahydrate", "reaches the limit"},
+		{"1.6 g", "", "[[step]]\nadd = \"boric-acid.pure\"\namount = \"1.6 g\"\n", "boric-acid.pure", "stays under the limit"},
+		{"1.6 g", "", "[[step]]\nadd = \"boric-acid.pure\"\namount = \"1.6 g\"\n", "borates", "reaches the limit"},
+	} {
+		files := map[string]string{"lab.toml": "[lab]\nname = \"Test\"\n", "solutions/bath.toml": "name = \"bath\"\nper = \"1 L\"\n" + c.density + "\n[[step]]\nadd = \"borax.decahydrate\"\namount = \"" + c.amount + "\"\n" + c.boric}
+		r, err := build.Work(options(folder(files)))
+		require.NoError(t, err)
+		require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
+		require.Equal(t, c.answer, verdicts(r)["bath.stock/limit."+c.id].Answer, "%v", c)
+	}
+}
+
+// TestSpillsBySubstance: what to do and never to do goes by what is in the bath.
+func TestSpillsBySubstance(t *testing.T) {
+	for _, c := range []struct {
+		adds []string
+		says []string
+		not  []string
+	}{
+		{[]string{"potassium-permanganate.pure"}, []string{"sand or a mineral absorbent", "sawdust, paper, a cloth left lying or a vacuum cleaner on it: fire", "a dry plastic scoop"}, []string{"wipe twice"}},
+		{[]string{"sodium-hydroxide.pure"}, []string{"It burns: keep rinsing until help comes.", "After alkali longest.", "acid on it neat: it spatters"}, []string{"hydrogencarbonate"}},
+		{[]string{"citric-acid.anhydrous"}, []string{"sodium hydrogencarbonate from the rim"}, []string{"After alkali"}},
+		{[]string{"boric-acid.pure", "sodium-thiosulfate.pentahydrate"}, []string{"absorb, then mop with clean water", "let acid near it: sulfur dioxide"}, []string{"hydrogencarbonate"}},
+		{[]string{"potassium-ferricyanide.pure"}, []string{"let hot or strong acid near it: hydrogen cyanide"}, nil},
+		{[]string{"ammonium-thiosulfate.solution-60"}, []string{"let strong alkali near it: ammonia"}, nil},
+	} {
+		bath := "name = \"bath\"\nper = \"1 L\"\n"
+		for _, a := range c.adds {
+			bath += "[[step]]\nadd = \"" + a + "\"\namount = \"10 g\"\n"
+		}
+		r, err := build.Work(options(folder(map[string]string{"lab.toml": "[lab]\nname = \"Test\"\n", "solutions/bath.toml": bath})))
+		require.NoError(t, err)
+		require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
+		said := saidOn(pageOf(t, r, "spill/bath"))
+		for _, s := range c.says {
+			require.Contains(t, said, s, "%v", c.adds)
+		}
+		for _, s := range c.not {
+			require.NotContains(t, said, s, "%v", c.adds)
+		}
+	}
+}
+
+// TestGatesAndUnknowns: a gate of a process is a verdict; what nobody has looked
+// up has full precautions, no soothing word and no drum.
+func TestGatesAndUnknowns(t *testing.T) {
+	files := map[string]string{
+		"lab.toml":                "[lab]\nname = \"Test\"\n[drum.grey]\nholds = \"10 L\"\n",
+		"chemicals/dust.toml":     "name = \"dust\"\n[form.pure]\nformula = \"none\"\n",
+		"solutions/bath.toml":     "name = \"bath\"\nper = \"1 L\"\n[[step]]\nadd = \"dust.pure\"\namount = \"15 g\"\n",
+		"processes/reversal.toml": "name = \"Reversal\"\nbase = \"film\"\n[[step]]\nid = \"wash\"\nfills = [5, 5]\ngate = \"it can give hydrogen cyanide\"\nbefore = \"bleach\"\n[[step]]\nid = \"bleach\"\nbath = \"bath\"\ntime = \"1:00\"\n",
+	}
+	r, err := build.Bind(options(folder(files)))
+	require.NoError(t, err)
+	require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
+	gate := verdicts(r)["reversal/gate.wash"]
+	require.Equal(t, "do not shorten", gate.Answer)
+	require.Equal(t, []string{"it can give hydrogen cyanide"}, gate.Because)
+	require.Equal(t, []string{"before bleach"}, gate.Limits)
+	require.Equal(t, []string{"hazards not looked up: full precautions"}, verdicts(r)["bath.stock/protect@weigh"].Limits)
+	require.Contains(t, saidOn(pageOf(t, r, "spill/bath")), "nobody has looked up what is in it")
+	require.Contains(t, saidOn(pageOf(t, r, "mix/bath")), "to a drum: ask first")
+	require.Contains(t, saidOn(pageOf(t, r, "label/drum-grey")), "Nothing enters this drum until somebody has said what.")
+	require.Contains(t, saidOn(pageOf(t, r, "spill/bath")), "Pregnant or breast-feeding: do not handle this.")
+}

@@ -1,0 +1,694 @@
+package capacity
+
+import (
+	"fmt"
+	"math/big"
+	"sort"
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/unit"
+)
+
+// areaPieces is E2.
+var areaPieces = &figure.F3[unit.Factor, unit.AreaPerLitre, unit.Volume, unit.Area]{
+	Formula: figure.Formula{ID: "capacity.area", Name: "by area", Result: "N", Unit: "",
+		Terms: []figure.Term{{Symbol: "c", Meaning: "area that a litre treats", Unit: "m²/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
+		Text:  "floor(10 * c * V / A)", Source: "common practice, no source", Origin: figure.House},
+	Go: func(c unit.AreaPerLitre, v unit.Volume, a unit.Area) unit.Factor {
+		return whole(10 * float64(c) * float64(v) / float64(a))
+	},
+}
+
+// silverEach is the silver that one piece leaves in the fixer.
+var silverEach = &figure.F3[unit.Mass, unit.Area, unit.MassPerArea, unit.Percent]{
+	Formula: figure.Formula{ID: "silver.each", Name: "silver that one leaves in the fixer", Result: "m", Unit: "g",
+		Terms: []figure.Term{{Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "s", Meaning: "silver coated", Unit: "g/m²"}, {Symbol: "f", Meaning: "share that is not developed", Unit: "%"}},
+		Text:  "A * s * f / 1000000", Valid: "coated silver and the undeveloped share are known to a quarter at best", Source: "mass balance", Origin: figure.Standard},
+	Go: func(a unit.Area, s unit.MassPerArea, f unit.Percent) unit.Mass {
+		return unit.Mass(float64(a) * float64(s) * float64(f) / 1e6)
+	},
+}
+
+// silverPieces is E3.
+var silverPieces = &figure.F4[unit.Factor, unit.Concentration, unit.Concentration, unit.Volume, unit.Mass]{
+	Formula: figure.Formula{ID: "capacity.silver", Name: "by silver", Result: "N", Unit: "",
+		Terms: []figure.Term{{Symbol: "c_max", Meaning: "most silver the bath may hold", Unit: "g/L"}, {Symbol: "c_now", Meaning: "silver it starts with", Unit: "g/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "m", Meaning: "silver of one", Unit: "g"}},
+		Text:  "floor((c_max - c_now) * V / 1000 / m)", Source: "mass balance", Origin: figure.Standard},
+	Go: func(most, now unit.Concentration, v unit.Volume, m unit.Mass) unit.Factor {
+		return whole(float64(most-now) * float64(v) / 1000 / float64(m))
+	},
+}
+
+// rollPieces is a limit in rolls, for one format.
+var rollPieces = &figure.F3[unit.Factor, unit.RollsPerLitre, unit.Volume, unit.Rolls]{
+	Formula: figure.Formula{ID: "capacity.rolls", Name: "by rolls", Result: "N", Unit: "",
+		Terms: []figure.Term{{Symbol: "r", Meaning: "rolls that a litre treats", Unit: "rolls/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
+		Text:  "floor(r * V / 1000 / q)", Source: "common practice, no source", Origin: figure.House},
+	Go: func(r unit.RollsPerLitre, v unit.Volume, q unit.Rolls) unit.Factor {
+		return whole(float64(r) * float64(v) / 1000 / float64(q))
+	},
+}
+
+// countPieces is a limit in pieces of one format.
+var countPieces = &figure.F2[unit.Factor, unit.PerLitre, unit.Volume]{
+	Formula: figure.Formula{ID: "capacity.count", Name: "by the house's count", Result: "N", Unit: "",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}},
+		Text:  "floor(n * V / 1000)", Source: "common practice, no source", Origin: figure.House},
+	Go: func(n unit.PerLitre, v unit.Volume) unit.Factor { return whole(float64(n) * float64(v) / 1000) },
+}
+
+// usePieces is a limit in uses, at one piece each time.
+var usePieces = &figure.F1[unit.Factor, unit.Uses]{
+	Formula: figure.Formula{ID: "capacity.uses", Name: "by uses", Result: "N", Unit: "",
+		Terms: []figure.Term{{Symbol: "u", Meaning: "uses", Unit: "uses"}},
+		Text:  "floor(u)", Valid: "one piece at a time; several at once are one use", Source: "common practice, no source", Origin: figure.House},
+	Go: func(u unit.Uses) unit.Factor { return whole(float64(u)) },
+}
+
+// stockPieces is M1 for a bottle that is drawn from: how many it is enough for.
+var stockPieces = &figure.F2[unit.Factor, unit.Volume, unit.VolumePerRoll]{
+	Formula: figure.Formula{ID: "capacity.stock", Name: "by what is in the bottle", Result: "N", Unit: "",
+		Terms: []figure.Term{{Symbol: "V", Meaning: "what is in the bottle", Unit: "ml"}, {Symbol: "s", Meaning: "least for one", Unit: "ml"}},
+		Text:  "floor(V / s)", Valid: "one-shot; a tank that holds more than its films need takes more", Source: "common practice, no source", Origin: figure.House},
+	Go: func(v unit.Volume, s unit.VolumePerRoll) unit.Factor { return whole(float64(v) / float64(s)) },
+}
+
+// monthArea adds a month's work as an area.
+var monthArea = &figure.FN[unit.Area, unit.Area]{
+	Formula: figure.Formula{ID: "use.area", Name: "a month's work as an area", Result: "M", Unit: "cm²",
+		Terms: []figure.Term{{Symbol: "a", Meaning: "area of each entry", Unit: "cm²"}},
+		Text:  "sum(a)", Source: "the lab's own count", Origin: figure.Standard},
+	Go: figure.Total[unit.Area],
+}
+
+// entryArea is one entry of a month's work as an area.
+var entryArea = &figure.F2[unit.Area, unit.Factor, unit.Area]{
+	Formula: figure.Formula{ID: "use.entry", Name: "area of an entry", Result: "a", Unit: "cm²",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
+		Text:  "n * A", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(n unit.Factor, a unit.Area) unit.Area { return unit.Area(n) * a },
+}
+
+// perDay is the month's work as pieces of one format in a day.
+var perDay = &figure.F3[unit.Factor, unit.Area, unit.Area, unit.Factor]{
+	Formula: figure.Formula{ID: "use.day", Name: "pieces in a day", Result: "r", Unit: "a day",
+		Terms: []figure.Term{{Symbol: "M", Meaning: "a month's work", Unit: "cm²"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "d", Meaning: "days in a month"}},
+		Text:  "M / A / d", Valid: "the month's work counted as so many of this format, by area", Source: "the lab's own count", Origin: figure.Standard},
+	Go: func(m, a unit.Area, d unit.Factor) unit.Factor {
+		return unit.Factor(float64(m) / float64(a) / float64(d))
+	},
+}
+
+// agePieces is the last term of E4.
+var agePieces = &figure.F2[unit.Factor, unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "capacity.age", Name: "before age ends it", Result: "N", Unit: "",
+		Terms: []figure.Term{{Symbol: "r", Meaning: "pieces in a day"}, {Symbol: "L", Meaning: "life", Unit: "days"}},
+		Text:  "floor(r * L)", Valid: "the rate from the log, not from hope", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(r, life unit.Factor) unit.Factor { return whole(float64(r) * float64(life)) },
+}
+
+// leastOf is E4: the limit that says no first.
+var leastOf = &figure.FN[unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "capacity", Name: "capacity", Result: "N", Unit: "",
+		Terms: []figure.Term{{Symbol: "N_i", Meaning: "what each limit allows"}},
+		Text:  "min(N_i)", Valid: "the limit that says no first", Source: "the smallest of its limits", Origin: figure.Standard},
+	Go: func(n []unit.Factor) unit.Factor {
+		least := n[0]
+		for _, x := range n {
+			least = min(least, x)
+		}
+		return least
+	},
+}
+
+// costEach is E5, with the number that is really done or the one that could be.
+var costEach = &figure.F2[unit.Money, unit.Money, unit.Factor]{
+	Formula: figure.Formula{ID: "cost.each", Name: "cost of one", Result: "k", Unit: "",
+		Terms: []figure.Term{{Symbol: "K", Meaning: "cost of the bath"}, {Symbol: "N", Meaning: "how many it treats"}},
+		Text:  "K / N", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(k unit.Money, n unit.Factor) unit.Money { return k / unit.Money(n) },
+}
+
+// rollCost is I5.
+var rollCost = &figure.F2[unit.Money, unit.VolumePerRoll, unit.Money]{
+	Formula: figure.Formula{ID: "cost.roll", Name: "stock for one roll costs", Result: "k", Unit: "",
+		Terms: []figure.Term{{Symbol: "s", Meaning: "stock for one roll", Unit: "ml/roll"}, {Symbol: "K", Meaning: "cost of a litre of stock"}},
+		Text:  "s * K / 1000", Valid: "this bath only; the others, water and gloves come on top", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(s unit.VolumePerRoll, k unit.Money) unit.Money { return unit.Money(s) * k / 1000 },
+}
+
+// batchCost is what a volume of a bath costs.
+var batchCost = &figure.F2[unit.Money, unit.Money, unit.Volume]{
+	Formula: figure.Formula{ID: "cost.volume", Name: "cost of this volume", Result: "K", Unit: "",
+		Terms: []figure.Term{{Symbol: "k", Meaning: "cost of a litre"}, {Symbol: "V", Meaning: "volume", Unit: "ml"}},
+		Text:  "k * V / 1000", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(k unit.Money, v unit.Volume) unit.Money { return k * unit.Money(v) / 1000 },
+}
+
+// worthMixing is E6.
+var worthMixing = &figure.F3[unit.Volume, unit.Factor, unit.Factor, unit.VolumePerRoll]{
+	Formula: figure.Formula{ID: "batch.worth", Name: "largest batch worth mixing", Result: "V", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "r", Meaning: "rolls in a day"}, {Symbol: "L", Meaning: "life of an opened bottle", Unit: "days"}, {Symbol: "s", Meaning: "stock for one roll", Unit: "ml/roll"}},
+		Text:  "r * L * s", Valid: "one bottle opened and drawn from until it is empty", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(r, life unit.Factor, s unit.VolumePerRoll) unit.Volume {
+		return unit.Volume(float64(r) * float64(life) * float64(s))
+	},
+}
+
+// oddRolls is M11: a format outside the trade's convention, counted by its area.
+var oddRolls = &figure.F2[unit.Rolls, unit.Area, unit.Area]{
+	Formula: figure.Formula{ID: "rolls.odd", Name: "equivalents of an odd format", Result: "q", Unit: "rolls",
+		Terms: []figure.Term{{Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "A_1", Meaning: "area of one roll", Unit: "cm²"}},
+		Text:  "A / A_1", Valid: "the strip that goes through the baths, not the frames", Source: "common practice, no source", Origin: figure.House},
+	Go: func(a, one unit.Area) unit.Rolls { return unit.Rolls(a / one) },
+}
+
+// coatVolume is G4.
+var coatVolume = &figure.F4[unit.Volume, unit.Factor, unit.Area, unit.VolumePerArea, unit.Percent]{
+	Formula: figure.Formula{ID: "coat", Name: "sensitiser to mix", Result: "V", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "N", Meaning: "sheets"}, {Symbol: "A", Meaning: "coated area of one", Unit: "cm²"}, {Symbol: "u", Meaning: "what covers a square metre", Unit: "ml/m²"}, {Symbol: "l", Meaning: "loss in brush and dish", Unit: "%"}},
+		Text:  "N * A / 10000 * u * (1 + l / 100)", Source: "common practice, no source", Origin: figure.House},
+	Go: func(n unit.Factor, a unit.Area, u unit.VolumePerArea, l unit.Percent) unit.Volume {
+		return unit.Volume(float64(n) * float64(a) / 10000 * float64(u) * (1 + float64(l)/100))
+	},
+}
+
+func whole(x float64) unit.Factor { return unit.Factor(unit.Round(x, 1, unit.Down)) }
+
+// rollArea is the area that counts as one roll.
+var rollArea = figure.Constant(unit.Area(516), "area that counts as one roll: one 8×10 in print", "common practice, no source", figure.House)
+
+const daysInMonth = 365.25 / 12
+
+// Format is one format of a material, as it goes through a bath.
+type Format struct {
+	Material *lab.Material
+	ID       string // of the format
+	Decl     lab.Format
+	At       figure.Where
+}
+
+// Ref is the material.format that limits, logs and a month's use name.
+func (f Format) Ref() string { return f.Material.ID + "." + f.ID }
+
+// Name is the material and its format in words.
+func (f Format) Name() string {
+	if f.Decl.Name != "" {
+		return f.Material.Name + ", " + f.Decl.Name
+	}
+	return f.Material.Name + ", " + f.ID
+}
+
+func (f Format) origin() figure.Origin {
+	by, err := figure.ParseOrigin(f.Decl.Origin)
+	if err != nil {
+		return figure.House
+	}
+	return by
+}
+
+// Area is the area of one, as a figure to work from.
+func (f Format) Area() (figure.Figure[unit.Area], bool) {
+	if f.Decl.Area.Given() {
+		return figure.Given(f.Decl.Area, f.At.At("area"), f.origin(), "area of one"), true
+	}
+	if !f.Decl.Width.Positive() || !f.Decl.Length.Positive() {
+		return figure.Figure[unit.Area]{}, false
+	}
+	return areaOf.Of(f.areaID(), figure.Given(f.Decl.Width, f.At.At("width"), f.origin(), "width"), figure.Given(f.Decl.Length, f.At.At("length"), f.origin(), "length")).
+		Named("area of one "+f.ID).Show(figure.KindAmount, "1", unit.Nearest, ""), true
+}
+
+// EnterArea enters the area of one, and returns its id; empty where it has none.
+func (f Format) EnterArea(book *figure.Ledger) string {
+	area, ok := f.Area()
+	switch {
+	case !ok:
+		return ""
+	case f.Decl.Area.Given():
+		return figure.Declare(book, f.areaID(), figure.KindAmount, area, trim(unit.Round(float64(area.Value), 1, unit.Nearest)), "cm²")
+	}
+	return figure.Enter(book, area)
+}
+
+func (f Format) areaID() string {
+	if _, own := f.Material.Format[f.ID]; own {
+		return "format." + f.Material.ID + "." + f.ID + "/area"
+	}
+	return "format." + f.ID + "/area"
+}
+
+// Rolls is how many rolls one counts as: by the trade's convention, else by its
+// area (M11).
+func (f Format) Rolls() (figure.Figure[unit.Rolls], bool) {
+	if f.Decl.Rolls.Given() {
+		return figure.Given(f.Decl.Rolls, f.At.At("rolls"), f.origin(), "equivalents of one"), true
+	}
+	area, ok := f.Area()
+	if !ok {
+		return figure.Figure[unit.Rolls]{}, false
+	}
+	return oddRolls.Of(strings.TrimSuffix(f.areaID(), "/area")+"/rolls.area", area, rollArea).Show(figure.KindCount, "0.01", unit.Up, ""), true
+}
+
+// Formats lists every format of the materials on a base.
+func Formats(l *lab.Lab, base string) []Format {
+	var out []Format
+	for _, m := range l.Materials {
+		if m.Base != base {
+			continue
+		}
+		for _, id := range m.Formats {
+			if f, at, ok := l.FormatOf(m, id); ok {
+				out = append(out, Format{m, id, f, at})
+			}
+		}
+	}
+	return out
+}
+
+// FormatNamed finds a material.format.
+func FormatNamed(l *lab.Lab, ref string) (Format, bool) {
+	id, format, _ := strings.Cut(ref, ".")
+	m := l.Material(id)
+	if m == nil {
+		return Format{}, false
+	}
+	f, at, ok := l.FormatOf(m, format)
+	return Format{m, format, f, at}, ok
+}
+
+// SilverEach is the silver that one piece leaves in a fixer, with a quarter of
+// doubt on either side unless the declared figures say better.
+func SilverEach(l *lab.Lab, f Format) (figure.Figure[unit.Mass], bool) {
+	s := f.Material.Silver
+	area, ok := f.Area()
+	if !ok || !s.Coated.Given() || !s.Undeveloped.Given() {
+		return figure.Figure[unit.Mass]{}, false
+	}
+	by, _ := l.OriginOf(f.Material.Def, "silver")
+	m := silverEach.Of(f.Ref()+"/silver", area, figure.Given(s.Coated, f.Material.At("silver.coated"), by, "silver coated"), figure.Given(s.Undeveloped, f.Material.At("silver.undeveloped"), by, "share that is not developed"))
+	if m.Low == m.High {
+		m = m.WithBounds(m.Value*3/4, m.Value*5/4)
+	}
+	return m.Named("silver of one "+f.Name()).Show(figure.KindAmount, "0.001", unit.Up, ""), true
+}
+
+// Bound is what one limit allows.
+type Bound struct {
+	By    string // "silver", "area", "age" …
+	Words string // as the card says it
+	Fig   figure.Figure[unit.Factor]
+}
+
+// Capacity is how many of one format a volume of a bath treats, and what says
+// no first.
+type Capacity struct {
+	Bath    lab.Bath
+	Format  Format
+	Volume  unit.Quantity[unit.Volume]
+	Place   int
+	Bounds  []Bound
+	N       string // figure id of the governing number
+	Ideal   string // figure id of the number without age; empty where age does not count
+	Count   int
+	Governs string // "silver", "age" …
+	Verdict string
+	// Cost and IdealCost are figure ids, empty where no cost is known; CostWhy
+	// says why.
+	Cost, IdealCost, CostWhy string
+	// Evening says how long it lasts once poured, when that is less than a day.
+	Evening string
+	// Test is a limit that only a test can find, in words.
+	Test string
+	// Life is the figure id of how long it lasts, and Aged that of what is done by
+	// then; empty where age is not weighed.
+	Life, Aged string
+	// NoWhy says why no number can be given at all.
+	NoWhy string
+}
+
+// Use is a month's work that goes through a bath, as pieces of each format.
+type Use struct {
+	entries []useEntry
+}
+
+type useEntry struct {
+	pieces  lab.Pieces
+	process string
+	nth     int // of its process's entries, from 1
+	at      figure.Where
+}
+
+// UseOf gathers a month's work of all the processes that use a bath.
+func UseOf(l *lab.Lab, processes []string) Use {
+	var u Use
+	for _, id := range processes {
+		for i, p := range l.Place.Use[id] {
+			key := "use." + id
+			if len(l.Place.Use[id]) > 1 {
+				key = fmt.Sprintf("use.%s[%d]", id, i)
+			}
+			u.entries = append(u.entries, useEntry{p, id, i + 1, l.Place.At(key)})
+		}
+	}
+	return u
+}
+
+// Known reports whether anything was written.
+func (u Use) Known() bool { return len(u.entries) > 0 }
+
+// day is the month's work as pieces of one format in a day.
+func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], bool) {
+	var parts []figure.Figure[unit.Area]
+	by, _ := l.OriginOf(l.Place.Def, "use")
+	for _, e := range u.entries {
+		area := rollArea
+		if e.pieces.Of != "" {
+			of, ok := FormatNamed(l, e.pieces.Of)
+			if !ok {
+				continue
+			}
+			if area, ok = of.Area(); !ok {
+				continue
+			}
+		}
+		n := figure.GivenNumber(unit.Factor(e.pieces.Count), e.pieces.Text(), e.at, by, "pieces in a month")
+		parts = append(parts, entryArea.Of(fmt.Sprintf("use/%s.%d", e.process, e.nth), n, area))
+	}
+	own, ok := f.Area()
+	if !ok || len(parts) == 0 {
+		return figure.Figure[unit.Factor]{}, false
+	}
+	month := monthArea.Of(b.Ref()+"/use", parts...)
+	days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
+	return perDay.Of(b.Ref()+"/use@"+f.Ref(), month, own, days).Show(figure.KindCount, "0.01", unit.Nearest, ""), true
+}
+
+// LifeInUse is how long a bath lasts once it is opened or poured: the state in
+// which it is used, and the key that says so.
+func LifeInUse(k lab.Keeps) (unit.Life, string) {
+	for _, s := range []struct {
+		life unit.Life
+		key  string
+	}{{k.Tray, "tray"}, {k.Poured, "poured"}, {k.Part, "part"}, {k.Full, "full"}} {
+		if s.life.Given() {
+			return s.life, s.key
+		}
+	}
+	return unit.Life{}, ""
+}
+
+// days is a life in days; ok is false for lives told in hours, which end with
+// the evening and are no match for a month's rate.
+func days(l unit.Life) (float64, bool) {
+	switch {
+	case l.Days > 0:
+		return float64(l.Days), true
+	case l.Months > 0:
+		return float64(l.Months) * daysInMonth, true
+	}
+	return 0, false
+}
+
+// Of works out what a volume of a bath treats of one format (E2 to E5). keeps
+// and key are the bath's lives and where they stand.
+func Of(m *mix.Mixer, b lab.Bath, f Format, volume unit.Quantity[unit.Volume], place int, use Use, keeps lab.Keeps, key string) Capacity {
+	w := worker{m: m, b: b, f: f, use: use, out: Capacity{Bath: b, Format: f, Volume: volume, Place: place}}
+	w.at = "@" + f.Ref() + "," + mix.Tag(volume.Exact())
+	if place > 0 {
+		w.at += fmt.Sprintf(",place=%d", place)
+	}
+	w.v = figure.Constant(volume.Value(), "volume of the bath", "", figure.Standard)
+	w.limits()
+	w.age(keeps, key)
+	w.govern()
+	return w.out
+}
+
+type worker struct {
+	m   *mix.Mixer
+	b   lab.Bath
+	f   Format
+	v   figure.Figure[unit.Volume]
+	at  string
+	use Use
+	out Capacity
+}
+
+func (w *worker) bound(by, words string, fig figure.Figure[unit.Factor]) {
+	w.out.Bounds = append(w.out.Bounds, Bound{By: by, Words: words, Fig: fig.Show(figure.KindCount, "1", unit.Down, "")})
+}
+
+func (w *worker) id(by string) string { return w.b.Ref() + "/capacity." + by + w.at }
+
+func (w *worker) limits() {
+	s := w.b.Decl()
+	if s == nil {
+		return
+	}
+	key := "strength." + w.b.Strength
+	d := w.b.Def()
+	if s.Needs.Given() && s.Use == "one-shot" {
+		needs := figure.Given(s.Needs, d.At(key+".needs"), w.m.Origin(d, key+".needs"), "least for one roll")
+		if q, ok := w.f.Rolls(); ok {
+			least := needs
+			if q.Value != 1 {
+				least = pieceNeed.Of(w.b.Ref()+"/needs@"+w.f.Ref(), needs, q)
+			}
+			w.bound("stock", "what is in the bottle", stockPieces.Of(w.id("stock"), w.v, least))
+		}
+	}
+	for i, l := range s.Limits {
+		if l.For != "" && l.For != w.f.Material.Base || l.Place != 0 && l.Place != w.out.Place {
+			continue
+		}
+		lkey := fmt.Sprintf("%s.limits[%d]", key, i)
+		at, by := d.At(lkey+".most"), w.m.Origin(d, lkey)
+		switch l.By {
+		case "area":
+			if a, ok := w.f.Area(); ok {
+				w.bound("area", "area", areaPieces.Of(w.id("area"), figure.Given(l.Most.Area, at, by, "area that a litre treats"), w.v, a))
+			}
+		case "rolls":
+			if q, ok := w.f.Rolls(); ok {
+				w.bound("rolls", "rolls", rollPieces.Of(w.id("rolls"), figure.Given(l.Most.Rolls, at, by, "rolls that a litre treats"), w.v, q))
+			}
+		case "count":
+			if l.Of == w.f.Ref() {
+				w.bound("count", "this house’s count", countPieces.Of(w.id("count"), figure.Given(l.Most.PerLitre, at, by, "pieces that a litre treats"), w.v))
+			}
+		case "uses":
+			w.bound("uses", "uses", usePieces.Of(w.id("uses"), figure.Given(l.Most.Uses, at, by, "uses")))
+		case "silver":
+			w.silver(l, at, by)
+		case "clearing":
+			w.out.Test = "or when film takes " + strings.Replace(l.Most.Text(), " x", " times the", 1) + " time to clear, whichever comes first"
+		}
+	}
+}
+
+func (w *worker) silver(l lab.Limit, at figure.Where, by figure.Origin) {
+	if l.Place > 1 {
+		w.out.NoWhy = "what the first bath carries into it is not worked out here: it moves up with the first"
+		return
+	}
+	each, ok := SilverEach(w.m.Lab, w.f)
+	if !ok {
+		w.out.NoWhy = "nobody has written how much silver " + w.f.Material.Name + " is coated with"
+		return
+	}
+	fresh := figure.Constant(unit.Concentration(0), "silver in a fresh bath", "", figure.Standard)
+	w.bound("silver", "silver", silverPieces.Of(w.id("silver"), figure.Given(l.Most.Silver, at, by, "most silver the bath may hold"), fresh, w.v, each))
+}
+
+// age adds the limit of age at the lab's own rate.
+func (w *worker) age(keeps lab.Keeps, key string) {
+	life, state := LifeInUse(keeps)
+	if !life.Given() {
+		return
+	}
+	by := w.m.Origin(w.b.Def(), key+state)
+	at := w.b.Def().At(key + state)
+	n, long := days(life)
+	if !long {
+		w.out.Evening = life.Text()
+		return
+	}
+	if len(w.out.Bounds) == 0 {
+		return
+	}
+	rate, ok := w.use.day(w.m.Lab, w.b, w.f)
+	if !ok {
+		return
+	}
+	w.out.Life = figure.Declare(w.m.Book, w.b.Ref()+"/life", figure.KindCount, figure.GivenNumber(unit.Factor(n), life.Text(), at, by, "life, "+stateWord(state)), trim(unit.Round(n, 1, unit.Down)), "days")
+	w.out.Aged = w.id("age")
+	w.bound("age", "age", agePieces.Of(w.id("age"), rate, figure.GivenNumber(unit.Factor(n), life.Text(), at, by, "life, "+stateWord(state))))
+}
+
+func stateWord(key string) string {
+	switch key {
+	case "tray":
+		return "in the tray"
+	case "poured":
+		return "poured"
+	case "part":
+		return "opened"
+	}
+	return "full"
+}
+
+// govern finds the smallest bound and what it costs.
+func (w *worker) govern() {
+	o := &w.out
+	if len(o.Bounds) == 0 || o.NoWhy != "" {
+		if o.NoWhy == "" {
+			o.NoWhy = "nobody has written a limit that can be counted"
+		}
+		w.m.Book.Refuse(w.b.Ref()+"/capacity"+w.at, figure.KindCount, "capacity", "", o.NoWhy, figure.House)
+		o.N = w.b.Ref() + "/capacity" + w.at
+		return
+	}
+	least, ideal := o.Bounds[0], Bound{}
+	var all, ageless []figure.Figure[unit.Factor]
+	for _, b := range o.Bounds {
+		figure.Enter(w.m.Book, b.Fig)
+		all = append(all, b.Fig)
+		if b.By != "age" {
+			ageless = append(ageless, b.Fig)
+			if ideal.By == "" || b.Fig.Value < ideal.Fig.Value {
+				ideal = b
+			}
+		}
+		if b.Fig.Value < least.Fig.Value {
+			least = b
+		}
+	}
+	n := leastOf.Of(w.b.Ref()+"/capacity"+w.at, all...).Named("how many "+w.f.Name()).Show(figure.KindCount, "1", unit.Down, "")
+	n = n.WithBounds(least.Fig.Low, least.Fig.High)
+	o.N, o.Count, o.Governs = figure.Enter(w.m.Book, n), int(n.Value), least.By
+	dearer := n
+	if least.By == "age" {
+		dearer = leastOf.Of(w.b.Ref()+"/capacity.ageless"+w.at, ageless...).Named("how many, if age did not end it").Show(figure.KindCount, "1", unit.Down, "")
+		o.Ideal = figure.Enter(w.m.Book, dearer)
+	}
+	var limits []string
+	for _, b := range o.Bounds {
+		limits = append(limits, fmt.Sprintf("%s: %d", b.Words, int(b.Fig.Value)))
+	}
+	because := []string{least.Words + " says no first"}
+	if o.Evening != "" {
+		because = append(because, "and out "+o.Evening+" after pouring, whatever was done in it")
+	}
+	if o.Test != "" {
+		because = append(because, o.Test)
+	}
+	o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: w.b.Ref() + "/governs" + w.at, Answer: fmt.Sprintf("%d × %s, by %s", o.Count, w.f.Name(), least.Words), Limits: limits, Because: because, Source: "the smallest of its limits"})
+	w.cost(n, dearer)
+}
+
+func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
+	of := w.b
+	if s := w.b.Decl(); s != nil && s.Use == "one-shot" {
+		if from, _, _, ok := mix.From(w.b); ok {
+			of = from
+		}
+	}
+	litre, why := w.m.CostOf(of)
+	if why != "" || n.Value < 1 {
+		w.out.CostWhy = why
+		if why == "" {
+			w.out.CostWhy = "it is not enough for one"
+		}
+		return
+	}
+	whole := batchCost.Of(of.Ref()+"/cost@"+mix.Tag(w.out.Volume.Exact()), litre, w.v)
+	record := litre.Record()
+	show := func(f figure.Figure[unit.Money]) string {
+		return figure.Enter(w.m.Book, f.Show(figure.KindMoney, "0.01", unit.Up, "").In(record.Unit))
+	}
+	w.out.Cost = show(costEach.Of(w.b.Ref()+"/cost.each"+w.at, whole, n).Named("cost of one, " + w.f.Name()))
+	if w.out.Governs == "age" && ideal.Value >= 1 {
+		w.out.IdealCost = show(costEach.Of(w.b.Ref()+"/cost.ideal"+w.at, whole, ideal).Named("cost of one, if age did not end it"))
+	}
+}
+
+// Worth is the largest batch of stock worth mixing for a one-shot strength (E6),
+// or an empty id where nobody has written the life or the rate.
+func Worth(m *mix.Mixer, b lab.Bath, f Format, use Use, keeps lab.Keeps, key string) string {
+	s := b.Decl()
+	life, state := LifeInUse(keeps)
+	n, long := days(life)
+	if s == nil || !s.Needs.Given() || !long {
+		return ""
+	}
+	rate, ok := use.day(m.Lab, b, f)
+	if !ok {
+		return ""
+	}
+	d := b.Def()
+	skey := "strength." + b.Strength + ".needs"
+	fig := worthMixing.Of(b.Ref()+"/worth", rate, figure.GivenNumber(unit.Factor(n), life.Text(), d.At(key+state), m.Origin(d, key+state), "life, "+stateWord(state)), figure.Given(s.Needs, d.At(skey), m.Origin(d, skey), "stock for one roll"))
+	return figure.Enter(m.Book, fig.Show(figure.KindAmount, "50", unit.Down, "bottles"))
+}
+
+// RollCost is what the stock for one roll costs (I5).
+func RollCost(m *mix.Mixer, b lab.Bath) (id, why string) {
+	s := b.Decl()
+	if s == nil || !s.Needs.Given() {
+		return "", ""
+	}
+	of := b
+	if from, _, _, ok := mix.From(b); ok {
+		of = from
+	}
+	litre, why := m.CostOf(of)
+	if why != "" {
+		return "", why
+	}
+	key := "strength." + b.Strength + ".needs"
+	fig := rollCost.Of(b.Ref()+"/cost.roll", figure.Given(s.Needs, b.Def().At(key), m.Origin(b.Def(), key), "stock for one roll"), litre)
+	return figure.Enter(m.Book, fig.Show(figure.KindMoney, "0.01", unit.Up, "").In(litre.Record().Unit)), ""
+}
+
+// Coat is how much sensitiser so many sheets take (G4).
+func Coat(m *mix.Mixer, b lab.Bath, f Format, sheets int) (figure.Figure[unit.Volume], bool) {
+	s := b.Decl()
+	area, ok := f.Area()
+	if s == nil || !s.Coat.Given() || !ok {
+		return figure.Figure[unit.Volume]{}, false
+	}
+	d, key := b.Def(), "strength."+b.Strength
+	loss := s.Loss
+	if !loss.Given() {
+		loss = unit.Exactly[unit.Percent](new(big.Rat), "0 %")
+	}
+	n := figure.Constant(unit.Factor(sheets), "sheets", "", figure.Standard)
+	v := coatVolume.Of(fmt.Sprintf("%s/coat@%s,%d", b.Ref(), f.Ref(), sheets), n, area,
+		figure.Given(s.Coat, d.At(key+".coat"), m.Origin(d, key+".coat"), "what covers a square metre"), figure.Given(loss, d.At(key+".loss"), m.Origin(d, key+".loss"), "loss in brush and dish"))
+	return v.Named("sensitiser to mix").Show(figure.KindAmount, "2", unit.Up, ""), true
+}
+
+// Places lists the places of a two-bath row that a strength has limits for;
+// {0} where no limit names one.
+func Places(s *lab.Strength, base string) []int {
+	seen := map[int]bool{}
+	for _, l := range s.Limits {
+		if l.Place > 0 && (l.For == "" || l.For == base) {
+			seen[l.Place] = true
+		}
+	}
+	if len(seen) == 0 {
+		return []int{0}
+	}
+	var out []int
+	for p := range seen {
+		out = append(out, p)
+	}
+	sort.Ints(out)
+	return out
+}

@@ -1,0 +1,145 @@
+package capacity
+
+import (
+	"fmt"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
+)
+
+// silverWorked is one term of E7: the silver that pieces of one material leave
+// in a fixer.
+var silverWorked = &figure.F2[unit.Mass, unit.Factor, unit.Mass]{
+	Formula: figure.Formula{ID: "silver.worked", Name: "silver that pieces leave in the fixer", Result: "m", Unit: "g",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces"}, {Symbol: "m_1", Meaning: "silver of one", Unit: "g"}},
+		Text:  "n * m_1", Source: "mass balance", Origin: figure.Standard},
+	Go: func(n unit.Factor, m unit.Mass) unit.Mass { return unit.Mass(n) * m },
+}
+
+// silverSum adds the terms of E7.
+var silverSum = &figure.FN[unit.Mass, unit.Mass]{
+	Formula: figure.Formula{ID: "silver.sum", Name: "silver of all that was worked", Result: "m_Ag", Unit: "g",
+		Terms: []figure.Term{{Symbol: "m", Meaning: "silver of each line of the log"}},
+		Text:  "sum(m)", Source: "mass balance", Origin: figure.Standard},
+	Go: figure.Total[unit.Mass],
+}
+
+// silverHeld is E7.
+var silverHeld = &figure.F3[unit.Concentration, unit.Mass, unit.Volume, unit.Concentration]{
+	Formula: figure.Formula{ID: "silver.held", Name: "silver in a used fixer", Result: "c", Unit: "g/L",
+		Terms: []figure.Term{{Symbol: "m", Meaning: "silver of all that was worked", Unit: "g"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "c_0", Meaning: "silver it began with", Unit: "g/L"}},
+		Text:  "c_0 + m / V * 1000", Valid: "what is carried over between baths is left out", Source: "mass balance", Origin: figure.Standard},
+	Go: func(m unit.Mass, v unit.Volume, c unit.Concentration) unit.Concentration {
+		return c + unit.Concentration(float64(m)/float64(v)*1000)
+	},
+}
+
+// silverLeast and silverMost are the bounds of the estimate.
+var (
+	silverLeast = &figure.F2[unit.Concentration, unit.Concentration, unit.Percent]{
+		Formula: figure.Formula{ID: "silver.least", Name: "silver, at least", Result: "c_low", Unit: "g/L",
+			Terms: []figure.Term{{Symbol: "c", Meaning: "silver by the log", Unit: "g/L"}, {Symbol: "e", Meaning: "how far off it may be", Unit: "%"}},
+			Text:  "c * (1 - e / 100)", Source: "common practice, no source", Origin: figure.Memory},
+		Go: func(c unit.Concentration, e unit.Percent) unit.Concentration {
+			return unit.Concentration(float64(c) * (1 - float64(e)/100))
+		},
+	}
+	silverMost = &figure.F2[unit.Concentration, unit.Concentration, unit.Percent]{
+		Formula: figure.Formula{ID: "silver.most", Name: "silver, at most", Result: "c_high", Unit: "g/L",
+			Terms: []figure.Term{{Symbol: "c", Meaning: "silver by the log", Unit: "g/L"}, {Symbol: "e", Meaning: "how far off it may be", Unit: "%"}},
+			Text:  "c * (1 + e / 100)", Source: "common practice, no source", Origin: figure.Memory},
+		Go: func(c unit.Concentration, e unit.Percent) unit.Concentration {
+			return unit.Concentration(float64(c) * (1 + float64(e)/100))
+		},
+	}
+)
+
+// silverWithin is how far off the silver of a used fixer may be.
+const silverWithin = 25
+
+// clearingRatio is the discard test of E8.
+var clearingRatio = &figure.F2[unit.Factor, unit.Seconds, unit.Seconds]{
+	Formula: figure.Formula{ID: "clearing.ratio", Name: "clearing time against fresh", Result: "r", Unit: "x",
+		Terms: []figure.Term{{Symbol: "t_clear", Meaning: "clearing time now", Unit: "s"}, {Symbol: "t_fresh", Meaning: "clearing time on the day of mixing", Unit: "s"}},
+		Text:  "t_clear / t_fresh", Valid: "the same film at the same temperature", Source: "handbook tradition, from memory", Origin: figure.Memory},
+	Go: func(t, fresh unit.Seconds) unit.Factor { return unit.Factor(t / fresh) },
+}
+
+// Clearing is how many times its fresh clearing time a test clip takes now.
+func Clearing(id string, now, fresh figure.Figure[unit.Seconds]) figure.Figure[unit.Factor] {
+	return clearingRatio.Of(id, now, fresh).Show(figure.KindRatio, "0.01", unit.Nearest, "").In("× fresh")
+}
+
+// Work is a line of a log: so many pieces of a material.
+type Work struct {
+	Pieces lab.Pieces
+	At     figure.Where
+}
+
+// Silver is what a used fixer holds by its log, with its bounds.
+type Silver struct {
+	Held, Least, Most string // figure ids; Held is refused where Why says why
+	Value, High       unit.Concentration
+	Why               string
+}
+
+// SilverOf works out E7 for the work of a bath, in the volume that was made.
+func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []Work, made figure.Figure[unit.Volume], start figure.Figure[unit.Concentration]) Silver {
+	id := subject + "/silver"
+	refuse := func(why string) Silver {
+		book.Refuse(id, figure.KindAmount, silverHeld.Name, "g/L", why, figure.Memory)
+		return Silver{Held: id, Why: why}
+	}
+	var parts []figure.Figure[unit.Mass]
+	for i, w := range work {
+		if w.Pieces.Of == "" {
+			return refuse("the log counts " + w.Pieces.Text() + " without saying which film")
+		}
+		f, _ := FormatNamed(l, w.Pieces.Of)
+		each, ok := SilverEach(l, f)
+		if !ok {
+			return refuse("nobody has written the silver of " + f.Material.Name)
+		}
+		part := silverWorked.Of(fmt.Sprintf("%s/silver.%d", subject, i+1), figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "pieces"), each)
+		parts = append(parts, part.Named("silver of "+w.Pieces.Text()).Show(figure.KindAmount, "0.01", unit.Nearest, ""))
+	}
+	sum := silverSum.Of(subject+"/silver.sum", parts...).Show(figure.KindAmount, "0.01", unit.Nearest, "")
+	held := silverHeld.Of(id, sum, made, start).Show(figure.KindAmount, "0.1", unit.Nearest, "")
+	within := figure.Constant(unit.Percent(silverWithin), "how far off it may be", "common practice, no source", figure.Memory)
+	least := silverLeast.Of(id+".least", held, within).Show(figure.KindAmount, "0.1", unit.Nearest, "")
+	most := silverMost.Of(id+".most", held, within).Show(figure.KindAmount, "0.1", unit.Nearest, "")
+	held = held.WithBounds(least.Value, most.Value)
+	return Silver{Held: figure.Enter(book, held), Least: figure.Enter(book, least), Most: figure.Enter(book, most), Value: held.Value, High: most.Value}
+}
+
+// Rolls counts the work of a bath as roll equivalents (E1); why says what could
+// not be counted.
+func Rolls(l *lab.Lab, subject string, work []Work) (done figure.Figure[unit.Rolls], why string) {
+	var parts []figure.Figure[unit.Rolls]
+	for i, w := range work {
+		if w.Pieces.Of == "" {
+			parts = append(parts, figure.GivenNumber(unit.Rolls(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "rolls"))
+			continue
+		}
+		f, _ := FormatNamed(l, w.Pieces.Of)
+		q, ok := f.Rolls()
+		if !ok {
+			return done, "nobody has written how many rolls one " + f.ID + " counts as"
+		}
+		parts = append(parts, rollShare.Of(fmt.Sprintf("%s/done.%d", subject, i+1),
+			figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "how many"), q).Named("rolls of "+w.Pieces.Text()).In("rolls"))
+	}
+	done = Sum(subject+"/done", parts...).Named("rolls done")
+	if unit.Snap(float64(done.Value)) == unit.Round(float64(done.Value), 1, unit.Nearest) {
+		done = done.Show(figure.KindCount, "1", unit.Nearest, "")
+	}
+	return done, ""
+}
+
+// Room reports how many whole rolls still go into a bath that has done some,
+// by a limit in rolls per litre: the last of them must not pass it.
+func Room(done unit.Rolls, made unit.Volume, most unit.RollsPerLitre) int {
+	n := unit.Round(float64(most)*float64(made)/1000-float64(done), 1, unit.Down)
+	return max(0, int(n))
+}

@@ -1,0 +1,393 @@
+package cards
+
+import (
+	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/page"
+	"wetside/procedures/unit"
+)
+
+// litre is the volume for which capacities are told first.
+var litre = unit.MustParse[unit.Volume]("1 L")
+
+// capacityBoard says how much each bath treats, which limit says no first, and
+// what one piece costs at the lab's own rate.
+func capacityBoard(c *Context) []page.Page {
+	p := page.Page{ID: "capacity/index", Kind: "capacity", KindLine: "Before the session", Title: "How much is in the bottle"}
+	var holes []page.Hole
+	first := page.Table{ID: "first", Caption: page.Say(page.S("What ends each bath"), page.W(", for one litre at this house’s rate")),
+		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("ends by")), page.Say(page.W("after")), page.Say(page.W("one costs"))}}
+	var ladders []page.Block
+	for _, b := range c.Lab.Baths() {
+		all := c.capacities(b, litre)
+		if len(all) == 0 {
+			continue
+		}
+		head := c.mostUsed(b, all)
+		first.Rows = append(first.Rows, c.endsRow(b, head))
+		p.Tables = append(p.Tables, c.capacityTable(b, all))
+		if chart, ok := ageChart(head); ok {
+			p.Tables = append(p.Tables, chart)
+		}
+		if t, ok := c.trayTable(b, all); ok {
+			p.Tables = append(p.Tables, t)
+		}
+		if head.Count > 0 {
+			ladders = append(ladders, page.Ticks{Label: append(c.bathName(b), page.W(": a stroke for each "), page.N(head.Format.Name()), page.W(", up to "), page.F(head.N)), Count: head.N, Boxes: head.Count})
+		}
+		if !c.useOf(b).Known() {
+			holes = append(holes, page.Hole{What: "how much goes through " + b.Name() + ", " + b.Strength, Until: "age cannot be weighed against the other limits", Key: "[use] in lab.toml"})
+		}
+	}
+	if len(first.Rows) > 0 {
+		p.Do = append(p.Do, first)
+	}
+	p.Do = append(p.Do, c.onlyTime()...)
+	p.Tables = append(p.Tables, ladders...)
+	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you count on it")), Items: []page.Text{page.Say(page.W("read the dates on the bottle")), page.Say(page.W("count the strokes on the label")), page.Say(page.W("clip test for developers, clearing time for fixers"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("use up a number that age has overtaken")), page.Say(page.W("count films where an area or prints are meant"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The limit that says no first governs; every number is rounded down. Silver is known to a quarter at best: the range stands beside it. Age counts from opening or pouring, at the rate this house writes down."))}}
+	p.Foot = c.foot(c.Lab.Place.Def, holes)
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: []string{"wall-a4"}})
+	return []page.Page{p}
+}
+
+func (c *Context) bathName(b lab.Bath) page.Text {
+	t := page.Say(page.L("mix/"+b.Def().ID, capital(b.Name())), page.W(", "), page.N(b.Strength))
+	if d := b.Decl(); d != nil && d.Dilute.Given() && !d.Dilute.None() {
+		t = append(t, page.W(" "), page.N(d.Dilute.Text()))
+	}
+	return t
+}
+
+func (c *Context) useOf(b lab.Bath) capacity.Use { return capacity.UseOf(c.Lab, c.usedIn[b.Ref()]) }
+
+// capacities works out what a volume of a bath treats of every format that goes
+// through it; none where the bath is not counted.
+func (c *Context) capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []capacity.Capacity {
+	d := b.Decl()
+	if d == nil || len(d.Limits) == 0 && !(d.Use == "one-shot" && d.Needs.Given()) {
+		return nil
+	}
+	keeps, key := bottleOf(b).Keeps()
+	var out []capacity.Capacity
+	for _, base := range lab.Bases {
+		if !c.bases[b.Ref()][base] {
+			continue
+		}
+		for _, f := range capacity.Formats(c.Lab, base) {
+			for _, place := range capacity.Places(d, base) {
+				out = append(out, capacity.Of(c.Mix, b, f, volume, place, c.useOf(b), keeps, key))
+			}
+		}
+	}
+	return out
+}
+
+// bottleOf is what stands in the bottle: of a one-shot dilution, what it is
+// diluted from.
+func bottleOf(b lab.Bath) lab.Bath {
+	if d := b.Decl(); d != nil && d.Use == "one-shot" {
+		if from, _, _, ok := mix.From(b); ok {
+			return from
+		}
+	}
+	return b
+}
+
+// mostUsed is the format by which a bath's end is told: the first that a month's
+// use names, else the first of all.
+func (c *Context) mostUsed(b lab.Bath, all []capacity.Capacity) capacity.Capacity {
+	for _, process := range c.usedIn[b.Ref()] {
+		for _, entry := range c.Lab.Place.Use[process] {
+			for _, x := range all {
+				if x.Format.Ref() == entry.Of && x.Place <= 1 {
+					return x
+				}
+			}
+		}
+	}
+	return all[0]
+}
+
+func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
+	row := page.Row{Cells: []page.Cell{{Text: c.bathName(b)}}}
+	if x.NoWhy != "" {
+		return page.Row{Cells: append(row.Cells, page.Cell{No: true, Why: x.NoWhy, ID: x.N}, page.Cell{Text: page.Say(page.W("–"))}, page.Cell{Text: page.Say(page.W("–"))})}
+	}
+	ends := page.Say(page.S(governWords(x.Governs)))
+	after := page.Say(page.F(x.N), page.W(" × "), page.N(x.Format.Name()))
+	if x.Evening != "" {
+		ends = append(ends, page.W(", or the evening"))
+		after = append(after, page.W(", and out "), page.N(x.Evening), page.W(" after pouring"))
+	}
+	if x.Governs == "age" {
+		after = append(after, page.W(" (else "), page.F(x.Ideal), page.W(")"))
+	}
+	return page.Row{Cells: append(row.Cells, page.Cell{Text: ends}, page.Cell{Text: after}, page.Cell{Text: c.costText(x)})}
+}
+
+func governWords(by string) string {
+	switch by {
+	case "stock":
+		return "an empty bottle"
+	case "count":
+		return "this house’s count"
+	}
+	return by
+}
+
+func (c *Context) costText(x capacity.Capacity) page.Text {
+	if x.Cost == "" {
+		if x.CostWhy == "" {
+			return page.Say(page.W("–"))
+		}
+		return page.Say(page.W("not known: "), page.N(x.CostWhy))
+	}
+	t := page.Say(page.F(x.Cost))
+	if x.IdealCost != "" {
+		t = append(t, page.W(", "), page.F(x.IdealCost), page.W(" if it were used up"))
+	}
+	return t
+}
+
+var boundOrder = []string{"stock", "rolls", "area", "silver", "count", "uses", "age"}
+
+// capacityTable is every format of one bath against every limit.
+func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block {
+	t := page.Table{ID: idOf(b), Caption: append(append(page.Say(), c.bathName(b)...), page.W(": one litre treats"))}
+	present := map[string]string{}
+	for _, x := range all {
+		for _, bound := range x.Bounds {
+			present[bound.By] = bound.Words
+		}
+	}
+	t.Head = []page.Text{page.Say(page.W("of"))}
+	for _, by := range boundOrder {
+		if words, ok := present[by]; ok {
+			t.Head = append(t.Head, page.Say(page.W("by "+words)))
+		}
+	}
+	t.Head = append(t.Head, page.Say(page.W("so many")), page.Say(page.W("one costs")))
+	aged := false
+	for _, x := range all {
+		aged = aged || x.IdealCost != ""
+	}
+	if aged {
+		t.Head = append(t.Head, page.Say(page.W("if used up")))
+	}
+	for _, x := range all {
+		row := page.Row{Cells: []page.Cell{{Text: formatName(x)}}}
+		for _, by := range boundOrder {
+			if _, ok := present[by]; ok {
+				row.Cells = append(row.Cells, c.boundCell(x, by))
+			}
+		}
+		row.Cells = append(row.Cells, c.numberCell(x), page.Cell{Text: costCell(x.Cost, x.CostWhy)})
+		if aged {
+			row.Cells = append(row.Cells, page.Cell{Text: costCell(x.IdealCost, "")})
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	if d := b.Decl(); d.Use == "one-shot" {
+		if id, why := capacity.RollCost(c.Mix, b); id != "" {
+			t.Note = page.Say(page.W("One shot: the stock for a roll costs "), page.F(id), page.W(". "))
+		} else if why != "" {
+			t.Note = page.Say(page.W("What a roll costs is not worked out: "), page.N(why), page.W(". "))
+		}
+		keeps, key := bottleOf(b).Keeps()
+		if id := capacity.Worth(c.Mix, b, c.mostUsed(b, all).Format, c.useOf(b), keeps, key); id != "" {
+			t.Note = append(t.Note, page.W("More than "), page.F(id), page.W(" of stock in one opened bottle dies before it is used."))
+		}
+	}
+	for _, x := range all {
+		if x.NoWhy != "" {
+			t.Note = append(append(t.Note, formatName(x)...), page.W(": "), page.N(x.NoWhy), page.W(". "))
+		}
+	}
+	if all[0].Evening != "" {
+		t.Note = append(t.Note, page.W("And out "), page.N(all[0].Evening), page.W(" after pouring, whatever was done in it. "))
+	}
+	if all[0].Test != "" {
+		t.Note = append(t.Note, page.W("Or "), page.N(trimOr(all[0].Test)), page.W("."))
+	}
+	return t
+}
+
+// ageChart draws what is done at this house's rate against the limits: whichever
+// is met first ends the bath.
+func ageChart(x capacity.Capacity) (page.Chart, bool) {
+	if x.Aged == "" || x.NoWhy != "" {
+		return page.Chart{}, false
+	}
+	limits := []page.ChartLimit{{Label: "dead after", At: x.Life, OfX: true, Beyond: true}}
+	least := -1
+	for i, bound := range x.Bounds {
+		if bound.By == "age" {
+			continue
+		}
+		if least < 0 || bound.Fig.Value < x.Bounds[least].Fig.Value {
+			least = i
+		}
+	}
+	if least < 0 {
+		return page.Chart{}, false
+	}
+	for i, bound := range x.Bounds {
+		if bound.By != "age" {
+			limits = append(limits, page.ChartLimit{Label: "by " + bound.Words, At: bound.Fig.ID(), Beyond: i == least})
+		}
+	}
+	return page.Chart{Caption: page.Say(page.S("Which comes first"), page.W(", "), page.N(x.Format.Name())), X: "days", Y: "done in one litre",
+		Lines: []page.ChartLine{{Label: "at this house’s rate", FromZero: true, Points: []page.ChartPoint{{X: x.Life, Y: x.Aged}}}}, Limits: limits}, true
+}
+
+func formatName(x capacity.Capacity) page.Text {
+	name := page.Say(page.N(x.Format.Name()))
+	if x.Place > 0 {
+		name = append(name, page.W(", "+placeWord(x.Place)))
+	}
+	return name
+}
+
+func costCell(id, why string) page.Text {
+	switch {
+	case id != "":
+		return page.Say(page.F(id))
+	case why != "":
+		return page.Say(page.W("not known: "), page.N(why))
+	}
+	return page.Say(page.W("–"))
+}
+
+// trayTable is what a bath treats in each tray.
+func (c *Context) trayTable(b lab.Bath, all []capacity.Capacity) (page.Table, bool) {
+	volumes := c.trayVolumes(b)
+	if len(volumes) == 0 {
+		return page.Table{}, false
+	}
+	t := page.Table{ID: idOf(b) + "-trays", Caption: append(c.bathName(b), page.W(": a tray treats")), Head: []page.Text{page.Say(page.W("of"))}}
+	bigger := make([][]capacity.Capacity, len(volumes))
+	for i, v := range volumes {
+		t.Head = append(t.Head, page.Say(page.F(c.Mix.VolumeFigure("tray-volume/"+mix.Tag(v.Fill.Exact()), v.Fill, v.At, v.Origin, "fill of the "+v.Name))))
+		bigger[i] = c.capacities(b, v.Fill)
+	}
+	for k, x := range all {
+		if base := x.Format.Material.Base; base == "film" {
+			continue
+		}
+		row := page.Row{Cells: []page.Cell{{Text: formatName(x)}}}
+		for i := range volumes {
+			row.Cells = append(row.Cells, c.numberCell(bigger[i][k]))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t, len(t.Rows) > 0
+}
+
+func trimOr(s string) string {
+	if len(s) > 3 && s[:3] == "or " {
+		return s[3:]
+	}
+	return s
+}
+
+func placeWord(n int) string {
+	if n == 1 {
+		return "first bath"
+	}
+	return "second bath"
+}
+
+func idOf(b lab.Bath) string { return b.Def().ID + "." + b.Strength }
+
+// trayVolumes are the trays in which a bath stands.
+func (c *Context) trayVolumes(b lab.Bath) []capacity.Vessel {
+	bases := c.bases[b.Ref()]
+	if !bases["resin-coated"] && !bases["fibre"] {
+		return nil
+	}
+	_, trays := capacity.Vessels(c.Lab)
+	var out []capacity.Vessel
+	seen := map[string]bool{}
+	for _, t := range trays {
+		if key := t.Fill.Exact().String(); !seen[key] {
+			seen[key] = true
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+func (c *Context) boundCell(x capacity.Capacity, by string) page.Cell {
+	for _, b := range x.Bounds {
+		if b.By != by {
+			continue
+		}
+		text := page.Say(page.B(figure.Enter(c.Book, b.Fig)))
+		if b.Fig.Low != b.Fig.High {
+			text = append(text, page.W(" ("), page.B(c.span(b.Fig)), page.W(")"))
+		}
+		return page.Cell{Text: text, Chosen: x.Governs == by}
+	}
+	return page.Cell{Text: page.Say(page.W("–"))}
+}
+
+// span enters the bounds of a count as a figure of its own, so that a card can
+// print them.
+func (c *Context) span(f figure.Figure[unit.Factor]) string {
+	of := f.Record()
+	shown := unit.Format(float64(f.Low), unit.NewDecimal(1, 0)) + "–" + unit.Format(float64(f.High), unit.NewDecimal(1, 0))
+	return c.Book.EnterRecord(figure.Record{ID: of.ID + ",range", Kind: figure.KindSeries, Name: of.Name + ", range", Value: 2, Series: []float64{float64(f.Low), float64(f.High)},
+		Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "bounds of the figure"}, Inputs: []figure.InputRef{of.Ref()}, Source: of.Source, Origin: of.Origin})
+}
+
+func (c *Context) numberCell(x capacity.Capacity) page.Cell {
+	if x.NoWhy != "" {
+		return page.Cell{No: true, ID: x.N}
+	}
+	return page.Cell{Text: page.Say(page.F(x.N))}
+}
+
+// onlyTime lists what is kept and ends by its date alone.
+func (c *Context) onlyTime() []page.Block {
+	l := page.List{Label: page.Say(page.W("only time ends these"))}
+	for _, b := range c.Lab.Baths() {
+		d := b.Decl()
+		if b.Strength == lab.Supplied || d != nil && (len(d.Limits) > 0 || d.Use == "one-shot" && d.Needs.Given()) {
+			continue
+		}
+		lives := c.lives(b)
+		if len(lives) == 0 || c.drawnFrom(b) {
+			continue
+		}
+		item := append(c.bathName(b), page.W(": "))
+		for i, life := range lives {
+			if i > 0 {
+				item = append(item, page.W(", "))
+			}
+			item = append(item, life...)
+		}
+		l.Items = append(l.Items, item)
+	}
+	if len(l.Items) == 0 {
+		return nil
+	}
+	return []page.Block{l}
+}
+
+// drawnFrom reports whether a counted one-shot strength is drawn from b.
+func (c *Context) drawnFrom(b lab.Bath) bool {
+	for _, other := range c.Lab.Baths() {
+		d := other.Decl()
+		if d == nil || d.Use != "one-shot" || !d.Needs.Given() {
+			continue
+		}
+		if from, _, _, ok := mix.From(other); ok && from.Ref() == b.Ref() {
+			return true
+		}
+	}
+	return false
+}

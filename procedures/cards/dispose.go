@@ -1,0 +1,172 @@
+package cards
+
+import (
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/hazard"
+	"wetside/procedures/lab"
+	"wetside/procedures/page"
+	"wetside/procedures/waste"
+)
+
+// disposeCards makes one sheet for every waste route. Recipes for treating
+// waste are never printed: treating it may itself need a permit.
+func disposeCards(c *Context) []page.Page {
+	var out []page.Page
+	for _, w := range c.Lab.Wastes {
+		out = append(out, c.disposeCard(w))
+	}
+	return out
+}
+
+func (c *Context) disposeCard(w *lab.Waste) page.Page {
+	p := page.Page{ID: "dispose/" + w.ID, Kind: "dispose", KindLine: "Where it goes", Title: capital(w.Name), Was: wasIDs("dispose/", w.Was)}
+	baths := waste.Baths(c.Lab, w.ID)
+	route := waste.OfRoute(c.Mix, w, baths)
+	known := c.knownOf(baths)
+	p.Lead = page.Say(page.N(capital(route.Words())))
+	if len(baths) > 0 {
+		p.Before = beforeJob(hazard.Away, known)
+	}
+	p.Before = append(p.Before, page.Checklist{Label: page.Say(page.W("before you pour")), Items: []page.Text{
+		page.Say(page.W("read the drum’s label aloud")), page.Say(page.W("one bath at a time, slowly")), page.Say(page.W("enter it in the tally")),
+	}})
+
+	t := page.Table{ID: "what", Caption: page.Say(page.S("What goes here")), Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("strengths"))}}
+	for i := 0; i < len(baths); {
+		k := i
+		for k < len(baths) && baths[k].Def().ID == baths[i].Def().ID {
+			k++
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.L("mix/"+baths[i].Def().ID, capital(baths[i].Name())))}, {Text: page.Say(page.N(names(baths[i:k])))}}})
+		i = k
+	}
+	if len(t.Rows) > 0 {
+		p.Do = append(p.Do, t)
+	}
+	facts := page.List{}
+	say := func(label, words, key string) {
+		if words == "" {
+			return
+		}
+		by, _ := c.Lab.OriginOf(w.Def, key)
+		line := page.Say(page.S(label), page.W(": "), page.N(words))
+		if by.Weak() {
+			line = append(line, page.W(" ("+by.String()+")"))
+		}
+		facts.Items = append(facts.Items, line)
+	}
+	say("Collect also", w.Collect, "collect")
+	say("Carries", w.Carries, "carries")
+	say("Number in the list of wastes", w.Code, "code")
+	if len(facts.Items) > 0 {
+		p.Do = append(p.Do, facts)
+	}
+	if len(p.Do) == 0 {
+		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("No bath of this binder names this route."))})
+	}
+
+	never := append([]string{}, w.Never...)
+	if w.Drum != "" {
+		never = waste.NeverIn(c.Mix, w.Drum)
+	}
+	more := []page.Text{page.Say(page.W("pour one waste onto another to put it right"))}
+	p.Never = neverBlock(never, more)
+
+	if w.Why != "" {
+		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(w.Why))})
+	}
+	drain, treat := waste.PermitOf(c.Lab, "drain"), waste.PermitOf(c.Lab, "treat")
+	p.Why = append(p.Why, page.List{Label: page.Say(page.W("permits")), Items: []page.Text{
+		page.Say(page.S("Drain"), page.W(": "), page.N(drain.Why("drain"))),
+		page.Say(page.S("Treating waste"), page.W(": "), page.N(treat.Why("treat")), page.W("; no recipe for it stands in this binder")),
+	}}, page.Para{Text: page.Say(page.W("What never meets: "), page.L("board/never-together", "never together"), page.W("."))})
+
+	var holes []page.Hole
+	if route.Ask() {
+		holes = append(holes, page.Hole{What: "its drum", Until: "to a drum: ask first", Key: "drum in " + w.File})
+	}
+	if drain.Ref == "" && !drain.Refused {
+		holes = append(holes, page.Hole{What: "what may go down the drain", Until: "nothing does", Key: "drain under [permit] in local.toml"})
+	}
+	if treat.Ref == "" && !treat.Refused {
+		holes = append(holes, page.Hole{What: "whether waste may be treated here", Until: "nothing is treated", Key: "treat under [permit] in local.toml"})
+	}
+	if w.Code == "" {
+		holes = append(holes, page.Hole{What: "its number in the list of wastes", Until: "ask the collector", Key: "code in " + w.File})
+	}
+	p.Foot = c.foot(w.Def, holes)
+	c.wasteVerdicts(w, route, drain)
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "dispose-" + w.ID, Faces: []string{"wall-a4"}})
+	return p
+}
+
+// wasteVerdicts enters where a route leads and, where it may not go down a
+// drain, the refusal.
+func (c *Context) wasteVerdicts(w *lab.Waste, route waste.Route, drain waste.Permit) {
+	v := figure.Verdict{ID: "dispose." + w.ID + "/route", Answer: route.Words(), Because: []string{drain.Why("drain")}, Source: "common practice, no source: without a written permit everything goes to a drum"}
+	if w.Drum != "" {
+		v.Because = append(v.Because, "its drum is written: drum in "+w.File)
+	}
+	if w.Why != "" {
+		v.Because = append(v.Because, w.Why)
+	}
+	for _, n := range route.Not {
+		v.Limits = append(v.Limits, "not the drum for "+n.Drum+": "+n.Why)
+	}
+	c.Book.EnterVerdict(v)
+	if route.Drain != "" {
+		return
+	}
+	no := figure.Verdict{ID: "dispose." + w.ID + "/drain", Answer: "no", Because: []string{drain.Why("drain")}, Source: v.Source}
+	if w.Drain == "" {
+		no.Because = append(no.Because, "this route has no way down a drain: drain in "+w.File)
+	}
+	for _, n := range w.Never {
+		for _, word := range []string{"drain", "septic", "water", "garden"} {
+			if strings.Contains(strings.ToLower(n), word) {
+				no.Limits = append(no.Limits, "never: "+n)
+				break
+			}
+		}
+	}
+	c.Book.EnterVerdict(no)
+}
+
+// gateVerdicts enters every step of a process that must not be shortened.
+func (c *Context) gateVerdicts() {
+	for _, p := range c.Lab.Processes {
+		for _, s := range p.Steps {
+			if s.Gate == "" {
+				continue
+			}
+			v := figure.Verdict{ID: p.ID + "/gate." + s.ID, Answer: "do not shorten", Because: []string{s.Gate}, Source: p.File}
+			if s.Before != "" {
+				v.Limits = []string{"before " + s.Before}
+			}
+			c.Book.EnterVerdict(v)
+		}
+	}
+}
+
+// apartBoard is the board of what never meets.
+func apartBoard(c *Context) []page.Page {
+	c.gateVerdicts()
+	p := page.Page{ID: "board/never-together", Kind: "board", KindLine: "At the drums, at the shelf, at the sink", Title: "Never together"}
+	t := page.Table{ID: "pairs", Head: []page.Text{page.Say(page.W("this")), page.Say(page.W("never meets")), page.Say(page.W("or else"))}, Caption: page.Say(page.S("Pairs that never meet"), page.W(", in a jug, in a drum, on a shelf"))}
+	for _, a := range waste.Pairs(c.Lab) {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(a.These)))}, {Text: page.Say(page.N(a.Those))}, {Text: page.Say(page.N(capital(a.Why)))}}})
+	}
+	if len(t.Rows) > 0 {
+		p.Do = append(p.Do, t)
+	} else {
+		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Nobody has written a pair. Silence is not safety: ask first."))})
+	}
+	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Read both labels before you pour."), page.W(" A smell of gas: everybody out, the door shut, call for help."))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("pour two wastes into one drum that is not for both")), page.Say(page.W("rinse one with the other")), page.Say(page.W("keep household bleach in this room"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("From memory and common practice, no source. The list is not whole: what does not stand here is not allowed by that. The supplier’s sheets go first."))}}
+	p.Foot = c.foot(c.Lab.Place.Def, nil)
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "never-together", Faces: []string{"wall-a4"}})
+	return []page.Page{p}
+}

@@ -1,0 +1,357 @@
+package cards
+
+import (
+	"fmt"
+	"strings"
+
+	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
+	"wetside/procedures/hazard"
+	"wetside/procedures/lab"
+	"wetside/procedures/page"
+	"wetside/procedures/shelf"
+	"wetside/procedures/timing"
+	"wetside/procedures/unit"
+)
+
+// batches judges the shelf, once. Without a day there is nothing to judge.
+func (c *Context) batches() []shelf.Batch {
+	if c.shelf == nil && !c.Day.IsZero() && len(c.Lab.Batches) > 0 {
+		c.shelf = shelf.Judge(c.Lab, c.Book, c.Day)
+	}
+	return c.shelf
+}
+
+// shelfCards makes the shelf board, a label with its dates for every batch, and
+// a strip for every developer that is used again.
+func shelfCards(c *Context) []page.Page {
+	batches := c.batches()
+	if len(batches) == 0 {
+		return nil
+	}
+	out := []page.Page{c.shelfBoard(batches)}
+	for _, b := range batches {
+		label, strip := c.batchLabel(b)
+		out = append(out, label)
+		if strip != nil {
+			out = append(out, *strip)
+		}
+		if !b.DiesOn.IsZero() {
+			c.Discards = append(c.Discards, page.Discard{Batch: b.ID, What: b.Bath.Name() + ", " + b.Bath.Strength, On: b.DiesOn.String(), Governs: b.Governs})
+		}
+	}
+	return out
+}
+
+// stateWords are the states of a bottle as a card says them.
+var stateWords = map[string]string{"full": "sealed", "part": "opened", "low": "below half", "tray": "poured"}
+
+func (c *Context) shelfBoard(batches []shelf.Batch) page.Page {
+	p := page.Page{ID: "shelf/index", Kind: "shelf", KindLine: "Read it every week", Title: "What stands on the shelf"}
+	day := figure.DeclareDate(c.Book, "shelf/day", figure.GivenDate(c.Day, figure.Where{}, figure.Standard, "the day this board was made for"))
+	p.Lead = page.Say(page.W("as it stands on "), page.F(day))
+	warn := c.count("shelf/warn", shelf.WarnDays, "days", "called dying when so many days are left")
+	for _, section := range []struct {
+		answer string
+		do     page.Text
+	}{
+		{shelf.Dead, page.Say(page.S("Do not use."), page.W(" Spent baths have their route; nothing goes down the drain unasked."))},
+		{shelf.Dying, page.Say(page.W("Use these first, or mix anew in time."))},
+		{shelf.Unsure, page.Say(page.S("Do not use"), page.W(" until what is missing is written: ask first."))},
+		{shelf.Good, page.Say(page.W("By the date. A bath that looks, smells or works wrong is dead whatever stands here."))},
+	} {
+		if t := c.shelfTable(batches, section.answer); len(t.Rows) > 0 {
+			t.Caption = page.Say(page.S(capital(section.answer)))
+			if section.answer == shelf.Dying {
+				t.Caption = append(t.Caption, page.W(" within "), page.F(warn))
+			}
+			t.Note = append(section.do, t.Note...)
+			p.Tables = append(p.Tables, t)
+		}
+	}
+	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("once a week")), Items: []page.Text{
+		page.Say(page.W("the label says the same")), page.Say(page.W("look at it, smell it")), page.Say(page.W("write the log"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("trust a bath past its date because it looks perfect: some die without a sign"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The earliest of its lives ends a batch: sealed, from mixing; opened, from the day it was opened; below half, from the day it fell so low; in a tray, from mixing. What is left is what was filled in less every draw of the log. A date is good on the day itself."))}}
+	p.Foot = c.foot(c.Lab.Place.Def, nil)
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "shelf", Faces: []string{"wall-a4"}})
+	return p
+}
+
+func (c *Context) count(id string, n int, word, name string) string {
+	return figure.Declare(c.Book, id, figure.KindCount, figure.Constant(unit.Factor(n), name, "", figure.House), fmt.Sprint(n), word)
+}
+
+// shelfTable lists the batches of one answer.
+func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
+	t := page.Table{ID: strings.ReplaceAll(answer, " ", "-")}
+	for _, w := range []string{"batch", "what", "discard by", "days left", "left", "opened", "governed by", "state"} {
+		switch {
+		case w == "days left" && answer == shelf.Dead:
+			w = "goes to"
+		case answer == shelf.Unsure && w == "discard by":
+			w = "why not"
+		case answer == shelf.Unsure && (w == "days left" || w == "governed by"):
+			continue
+		}
+		t.Head = append(t.Head, page.Say(page.W(w)))
+	}
+	for _, b := range batches {
+		if b.Answer != answer {
+			continue
+		}
+		cells := []page.Text{page.Say(page.L("label/"+b.ID, b.ID)), c.whatText(b)}
+		switch {
+		case answer == shelf.Unsure:
+			cells = append(cells, page.Say(page.N(b.Why), page.W(" "), page.Inline{Kind: page.Ask, Text: "first"}))
+		case answer == shelf.Dead && b.Why != "":
+			cells = append(cells, page.Say(page.S(b.Why)), c.spent(b.Bath))
+		case answer == shelf.Dead:
+			cells = append(cells, page.Say(page.F(b.Dies)), c.spent(b.Bath))
+		default:
+			cells = append(cells, page.Say(page.F(b.Dies)), page.Say(page.B(b.Days)))
+		}
+		cells = append(cells, c.leftText(b), orNone(b.Opened))
+		if answer != shelf.Unsure {
+			cells = append(cells, page.Say(page.W(b.Governs)))
+		}
+		cells = append(cells, page.Say(page.W(stateWords[b.State])))
+		var row page.Row
+		for _, text := range cells {
+			row.Cells = append(row.Cells, page.Cell{Text: text})
+		}
+		t.Rows = append(t.Rows, row)
+		for _, words := range []string{b.Safe, b.Missing, b.Note} {
+			if words != "" {
+				t.Note = append(t.Note, page.W(" "), page.N(b.ID+": "+strings.TrimSuffix(words, ".")+"."))
+			}
+		}
+	}
+	return t
+}
+
+func orNone(id string) page.Text {
+	if id == "" {
+		return page.Say(page.W("–"))
+	}
+	return page.Say(page.F(id))
+}
+
+func (c *Context) whatText(b shelf.Batch) page.Text {
+	t := page.Say(page.L("mix/"+b.Bath.Def().ID, capital(lab.Title(b.Bath.Def().ID))), page.W(", "), page.N(b.Bath.Strength))
+	switch b.Place {
+	case 1:
+		t = append(t, page.W(", first bath"))
+	case 2:
+		t = append(t, page.W(", second bath"))
+	}
+	return t
+}
+
+// leftText is what is left; where the log does not tell, its reason.
+func (c *Context) leftText(b shelf.Batch) page.Text {
+	if b.LeftExact == nil {
+		r, _ := c.Book.Get(b.Left)
+		return page.Say(page.Inline{Kind: page.Ask}, page.W(" "), page.N(r.Why))
+	}
+	return page.Say(page.F(b.Left))
+}
+
+// onShelf lists the batches of a solution for its mixing card.
+func (c *Context) onShelf(solution string) []page.Block {
+	batches := c.batches()
+	if len(batches) == 0 {
+		return nil
+	}
+	l := page.List{Label: page.Say(page.L("shelf/index", "On the shelf"), page.W(" today"))}
+	for _, b := range batches {
+		if b.Bath.Def().ID != solution {
+			continue
+		}
+		item := page.Say(page.L("label/"+b.ID, b.ID), page.W(", "), page.N(b.Bath.Strength), page.W(": "))
+		switch {
+		case b.Answer == shelf.Dead && b.Why != "":
+			item = append(item, page.S("dead"), page.W(", spent by "+b.Governs+": do not use"))
+		case b.Answer == shelf.Dead:
+			item = append(item, page.S("dead"), page.W(" since "), page.F(b.Dies), page.W(": do not use"))
+		case b.Answer == shelf.Unsure:
+			item = append(item, page.S("cannot be judged"), page.W(", "), page.N(b.Why), page.W(" "), page.Inline{Kind: page.Ask, Text: "first"})
+		default:
+			item = append(item, page.S(b.Answer), page.W(" until "), page.F(b.Dies), page.W(", left "))
+			item = append(item, c.leftText(b)...)
+			if b.Done != "" {
+				item = append(item, page.W(", used: "), page.F(b.Done))
+			}
+		}
+		l.Items = append(l.Items, item)
+	}
+	if len(l.Items) == 0 {
+		l.Items = append(l.Items, page.Say(page.W("nothing of it")))
+	}
+	return []page.Block{l}
+}
+
+// batchLabel is the label of one batch with its real dates, and for a developer
+// that is used again its strip.
+func (c *Context) batchLabel(b shelf.Batch) (page.Page, *page.Page) {
+	p := c.labelCard(b.Bath)
+	p.ID, p.Lead = "label/"+b.ID, page.Say(page.N(b.Bath.Strength), page.W(", batch "), page.N(b.ID))
+	l := p.Do[0].(page.Label)
+	l.Use = append(page.Say(page.W("batch "), page.N(b.ID)), spacedAfter(l.Use)...)
+	l.Dates = labelDates(b)
+	p.Do[0] = l
+	if b.Answer == shelf.Dead {
+		p.Before = append([]page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Dead: do not use."))}}}, p.Before...)
+	}
+	p.Tables = append(p.Tables, c.lifeTable(b))
+	if t, ok := c.usedTable(b); ok {
+		p.Tables = append(p.Tables, t)
+	}
+	var strip *page.Page
+	if b.Reuse != nil {
+		next, s := c.reuse(b)
+		p.Tables = append(p.Tables, next)
+		strip = s
+	}
+	if b.Note != "" {
+		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(b.Note))})
+	}
+	if b.Safe != "" {
+		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(capital(b.Safe) + "."))})
+	}
+	return p, strip
+}
+
+// labelDates are the dates of a batch on its label. A sealed bottle leaves room
+// for what its opening changes.
+func labelDates(b shelf.Batch) []page.Text {
+	blank := page.Inline{Kind: page.Blank}
+	until := page.Inline{Kind: page.Ask, Text: "first"}
+	if !b.DiesOn.IsZero() {
+		until = page.F(b.Dies)
+	}
+	by := page.Say(page.W("by "), blank)
+	if b.Batch.Made.By != "" {
+		by = page.Say(page.W("by "), page.N(b.Batch.Made.By))
+	}
+	out := []page.Text{page.Say(page.W("mixed on "), page.F(b.Mixed)), by}
+	switch {
+	case b.State == "tray":
+		return append(out, page.Say(page.W("poured: discard by "), until))
+	case b.Opened == "":
+		return append(out, page.Say(page.W("sealed until "), until), page.Say(page.W("opened "), blank), page.Say(page.W("then discard by "), blank))
+	}
+	return append(out, page.Say(page.W("opened "), page.F(b.Opened)), page.Say(page.W("discard by "), until))
+}
+
+func spacedAfter(t page.Text) page.Text {
+	if len(t) == 0 {
+		return nil
+	}
+	return append(page.Say(page.W(", ")), t...)
+}
+
+// lifeTable is every life of a batch that runs, the one that decides marked.
+func (c *Context) lifeTable(b shelf.Batch) page.Block {
+	t := page.Table{ID: "lives", Caption: append(page.Say(page.S("Until when"), page.W(": "), page.W(b.Answer)), page.W(", "+stateWords[b.State])),
+		Head: []page.Text{page.Say(page.W("counted from")), page.Say(page.W("ends on"))}}
+	for _, e := range b.Ends {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(e.Word)), Chosen: e.Word == b.Governs}, {Text: page.Say(page.F(e.Figure)), Chosen: e.Word == b.Governs}}})
+	}
+	if len(b.Ends) == 0 {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(b.Why))}, {Text: page.Say(page.Inline{Kind: page.Ask, Text: "first"})}}})
+	}
+	t.Note = append(page.Say(page.W("Filled in: "), page.F(b.Made), page.W(". Left: ")), c.leftText(b)...)
+	if b.Full != "" {
+		t.Note = append(t.Note, page.W(", the bottle is full to "), page.F(b.Full))
+	}
+	t.Note = append(t.Note, page.W("."))
+	if keeps, _ := b.Bath.Keeps(); b.State == "part" && keeps.Low.Given() {
+		t.Note = append(t.Note, page.W(" Once the bottle is below half: the earlier of this date and "), page.F(b.Bath.Ref()+"/keeps.low"), page.W(" from then."))
+	}
+	return t
+}
+
+// usedTable is what a used fixer holds and how slowly it clears.
+func (c *Context) usedTable(b shelf.Batch) (page.Block, bool) {
+	t := page.Table{ID: "used", Caption: page.Say(page.S("How far it is used"))}
+	row := func(name string, value page.Text) {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(name))}, {Text: value}}})
+	}
+	if s := b.Silver; s != nil {
+		row("silver by the log", page.Say(page.F(s.Held)))
+		if s.Why == "" {
+			row("silver, at least", page.Say(page.F(s.Least)))
+			row("silver, at most", page.Say(page.F(s.Most)))
+		}
+	}
+	if b.Fresh != "" {
+		row("clearing time, fresh", page.Say(page.F(b.Fresh)))
+	}
+	if b.Now != "" {
+		row("clearing time, last test", page.Say(page.F(b.Now)))
+	}
+	if b.Clearing != "" {
+		row("against fresh", page.Say(page.F(b.Clearing)))
+		t.Note = page.Say(page.W("Twice its fresh clearing time, or what its limit says: spent. The same film at the same temperature, or the test says nothing."))
+	}
+	return t, len(t.Rows) > 0
+}
+
+// reuse is the next time for every film that has one in this strength, and the
+// strip that lists the times for every roll up to the limit.
+func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
+	times := timing.Times{Lab: c.Lab, Book: c.Book}
+	p := &page.Page{ID: "reuse/" + b.ID, Kind: "re-use", KindLine: "Re-use strip", Title: capital(b.Bath.Name()),
+		Lead: page.Say(page.N(b.Bath.Strength), page.W(", batch "), page.N(b.ID)), Role: roleOf(b.Bath.Role())}
+	p.Key = []page.Block{page.Amount{Label: page.Say(page.W("rolls done")), Value: page.Say(page.F(b.Done))}}
+	p.Before = []page.Block{gearBlock(hazard.Work, hazard.OfBath(c.Lab, c.Mix.Made(b.Bath)))}
+	next := page.Table{ID: "next", Caption: append(page.Say(page.S("Next roll"), page.W(" after ")), page.F(b.Done)), Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("at")), page.Say(page.W("time"))},
+		Note: page.Say(page.L(p.ID, "All times up to the limit"), page.W("."))}
+	key := "strength." + b.Bath.Strength
+	by, _ := c.Lab.OriginOf(b.Bath.Def(), b.Reuse.Key)
+	most := figure.Declare(c.Book, b.Bath.Ref()+"/limit.rolls", figure.KindCount, figure.Given(b.Reuse.Most, b.Bath.Def().At(b.Reuse.Key), by, "most rolls in a litre"), trimFloat(float64(b.Reuse.Most.Value())), "rolls/L")
+	longer, _ := c.Lab.OriginOf(b.Bath.Def(), key+".longer")
+	each := figure.Declare(c.Book, b.Bath.Ref()+"/longer", figure.KindRatio, figure.Given(b.Bath.Decl().Longer, b.Bath.Def().At(key+".longer"), longer, "longer for each roll in a litre"), trimFloat(float64(b.Bath.Decl().Longer.Value())), "%")
+	steps := capacity.Room(0, b.Reuse.Made.Value, b.Reuse.Most.Value())
+	for _, m := range c.Lab.Materials {
+		for i, dev := range m.Develop {
+			in, bad := c.Lab.Bath(dev.In, m.At(fmt.Sprintf("develop[%d].in", i)))
+			if len(bad) > 0 || in.Ref() != b.Bath.Ref() {
+				continue
+			}
+			at := c.temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), dev.At, "temperature of its time")
+			full := "another roll would pass " + b.Reuse.Most.Text() + ": spent"
+			time := func(id string, n figure.Figure[unit.Rolls]) string {
+				if capacity.Room(n.Value, b.Reuse.Made.Value, b.Reuse.Most.Value()) == 0 {
+					return c.Book.Refuse(id, figure.KindTime, "time of "+m.Name+" in this used developer", "s", full, figure.House)
+				}
+				return times.Reused(id, m, i, b.Bath, n, b.Reuse.Made)
+			}
+			nextID := time(b.ID+"/next@"+m.ID, b.Reuse.Done)
+			cell := page.Cell{Text: page.Say(page.F(nextID))}
+			if r, _ := c.Book.Get(nextID); r.Refused() {
+				cell = page.Cell{No: true, Why: r.Why, ID: nextID}
+			}
+			next.Rows = append(next.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(m.Name)))}, {Text: page.Say(page.F(at))}, cell}})
+			cells := page.Temps{Caption: page.Say(page.N(capital(m.Name)), page.W(", at "), page.F(at)), Note: page.Say(page.W("rolls done before, and the time of the next"))}
+			for n := 0; n <= steps; n++ {
+				rolls := figure.Constant(unit.Rolls(n), "rolls done before", "", figure.Standard)
+				label := c.count(fmt.Sprintf("reuse/rolls.%d", n), n, "", "rolls done before")
+				cells.Cells = append(cells.Cells, page.Temp{At: page.Say(page.F(label)), Time: []string{time(fmt.Sprintf("%s/time@%s,n=%d", b.ID, m.ID, n), rolls)}, Whole: true, Ref: float64(n) == float64(b.Reuse.Done.Value)})
+			}
+			p.Do = append(p.Do, cells)
+		}
+	}
+	if len(p.Do) == 0 {
+		next.Rows = append(next.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W("no film has a time in this strength"))}, {Text: page.Say(page.W("–"))}, {Text: page.Say(page.W("–"))}}})
+		next.Note = nil
+		return next, nil
+	}
+	p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Find the rolls done before this one; below them stands its time. Two rolls in one tank: both count, and both take the time of the first."))})
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("develop a roll past the last time: at most "), page.F(most), page.W(", this one counted"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Each roll in a litre makes the next "), page.F(each), page.W(" longer than in fresh developer. Rolls are counted against "), page.F(b.Made), page.W(", the volume that was made, not against what is left."))}}
+	p.Foot = c.foot(b.Bath.Def(), nil)
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "reuse+" + b.ID, Faces: []string{"wall-a5"}})
+	return next, p
+}

@@ -1,0 +1,59 @@
+package cards
+
+import (
+	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
+	"wetside/procedures/page"
+)
+
+// shoppingBoard says what to order: a month's use by the lab's own rate against
+// what is in the house (I3).
+func shoppingBoard(c *Context) []page.Page {
+	month := capacity.NewMonth(c.Mix)
+	for _, b := range c.Lab.Baths() {
+		use := c.useOf(b)
+		if !use.Known() {
+			continue
+		}
+		all := c.capacities(b, litre)
+		if len(all) == 0 {
+			month.Uncounted = append(month.Uncounted, b.Ref())
+			continue
+		}
+		month.Add(b, c.mostUsed(b, all), use)
+	}
+	orders := month.Orders()
+	if len(orders) == 0 {
+		return nil
+	}
+	p := page.Page{ID: "board/shopping", Kind: "board", KindLine: "Once a month", Title: "What to order"}
+	t := page.Table{ID: "order", Caption: page.Say(page.S("By a month’s use"), page.W(", at least: half-used baths and spills come on top")),
+		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("a month")), page.Say(page.W("in the house")), page.Say(page.W("missing")), page.Say(page.W("packs"))}}
+	for _, o := range orders {
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(o.Name)))}, {Text: page.Say(page.F(o.Use))}}}
+		if o.Why != "" {
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("not known: "), page.Inline{Kind: page.Ask, Text: "first"})}, page.Cell{Text: page.Say(page.W("–"))}, page.Cell{Text: page.Say(page.W("–"))})
+		} else {
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(o.Have))}, page.Cell{Text: page.Say(page.F(o.Missing))}, page.Cell{Text: page.Say(page.F(o.Packs))})
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	h := c.Lab.Place.House.Filled()
+	lead := c.houseLife("order_lead", h.OrderLead, "until it comes")
+	cover := c.houseLife("order_cover", h.OrderCover, "to last")
+	t.Note = page.Say(page.W("A delivery takes "), page.F(lead), page.W(" and is to last "), page.F(cover), page.W("; nothing is bought beyond its life."))
+	p.Do = []page.Block{t}
+	if len(month.Uncounted) > 0 {
+		l := page.List{Label: page.Say(page.W("not counted: nobody has written what uses them up"))}
+		for _, ref := range month.Uncounted {
+			if b, bad := c.Lab.Bath(ref, figure.Where{}); len(bad) == 0 {
+				l.Items = append(l.Items, c.bathName(b))
+			}
+		}
+		p.Tables = []page.Block{l}
+	}
+	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you order")), Items: []page.Text{page.Say(page.W("weigh what is left")), page.Say(page.W("read the dates on the packs")), page.Say(page.W("ask for the supplier’s sheet with it"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("hoard oxidisers, acids or poisons")), page.Say(page.W("take another substance because it is cheaper"))}}}
+	p.Foot = c.foot(c.Lab.Store.Def, nil)
+	return []page.Page{p}
+}

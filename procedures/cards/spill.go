@@ -1,0 +1,180 @@
+package cards
+
+import (
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/hazard"
+	"wetside/procedures/page"
+	"wetside/procedures/unit"
+)
+
+// spillCards makes one sheet for every solution and product: what to do when it
+// is spilt, or gets where it should not.
+func spillCards(c *Context) []page.Page {
+	var out []page.Page
+	for _, s := range c.subjects() {
+		out = append(out, c.spillCard(s))
+	}
+	return out
+}
+
+// spillRules are what the trade does by kind of substance: common practice, no
+// source. A rule holds for a group of chemicals or a piece of a name.
+var spillRules = []struct {
+	group, name string
+	small       string
+	powder      string
+	never       []string
+}{
+	{"oxidiser", "", "sand or a mineral absorbent, then rinse until the colour is gone.", "mask on, a dry plastic scoop, into a jug of water.",
+		[]string{"sawdust, paper, a cloth left lying or a vacuum cleaner on it: fire", "glycol or alcohol near it: fire", "solid sulfite on it: fire"}},
+	{"acids", "", "sodium hydrogencarbonate from the rim until the fizzing stops, then wipe.", "", []string{"let it run towards fixer, sulfite or their drum"}},
+	{"alkalis, strong", "", "absorb, then plenty of water until it is no longer slippery.", "", []string{"acid on it neat: it spatters"}},
+	{"organic reducers", "", "absorb, then wipe twice.", "", []string{"let it dry on the floor: the dust makes the allergy"}},
+	{"thiosulfates", "", "absorb, then mop with clean water.", "", []string{"leave crystals to dry", "mop it into a bucket that had bleach in it"}},
+	{"", "selen", "a mineral absorbent, into a bag, extract on.", "", []string{"drain it"}},
+}
+
+func has(known hazard.Known, group, name string) bool {
+	for _, p := range known.Parts {
+		if group != "" && strings.HasPrefix(p.Group, group) || name != "" && strings.Contains(strings.ToLower(p.Name), name) {
+			return true
+		}
+	}
+	return false
+}
+
+func (c *Context) spillCard(s subject) page.Page {
+	p := page.Page{ID: "spill/" + s.def.ID, Kind: "spill", KindLine: "If it is spilt", Title: capital(s.name), Lead: page.Say(page.W("spilt, splashed, swallowed, breathed")), Role: roleOf(s.role)}
+	known := c.knownOf(s.strengths)
+	e := c.Lab.Local.Emergency
+	p.Before = append(p.Before, page.List{Label: page.Say(page.W("call and say where you are")), Items: []page.Text{
+		append(append(typed("emergency number", e.Number), page.W(" · ")), typed("poison centre", e.Poison)...), typed("say where you are", e.Address), typed("eyewash", e.Eyewash),
+	}})
+	// In a hurry the words are enough; reasons and sorts stand on the sheet for
+	// protection.
+	gear := gearBlock(hazard.Spilled, known)
+	for i := range gear.Items {
+		gear.Items[i].Why = nil
+	}
+	if known.Status != hazard.Unknown {
+		gear.Note = nil
+	}
+	p.Before = append(append(p.Before, gear), pregnant(hazard.Spilled, known)...)
+
+	small := figure.Declare(c.Book, "spill/small", figure.KindAmount, figure.Constant(unit.Volume(500), "most of a small spill", usualFirstAid, figure.Memory), "500", "ml")
+	powder := figure.Declare(c.Book, "spill/powder", figure.KindAmount, figure.Constant(unit.Mass(50), "most of a small spill of powder", usualFirstAid, figure.Memory), "50", "g")
+	rows := []page.Step{{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(small), page.W(": "+c.smallSpill(known))),
+		Note: []page.Text{append(page.Say(page.W("People out, extract on. What was wiped up goes ")), c.spent(s.strengths[0])...)}}}
+	if s.made {
+		dust := "mask on, wipe it up damp, no broom."
+		for _, r := range spillRules {
+			if r.powder != "" && has(known, r.group, r.name) {
+				dust = r.powder
+			}
+		}
+		rows = append(rows, page.Step{ID: "powder", What: page.Say(page.S("Its powders"), page.W(", up to "), page.F(powder), page.W(": "+dust))})
+	}
+	rows = append(rows, page.Step{ID: "large", What: page.Say(page.S("More, or a smell of gas"), page.W(": out, shut the door, call.")), Note: []page.Text{page.Say(page.W("The keyholder; for gas the emergency number. Nobody wades in."))}})
+	p.Do = []page.Block{page.Steps{Rows: append(rows, c.firstAid(known)...)}}
+	p.Never = neverBlock(nil, c.spillNevers(known))
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. The supplier’s sheet, the poison centre and trained people go first. Write every spill into the book."))}, hazardBlock(known)}
+	p.Foot = c.foot(s.def, c.emergencyHoles())
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.def.ID, Faces: []string{"wall-a4"}})
+	return p
+}
+
+// smallSpill is what to do with a little of it: by kind of substance, and
+// nothing that a sulfite or fixer in it would answer with gas.
+func (c *Context) smallSpill(known hazard.Known) string {
+	if known.Status == hazard.Unknown {
+		return "nobody has looked up what is in it: a mineral absorbent, touch nothing, ask."
+	}
+	for _, r := range spillRules {
+		if has(known, r.group, r.name) && !(r.group == "acids" && len(known.Gives()) > 0) {
+			return r.small
+		}
+	}
+	return "absorb, wipe twice with water."
+}
+
+func (c *Context) spillNevers(known hazard.Known) []page.Text {
+	var out []page.Text
+	seen := map[string]bool{}
+	say := func(s string) {
+		if !seen[s] {
+			seen[s] = true
+			out = append(out, page.Say(page.W(s)))
+		}
+	}
+	for _, r := range spillRules {
+		if has(known, r.group, r.name) {
+			for _, n := range r.never {
+				say(n)
+			}
+		}
+	}
+	for _, g := range known.Gives() {
+		say("let " + g.With + " near it: " + g.Gas)
+	}
+	say("rinse it down the drain")
+	say("put a bath on it to put it right")
+	return out
+}
+
+// firstAid is what to do for a person, by the way it took.
+func (c *Context) firstAid(known hazard.Known) []page.Step {
+	burns := known.Has("Skin Corr.", "Eye Dam.") || known.Status == hazard.Unknown
+	alkali := len(known.Alkalis()) > 0
+	minutes := c.eyeMinutes()
+	var eyeNote page.Text
+	if alkali {
+		minutes = c.alkaliMinutes()
+		eyeNote = page.Say(page.W("After alkali longest. "))
+	}
+	eyes := page.Say(page.S("Eyes"), page.W(": water at once, lids open, lenses out. "))
+	if burns {
+		eyes = append(eyes, page.S("Keep rinsing until help comes."))
+	}
+	eyeNote = append(eyeNote, page.W("A bottle only on the way to the tap. A doctor, with the label."))
+
+	skin := page.Say(page.S("Skin"), page.W(": wet clothes off, water."))
+	skinNote := page.W("Pain or a rash: a doctor.")
+	switch {
+	case known.Has("Skin Corr."):
+		skin = append(skin, page.W(" "), page.S("It burns: keep rinsing until help comes."))
+		skinNote = page.W("A doctor at once.")
+	case known.Has("Skin Sens."):
+		skinNote = page.W("A rash, even days later: a doctor, and do not work with it again.")
+	}
+	swallowed := page.Say(page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them sick."), page.W(" Call the poison centre."))
+	swallowedNote := "Nothing by mouth if they are drowsy. Read the label to the poison centre."
+	if known.Has("Repr.", "Carc.", "Muta.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3") {
+		swallowedNote += " A doctor even if nothing is felt."
+	}
+	breathed := page.Say(page.S("Breathed"), page.W(": out, sit up. A cough or a tight chest: a doctor."))
+	breathedNote := page.Say(page.S("Lungs can worsen a day later."))
+	if gives := known.Gives(); len(gives) > 0 {
+		breathedNote = append(breathedNote, page.W(" It can give off "+strings.Join(gasNames(gives), ", ")+"."))
+	}
+	return []page.Step{
+		{ID: "eyes", What: eyes, Note: []page.Text{eyeNote}, Amount: page.Say(minutes)},
+		{ID: "skin", What: skin, Note: []page.Text{page.Say(skinNote)}, Amount: page.Say(c.skinMinutes())},
+		{ID: "swallowed", What: swallowed, Note: []page.Text{page.Say(page.W(swallowedNote))}},
+		{ID: "breathed", What: breathed, Note: []page.Text{breathedNote}},
+	}
+}
+
+// gasNames names each gas once.
+func gasNames(list []hazard.Gas) []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, g := range list {
+		if !seen[g.Gas] {
+			seen[g.Gas] = true
+			out = append(out, g.Gas)
+		}
+	}
+	return out
+}

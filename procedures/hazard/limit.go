@@ -1,0 +1,102 @@
+package hazard
+
+import (
+	"regexp"
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/mix"
+	"wetside/procedures/unit"
+)
+
+// Formulas lists every formula of this package.
+var Formulas = []figure.Declared{together}
+
+const tableRepr = "Regulation (EC) No 1272/2008, Annex I, Table 3.7.2"
+
+// reproLimits are the contents from which a mixture has the class itself.
+var reproLimits = []struct {
+	prefix, id, name string
+	most             unit.WW
+	shown            string
+}{
+	{"Repr. 1", "limit/repr-1", "limit of a mixture for Repr. 1A and 1B", 0.3, "0.30"},
+	{"Repr. 2", "limit/repr-2", "limit of a mixture for Repr. 2", 3, "3.0"},
+	{"Lact.", "limit/lact", "limit of a mixture for harm to breast-fed children", 0.3, "0.30"},
+}
+
+// Against is how near a substance comes to the limit of its class in a bath.
+// Content, Low, High and Limit are figures; Low and High are empty where
+// nothing is known to spread.
+type Against struct {
+	Name, Class               string
+	Content, Low, High, Limit string
+	Answer                    string
+	Verdict                   string
+}
+
+// together adds what counts together against one limit.
+var together = &figure.FN[unit.WW, unit.WW]{
+	Formula: figure.Formula{ID: "ww.together", Name: "content counted together", Result: "w", Unit: "% w/w",
+		Terms: []figure.Term{{Symbol: "w", Meaning: "content of each borate", Unit: "% w/w"}},
+		Text:  "sum(w)", Source: "Annex VI of Regulation (EC) No 1272/2008, Note 11, from memory", Origin: figure.Memory},
+	Go: figure.Total[unit.WW],
+}
+
+// boron finds a boron atom in a formula.
+var boron = regexp.MustCompile(`B([^a-z]|$)`)
+
+// Reproductive holds every substance that harms reproduction against the limit
+// of its class, by the least favourable content; borates count together.
+func Reproductive(m *mix.Mixer, made *mix.Made) []Against {
+	var out []Against
+	var borates []figure.Figure[unit.WW]
+	for _, c := range made.Contents {
+		if c.Chemical.Hazards == nil {
+			continue
+		}
+		for _, word := range c.Chemical.Hazards.Classes {
+			for _, l := range reproLimits {
+				if !strings.HasPrefix(word, l.prefix) {
+					continue
+				}
+				ww := m.MassPercent(made, c)
+				out = append(out, against(m, made, c.Chemical.FormName(c.Form), c.Ref(), word, ww))
+				if l.prefix == "Repr. 1" && boron.MatchString(c.Chemical.Forms[c.Form].Formula) {
+					borates = append(borates, ww)
+				}
+			}
+		}
+	}
+	if len(borates) > 1 {
+		sum := together.Of(made.Bath.Ref()+"/ww.borates", borates...)
+		var low, high unit.WW
+		for _, b := range borates {
+			low, high = low+b.Low, high+b.High
+		}
+		out = append(out, against(m, made, "borates together", "borates", "Repr. 1B (FD)", sum.WithBounds(low, high).Show(figure.KindRatio, "0.001", unit.Nearest, "")))
+	}
+	return out
+}
+
+func against(m *mix.Mixer, made *mix.Made, name, ref, word string, ww figure.Figure[unit.WW]) Against {
+	a := Against{Name: name, Class: word, Content: figure.Enter(m.Book, ww)}
+	a.Low, a.High = m.Between(ww)
+	for _, l := range reproLimits {
+		if !strings.HasPrefix(word, l.prefix) {
+			continue
+		}
+		g := figure.Constant(l.most, l.name, tableRepr, figure.Standard)
+		a.Limit = figure.Declare(m.Book, l.id, figure.KindRatio, g, l.shown, unit.UnitOf[unit.WW]())
+		switch most := float64(l.most); {
+		case unit.Snap(float64(ww.High)) < most:
+			a.Answer = "stays under the limit"
+		case unit.Snap(float64(ww.Low)) < most:
+			a.Answer = "may reach the limit: counts as reaching it"
+		default:
+			a.Answer = "reaches the limit"
+		}
+	}
+	a.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: made.Bath.Ref() + "/limit." + ref, Answer: a.Answer, Limits: []string{a.Limit}, Because: []string{word + ": " + name, a.Content}, Source: tableRepr})
+	return a
+}

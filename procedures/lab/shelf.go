@@ -1,0 +1,303 @@
+package lab
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/unit"
+)
+
+// Batch is one bottle, or one tray or tank, of what was mixed on a day, with
+// its dated log. The file's name is the batch's number.
+type Batch struct {
+	Def
+	// Of is the strength that stands in it: solution.strength.
+	Of    string    `toml:"of"`
+	Mixed unit.Date `toml:"mixed"`
+	Made  BatchMade `toml:"made"`
+	// PartOf names the batch that this bottle was filled from.
+	PartOf string `toml:"part_of"`
+	// Bottle is what the bottle holds. A batch without it and without made.into
+	// has not been bottled.
+	Bottle unit.Quantity[unit.Volume] `toml:"bottle"`
+	// Place is 1 for the first of two baths, 2 for the second.
+	Place int    `toml:"place"`
+	Note  string `toml:"note"`
+	// FreshClears is how long a test clip took to clear on the day of mixing.
+	FreshClears unit.Quantity[unit.Seconds]       `toml:"fresh_clears"`
+	StartSilver unit.Quantity[unit.Concentration] `toml:"start_silver"`
+	Log         []Entry                           `toml:"log"`
+}
+
+// BatchMade is how much was made, by whom, from which packs, into which bottles.
+type BatchMade struct {
+	Amount unit.Quantity[unit.Volume] `toml:"amount"`
+	By     string                     `toml:"by"`
+	Packs  []string                   `toml:"packs"`
+	// Into lists the bottles; the first is the one this file is about.
+	Into []unit.Quantity[unit.Volume] `toml:"into"`
+}
+
+// Entry is one line of a batch's log.
+type Entry struct {
+	On     unit.Date `toml:"on"`
+	Opened bool      `toml:"opened"`
+	// Drew is what was taken out for good; below zero it was poured back.
+	Drew    unit.Quantity[unit.Volume]  `toml:"drew"`
+	Level   string                      `toml:"level"`
+	Worked  PiecesList                  `toml:"worked"`
+	Cleared unit.Quantity[unit.Seconds] `toml:"cleared"`
+	// Rotated: from the second of two baths to the first.
+	Rotated bool   `toml:"rotated"`
+	Place   int    `toml:"place"`
+	Note    string `toml:"note"`
+}
+
+// Levels are how full a bottle is, fullest first. Low is below half.
+var Levels = []string{"full", "part", "low"}
+
+// EntryKey is the key of an entry in a log.
+func EntryKey(i int) string { return fmt.Sprintf("log[%d]", i) }
+
+// Holds is the bottle: its size, the key that says so, and whether there is one.
+func (b *Batch) Holds() (unit.Quantity[unit.Volume], string, bool) {
+	switch {
+	case b.Bottle.Given():
+		return b.Bottle, "bottle", true
+	case len(b.Made.Into) > 0:
+		return b.Made.Into[0], "made.into[0]", true
+	}
+	return unit.Quantity[unit.Volume]{}, "", false
+}
+
+// Start is what stood in this bottle when it was filled, and the key that says
+// so: what was made, or as much of it as the bottle holds.
+func (b *Batch) Start() (unit.Quantity[unit.Volume], string) {
+	holds, key, bottled := b.Holds()
+	if bottled && (!b.Made.Amount.Given() || holds.Exact().Cmp(b.Made.Amount.Exact()) < 0) {
+		return holds, key
+	}
+	return b.Made.Amount, "made.amount"
+}
+
+// Batch finds a batch by its number.
+func (l *Lab) Batch(id string) *Batch { return l.batch[id] }
+
+// Piece finds the material and the format of what was worked: "film-400.135-36".
+// Of a material that could not be read it finds nothing and raises no problem.
+func (l *Lab) Piece(of string, at figure.Where) (*Material, string, []Problem) {
+	id, format := split(of)
+	if l.Broken[id] {
+		return nil, "", nil
+	}
+	m := l.material[id]
+	if m == nil {
+		var ids []string
+		for _, m := range l.Materials {
+			ids = append(ids, m.ID)
+		}
+		return nil, "", []Problem{{At: at, Code: "reference", What: "there is no film or paper " + quoted(id), Hint: Near(id, ids, "write its definition in materials/, or correct the name")}}
+	}
+	if !contains(m.Formats, format) {
+		return nil, "", []Problem{{At: at, Code: "reference", What: quoted(id) + " has no format " + quoted(format), Hint: Near(format, m.Formats, "its formats are "+list(prefixed(id, m.Formats)))}}
+	}
+	return m, format, nil
+}
+
+func (c *checker) batch(d *Batch) {
+	c.origins(d.Def)
+	switch {
+	case d.ID == "index" || d.ID == "sheet":
+		c.problems = append(c.problems, Problem{At: d.At(""), OnKey: true, Code: "id", What: quoted(d.ID) + " is the name of a page of its own", Hint: "give the batch a number, for example 0301.toml"})
+	case c.lab.chemical[d.ID] != nil || c.lab.product[d.ID] != nil || c.lab.solution[d.ID] != nil || c.lab.material[d.ID] != nil:
+		c.problems = append(c.problems, Problem{At: d.At(""), OnKey: true, Code: "id", What: quoted(d.ID) + " is also the name of something else here", Hint: "give the batch a number, for example 0301.toml"})
+	}
+	if d.Of == "" {
+		c.missing(d.Def, "of", "a batch that does not say what it is", `"film-developer.stock"`)
+	} else {
+		_, problems := c.lab.Bath(d.Of, d.At("of"))
+		c.problems = append(c.problems, problems...)
+	}
+	if d.Mixed.IsZero() {
+		c.missing(d.Def, "mixed", "a batch without the day it was mixed has no discard date", "2026-01-20")
+	}
+	if d.Place < 0 || d.Place > 2 {
+		c.add(d.At("place"), "range", fmt.Sprintf("there is no place %d: two baths stand at 1 and 2", d.Place), "write place = 1 for the first of two baths, 2 for the second")
+	}
+	positive(c, d.FreshClears, d.At("fresh_clears"))
+	if d.StartSilver.Negative() {
+		c.add(d.At("start_silver"), "range", fmt.Sprintf("%q: a bath cannot hold less than no silver", d.StartSilver.Text()), `write "0 g/L" for a fresh bath`)
+	}
+	if c.filled(d) {
+		c.log(d)
+	}
+}
+
+// filled checks what was made and where it went, and reports whether the log
+// can be held against it.
+func (c *checker) filled(d *Batch) bool {
+	before := len(c.problems)
+	exact := func(q unit.Quantity[unit.Volume], at figure.Where) {
+		positive(c, q, at)
+		if q.Positive() && q.Spread() {
+			c.add(at, "quantity", fmt.Sprintf("%q: what stands in a bottle is one volume", q.Text()), `write one number, for example "500 mL"`)
+		}
+	}
+	exact(d.Made.Amount, d.At("made.amount"))
+	exact(d.Bottle, d.At("bottle"))
+	into := new(big.Rat)
+	for i, q := range d.Made.Into {
+		exact(q, d.At(fmt.Sprintf("made.into[%d]", i)))
+		if q.Given() {
+			into.Add(into, q.Exact())
+		}
+	}
+	switch {
+	case d.Bottle.Given() && len(d.Made.Into) > 0:
+		c.add(d.At("bottle"), "shape", "a batch has a bottle, or the bottles it was filled into, not both", "keep made.into, with the bottle of this file first")
+	case d.PartOf != "":
+		c.sister(d)
+	case !d.Made.Amount.Given():
+		c.missing(d.Def, "made", "a batch that does not say how much was made", `{ amount = "1 L", by = "initials" }`)
+	}
+	if len(c.problems) > before {
+		return false
+	}
+	if d.PartOf == "" && d.Bottle.Given() && d.Bottle.Exact().Cmp(d.Made.Amount.Exact()) < 0 {
+		c.add(d.At("bottle"), "range", fmt.Sprintf("a bottle of %s does not hold the %s that were made", d.Bottle.Text(), d.Made.Amount.Text()), `list the bottles: made = { amount = "1 L", into = ["500 mL", "500 mL"] }, and give each other bottle a file with part_of`)
+	}
+	if len(d.Made.Into) > 0 && into.Cmp(d.Made.Amount.Exact()) < 0 {
+		c.add(d.At("made.into"), "range", fmt.Sprintf("the bottles do not hold the %s that were made", d.Made.Amount.Text()), "list every bottle it was filled into")
+	}
+	return len(c.problems) == before
+}
+
+// sister checks a bottle that was filled from another batch.
+func (c *checker) sister(d *Batch) {
+	at := d.At("part_of")
+	if c.lab.Broken["shelf/"+d.PartOf] {
+		return
+	}
+	of := c.lab.Batch(d.PartOf)
+	switch {
+	case of == d:
+		c.add(at, "loop", "a bottle is not filled from itself", "name the batch it was filled from, or take part_of out")
+	case of == nil:
+		var ids []string
+		for _, b := range c.lab.Batches {
+			ids = append(ids, b.ID)
+		}
+		c.add(at, "reference", "there is no batch "+quoted(d.PartOf), Near(d.PartOf, ids, "write its file in shelf/, or correct the number"))
+	case of.Of != d.Of || of.Mixed != d.Mixed:
+		c.add(at, "shape", fmt.Sprintf("%s is %s, mixed on %s: this bottle says otherwise", d.PartOf, of.Of, of.Mixed), "bottles of one batch hold the same and were mixed on the same day")
+	}
+	if len(d.Made.Into) > 0 {
+		c.add(d.At("made.into"), "shape", "a bottle that is part of a batch was not filled into others", "write its own size as bottle")
+	}
+	if !d.Made.Amount.Given() && !d.Bottle.Given() {
+		c.missing(d.Def, "bottle", "a bottle that does not say what it holds", `"500 mL"`)
+	}
+}
+
+// log walks the log in order: no day before the mixing or before the line
+// above, never more out than there was, no level that rises by itself.
+func (c *checker) log(d *Batch) {
+	start, _ := d.Start()
+	rest := new(big.Rat).Set(start.Exact())
+	last, level := d.Mixed, 0
+	for i, e := range d.Log {
+		at := d.At(EntryKey(i))
+		switch {
+		case e.On.IsZero():
+			c.add(at, "missing", "a line of the log without its day", "write on = 2026-02-28")
+		case !d.Mixed.IsZero() && e.On.Before(d.Mixed):
+			c.add(at.At("on"), "date", fmt.Sprintf("%s is before the batch was mixed (%s)", e.On, d.Mixed), "correct one of the two dates")
+		case e.On.Before(last):
+			c.add(at.At("on"), "date", fmt.Sprintf("%s comes after a line of %s: the log is out of order", e.On, last), "write the lines in the order of their days")
+		default:
+			last = e.On
+		}
+		if c.drew(e, at, rest, start) {
+			level = 0
+		}
+		c.oneOf(e.Level, Levels, at.At("level"), "how full a bottle is")
+		if n := rank(e.Level); n >= 0 {
+			if n < level {
+				c.add(at.At("level"), "range", fmt.Sprintf("%q after %q: a bottle does not fill itself", e.Level, Levels[level]), `correct one of the two; what was poured back is a draw below zero, for example drew = "-60 mL"`)
+			}
+			level = max(level, n)
+		}
+		if e.Place < 0 || e.Place > 2 {
+			c.add(at.At("place"), "range", fmt.Sprintf("there is no place %d: two baths stand at 1 and 2", e.Place), "write place = 1 for the first of two baths, 2 for the second")
+		}
+		positive(c, e.Cleared, at.At("cleared"))
+		c.worked(e.Worked, at)
+	}
+}
+
+// drew takes a draw from the rest and reports whether something was poured back.
+func (c *checker) drew(e Entry, at figure.Where, rest *big.Rat, start unit.Quantity[unit.Volume]) bool {
+	if !e.Drew.Given() {
+		return false
+	}
+	at = at.At("drew")
+	if e.Drew.Spread() || e.Drew.Exact().Sign() == 0 {
+		c.add(at, "range", fmt.Sprintf("%q is no draw", e.Drew.Text()), `write what was taken out, for example "120 mL"`)
+		return false
+	}
+	rest.Sub(rest, e.Drew.Exact())
+	switch {
+	case rest.Sign() < 0:
+		c.add(at, "range", fmt.Sprintf("%q is more than there was: only %s are left of %s", e.Drew.Text(), millilitres(new(big.Rat).Add(rest, e.Drew.Exact())), start.Text()), "correct the draws, or what was made")
+		rest.SetInt64(0)
+	case rest.Cmp(start.Exact()) > 0:
+		c.add(at, "range", fmt.Sprintf("%q poured back is more than was ever taken out", e.Drew.Text()), "correct the draws")
+		rest.Set(start.Exact())
+	}
+	return e.Drew.Negative()
+}
+
+func millilitres(x *big.Rat) string {
+	s := x.FloatString(1)
+	return strings.TrimSuffix(s, ".0") + " ml"
+}
+
+// rank is the place of a level among Levels, or -1.
+func rank(level string) int {
+	for i, l := range Levels {
+		if l == level {
+			return i
+		}
+	}
+	return -1
+}
+
+func (c *checker) worked(list PiecesList, at figure.Where) {
+	for i, p := range list {
+		at := at.At(fmt.Sprintf("worked[%d]", i))
+		if p.Count == 0 {
+			c.add(at, "range", fmt.Sprintf("%q: nothing was worked", p.Text()), "write how many, or take the entry out")
+		}
+		if p.Of != "" {
+			_, _, problems := c.lab.Piece(p.Of, at)
+			c.problems = append(c.problems, problems...)
+		}
+	}
+}
+
+// Keeps is how long a strength keeps, and the key that says so: its own word,
+// else that of the definition for what it makes or is bought as.
+func (b Bath) Keeps() (Keeps, string) {
+	if d := b.Decl(); d != nil && d.Keeps.Given() {
+		return d.Keeps, "strength." + b.Strength + ".keeps."
+	}
+	switch {
+	case b.Solution != nil && b.Strength == b.Solution.MadeStrength():
+		return b.Solution.Keeps, "keeps."
+	case b.Product != nil && b.Strength == Supplied:
+		return b.Product.Keeps, "keeps."
+	}
+	return Keeps{}, ""
+}

@@ -1,0 +1,423 @@
+package shelf
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
+)
+
+// The answers about a batch.
+const (
+	Dead   = "dead"
+	Dying  = "dying"
+	Good   = "good"
+	Unsure = "cannot be judged"
+)
+
+// WarnDays is how many days before its end a batch is called dying.
+const WarnDays = 14
+
+// mostClearing is how many times its fresh clearing time a bath may take where
+// its strength says nothing else.
+const mostClearing = 2
+
+// Batch is a batch as it stands on the binder's day. Figures are ids in the
+// ledger; an empty id means that there is nothing to say.
+type Batch struct {
+	*lab.Batch
+	Bath lab.Bath
+	// State is full, part, low or tray.
+	State string
+	// OpenedOn and Dies are zero where they are not known.
+	OpenedOn, DiesOn unit.Date
+	// LeftExact is what is left in ml, nil where the log does not tell.
+	LeftExact *big.Rat
+	// Answer is one of the four; Governs says what decides.
+	Answer, Governs string
+	// Missing says that bottles of the batch have no file.
+	Missing string
+	// Safe says which earlier day was taken because the log does not tell, and
+	// Why what is missing or spent.
+	Safe, Why string
+
+	Mixed, Opened, Made, Left, Full string
+	Dies, Days                      string
+	Ends                            []End
+	Verdict                         string
+
+	Silver   *capacity.Silver
+	Clearing string // ratio against fresh
+	Fresh    string // fresh clearing time
+	Now      string // the last clearing time
+
+	// Done counts the rolls that a re-used developer has done, Room how many
+	// more its limit allows.
+	Done  string
+	Room  int
+	Reuse *Reuse
+}
+
+// End is the end of one of a batch's lives.
+type End struct {
+	Key, Word string
+	Figure    string
+	On        unit.Date
+}
+
+// Reuse is what the time in a re-used developer is worked out from.
+type Reuse struct {
+	Done figure.Figure[unit.Rolls]
+	Made figure.Figure[unit.Volume]
+	Most unit.Quantity[unit.RollsPerLitre]
+	Key  string // where the limit is written
+}
+
+// judge gathers what is said about one batch.
+type judge struct {
+	lab   *lab.Lab
+	book  *figure.Ledger
+	day   unit.Date
+	out   Batch
+	story story
+	made  figure.Figure[unit.Volume]
+	past  bool // a life has ended
+	spent []string
+}
+
+// Judge works out every batch for a day, in the order of their numbers.
+func Judge(l *lab.Lab, book *figure.Ledger, day unit.Date) []Batch {
+	var out []Batch
+	for _, b := range l.Batches {
+		bath, _ := l.Bath(b.Of, b.At("of"))
+		j := &judge{lab: l, book: book, day: day, out: Batch{Batch: b, Bath: bath}, story: read(b)}
+		j.sisters()
+		j.filled()
+		j.dates()
+		j.fixer()
+		j.developer()
+		j.answer()
+		out = append(out, j.out)
+	}
+	return out
+}
+
+func (j *judge) id(what string) string { return j.out.ID + "/" + what }
+
+func (j *judge) by(key string) figure.Origin {
+	o, _ := j.lab.OriginOf(j.out.Def, key)
+	return o
+}
+
+// sisters counts the bottles of the batch that have a file of their own.
+func (j *judge) sisters() {
+	b, files := j.out.Batch, 1
+	for _, other := range j.lab.Batches {
+		if other.PartOf == b.ID {
+			files++
+		}
+	}
+	if into := len(b.Made.Into); into > files {
+		j.out.Missing = fmt.Sprintf("filled into %d bottles, and only %d of them in shelf/: the others are on no board", into, files)
+	}
+}
+
+// filled says what was made, what is left and how full the bottle is.
+func (j *judge) filled() {
+	b := j.out.Batch
+	start, key := b.Start()
+	j.made = figure.Given(start, b.At(key), j.by(key), "filled in")
+	j.out.Made = figure.Declare(j.book, j.id("made"), figure.KindAmount, j.made, plain(start.Exact()), "ml")
+	if j.story.leftWhy != "" {
+		j.out.Left = j.book.Refuse(j.id("left"), figure.KindAmount, rest.Name, "ml", j.story.leftWhy, figure.House)
+		return
+	}
+	j.out.LeftExact = j.story.left
+	var draws []figure.Figure[unit.Volume]
+	for _, i := range j.story.draws {
+		at := lab.EntryKey(i) + ".drew"
+		draws = append(draws, figure.Given(b.Log[i].Drew, b.At(at), j.by(at), "drawn on "+b.Log[i].On.String()))
+	}
+	all := drawn.Of(j.id("drawn"), draws...)
+	left := rest.Of(j.id("left"), j.made, exactly(all, new(big.Rat).Sub(start.Exact(), j.story.left)))
+	left = exactly(left, j.story.left)
+	j.out.Left = figure.Enter(j.book, left)
+	if holds, key, bottled := b.Holds(); bottled {
+		size := figure.Given(holds, b.At(key), j.by(key), "the bottle holds")
+		j.out.Full = figure.Enter(j.book, fullness.Of(j.id("full"), left, size).Show(figure.KindAmount, "1", unit.Down, ""))
+	}
+}
+
+// exactly shows a volume with every digit that it has.
+func exactly(f figure.Figure[unit.Volume], x *big.Rat) figure.Figure[unit.Volume] {
+	text := plain(x)
+	step := "1"
+	if _, decimals, ok := strings.Cut(text, "."); ok {
+		step = "0." + strings.Repeat("0", len(decimals)-1) + "1"
+	}
+	return f.Show(figure.KindAmount, step, unit.Nearest, "")
+}
+
+func plain(x *big.Rat) string {
+	s := x.FloatString(3)
+	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+}
+
+func (j *judge) date(what, name string, m moment) figure.Figure[unit.Days] {
+	fig := figure.GivenDate(m.on, j.out.At(m.key), j.by(m.key), name)
+	figure.DeclareDate(j.book, j.id(what), fig)
+	return fig
+}
+
+// life is one that runs: since when, and for how long.
+type life struct {
+	key, word string
+	from      figure.Figure[unit.Days]
+	since     moment
+	keeps     unit.Life
+	missing   string
+}
+
+// dates works out H3: the end of every life that runs, and the earliest.
+func (j *judge) dates() {
+	b := j.out.Batch
+	keeps, key := j.out.Bath.Keeps()
+	mixedOn := moment{on: b.Mixed, key: "mixed"}
+	mixed := j.date("mixed", "mixed on", mixedOn)
+	j.out.Mixed = j.id("mixed")
+	_, _, bottled := b.Holds()
+	inBottle := keeps.Full.Given() || keeps.Part.Given() || keeps.Low.Given()
+	poured := keeps.Tray.Given() || keeps.Poured.Given()
+
+	var lives []life
+	add := func(key, word string, from figure.Figure[unit.Days], since moment, keeps unit.Life, missing string) {
+		lives = append(lives, life{key, word, from, since, keeps, missing})
+	}
+	j.out.State = "full"
+	if inBottle || !poured {
+		add("full", "mixed", mixed, mixedOn, keeps.Full, "how long a sealed bottle of it keeps")
+	}
+	if o := j.story.opened; !o.on.IsZero() {
+		j.out.State, j.out.OpenedOn, j.out.Opened = "part", o.on, j.id("opened")
+		opened := j.date("opened", "opened on", o)
+		j.out.Safe = o.safe
+		if inBottle && (bottled || !poured) {
+			add("part", "opened", opened, o, keeps.Part, "how long an opened bottle of it keeps")
+		}
+	}
+	if o := j.story.low; !o.on.IsZero() && (bottled || !poured) {
+		j.out.State = "low"
+		low := j.date("low", "below half since", o)
+		if o.safe != "" {
+			j.out.Safe = o.safe
+		}
+		if inBottle {
+			add("low", "below half", low, o, keeps.Low, "how long it keeps when the bottle is below half")
+		}
+	}
+	if poured && (!bottled || !inBottle) {
+		j.out.State = "tray"
+		for _, p := range []struct {
+			key, word string
+			keeps     unit.Life
+		}{{"tray", "in the tray", keeps.Tray}, {"poured", "poured", keeps.Poured}} {
+			if p.keeps.Given() {
+				add(p.key, p.word, mixed, mixedOn, p.keeps, "")
+			}
+		}
+	}
+	var dies []figure.Figure[unit.Days]
+	for _, l := range lives {
+		if !l.keeps.Given() {
+			if j.out.Why == "" {
+				j.out.Why = "nobody has written " + l.missing
+			}
+			continue
+		}
+		end := l.since.on.Later(l.keeps)
+		by, _ := j.lab.OriginOf(j.out.Bath.Def(), key+l.key)
+		days := figure.GivenNumber(unit.Days(end.Number()-l.since.on.Number()), l.keeps.Text(), j.out.Bath.Def().At(key+l.key), by, "keeps, "+l.word)
+		fig := figure.ShowDate(ends.Of(j.id("dies."+l.key), l.from, days).Named("end of the life counted from: " + l.word))
+		dies = append(dies, fig)
+		j.out.Ends = append(j.out.Ends, End{l.key, l.word, figure.Enter(j.book, fig), end})
+	}
+	if !keeps.Given() {
+		j.out.Why = "nobody has written how long " + j.out.Bath.Ref() + " keeps"
+	}
+	var first End
+	for _, e := range j.out.Ends {
+		if first.On.IsZero() || e.On.Before(first.On) {
+			first = e
+		}
+	}
+	j.past = !first.On.IsZero() && first.On.Before(j.day)
+	if first.On.IsZero() || j.out.Why != "" && !j.past {
+		j.out.Dies = j.book.Refuse(j.id("dies"), figure.KindDate, earliest.Name, "", j.out.Why, figure.House)
+		return
+	}
+	// Past the end of one life, what nobody has written about another is no matter.
+	j.out.Why = ""
+	j.out.DiesOn, j.out.Governs = first.On, first.Word
+	fig := figure.ShowDate(earliest.Of(j.id("dies"), dies...))
+	j.out.Dies = figure.Enter(j.book, fig)
+	if !j.past {
+		today := figure.Constant(unit.Days(j.day.Number()), "today, "+j.day.String(), "the day this binder is made for", figure.Standard)
+		n := daysLeft.Of(j.id("days"), fig, today).Show(figure.KindCount, "1", unit.Down, "")
+		word := "days"
+		if n.Value == 1 {
+			word = "day"
+		}
+		j.out.Days = figure.Enter(j.book, n.In(word))
+	}
+}
+
+// limit is one of a strength, and where it is written.
+type limit struct {
+	lab.LimitMost
+	key string
+}
+
+// limits are those of the strength that hold for this batch: for its place and
+// for a base that it has worked.
+func (j *judge) limits(by string) []limit {
+	decl := j.out.Bath.Decl()
+	if decl == nil {
+		return nil
+	}
+	bases := map[string]bool{}
+	for _, w := range j.story.work {
+		if w.Pieces.Of == "" {
+			continue
+		}
+		m, _, _ := j.lab.Piece(w.Pieces.Of, w.At)
+		bases[m.Base] = true
+	}
+	var out []limit
+	for i, l := range decl.Limits {
+		given := map[string]bool{"silver": l.Most.Silver.Given(), "rolls": l.Most.Rolls.Given(), "clearing": l.Most.Clearing.Given()}[by]
+		if given && l.By == by && (l.For == "" || bases[l.For]) && (l.Place == 0 || l.Place == j.story.place) {
+			out = append(out, limit{l.Most, fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, i)})
+		}
+	}
+	return out
+}
+
+// fixer works out the silver in a used fixer and the test by clearing time.
+func (j *judge) fixer() {
+	b := j.out.Batch
+	if j.out.Bath.Role() != "fixer" {
+		return
+	}
+	if len(j.story.work) > 0 {
+		start := figure.Constant(unit.Concentration(0), "silver it began with", "nothing else is written: a fresh bath", figure.House)
+		if b.StartSilver.Given() {
+			start = figure.Given(b.StartSilver, b.At("start_silver"), j.by("start_silver"), "silver it began with")
+		}
+		s := capacity.SilverOf(j.lab, j.book, j.out.ID, j.story.work, j.made, start)
+		j.out.Silver = &s
+		for _, l := range j.limits("silver") {
+			if s.Why == "" && unit.Snap(float64(s.Value)) > unit.Snap(float64(l.Silver.Value())) {
+				j.spend("silver", "silver: more than "+l.Text())
+			}
+		}
+	}
+	if b.FreshClears.Given() {
+		j.out.Fresh = figure.Declare(j.book, j.id("clears.fresh"), figure.KindTime, figure.Given(b.FreshClears, b.At("fresh_clears"), j.by("fresh_clears"), "clearing time on the day of mixing"), seconds(b.FreshClears), "s")
+	}
+	if j.story.cleared < 0 {
+		return
+	}
+	key := lab.EntryKey(j.story.cleared) + ".cleared"
+	now := figure.Given(b.Log[j.story.cleared].Cleared, b.At(key), j.by(key), "clearing time now")
+	j.out.Now = figure.Declare(j.book, j.id("clears"), figure.KindTime, now, seconds(b.Log[j.story.cleared].Cleared), "s")
+	if !b.FreshClears.Given() {
+		j.out.Clearing = j.book.Refuse(j.id("clearing"), figure.KindRatio, "clearing time against fresh", "× fresh", "nobody wrote the clearing time on the day of mixing", figure.House)
+		return
+	}
+	ratio := capacity.Clearing(j.id("clearing"), now, figure.Given(b.FreshClears, b.At("fresh_clears"), j.by("fresh_clears"), "clearing time on the day of mixing"))
+	j.out.Clearing = figure.Enter(j.book, ratio)
+	most, text := float64(mostClearing), "2 x fresh"
+	for _, l := range j.limits("clearing") {
+		most, text = float64(l.Clearing.Value()), l.Text()
+	}
+	if unit.Snap(float64(ratio.Value)) >= unit.Snap(most) {
+		j.spend("clearing time", "clearing time: "+text+" or more")
+	}
+}
+
+func seconds(q unit.Quantity[unit.Seconds]) string {
+	return unit.Format(float64(q.Value()), unit.NewDecimal(1, 0))
+}
+
+// developer counts the rolls that a re-used developer has done.
+func (j *judge) developer() {
+	decl := j.out.Bath.Decl()
+	// Before its first roll it is a stock like any other.
+	if decl == nil || !decl.Longer.Given() || len(j.story.work) == 0 {
+		return
+	}
+	done, why := capacity.Rolls(j.lab, j.out.ID, j.story.work)
+	if why != "" {
+		j.out.Done = j.book.Refuse(j.id("done"), figure.KindCount, "rolls done", "rolls", why, figure.House)
+		return
+	}
+	j.out.Done = figure.Enter(j.book, done)
+	limits := j.limits("rolls")
+	if len(limits) == 0 {
+		return
+	}
+	least := limits[0]
+	for _, l := range limits {
+		if l.Rolls.Value() < least.Rolls.Value() {
+			least = l
+		}
+	}
+	j.out.Reuse = &Reuse{Done: done, Made: j.made, Most: least.Rolls, Key: least.key}
+	j.out.Room = capacity.Room(done.Value, j.made.Value, least.Rolls.Value())
+	if j.out.Room == 0 {
+		j.spend("rolls", "rolls: another one would pass "+least.Text())
+	}
+}
+
+func (j *judge) spend(word, why string) {
+	if len(j.spent) == 0 && !j.past {
+		j.out.Governs = word
+	}
+	j.spent = append(j.spent, why)
+}
+
+// answer enters the verdict.
+func (j *judge) answer() {
+	o := &j.out
+	v := figure.Verdict{ID: j.id("state"), Source: "common practice, no source; the lives are the house's own"}
+	for _, e := range o.Ends {
+		v.Limits = append(v.Limits, fmt.Sprintf("%s: %s", e.Word, e.On))
+	}
+	v.Limits = append(v.Limits, j.spent...)
+	switch {
+	case j.past:
+		o.Answer = Dead
+	case len(j.spent) > 0:
+		o.Answer, o.Why = Dead, "spent"
+		v.Because = append(v.Because, "spent by "+o.Governs)
+	case o.DiesOn.IsZero():
+		o.Answer = Unsure
+		v.Because = append(v.Because, o.Why)
+	case !j.day.AddDays(WarnDays).Before(o.DiesOn):
+		o.Answer = Dying
+	default:
+		o.Answer = Good
+	}
+	if !o.DiesOn.IsZero() && o.Why == "" {
+		v.Because = append(v.Because, fmt.Sprintf("governed by %q: discard by %s, looked at on %s", o.Governs, o.DiesOn, j.day))
+	}
+	if o.Safe != "" {
+		v.Because = append(v.Because, o.Safe)
+	}
+	v.Answer = o.Answer
+	o.Verdict = j.book.EnterVerdict(v)
+}

@@ -1,0 +1,122 @@
+package waste
+
+import (
+	"strings"
+	"unicode"
+
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+)
+
+// part is what a rule of keeping apart can tell of a bath.
+type part struct{ name, group string }
+
+func partsOf(m *mix.Mixer, baths []lab.Bath) []part {
+	var out []part
+	for _, b := range baths {
+		for _, c := range m.Made(b).Contents {
+			out = append(out, part{strings.ToLower(c.Chemical.Name), c.Chemical.Group})
+		}
+		for _, p := range m.Made(b).Unknown {
+			out = append(out, part{name: strings.ToLower(p.Name())})
+		}
+	}
+	return out
+}
+
+// kinds are the words for a kind of substance, by the group that chemicals
+// belong to; any other word stands for itself in a substance's name.
+var kinds = map[string]string{
+	"acid": "acids", "sulfite": "sulfites", "metabisulfite": "sulfites", "fixer": "thiosulfates", "thiosulfate": "thiosulfates",
+	"alkali": "alkalis", "oxidiser": "oxidiser",
+}
+
+// idle are words that name no substance.
+var idle = map[string]bool{
+	"strong": true, "concentrated": true, "crystals": true, "solution": true, "household": true, "silver": true, "standing": true, "developer": true, "bleach": true,
+}
+
+// named reports whether one side of a rule speaks of something in a bath: "a
+// fixer or sulfite" of every bath with a thiosulfate or a sulfite in it.
+func named(side string, bath []part) bool {
+	words := strings.FieldsFunc(strings.ToLower(side), func(r rune) bool { return !unicode.IsLetter(r) })
+	for i, w := range words {
+		w = strings.TrimSuffix(w, "s")
+		group, known := kinds[w]
+		if w == "acid" && i > 0 && strings.HasSuffix(words[i-1], "ic") {
+			continue // "sulfuric acid" is one acid, named by the word before
+		}
+		if known && w == "alkali" && i > 0 && words[i-1] == "strong" {
+			group = "alkalis, strong"
+		}
+		if !known && (idle[w] || idle[w+"s"] || len(w) < 6) {
+			continue
+		}
+		for _, p := range bath {
+			if known && strings.HasPrefix(p.group, group) || !known && strings.Contains(p.name, w) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// keepsOut says why a bath must stay out of a drum, or nothing: a pair that
+// never meets, or a line of the drum's own routes that names it.
+func keepsOut(m *mix.Mixer, drum string, mine []part) string {
+	var inside []part
+	for _, w := range m.Lab.Wastes {
+		if w.Drum == drum {
+			inside = append(inside, partsOf(m, Baths(m.Lab, w.ID))...)
+		}
+	}
+	for _, a := range Pairs(m.Lab) {
+		if named(a.These, mine) && named(a.Those, inside) || named(a.Those, mine) && named(a.These, inside) {
+			return a.Why
+		}
+	}
+	for _, w := range m.Lab.Wastes {
+		if w.Drum != drum {
+			continue
+		}
+		for _, never := range w.Never {
+			if what, why, ok := strings.Cut(never, ": "); ok && named(what, mine) {
+				return why
+			}
+		}
+	}
+	return ""
+}
+
+// NeverIn lists what must never get into a drum: the lines of its routes, then
+// the other half of every pair of which it holds one.
+func NeverIn(m *mix.Mixer, drum string) []string {
+	var out []string
+	var inside []part
+	for _, w := range m.Lab.Wastes {
+		if w.Drum == drum {
+			out = append(out, w.Never...)
+			inside = append(inside, partsOf(m, Baths(m.Lab, w.ID))...)
+		}
+	}
+	own := strings.ToLower(strings.Join(out, " "))
+	for _, a := range Pairs(m.Lab) {
+		for _, side := range [][2]string{{a.These, a.Those}, {a.Those, a.These}} {
+			if named(side[0], inside) && !named(side[1], inside) && !said(own, side[1]) {
+				out = append(out, side[1]+": "+a.Why)
+				own += " " + strings.ToLower(side[1])
+			}
+		}
+	}
+	return out
+}
+
+// said reports whether the lines already speak of one side of a pair.
+func said(lines, side string) bool {
+	for _, w := range strings.FieldsFunc(strings.ToLower(side), func(r rune) bool { return !unicode.IsLetter(r) }) {
+		if len(w) >= 4 && w != "strong" && strings.Contains(lines, w) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,44 @@
+package waste
+
+import (
+	"fmt"
+	"sort"
+
+	"wetside/procedures/lab"
+)
+
+// Check finds what cannot be so in the waste routes and drums of a lab.
+func Check(l *lab.Lab) []lab.Problem {
+	var out []lab.Problem
+	var drums []string
+	for id := range l.Place.Drums {
+		drums = append(drums, id)
+	}
+	sort.Strings(drums)
+	for _, w := range l.Wastes {
+		if w.Name == "" {
+			out = append(out, lab.Problem{At: w.At(""), OnKey: true, Code: "missing", What: "a waste route without a name", Hint: `write name = "used developers"`})
+		}
+		if w.Drum != "" && w.Drain != "" {
+			out = append(out, lab.Problem{At: w.At("drain"), Code: "shape", What: "a route leads to a drum or, if permitted, to a drain, not to both", Hint: "keep one of the two"})
+		}
+		if _, ok := l.Place.Drums[w.Drum]; w.Drum != "" && len(drums) > 0 && !ok {
+			out = append(out, lab.Problem{At: w.At("drum"), Code: "reference", What: fmt.Sprintf("there is no drum %q", w.Drum), Hint: lab.Near(w.Drum, drums, fmt.Sprintf("write [drum.%s] with holds in lab.toml", w.Drum))})
+		}
+		for i, a := range w.Apart {
+			if a.These == "" || a.Those == "" || a.Why == "" {
+				out = append(out, lab.Problem{At: w.At(fmt.Sprintf("apart[%d]", i)), Code: "missing", What: "a pair that never meets, without one of its halves or the reason", Hint: `write these = "…", those = "…" and why = "…"`})
+			}
+		}
+	}
+	for _, id := range drums {
+		at := l.Place.At("drum." + id)
+		switch d := l.Place.Drums[id]; {
+		case !d.Holds.Given():
+			out = append(out, lab.Problem{At: at, Code: "missing", What: fmt.Sprintf("the drum %q does not say what it holds", id), Hint: `write holds = "20 L"`})
+		case !d.Holds.Positive():
+			out = append(out, lab.Problem{At: at.At("holds"), Code: "range", What: fmt.Sprintf("%q: a drum holds more than nothing", d.Holds.Text()), Hint: "write a positive volume"})
+		}
+	}
+	return out
+}

@@ -1,0 +1,193 @@
+// Package waste says where a spent bath goes, in the strictest form: without a
+// recorded permit nothing goes down a drain, and what nobody has said goes to a
+// drum of its own, ask first. Treatment is never told.
+package waste
+
+import (
+	"sort"
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/unit"
+)
+
+// Formulas lists every formula of this package.
+var Formulas = []figure.Declared{full}
+
+// full is where a drum counts as full: the rest is room for gas and for froth.
+var full = &figure.F2[unit.Factor, unit.Factor, unit.Volume]{
+	Formula: figure.Formula{ID: "drum.full", Name: "a drum is full at", Result: "V_full", Unit: "L",
+		Terms: []figure.Term{{Symbol: "f", Meaning: "share of the drum that is filled"}, {Symbol: "V", Meaning: "what the drum holds", Unit: "ml"}},
+		Text:  "f * V / 1000", Source: "common practice, no source", Origin: figure.Memory},
+	Go: func(f unit.Factor, v unit.Volume) unit.Factor { return f * unit.Factor(v) / 1000 },
+}
+
+// Full enters the fill line of a drum in litres, rounded down.
+func Full(l *lab.Lab, book *figure.Ledger, id string, d lab.Drum) string {
+	by, _ := l.OriginOf(l.Place.Def, "drum."+id+".holds")
+	holds := figure.Given(d.Holds, l.Place.At("drum."+id+".holds"), by, "what the drum holds")
+	line := full.Of("drum."+id+"/full", figure.Constant(unit.Factor(0.9), "nine tenths", "common practice, no source", figure.Memory), holds).In("L")
+	step := "0.1"
+	if line.Value >= 10 {
+		step = "1"
+	}
+	return figure.Enter(book, line.Show(figure.KindAmount, step, unit.Down, ""))
+}
+
+// Permit is what the authority has said about one thing.
+type Permit struct {
+	// Ref is the permission's own reference, empty without one.
+	Ref string
+	// Refused: somebody asked, and the answer was no.
+	Refused bool
+}
+
+// PermitOf reads a permit of local.toml.
+func PermitOf(l *lab.Lab, key string) Permit {
+	switch word := strings.TrimSpace(l.Local.Permit[key]); word {
+	case "":
+		return Permit{}
+	case "none":
+		return Permit{Refused: true}
+	default:
+		return Permit{Ref: word}
+	}
+}
+
+// Why says in words what is missing.
+func (p Permit) Why(key string) string {
+	switch {
+	case p.Refused:
+		return "asked, and refused: " + key + " under [permit] in local.toml"
+	case p.Ref == "":
+		return "nobody has asked yet: " + key + " under [permit] in local.toml"
+	}
+	return "permitted: " + p.Ref
+}
+
+// Route is where a spent bath goes.
+type Route struct {
+	// Waste is the route's definition; nil: nobody has written one.
+	Waste *lab.Waste
+	// Drum is the drum's name, empty without one.
+	Drum string
+	// Drain says how it goes down the foul drain, and Ref by which permit; both
+	// are empty without a permit.
+	Drain, Ref string
+	// Not lists drums that it must not go into, while nobody has named its own;
+	// None: those are all the drums that the lab has.
+	Not  []Not
+	None bool
+}
+
+// Not is a drum that something must stay out of.
+type Not struct{ Drum, Why string }
+
+// Ask reports that somebody has to be asked first.
+func (r Route) Ask() bool { return r.Drum == "" && r.Drain == "" }
+
+// Words is the answer in a line.
+func (r Route) Words() string {
+	switch {
+	case r.Drum != "":
+		return "to the drum for " + r.Drum
+	case r.Drain != "":
+		return "down the foul drain: " + r.Drain + "; permit " + r.Ref
+	}
+	out := "to a drum: ask first"
+	if r.None && len(r.Not) > 2 { // a list of every drum would not be read
+		return out + "; into none of the drums here: " + r.Not[0].Why
+	}
+	for i, n := range r.Not {
+		switch {
+		case i > 0 && r.Not[i-1].Why == n.Why:
+			out += " or " + n.Drum
+		default:
+			out += "; not the drum for " + n.Drum
+		}
+		if i == len(r.Not)-1 || r.Not[i+1].Why != n.Why {
+			out += ": " + n.Why
+		}
+	}
+	return out
+}
+
+// DrumName is a drum in words.
+func DrumName(l *lab.Lab, id string) string {
+	if d, ok := l.Place.Drums[id]; ok && d.Name != "" {
+		return d.Name
+	}
+	return lab.Title(id)
+}
+
+// IDOf is the waste route that a bath's definition names.
+func IDOf(b lab.Bath) string {
+	if b.Solution != nil {
+		return b.Solution.Waste
+	}
+	return b.Product.Waste
+}
+
+// Of says where a bath goes when it is spent.
+func Of(m *mix.Mixer, b lab.Bath) Route {
+	return OfRoute(m, m.Lab.WasteRoute(IDOf(b)), []lab.Bath{b})
+}
+
+// OfRoute says where the baths of one route go.
+func OfRoute(m *mix.Mixer, w *lab.Waste, baths []lab.Bath) Route {
+	r := Route{Waste: w}
+	if w != nil && w.Drum != "" {
+		r.Drum = DrumName(m.Lab, w.Drum)
+		return r
+	}
+	if p := PermitOf(m.Lab, "drain"); w != nil && w.Drain != "" && p.Ref != "" {
+		r.Drain, r.Ref = w.Drain, p.Ref
+		return r
+	}
+	mine := partsOf(m, baths)
+	drums := Drums(m.Lab)
+	for _, id := range drums {
+		if why := keepsOut(m, id, mine); why != "" {
+			r.Not = append(r.Not, Not{DrumName(m.Lab, id), why})
+		}
+	}
+	r.None = len(r.Not) == len(drums)
+	return r
+}
+
+// Drums lists the drums that waste routes lead to, in the order of their names.
+func Drums(l *lab.Lab) []string {
+	seen := map[string]bool{}
+	var out []string
+	for _, w := range l.Wastes {
+		if w.Drum != "" && !seen[w.Drum] {
+			seen[w.Drum] = true
+			out = append(out, w.Drum)
+		}
+	}
+	sort.Strings(out)
+	return out
+}
+
+// Baths lists the strengths that one route takes.
+func Baths(l *lab.Lab, id string) []lab.Bath {
+	var out []lab.Bath
+	for _, b := range l.Baths() {
+		if IDOf(b) == id && id != "" {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// Pairs lists what never meets: the general pairs, then those of the lab's own
+// routes.
+func Pairs(l *lab.Lab) []lab.Apart {
+	out := append([]lab.Apart{}, l.Apart...)
+	for _, w := range l.Wastes {
+		out = append(out, w.Apart...)
+	}
+	return out
+}

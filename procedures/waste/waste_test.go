@@ -1,0 +1,148 @@
+package waste
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/unit"
+)
+
+func chemical(id, name, group string) *lab.Chemical {
+	c := &lab.Chemical{Name: name, Group: group, Forms: map[string]*lab.Form{"pure": {Formula: "none"}}}
+	c.ID, c.File = id, "chemicals/"+id+".toml"
+	return c
+}
+
+func solution(id, waste string, adds ...string) *lab.Solution {
+	s := &lab.Solution{Name: id, Per: unit.MustParse[unit.Volume]("1 L"), Waste: waste}
+	s.ID, s.File = id, "solutions/"+id+".toml"
+	for _, a := range adds {
+		s.Steps = append(s.Steps, lab.Step{Add: a + ".pure", Amount: unit.Amount{Mass: unit.MustParse[unit.Mass]("10 g")}})
+	}
+	return s
+}
+
+func route(id string, w lab.Waste) *lab.Waste {
+	w.ID, w.File = id, "waste/"+id+".toml"
+	return &w
+}
+
+// room is a lab with a drum for developers and one for silver, and three baths
+// that nobody has a drum for.
+func room(permit map[string]string) *mix.Mixer {
+	l := &lab.Lab{
+		Chemicals: []*lab.Chemical{
+			chemical("sulfite", "sodium sulfite", "sulfites"), chemical("hypo", "ammonium thiosulfate", "thiosulfates"),
+			chemical("citric", "citric acid", "acids, weak"), chemical("salt", "common salt", "neutral solids"), chemical("lye", "sodium hydroxide", "alkalis, strong"),
+		},
+		Solutions: []*lab.Solution{
+			solution("developer", "developers", "sulfite"), solution("fixer", "silver", "hypo"),
+			solution("stop", "stops", "citric"), solution("brine", "stops", "salt"), solution("alkali", "stops", "lye"), solution("last", "rinse", "salt"), solution("lost", "", "salt"),
+		},
+		Wastes: []*lab.Waste{
+			route("developers", lab.Waste{Name: "used developers", Drum: "developers"}),
+			route("silver", lab.Waste{Name: "silver", Drum: "silver", Never: []string{"a drain", "strong alkali: ammonia"}}),
+			route("stops", lab.Waste{Name: "stop baths"}),
+			route("rinse", lab.Waste{Name: "last washes", Drain: "with plenty of water"}),
+		},
+		Apart: []lab.Apart{{These: "sulfite or fixer", Those: "acid", Why: "sulfur dioxide"}, {These: "fixer", Those: "concentrated sulfuric acid", Why: "sulfur"}},
+		Local: lab.Local{Permit: permit},
+	}
+	l.Index()
+	bench, _ := mix.NewBench(l)
+	return mix.New(l, bench, figure.NewLedger())
+}
+
+// TestStrictest: what has no drum goes to a drum and somebody is asked, whatever
+// its file says of a drain, until a permit is recorded; what it must not meet is
+// worked out from what is in it.
+func TestStrictest(t *testing.T) {
+	for _, c := range []struct {
+		name, bath string
+		permit     map[string]string
+		words      string
+		ask        bool
+	}{
+		{"a drum", "developer", nil, "to the drum for developers", false},
+		{"acid, no drum", "stop", nil, "to a drum: ask first; not the drum for developers or silver: sulfur dioxide", true},
+		{"salt meets nothing", "brine", nil, "to a drum: ask first", true},
+		{"a line of the drum's own names it", "alkali", nil, "to a drum: ask first; not the drum for silver: ammonia", true},
+		{"no route at all", "lost", nil, "to a drum: ask first", true},
+		{"a drain that nobody has asked for", "last", nil, "to a drum: ask first", true},
+		{"a drain that was refused", "last", map[string]string{"drain": "none"}, "to a drum: ask first", true},
+		{"a drain under a permit", "last", map[string]string{"drain": "letter 12"}, "down the foul drain: with plenty of water; permit letter 12", false},
+		{"a permit opens no drain for what has none written", "stop", map[string]string{"drain": "letter 12"}, "to a drum: ask first; not the drum for developers or silver: sulfur dioxide", true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			m := room(c.permit)
+			r := Of(m, lab.Bath{Solution: m.Lab.Solution(c.bath), Strength: "stock"})
+			require.Equal(t, c.words, r.Words())
+			require.Equal(t, c.ask, r.Ask())
+		})
+	}
+}
+
+// TestNeverIn: a drum keeps out what its routes name and the other half of every
+// pair, once.
+func TestNeverIn(t *testing.T) {
+	m := room(nil)
+	require.Equal(t, []string{"acid: sulfur dioxide"}, NeverIn(m, "developers"))
+	require.Equal(t, []string{"a drain", "strong alkali: ammonia", "acid: sulfur dioxide"}, NeverIn(m, "silver"))
+}
+
+// TestNamed: which words of a rule speak of a bath.
+func TestNamed(t *testing.T) {
+	citric := []part{{"citric acid", "acids, weak"}}
+	for _, c := range []struct {
+		side string
+		bath []part
+		is   bool
+	}{
+		{"any acid", citric, true},
+		{"strong acids", citric, true},
+		{"concentrated sulfuric acid", citric, false},
+		{"citric acid", citric, true},
+		{"an alkali", []part{{"borax", "alkalis, mild"}}, true},
+		{"strong alkali", []part{{"borax", "alkalis, mild"}}, false},
+		{"strong alkali", []part{{"sodium hydroxide", "alkalis, strong"}}, true},
+		{"permanganate crystals", []part{{"potassium permanganate", "oxidiser permanganate, alone"}}, true},
+		{"household bleach", citric, false},
+		{"", citric, false},
+	} {
+		require.Equal(t, c.is, named(c.side, c.bath), c.side)
+	}
+}
+
+// TestFull: the fill line is nine tenths of the drum, rounded down.
+func TestFull(t *testing.T) {
+	m := room(nil)
+	m.Lab.Place.Drums = map[string]lab.Drum{"small": {Holds: unit.MustParse[unit.Volume]("5 L")}, "odd": {Holds: unit.MustParse[unit.Volume]("25.5 L")}}
+	for id, want := range map[string]string{"small": "4.5", "odd": "22"} {
+		r, ok := m.Book.Get(Full(m.Lab, m.Book, id, m.Lab.Place.Drums[id]))
+		require.True(t, ok)
+		require.Equal(t, want, r.Shown)
+		require.Equal(t, "L", r.Unit)
+		require.Equal(t, figure.Memory, r.Origin)
+	}
+}
+
+// TestCheck finds what cannot be so in routes and drums.
+func TestCheck(t *testing.T) {
+	m := room(nil)
+	require.Empty(t, Check(m.Lab))
+	m.Lab.Place.Drums = map[string]lab.Drum{"silver": {Holds: unit.MustParse[unit.Volume]("120 L")}, "empty": {}, "none": {Holds: unit.MustParse[unit.Volume]("0 L")}}
+	m.Lab.Wastes = append(m.Lab.Wastes, route("odd", lab.Waste{Drum: "silver", Drain: "away", Apart: []lab.Apart{{These: "a"}}}))
+	var codes []string
+	for _, p := range Check(m.Lab) {
+		require.NotEmpty(t, p.Hint)
+		codes = append(codes, p.Code+" "+p.At.File+" "+p.At.Key)
+	}
+	require.Equal(t, []string{
+		"reference waste/developers.toml drum", "missing waste/odd.toml ", "shape waste/odd.toml drain", "missing waste/odd.toml apart[0]",
+		"missing  drum.empty", "range  drum.none.holds",
+	}, codes)
+}
