@@ -875,7 +875,7 @@ func (c *Context) coatTables(s *lab.Solution) []page.Block {
 }
 
 func (c *Context) coatTable(s *lab.Solution, b lab.Bath, f capacity.Format) (page.Table, bool) {
-	t := page.Table{ID: "coat-" + f.ID, Caption: page.Say(page.S("To coat"), page.W(" "), page.N(f.Name())), Head: []page.Text{page.Say(page.W("sheets")), page.Say(page.W("mix"))}}
+	t := page.Table{ID: "coat-" + f.ID, Caption: page.Say(page.S("To coat"), page.W(" "), page.N(f.Name())), Head: []page.Text{page.Say(page.W("sheets")), page.Say(page.W("need")), page.Say(page.W("mix"))}}
 	for _, step := range s.Steps {
 		if ing, bad := c.Lab.Resolve(step.Add, s.At("step")); len(bad) == 0 {
 			t.Head = append(t.Head, page.Say(page.N(ing.Name())))
@@ -886,11 +886,11 @@ func (c *Context) coatTable(s *lab.Solution, b lab.Bath, f capacity.Format) (pag
 		if !ok {
 			return t, false
 		}
-		id := figure.Enter(c.Book, v)
+		need := figure.Enter(c.Book, v)
 		sheets := figure.Declare(c.Book, fmt.Sprintf("sheets/%d", n), figure.KindCount, figure.Constant(unit.Factor(n), "sheets", "", figure.Standard), fmt.Sprint(n), "")
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.F(sheets))}, {Text: page.Say(page.F(id))}}}
-		shown := v.Record().Rounded
-		batch := c.Mix.Batch(s, unit.MustParse[unit.Volume](shown+" mL"), figure.Where{})
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.F(sheets))}, {Text: page.Say(page.F(need))}}}
+		batch, mixed := c.measurable(s, v)
+		row.Cells = append(row.Cells, mixed)
 		for _, r := range batch.Rows {
 			row.Cells = append(row.Cells, c.takeCell(r.Take))
 		}
@@ -898,6 +898,27 @@ func (c *Context) coatTable(s *lab.Solution, b lab.Bath, f capacity.Format) (pag
 	}
 	return t, len(t.Rows) > 0
 }
+
+// measurable is the smallest batch, in whole even millilitres from what is
+// needed up to the largest that a tray of work would take, of which every part
+// can be measured here.
+func (c *Context) measurable(s *lab.Solution, need figure.Figure[unit.Volume]) (mix.Batch, page.Cell) {
+	first := int(unit.Round(float64(need.Value), 2, unit.Up))
+	for v := max(first, 2); v <= first+mostOver; v += 2 {
+		q := unit.MustParse[unit.Volume](fmt.Sprintf("%d mL", v))
+		if !c.Mix.Try(s, q) {
+			continue
+		}
+		id := c.Book.EnterRecord(figure.Record{ID: strings.Replace(need.ID(), "/coat@", "/coat.mix@", 1), Kind: figure.KindAmount, Name: "mix", Value: float64(v), Unit: "ml", Shown: fmt.Sprint(v), Rounded: fmt.Sprint(v),
+			Round: figure.Rounding{Rule: "up until every part can be measured", Step: "2"}, Inputs: []figure.InputRef{need.Record().Ref()}, Source: "the house’s error", Origin: need.Origin()})
+		return c.Mix.Batch(s, q, figure.Where{}), page.Cell{Text: page.Say(page.F(id))}
+	}
+	q := unit.MustParse[unit.Volume](fmt.Sprintf("%d mL", first))
+	return c.Mix.Batch(s, q, figure.Where{}), page.Cell{Text: page.Say(page.W("–"))}
+}
+
+// mostOver is how much more than needed is mixed, so that it can be measured.
+const mostOver = 40
 
 // coldBlocks warn of what comes out of a solution on a cold shelf.
 func (c *Context) coldBlocks(b lab.Bath) []page.Block {

@@ -387,7 +387,8 @@ func (k *processCard) clock() page.Clock {
 			row.ForNote = page.Say(page.N(s.Note))
 		}
 		if s.StopAbove.Given() {
-			row.Caution = append(row.Caution, page.Say(page.S("Stop above "), page.F(k.temperature("stop-above."+s.ID, lab.StepKey(i)+".stop_above", s.StopAbove, "stop above"))))
+			row.Caution = append(row.Caution, page.Say(page.S("Stop above "), page.F(k.temperature("stop-above."+s.ID, lab.StepKey(i)+".stop_above", s.StopAbove, "stop above")), page.W(": cool it first.")))
+			k.c.Book.EnterVerdict(figure.Verdict{ID: k.p.ID + "/stop-above." + s.ID, Answer: "stop above " + unit.Spoken(s.StopAbove), Limits: []string{unit.Spoken(s.StopAbove)}, Because: []string{"warmer, this step does harm: cool it first"}, Source: "written in " + k.p.File})
 		}
 		if s.Place > 0 {
 			row.Word = append(row.Word, page.W([]string{"", ", first of two", ", second of two"}[s.Place]))

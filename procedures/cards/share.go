@@ -116,7 +116,7 @@ func (k *processCard) mixedFormats() (page.Table, bool) {
 			if !ok {
 				continue
 			}
-			answer, because = "yes, filled to "+fill.Fill.Text(), "the larger format’s fill covers both"
+			answer, because = "yes, filled to "+unit.Spoken(fill.Fill), "the larger format’s fill covers both"
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(draw.Fill))}, page.Cell{Text: page.Say(page.F(draw.Take.ID))})
 		} else {
 			row.Cells = append(row.Cells, page.Cell{No: true, Why: because}, page.Cell{Text: page.Say(page.W("–"))})

@@ -72,6 +72,9 @@ func points(c Content) []point {
 // whose solubility nobody has written, at two temperatures at least, is left out.
 func (m *Mixer) ColdShelf(made *Made) []Cold {
 	shelf := m.Lab.Place.House.ColdestShelf
+	if _, _, _, diluted := From(made.Bath); diluted { // what is diluted stands in the warm
+		return nil
+	}
 	if !shelf.Given() || len(made.Contents) == 0 {
 		return nil
 	}

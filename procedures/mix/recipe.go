@@ -793,6 +793,28 @@ func (m *Mixer) waterPrice(kind string) (figure.Figure[unit.MoneyPerL], string) 
 	return figure.Constant(unit.MoneyPerL(0), "tap water, no price written", "", figure.Estimate), ""
 }
 
+// Try reports whether every part of a batch mixed by parts can be measured here.
+func (m *Mixer) Try(s *lab.Solution, volume unit.Quantity[unit.Volume]) bool {
+	all := new(big.Rat)
+	for _, step := range s.Steps {
+		if !step.Parts.Given() {
+			return false
+		}
+		all.Add(all, step.Parts.Exact())
+	}
+	for _, step := range s.Steps {
+		v := new(big.Rat).Mul(volume.Exact(), step.Parts.Exact())
+		bath := ""
+		if ing, bad := m.Lab.Resolve(step.Add, s.At("step")); len(bad) == 0 && !ing.Bath.Zero() {
+			bath = ing.Bath.Ref()
+		}
+		if m.Bench.Pour(v.Quo(v, all), bath, step.Within, unit.Nearest).Refused != "" {
+			return false
+		}
+	}
+	return true
+}
+
 // Pour measures a volume that was worked out elsewhere with the lab's
 // cylinders and enters it.
 func (m *Mixer) Pour(fig figure.Figure[unit.Volume], name string, rule unit.Rule) Take {

@@ -78,10 +78,7 @@ func (q *Quantity[T]) UnmarshalText(b []byte) error {
 
 // Spoken returns the quantity as it stands on a card: a range with "to".
 func Spoken[T Kind](q Quantity[T]) string {
-	if q.IsRange() {
-		return strings.Replace(q.text, "..", " to ", 1)
-	}
-	return strings.Replace(strings.Replace(q.text, "+-", "±", 1), "mL", "ml", 1)
+	return strings.NewReplacer("..", " to ", "+-", "±", "mL", "ml").Replace(q.text)
 }
 
 // MustParse reads a quantity that stands in the program itself, such as a
