@@ -8,22 +8,28 @@ import (
 	"wetside/procedures/page"
 )
 
-// Fit is the class of the largest scale at which the card stays on one sheet, by
-// the widths of the face for paper. It is empty if the face has one size only,
-// or if the card needs another sheet anyway and so keeps its size.
+// Fit is the class of the largest scale at which the card takes as few sheets as
+// it can, by the widths of the face for paper. It is empty if the face has one
+// size only.
 func (v *view) Fit() string {
 	f := v.Face
 	if len(f.Scale) == 0 || len(f.Size) != 2 || len(f.Margin) != 4 {
 		return ""
 	}
 	room := f.Size[1] - f.Margin[0] - f.Margin[2] - 1
-	for i, scale := range f.Scale {
-		if v.estimate(scale) <= room {
-			return "fit-" + strconv.Itoa(i)
+	for sheets := 1.0; sheets <= 4; sheets++ {
+		for i, scale := range f.Scale {
+			// A cut between steps may leave room for nearly a step.
+			if v.estimate(scale) <= room*sheets-(sheets-1)*cut*scale {
+				return "fit-" + strconv.Itoa(i)
+			}
 		}
 	}
 	return ""
 }
+
+// cut is the room in mm that a sheet may lose where a card is cut.
+const cut = 35
 
 // fitting measures a card at one scale. Lengths are in mm and follow the
 // stylesheet; a browser test holds them against what is printed.
