@@ -332,6 +332,12 @@ func (v *view) VClass(i int) string {
 	return "v v" + strconv.Itoa(i)
 }
 
+// Folds tells whether a long list of the front page is folded away on a screen.
+func (v *view) Folds(b page.Block) bool {
+	l, ok := b.(page.Links)
+	return ok && v.Site() && v.Page.Kind == "front" && len(l.Entries) > 6
+}
+
 // Boxes are the boxes of a ladder, at most what a sheet of paper bears.
 func (v *view) Boxes(n int) []struct{} { return make([]struct{}, min(n, mostBoxes)) }
 

@@ -19,7 +19,7 @@ func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
 		p.Lead = page.Say(page.N(place.Lab.Place))
 	}
 	groups := []struct{ kind, label string }{
-		{"mixing", "Mix"}, {"process", "Process"}, {"shelf", "Shelf"}, {"re-use", "Re-use strips"}, {"capacity", "Capacity"}, {"protect", "Protect"}, {"spill", "Spill"}, {"dispose", "Dispose"}, {"board", "Boards"}, {"notice", "Notices"}, {"label", "Labels"}, {"record", "Records"}, {"chemical", "Chemicals"},
+		{"shelf", "Shelf"}, {"capacity", "Capacity"}, {"process", "Process"}, {"mixing", "Mix"}, {"re-use", "Re-use strips"}, {"protect", "Protect"}, {"spill", "Spill"}, {"dispose", "Dispose"}, {"board", "Boards"}, {"notice", "Notices"}, {"label", "Labels"}, {"record", "Records"}, {"chemical", "Chemicals"},
 	}
 	for _, g := range groups {
 		l := page.Links{Label: page.Say(page.W(g.label))}
