@@ -12,13 +12,14 @@ import (
 // litre is the volume for which capacities are told first.
 var litre = unit.MustParse[unit.Volume]("1 L")
 
-// capacityBoard says how much each bath treats, which limit says no first, and
-// what one piece costs at the lab's own rate.
+// capacityBoard says what ends each bath; behind it stands a card for each
+// solution with every limit, and what one piece costs at the lab's own rate.
 func capacityBoard(c *Context) []page.Page {
 	p := page.Page{ID: "capacity/index", Kind: "capacity", KindLine: "Before the session", Title: "How much is in the bottle"}
 	var holes []page.Hole
 	first := page.Table{ID: "first", Caption: page.Say(page.S("What ends each bath"), page.W(", for one litre at this house’s rate")),
 		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("ends by")), page.Say(page.W("after")), page.Say(page.W("one costs"))}}
+	pages := []page.Page{p}
 	var ladders []page.Block
 	for _, b := range c.Lab.Baths() {
 		all := c.capacities(b, litre)
@@ -27,31 +28,58 @@ func capacityBoard(c *Context) []page.Page {
 		}
 		head := c.mostUsed(b, all)
 		first.Rows = append(first.Rows, c.endsRow(b, head))
-		p.Tables = append(p.Tables, c.capacityTable(b, all))
-		if chart, ok := ageChart(head); ok {
-			p.Tables = append(p.Tables, chart)
+		card := &pages[len(pages)-1]
+		if id := "capacity/" + b.Def().ID; card.ID != id {
+			pages = append(pages, c.capacityCard(id, b))
+			card = &pages[len(pages)-1]
 		}
+		card.Do = append(card.Do, c.capacityTable(b, all))
 		if t, ok := c.trayTable(b, all); ok {
-			p.Tables = append(p.Tables, t)
+			card.Do = append(card.Do, t)
 		}
 		if head.Count > 0 {
-			ladders = append(ladders, page.Ticks{Label: append(c.bathName(b), page.W(": a stroke for each "), page.N(head.Format.Name()), page.W(", up to "), page.F(head.N)), Count: head.N, Boxes: head.Count})
+			ticks := page.Ticks{Label: append(c.bathName(b), page.W(": a stroke for each "), page.N(head.Format.Name()), page.W(", up to "), page.F(head.N)), Count: head.N, Boxes: head.Count}
+			card.Do = append(card.Do, ticks)
+			if b.Decl().Use == "re-use" {
+				ladders = append(ladders, ticks)
+			}
+		}
+		if chart, ok := ageChart(head); ok {
+			card.Tables = append(card.Tables, chart)
 		}
 		if !c.useOf(b).Known() {
-			holes = append(holes, page.Hole{What: "how much goes through " + b.Name() + ", " + b.Strength, Until: "age cannot be weighed against the other limits", Key: "[use] in lab.toml"})
+			hole := page.Hole{What: "how much goes through " + b.Name() + ", " + b.Strength, Until: "age cannot be weighed against the other limits", Key: "[use] in lab.toml"}
+			holes, card.Foot.Holes = append(holes, hole), append(card.Foot.Holes, hole)
 		}
 	}
 	if len(first.Rows) > 0 {
 		p.Do = append(p.Do, first)
 	}
 	p.Do = append(p.Do, c.onlyTime()...)
-	p.Tables = append(p.Tables, ladders...)
-	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you count on it")), Items: []page.Text{page.Say(page.W("read the dates on the bottle")), page.Say(page.W("count the strokes on the label")), page.Say(page.W("clip test for developers, clearing time for fixers"))}}}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("use up a number that age has overtaken")), page.Say(page.W("count films where an area or prints are meant"))}}}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The limit that says no first governs; every number is rounded down. Silver is known to a quarter at best: the range stands beside it. Age counts from opening or pouring, at the rate this house writes down."))}}
+	p.Tables = ladders
+	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), []page.Block{whyCounting()}
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
+	pages[0] = p
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: []string{"wall-a4"}})
-	return []page.Page{p}
+	return pages
+}
+
+// capacityCard begins the card of one solution.
+func (c *Context) capacityCard(id string, b lab.Bath) page.Page {
+	return page.Page{ID: id, Kind: "capacity", KindLine: "How much it treats", Title: capital(b.Name()), Role: roleOf(b.Role()),
+		Before: beforeCounting(), Never: neverCounting(), Why: []page.Block{whyCounting()}, Foot: c.foot(b.Def(), nil)}
+}
+
+func beforeCounting() []page.Block {
+	return []page.Block{page.Checklist{Label: page.Say(page.W("before you count on it")), Items: []page.Text{page.Say(page.W("read the dates on the bottle")), page.Say(page.W("count the strokes on the label")), page.Say(page.W("clip test for developers, clearing time for fixers"))}}}
+}
+
+func neverCounting() []page.Block {
+	return []page.Block{page.List{Items: []page.Text{page.Say(page.W("use up a number that age has overtaken")), page.Say(page.W("count films where an area or prints are meant"))}}}
+}
+
+func whyCounting() page.Block {
+	return page.Para{Text: page.Say(page.W("The limit that says no first governs; every number is rounded down. Silver is known to a quarter at best: the range stands beside it. Age counts from opening or pouring, at the rate this house writes down."))}
 }
 
 func (c *Context) bathName(b lab.Bath) page.Text {
@@ -103,7 +131,7 @@ func (c *Context) mostUsed(b lab.Bath, all []capacity.Capacity) capacity.Capacit
 	for _, process := range c.usedIn[b.Ref()] {
 		for _, entry := range c.Lab.Place.Use[process] {
 			for _, x := range all {
-				if x.Format.Ref() == entry.Of && x.Place <= 1 {
+				if x.Format.Ref() == entry.Of && (x.Place <= 1 || len(all) == 1) {
 					return x
 				}
 			}
@@ -113,7 +141,9 @@ func (c *Context) mostUsed(b lab.Bath, all []capacity.Capacity) capacity.Capacit
 }
 
 func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
-	row := page.Row{Cells: []page.Cell{{Text: c.bathName(b)}}}
+	name := c.bathName(b)
+	name[0] = page.L("capacity/"+b.Def().ID, capital(b.Name()))
+	row := page.Row{Cells: []page.Cell{{Text: name}}}
 	if x.NoWhy != "" {
 		return page.Row{Cells: append(row.Cells, page.Cell{No: true, Why: x.NoWhy, ID: x.N}, page.Cell{Text: page.Say(page.W("–"))}, page.Cell{Text: page.Say(page.W("–"))})}
 	}
@@ -144,7 +174,7 @@ func (c *Context) costText(x capacity.Capacity) page.Text {
 		if x.CostWhy == "" {
 			return page.Say(page.W("–"))
 		}
-		return page.Say(page.W("not known: "), page.N(x.CostWhy))
+		return page.Say(page.W("not known")) // its card says why
 	}
 	t := page.Say(page.F(x.Cost))
 	if x.IdealCost != "" {

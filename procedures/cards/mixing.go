@@ -489,7 +489,7 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 			if len(t.Note) > 0 {
 				t.Note = append(t.Note, page.W(" "))
 			}
-			t.Note = append(t.Note, page.W("A litre treats "), page.F(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(", by "+governWords(x.Governs)+": "), page.L("capacity/index#"+idOf(b), "all of them"), page.W("."))
+			t.Note = append(t.Note, page.W("A litre treats "), page.F(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(", by "+governWords(x.Governs)+": "), page.L("capacity/"+b.Def().ID+"#"+idOf(b), "all of them"), page.W("."))
 		}
 	}
 	t.Note = append(t.Note, c.strengthNote(b)...)

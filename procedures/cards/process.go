@@ -709,12 +709,34 @@ func (k *processCard) goes(s lab.ProcessStep, b lab.Bath) page.Text {
 			word = "roll"
 		}
 		t := page.Say(page.W("back to its bottle, tick the " + word))
+		if k.any {
+			return append(t, k.treatedAny(b, s.Place)...)
+		}
 		if ids := k.treated(b); ids != nil {
 			return append(t, page.W(": a litre treats "), figs(ids))
 		}
 		return append(t, page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
 	return k.c.spent(b)
+}
+
+// treatedAny is what a litre of a bath treats of what a process without films is
+// mostly used for.
+func (k *processCard) treatedAny(b lab.Bath, place int) page.Text {
+	var mine []capacity.Capacity
+	for _, x := range k.c.capacities(b, litre) {
+		if x.Format.Material.Base == k.p.Base && (x.Place == 0 || x.Place == max(place, 1)) {
+			mine = append(mine, x)
+		}
+	}
+	if len(mine) == 0 {
+		return page.Say(page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
+	}
+	x := k.c.mostUsed(b, mine)
+	if x.NoWhy != "" {
+		return page.Say(page.W("; "), page.N(x.NoWhy))
+	}
+	return page.Say(page.W(": a litre treats "), page.F(x.N), page.W(" × "), page.N(x.Format.ID))
 }
 
 // treated is how many of its own format each choice may put through a litre of a

@@ -22,6 +22,9 @@ func washingBoard(c *Context) []page.Page {
 	}
 	var decay []page.Block
 	for _, process := range c.Lab.Processes {
+		if process.Like != "" { // its wash is told with the process it is built on
+			continue
+		}
 		for i, s := range process.Steps {
 			if len(s.Fills) == 0 {
 				continue
