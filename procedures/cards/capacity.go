@@ -56,6 +56,9 @@ func capacityBoard(c *Context) []page.Page {
 		p.Do = append(p.Do, first)
 	}
 	p.Do = append(p.Do, c.onlyTime()...)
+	if len(p.Do) == 0 { // nobody has written a limit or a life
+		return nil
+	}
 	p.Tables = ladders
 	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), []page.Block{whyCounting()}
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
