@@ -326,7 +326,7 @@ type printLink struct {
 
 // VClass is the class of what belongs to one choice only.
 func (v *view) VClass(i int) string {
-	if i < 0 || v.Choice >= 0 {
+	if i < 0 || v.Choice >= 0 || len(v.Page.Choices) < 2 {
 		return ""
 	}
 	return "v v" + strconv.Itoa(i)
