@@ -33,7 +33,10 @@ var Explanations = []Explanation{
 	{"syntax", "a line that is not TOML", "solutions/stop.toml", "name = \"citric stop\nper = \"1 L\"\n", "close the quotes"},
 	{"encoding", "a file that is not UTF-8", "", "", "save the file as UTF-8"},
 	{"repeated", "a key or table that is given twice", "solutions/stop.toml", "name = \"citric stop\"\nname = \"stop\"\n", "keep one of the two"},
+	{"folder", "a folder that nothing reads; a warning", "", "", "move its files to one of the folders that the hint names"},
+	{"strength", "a bath named without its strength where there are several; a warning", "", "", "write solution.strength"},
 	{"unused", "something that is written down and that nothing uses; a warning", "", "", "use it, or take it out"},
+	{"permit", "a word that is no written permit, where one would open a drain", "local.toml", "[permit]\ndrain = \"no\"\n", `write drain = "none" where somebody asked and was refused`},
 	{"file", "a file or folder that a binder does not know or cannot read", "labb.toml", "[lab]\n", "rename it to lab.toml"},
 }
 

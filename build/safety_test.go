@@ -81,8 +81,8 @@ func TestWhatTheCardsSay(t *testing.T) {
 		{"dispose/stops.html", []string{"To a drum: ask first; into none of the drums here: sulfur dioxide"}, []string{"hydrogencarbonate"}},
 		{"dispose/drain-if-permitted.html", []string{"To a drum: ask first", "Wetting agent"}, []string{"one litre at a time"}},
 		{"board/never-together.html", []string{"Sulfite or metabisulfite", "Sulfur dioxide", "Permanganate crystals", "From memory and common practice"}, nil},
-		{"label/drum-silver.html", []string{"full at", "108", "started on", "collected on", "litres, g silver", "rapid fixer, near neutral", "strong alkali: ammonia"}, nil},
-		{"label/drum-developers.html", []string{"18", "litres in all", "acid: hydrogen sulfide"}, []string{"g silver"}},
+		{"label/drum-silver.html", []string{"full at", "108", "started on", "collected on", "litres, g silver", "rapid fixer, near neutral", "let strong alkali meet it: ammonia"}, nil},
+		{"label/drum-developers.html", []string{"18", "litres in all", "let acid or a stop bath meet it: hydrogen sulfide"}, []string{"g silver"}},
 		{"chemical/sodium-sulfite.html", []string{"Looked up by the library that comes with the program on 2026-01-12 . Found: not harmonised"}, []string{"Looked up by library"}},
 		{"index.html", []string{"Protect", "Spill", "Dispose"}, nil},
 	} {
@@ -139,7 +139,7 @@ func TestSafetyVerdicts(t *testing.T) {
 	require.Equal(t, "to a drum: ask first; into none of the drums here: sulfur dioxide", stop.Answer)
 	require.Contains(t, stop.Because, "nobody has asked yet: drain under [permit] in local.toml")
 	require.Equal(t, "no", all["dispose.drain-if-permitted/drain"].Answer)
-	require.Contains(t, all["dispose.developers/drain"].Limits, "never: septic tank")
+	require.Contains(t, all["dispose.developers/drain"].Limits, "never: pour it into a septic tank")
 
 	borax := all["film-developer.stock/limit.borax.decahydrate"]
 	require.Equal(t, "stays under the limit", borax.Answer)

@@ -128,7 +128,7 @@ func labHoles(l *lab.Lab) []page.Hole {
 	hole(e.Address == "", "this room’s address in words", "ask before you start", "address under [emergency] in local.toml")
 	hole(e.Eyewash == "", "where the eyewash is", "ask before you start", "eyewash under [emergency] in local.toml")
 	hole(e.FirstAid == "", "who gives first aid", "ask before you start", "first_aid under [emergency] in local.toml")
-	hole(l.Local.Permit["drain"] == "", "what may go down the drain", "to a drum: ask first", "drain under [permit] in local.toml")
-	hole(l.Local.Permit["treat"] == "", "whether waste may be treated here", "to a drum: ask first", "treat under [permit] in local.toml")
+	hole(l.Local.Permit.Drain == "", "what may go down the drain", "to a drum: ask first", "drain under [permit] in local.toml")
+	hole(l.Local.Permit.Treat == "", "whether waste may be treated here", "to a drum: ask first", "treat under [permit] in local.toml")
 	return out
 }

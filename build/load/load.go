@@ -249,9 +249,7 @@ func (r *reader) strangers() {
 			continue
 		}
 		if e.IsDir() {
-			if near := source.DidYouMean(name, folders); near != "" && !known(folders, name) {
-				r.warn(name, "folder", fmt.Sprintf("%q is not a folder of a binder", name), fmt.Sprintf("did you mean %q?", near))
-			}
+			r.strangeFolder(name)
 			continue
 		}
 		if strings.HasSuffix(name, ".toml") && !known(topFiles, name) {
@@ -261,6 +259,23 @@ func (r *reader) strangers() {
 			}
 			r.fault(name, "file", "not a file that a binder knows here", hint)
 		}
+	}
+}
+
+// strangeFolder warns of a folder that is passed over although it holds
+// definitions or has nearly the name of one that would be read.
+func (r *reader) strangeFolder(name string) {
+	if known(folders, name) {
+		return
+	}
+	hint := "definitions stand in " + strings.Join(folders[:7], ", ")
+	near := source.DidYouMean(name, folders)
+	if near != "" {
+		hint = fmt.Sprintf("did you mean %q?", near)
+	}
+	inside, _ := fs.Glob(r.fsys, name+"/*.toml")
+	if near != "" || len(inside) > 0 {
+		r.warn(name, "folder", fmt.Sprintf("%q is not a folder of a binder: nothing in it is read", name), hint)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 )
 
 // Pos is a place in a file. Line and Column start at 1 and a column is one
@@ -30,12 +31,17 @@ const (
 	Error Severity = iota
 	// Warning is for what can be printed safely all the same.
 	Warning
+	// Hole is something nobody has filled in: the cards show it.
+	Hole
 )
 
 // String returns the word used in the list for machines.
 func (s Severity) String() string {
-	if s == Warning {
+	switch s {
+	case Warning:
 		return "warning"
+	case Hole:
+		return "hole"
 	}
 	return "error"
 }
@@ -139,4 +145,17 @@ func (f Faults) WriteJSON(w io.Writer) error {
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
 	return enc.Encode(list)
+}
+
+// HoleFault lists a hole among the faults for machines: what is missing, what
+// happens meanwhile, and where to write it.
+func HoleFault(card, what, until, key string) Fault {
+	f := Fault{Code: "hole", What: what + ": " + until, Hint: key, Severity: Hole}
+	if i := strings.LastIndex(key, " in "); i >= 0 && strings.HasSuffix(key, ".toml") {
+		f.Span.File = key[i+len(" in "):]
+	}
+	if card != "" {
+		f.Cards = []string{card}
+	}
+	return f
 }

@@ -17,6 +17,7 @@ import (
 	"wetside/build/output"
 	"wetside/build/source"
 	"wetside/content"
+	"wetside/procedures/page"
 	"wetside/procedures/unit"
 	"wetside/themes"
 )
@@ -102,6 +103,10 @@ func (c *command) parse(args []string, words int) ([]string, bool) {
 	var got []string
 	for {
 		if err := c.flags.Parse(args); err != nil {
+			if errors.Is(err, flag.ErrHelp) {
+				fmt.Fprint(c.err, usage)
+				return nil, false
+			}
 			c.wrong("%v", err)
 			return nil, false
 		}
@@ -254,7 +259,13 @@ func (c *command) proof(args []string) int {
 		return c.failed(err)
 	}
 	if *asJSON {
-		if err := r.Faults.WriteJSON(c.out); err != nil {
+		list := r.Faults
+		if !list.HasErrors() {
+			for _, h := range holesOf(r) {
+				list = append(list, source.HoleFault(h.page, h.What, h.Until, h.Key))
+			}
+		}
+		if err := list.WriteJSON(c.out); err != nil {
 			return c.failed(err)
 		}
 	} else {
@@ -271,21 +282,40 @@ func (c *command) proof(args []string) int {
 
 // holes lists what nobody has filled in, the whole lab's first.
 func (c *command) holes(r *build.Result) {
-	n := 0
-	for _, h := range r.Binder.Holes {
-		fmt.Fprintf(c.out, "hole: %s (%s): %s\n", h.What, h.Key, h.Until)
-		n++
+	list := holesOf(r)
+	for _, h := range list {
+		where := ""
+		if h.page != "" {
+			where = h.page + ": "
+		}
+		fmt.Fprintf(c.out, "hole: %s%s (%s): %s\n", where, h.What, h.Key, h.Until)
 	}
+	fmt.Fprintf(c.out, "%d cards for %s, no faults, %d holes.\n", cardCount(r), r.Binder.Day, len(list))
+}
+
+type pageHole struct {
+	page string
+	page.Hole
+}
+
+// holesOf gathers the holes of the lab and of every card, each once, at the card
+// that shows it first.
+func holesOf(r *build.Result) []pageHole {
+	var out []pageHole
+	seen := map[string]bool{}
+	add := func(id string, list []page.Hole) {
+		for _, h := range list {
+			if key := h.What + "/" + h.Key; !seen[key] {
+				seen[key] = true
+				out = append(out, pageHole{page: id, Hole: h})
+			}
+		}
+	}
+	add("", r.Binder.Holes)
 	for _, p := range r.Binder.Pages {
-		if p.Kind != "mixing" && p.Kind != "process" {
-			continue
-		}
-		for _, h := range p.Foot.Holes {
-			fmt.Fprintf(c.out, "hole: %s: %s (%s): %s\n", p.ID, h.What, h.Key, h.Until)
-			n++
-		}
+		add(p.ID, p.Foot.Holes)
 	}
-	fmt.Fprintf(c.out, "%d cards for %s, no faults, %d holes.\n", cardCount(r), r.Binder.Day, n)
+	return out
 }
 
 func (c *command) start(args []string) int {

@@ -241,6 +241,21 @@ func (f Format) areaID() string {
 	return "format." + f.ID + "/area"
 }
 
+// Pieces is the word for n of this format.
+func (f Format) Pieces(n int) string {
+	word := "sheet"
+	switch {
+	case f.Material.Base == "film" && (f.Decl.Family == "135" || f.Decl.Family == "120"):
+		word = "film"
+	case f.Material.Base == "resin-coated" || f.Material.Base == "fibre":
+		word = "print"
+	}
+	if n != 1 {
+		word += "s"
+	}
+	return word
+}
+
 // Rolls is how many rolls one counts as: by the trade's convention, else by its
 // area (M11).
 func (f Format) Rolls() (figure.Figure[unit.Rolls], bool) {
@@ -316,6 +331,8 @@ type Capacity struct {
 	Ideal   string // figure id of the number without age; empty where age does not count
 	Count   int
 	Governs string // "silver", "age" …
+	// With names the limits that say the same number.
+	With    []string
 	Verdict string
 	// Cost and IdealCost are figure ids, empty where no cost is known; CostWhy
 	// says why.
@@ -498,11 +515,22 @@ func (w *worker) silver(l lab.Limit, at figure.Where, by figure.Origin) {
 	}
 	each, ok := SilverEach(w.m.Lab, w.f)
 	if !ok {
-		w.out.NoWhy = "nobody has written how much silver " + w.f.Material.Name + " is coated with"
+		w.out.NoWhy = "nobody has written " + missingSilver(w.f.Material) + " of " + w.f.Material.Name
 		return
 	}
 	fresh := figure.Constant(unit.Concentration(0), "silver in a fresh bath", "", figure.Standard)
 	w.bound("silver", "silver", silverPieces.Of(w.id("silver"), figure.Given(l.Most.Silver, at, by, "most silver the bath may hold"), fresh, w.v, each))
+}
+
+// missingSilver says what of a material's silver nobody has written.
+func missingSilver(m *lab.Material) string {
+	switch {
+	case !m.Silver.Coated.Given() && !m.Silver.Undeveloped.Given():
+		return "the silver"
+	case !m.Silver.Coated.Given():
+		return "the coated silver"
+	}
+	return "how much of the silver is not developed (silver.undeveloped)"
 }
 
 // age adds the limit of age at the lab's own rate.
@@ -568,8 +596,13 @@ func (w *worker) govern() {
 			least = b
 		}
 	}
+	for _, b := range o.Bounds {
+		if b.By != least.By && b.Fig.Value == least.Fig.Value {
+			o.With = append(o.With, b.Words)
+		}
+	}
 	n := leastOf.Of(w.b.Ref()+"/capacity"+w.at, all...).Named("how many "+w.f.Name()).Show(figure.KindCount, "1", unit.Down, "")
-	n = n.WithBounds(least.Fig.Low, least.Fig.High)
+	n = n.WithBounds(least.Fig.Low, least.Fig.High).In(w.f.Pieces(int(n.Value)))
 	o.N, o.Count, o.Governs = figure.Enter(w.m.Book, n), int(n.Value), least.By
 	dearer := n
 	if least.By == "age" {
@@ -581,6 +614,9 @@ func (w *worker) govern() {
 		limits = append(limits, fmt.Sprintf("%s: %d", b.Words, int(b.Fig.Value)))
 	}
 	because := []string{least.Words + " says no first"}
+	if len(o.With) > 0 {
+		because[0] = strings.Join(append([]string{least.Words}, o.With...), " and ") + " say no at once"
+	}
 	if o.Evening != "" {
 		because = append(because, "and out "+o.Evening+" after pouring, whatever was done in it")
 	}
@@ -612,7 +648,7 @@ func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
 		return figure.Enter(w.m.Book, f.Show(figure.KindMoney, "0.01", unit.Up, "").In(record.Unit))
 	}
 	w.out.Cost = show(costEach.Of(w.b.Ref()+"/cost.each"+w.at, whole, n).Named("cost of one, " + w.f.Name()))
-	if w.out.Governs == "age" && ideal.Value >= 1 {
+	if w.out.Governs == "age" && ideal.Value > n.Value {
 		w.out.IdealCost = show(costEach.Of(w.b.Ref()+"/cost.ideal"+w.at, whole, ideal).Named("cost of one, if age did not end it"))
 	}
 }

@@ -53,6 +53,7 @@ func capacityBoard(c *Context) []page.Page {
 		}
 	}
 	if len(first.Rows) > 0 {
+		first.Note = page.Say(page.W("Told of the format that goes through it most. Another format or tray may end it otherwise: its own card says so."))
 		p.Do = append(p.Do, first)
 	}
 	p.Do = append(p.Do, c.onlyTime()...)
@@ -151,13 +152,15 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 		return page.Row{Cells: append(row.Cells, page.Cell{No: true, Why: x.NoWhy, ID: x.N}, page.Cell{Text: page.Say(page.W("–"))}, page.Cell{Text: page.Say(page.W("–"))})}
 	}
 	ends := page.Say(page.S(governWords(x.Governs)))
-	after := page.Say(page.F(x.N), page.W(" × "), page.N(x.Format.Name()))
+	for _, words := range x.With {
+		ends = append(ends, page.S(" and "+words))
+	}
+	after := page.Say(page.B(x.N), page.W(" × "), page.N(x.Format.Name()))
 	if x.Evening != "" {
-		ends = append(ends, page.W(", or the evening"))
 		after = append(after, page.W(", and out "), page.N(x.Evening), page.W(" after pouring"))
 	}
 	if x.Governs == "age" {
-		after = append(after, page.W(" (else "), page.F(x.Ideal), page.W(")"))
+		after = append(after, page.W(" (else "), page.B(x.Ideal), page.W(")"))
 	}
 	return page.Row{Cells: append(row.Cells, page.Cell{Text: ends}, page.Cell{Text: after}, page.Cell{Text: c.costText(x)})}
 }
@@ -165,7 +168,7 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 func governWords(by string) string {
 	switch by {
 	case "stock":
-		return "an empty bottle"
+		return "the bottle is empty"
 	case "count":
 		return "this house’s count"
 	}
@@ -381,7 +384,7 @@ func (c *Context) numberCell(x capacity.Capacity) page.Cell {
 	if x.NoWhy != "" {
 		return page.Cell{No: true, ID: x.N}
 	}
-	return page.Cell{Text: page.Say(page.F(x.N))}
+	return page.Cell{Text: page.Say(page.B(x.N))}
 }
 
 // onlyTime lists what is kept and ends by its date alone.

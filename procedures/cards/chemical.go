@@ -101,7 +101,11 @@ func (c *Context) chemicalCard(d *lab.Chemical, used []string) page.Page {
 		p.Tables = append(p.Tables, l)
 	}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("use a pack without its name, its date and the supplier’s sheet"))}}}
-	p.Foot = c.foot(d.Def, nil)
+	var holes []page.Hole
+	for _, name := range known.Missing {
+		holes = append(holes, page.Hole{What: "the hazards of " + name, Until: "full precautions", Key: "[hazards] classes in " + d.File + ", from section 2 of the supplier’s sheet"})
+	}
+	p.Foot = c.foot(d.Def, holes)
 	if d.Library {
 		p.Foot.Holes = nil
 		p.Foot.Change = "from the library that comes with the program"

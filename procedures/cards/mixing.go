@@ -70,6 +70,7 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), made))
 	keeps, _ := made.Keeps()
 	p.Foot = c.foot(s.Def, c.holes(s.Def, keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
+	p.Foot.Holes = append(p.Foot.Holes, c.bathHoles(known, strengthsOf(s.StrengthNames(), made))...)
 	for i := range p.Choices {
 		c.Variants = append(c.Variants, p.Choices[i].Variant)
 		if c.wanted(p.Choices[i].Variant) {
@@ -489,7 +490,7 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 			if len(t.Note) > 0 {
 				t.Note = append(t.Note, page.W(" "))
 			}
-			t.Note = append(t.Note, page.W("A litre treats "), page.F(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(", by "+governWords(x.Governs)+": "), page.L("capacity/"+b.Def().ID+"#"+idOf(b), "all of them"), page.W("."))
+			t.Note = append(t.Note, page.W("A litre treats "), page.B(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(", by "+governWords(x.Governs)+": "), page.L("capacity/"+b.Def().ID+"#"+idOf(b), "all of them"), page.W("."))
 		}
 	}
 	t.Note = append(t.Note, c.strengthNote(b)...)
@@ -1004,6 +1005,25 @@ func (c *Context) holes(d lab.Def, k lab.Keeps, density bool, waste string) []pa
 	return out
 }
 
+// bathHoles are what nobody has looked up of what is in a bath, and how long
+// each strength keeps that stands in a bottle or a tray.
+func (c *Context) bathHoles(known hazard.Known, strengths []lab.Bath) []page.Hole {
+	var out []page.Hole
+	for _, name := range known.Missing {
+		out = append(out, page.Hole{What: "the hazards of " + name, Until: "full precautions", Key: "[hazards] classes in its file, from section 2 of the supplier’s sheet"})
+	}
+	for _, b := range strengths {
+		d := b.Decl()
+		if d == nil || d.Use != "re-use" && d.Use != "tray" && d.Use != "replenish" {
+			continue
+		}
+		if keeps, _ := b.Keeps(); !keeps.Given() {
+			out = append(out, page.Hole{What: "how long " + b.Strength + " keeps", Until: "no discard date: ask first", Key: "keeps under [strength." + b.Strength + "] in " + b.Def().File})
+		}
+	}
+	return out
+}
+
 func (c *Context) productCard(s *lab.Product) page.Page {
 	supplied := lab.Bath{Product: s, Strength: lab.Supplied}
 	known := hazard.OfBath(c.Lab, c.Mix.Made(supplied))
@@ -1022,7 +1042,7 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(s.Note))})
 	}
 	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), supplied))
-	p.Foot = c.foot(s.Def, c.holes(s.Def, s.Keeps, s.Density.Given(), s.Waste))
+	p.Foot = c.foot(s.Def, append(c.holes(s.Def, s.Keeps, s.Density.Given(), s.Waste), c.bathHoles(known, strengthsOf(s.StrengthNames(), supplied))...))
 	c.Variants = append(c.Variants, s.ID)
 	if c.wanted(s.ID) {
 		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: s.ID, Faces: []string{"wall-a5"}})

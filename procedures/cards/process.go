@@ -88,7 +88,7 @@ type processCard struct {
 
 func (k *processCard) page() page.Page {
 	k.resolve()
-	p := page.Page{ID: "process/" + k.p.ID, Kind: "process", KindLine: "Process card", Title: k.p.Name, Was: wasIDs("process/", k.p.Was)}
+	p := page.Page{ID: "process/" + k.p.ID, Kind: "process", KindLine: "Process card", Title: capital(k.p.Name), Was: wasIDs("process/", k.p.Was)}
 	if k.devStep >= 0 {
 		p.Lead = page.Say(page.N(k.developer.Name()), page.W(", "), page.N(k.developer.Strength))
 		if d := k.developer.Decl(); d != nil {
@@ -120,12 +120,13 @@ func (k *processCard) page() page.Page {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(k.p.Note))})
 	}
 	p.Why = append(p.Why, hazardBlock(k.known()))
-	p.Foot = k.c.foot(k.p.Def, nil)
+	p.Today = k.dead()
+	p.Foot = k.c.foot(k.p.Def, k.holes())
 	for i := range p.Choices {
 		k.c.Variants = append(k.c.Variants, p.Choices[i].Variant)
 		if k.c.wanted(p.Choices[i].Variant) {
 			faces := []string{"wall-a4"}
-			if k.devStep >= 0 {
+			if k.ruled() {
 				faces = append(faces, "strip")
 			}
 			k.c.Prints = append(k.c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: faces})
@@ -313,6 +314,51 @@ func (k *processCard) key() []page.Block {
 			a.Note = page.Say(page.W("within "), page.F(figure.Declare(k.c.Book, k.p.ID+"/temperature.within", figure.KindTemperature, figure.Given(w, k.p.At("temperature.within"), by("temperature.within"), "all baths within"), trimFloat(float64(w.Value())), "K")))
 		}
 		out = append(out, a)
+	} else if k.devStep >= 0 && len(k.choices) > 0 { // the time holds at this temperature only
+		var ids []string
+		for _, ch := range k.choices {
+			k.degree(ch.at)
+			ids = append(ids, "degrees/"+timing.Degrees(ch.at))
+		}
+		out = append(out, page.Amount{Label: page.Say(page.W("develop at")), Value: page.Say(figs(ids))})
+	}
+	return out
+}
+
+// dead warns of batches on the shelf that must not be used for this process.
+func (k *processCard) dead() []page.Block {
+	seen := map[string]bool{}
+	var out []page.Block
+	for i := range k.p.Steps {
+		b, ok := k.baths[i]
+		if !ok || seen[b.Def().ID] {
+			continue
+		}
+		seen[b.Def().ID] = true
+		out = append(out, k.c.deadOf(b.Def().ID)...)
+	}
+	return out
+}
+
+// ruled reports whether the step that the material times has a timeline to draw.
+func (k *processCard) ruled() bool {
+	if k.devStep < 0 {
+		return false
+	}
+	a, ok := k.p.Agitate[k.p.Steps[k.devStep].Agitate]
+	return ok && (a.First.Given() || a.Then.Given())
+}
+
+// holes are what nobody has written about a process.
+func (k *processCard) holes() []page.Hole {
+	var out []page.Hole
+	for i, s := range k.p.Steps {
+		b, ok := k.baths[i]
+		if !ok || k.p.Base != "film" || s.Agitate != "" || b.Role() != "developer" && b.Role() != "fixer" {
+			continue
+		}
+		d, key := k.p.Said(lab.StepKey(i))
+		out = append(out, page.Hole{What: "how the tank is turned in " + stepName(s), Until: "ask first", Key: "agitate in " + key + " of " + d.File + ", and [agitate.…] there"})
 	}
 	return out
 }
@@ -736,7 +782,7 @@ func (k *processCard) treatedAny(b lab.Bath, place int) page.Text {
 	if x.NoWhy != "" {
 		return page.Say(page.W("; "), page.N(x.NoWhy))
 	}
-	return page.Say(page.W(": a litre treats "), page.F(x.N), page.W(" × "), page.N(x.Format.ID))
+	return page.Say(page.W(": a litre treats "), page.B(x.N), page.W(" × "), page.N(x.Format.ID))
 }
 
 // treated is how many of its own format each choice may put through a litre of a
@@ -957,26 +1003,35 @@ func (k *processCard) pushTable() []page.Block {
 // runCounts are the numbers of rolls that the table of runs shows.
 var runCounts = []int{2, 3, 5, 7, 10}
 
+// serves reports whether a tank takes a format of any film of this process.
+func (k *processCard) serves(v capacity.Vessel) bool {
+	for _, ch := range k.choices {
+		if ch.material != nil && k.takesFamily(ch.material, v.Family) {
+			return true
+		}
+	}
+	return false
+}
+
 // runsTable says how many runs a number of rolls takes in each tank (I1).
 func (k *processCard) runsTable() []page.Block {
 	if k.devStep < 0 {
 		return nil
 	}
-	t := page.Table{ID: "runs", Caption: page.Say(page.S("How many runs"), page.W(", films of one time only")), Head: []page.Text{page.Say(page.W("tank"))}}
+	t := page.Table{ID: "runs", Caption: page.Say(page.S("How many runs"), page.W(" so many films or sheets of one time take")), Head: []page.Text{page.Say(page.W("tank"))}}
 	for _, n := range runCounts {
-		g := figure.Constant(unit.Rolls(n), "rolls", "", figure.Standard)
-		t.Head = append(t.Head, page.Say(page.F(figure.Declare(k.c.Book, fmt.Sprintf("rolls/%d", n), figure.KindCount, g, fmt.Sprint(n), rollWord(n)))))
+		g := figure.Constant(unit.Factor(n), "pieces", "", figure.Standard)
+		t.Head = append(t.Head, page.Say(page.F(figure.Declare(k.c.Book, fmt.Sprintf("pieces/%d", n), figure.KindCount, g, fmt.Sprint(n), ""))))
 	}
-	seen := map[string]bool{}
-	for _, ch := range k.choices {
-		if seen[ch.vessel.Key] {
+	tanks, _ := capacity.Vessels(k.c.Lab)
+	for _, v := range tanks {
+		if !k.serves(v) {
 			continue
 		}
-		seen[ch.vessel.Key] = true
-		draw, ok := k.c.Mix.Draw(k.developer, ch.vessel.Fill, ch.vessel.At, ch.vessel.Origin, "fill of the "+ch.vessel.Name, unit.Up)
-		count, governs := ch.vessel.Takes, "the reels"
+		draw, ok := k.c.Mix.Draw(k.developer, v.Fill, v.At, v.Origin, "fill of the "+v.Name, unit.Up)
+		count, governs := v.Takes, "the reels"
 		if ok {
-			s := capacity.Serves(k.c.Mix, k.developer, ch.vessel, draw.Take.ID)
+			s := capacity.Serves(k.c.Mix, k.developer, v, draw.Take.ID)
 			if s.NoneWhy == "" {
 				count, governs = s.Count, s.Governs
 			}
@@ -984,10 +1039,10 @@ func (k *processCard) runsTable() []page.Block {
 		if count == 0 {
 			continue
 		}
-		per := figure.GivenNumber(unit.Factor(count), fmt.Sprint(count), ch.vessel.TakesAt, ch.vessel.Origin, "rolls that one run takes, by "+governs)
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(ch.vessel.Name), page.W(", "), page.N(ch.vessel.Family))}}}
+		per := figure.GivenNumber(unit.Factor(count), fmt.Sprint(count), v.TakesAt, v.Origin, "what one run takes, by "+governs)
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(v.Name), page.W(", "), page.N(v.Family))}}}
 		for _, n := range runCounts {
-			f := capacity.Runs(fmt.Sprintf("%s/runs@%s,%d", k.p.ID, ch.vessel.Key, n), n, per)
+			f := capacity.Runs(fmt.Sprintf("%s/runs@%s,%d", k.p.ID, v.Key, n), n, per)
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.B(figure.Enter(k.c.Book, f)))})
 		}
 		t.Rows = append(t.Rows, row)

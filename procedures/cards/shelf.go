@@ -7,7 +7,6 @@ import (
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
-	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/shelf"
 	"wetside/procedures/timing"
@@ -91,7 +90,7 @@ func (c *Context) deadGo(batches []shelf.Batch) page.Block {
 	l := page.List{Label: page.Say(page.W("where they go"))}
 	for _, b := range batches {
 		if b.Answer == shelf.Dead {
-			l.Items = append(l.Items, append(page.Say(page.N(b.ID), page.W(", "), page.N(lab.Title(b.Bath.Def().ID)), page.W(": ")), c.spent(b.Bath)...))
+			l.Items = append(l.Items, append(page.Say(page.N(b.ID), page.W(", "), page.N(b.Bath.Name()), page.W(": ")), c.spent(b.Bath)...))
 		}
 	}
 	return l
@@ -153,7 +152,7 @@ func orNone(id string) page.Text {
 }
 
 func (c *Context) whatText(b shelf.Batch) page.Text {
-	t := page.Say(page.L("mix/"+b.Bath.Def().ID, capital(lab.Title(b.Bath.Def().ID))), page.W(", "), page.N(b.Bath.Strength))
+	t := page.Say(page.L("mix/"+b.Bath.Def().ID, capital(b.Bath.Name())), page.W(", "), page.N(b.Bath.Strength))
 	switch b.Place {
 	case 1:
 		t = append(t, page.W(", first bath"))
@@ -170,6 +169,21 @@ func (c *Context) leftText(b shelf.Batch) page.Text {
 		return page.Say(page.Inline{Kind: page.Ask}, page.W(" "), page.N(r.Why))
 	}
 	return page.Say(page.F(b.Left))
+}
+
+// deadOf warns of the dead batches of a solution.
+func (c *Context) deadOf(solution string) []page.Block {
+	var items []page.Text
+	for _, b := range c.batches() {
+		if b.Bath.Def().ID != solution || b.Answer != shelf.Dead {
+			continue
+		}
+		items = append(items, page.Say(page.S("Dead, do not use: "), page.N(b.Bath.Name()), page.W(", "), page.N(b.Bath.Strength), page.W(", batch "), page.L("label/"+b.ID, b.ID)))
+	}
+	if len(items) == 0 {
+		return nil
+	}
+	return []page.Block{page.Cautions{Items: items}}
 }
 
 // onShelf lists the batches of a solution for its mixing card.
@@ -274,6 +288,9 @@ func (c *Context) lifeTable(b shelf.Batch) page.Block {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(e.Word)), Chosen: e.Word == b.Governs}, {Text: page.Say(page.F(e.Figure)), Chosen: e.Word == b.Governs}}})
 	}
 	if len(b.Ends) == 0 {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(b.Why))}, {Text: page.Say(page.Inline{Kind: page.Ask, Text: "first"})}}})
+	}
+	if b.Why != "" && b.Answer != shelf.Dead && len(b.Ends) > 0 {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(b.Why))}, {Text: page.Say(page.Inline{Kind: page.Ask, Text: "first"})}}})
 	}
 	t.Note = append(page.Say(page.W("Filled in: "), page.F(b.Made), page.W(". Left: ")), c.leftText(b)...)

@@ -93,7 +93,7 @@ func (c *Context) litreTreats(b lab.Bath, base string) page.Text {
 		if len(t) > 0 {
 			t = append(t, page.W("; "))
 		}
-		t = append(t, page.F(x.N), page.W(" × "), page.N(x.Format.Name()))
+		t = append(t, page.B(x.N), page.W(" × "), page.N(x.Format.Name()))
 	}
 	if len(t) == 0 {
 		return page.Say(page.W("–"))

@@ -730,7 +730,8 @@ func (c *checker) process(d *Process) {
 		}
 		key := func(k string) figure.Where { return d.At(StepKey(i) + "." + k) }
 		if s.Bath != "" {
-			_, problems := c.lab.Bath(s.Bath, key("bath"))
+			b, problems := c.lab.Bath(s.Bath, key("bath"))
+			c.bare(s.Bath, b, key("bath"))
 			c.problems = append(c.problems, problems...)
 			if !s.Time.Given() && s.Until == "" {
 				c.add(at, "missing", "a bath without how long it takes", `write time = "1:00", "material" or "clearing", or until = "…" for a step by eye`)
@@ -773,6 +774,24 @@ func (c *checker) process(d *Process) {
 		if a.Then.Given() && !a.Then.Every {
 			c.add(d.At("agitate."+name+".then"), "agitation", quoted(a.Then.Text())+" does not say how often", `write then = "4 every 60 s"`)
 		}
+	}
+}
+
+// bare warns of a bath that is named without its strength where there are
+// several: what is meant is taken to be the stock.
+func (c *checker) bare(ref string, b Bath, at figure.Where) {
+	if b.Zero() || strings.Contains(ref, ".") {
+		return
+	}
+	names := b.Def().ID
+	var all []string
+	if b.Solution != nil {
+		all = b.Solution.StrengthNames()
+	} else {
+		all = b.Product.StrengthNames()
+	}
+	if len(all) > 1 {
+		c.problems = append(c.problems, Problem{At: at, Code: "strength", Warning: true, What: fmt.Sprintf("%q does not say which strength: the %s is taken", ref, b.Strength), Hint: "write one of " + list(prefixed(names, all))})
 	}
 }
 

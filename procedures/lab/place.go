@@ -311,8 +311,15 @@ type PrintRules struct {
 // Local is local.toml: law and neighbours. A key left out is a hole.
 type Local struct {
 	Def
-	Permit    map[string]string `toml:"permit"`
-	Emergency Emergency         `toml:"emergency"`
+	Permit    Permits   `toml:"permit"`
+	Emergency Emergency `toml:"emergency"`
+}
+
+// Permits are what the authority has said: the reference of a written permit,
+// "none" where somebody asked and was refused, nothing where nobody has asked.
+type Permits struct {
+	Drain string `toml:"drain"`
+	Treat string `toml:"treat"`
 }
 
 // Emergency is typed by the lab; nothing here is ever guessed.

@@ -267,8 +267,8 @@ func contains(list []string, s string) bool {
 func quoted(s string) string { return `"` + s + `"` }
 
 func list(names []string) string {
-	if len(names) > 12 {
-		names = append(append([]string{}, names[:12]...), "…")
+	if len(names) > 40 {
+		names = append(append([]string{}, names[:40]...), "…")
 	}
 	return strings.Join(names, ", ")
 }

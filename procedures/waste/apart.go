@@ -1,6 +1,7 @@
 package waste
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -95,7 +96,11 @@ func NeverIn(m *mix.Mixer, drum string) []string {
 	var inside []part
 	for _, w := range m.Lab.Wastes {
 		if w.Drum == drum {
-			out = append(out, w.Never...)
+			for _, line := range w.Never {
+				if !slices.ContainsFunc(out, func(have string) bool { return strings.EqualFold(have, line) }) {
+					out = append(out, line)
+				}
+			}
 			inside = append(inside, partsOf(m, Baths(m.Lab, w.ID))...)
 		}
 	}
@@ -103,7 +108,7 @@ func NeverIn(m *mix.Mixer, drum string) []string {
 	for _, a := range Pairs(m.Lab) {
 		for _, side := range [][2]string{{a.These, a.Those}, {a.Those, a.These}} {
 			if named(side[0], inside) && !named(side[1], inside) && !said(own, side[1]) {
-				out = append(out, side[1]+": "+a.Why)
+				out = append(out, "let "+side[1]+" meet it: "+a.Why)
 				own += " " + strings.ToLower(side[1])
 			}
 		}

@@ -3,9 +3,35 @@ package waste
 import (
 	"fmt"
 	"sort"
+	"strings"
 
 	"wetside/procedures/lab"
 )
+
+// permits demands that a permit is one: the reference of something in writing,
+// which has a date or a number, or "none". "no" and "ask" are not permits, and
+// nothing may go down a drain because of them.
+func permits(l *lab.Lab) []lab.Problem {
+	var out []lab.Problem
+	for _, p := range []struct{ key, word string }{{"drain", l.Local.Permit.Drain}, {"treat", l.Local.Permit.Treat}} {
+		word := strings.TrimSpace(p.word)
+		if word == "" || word == "none" || strings.ContainsAny(word, "0123456789") {
+			continue
+		}
+		out = append(out, lab.Problem{At: l.Local.At("permit." + p.key), Code: "permit", What: fmt.Sprintf("%q is not a written permit: it has neither a date nor a number", p.word),
+			Hint: `write the permit's own reference, for example "letter of 2026-02-03"; "none" where somebody asked and was refused; leave the key out while nobody has asked`})
+	}
+	for _, w := range l.Wastes {
+		if w.Drain == "" {
+			continue
+		}
+		if word := strings.ToLower(strings.TrimSpace(w.Drain)); len(strings.Fields(word)) < 3 {
+			out = append(out, lab.Problem{At: w.At("drain"), Code: "permit", What: fmt.Sprintf("%q does not say how it goes down a drain", w.Drain),
+				Hint: `write how, for example "with plenty of water, one litre at a time", or leave it out: then it goes to a drum`})
+		}
+	}
+	return out
+}
 
 // Check finds what cannot be so in the waste routes and drums of a lab.
 func Check(l *lab.Lab) []lab.Problem {
@@ -31,6 +57,7 @@ func Check(l *lab.Lab) []lab.Problem {
 			}
 		}
 	}
+	out = append(out, permits(l)...)
 	for _, id := range drums {
 		at := l.Place.At("drum." + id)
 		switch d := l.Place.Drums[id]; {

@@ -46,7 +46,11 @@ type Permit struct {
 
 // PermitOf reads a permit of local.toml.
 func PermitOf(l *lab.Lab, key string) Permit {
-	switch word := strings.TrimSpace(l.Local.Permit[key]); word {
+	word := l.Local.Permit.Drain
+	if key == "treat" {
+		word = l.Local.Permit.Treat
+	}
+	switch word = strings.TrimSpace(word); word {
 	case "":
 		return Permit{}
 	case "none":

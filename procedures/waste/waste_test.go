@@ -50,7 +50,7 @@ func room(permit map[string]string) *mix.Mixer {
 			route("rinse", lab.Waste{Name: "last washes", Drain: "with plenty of water"}),
 		},
 		Apart: []lab.Apart{{These: "sulfite or fixer", Those: "acid", Why: "sulfur dioxide"}, {These: "fixer", Those: "concentrated sulfuric acid", Why: "sulfur"}},
-		Local: lab.Local{Permit: permit},
+		Local: lab.Local{Permit: lab.Permits{Drain: permit["drain"], Treat: permit["treat"]}},
 	}
 	l.Index()
 	bench, _ := mix.NewBench(l)
@@ -90,7 +90,7 @@ func TestStrictest(t *testing.T) {
 // pair, once.
 func TestNeverIn(t *testing.T) {
 	m := room(nil)
-	require.Equal(t, []string{"acid: sulfur dioxide"}, NeverIn(m, "developers"))
+	require.Equal(t, []string{"let acid meet it: sulfur dioxide"}, NeverIn(m, "developers"))
 	require.Equal(t, []string{"a drain", "strong alkali: ammonia", "acid: sulfur dioxide"}, NeverIn(m, "silver"))
 }
 
@@ -143,6 +143,22 @@ func TestCheck(t *testing.T) {
 	}
 	require.Equal(t, []string{
 		"reference waste/developers.toml drum", "missing waste/odd.toml ", "shape waste/odd.toml drain", "missing waste/odd.toml apart[0]",
-		"missing  drum.empty", "range  drum.none.holds",
+		"permit waste/odd.toml drain", "missing  drum.empty", "range  drum.none.holds",
 	}, codes)
+}
+
+// TestPermits: nothing goes down a drain because of a word that is no permit.
+func TestPermits(t *testing.T) {
+	for _, c := range []struct {
+		word string
+		ok   bool
+	}{{"", true}, {"none", true}, {"letter 12", true}, {"2026-02-03", true}, {"no", false}, {"yes", false}, {"ask the council", false}, {"None", false}} {
+		t.Run(c.word, func(t *testing.T) {
+			got := Check(room(map[string]string{"drain": c.word}).Lab)
+			require.Equal(t, c.ok, len(got) == 0)
+			if !c.ok {
+				require.Equal(t, "permit", got[0].Code)
+			}
+		})
+	}
 }
