@@ -332,6 +332,16 @@ func (v *view) VClass(i int) string {
 	return "v v" + strconv.Itoa(i)
 }
 
+// HeadOf is the heading of a column in words: on a narrow screen it stands beside
+// each cell of a table of many columns.
+func (b blockView) HeadOf(i int) string {
+	t, ok := b.B.(page.Table)
+	if !ok || !b.Site() || len(t.Head) < 4 || i >= len(t.Head) {
+		return ""
+	}
+	return b.words(t.Head[i])
+}
+
 // Folds tells whether a long list of the front page is folded away on a screen.
 func (v *view) Folds(b page.Block) bool {
 	l, ok := b.(page.Links)

@@ -15,7 +15,7 @@ import (
 
 // Formulas lists every formula of this package.
 var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest, pieceNeed,
-	areaPieces, silverEach, silverPieces, rollPieces, countPieces, usePieces, stockPieces, monthArea, entryArea, perDay, agePieces, leastOf, costEach, rollCost, batchCost, worthMixing, oddRolls, coatVolume,
+	areaPieces, silverEach, silverPieces, rollPieces, countPieces, usePieces, stockPieces, monthArea, entryArea, perDay, agePieces, leastOf, tankDraw, drawnAtLeast, workVolume, costEach, rollCost, batchCost, worthMixing, oddRolls, coatVolume,
 	fillsLeave, fillsNeeded, running, runningWater, dumpedWater, savedWater, savedMoney, leftInGelatin, leftDried, mayBeLeft, ionContent, perRoll,
 	silverWorked, silverSum, silverHeld, silverLeast, silverMost, clearingRatio, areaWorked, areaSum, areaHeld, countHeld,
 	monthBath, monthStock, monthMass, monthTotal, missing, packs, packMass,

@@ -375,11 +375,32 @@ func UseOf(l *lab.Lab, processes []string) Use {
 	return u
 }
 
+// OfBase is the part of a month's work that is done on one base; rolls counted
+// as equivalents are film.
+func (u Use) OfBase(l *lab.Lab, base string) Use {
+	var out Use
+	for _, e := range u.entries {
+		of := "film"
+		if f, ok := FormatNamed(l, e.pieces.Of); ok {
+			of = f.Material.Base
+		}
+		if of == base {
+			out.entries = append(out.entries, e)
+		}
+	}
+	return out
+}
+
 // Known reports whether anything was written.
 func (u Use) Known() bool { return len(u.entries) > 0 }
 
 // day is the month's work as pieces of one format in a day.
 func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], bool) {
+	return u.dayOf(l, b, f, "")
+}
+
+// dayOf is day for a part of the use, told apart by a suffix of the ids.
+func (u Use) dayOf(l *lab.Lab, b lab.Bath, f Format, part string) (figure.Figure[unit.Factor], bool) {
 	var parts []figure.Figure[unit.Area]
 	by, _ := l.OriginOf(l.Place.Def, "use")
 	for _, e := range u.entries {
@@ -400,9 +421,9 @@ func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], 
 	if !ok || len(parts) == 0 {
 		return figure.Figure[unit.Factor]{}, false
 	}
-	month := monthArea.Of(b.Ref()+"/use", parts...)
+	month := monthArea.Of(b.Ref()+"/use"+part, parts...)
 	days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
-	return perDay.Of(b.Ref()+"/use@"+f.Ref(), month, own, days).Show(figure.KindCount, "0.01", unit.Nearest, ""), true
+	return perDay.Of(b.Ref()+"/use@"+f.Ref()+part, month, own, days).Show(figure.KindCount, "0.01", unit.Nearest, ""), true
 }
 
 // LifeInUse is how long a bath lasts once it is opened or poured: the state in
@@ -476,6 +497,9 @@ func (w *worker) limits() {
 			if q.Value != 1 {
 				least = pieceNeed.Of(w.b.Ref()+"/needs@"+w.f.Ref(), needs, q)
 			}
+			if draw, ok := w.leastDraw(); ok {
+				least = drawnAtLeast.Of(w.b.Ref()+"/drawn@"+w.f.Ref(), least, draw)
+			}
 			w.bound("stock", "what is in the bottle", stockPieces.Of(w.id("stock"), w.v, least))
 		}
 	}
@@ -506,6 +530,60 @@ func (w *worker) limits() {
 			w.out.Test = "or when film takes " + strings.Replace(l.Most.Text(), " x", " times the", 1) + " time to clear, whichever comes first"
 		}
 	}
+}
+
+// leastDraw is the least that any tank draws for one of the format, full of
+// films: a tank is filled whatever is loaded.
+func (w *worker) leastDraw() (figure.Figure[unit.VolumePerRoll], bool) {
+	_, dil, key, ok := mix.From(w.b)
+	if !ok {
+		return figure.Figure[unit.VolumePerRoll]{}, false
+	}
+	tanks, _ := Vessels(w.m.Lab)
+	best := -1
+	for i, v := range tanks {
+		if v.Family == w.f.Decl.Family && (best < 0 || v.Fill.Value()/unit.Volume(v.Takes) < tanks[best].Fill.Value()/unit.Volume(tanks[best].Takes)) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return figure.Figure[unit.VolumePerRoll]{}, false
+	}
+	v, d := tanks[best], w.b.Def()
+	by := w.m.Origin(d, key)
+	stock, water := 1.0, 0.0
+	if !dil.None() {
+		stock, water = dil.Stock.Float(), dil.Water.Float()
+	}
+	return tankDraw.Of(w.b.Ref()+"/draw.each@"+w.f.Ref(), figure.Given(v.Fill, v.At, v.Origin, "fill of the "+v.Name),
+		figure.GivenNumber(unit.Factor(stock), dil.Text(), d.At(key), by, "parts of the stock"), figure.GivenNumber(unit.Factor(water), dil.Text(), d.At(key), by, "parts of water"),
+		figure.GivenNumber(unit.Factor(v.Takes), fmt.Sprint(v.Takes), v.TakesAt, v.Origin, "how many it takes")), true
+}
+
+// tankDraw is the stock that a full tank draws for each piece in it.
+var tankDraw = &figure.F4[unit.VolumePerRoll, unit.Volume, unit.Factor, unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "capacity.draw", Name: "stock that a full tank draws for one", Result: "d", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "F", Meaning: "fill of the tank", Unit: "ml"}, {Symbol: "a", Meaning: "parts of the stock"}, {Symbol: "b", Meaning: "parts of water"}, {Symbol: "N", Meaning: "how many it takes"}},
+		Text:  "F * a / (a + b) / N", Valid: "the tank that draws least, with all its reels loaded", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(f unit.Volume, a, b, n unit.Factor) unit.VolumePerRoll {
+		return unit.VolumePerRoll(float64(f) * float64(a/(a+b)/n))
+	},
+}
+
+// drawnAtLeast is what one really takes: what it needs, or what the tank draws.
+var drawnAtLeast = &figure.F2[unit.VolumePerRoll, unit.VolumePerRoll, unit.VolumePerRoll]{
+	Formula: figure.Formula{ID: "capacity.drawn", Name: "stock that one takes", Result: "s", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "s_0", Meaning: "least for one", Unit: "ml"}, {Symbol: "d", Meaning: "what a full tank draws for one", Unit: "ml"}},
+		Text:  "max(s_0, d)", Source: "the tank is filled whatever is loaded", Origin: figure.House},
+	Go: func(s, d unit.VolumePerRoll) unit.VolumePerRoll { return max(s, d) },
+}
+
+// workVolume is what a volume of stock makes.
+var workVolume = &figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "capacity.work", Name: "bath that the stock makes", Result: "W", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "V", Meaning: "stock", Unit: "ml"}, {Symbol: "a", Meaning: "parts of the stock"}, {Symbol: "b", Meaning: "parts of water"}},
+		Text:  "V * (a + b) / a", Source: "mass balance", Origin: figure.Standard},
+	Go: func(v unit.Volume, a, b unit.Factor) unit.Volume { return v * unit.Volume((a+b)/a) },
 }
 
 func (w *worker) silver(l lab.Limit, at figure.Where, by figure.Origin) {
@@ -628,10 +706,11 @@ func (w *worker) govern() {
 }
 
 func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
-	of := w.b
+	of, v := w.b, w.v
 	if s := w.b.Decl(); s != nil && s.Use == "one-shot" {
-		if from, _, _, ok := mix.From(w.b); ok {
-			of = from
+		if _, dil, key, ok := mix.From(w.b); ok && !dil.None() { // the volume is stock; its water costs too
+			by, d := w.m.Origin(w.b.Def(), key), w.b.Def()
+			v = workVolume.Of(w.b.Ref()+"/work@"+mix.Tag(w.out.Volume.Exact()), w.v, figure.GivenNumber(unit.Factor(dil.Stock.Float()), dil.Text(), d.At(key), by, "parts of the stock"), figure.GivenNumber(unit.Factor(dil.Water.Float()), dil.Text(), d.At(key), by, "parts of water"))
 		}
 	}
 	litre, why := w.m.CostOf(of)
@@ -642,15 +721,23 @@ func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
 		}
 		return
 	}
-	whole := batchCost.Of(of.Ref()+"/cost@"+mix.Tag(w.out.Volume.Exact()), litre, w.v)
+	whole := batchCost.Of(of.Ref()+"/cost@"+mix.Tag(w.out.Volume.Exact()), litre, v)
 	record := litre.Record()
 	show := func(f figure.Figure[unit.Money]) string {
-		return figure.Enter(w.m.Book, f.Show(figure.KindMoney, "0.01", unit.Up, "").In(record.Unit))
+		return figure.Enter(w.m.Book, f.Show(figure.KindMoney, centStep(f.Value), unit.Nearest, "").In(record.Unit))
 	}
 	w.out.Cost = show(costEach.Of(w.b.Ref()+"/cost.each"+w.at, whole, n).Named("cost of one, " + w.f.Name()))
 	if w.out.Governs == "age" && ideal.Value > n.Value {
 		w.out.IdealCost = show(costEach.Of(w.b.Ref()+"/cost.ideal"+w.at, whole, ideal).Named("cost of one, if age did not end it"))
 	}
+}
+
+// centStep shows what costs less than a cent in tenths of it.
+func centStep(v unit.Money) string {
+	if v < 0.01 {
+		return "0.001"
+	}
+	return "0.01"
 }
 
 // Worth is the largest batch of stock worth mixing for a one-shot strength (E6),
@@ -688,7 +775,7 @@ func RollCost(m *mix.Mixer, b lab.Bath) (id, why string) {
 	}
 	key := "strength." + b.Strength + ".needs"
 	fig := rollCost.Of(b.Ref()+"/cost.roll", figure.Given(s.Needs, b.Def().At(key), m.Origin(b.Def(), key), "stock for one roll"), litre)
-	return figure.Enter(m.Book, fig.Show(figure.KindMoney, "0.01", unit.Up, "").In(litre.Record().Unit)), ""
+	return figure.Enter(m.Book, fig.Show(figure.KindMoney, "0.01", unit.Nearest, "").In(litre.Record().Unit)), ""
 }
 
 // Coat is how much sensitiser so many sheets take (G4).

@@ -82,7 +82,8 @@ func NewMonth(m *mix.Mixer) *Month {
 // Add counts a strength: x is its capacity for the format it is mostly used
 // for, of one litre.
 func (mo *Month) Add(b lab.Bath, x Capacity, use Use) {
-	rate, ok := use.day(mo.m.Lab, b, x.Format)
+	base := x.Format.Material.Base
+	rate, ok := use.dayOf(mo.m.Lab, b, x.Format, ","+base)
 	if !ok || x.NoWhy != "" || x.Count < 1 {
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
 		return
@@ -105,13 +106,13 @@ func (mo *Month) Add(b lab.Bath, x Capacity, use Use) {
 		if q.Value != 1 {
 			needs = pieceNeed.Of(b.Ref()+"/needs@"+x.Format.Ref(), needs, q)
 		}
-		volume = monthStock.Of(b.Ref()+"/month", rate, days, needs)
+		volume = monthStock.Of(b.Ref()+"/month@"+base, rate, days, needs)
 	} else {
 		n := figure.GivenNumber(unit.Factor(x.Count), fmt.Sprint(x.Count), figure.Where{}, figure.Estimate, "pieces that a litre treats")
-		volume = monthBath.Of(b.Ref()+"/month", rate, days, n)
+		volume = monthBath.Of(b.Ref()+"/month@"+base, rate, days, n)
 	}
 	for _, c := range mo.m.Made(of).Contents {
-		mo.parts[c.Ref()] = append(mo.parts[c.Ref()], monthMass.Of(b.Ref()+"/month."+c.Ref(), c.Conc, volume))
+		mo.parts[c.Ref()] = append(mo.parts[c.Ref()], monthMass.Of(b.Ref()+"/month."+c.Ref()+"@"+base, c.Conc, volume))
 	}
 }
 
@@ -142,6 +143,9 @@ func (mo *Month) order(ref string) Order {
 	m := mo.m
 	ing, _ := m.Lab.Resolve(ref, figure.Where{})
 	o := Order{Ref: ref, Name: ing.Name()}
+	if ing.Form != nil && ing.Form.Content.Given() {
+		o.Name = ing.Chemical.Name + ", counted as the pure salt in its liquid"
+	}
 	grams := func(f figure.Figure[unit.Mass], rule unit.Rule) string {
 		return figure.Enter(m.Book, f.Show(figure.KindAmount, "1", rule, ""))
 	}

@@ -1,6 +1,8 @@
 package cards
 
 import (
+	"slices"
+
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
@@ -37,7 +39,7 @@ func capacityBoard(c *Context) []page.Page {
 		if t, ok := c.trayTable(b, all); ok {
 			card.Do = append(card.Do, t)
 		}
-		if head.Count > 0 {
+		if head.Count > 0 && b.Decl().Use != "one-shot" {
 			ticks := page.Ticks{Label: append(c.bathName(b), page.W(": a stroke for each "), page.N(head.Format.Name()), page.W(", up to "), page.F(head.N)), Count: head.N, Boxes: head.Count}
 			card.Do = append(card.Do, ticks)
 			if b.Decl().Use == "re-use" {
@@ -103,16 +105,24 @@ func (c *Context) capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []ca
 	if d == nil || len(d.Limits) == 0 && !(d.Use == "one-shot" && d.Needs.Given()) {
 		return nil
 	}
-	keeps, key := bottleOf(b).Keeps()
 	var out []capacity.Capacity
 	for _, base := range lab.Bases {
-		if !c.bases[b.Ref()][base] {
-			continue
+		if c.bases[b.Ref()][base] {
+			out = append(out, c.capacitiesOn(b, volume, base)...)
 		}
-		for _, f := range capacity.Formats(c.Lab, base) {
-			for _, place := range capacity.Places(d, base) {
-				out = append(out, capacity.Of(c.Mix, b, f, volume, place, c.useOf(b), keeps, key))
-			}
+	}
+	return out
+}
+
+// capacitiesOn works out what a volume of a bath treats of every format on one
+// base.
+func (c *Context) capacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base string) []capacity.Capacity {
+	d := b.Decl()
+	keeps, key := bottleOf(b).Keeps()
+	var out []capacity.Capacity
+	for _, f := range capacity.Formats(c.Lab, base) {
+		for _, place := range capacity.Places(d, base) {
+			out = append(out, capacity.Of(c.Mix, b, f, volume, place, c.useOf(b), keeps, key))
 		}
 	}
 	return out
@@ -144,9 +154,26 @@ func (c *Context) mostUsed(b lab.Bath, all []capacity.Capacity) capacity.Capacit
 	return all[0]
 }
 
+// mostUsedOf is mostUsed among the formats on one base.
+func (c *Context) mostUsedOf(b lab.Bath, all []capacity.Capacity, base string) (capacity.Capacity, bool) {
+	var mine []capacity.Capacity
+	for _, x := range all {
+		if x.Format.Material.Base == base && x.Place <= 1 {
+			mine = append(mine, x)
+		}
+	}
+	if len(mine) == 0 {
+		return capacity.Capacity{}, false
+	}
+	return c.mostUsed(b, mine), true
+}
+
 func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 	name := c.bathName(b)
 	name[0] = page.L("capacity/"+b.Def().ID, capital(b.Name()))
+	if words := ofStock(b); words != "" {
+		name = append(name, page.W(", a litre"+words))
+	}
 	row := page.Row{Cells: []page.Cell{{Text: name}}}
 	if x.NoWhy != "" {
 		return page.Row{Cells: append(row.Cells, page.Cell{No: true, Why: x.NoWhy, ID: x.N}, page.Cell{Text: page.Say(page.W("–"))}, page.Cell{Text: page.Say(page.W("–"))})}
@@ -163,6 +190,15 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 		after = append(after, page.W(" (else "), page.B(x.Ideal), page.W(")"))
 	}
 	return page.Row{Cells: append(row.Cells, page.Cell{Text: ends}, page.Cell{Text: after}, page.Cell{Text: c.costText(x)})}
+}
+
+// ofStock says that the litre of a one-shot dilution is a litre of what is in the
+// bottle.
+func ofStock(b lab.Bath) string {
+	if bottleOf(b).Ref() != b.Ref() {
+		return " of " + bottleOf(b).Strength
+	}
+	return ""
 }
 
 func governWords(by string) string {
@@ -193,7 +229,7 @@ var boundOrder = []string{"stock", "rolls", "area", "silver", "count", "uses", "
 
 // capacityTable is every format of one bath against every limit.
 func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block {
-	t := page.Table{ID: idOf(b), Caption: append(append(page.Say(), c.bathName(b)...), page.W(": one litre treats"))}
+	t := page.Table{ID: idOf(b), Caption: append(append(page.Say(), c.bathName(b)...), page.W(": one litre"+ofStock(b)+" treats"))}
 	present := map[string]string{}
 	for _, x := range all {
 		for _, bound := range x.Bounds {
@@ -234,7 +270,7 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 			t.Note = page.Say(page.W("What a roll costs is not worked out: "), page.N(why), page.W(". "))
 		}
 		keeps, key := bottleOf(b).Keeps()
-		if id := capacity.Worth(c.Mix, b, c.mostUsed(b, all).Format, c.useOf(b), keeps, key); id != "" {
+		if id := capacity.Worth(c.Mix, b, c.mostUsed(b, all).Format, c.useOf(b), keeps, key); id != "" && c.inBottles(id) {
 			t.Note = append(t.Note, page.W("More than "), page.F(id), page.W(" of stock in one opened bottle dies before it is used."))
 		}
 	}
@@ -304,7 +340,7 @@ func (c *Context) trayTable(b lab.Bath, all []capacity.Capacity) (page.Table, bo
 	if len(volumes) == 0 {
 		return page.Table{}, false
 	}
-	t := page.Table{ID: idOf(b) + "-trays", Caption: append(c.bathName(b), page.W(": a tray treats")), Head: []page.Text{page.Say(page.W("of"))}}
+	t := page.Table{ID: idOf(b) + "-trays", Caption: append(c.bathName(b), page.W(": a tray treats, if age does not end it first")), Head: []page.Text{page.Say(page.W("of"))}}
 	bigger := make([][]capacity.Capacity, len(volumes))
 	for i, v := range volumes {
 		t.Head = append(t.Head, page.Say(page.F(c.Mix.VolumeFigure("tray-volume/"+mix.Tag(v.Fill.Exact()), v.Fill, v.At, v.Origin, "fill of the "+v.Name))))
@@ -315,8 +351,15 @@ func (c *Context) trayTable(b lab.Bath, all []capacity.Capacity) (page.Table, bo
 			continue
 		}
 		row := page.Row{Cells: []page.Cell{{Text: formatName(x)}}}
-		for i := range volumes {
-			row.Cells = append(row.Cells, c.numberCell(bigger[i][k]))
+		for i, v := range volumes {
+			switch big := bigger[i][k]; {
+			case len(v.Formats) > 0 && !slices.Contains(v.Formats, x.Format.ID):
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
+			case big.Ideal != "" && big.NoWhy == "":
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.B(big.Ideal))})
+			default:
+				row.Cells = append(row.Cells, c.numberCell(big))
+			}
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -338,6 +381,18 @@ func placeWord(n int) string {
 }
 
 func idOf(b lab.Bath) string { return b.Def().ID + "." + b.Strength }
+
+// inBottles reports whether a volume is less than the largest batch or bottle of
+// the lab: only then does it say anything.
+func (c *Context) inBottles(id string) bool {
+	r, _ := c.Book.Get(id)
+	for _, b := range c.Lab.Place.Bottles {
+		if float64(b.Holds.Value()) > r.Value {
+			return true
+		}
+	}
+	return false
+}
 
 // trayVolumes are the trays in which a bath stands.
 func (c *Context) trayVolumes(b lab.Bath) []capacity.Vessel {

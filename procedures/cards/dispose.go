@@ -24,7 +24,16 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 	p := page.Page{ID: "dispose/" + w.ID, Kind: "dispose", KindLine: "Where it goes", Title: capital(w.Name), Was: wasIDs("dispose/", w.Was)}
 	baths := waste.Baths(c.Lab, w.ID)
 	route := waste.OfRoute(c.Mix, w, baths)
-	known := c.knownOf(baths)
+	inDrum := baths
+	if w.Drum != "" { // what is in the drum already is poured onto
+		inDrum = nil
+		for _, other := range c.Lab.Wastes {
+			if other.Drum == w.Drum {
+				inDrum = append(inDrum, waste.Baths(c.Lab, other.ID)...)
+			}
+		}
+	}
+	known := c.knownOf(inDrum)
 	p.Lead = page.Say(page.N(capital(route.Words())))
 	if len(baths) > 0 {
 		p.Before = beforeJob(hazard.Away, known)

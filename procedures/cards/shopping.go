@@ -3,6 +3,7 @@ package cards
 import (
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
 	"wetside/procedures/page"
 )
 
@@ -20,7 +21,13 @@ func shoppingBoard(c *Context) []page.Page {
 			month.Uncounted = append(month.Uncounted, b.Ref())
 			continue
 		}
-		month.Add(b, c.mostUsed(b, all), use)
+		for _, base := range lab.Bases { // a limit holds for its own base
+			if part := use.OfBase(c.Lab, base); part.Known() {
+				if x, ok := c.mostUsedOf(b, all, base); ok {
+					month.Add(b, x, part)
+				}
+			}
+		}
 	}
 	orders := month.Orders()
 	if len(orders) == 0 {

@@ -86,8 +86,8 @@ func (c *Context) servesTable(b lab.Bath) (page.Table, bool) {
 // litreTreats lists how many of each format on a base a litre treats.
 func (c *Context) litreTreats(b lab.Bath, base string) page.Text {
 	var t page.Text
-	for _, x := range c.capacities(b, litre) {
-		if x.Format.Material.Base != base || x.NoWhy != "" {
+	for _, x := range c.capacitiesOn(b, litre, base) {
+		if x.NoWhy != "" {
 			continue
 		}
 		if len(t) > 0 {

@@ -10,6 +10,7 @@ import (
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
+	"wetside/procedures/unit"
 )
 
 // Status says how far the dangers of something are known.
@@ -71,6 +72,15 @@ func withOrigin(words string, by figure.Origin) string {
 	return words
 }
 
+// Plain says in words what the class means, with the class behind it.
+func (f Found) Plain() string {
+	var parts []string
+	for _, s := range strings.Split(strings.TrimSuffix(f.Class.Statement, "."), ". ") {
+		parts = append(parts, strings.ToLower(s[:1])+s[1:])
+	}
+	return strings.Join(parts, ", ") + " (" + f.Class.Word + ")"
+}
+
 // OfBath gathers the hazards of everything in a bath.
 func OfBath(l *lab.Lab, made *mix.Made) Known {
 	var k Known
@@ -86,8 +96,25 @@ func OfBath(l *lab.Lab, made *mix.Made) Known {
 			k.add(l, p.Product.Def, p.Product.Name, "", p.Product.Hazards)
 		}
 	}
+	k.extreme(l, made.Bath)
 	k.finish()
 	return k
+}
+
+// extreme adds the class of an extreme pH: a mixture of pH 2 or less, or 11.5 or
+// more, counts as corrosive to the skin (CLP, Annex I, 3.2.3.1.2, from memory)
+// unless somebody has data that say otherwise. It only ever adds.
+func (k *Known) extreme(l *lab.Lab, b lab.Bath) {
+	q, key := b.PH()
+	if !q.Given() || q.Low() > 2 && q.High() < 11.5 {
+		return
+	}
+	c, ok := ClassNamed("Skin Corr. 1")
+	if !ok || k.Has("Skin Corr.") {
+		return
+	}
+	by, _ := l.OriginOf(b.Def(), key)
+	k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{"its pH, " + unit.Spoken(q)}, Origin: figure.Weakest(by, figure.Memory), Who: []figure.Origin{figure.Weakest(by, figure.Memory)}})
 }
 
 // OfChemical gathers the hazards of a substance as it comes.

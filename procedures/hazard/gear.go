@@ -109,7 +109,7 @@ func (k Known) telling(prefixes ...string) (string, bool) {
 	for _, p := range prefixes {
 		for _, f := range k.Classes {
 			if strings.HasPrefix(f.Class.Word, p) {
-				return f.Class.Word + ": " + f.Names(), true
+				return f.Plain() + ": " + f.Names(), true
 			}
 		}
 	}

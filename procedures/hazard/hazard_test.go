@@ -91,7 +91,7 @@ func TestUnknownKeepsWhatIsKnown(t *testing.T) {
 	for _, i := range Gear(Weigh, k) {
 		words[i.Word] = i.Because
 	}
-	require.Equal(t, "Skin Corr. 1A: burns", words["face shield"])
+	require.Equal(t, "causes severe skin burns and eye damage (Skin Corr. 1A): burns", words["face shield"])
 	require.Equal(t, "hazards not looked up: strange", words["extract on"])
 }
 
@@ -109,16 +109,16 @@ func TestTellingReason(t *testing.T) {
 		word, because string
 		kind          string
 	}{
-		{Weigh, OfChemical(l, chemical("agent", looked([]string{"Acute Tox. 4 (oral)", "Skin Sens. 1", "STOT RE 2"}))), "gloves", "Skin Sens. 1: agent", "nitrile, EN ISO 374-1"},
-		{Weigh, OfChemical(l, chemical("agent", looked([]string{"Acute Tox. 4 (oral)", "Skin Sens. 1"}))), "FFP2 dust mask", "Skin Sens. 1: agent", "EN 149"},
-		{Weigh, OfChemical(l, chemical("borax", looked([]string{"Repr. 1B (FD)", "Eye Irrit. 2"}))), "FFP3 dust mask", "Repr. 1B (FD): borax", "no gas"},
+		{Weigh, OfChemical(l, chemical("agent", looked([]string{"Acute Tox. 4 (oral)", "Skin Sens. 1", "STOT RE 2"}))), "gloves", "may cause an allergic skin reaction (Skin Sens. 1): agent", "nitrile, EN ISO 374-1"},
+		{Weigh, OfChemical(l, chemical("agent", looked([]string{"Acute Tox. 4 (oral)", "Skin Sens. 1"}))), "FFP2 dust mask", "may cause an allergic skin reaction (Skin Sens. 1): agent", "EN 149"},
+		{Weigh, OfChemical(l, chemical("borax", looked([]string{"Repr. 1B (FD)", "Eye Irrit. 2"}))), "FFP3 dust mask", "may damage fertility, may damage the unborn child (Repr. 1B (FD)): borax", "no gas"},
 		{Weigh, Merge(OfChemical(l, sulfite), OfChemical(l, chemical("acid", looked([]string{"STOT SE 3 (respiratory)"})))), "extract on", "sulfur dioxide with acid: sodium sulfite", ""},
-		{Weigh, OfChemical(l, chemical("x", looked([]string{"Eye Irrit. 2", "Eye Dam. 1"}))), "goggles", "Eye Dam. 1: x", "tight"},
+		{Weigh, OfChemical(l, chemical("x", looked([]string{"Eye Irrit. 2", "Eye Dam. 1"}))), "goggles", "causes serious eye damage (Eye Dam. 1): x", "tight"},
 		{Dilute, OfChemical(l, soda), "face shield above a litre", "alkali: soda", "more than a litre"},
-		{Dilute, OfChemical(l, chemical("x", looked([]string{"Eye Dam. 1"}))), "face shield above a litre", "Eye Dam. 1: x", "more than a litre"},
+		{Dilute, OfChemical(l, chemical("x", looked([]string{"Eye Dam. 1"}))), "face shield above a litre", "causes serious eye damage (Eye Dam. 1): x", "more than a litre"},
 		{Away, OfChemical(l, chemical("x", looked([]string{}))), "extract on, or outside", "good practice: nobody knows all that is in a drum", ""},
-		{Spilled, OfChemical(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "FFP2 dust mask for powder", "Skin Sens. 1: x", "EN 149"},
-		{Work, OfChemical(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "gloves", "Skin Sens. 1: x", "changed at once"},
+		{Spilled, OfChemical(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "FFP2 dust mask for powder", "may cause an allergic skin reaction (Skin Sens. 1): x", "EN 149"},
+		{Work, OfChemical(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "gloves", "may cause an allergic skin reaction (Skin Sens. 1): x", "changed at once"},
 	} {
 		t.Run(string(c.job)+" "+c.word, func(t *testing.T) {
 			for _, i := range Gear(c.job, c.known) {

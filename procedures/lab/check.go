@@ -333,6 +333,7 @@ func (c *checker) solution(d *Solution) {
 	c.oneOf(d.Water, []string{"tap", "deionised"}, d.At("water"), "a kind of water")
 	c.waste(d.Def, d.Waste)
 	positive(c, d.Density, d.At("density"))
+	c.ph(d.PH, d.At("ph"))
 	switch {
 	case d.Dissolve != nil && len(d.Steps) > 0:
 		c.add(d.At("dissolve"), "shape", "a solution is made by steps or by dissolving one thing, not by both", "keep [[step]] or dissolve")
@@ -351,6 +352,13 @@ func (c *checker) solution(d *Solution) {
 		}
 	}
 	c.strengths(d.Def, d.Strengths, d.StrengthNames())
+}
+
+// ph checks that a pH is one.
+func (c *checker) ph(q unit.Quantity[unit.Factor], at figure.Where) {
+	if q.Given() && (q.Low() < -1 || q.High() > 15) {
+		c.add(at, "range", fmt.Sprintf("%q is no pH", q.Text()), `write what the strip or the meter says, for example "8.4..8.7"`)
+	}
 }
 
 func (c *checker) dissolve(d *Solution) {
@@ -492,6 +500,7 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 		c.oneOf(s.Use, Uses, at.At("use"), "a way to use a bath")
 		c.oneOf(s.Water, []string{"tap", "deionised"}, at.At("water"), "a kind of water")
 		positive(c, s.Needs, at.At("needs"))
+		c.ph(s.PH, at.At("ph"))
 		c.limits(s, at)
 		if name == made {
 			if s.Dilute.Given() && !s.Dilute.None() {

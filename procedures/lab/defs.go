@@ -72,20 +72,22 @@ type Product struct {
 // Solution is what is made up.
 type Solution struct {
 	Def
-	Name      string                      `toml:"name"`
-	Role      string                      `toml:"role"`
-	Per       unit.Quantity[unit.Volume]  `toml:"per"`
-	Water     string                      `toml:"water"`
-	Start     Start                       `toml:"start"`
-	Density   unit.Quantity[unit.Density] `toml:"density"`
-	Make      Make                        `toml:"make"`
-	Makes     string                      `toml:"makes"`
-	Steps     []Step                      `toml:"step"`
-	Dissolve  *Dissolve                   `toml:"dissolve"`
-	Strengths map[string]*Strength        `toml:"strength"`
-	Keeps     Keeps                       `toml:"keeps"`
-	Waste     string                      `toml:"waste"`
-	Never     []string                    `toml:"never"`
+	Name    string                      `toml:"name"`
+	Role    string                      `toml:"role"`
+	Per     unit.Quantity[unit.Volume]  `toml:"per"`
+	Water   string                      `toml:"water"`
+	Start   Start                       `toml:"start"`
+	Density unit.Quantity[unit.Density] `toml:"density"`
+	// PH is what has been measured or is expected of what the steps make.
+	PH        unit.Quantity[unit.Factor] `toml:"ph"`
+	Make      Make                       `toml:"make"`
+	Makes     string                     `toml:"makes"`
+	Steps     []Step                     `toml:"step"`
+	Dissolve  *Dissolve                  `toml:"dissolve"`
+	Strengths map[string]*Strength       `toml:"strength"`
+	Keeps     Keeps                      `toml:"keeps"`
+	Waste     string                     `toml:"waste"`
+	Never     []string                   `toml:"never"`
 	// NeverMixing are mistakes that only somebody who mixes it can make; they
 	// stand on no bottle.
 	NeverMixing []string `toml:"never_mixing"`
@@ -134,6 +136,7 @@ type Strength struct {
 	Dilute      unit.Dilution                     `toml:"dilute"`
 	Use         string                            `toml:"use"`
 	Water       string                            `toml:"water"`
+	PH          unit.Quantity[unit.Factor]        `toml:"ph"`
 	Needs       unit.Quantity[unit.VolumePerRoll] `toml:"needs"`
 	Keeps       Keeps                             `toml:"keeps"`
 	Temperature Window                            `toml:"temperature"`

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wetside/procedures/figure"
+	"wetside/procedures/unit"
 )
 
 // Problem is something in what a lab declared that cannot be so.
@@ -75,6 +76,17 @@ func (b Bath) Decl() *Strength {
 		return b.Solution.Strengths[b.Strength]
 	}
 	return b.Product.Strengths[b.Strength]
+}
+
+// PH is the pH that somebody has written for the bath, and the key that says so.
+func (b Bath) PH() (unit.Quantity[unit.Factor], string) {
+	if d := b.Decl(); d != nil && d.PH.Given() {
+		return d.PH, "strength." + b.Strength + ".ph"
+	}
+	if b.Solution != nil && b.Strength == b.Solution.MadeStrength() {
+		return b.Solution.PH, "ph"
+	}
+	return unit.Quantity[unit.Factor]{}, ""
 }
 
 // Role is the part the bath plays.

@@ -352,6 +352,7 @@ func StepID(s lab.Step) string {
 // MassPercent is a content by mass, with its bounds from the density's.
 func (m *Mixer) MassPercent(made *Made, c Content) figure.Figure[unit.WW] {
 	f := massPercent.Of(made.Bath.Ref()+"/ww."+c.Ref(), c.Conc, made.Density)
+	f = f.WithBounds(f.Low, min(f.High, 100)) // more than the whole cannot be in it
 	step := wwStep(float64(f.Value))
 	if c.Conc.Low != c.Conc.High { // its share is a range, not only its density
 		return f.ShowSpan(figure.KindRatio, step, unit.Nearest)

@@ -71,10 +71,14 @@ func keepsOut(m *mix.Mixer, drum string, mine []part) string {
 			inside = append(inside, partsOf(m, Baths(m.Lab, w.ID))...)
 		}
 	}
+	var whys []string
 	for _, a := range Pairs(m.Lab) {
-		if named(a.These, mine) && named(a.Those, inside) || named(a.Those, mine) && named(a.These, inside) {
-			return a.Why
+		if (named(a.These, mine) && named(a.Those, inside) || named(a.Those, mine) && named(a.These, inside)) && !slices.Contains(whys, a.Why) {
+			whys = append(whys, a.Why)
 		}
+	}
+	if len(whys) > 0 {
+		return strings.Join(whys, "; ")
 	}
 	for _, w := range m.Lab.Wastes {
 		if w.Drum != drum {

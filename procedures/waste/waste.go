@@ -4,6 +4,7 @@
 package waste
 
 import (
+	"slices"
 	"sort"
 	"strings"
 
@@ -102,7 +103,19 @@ func (r Route) Words() string {
 	}
 	out := "to a drum: ask first"
 	if r.None && len(r.Not) > 2 { // a list of every drum would not be read
-		return out + "; into none of the drums here: " + r.Not[0].Why
+		var whys []string
+		for _, n := range r.Not {
+			for _, why := range strings.Split(n.Why, "; ") {
+				first, _, _ := strings.Cut(why, ",")
+				if first, _, _ = strings.Cut(first, ":"); !slices.Contains(whys, first) {
+					whys = append(whys, first)
+				}
+			}
+		}
+		if len(whys) > 2 {
+			whys = append(whys[:1], whys[1]+" and other gases")
+		}
+		return out + "; into none of the drums here: " + strings.Join(whys, ", ")
 	}
 	for i, n := range r.Not {
 		switch {
