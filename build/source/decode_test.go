@@ -261,8 +261,8 @@ func TestDecodeFaults(t *testing.T) {
 		{"an error of a date", "[control]\ndate = \"2026-01-10\"\n", []string{"2:8: 2026-01-10 is not a date [value]"}},
 		{"keys written large", "Title = \"x\"\n", []string{`1:1: unknown key "Title" [key] // keys are written small: "title"`}},
 		{"fields without a tag are not keys", "Secret = \"x\"\nName = \"x\"\n", []string{
-			`1:1: unknown key "Secret" [key] // the keys here are title, keeps, step, strength, small, share, pair, grid, parts, plain, at, any …`,
-			`2:1: unknown key "Name" [key] // the keys here are title, keeps, step, strength, small, share, pair, grid, parts, plain, at, any …`}},
+			`1:1: unknown key "Secret" [key] // the keys here are title, keeps, step, strength, small, share, pair, grid, parts, plain, at, any, tree, batches, origin, control`,
+			`2:1: unknown key "Name" [key] // the keys here are title, keeps, step, strength, small, share, pair, grid, parts, plain, at, any, tree, batches, origin, control`}},
 		{"keys below a header that belong above it", "[[step]]\n[control]\nkeeps = \"x\"\nkepes = \"x\"\n", []string{
 			`3:1: unknown key "keeps" [key] // "keeps" belongs to the top of the file: move it above [[step]]`,
 			`4:1: unknown key "kepes" [key] // did you mean "keeps"? "keeps" belongs to the top of the file: move it above [[step]]`}},

@@ -94,7 +94,7 @@ func (c *checker) tableHint(n *node, keys []string, name string) string {
 
 // listed joins words for a sentence, and stops before it gets long.
 func listed(words []string) string {
-	const most = 12
+	const most = 40
 	if len(words) > most {
 		return strings.Join(words[:most], ", ") + " …"
 	}
