@@ -226,6 +226,9 @@ func (c *Context) batchLabel(b shelf.Batch) (page.Page, *page.Page) {
 	p := c.labelCard(b.Bath)
 	p.ID, p.Lead = "label/"+b.ID, page.Say(page.N(b.Bath.Strength), page.W(", batch "), page.N(b.ID))
 	l := p.Do[0].(page.Label)
+	if b.Place > 0 {
+		l.Strength += ", " + placeWord(b.Place)
+	}
 	l.Use = append(page.Say(page.W("batch "), page.N(b.ID)), spacedAfter(l.Use)...)
 	l.Dates = labelDates(b)
 	p.Do[0] = l
@@ -341,7 +344,7 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 	p := &page.Page{ID: "reuse/" + b.ID, Kind: "re-use", KindLine: "Re-use strip", Title: capital(b.Bath.Name()),
 		Lead: page.Say(page.N(b.Bath.Strength), page.W(", batch "), page.N(b.ID)), Role: roleOf(b.Bath.Role())}
 	p.Key = []page.Block{page.Amount{Label: page.Say(page.W("rolls done")), Value: page.Say(page.F(b.Done))}}
-	p.Before = []page.Block{gearBlock(hazard.Work, hazard.OfBath(c.Lab, c.Mix.Made(b.Bath)))}
+	p.Before = beforeJob(hazard.Work, hazard.OfBath(c.Lab, c.Mix.Made(b.Bath)))
 	next := page.Table{ID: "next", Caption: append(page.Say(page.S("Next roll"), page.W(" after ")), page.F(b.Done)), Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("at")), page.Say(page.W("time"))},
 		Note: page.Say(page.L(p.ID, "All times up to the limit"), page.W("."))}
 	key := "strength." + b.Bath.Strength
@@ -384,8 +387,8 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 		next.Note = nil
 		return next, nil
 	}
-	p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Find the rolls done before this one; below them stands its time. Two rolls in one tank: both count, and both take the time of the first."))})
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("develop a roll past the last time: at most "), page.F(most), page.W(", this one counted"))}}}
+	p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Find the rolls done before this one; below them stands its time. Two rolls in one tank both count and both take the time of the first; they go in only if both stay within the limit."))})
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("develop a roll past the last time: at most "), page.F(most), page.W(", every roll in the tank counted"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Each roll in a litre makes the next "), page.F(each), page.W(" longer than in fresh developer. Rolls are counted against "), page.F(b.Made), page.W(", the volume that was made, not against what is left."))}}
 	p.Foot = c.foot(b.Bath.Def(), nil)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "reuse+" + b.ID, Faces: []string{"wall-a5"}})
