@@ -129,6 +129,8 @@ func TestQuestionsAtTheSink(t *testing.T) {
 		{"what ends the print developer", "print-developer.working/governs@fibre-paper.24x30,1000ml", "17 × fibre", "out 8 h after pouring"},
 		{"what ends the film fixer", "fixer.film/governs@film-400.135-36,1000ml", "17 × cubic-grain film ISO 400, 135 with 36 exposures, by silver", "times the fresh time"},
 		{"bleach is 24 degrees", "film-reversal/stop-above.bleach", "stop above 22 °C", "cool it"},
+		{"380 ml left: is it enough for the double tank", "film-developer.working/enough@double,135,400ml", "2 rolls", "the tank is filled whatever is loaded"},
+		{"and for the five-reel tank", "film-developer.working/enough@five,135,400ml", "0 rolls", "the rest says no first"},
 		{"crystals in the clearing stock", "clearing-bath.stock/cold-shelf.sodium-sulfite", "crystals of sodium sulfite below 16 °C", "nine tenths"},
 	} {
 		t.Run(c.question, func(t *testing.T) {

@@ -198,6 +198,8 @@ var workedExamples = []worked{
 	{formula: "capacity.draw", in: []float64{600, 1, 1, 2}, want: 150, tol: 0.5, from: "plain arithmetic: half of 600 ml for two"},
 	{formula: "capacity.drawn", in: []float64{120, 150}, want: 150, tol: 0.5, from: "plain arithmetic: the larger"},
 	{formula: "capacity.work", in: []float64{1000, 1, 4}, want: 5000, tol: 0.5, from: "common practice, no source: a gallon of stock at 1+4 makes five"},
+	{formula: "rolls.enough", in: []float64{380, 300, 2}, want: 2, tol: 0.5, from: "common practice, no source: 380 ml of stock fill the double tank, which serves two"},
+	{formula: "rolls.enough", in: []float64{380, 750, 5}, want: 0, tol: 0.5, from: "common practice, no source: 380 ml do not fill the five-reel tank"},
 	{formula: "capacity.count", in: []float64{20, 2000}, want: 40, tol: 0.5, from: "plain arithmetic"},
 	{formula: "capacity.uses", in: []float64{5}, want: 5, tol: 0.5, from: "plain arithmetic"},
 	{formula: "capacity.stock", in: []float64{380, 150}, row: "A6 n_max"},

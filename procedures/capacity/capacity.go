@@ -18,7 +18,7 @@ var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, 
 	areaPieces, silverEach, silverPieces, rollPieces, countPieces, usePieces, stockPieces, monthArea, entryArea, perDay, agePieces, leastOf, tankDraw, drawnAtLeast, workVolume, costEach, rollCost, batchCost, worthMixing, oddRolls, coatVolume,
 	fillsLeave, fillsNeeded, running, runningWater, dumpedWater, savedWater, savedMoney, leftInGelatin, leftDried, mayBeLeft, ionContent, perRoll,
 	silverWorked, silverSum, silverHeld, silverLeast, silverMost, clearingRatio, areaWorked, areaSum, areaHeld, countHeld,
-	monthBath, monthStock, monthMass, monthTotal, missing, packs, packMass,
+	tankFilled, monthBath, monthStock, monthMass, monthTotal, missing, packs, packMass,
 }
 
 // stockRolls is M1 and A6: rolls that the solution in a vessel is enough for.

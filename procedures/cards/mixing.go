@@ -545,6 +545,12 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 		draw := b.Ref() + "/draw@" + mix.Tag(v.Fill.Exact())
 		for n := 1; n <= most; n++ {
 			if n > v.Takes {
+				if n == v.Takes+1 {
+					id := fmt.Sprintf("%s/need@%s,%d", b.Ref(), v.Key, n)
+					c.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", fmt.Sprintf("the reels: it takes %d", v.Takes), v.Origin)
+					row.Cells = append(row.Cells, page.Cell{No: true, Why: "the reels", ID: id})
+					continue
+				}
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
 				continue
 			}
@@ -571,10 +577,44 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 		left.Rows = append(left.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(id))}, {Text: page.Say(page.F(volume))}, {Text: page.Say(page.F(rolls))}}})
 	}
 	left.Note = page.Say(page.W("Counted by the least for one roll. A tank is filled whatever is loaded: one roll alone takes what fills the tank."))
-	if len(need.Rows) == 0 {
-		return []page.Block{left}
+	out := []page.Block{left}
+	if len(need.Rows) > 0 {
+		out = []page.Block{need, left}
 	}
-	return []page.Block{need, left}
+	if t, ok := c.enoughTable(b, from, tanks); ok {
+		out = append(out, t)
+	}
+	return out
+}
+
+// enoughTable says for each rest and each tank how many films it is enough for,
+// and which says no: the rest, the solution in the tank, or the reels.
+func (c *Context) enoughTable(b, from lab.Bath, tanks []capacity.Vessel) (page.Table, bool) {
+	t := page.Table{ID: b.Strength + "-enough", Caption: page.Say(page.S("Enough?")), Head: []page.Text{page.Say(page.N(from.Strength), page.W(" left"))}}
+	var mine []capacity.Vessel
+	for _, v := range tanks {
+		if v.Family == "135" || v.Family == "120" {
+			mine = append(mine, v)
+			t.Head = append(t.Head, page.Say(page.N(v.Name), page.W(", "), page.N(v.Family)))
+		}
+	}
+	for _, text := range rests {
+		q := unit.MustParse[unit.Volume](text)
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.F(c.Mix.VolumeFigure("left/"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "solution left")))}}}
+		for _, v := range mine {
+			id, governs, n := capacity.Enough(c.Mix, b, v, q, b.Ref()+"/draw@"+mix.Tag(v.Fill.Exact()))
+			switch {
+			case id == "":
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
+			case n == 0:
+				row.Cells = append(row.Cells, page.Cell{No: true, Why: "does not fill it", ID: id})
+			default:
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(id), page.W(", by "+governs))})
+			}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t, len(mine) > 0
 }
 
 func rollWord(n int) string {

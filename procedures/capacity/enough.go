@@ -1,0 +1,49 @@
+package capacity
+
+import (
+	"fmt"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/unit"
+)
+
+// tankFilled tells how many films a tank serves when a rest of stock is drawn
+// from: none where it does not fill the tank, whatever is loaded.
+var tankFilled = &figure.F3[unit.Rolls, unit.Volume, unit.Volume, unit.Rolls]{
+	Formula: figure.Formula{ID: "rolls.enough", Name: "what a rest is enough for in this tank", Result: "n", Unit: "rolls",
+		Terms: []figure.Term{{Symbol: "R", Meaning: "stock left", Unit: "ml"}, {Symbol: "D", Meaning: "stock that fills the tank", Unit: "ml"}, {Symbol: "N", Meaning: "what the full tank serves", Unit: "rolls"}},
+		Text:  "min(1, floor(R / D)) * N", Valid: "the tank is filled whatever is loaded", Source: "common practice, no source", Origin: figure.House},
+	Go: func(rest, draw unit.Volume, n unit.Rolls) unit.Rolls {
+		return unit.Rolls(min(1, unit.Round(float64(rest)/float64(draw), 1, unit.Down))) * n
+	},
+}
+
+// Enough says how many pieces a rest of stock is enough for in one tank, with
+// its verdict: the rest, the solution in the tank or the reels say no. An empty
+// id means that the dilution cannot be measured there.
+func Enough(m *mix.Mixer, b lab.Bath, v Vessel, rest unit.Quantity[unit.Volume], drawID string) (id, governs string, count int) {
+	draw, ok := m.Book.Get(drawID)
+	if !ok || draw.Refused() {
+		return "", "", 0
+	}
+	served := Serves(m, b, v, drawID)
+	if served.NoneWhy != "" {
+		return "", "", 0
+	}
+	at := fmt.Sprintf("@%s,%s", v.Key, mix.Tag(rest.Exact()))
+	left := figure.Constant(rest.Value(), "stock left", "", figure.Standard)
+	fill := figure.GivenNumber(unit.Volume(draw.Value), draw.Shown+" ml", figure.Where{}, draw.Origin, "stock that fills the tank")
+	n := figure.GivenNumber(unit.Rolls(served.Count), fmt.Sprint(served.Count), v.TakesAt, v.Origin, "what the full tank serves")
+	fig := tankFilled.Of(b.Ref()+"/enough"+at, left, fill, n).Show(figure.KindCount, "1", unit.Down, "")
+	count, governs = int(fig.Value), served.Governs
+	if count == 0 {
+		governs = "the rest"
+	}
+	fig = fig.In(v.Pieces(count))
+	m.Book.EnterVerdict(figure.Verdict{ID: b.Ref() + "/enough" + at, Answer: fmt.Sprintf("%d %s", count, v.Pieces(count)),
+		Limits:  []string{fmt.Sprintf("rest: %s ml, the tank wants %s ml", trim(float64(rest.Value())), draw.Shown), fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("full tank: %d, by %s", served.Count, served.Governs)},
+		Because: []string{governs + " says no first", "the tank is filled whatever is loaded"}, Source: "common practice, no source"})
+	return figure.Enter(m.Book, fig), governs, count
+}
