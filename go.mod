@@ -19,4 +19,5 @@ require (
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/tdewolff/parse/v2 v2.8.20 // indirect
 	go.yaml.in/yaml/v3 v3.0.6 // indirect
+	rsc.io/qr v0.2.0 // indirect
 )

@@ -26,6 +26,8 @@ type view struct {
 	figs    func(string) (figure.Record, bool)
 	path    string
 	size    []float64
+	// container is the name of the bottle that a label is drawn for.
+	container string
 	symbols []string
 	missing []string
 	finger  string
@@ -286,11 +288,14 @@ func (v *view) HasLabel() bool {
 
 // LabelCards are the ways to the labels of the page on their own sheets.
 func (v *view) LabelCards() []navLink {
+	f, ok := v.site.theme.Face("label")
+	if !ok {
+		return nil
+	}
+	l, _ := labelOf(v.Page)
 	var out []navLink
-	for _, name := range []string{"label", "label-small"} {
-		if f, ok := v.site.theme.Face(name); ok {
-			out = append(out, navLink{Word: strings.TrimPrefix(f.Folder, "label/"), Href: v.Href(f.Folder + "/" + labelName(v.Page.ID) + ".html")})
-		}
+	for _, c := range l.For {
+		out = append(out, navLink{Word: v.holds(c), Href: v.Href(labelPath(f, v.Page.ID, c))})
 	}
 	return out
 }
