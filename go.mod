@@ -13,11 +13,11 @@ require (
 	github.com/tdewolff/minify/v2 v2.24.25
 	github.com/yuin/goldmark v1.8.7
 	golang.org/x/tools v0.52.0
+	rsc.io/qr v0.2.0
 )
 
 require (
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/tdewolff/parse/v2 v2.8.20 // indirect
 	go.yaml.in/yaml/v3 v3.0.6 // indirect
-	rsc.io/qr v0.2.0 // indirect
 )

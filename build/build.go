@@ -3,6 +3,7 @@
 package build
 
 import (
+	"fmt"
 	"io/fs"
 	"os"
 	"strconv"
@@ -15,6 +16,7 @@ import (
 	"wetside/build/source"
 	"wetside/build/theme"
 	"wetside/procedures"
+	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
 )
@@ -34,6 +36,14 @@ type Result struct {
 	Loaded *load.Loaded
 	Faults source.Faults
 	Files  []output.File
+}
+
+// CheckAddress refuses an address that no code on a card should hold.
+func CheckAddress(address string) error {
+	if what, hint := lab.AddressProblem(address); what != "" {
+		return fmt.Errorf("%s; %s", what, hint)
+	}
+	return nil
 }
 
 // Work loads a binder and works everything out, without rendering.
@@ -104,7 +114,11 @@ func Bind(o Options) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	files, err := render.Site(r.Binder, t, render.Options{Minify: true, Address: o.Address})
+	address := o.Address
+	if address == "" {
+		address = r.Binder.Address
+	}
+	files, err := render.Site(r.Binder, t, render.Options{Minify: true, Address: address})
 	if err != nil {
 		return nil, err
 	}

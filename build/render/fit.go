@@ -410,6 +410,10 @@ func (m *fitting) foot() float64 {
 	for _, h := range foot.Holes {
 		said += " ask " + h.What + ": " + h.Until + "      "
 	}
+	if side := v.codeSide(); side > 0 {
+		said := v.wrap([]piece{{text: v.own()}}, m.end, 46)
+		return side + float64(len(said))*m.end*1.15 + 1.4 + 2.4
+	}
 	lines := v.wrap([]piece{{text: said}}, m.end, m.width)
 	h := float64(len(lines))*m.end*1.3 + 1.4 + 2
 	last := 0.0

@@ -82,6 +82,35 @@ func (v *view) LabelDrawing() template.HTML {
 // glued draws a label for a container. One that no size holds is drawn longer
 // than the last: nothing is ever left out of it.
 func (v *view) glued(l page.Label, c page.Container) template.HTML {
+	key := v.Page.ID + "@" + c.Name
+	if had, ok := v.site.glued.Load(key); ok {
+		had := had.(gluedLabel)
+		v.size = had.size
+		for _, name := range had.symbols {
+			v.symbol(name)
+		}
+		return had.svg
+	}
+	fresh := *v
+	fresh.symbols = nil
+	svg := fresh.fitted(l, c)
+	v.size, v.missing = fresh.size, append(v.missing, fresh.missing...)
+	for _, name := range fresh.symbols {
+		v.symbol(name)
+	}
+	v.site.glued.Store(key, gluedLabel{svg, fresh.size, fresh.symbols})
+	return svg
+}
+
+// gluedLabel is a label that has been drawn: it stands on its own sheet and on
+// its page.
+type gluedLabel struct {
+	svg     template.HTML
+	size    []float64
+	symbols []string
+}
+
+func (v *view) fitted(l page.Label, c page.Container) template.HTML {
 	rule := ruleFor(c.Most)
 	sizes := append([][]float64{v.Face.Size}, v.Face.Larger...)
 	var last template.HTML
@@ -101,24 +130,29 @@ func (v *view) glued(l page.Label, c page.Container) template.HTML {
 	return last
 }
 
+// grows are the steps by which the type of a label may be larger than it must.
+var grows = []float64{1, 1.1, 1.2, 1.3, 1.45, 1.6}
+
 // onSize draws a label on one size of paper as large as it can be there, and
 // returns the height it needs.
 func (v *view) onSize(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
 	rule := ruleFor(c.Most)
 	var out template.HTML
 	needs := math.Inf(1)
-	most := max(1, min(3, len(l.Hazards.Pictograms)))
-	for _, grow := range []float64{1.6, 1.45, 1.3, 1.2, 1.1, 1} {
-		for across := most; across >= 1; across-- {
-			g := gluing{v: v, l: l, c: c, w: w, h: h, rule: rule, across: across}
-			g.text = rule.small / smallLetter * grow
+	for _, grow := range grows {
+		fits := false
+		for across := max(1, min(3, len(l.Hazards.Pictograms))); across >= 1; across-- {
+			g := gluing{v: v, l: l, c: c, w: w, h: h, rule: rule, across: across, text: rule.small / smallLetter * grow}
 			drawn, need := g.draw()
-			if need < needs {
-				out, needs = drawn, need
+			if need <= h || grow == 1 && need < needs {
+				out, needs, fits = drawn, need, need <= h
 			}
-			if need <= h {
-				return drawn, need
+			if fits {
+				break
 			}
+		}
+		if !fits {
+			break
 		}
 	}
 	return out, needs
@@ -343,7 +377,8 @@ func (g *gluing) foot() (drawing, float64) {
 	if g.w < 60 {
 		least = codeSmall
 	}
-	square, side := code(v.own(), least)
+	square := v.square()
+	side := square.side(least)
 	room := g.in
 	if square != nil {
 		d.code(square, g.w-pad-side, .6, side)

@@ -2,6 +2,7 @@ package render
 
 import (
 	"html/template"
+	"strconv"
 	"strings"
 
 	"rsc.io/qr"
@@ -24,22 +25,36 @@ func (v *view) own() string {
 	return strings.TrimSuffix(v.site.options.Address, "/") + "/" + escapePath(v.Page.ID) + ".html"
 }
 
-// code is the square of an address, as large as it must be, and its side in mm.
-func code(address string, least float64) (*qr.Code, float64) {
-	if address == "" {
-		return nil, 0
-	}
-	c, err := qr.Encode(address, qr.M)
-	if err != nil {
-		return nil, 0 // longer than a code holds: its words stand there alone
-	}
-	return c, max(least, float64(c.Size+2*quiet)*codeModule)
+// square is a code made ready to be drawn: one path, in modules.
+type square struct {
+	modules int
+	path    string
 }
 
-// code draws a code with its quiet zone: one path, black on white on every
-// ground.
-func (d *drawing) code(c *qr.Code, x, y, side float64) {
-	n := c.Size + 2*quiet
+// square makes the code of the card's own address once; none where no address
+// is configured, or it is longer than a code holds: its words stand there alone.
+func (v *view) square() *square {
+	if v.squared == nil {
+		v.squared = &square{}
+		if c, err := qr.Encode(v.own(), qr.M); err == nil && v.own() != "" {
+			v.squared = &square{c.Size + 2*quiet, modules(c)}
+		}
+	}
+	if v.squared.modules == 0 {
+		return nil
+	}
+	return v.squared
+}
+
+// side is how large a code must be in mm.
+func (s *square) side(least float64) float64 {
+	if s == nil {
+		return 0
+	}
+	return max(least, float64(s.modules)*codeModule)
+}
+
+func modules(c *qr.Code) string {
 	var p strings.Builder
 	for row := range c.Size {
 		for col := 0; col < c.Size; col++ {
@@ -50,38 +65,45 @@ func (d *drawing) code(c *qr.Code, x, y, side float64) {
 			for col < c.Size && c.Black(col, row) {
 				col++
 			}
-			w := mm(float64(col - from))
-			p.WriteString("M" + mm(float64(from+quiet)) + " " + mm(float64(row+quiet)) + "h" + w + "v1h-" + w + "z")
+			w := strconv.Itoa(col - from)
+			p.WriteString("M" + strconv.Itoa(from+quiet) + " " + strconv.Itoa(row+quiet) + "h" + w + "v1h-" + w + "z")
 		}
 	}
-	d.b.WriteString(`<svg class="code" x="` + mm(x) + `" y="` + mm(y) + `" width="` + mm(side) + `" height="` + mm(side) + `" viewBox="0 0 ` + mm(float64(n)) + " " + mm(float64(n)) +
-		`" shape-rendering="crispEdges"><path fill="#fff" d="M0 0h` + mm(float64(n)) + `v` + mm(float64(n)) + `H0z"/><path fill="#000" d="` + p.String() + `"/></svg>`)
+	return p.String()
+}
+
+// code draws a code with its quiet zone, black on white on every ground.
+func (d *drawing) code(s *square, x, y, side float64) {
+	n := strconv.Itoa(s.modules)
+	d.b.WriteString(`<svg class="code" x="` + mm(x) + `" y="` + mm(y) + `" width="` + mm(side) + `" height="` + mm(side) + `" viewBox="0 0 ` + n + " " + n +
+		`" shape-rendering="crispEdges"><path fill="#fff" d="M0 0h` + n + `v` + n + `H0z"/><path fill="#000" d="` + s.path + `"/></svg>`)
 }
 
 // Code draws the code of the card's own address for the foot of a wall card.
 func (v *view) Code() template.HTML {
-	c, side := code(v.own(), codeSide)
-	if c == nil {
+	s := v.square()
+	if s == nil {
 		return ""
 	}
 	var d drawing
-	d.code(c, 0, 0, side)
+	side := s.side(codeSide)
+	d.code(s, 0, 0, side)
 	return d.svg("own", "code of the address "+v.own(), 0, 0, side, side)
 }
 
-// CodeSide is the side of that code in mm, or nothing where there is none.
+// codeSide is the side of the code on a wall card in mm, or nothing where there
+// is none.
 func (v *view) codeSide() float64 {
 	if !v.HasCode() {
 		return 0
 	}
-	_, side := code(v.own(), codeSide)
-	return side
+	return v.square().side(codeSide)
 }
 
 // HasCode tells whether the card prints the code of its own address: cards for
 // the wall do where an address is configured.
 func (v *view) HasCode() bool {
-	return v.own() != "" && !v.Bound && strings.HasPrefix(v.Face.Folder, "wall/")
+	return !v.Bound && v.square() != nil && strings.HasPrefix(v.Face.Folder, "wall/")
 }
 
 // Own is the card's own address in words.

@@ -60,6 +60,8 @@ type site struct {
 	style   string
 	script  string
 	min     *minify.M
+	// glued keeps labels that have been drawn; it alone is written later.
+	glued sync.Map
 }
 
 type navGroup struct {
@@ -178,7 +180,7 @@ type job struct {
 	face   theme.Face
 	page   page.Page
 	choice int
-	bottle string // the container of a label
+	bottle string  // the container of a label
 	binder []bound // set: the whole binder in one document
 }
 

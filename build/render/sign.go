@@ -111,7 +111,8 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 	d.line(pad, y, w-pad, y, 1.2)
 	y += 1
 	in2 := in
-	square, side := code(v.own(), codeSide)
+	square := v.square()
+	side := square.side(codeSide)
 	if square != nil {
 		d.code(square, w-pad-side, y+1, side)
 		in2 -= side + 3

@@ -22,15 +22,16 @@ type view struct {
 	Nth           int
 	Sections      []section
 
-	site    *site
-	figs    func(string) (figure.Record, bool)
-	path    string
-	size    []float64
+	site *site
+	figs func(string) (figure.Record, bool)
+	path string
+	size []float64
 	// container is the name of the bottle that a label is drawn for.
 	container string
-	symbols []string
-	missing []string
-	finger  string
+	squared   *square
+	symbols   []string
+	missing   []string
+	finger    string
 }
 
 // section is a page bound into the binder.

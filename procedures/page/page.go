@@ -395,12 +395,12 @@ type Symbol struct{ Code, Word, Stands string }
 // Sheet is a sheet of labels to cut or to peel. Lengths are in hundredths of a
 // millimetre.
 type Sheet struct {
-	Paper                  string // "a4" or "letter"
-	Rows, Columns, Start   int
-	Width, Height          int
-	PitchX, PitchY         int
-	Left, Top              int
-	Labels                 []SheetLabel
+	Paper                string // "a4" or "letter"
+	Rows, Columns, Start int
+	Width, Height        int
+	PitchX, PitchY       int
+	Left, Top            int
+	Labels               []SheetLabel
 	// Asked: the lab chose these; otherwise every label that fits is taken.
 	Asked bool
 }
