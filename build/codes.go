@@ -35,6 +35,7 @@ var Explanations = []Explanation{
 	{"encoding", "a file that is not UTF-8", "", "", "save the file as UTF-8"},
 	{"repeated", "a key or table that is given twice", "solutions/stop.toml", "name = \"citric stop\"\nname = \"stop\"\n", "keep one of the two"},
 	{"unused", "something that is written down and that nothing uses; a warning", "", "", "use it, or take it out"},
+	{"letters", "letters that the face for paper does not have; a warning", "", "", "look at the print: another face of the machine draws them"},
 	{"file", "a file or folder that a binder does not know or cannot read", "labb.toml", "[lab]\n", "rename it to lab.toml"},
 }
 

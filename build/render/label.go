@@ -43,13 +43,15 @@ const smallLetter = .505
 
 // hangs tells whether a label must be hung on its bottle: it is wider than half
 // of what goes round, or higher than the straight side. Bottles are taken as
-// round, their straight side a fifth higher than they are wide.
+// round, their straight side 1.4 times as high as they are wide: a rule of thumb
+// for laboratory bottles, from memory.
 func hangs(ml int, w, h float64) bool {
 	if ml <= 0 {
 		return false
 	}
-	wide := math.Cbrt(float64(ml) * 1000 * 4 / (math.Pi * 1.2))
-	return w > math.Pi*wide/2 || h > 1.2*wide
+	const straight = 1.4
+	wide := math.Cbrt(float64(ml) * 1000 * 4 / (math.Pi * straight))
+	return w > math.Pi*wide/2 || h > straight*wide
 }
 
 // Drawing draws what a drawn face is for.
@@ -111,7 +113,7 @@ type gluedLabel struct {
 }
 
 func (v *view) fitted(l page.Label, c page.Container) template.HTML {
-	rule := ruleFor(c.Most)
+	rule := ruleFor(c.Ml)
 	sizes := append([][]float64{v.Face.Size}, v.Face.Larger...)
 	var last template.HTML
 	for i, size := range sizes {
@@ -136,7 +138,7 @@ var grows = []float64{1, 1.1, 1.2, 1.3, 1.45, 1.6}
 // onSize draws a label on one size of paper as large as it can be there, and
 // returns the height it needs.
 func (v *view) onSize(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
-	rule := ruleFor(c.Most)
+	rule := ruleFor(c.Ml)
 	var out template.HTML
 	needs := math.Inf(1)
 	for _, grow := range grows {
@@ -177,7 +179,7 @@ type gluing struct {
 // stands at the foot of the height given.
 func (g *gluing) draw() (template.HTML, float64) {
 	v, l := g.v, g.l
-	g.pad = 3.2 + (g.w-52)*.03
+	g.pad = 3 + (g.w-52)*.03
 	g.in = g.w - 2*g.pad
 	g.d.frame(.3, .3, g.w-.6, g.h-.6, 2.4, .35)
 	y := g.head()
@@ -189,18 +191,10 @@ func (g *gluing) draw() (template.HTML, float64) {
 	return g.d.svg("drawn", "label: "+l.Name+", "+l.Strength+", "+v.holds(g.c), 0, 0, g.w, g.h), needs
 }
 
-// holds says which bottles a label is for.
-func (v *view) holds(c page.Container) string {
-	var words []string
-	for _, id := range c.Holds {
-		if r, ok := v.lookUp(id); ok {
-			words = append(words, shownText(r, false))
-		}
-	}
-	return strings.Join(words, ", ")
-}
+// holds says which bottle a label is for.
+func (v *view) holds(c page.Container) string { return v.words(page.Say(page.F(c.Holds))) }
 
-func (g *gluing) pitch() float64 { return g.text * 1.22 }
+func (g *gluing) pitch() float64 { return g.text * 1.2 }
 
 // head sets the name as large as one line allows beside the plate, the strength,
 // and what the bottle holds.
@@ -208,9 +202,9 @@ func (g *gluing) head() float64 {
 	v, l, d, pad := g.v, g.l, &g.d, g.pad
 	top := pad
 	if g.tag() {
-		d.b.WriteString(`<circle cx="` + mm(g.w/2) + `" cy="5" r="2.2" fill="none" stroke="currentColor" stroke-width=".35"/>`)
-		d.lines([][]piece{{{text: "tag: hang it on the bottle"}}}, pad, 9.4+g.text*.75, g.text, g.text)
-		top = 9.4 + g.text*1.5
+		d.b.WriteString(`<circle cx="` + mm(g.w/2) + `" cy="4.6" r="2.2" fill="none" stroke="currentColor" stroke-width=".35"/>`)
+		d.lines([][]piece{{{text: "tag: hang it"}}}, pad, 4.6+g.text*.36, g.text, g.text)
+		top = 9
 	}
 	plate := g.text * 3.6
 	name := ""
@@ -226,17 +220,23 @@ func (g *gluing) head() float64 {
 	for title > least && v.measure(l.Name, true, title) > room {
 		title -= .1
 	}
+	if v.measure(l.Name, true, title) > room {
+		title = g.text * 2.05
+	}
 	lines := v.wrap([]piece{{text: l.Name, bold: true, name: true}}, title, room)
 	y := d.lines(lines, pad, top+title*.74, title, title*1.2)
-	under := append(v.pieces(page.Say(page.N(l.Strength)), true), v.pieces(spaced(l.Use), false)...)
+	under := v.pieces(page.Say(page.N(l.Strength)), true)
+	if len(l.Use) > 0 {
+		under = append(append(under, piece{text: " · "}), v.pieces(l.Use, false)...)
+	}
 	key := g.text * 1.25
 	below := g.in
 	if y+key*1.35 < top+plate+key*.8 {
 		below = room
 	}
-	if len(g.c.Holds) == 1 {
+	if g.c.Holds != "" {
 		under = append(under, piece{text: " · "})
-		under = append(under, v.pieces(page.Say(page.F(g.c.Holds[0])), false)...)
+		under = append(under, v.pieces(page.Say(page.F(g.c.Holds)), false)...)
 	}
 	y = d.lines(v.wrap(under, key, below), pad, y+key*1.35, key, key*1.2)
 	if name != "" {
@@ -254,7 +254,7 @@ func (g *gluing) head() float64 {
 
 // tag tells whether this label is too large for its smallest bottle.
 func (g *gluing) tag() bool {
-	return strings.HasPrefix(g.v.Page.KindLine, "Bottle") && hangs(g.c.Least, g.w, g.h)
+	return strings.HasPrefix(g.v.Page.KindLine, "Bottle") && hangs(g.c.Ml, g.w, g.h)
 }
 
 // hazards sets the pictograms, the signal word and all statements: unknown is
@@ -309,7 +309,7 @@ func (g *gluing) hazards(y float64) float64 {
 	}
 	switch {
 	case signal != "":
-		g.flow([]piece{{text: signal, bold: true}}, g.text*1.55)
+		g.flow([]piece{{text: signal, bold: true}}, g.text*1.45)
 		g.yt += g.text * .1
 	case hz.Status == "not classified":
 		g.flow([]piece{{text: "Not classified", bold: true}}, g.text)
@@ -359,7 +359,7 @@ func (g *gluing) flow(pieces []piece, size float64) {
 		if len(all) == 0 {
 			return
 		}
-		g.yt = g.d.lines(all[:1], from, g.yt+size*1.22, size, size*1.22)
+		g.yt = g.d.lines(all[:1], from, g.yt+size*1.2, size, size*1.2)
 		if len(all) == 1 {
 			return
 		}
@@ -384,8 +384,8 @@ func (g *gluing) foot() (drawing, float64) {
 		d.code(square, g.w-pad-side, .6, side)
 		room -= side + 1.2
 	}
-	row := g.text * 1.95
-	columns, gap := 2, 3.0
+	row := g.text * 1.7
+	columns, gap := 2, 2.0
 	for _, date := range l.Dates {
 		if v.dateWidth(date, g.text) > (room-gap)/2 {
 			columns = 1
@@ -416,10 +416,7 @@ func (g *gluing) foot() (drawing, float64) {
 		y = g.tally(&d, t, y)
 	}
 	d.line(pad, y+.5, g.w-pad, y+.5, .25)
-	last := v.control(true)
-	if v.Lab != "" {
-		last = v.Lab + " · " + last
-	}
+	last := v.brief()
 	end := v.pieces(l.Foot, false)
 	if len(end) > 0 {
 		end = append(end, piece{text: " "})
@@ -476,7 +473,7 @@ func (d *drawing) box(x, y, side, width float64) {
 // made is a label as it is drawn for one container.
 type made struct {
 	SVG   template.HTML
-	Holds []string
+	Holds page.Text
 	Note  string
 }
 
@@ -495,10 +492,10 @@ func (v *view) Labels() []made {
 		svg := other.glued(l, c)
 		v.symbols, v.missing = other.symbols, other.missing
 		note := theme.Millimetres(other.size)
-		if hangs(c.Least, other.size[0], other.size[1]) && strings.HasPrefix(v.Page.KindLine, "Bottle") {
-			note += ", larger than the side of the smallest of these bottles: a tag to hang on it"
+		if hangs(c.Ml, other.size[0], other.size[1]) && strings.HasPrefix(v.Page.KindLine, "Bottle") {
+			note += ", larger than the side of such a bottle: a tag to hang on it"
 		}
-		out = append(out, made{svg, c.Holds, note})
+		out = append(out, made{svg, page.Say(page.F(c.Holds)), note})
 		if v.Bound {
 			break
 		}
@@ -572,7 +569,7 @@ func (v *view) livesLines(lives []page.Text, size, width float64) [][]piece {
 }
 
 // pencil is the least room for a date written by hand, in parts of the type size.
-const pencil = 6
+const pencil = 4.2
 
 // dated splits one date of a label into its words and whether a line follows.
 func (v *view) dated(t page.Text) (said []piece, blank bool) {
@@ -604,7 +601,7 @@ func (v *view) dateWidth(t page.Text, size float64) float64 {
 func (v *view) dateLine(d *drawing, t page.Text, x, y, w, size float64) int {
 	said, blank := v.dated(t)
 	lines := v.wrap(said, size, w)
-	y = d.lines(lines, x, y, size, size*1.22)
+	y = d.lines(lines, x, y, size, size*1.2)
 	if blank && len(lines) > 0 {
 		width := 0.0
 		for _, p := range lines[len(lines)-1] {

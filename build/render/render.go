@@ -47,6 +47,8 @@ type Options struct {
 	// Working links every figure to its working page even if the binder has no
 	// page of that id, for a caller that writes those pages itself.
 	Working bool
+	// LeftOut is told the labels that are too large for the lab's label sheet.
+	LeftOut func(labels []string)
 }
 
 // site is what all pages of one rendering share. It is only read once made.

@@ -71,6 +71,9 @@ func (v *view) Sheets() (laid, error) {
 	if drawn > 0 || len(out.Pages) == 0 {
 		flush()
 	}
+	if say := v.site.options.LeftOut; say != nil && len(out.TooLong) > 0 {
+		say(out.TooLong)
+	}
 	return out, nil
 }
 
@@ -81,22 +84,27 @@ func (v *view) cell(p page.Page, bottle string, w, h float64) (string, bool) {
 	if !ok || !has {
 		return "", false
 	}
-	for _, c := range l.For {
-		if bottle != "" && c.Name != bottle {
-			continue
+	for _, glued := range []bool{true, false} { // a tag only where nothing can be glued on
+		for _, c := range l.For {
+			if bottle != "" && c.Name != bottle || hangs(c.Ml, w, h) == glued {
+				continue
+			}
+			rule := ruleFor(c.Ml)
+			if min(w, h) < rule.width || max(w, h) < rule.height {
+				continue
+			}
+			other := v.site.view(p, face, chosen(p), v.path)
+			svg, needs := other.onSize(l, c, w, h)
+			if needs > h {
+				continue
+			}
+			for _, name := range other.symbols {
+				v.symbol(name)
+			}
+			v.missing = append(v.missing, other.missing...)
+			// In the sheet's own millimetres, not in those of a page.
+			return strings.Replace(string(svg), ` width="`+mm(w)+`mm" height="`+mm(h)+`mm"`, ` width="`+mm(w)+`" height="`+mm(h)+`"`, 1), true
 		}
-		rule := ruleFor(c.Most)
-		if min(w, h) < rule.width || max(w, h) < rule.height {
-			continue
-		}
-		other := v.site.view(p, face, chosen(p), v.path)
-		other.symbols = v.symbols
-		svg, needs := other.onSize(l, c, w, h)
-		if needs > h {
-			continue
-		}
-		v.symbols, v.missing = other.symbols, append(v.missing, other.missing...)
-		return string(svg), true
 	}
 	return "", false
 }
@@ -125,6 +133,3 @@ func marks(d *drawing, s page.Sheet, paper []float64) {
 
 // Listed puts names behind each other.
 func (v *view) Listed(list []string) string { return strings.Join(list, " · ") }
-
-// Held is what a bottle holds.
-func (v *view) Held(id string) template.HTML { return v.Say(page.Say(page.F(id))) }

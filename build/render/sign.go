@@ -19,14 +19,14 @@ type form struct {
 	word    string // its folder
 	sizes   [][]float64
 	letters float64 // height of a capital in mm
-	shrink  bool    // letters may be smaller so that they take one line
+	shrink  bool    // letters may be smaller, as those of a bath without a role
 	text    float64
 }
 
 // forms by name. The letters of a tray are read across the room: 30 mm.
 var forms = map[string]form{
-	"tray":  {"trays", [][]float64{{210, 148}}, 30, false, 5},
-	"tag":   {"tags", [][]float64{{105, 148}}, 15, true, 4.6},
+	"tray":  {"trays", [][]float64{{210, 148}}, 30, false, 6.4},
+	"tag":   {"tags", [][]float64{{105, 148}}, 13, true, 4.2},
 	"shelf": {"shelves", [][]float64{{190, 40}, {190, 60}, {190, 90}}, 10, true, 4},
 }
 
@@ -87,7 +87,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 		y += 10
 	}
 	if v.Demonstration {
-		y = d.banner(v, pad, y-2, in) + 1
+		y = d.banner(v, pad, y-3, in) + 2.6
 	}
 	// The letters, and beside them the plate.
 	size := f.letters / capital
@@ -100,7 +100,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 			d.use(name, w-pad-high-2, y, high+2)
 		}
 	}
-	if f.shrink {
+	if f.shrink || s.Role == page.Other {
 		for size > f.text && v.widest(s.Letters, size) > room {
 			size -= .2
 		}
@@ -148,20 +148,15 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 		say(never, f.text)
 	}
 	for _, t := range s.Blanks {
-		y += f.text * 2.1
+		y += f.text * 2
 		v.dateLine(&d, t, pad, y, in2, f.text)
 	}
 	if square != nil {
+		y = d.lines(v.wrap([]piece{{text: v.own(), name: true}}, 3, in2), pad, y+4.6, 3, 3.6)
 		y = max(y, top+side+1)
-		said := v.wrap([]piece{{text: v.own(), name: true}}, 3, in)
-		y = d.lines(said, pad, y+4, 3, 3.6)
 	}
 	var low drawing
-	last := v.control(true)
-	if v.Lab != "" {
-		last = v.Lab + " · " + last
-	}
-	end := v.wrap([]piece{{text: last, name: true}}, 2.8, in)
+	end := v.wrap([]piece{{text: v.brief(), name: true}}, 2.8, in)
 	foot := float64(len(end))*3.4 + 1.5
 	low.line(pad, h-3.2-foot, w-pad, h-3.2-foot, .25)
 	low.lines(end, pad, h-3.2-foot+3.6, 2.8, 3.4)

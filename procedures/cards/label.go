@@ -55,7 +55,7 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 		l.Use = page.Say(page.F(one), page.W(" = "), page.F(c.Mix.GramsPerMl(b, b.Solution.Dissolve.Strength)))
 	}
 	if len(l.Hazards.Pictograms) > 0 {
-		l.Foot = page.Say(page.W("Black frames: for use in this room only."))
+		l.Foot = page.Say(page.W("For this room only."))
 	}
 	l.For = c.bottles(b)
 	p.Before = []page.Block{gearBlock(hazard.Work, known)}
@@ -75,13 +75,8 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 	return p
 }
 
-// labelSteps are the capacities in litres up to which one size of label serves,
-// as in the table of point 1.2.1.4 in Annex I of Regulation (EC) No 1272/2008.
-var labelSteps = []int64{500, 3000, 50000, 500000}
-
 // bottles are the containers that a label of a bath is made for: the lab's own
-// bottles, or where it has named none one for each of the two smallest steps.
-// Bottles share a label unless a ladder of boxes tells them apart.
+// bottles, or where it has named none the two usual ones.
 func (c *Context) bottles(b lab.Bath) []page.Container {
 	type bottle struct {
 		holds unit.Quantity[unit.Volume]
@@ -109,28 +104,11 @@ func (c *Context) bottles(b lab.Bath) []page.Container {
 	var out []page.Container
 	for _, d := range list {
 		next := c.container("bottle/holds@"+mix.Tag(d.holds.Exact()), b, d.holds, d.holds, d.at, d.by)
-		if n := len(out); n > 0 {
-			last := &out[n-1]
-			if last.Name == next.Name {
-				continue
-			}
-			if len(next.Tally)+len(last.Tally) == 0 && labelStep(last.Most) == labelStep(next.Most) {
-				last.Name, last.Most, last.Holds = next.Name, next.Most, append(last.Holds, next.Holds...)
-				continue
-			}
+		if n := len(out); n == 0 || out[n-1].Name != next.Name {
+			out = append(out, next)
 		}
-		out = append(out, next)
 	}
 	return out
-}
-
-func labelStep(ml int) int {
-	for i, most := range labelSteps {
-		if int64(ml) <= most {
-			return i
-		}
-	}
-	return len(labelSteps)
 }
 
 // container is one size of bottle with its ladder: exactly as many boxes as what
@@ -139,8 +117,8 @@ func (c *Context) container(id string, b lab.Bath, holds, fill unit.Quantity[uni
 	up := new(big.Int)
 	up.Add(holds.Exact().Num(), new(big.Int).Sub(holds.Exact().Denom(), big.NewInt(1))).Quo(up, holds.Exact().Denom())
 	ml := int(min(up.Int64(), 1<<30))
-	out := page.Container{Name: mix.Tag(holds.Exact()), Least: ml, Most: ml}
-	out.Holds = []string{c.Mix.VolumeFigure(id, holds, at, by, "what the bottle holds")}
+	out := page.Container{Name: mix.Tag(holds.Exact()), Ml: ml}
+	out.Holds = c.Mix.VolumeFigure(id, holds, at, by, "what the bottle holds")
 	if b.Zero() || b.Decl() == nil || b.Decl().Use != "re-use" {
 		return out
 	}

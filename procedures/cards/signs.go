@@ -61,7 +61,7 @@ func (c *Context) trays() []page.Page {
 			switch {
 			case s.Bath != "":
 				b, bad := c.Lab.Bath(s.Bath, p.At(lab.StepKey(i)))
-				if len(bad) > 0 || b.Zero() {
+				if len(bad) > 0 || b.Zero() || b.Role() == "sensitiser" { // brushed on, in no tray
 					continue
 				}
 				role := roleOf(b.Role())

@@ -365,11 +365,10 @@ type Label struct {
 type Container struct {
 	// Name is the word for it in the label's path, such as "500ml".
 	Name string
-	// Holds are the figure ids of what it holds, one for each size it stands for.
-	Holds []string
-	// Least and Most are the smallest and the largest of them, in whole
+	// Holds is the figure id of what it holds, and Ml the same in whole
 	// millilitres, rounded up.
-	Least, Most int
+	Holds string
+	Ml    int
 	// Tally is a ladder of boxes for a bath that is used again, or none.
 	Tally []Ticks
 }
