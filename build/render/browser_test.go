@@ -261,8 +261,8 @@ func TestPaper(t *testing.T) {
 		{"wall/a5/film-negative+film-400.double.html", 148, 210},
 		{"wall/a5/film-developer.stock+1000ml.html", 148, 210},
 		{"wall/strip/film-negative+film-400.double.html", 70, 297},
-		{"label/large/film-developer.stock.html", 74, 105},
-		{"label/small/film-developer.stock.html", 74, 105},
+		{"label/500ml/film-developer.stock.html", 74, 105},
+		{"label/5000ml/film-developer.stock.html", 148, 210},
 		{"binder.html", 210, 297},
 	} {
 		if files[c.path] == nil {
@@ -364,7 +364,7 @@ func TestWidths(t *testing.T) {
 	files := render(t, Options{})
 	ctx := browser(t)
 	home := serve(t, files)
-	if err := chromedp.Do(ctx, chromedp.Navigate(home+"label/large/film-developer.stock.html")); err != nil {
+	if err := chromedp.Do(ctx, chromedp.Navigate(home+"label/500ml/film-developer.stock.html")); err != nil {
 		t.Fatal(err)
 	}
 	v := (&site{binder: fixture(), theme: standard(t)}).view(fixture().Pages[0], standard(t).Faces[0], -1, "index.html")

@@ -326,7 +326,7 @@ func (s *site) one(w *bytes.Buffer, j job) error {
 		return err
 	}
 	title := v.Page.Title
-	if j.page.ID != "index" {
+	if j.page.ID != "index" && s.binder.Lab != "" {
 		title += " · " + s.binder.Lab
 	}
 	return s.finish(w, v, title, nil, body)

@@ -150,7 +150,7 @@ func (v *view) Runs() ([]run, error) {
 	var aside []part
 	at := -1
 	for _, name := range v.Face.Parts {
-		if name == "key" || name == "foot" {
+		if name == "key" || name == "foot" || name == "never" && v.HasCode() {
 			continue
 		}
 		h, err := v.blocks(v.part(name))
@@ -187,6 +187,15 @@ func (v *view) Runs() ([]run, error) {
 		runs = append(runs, run{Parts: aside})
 	}
 	return runs, nil
+}
+
+// Tail is what stands beside the code of the card's address, above the foot.
+func (v *view) Tail() ([]part, error) {
+	h, err := v.blocks(v.part("never"))
+	if err != nil || h == "" {
+		return nil, err
+	}
+	return []part{{"never", h}}, nil
 }
 
 // furtherKeys are the figures that do not stand in the head. Against the clock

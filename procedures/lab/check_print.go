@@ -69,7 +69,7 @@ func (c *checker) printing(p Place) {
 	count := func(n int, key string) {
 		if n < 1 || n > 100 {
 			whole = false
-			c.add(given(p, "print.sheet", key, n != 0), "range", fmt.Sprintf("a label sheet cannot have %d %s", n, key), "count the labels on the sheet, for example rows = 4 and columns = 3")
+			c.add(at(key), "range", fmt.Sprintf("a label sheet cannot have %d %s", n, key), "count the labels on the sheet, for example rows = 4 and columns = 3")
 		}
 	}
 	count(s.Rows, "rows")
@@ -122,12 +122,4 @@ func (c *checker) printing(p Place) {
 	}
 	fits(s.Left, s.Width, s.PitchX, s.Columns, paper[0], "columns", "wide")
 	fits(s.Top, s.Height, s.PitchY, s.Rows, paper[1], "rows", "high")
-}
-
-// given is the place of a key if it was written, else of its table.
-func given(p Place, table, key string, written bool) figure.Where {
-	if written {
-		return p.At(table + "." + key)
-	}
-	return p.At(table)
 }
