@@ -175,7 +175,8 @@ const box=e=>{const r=e.getBoundingClientRect();return{x:(r.x-o.x)*k,y:(r.y-o.y)
 const T=[...s.querySelectorAll("text")].map(e=>{const r=box(e);r.y+=.25*(r.b-r.y);return r}),G=[...s.querySelectorAll("use,svg.code")].map(box);
 for(const t of T){if(t.x<.8||t.r>v.width-.8||t.y<-.2||t.b>v.height+.2)bad.push("outside: "+t.t)}
 for(let i=0;i<T.length;i++)for(let j=i+1;j<T.length;j++){const a=T[i],b=T[j],x=Math.min(a.r,b.r)-Math.max(a.x,b.x),y=Math.min(a.b,b.b)-Math.max(a.y,b.y);if(x>.2&&y>.2*Math.min(a.b-a.y,b.b-b.y))bad.push("over each other: "+a.t+" / "+b.t)}
-for(const t of T)for(const g of G){const x=Math.min(t.r,g.r)-Math.max(t.x,g.x),y=Math.min(t.b,g.b)-Math.max(t.y,g.y);if(x>.3&&y>.3*(t.b-t.y))bad.push("over a sign: "+t.t)}}
+for(const t of T)for(const g of G){const x=Math.min(t.r,g.r)-Math.max(t.x,g.x),y=Math.min(t.b,g.b)-Math.max(t.y,g.y);if(x>.3&&y>.3*(t.b-t.y))bad.push("over a sign: "+t.t)}
+for(const c of [...s.querySelectorAll("svg.code")].map(box))for(const g of [...s.querySelectorAll("use")].map(box)){if(Math.min(c.r,g.r)-Math.max(c.x,g.x)>.3&&Math.min(c.b,g.b)-Math.max(c.y,g.y)>.3)bad.push("the code lies over a sign")}}
 return document.querySelectorAll("svg.drawn").length+"|"+bad.join("; ")})()`
 
 // TestLabelsFit looks at every label and sign of the demonstration, with and

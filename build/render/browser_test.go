@@ -262,7 +262,7 @@ func TestPaper(t *testing.T) {
 		{"wall/a5/film-developer.stock+1000ml.html", 148, 210},
 		{"wall/strip/film-negative+film-400.double.html", 70, 297},
 		{"label/500ml/film-developer.stock.html", 74, 105},
-		{"label/5000ml/film-developer.stock.html", 148, 210},
+		{"label/5000ml/film-developer.stock.html", 105, 148},
 		{"binder.html", 210, 297},
 	} {
 		if files[c.path] == nil {

@@ -25,7 +25,7 @@ type form struct {
 
 // forms by name. The letters of a tray are read across the room: 30 mm.
 var forms = map[string]form{
-	"tray":  {"trays", [][]float64{{210, 148}}, 30, false, 6.4},
+	"tray":  {"trays", [][]float64{{210, 148}}, 30, false, 7.4},
 	"tag":   {"tags", [][]float64{{105, 148}}, 13, true, 4.2},
 	"shelf": {"shelves", [][]float64{{190, 40}, {190, 60}, {190, 90}}, 10, true, 4},
 }
@@ -106,8 +106,15 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 		}
 	}
 	lines := v.wrap([]piece{{text: s.Letters, bold: true, name: true}}, size, room)
+	plate := y + high + 2
 	y = d.lines(lines, pad, y+size*capital, size, size*.92)
 	y += max(2.5, size*.09)
+	if strings.ToUpper(s.Letters) != s.Letters { // room for what hangs below the line
+		y += size * .15
+	}
+	if name != "" {
+		y = max(y, plate+1)
+	}
 	d.line(pad, y, w-pad, y, 1.2)
 	y += 1
 	in2 := in
