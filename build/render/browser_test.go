@@ -384,3 +384,28 @@ func TestWidths(t *testing.T) {
 		}
 	}
 }
+
+// TestSmallLetter measures the small letters and the capitals of the face for
+// paper: labels reckon with letters that are not higher than they are.
+func TestSmallLetter(t *testing.T) {
+	files := render(t, Options{})
+	ctx := browser(t)
+	home := serve(t, files)
+	if err := chromedp.Do(ctx, chromedp.Navigate(home+"label/500ml/film-developer.stock.html")); err != nil {
+		t.Fatal(err)
+	}
+	for _, weight := range []string{"400", "700"} {
+		for _, c := range []struct {
+			letter string
+			want   float64
+		}{{"x", smallLetter}, {"H", capital}} {
+			got, err := chromedp.Run(ctx, chromedp.Evaluate[float64](`(async()=>{await document.fonts.load("`+weight+` 1000px Card");const c=document.createElement("canvas").getContext("2d");c.font="`+weight+` 1000px Card";return c.measureText("`+c.letter+`").actualBoundingBoxAscent/1000})()`, chromedp.EvalAwaitPromise))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got < c.want-.001 || got > c.want+.02 {
+				t.Errorf("%s in %s is %.3f high, taken as %.3f", c.letter, weight, got, c.want)
+			}
+		}
+	}
+}

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"rsc.io/qr"
+
+	"wetside/build/theme"
 )
 
 // Sizes of a code in mm: with its quiet zone, on a card and on the smallest
@@ -103,7 +105,7 @@ func (v *view) codeSide() float64 {
 // HasCode tells whether the card prints the code of its own address: cards for
 // the wall do where an address is configured.
 func (v *view) HasCode() bool {
-	return !v.Bound && v.square() != nil && strings.HasPrefix(v.Face.Folder, "wall/")
+	return !v.Bound && v.Face.Medium == theme.Paper && strings.HasPrefix(v.Face.Folder, "wall/") && v.square() != nil
 }
 
 // Own is the card's own address in words.
