@@ -13,6 +13,7 @@ require (
 	github.com/tdewolff/minify/v2 v2.24.25
 	github.com/yuin/goldmark v1.8.7
 	golang.org/x/tools v0.52.0
+	rsc.io/qr v0.2.0
 )
 
 require (

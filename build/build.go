@@ -3,9 +3,11 @@
 package build
 
 import (
+	"fmt"
 	"io/fs"
 	"os"
 	"strconv"
+	"strings"
 	"time"
 
 	"wetside/build/load"
@@ -15,6 +17,7 @@ import (
 	"wetside/build/source"
 	"wetside/build/theme"
 	"wetside/procedures"
+	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
 )
@@ -34,6 +37,14 @@ type Result struct {
 	Loaded *load.Loaded
 	Faults source.Faults
 	Files  []output.File
+}
+
+// CheckAddress refuses an address that no code on a card should hold.
+func CheckAddress(address string) error {
+	if what, hint := lab.AddressProblem(address); what != "" {
+		return fmt.Errorf("%s; %s", what, hint)
+	}
+	return nil
 }
 
 // Work loads a binder and works everything out, without rendering.
@@ -104,10 +115,16 @@ func Bind(o Options) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	files, err := render.Site(r.Binder, t, render.Options{Minify: true, Address: o.Address})
+	address := o.Address
+	if address == "" {
+		address = r.Binder.Address
+	}
+	var large []string
+	files, err := render.Site(r.Binder, t, render.Options{Minify: true, Address: address, LeftOut: func(labels []string) { large = labels }})
 	if err != nil {
 		return nil, err
 	}
+	r.warn(t, large)
 	for _, f := range files {
 		r.Files = append(r.Files, output.File{Path: f.Path, Bytes: f.Bytes})
 	}
@@ -117,6 +134,32 @@ func Bind(o Options) (*Result, error) {
 	}
 	r.Files = append(r.Files, output.File{Path: "figures.json", Bytes: figures})
 	return r, nil
+}
+
+// warn says what only shows when cards are drawn: labels too large for the
+// lab's label sheet, and letters that the face for paper does not have.
+func (r *Result) warn(t *theme.Theme, large []string) {
+	var problems []lab.Problem
+	place := r.Loaded.Lab.Place
+	if len(large) > 0 {
+		problems = append(problems, lab.Problem{At: place.At("print.sheet"), Code: "unused", Warning: true,
+			What: fmt.Sprintf("%d labels are too large for this sheet's labels and are left out: %s", len(large), listed(large)), Hint: "print them one by one, or take larger label stock"})
+	}
+	for _, m := range render.Unlettered(r.Binder, t) {
+		problems = append(problems, lab.Problem{At: place.At(""), OnKey: true, Code: "letters", Warning: true,
+			What: fmt.Sprintf("the face for paper has no %s, which %s and %d more cards want", m.Letters, m.First, m.More), Hint: "such letters print in another face of the machine that prints: look at the print before it is glued on"})
+	}
+	r.Faults = append(r.Faults, r.Loaded.Place(problems)...)
+	r.Faults.Sort()
+}
+
+// listed names the first few of many.
+func listed(names []string) string {
+	const most = 4
+	if len(names) > most {
+		return strings.Join(names[:most], "; ") + " …"
+	}
+	return strings.Join(names, "; ")
 }
 
 // Day is the day a binder is worked out for: the one asked for, else the lab's

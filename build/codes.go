@@ -30,6 +30,7 @@ var Explanations = []Explanation{
 	{"time", "how long a step takes, in words that are none of the known ones", "processes/film.toml", "name = \"film\"\nbase = \"film\"\n[[step]]\nid = \"rinse\"\nflow = \"2 L/min\"\ntime = \"a while\"\n", `write time = "1:00"`},
 	{"date", "a date that is not a day, or that cannot be: a log out of order, before the mixing or still to come", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n[control]\ndate = \"yesterday\"\n", "write date = 2026-03-14 without quotes"},
 	{"life", "how long something keeps, not in whole minutes, hours, days, weeks or months", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\nkeeps = { full = \"half a year\" }\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n", `write full = "6 months"`},
+	{"address", "an address that is not http or https, or too long for a code on a label", "lab.toml", "[lab]\nname = \"My darkroom\"\n[print]\naddress = \"darkroom.example\"\n", `write address = "https://darkroom.example/binder"`},
 	{"syntax", "a line that is not TOML", "solutions/stop.toml", "name = \"citric stop\nper = \"1 L\"\n", "close the quotes"},
 	{"encoding", "a file that is not UTF-8", "", "", "save the file as UTF-8"},
 	{"repeated", "a key or table that is given twice", "solutions/stop.toml", "name = \"citric stop\"\nname = \"stop\"\n", "keep one of the two"},
@@ -37,6 +38,7 @@ var Explanations = []Explanation{
 	{"strength", "a bath named without its strength where there are several; a warning", "", "", "write solution.strength"},
 	{"unused", "something that is written down and that nothing uses; a warning", "", "", "use it, or take it out"},
 	{"permit", "a word that is no written permit, where one would open a drain", "local.toml", "[permit]\ndrain = \"no\"\n", `write drain = "none" where somebody asked and was refused`},
+	{"letters", "letters that the face for paper does not have; a warning", "", "", "look at the print: another face of the machine draws them"},
 	{"file", "a file or folder that a binder does not know or cannot read", "labb.toml", "[lab]\n", "rename it to lab.toml"},
 }
 

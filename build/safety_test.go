@@ -71,7 +71,7 @@ func TestWhatTheCardsSay(t *testing.T) {
 		{"process/film-negative.html", []string{handle, "to a drum: ask first; into none of the drums here: sulfur dioxide, hydrogen cyanide and other gases"}, []string{mix, "to the drum of rapid fixer"}},
 		{"wall/a4/film-negative+film-400.double.html", []string{handle, "to the drum for silver"}, nil},
 		{"label/film-developer.stock.html", []string{handle, "When it is spent : to the drum for developers"}, []string{"skip the pinch of sulfite"}},
-		{"label/large/film-developer.stock.html", []string{handle}, []string{"skip the pinch"}},
+		{"label/1000ml/film-developer.stock.html", []string{handle}, []string{"skip the pinch"}},
 		{"mix/citric-stop.html", []string{"to a drum: ask first; into none of the drums here: sulfur dioxide, hydrogen cyanide and other gases"}, []string{"Pregnant"}},
 		{"protect/film-developer.html", []string{handle, "weigh and mix", "dilute", "work at the tank or tray", "wipe up a spill", "pour away", "strength not yet considered", "causes serious eye damage (Eye Dam. 1): hydroquinone"}, nil},
 		{"spill/film-developer.html", []string{"emergency number: ask", "Keep rinsing until help comes", "Nothing by mouth if they are drowsy", "let acid near it: sulfur dioxide", "to the drum for developers"}, nil},

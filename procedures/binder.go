@@ -14,10 +14,12 @@ type Binder struct {
 	Lab           string
 	Day           string // ISO date
 	Demonstration bool
-	Pages         []page.Page
-	Prints        []page.Print
-	Figures       []figure.Record
-	Verdicts      []figure.Verdict
+	// Address is where the lab says the binder will stand, or empty.
+	Address  string
+	Pages    []page.Page
+	Prints   []page.Print
+	Figures  []figure.Record
+	Verdicts []figure.Verdict
 	// Classifications say what is known of the dangers of every strength.
 	Classifications []Classification
 	// Holes are those of the whole lab, counted on the front page.

@@ -38,7 +38,9 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	c.Day = day
 	var pages []page.Page
 	for _, k := range cards.Kinds {
-		pages = append(pages, k.Make(c)...)
+		made := k.Make(c)
+		c.Made(made)
+		pages = append(pages, made...)
 	}
 	problems = append(problems, c.Problems...)
 	problems = append(problems, wallProblems(l, c)...)
@@ -63,6 +65,7 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	return Binder{
 		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
 		Pages: pages, Prints: c.Prints, Figures: book.Records(), Verdicts: book.Verdicts(),
+		Address:         l.Place.Print.Address,
 		Classifications: classifications(l, c), Holes: labHoles(l), Discards: c.Discards,
 	}, problems
 }

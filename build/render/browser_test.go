@@ -261,8 +261,8 @@ func TestPaper(t *testing.T) {
 		{"wall/a5/film-negative+film-400.double.html", 148, 210},
 		{"wall/a5/film-developer.stock+1000ml.html", 148, 210},
 		{"wall/strip/film-negative+film-400.double.html", 70, 297},
-		{"label/large/film-developer.stock.html", 74, 105},
-		{"label/small/film-developer.stock.html", 74, 105},
+		{"label/500ml/film-developer.stock.html", 74, 105},
+		{"label/5000ml/film-developer.stock.html", 105, 148},
 		{"binder.html", 210, 297},
 	} {
 		if files[c.path] == nil {
@@ -364,7 +364,7 @@ func TestWidths(t *testing.T) {
 	files := render(t, Options{})
 	ctx := browser(t)
 	home := serve(t, files)
-	if err := chromedp.Do(ctx, chromedp.Navigate(home+"label/large/film-developer.stock.html")); err != nil {
+	if err := chromedp.Do(ctx, chromedp.Navigate(home+"label/500ml/film-developer.stock.html")); err != nil {
 		t.Fatal(err)
 	}
 	v := (&site{binder: fixture(), theme: standard(t)}).view(fixture().Pages[0], standard(t).Faces[0], -1, "index.html")
@@ -380,6 +380,31 @@ func TestWidths(t *testing.T) {
 			}
 			if want := v.measure(s, bold, 10); want < got-.05 {
 				t.Errorf("%q, bold %v: estimated %.2f, is %.2f", s, bold, want, got)
+			}
+		}
+	}
+}
+
+// TestSmallLetter measures the small letters and the capitals of the face for
+// paper: labels reckon with letters that are not higher than they are.
+func TestSmallLetter(t *testing.T) {
+	files := render(t, Options{})
+	ctx := browser(t)
+	home := serve(t, files)
+	if err := chromedp.Do(ctx, chromedp.Navigate(home+"label/500ml/film-developer.stock.html")); err != nil {
+		t.Fatal(err)
+	}
+	for _, weight := range []string{"400", "700"} {
+		for _, c := range []struct {
+			letter string
+			want   float64
+		}{{"x", smallLetter}, {"H", capital}} {
+			got, err := chromedp.Run(ctx, chromedp.Evaluate[float64](`(async()=>{await document.fonts.load("`+weight+` 1000px Card");const c=document.createElement("canvas").getContext("2d");c.font="`+weight+` 1000px Card";return c.measureText("`+c.letter+`").actualBoundingBoxAscent/1000})()`, chromedp.EvalAwaitPromise))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got < c.want-.001 || got > c.want+.02 {
+				t.Errorf("%s in %s is %.3f high, taken as %.3f", c.letter, weight, got, c.want)
 			}
 		}
 	}

@@ -59,8 +59,15 @@ func (v *view) estimate(scale float64) float64 {
 		m.gap, m.pad, m.row, m.sign, m.plate, m.when, m.bath = 3, 1.6*scale, .95*scale, 9.5*scale, 11*scale, 26*scale, 1.2*scale
 	}
 	h := m.head()
+	side := v.codeSide()
 	for _, name := range f.Parts {
-		h += m.part(name)
+		if side == 0 || name != "never" && name != "foot" {
+			h += m.part(name)
+		}
+	}
+	if side > 0 { // the code of its address stands beside these two
+		m.width -= side + 3
+		h += math.Max(side+2, m.part("never")+m.part("foot"))
 	}
 	return h * calm
 }
@@ -409,6 +416,9 @@ func (m *fitting) foot() float64 {
 	}
 	for _, h := range foot.Holes {
 		said += " ask " + h.What + ": " + h.Until + "      "
+	}
+	if v.HasCode() {
+		said += " " + v.own()
 	}
 	lines := v.wrap([]piece{{text: said}}, m.end, m.width)
 	h := float64(len(lines))*m.end*1.3 + 1.4 + 2

@@ -281,7 +281,11 @@ func bottle(b *book) page.Page {
 				Note:       page.Say(page.W("Every hazard of the ingredients; strength not yet considered."))},
 			Dates: []page.Text{page.Say(page.W("mixed on "), blank), page.Say(page.W("opened "), blank), page.Say(page.W("discard by "), blank), page.Say(page.W("by "), blank)},
 			Lives: []page.Text{page.Say(page.W("full "), page.F("film-developer/keeps.full")), page.Say(page.W("opened "), page.F("film-developer/keeps.part")), page.Say(page.W("below half "), page.F("film-developer/keeps.low"))},
-			Foot:  page.Say(page.W("workplace label, not for sale"))}},
+			Foot:  page.Say(page.W("workplace label, not for sale")),
+			For: []page.Container{
+				{Name: "500ml", Holds: b.amount("bottle/holds@500ml", "500", "ml"), Ml: 500},
+				{Name: "5000ml", Holds: b.amount("bottle/holds@5000ml", "5000", "ml"), Ml: 5000},
+			}}},
 		Never: []page.Block{page.List{Items: []page.Text{page.Say(page.W("let acid near it"))}}},
 		Foot:  page.Foot{Version: "3", Date: "2026-01-10"},
 	}

@@ -52,7 +52,7 @@ func (v *view) pieces(t page.Text, bold bool) []piece {
 }
 
 // wrap breaks pieces into lines no wider than width, by the widths of the face
-// for paper. A word that is wider stands alone on its line.
+// for paper. A word that is wider is broken where the line ends.
 func (v *view) wrap(pieces []piece, size, width float64) [][]piece {
 	var lines [][]piece
 	var line []piece
@@ -65,7 +65,7 @@ func (v *view) wrap(pieces []piece, size, width float64) [][]piece {
 		}
 		line, room = nil, width
 	}
-	for _, w := range glue(pieces) {
+	for _, w := range v.broken(glue(pieces), size, width) {
 		need := 0.0
 		for _, p := range w {
 			need += v.measure(strings.TrimRight(p.text, " "), p.bold, size*max(p.grow, 1))
@@ -84,6 +84,44 @@ func (v *view) wrap(pieces []piece, size, width float64) [][]piece {
 	}
 	flush()
 	return lines
+}
+
+// broken breaks every word that is wider than a line, where the line ends.
+func (v *view) broken(words [][]piece, size, width float64) [][]piece {
+	var out [][]piece
+	for _, w := range words {
+		need := 0.0
+		for _, p := range w {
+			need += v.measure(strings.TrimRight(p.text, " "), p.bold, size*max(p.grow, 1))
+		}
+		if need <= width || width <= size {
+			out = append(out, w)
+			continue
+		}
+		var part []piece
+		at := 0.0
+		for _, p := range w {
+			from := 0
+			for i, r := range p.text {
+				wide := v.measure(string(r), p.bold, size*max(p.grow, 1))
+				if at+wide > width && at > 0 && r != ' ' {
+					if q := p; i > from {
+						q.text = p.text[from:i]
+						part = append(part, q)
+					}
+					out = append(out, part)
+					part, at, from = nil, 0, i
+				}
+				at += wide
+			}
+			if q := p; from < len(p.text) {
+				q.text = p.text[from:]
+				part = append(part, q)
+			}
+		}
+		out = append(out, part)
+	}
+	return out
 }
 
 // glue cuts pieces at spaces into words; a word may run over several pieces.

@@ -47,6 +47,8 @@ type Options struct {
 	// Working links every figure to its working page even if the binder has no
 	// page of that id, for a caller that writes those pages itself.
 	Working bool
+	// LeftOut is told the labels that are too large for the lab's label sheet.
+	LeftOut func(labels []string)
 }
 
 // site is what all pages of one rendering share. It is only read once made.
@@ -60,6 +62,8 @@ type site struct {
 	style   string
 	script  string
 	min     *minify.M
+	// glued keeps labels that have been drawn; it alone is written later.
+	glued sync.Map
 }
 
 type navGroup struct {
@@ -178,7 +182,7 @@ type job struct {
 	face   theme.Face
 	page   page.Page
 	choice int
-	size   []float64
+	bottle string  // the container of a label
 	binder []bound // set: the whole binder in one document
 }
 
@@ -195,9 +199,14 @@ func (s *site) jobs() ([]job, error) {
 	}
 	var jobs []job
 	for _, p := range s.binder.Pages {
-		jobs = append(jobs, job{path: p.ID + ".html", face: screen, page: p, choice: -1})
+		face := screen
+		if _, ok := blockOf[page.Sheet](p); ok {
+			if face, ok = s.theme.Face("sheet"); !ok {
+				return nil, errors.New("the theme has no face sheet")
+			}
+		}
+		jobs = append(jobs, job{path: p.ID + ".html", face: face, page: p, choice: -1})
 	}
-	drawn := map[string]bool{}
 	printed := map[string][]bound{}
 	for _, pr := range s.binder.Prints {
 		i, ok := s.pages[pr.Page]
@@ -217,26 +226,28 @@ func (s *site) jobs() ([]job, error) {
 			if !ok || face.Folder == "" {
 				return nil, fmt.Errorf("the print %s wants a face that the theme has not: %s", pr.Variant, name)
 			}
-			if strings.HasPrefix(name, "label") {
-				drawn[p.ID] = true
-			}
 			jobs = append(jobs, job{path: path.Join(face.Folder, pr.Variant) + ".html", face: face, page: p, choice: pr.Choice})
 		}
 	}
 	for _, p := range s.binder.Pages {
-		if _, ok := labelOf(p); !ok || drawn[p.ID] {
+		if face, ok := s.theme.Face("sign"); ok {
+			if sign, ok := blockOf[page.Sign](p); ok {
+				jobs = append(jobs, job{path: signPath(face, p.ID, sign), face: face, page: p, choice: -1})
+			}
+		}
+		l, ok := labelOf(p)
+		face, drawn := s.theme.Face("label")
+		if !ok || !drawn {
 			continue
 		}
-		for _, name := range []string{"label", "label-small"} {
-			if face, ok := s.theme.Face(name); ok {
-				jobs = append(jobs, job{path: path.Join(face.Folder, labelName(p.ID)) + ".html", face: face, page: p, choice: chosen(p)})
-			}
+		for _, c := range l.For {
+			jobs = append(jobs, job{path: labelPath(face, p.ID, c), face: face, page: p, choice: chosen(p), bottle: c.Name})
 		}
 	}
 	if face, ok := s.theme.Face("binder"); ok {
 		var all []bound
 		for _, p := range s.binder.Pages {
-			if p.Kind == "working" || p.Kind == "index" {
+			if _, sheet := blockOf[page.Sheet](p); sheet || p.Kind == "working" || p.Kind == "index" {
 				continue
 			}
 			if list := printed[p.ID]; len(list) > 0 {
@@ -263,15 +274,19 @@ func labelName(id string) string {
 }
 
 // labelOf finds the label block of a page.
-func labelOf(p page.Page) (page.Label, bool) {
+func labelOf(p page.Page) (page.Label, bool) { return blockOf[page.Label](p) }
+
+// blockOf finds the first block of one kind on a page.
+func blockOf[T page.Block](p page.Page) (T, bool) {
 	for _, part := range [][]page.Block{p.Key, p.Before, p.Do, p.Tables, p.Never, p.Why, p.Record} {
 		for _, b := range part {
-			if l, ok := b.(page.Label); ok {
-				return l, true
+			if t, ok := b.(T); ok {
+				return t, true
 			}
 		}
 	}
-	return page.Label{}, false
+	var none T
+	return none, false
 }
 
 // frame is what page.html is given.
@@ -305,12 +320,13 @@ func (s *site) run(j job) (File, error) {
 
 func (s *site) one(w *bytes.Buffer, j job) error {
 	v := s.view(j.page, j.face, j.choice, j.path)
+	v.container = j.bottle
 	body, err := v.execute(j.face.Template, v)
 	if err != nil {
 		return err
 	}
 	title := v.Page.Title
-	if j.page.ID != "index" {
+	if j.page.ID != "index" && s.binder.Lab != "" {
 		title += " · " + s.binder.Lab
 	}
 	return s.finish(w, v, title, nil, body)

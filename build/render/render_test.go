@@ -167,7 +167,7 @@ func TestNothingDropped(t *testing.T) {
 		"wall/a4/film-negative+film-400.double.html":    {"Vent after each turn.", "fixer before stop", "gloves", "approved"},
 		"wall/a5/film-developer.stock+1000ml.html":      {"Sensitiser: no dust.", "let acid near it", "goggles", ">94</span>"},
 		"wall/strip/film-negative+film-400.double.html": {"NEVER", "goggles", "10:50", "STOP"},
-		"label/large/film-developer.stock.html":         {"DANGER", "NEVER", "Wear", "May cause"},
+		"label/500ml/film-developer.stock.html":         {"DANGER", "NEVER", "Wear", "May cause"},
 		"mix/stop.html":                                 {"4 not filled in", "Hazards not looked up", "keeps in solutions/stop.toml"},
 		"mix/film-developer.html":                       {`href="../why/film-developer.stock.html#weigh.hydroquinone@1000ml"`, `href="../board/emergency.html"`},
 		"mix/old-film-developer.html":                   {`url=../mix/film-developer.html`},

@@ -310,6 +310,31 @@ func (v *view) footLines(d *drawing, x, y, w, size float64) float64 {
 	return height + 1.2
 }
 
+// brief is the foot of a label or a sign: whose it is, its edition, what nobody
+// vouches for and what is missing.
+func (v *view) brief() string {
+	f := v.Page.Foot
+	var parts []string
+	add := func(word, s string) {
+		if s != "" {
+			parts = append(parts, strings.TrimSpace(word+" "+s))
+		}
+	}
+	add("", v.Lab)
+	add("version", f.Version)
+	if f.Approved == "" {
+		add("", "approved ____ ask")
+	}
+	for _, o := range f.Vouched {
+		add(strconv.Itoa(o.Count), o.Origin)
+	}
+	if len(f.Holes) > 0 {
+		add(v.HoleCount(), "not filled in: ask first")
+	}
+	add("", v.Fingerprint())
+	return strings.Join(parts, " · ")
+}
+
 // control is the foot as one line of text, with what nobody vouches for and what
 // is missing if it is counted nowhere else.
 func (v *view) control(counts bool) string {

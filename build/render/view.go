@@ -22,13 +22,16 @@ type view struct {
 	Nth           int
 	Sections      []section
 
-	site    *site
-	figs    func(string) (figure.Record, bool)
-	path    string
-	size    []float64
-	symbols []string
-	missing []string
-	finger  string
+	site *site
+	figs func(string) (figure.Record, bool)
+	path string
+	size []float64
+	// container is the name of the bottle that a label is drawn for.
+	container string
+	squared   *square
+	symbols   []string
+	missing   []string
+	finger    string
 }
 
 // section is a page bound into the binder.
@@ -147,7 +150,7 @@ func (v *view) Runs() ([]run, error) {
 	var aside []part
 	at := -1
 	for _, name := range v.Face.Parts {
-		if name == "key" || name == "foot" {
+		if name == "key" || name == "foot" || name == "never" && v.HasCode() {
 			continue
 		}
 		h, err := v.blocks(v.part(name))
@@ -184,6 +187,15 @@ func (v *view) Runs() ([]run, error) {
 		runs = append(runs, run{Parts: aside})
 	}
 	return runs, nil
+}
+
+// Tail is what stands beside the code of the card's address, above the foot.
+func (v *view) Tail() ([]part, error) {
+	h, err := v.blocks(v.part("never"))
+	if err != nil || h == "" {
+		return nil, err
+	}
+	return []part{{"never", h}}, nil
 }
 
 // furtherKeys are the figures that do not stand in the head. Against the clock
@@ -286,11 +298,14 @@ func (v *view) HasLabel() bool {
 
 // LabelCards are the ways to the labels of the page on their own sheets.
 func (v *view) LabelCards() []navLink {
+	f, ok := v.site.theme.Face("label")
+	if !ok {
+		return nil
+	}
+	l, _ := labelOf(v.Page)
 	var out []navLink
-	for _, name := range []string{"label", "label-small"} {
-		if f, ok := v.site.theme.Face(name); ok {
-			out = append(out, navLink{Word: strings.TrimPrefix(f.Folder, "label/"), Href: v.Href(f.Folder + "/" + labelName(v.Page.ID) + ".html")})
-		}
+	for _, c := range l.For {
+		out = append(out, navLink{Word: v.holds(c), Href: v.Href(labelPath(f, v.Page.ID, c))})
 	}
 	return out
 }

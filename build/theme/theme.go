@@ -65,6 +65,8 @@ type Face struct {
 	Size     []float64   `toml:"size"`
 	Larger   [][]float64 `toml:"larger"`
 	Margin   []float64   `toml:"margin"`
+	// Sheet: drawn on whole sheets of the printer's paper.
+	Sheet bool `toml:"sheet"`
 	// Ruler is how much room beside a ruler of agitation is not the ruler's, in mm.
 	Ruler   float64   `toml:"ruler"`
 	Parts   []string  `toml:"parts"`
@@ -341,8 +343,12 @@ func faceRules(faces []Face) string {
 		}
 		for _, size := range append([][]float64{f.Size}, f.Larger...) {
 			if f.Medium == Drawn && len(size) == 2 {
+				over := .2 // whole points never below the label; a whole sheet is the printer's
+				if f.Sheet {
+					over = 0
+				}
 				fmt.Fprintf(&b, "@page %s{size:%smm %smm;margin:0}\n.%s{page:%s}\n", PageName(size),
-					mm(size[0]+.2), mm(size[1]+.2), PageName(size), PageName(size))
+					mm(size[0]+over), mm(size[1]+over), PageName(size), PageName(size))
 			}
 		}
 		if vars.Len() > 0 {
@@ -363,8 +369,11 @@ func (f Face) PageRule() string {
 
 // PageName is the name of the page rule for a drawn size.
 func PageName(size []float64) string {
-	return "drawn-" + mm(size[0]) + "x" + mm(size[1])
+	return "drawn-" + strings.ReplaceAll(mm(size[0])+"x"+mm(size[1]), ".", "_")
 }
+
+// Millimetres says a size of paper.
+func Millimetres(size []float64) string { return mm(size[0]) + " × " + mm(size[1]) + " mm" }
 
 func mm(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 

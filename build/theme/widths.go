@@ -42,6 +42,14 @@ func readWidths(b []byte) (Widths, error) {
 	return w, nil
 }
 
+// Has tells whether the font has a letter.
+func (w Widths) Has(r rune) bool {
+	if r < rune(len(w.ascii)) {
+		return w.ascii[r] != 0
+	}
+	return w.rest[r] != 0
+}
+
 // Of is the width of a text set at that size. A letter the font lacks counts
 // as its widest, so the result is never too small.
 func (w Widths) Of(s string, size float64) float64 {

@@ -191,10 +191,15 @@ func first(words []string) string {
 func (c *command) bind(args []string) int {
 	c.common()
 	out := c.flags.String("out", "binder", "where the binder goes")
-	address := c.flags.String("address", "", "where the binder will stand")
+	address := c.flags.String("address", "", "where the binder will stand: cards carry a code of their own address")
 	words, ok := c.parse(args, 1)
 	if !ok {
 		return misused
+	}
+	if *address != "" {
+		if err := build.CheckAddress(*address); err != nil {
+			return c.wrong("--address: %v", err)
+		}
 	}
 	o, demo, err := c.open(first(words), true)
 	if err != nil {

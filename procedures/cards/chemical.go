@@ -11,6 +11,16 @@ import (
 
 // chemicalCards makes a sheet for every chemical that is used or in the store.
 func chemicalCards(c *Context) []page.Page {
+	used := c.usedChemicals()
+	var out []page.Page
+	for _, d := range c.housed() {
+		out = append(out, c.chemicalCard(d, used[d.ID]))
+	}
+	return out
+}
+
+// usedChemicals are the solutions that each chemical is used in.
+func (c *Context) usedChemicals() map[string][]string {
 	used := map[string][]string{}
 	note := func(ref string, s *lab.Solution, at figure.Where) {
 		ing, bad := c.Lab.Resolve(ref, at)
@@ -31,16 +41,22 @@ func chemicalCards(c *Context) []page.Page {
 			note(s.Dissolve.In, s, s.At("dissolve.in"))
 		}
 	}
+	return used
+}
+
+// housed are the chemicals that are used, in the store, or the lab's own.
+func (c *Context) housed() []*lab.Chemical {
+	used := c.usedChemicals()
 	stored := map[string]bool{}
 	for _, p := range c.Lab.Store.Packs {
 		if ing, bad := c.Lab.Resolve(p.Of, c.Lab.Store.At("pack")); len(bad) == 0 && ing.Chemical != nil {
 			stored[ing.Chemical.ID] = true
 		}
 	}
-	var out []page.Page
+	var out []*lab.Chemical
 	for _, d := range c.Lab.Chemicals {
 		if len(used[d.ID]) > 0 || stored[d.ID] || !d.Library {
-			out = append(out, c.chemicalCard(d, used[d.ID]))
+			out = append(out, d)
 		}
 	}
 	return out

@@ -68,6 +68,10 @@ func (c *Context) drumLabel(id string) page.Page {
 	if drum.Note != "" {
 		l.Use = append(l.Use, page.W(", "), page.N(drum.Note))
 	}
+	if drum.Holds.Positive() {
+		by, _ := c.Lab.OriginOf(c.Lab.Place.Def, "drum."+id+".holds")
+		l.For = []page.Container{c.container("drum/holds@"+id, lab.Bath{}, drum.Holds, drum.Holds, c.Lab.Place.At("drum."+id+".holds"), by)}
+	}
 	l.Dates = []page.Text{
 		page.Say(page.W("started on "), blank), page.Say(page.W("collected on "), blank),
 	}

@@ -34,6 +34,7 @@ var Kinds = []Kind{
 	{"spill", spillCards},
 	{"dispose", disposeCards},
 	{"drum", drumLabels},
+	{"sign", signCards},
 	{"emergency", emergencyBoard},
 	{"apart", apartBoard},
 	{"notation", notationBoard},
@@ -41,6 +42,8 @@ var Kinds = []Kind{
 	{"tempering", temperingBoard},
 	{"washing", washingBoard},
 	{"shopping", shoppingBoard},
+	{"symbols", symbolsBoard},
+	{"sheet", labelSheet},
 }
 
 // Context is what every kind works from.
@@ -59,9 +62,11 @@ type Context struct {
 	// Problems gathers what only shows while the cards are made.
 	Problems []lab.Problem
 
-	usedIn map[string][]string // bath → processes
-	bases  map[string]map[string]bool
-	shelf  []shelf.Batch // judged once, by batches
+	labels     map[string][]string // label → its bottles, as made so far
+	labelOrder []string
+	usedIn     map[string][]string // bath → processes
+	bases      map[string]map[string]bool
+	shelf      []shelf.Batch // judged once, by batches
 }
 
 // NewContext prepares a context.

@@ -1,9 +1,16 @@
 package cards
 
 import (
+	"math/big"
+	"slices"
+	"strings"
+
+	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
+	"wetside/procedures/mix"
 	"wetside/procedures/page"
+	"wetside/procedures/unit"
 )
 
 // labelCards makes a blank bottle label for every strength that is kept.
@@ -44,8 +51,13 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 		l.Lives = append(l.Lives, page.Say(page.W("how long it keeps: "), page.Inline{Kind: page.Ask, Text: "first"}))
 	}
 	if b.Solution != nil && b.Solution.Dissolve != nil && b.Solution.Dissolve.In == "water" {
-		l.Use = page.Say(page.F(c.Mix.GramsPerMl(b, b.Solution.Dissolve.Strength)), page.W(" in each millilitre"))
+		one := c.Mix.VolumeFigure("percent/one", unit.MustParse[unit.Volume]("1 mL"), figure.Where{}, figure.Standard, "one millilitre")
+		l.Use = page.Say(page.F(one), page.W(" = "), page.F(c.Mix.GramsPerMl(b, b.Solution.Dissolve.Strength)))
 	}
+	if len(l.Hazards.Pictograms) > 0 {
+		l.Foot = page.Say(page.W("For this room only."))
+	}
+	l.For = c.bottles(b)
 	p.Before = []page.Block{gearBlock(hazard.Work, known)}
 	for _, b := range pregnant(hazard.Work, known) {
 		if line, ok := b.(page.Cautions); ok { // a label has no room for more than the line itself
@@ -61,4 +73,59 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 	}
 	p.Foot = c.foot(b.Def(), nil)
 	return p
+}
+
+// bottles are the containers that a label of a bath is made for: the lab's own
+// bottles, or where it has named none the two usual ones.
+func (c *Context) bottles(b lab.Bath) []page.Container {
+	type bottle struct {
+		holds unit.Quantity[unit.Volume]
+		at    figure.Where
+		by    figure.Origin
+	}
+	var list []bottle
+	for id, d := range c.Lab.Place.Bottles {
+		if d.Holds.Positive() {
+			by, _ := c.Lab.OriginOf(c.Lab.Place.Def, "bottle."+id+".holds")
+			list = append(list, bottle{d.Holds, c.Lab.Place.At("bottle." + id + ".holds"), by})
+		}
+	}
+	if len(list) == 0 {
+		for _, text := range []string{"500 mL", "1 L"} {
+			list = append(list, bottle{holds: unit.MustParse[unit.Volume](text), by: figure.House})
+		}
+	}
+	slices.SortFunc(list, func(a, b bottle) int {
+		if d := a.holds.Exact().Cmp(b.holds.Exact()); d != 0 {
+			return d
+		}
+		return strings.Compare(a.at.Key, b.at.Key)
+	})
+	var out []page.Container
+	for _, d := range list {
+		next := c.container("bottle/holds@"+mix.Tag(d.holds.Exact()), b, d.holds, d.holds, d.at, d.by)
+		if n := len(out); n == 0 || out[n-1].Name != next.Name {
+			out = append(out, next)
+		}
+	}
+	return out
+}
+
+// container is one size of bottle with its ladder: exactly as many boxes as what
+// is filled in treats. id is that of the figure of what it holds.
+func (c *Context) container(id string, b lab.Bath, holds, fill unit.Quantity[unit.Volume], at figure.Where, by figure.Origin) page.Container {
+	up := new(big.Int)
+	up.Add(holds.Exact().Num(), new(big.Int).Sub(holds.Exact().Denom(), big.NewInt(1))).Quo(up, holds.Exact().Denom())
+	ml := int(min(up.Int64(), 1<<30))
+	out := page.Container{Name: mix.Tag(holds.Exact()), Ml: ml}
+	out.Holds = c.Mix.VolumeFigure(id, holds, at, by, "what the bottle holds")
+	if b.Zero() || b.Decl() == nil || b.Decl().Use != "re-use" {
+		return out
+	}
+	if all := c.capacities(b, fill); len(all) > 0 {
+		if head := c.mostUsed(b, all); head.NoWhy == "" && head.Count > 0 {
+			out.Tally = []page.Ticks{{Label: page.Say(page.W("a stroke for each "), page.N(head.Format.Name()), page.W(", up to "), page.F(head.N)), Count: head.N, Boxes: head.Count}}
+		}
+	}
+	return out
 }

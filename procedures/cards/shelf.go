@@ -231,6 +231,15 @@ func (c *Context) batchLabel(b shelf.Batch) (page.Page, *page.Page) {
 	}
 	l.Use = append(page.Say(page.W("batch "), page.N(b.ID)), spacedAfter(l.Use)...)
 	l.Dates = labelDates(b)
+	fill, key := b.Batch.Start()
+	holds := fill
+	if bottle, where, ok := b.Batch.Holds(); ok {
+		holds, key = bottle, where
+	}
+	if l.For = nil; holds.Positive() && fill.Positive() {
+		by, _ := c.Lab.OriginOf(b.Batch.Def, key)
+		l.For = []page.Container{c.container(b.ID+"/holds", b.Bath, holds, fill, b.Batch.At(key), by)}
+	}
 	p.Do[0] = l
 	if b.Answer == shelf.Dead {
 		p.Before = append([]page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Dead: do not use."))}}}, p.Before...)

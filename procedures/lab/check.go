@@ -191,6 +191,7 @@ func (c *checker) place() {
 			}
 		}
 	}
+	c.printing(p)
 	w := p.Water
 	c.currencyOf(w.Price, p.At("water.price"))
 	c.currencyOf(w.Deionised, p.At("water.deionised"))

@@ -306,6 +306,29 @@ type PrintRules struct {
 	// Wall lists prints as "process+material.tank" or "solution.strength+volume";
 	// left out: every material with a time in every tank that takes it.
 	Wall []string `toml:"wall"`
+	// Address is where the binder will stand; a code of it is printed on cards.
+	Address string      `toml:"address"`
+	Sheet   *LabelSheet `toml:"sheet"`
+}
+
+// LabelSheet is a sheet of label stock: its grid as printed on the packet.
+type LabelSheet struct {
+	Paper   string                     `toml:"paper"`
+	Rows    int                        `toml:"rows"`
+	Columns int                        `toml:"columns"`
+	Width   unit.Quantity[unit.Length] `toml:"width"`
+	Height  unit.Quantity[unit.Length] `toml:"height"`
+	// PitchX and PitchY are from the edge of one label to the same edge of the
+	// next; left out, labels touch.
+	PitchX unit.Quantity[unit.Length] `toml:"pitch_x"`
+	PitchY unit.Quantity[unit.Length] `toml:"pitch_y"`
+	Left   unit.Quantity[unit.Length] `toml:"left"`
+	Top    unit.Quantity[unit.Length] `toml:"top"`
+	// Start is the first label that is still on the sheet, counted from one.
+	Start int `toml:"start"`
+	// Labels names them as solution.strength, batch or drum; left out: every
+	// label that fits.
+	Labels []string `toml:"labels"`
 }
 
 // Local is local.toml: law and neighbours. A key left out is a hole.

@@ -357,7 +357,55 @@ type Label struct {
 	Dates          []Text // mixed on, opened, discard by: blanks or dates
 	Lives          []Text // full, part, low: how long each lasts
 	Foot           Text
+	// For are the containers that it is made for, smallest first.
+	For []Container
 }
+
+// Container is a size of bottle or drum that a label is glued to: one drawing.
+type Container struct {
+	// Name is the word for it in the label's path, such as "500ml".
+	Name string
+	// Holds is the figure id of what it holds, and Ml the same in whole
+	// millilitres, rounded up.
+	Holds string
+	Ml    int
+	// Tally is a ladder of boxes for a bath that is used again, or none.
+	Tally []Ticks
+}
+
+// Sign is a sheet read from afar: the letters of a tray, a tag, a shelf edge.
+type Sign struct {
+	// Form is "tray", "tag" or "shelf".
+	Form string
+	// Letters are what is read first; a name of the house, digits and all.
+	Letters string
+	Role    Role
+	Under   []Text
+	// Blanks are lines for a pencil.
+	Blanks []Text
+}
+
+// Symbols is a sheet of the signs and pictograms, each with its word.
+type Symbols struct{ Items []Symbol }
+
+// Symbol is one sign by its code, such as "GHS05", its word and what it stands for.
+type Symbol struct{ Code, Word, Stands string }
+
+// Sheet is a sheet of labels to cut or to peel. Lengths are in hundredths of a
+// millimetre.
+type Sheet struct {
+	Paper                string // "a4" or "letter"
+	Rows, Columns, Start int
+	Width, Height        int
+	PitchX, PitchY       int
+	Left, Top            int
+	Labels               []SheetLabel
+	// Asked: the lab chose these; otherwise every label that fits is taken.
+	Asked bool
+}
+
+// SheetLabel is a label on a sheet: its card, and one of its containers or any.
+type SheetLabel struct{ Card, For string }
 
 // Hazards is what is known of the dangers of what this page is about.
 type Hazards struct {
@@ -404,6 +452,9 @@ func (Chart) Block() string     { return "chart" }
 func (Blanks) Block() string    { return "blanks" }
 func (Label) Block() string     { return "label" }
 func (Hazards) Block() string   { return "hazards" }
+func (Sign) Block() string      { return "sign" }
+func (Symbols) Block() string   { return "symbols" }
+func (Sheet) Block() string     { return "sheet" }
 func (Links) Block() string     { return "links" }
 func (HolesList) Block() string { return "holes" }
 
@@ -411,7 +462,7 @@ func (HolesList) Block() string { return "holes" }
 func Blocks() []Block {
 	return []Block{
 		Amount{}, Para{}, Heading{}, Gear{}, Cautions{}, Checklist{}, Steps{}, Clock{},
-		Table{}, Temps{}, List{}, Ticks{}, Chart{}, Blanks{}, Label{}, Hazards{}, Links{}, HolesList{},
+		Table{}, Temps{}, List{}, Ticks{}, Chart{}, Blanks{}, Label{}, Sign{}, Symbols{}, Sheet{}, Hazards{}, Links{}, HolesList{},
 	}
 }
 

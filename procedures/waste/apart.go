@@ -129,3 +129,27 @@ func said(lines, side string) bool {
 	}
 	return false
 }
+
+// Neighbour is what never stands beside something, and why.
+type Neighbour struct{ What, Why string }
+
+// Beside lists what never stands beside some chemicals on a shelf: the other
+// half of every pair of which one is theirs.
+func Beside(l *lab.Lab, list []*lab.Chemical) []Neighbour {
+	var mine []part
+	for _, d := range list {
+		mine = append(mine, part{strings.ToLower(d.Name), d.Group})
+	}
+	var out []Neighbour
+	seen := map[Neighbour]bool{}
+	for _, a := range Pairs(l) {
+		for _, side := range [][2]string{{a.These, a.Those}, {a.Those, a.These}} {
+			next := Neighbour{side[1], a.Why}
+			if named(side[0], mine) && !seen[next] {
+				seen[next] = true
+				out = append(out, next)
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,135 @@
+package render
+
+import (
+	"html/template"
+	"strings"
+
+	"wetside/procedures/page"
+)
+
+// laid is a sheet of labels: its pages, and what is too large for its labels.
+type laid struct {
+	Pages   []template.HTML
+	TooLong []string
+	Class   string
+}
+
+// unprinted is how much smaller than the paper a whole sheet is drawn, so that a
+// browser that rounds pages to points makes no second one.
+const unprinted = .3
+
+// Sheets lays labels out on their stock with crop marks. A label is drawn for
+// its cell and never made smaller than it may be: one that does not fit is named
+// instead.
+func (v *view) Sheets() (laid, error) {
+	s, ok := blockOf[page.Sheet](v.Page)
+	if !ok {
+		return laid{}, nil
+	}
+	v.size = v.Face.Size
+	if s.Paper == "letter" && len(v.Face.Larger) > 0 {
+		v.size = v.Face.Larger[0]
+	}
+	hundredths := func(n int) float64 { return float64(n) / 100 }
+	w, h := hundredths(s.Width), hundredths(s.Height)
+	out := laid{Class: v.PageClass()}
+	var cells []string
+	for _, want := range s.Labels {
+		i, ok := v.site.pages[want.Card]
+		if !ok {
+			continue
+		}
+		p := v.site.binder.Pages[i]
+		svg, fits := v.cell(p, want.For, w, h)
+		if fits {
+			cells = append(cells, svg)
+		} else {
+			name := p.Title
+			if len(p.Lead) > 0 {
+				name += ", " + v.words(p.Lead)
+			}
+			out.TooLong = append(out.TooLong, name)
+		}
+	}
+	var d drawing
+	each, at, drawn := s.Rows*s.Columns, max(s.Start, 1)-1, 0
+	flush := func() {
+		marks(&d, s, v.size)
+		out.Pages = append(out.Pages, d.svg("drawn", "sheet of labels", 0, 0, v.size[0]-unprinted, v.size[1]-unprinted))
+		d, drawn = drawing{}, 0
+	}
+	for _, svg := range cells {
+		x := hundredths(s.Left + at%s.Columns*s.PitchX)
+		y := hundredths(s.Top + at/s.Columns*s.PitchY)
+		d.b.WriteString(`<g transform="translate(` + mm(x) + ` ` + mm(y) + `)">` + svg + `</g>`)
+		drawn++
+		if at++; at == each {
+			at = 0
+			flush()
+		}
+	}
+	if drawn > 0 || len(out.Pages) == 0 {
+		flush()
+	}
+	if say := v.site.options.LeftOut; say != nil && len(out.TooLong) > 0 {
+		say(out.TooLong)
+	}
+	return out, nil
+}
+
+// cell draws a page's label for one container, or for the first whose label fits.
+func (v *view) cell(p page.Page, bottle string, w, h float64) (string, bool) {
+	l, ok := labelOf(p)
+	face, has := v.site.theme.Face("label")
+	if !ok || !has {
+		return "", false
+	}
+	for _, glued := range []bool{true, false} { // a tag only where nothing can be glued on
+		for _, c := range l.For {
+			if bottle != "" && c.Name != bottle || hangs(c.Ml, w, h) == glued {
+				continue
+			}
+			rule := ruleFor(c.Ml)
+			if min(w, h) < rule.width || max(w, h) < rule.height {
+				continue
+			}
+			other := v.site.view(p, face, chosen(p), v.path)
+			svg, needs := other.onSize(l, c, w, h)
+			if needs > h {
+				continue
+			}
+			for _, name := range other.symbols {
+				v.symbol(name)
+			}
+			v.missing = append(v.missing, other.missing...)
+			// In the sheet's own millimetres, not in those of a page.
+			return strings.Replace(string(svg), ` width="`+mm(w)+`mm" height="`+mm(h)+`mm"`, ` width="`+mm(w)+`" height="`+mm(h)+`"`, 1), true
+		}
+	}
+	return "", false
+}
+
+// marks draws crop marks: beside the sheet's outer edges, one millimetre clear,
+// and only where the paper has room for them.
+func marks(d *drawing, s page.Sheet, paper []float64) {
+	const clear, long, line = 1.0, 2.5, .1
+	at := func(n int) float64 { return float64(n) / 100 }
+	left, top := at(s.Left), at(s.Top)
+	right := left + at((s.Columns-1)*s.PitchX+s.Width)
+	foot := top + at((s.Rows-1)*s.PitchY+s.Height)
+	for i := range s.Columns {
+		for _, x := range []float64{left + at(i*s.PitchX), left + at(i*s.PitchX+s.Width)} {
+			d.line(x, max(0, top-clear-long), x, max(0, top-clear), line)
+			d.line(x, min(paper[1], foot+clear), x, min(paper[1], foot+clear+long), line)
+		}
+	}
+	for i := range s.Rows {
+		for _, y := range []float64{top + at(i*s.PitchY), top + at(i*s.PitchY+s.Height)} {
+			d.line(max(0, left-clear-long), y, max(0, left-clear), y, line)
+			d.line(min(paper[0], right+clear), y, min(paper[0], right+clear+long), y, line)
+		}
+	}
+}
+
+// Listed puts names behind each other.
+func (v *view) Listed(list []string) string { return strings.Join(list, " · ") }

@@ -1,0 +1,181 @@
+package render
+
+import (
+	"html/template"
+	"math"
+	"path"
+	"strings"
+
+	"wetside/build/theme"
+	"wetside/procedures/page"
+)
+
+// capital is the height of a capital in the face for paper, in parts of the type
+// size.
+const capital = .7
+
+// form is how a sign is drawn: its sheets, smallest first, and its letters.
+type form struct {
+	word    string // its folder
+	sizes   [][]float64
+	letters float64 // height of a capital in mm
+	shrink  bool    // letters may be smaller, as those of a bath without a role
+	text    float64
+}
+
+// forms by name. The letters of a tray are read across the room: 30 mm.
+var forms = map[string]form{
+	"tray":  {"trays", [][]float64{{210, 148}}, 30, false, 7.4},
+	"tag":   {"tags", [][]float64{{105, 148}}, 13, true, 4.2},
+	"shelf": {"shelves", [][]float64{{190, 40}, {190, 60}, {190, 90}}, 10, true, 4},
+}
+
+func signPath(f theme.Face, id string, s page.Sign) string {
+	return path.Join(f.Folder, forms[s.Form].word, labelName(id)) + ".html"
+}
+
+// SignPath is the way to the sign of the page on its own sheet, or empty.
+func (v *view) SignPath() string {
+	s, ok := blockOf[page.Sign](v.Page)
+	f, has := v.site.theme.Face("sign")
+	if !ok || !has {
+		return ""
+	}
+	return v.Href(signPath(f, v.Page.ID, s))
+}
+
+// SignHere draws the sign inside another page.
+func (v *view) SignHere() template.HTML {
+	other := *v
+	out := other.SignDrawing()
+	v.symbols, v.missing = other.symbols, other.missing
+	return out
+}
+
+// SignDrawing draws the page's sign on the smallest sheet of its form that holds
+// it whole, and sets that size.
+func (v *view) SignDrawing() template.HTML {
+	s, ok := blockOf[page.Sign](v.Page)
+	if !ok {
+		return ""
+	}
+	f := forms[s.Form]
+	var out template.HTML
+	for i, size := range f.sizes {
+		v.size = size
+		drawn, needs := v.sign(s, f, size[0], size[1])
+		if out = drawn; needs <= size[1] {
+			break
+		}
+		if i == len(f.sizes)-1 { // longer than its last sheet rather than cut
+			out, _ = v.sign(s, f, size[0], math.Ceil(needs))
+		}
+	}
+	return out
+}
+
+func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) {
+	const pad = 7.0
+	in := w - 2*pad
+	var d drawing
+	d.frame(.3, .3, w-.6, h-.6, 2.4, .35)
+	y := pad
+	if s.Form == "tag" {
+		d.b.WriteString(`<circle cx="` + mm(w/2) + `" cy="8" r="2.6" fill="none" stroke="currentColor" stroke-width=".35"/>`)
+		y = 14
+		d.hatch(pad, y, in, 7, 2)
+		y += 10
+	}
+	if v.Demonstration {
+		y = d.banner(v, pad, y-3, in) + 2.6
+	}
+	// The letters, and beside them the plate.
+	size := f.letters / capital
+	room := in
+	high := f.letters
+	name := ""
+	if s.Role != "" {
+		if name = v.symbol("plate-" + string(s.Role)); name != "" {
+			room -= high + 6
+			d.use(name, w-pad-high-2, y, high+2)
+		}
+	}
+	if f.shrink || s.Role == page.Other {
+		for size > f.text && v.widest(s.Letters, size) > room {
+			size -= .2
+		}
+	}
+	lines := v.wrap([]piece{{text: s.Letters, bold: true, name: true}}, size, room)
+	plate := y + high + 2
+	y = d.lines(lines, pad, y+size*capital, size, size*.92)
+	y += max(2.5, size*.09)
+	if strings.ToUpper(s.Letters) != s.Letters { // room for what hangs below the line
+		y += size * .15
+	}
+	if name != "" {
+		y = max(y, plate+1)
+	}
+	d.line(pad, y, w-pad, y, 1.2)
+	y += 1
+	in2 := in
+	square := v.square()
+	side := square.side(codeSide)
+	if square != nil {
+		d.code(square, w-pad-side, y+1, side)
+		in2 -= side + 3
+	}
+	top := y
+	say := func(pieces []piece, size float64) {
+		y = d.lines(v.wrap(pieces, size, in2), pad, y+size*1.25, size, size*1.22)
+	}
+	for _, t := range s.Under {
+		say(v.pieces(t, false), f.text)
+	}
+	for _, b := range v.Page.Before {
+		if g, ok := b.(page.Gear); ok && s.Form == "tray" {
+			y = d.before(v, page.Gear{Items: g.Items}, pad, y+3, in2, f.text) + 1
+			continue
+		}
+		for _, line := range gearLines(b) {
+			say(v.pieces(line, false), f.text)
+		}
+	}
+	var never []piece
+	for _, b := range v.Page.Never {
+		for _, line := range textsOf(b) {
+			if len(never) == 0 {
+				never = append(never, piece{text: "NEVER ", bold: true})
+			} else {
+				never = append(never, piece{text: " · "})
+			}
+			never = append(never, v.pieces(line, false)...)
+		}
+	}
+	if len(never) > 0 {
+		say(never, f.text)
+	}
+	for _, t := range s.Blanks {
+		y += f.text * 2
+		v.dateLine(&d, t, pad, y, in2, f.text)
+	}
+	if square != nil {
+		y = d.lines(v.wrap([]piece{{text: v.own(), name: true}}, 3, in2), pad, y+4.6, 3, 3.6)
+		y = max(y, top+side+1)
+	}
+	var low drawing
+	end := v.wrap([]piece{{text: v.brief(), name: true}}, 2.8, in)
+	foot := float64(len(end))*3.4 + 1.5
+	low.line(pad, h-3.2-foot, w-pad, h-3.2-foot, .25)
+	low.lines(end, pad, h-3.2-foot+3.6, 2.8, 3.4)
+	d.b.WriteString(low.b.String())
+	return d.svg("drawn", strings.ToLower(v.Page.KindLine)+": "+s.Letters, 0, 0, w, h), y + 2.5 + foot + 3.2
+}
+
+// widest is the width of the longest line that cannot be shorter: a tag may take
+// two lines, a shelf edge one.
+func (v *view) widest(s string, size float64) float64 {
+	if i := strings.LastIndexByte(s, ' '); i > 0 && len(s) < 14 {
+		return max(v.measure(s[:i], true, size), v.measure(s[i+1:], true, size))
+	}
+	return v.measure(s, true, size)
+}
