@@ -27,7 +27,7 @@ type form struct {
 var forms = map[string]form{
 	"tray":  {"trays", [][]float64{{210, 148}}, 30, false, 7.4},
 	"tag":   {"tags", [][]float64{{105, 148}}, 13, true, 4.2},
-	"shelf": {"shelves", [][]float64{{190, 40}, {190, 60}, {190, 90}}, 10, true, 4},
+	"shelf": {"shelves", [][]float64{{190, 40}, {190, 64}, {190, 90}}, 10, true, 4},
 }
 
 func signPath(f theme.Face, id string, s page.Sign) string {

@@ -32,7 +32,8 @@ const (
 const usage = `wetside makes a darkroom's procedure binder from the lab's own definitions.
 
   wetside bind [FOLDER] [--out DIR] [--on DATE] [--address URL]
-      make the binder (in ./binder unless --out says otherwise)
+      make the binder (in ./binder unless --out says otherwise); with an address
+      labels and wall cards carry a code of their own
   wetside proof [FOLDER] [--json] [--on DATE]
       check everything, write nothing; holes and warnings are listed
   wetside mix SOLUTION VOLUME [FOLDER]

@@ -173,7 +173,7 @@ func labelSheet(c *Context) []page.Page {
 	}
 	hundredths := func(q unit.Quantity[unit.Length]) int { return int(float64(q.Value())*100 + .5) }
 	sheet := page.Sheet{Paper: s.Paper, Rows: s.Rows, Columns: s.Columns, Start: s.Start, Width: hundredths(s.Width), Height: hundredths(s.Height),
-		PitchX: hundredths(s.PitchX), PitchY: hundredths(s.PitchY), Left: hundredths(s.Left), Top: hundredths(s.Top), Asked: len(s.Labels) > 0}
+		PitchX: hundredths(s.PitchX), PitchY: hundredths(s.PitchY), Left: hundredths(s.Left), Top: hundredths(s.Top)}
 	if !s.PitchX.Given() {
 		sheet.PitchX = sheet.Width
 	}
@@ -196,7 +196,7 @@ func labelSheet(c *Context) []page.Page {
 		}
 		sheet.Labels = append(sheet.Labels, page.SheetLabel{Card: "label/" + card, For: bottle})
 	}
-	if !sheet.Asked {
+	if len(s.Labels) == 0 {
 		for _, name := range names {
 			sheet.Labels = append(sheet.Labels, page.SheetLabel{Card: "label/" + name})
 		}

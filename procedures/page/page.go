@@ -400,8 +400,6 @@ type Sheet struct {
 	PitchX, PitchY       int
 	Left, Top            int
 	Labels               []SheetLabel
-	// Asked: the lab chose these; otherwise every label that fits is taken.
-	Asked bool
 }
 
 // SheetLabel is a label on a sheet: its card, and one of its containers or any.
