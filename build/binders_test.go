@@ -39,7 +39,7 @@ func folder(files map[string]string) fstest.MapFS {
 func TestBinders(t *testing.T) {
 	names, err := filepath.Glob("../testdata/binders/*.txtar")
 	require.NoError(t, err)
-	require.GreaterOrEqual(t, len(names), 4)
+	require.GreaterOrEqual(t, len(names), 12)
 	for _, name := range names {
 		t.Run(strings.TrimSuffix(filepath.Base(name), ".txtar"), func(t *testing.T) {
 			archive, err := txtar.ParseFile(name)

@@ -732,9 +732,9 @@ func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
 	}
 }
 
-// centStep shows what costs less than a cent in tenths of it.
+// centStep shows what costs less than two cents in tenths of one.
 func centStep(v unit.Money) string {
-	if v < 0.01 {
+	if v < 0.02 {
 		return "0.001"
 	}
 	return "0.01"

@@ -46,6 +46,9 @@ func capacityBoard(c *Context) []page.Page {
 				ladders = append(ladders, ticks)
 			}
 		}
+		if t, ok := c.batchTable(b, head); ok {
+			card.Tables = append(card.Tables, t)
+		}
 		if chart, ok := ageChart(head); ok {
 			card.Tables = append(card.Tables, chart)
 		}
@@ -286,6 +289,31 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 		t.Note = append(t.Note, page.W("Or "), page.N(trimOr(all[0].Test)), page.W("."))
 	}
 	return t
+}
+
+// batchTable is what each batch that the lab makes comes to: a large one may die
+// of age before it is used, and then every piece costs more.
+func (c *Context) batchTable(b lab.Bath, head capacity.Capacity) (page.Table, bool) {
+	if b.Solution == nil || head.NoWhy != "" {
+		return page.Table{}, false
+	}
+	t := page.Table{ID: idOf(b) + "-batches", Caption: append(c.bathName(b), page.W(": by the batch, "), page.N(head.Format.Name())),
+		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("so many")), page.Say(page.W("ends by")), page.Say(page.W("one costs")), page.Say(page.W("if used up"))}}
+	for _, made := range c.Mix.Batches(b.Solution) {
+		volume := c.Mix.Makes(b, made)
+		for _, x := range c.capacitiesOn(b, volume, head.Format.Material.Base) {
+			if x.Format.Ref() != head.Format.Ref() || x.Place != head.Place || x.NoWhy != "" {
+				continue
+			}
+			ends := page.Say(page.S(governWords(x.Governs)))
+			for _, words := range x.With {
+				ends = append(ends, page.S(" and "+words))
+			}
+			id := c.Mix.VolumeFigure("batch/"+mix.Tag(made.Exact()), made, figure.Where{}, figure.House, "batch made")
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(id))}, {Text: page.Say(page.F(x.N))}, {Text: ends}, {Text: costCell(x.Cost, x.CostWhy)}, {Text: costCell(x.IdealCost, "")}}})
+		}
+	}
+	return t, len(t.Rows) > 0
 }
 
 // ageChart draws what is done at this house's rate against the limits: whichever

@@ -793,6 +793,27 @@ func (m *Mixer) waterPrice(kind string) (figure.Figure[unit.MoneyPerL], string) 
 	return figure.Constant(unit.MoneyPerL(0), "tap water, no price written", "", figure.Estimate), ""
 }
 
+// Makes is the volume of a strength that a batch of what the steps make comes to;
+// of a one-shot strength, the batch itself, which is drawn from.
+func (m *Mixer) Makes(b lab.Bath, batch unit.Quantity[unit.Volume]) unit.Quantity[unit.Volume] {
+	if d := b.Decl(); d != nil && d.Use == "one-shot" {
+		return batch
+	}
+	share := big.NewRat(1, 1)
+	for at := b; ; {
+		from, dil, _, ok := From(at)
+		if !ok {
+			break
+		}
+		if !dil.None() {
+			share.Mul(share, dil.Share())
+		}
+		at = from
+	}
+	v := new(big.Rat).Quo(batch.Exact(), share)
+	return unit.Exactly[unit.Volume](v, trim(v)+" mL")
+}
+
 // Try reports whether every part of a batch mixed by parts can be measured here.
 func (m *Mixer) Try(s *lab.Solution, volume unit.Quantity[unit.Volume]) bool {
 	all := new(big.Rat)
