@@ -33,7 +33,9 @@ type Result struct {
 	Binder procedures.Binder
 	Loaded *load.Loaded
 	Faults source.Faults
-	Files  []output.File
+	// Fits are warnings: cards that do not fit their paper, and what was done.
+	Fits  source.Faults
+	Files []output.File
 }
 
 // Work loads a binder and works everything out, without rendering.
@@ -104,10 +106,11 @@ func Bind(o Options) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	files, err := render.Site(r.Binder, t, render.Options{Minify: true, Address: o.Address})
+	files, fitted, err := render.SiteFitted(r.Binder, t, render.Options{Minify: true, Address: o.Address})
 	if err != nil {
 		return nil, err
 	}
+	r.Fits = r.fits(fitted)
 	for _, f := range files {
 		r.Files = append(r.Files, output.File{Path: f.Path, Bytes: f.Bytes})
 	}

@@ -34,6 +34,7 @@ var Explanations = []Explanation{
 	{"encoding", "a file that is not UTF-8", "", "", "save the file as UTF-8"},
 	{"repeated", "a key or table that is given twice", "solutions/stop.toml", "name = \"citric stop\"\nname = \"stop\"\n", "keep one of the two"},
 	{"unused", "something that is written down and that nothing uses; a warning", "", "", "use it, or take it out"},
+	{"fit", "a card that does not fit one sheet of its paper; a warning that says what was done", "", "", "shorten what it says, or name a larger paper under [print] in lab.toml"},
 	{"file", "a file or folder that a binder does not know or cannot read", "labb.toml", "[lab]\n", "rename it to lab.toml"},
 }
 

@@ -2,34 +2,11 @@ package render
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
+	"wetside/build/theme"
 	"wetside/procedures/page"
 )
-
-// Fit is the class of the largest scale at which the card takes as few sheets as
-// it can, by the widths of the face for paper. It is empty if the face has one
-// size only.
-func (v *view) Fit() string {
-	f := v.Face
-	if len(f.Scale) == 0 || len(f.Size) != 2 || len(f.Margin) != 4 {
-		return ""
-	}
-	room := f.Size[1] - f.Margin[0] - f.Margin[2] - 1
-	for sheets := 1.0; sheets <= 4; sheets++ {
-		for i, scale := range f.Scale {
-			// A cut between steps may leave room for nearly a step.
-			if v.estimate(scale) <= room*sheets-(sheets-1)*cut*scale {
-				return "fit-" + strconv.Itoa(i)
-			}
-		}
-	}
-	return ""
-}
-
-// cut is the room in mm that a sheet may lose where a card is cut.
-const cut = 35
 
 // fitting measures a card at one scale. Lengths are in mm and follow the
 // stylesheet; a browser test holds them against what is printed.
@@ -38,7 +15,9 @@ type fitting struct {
 	width                                              float64
 	scale                                              float64
 	title, key, figure, word, text, reason, small, end float64
-	gap, pad, row, sign, plate, when, bath             float64
+	gap, pad, row, sign, plate, head, when, bath, long float64
+	fill, signWord, banner, kind                       float64
+	large                                              bool // a paper read from a metre
 }
 
 // The rules, and by how much the sum of all careful parts is too careful.
@@ -47,19 +26,28 @@ const (
 	calm             = .975
 )
 
-func (v *view) estimate(scale float64) float64 {
+func (v *view) fitting(scale float64) *fitting {
 	f, t := v.Face, v.Face.Type
 	pt := point * scale
-	m := fitting{
+	r := f.Room.Filled()
+	m := &fitting{
 		v: v, width: f.Size[0] - f.Margin[1] - f.Margin[3], scale: scale,
 		title: t.Title * pt, key: t.Key * pt, figure: t.Figure * pt, word: t.Word * pt, text: t.Text * pt, reason: t.Reason * pt, small: t.Small * pt, end: t.Foot * pt,
-		gap: 3.2, pad: 1.7 * scale, row: 1.9 * scale, sign: 13 * scale, plate: 18 * scale, when: 42 * scale, bath: 1.35 * scale,
+		gap: r.Gap, pad: r.Pad * scale, row: r.Row * scale, sign: r.Sign * scale, plate: r.Plate * scale, head: r.Head * scale, when: r.When * scale, bath: r.Bath * scale,
+		long: r.Long, fill: r.Fill, signWord: r.Word, banner: r.Banner, kind: r.Kind,
+		large: f.Size[0] >= 200,
 	}
-	if f.Size[0] < 200 {
-		m.gap, m.pad, m.row, m.sign, m.plate, m.when, m.bath = 3, 1.6*scale, .95*scale, 9.5*scale, 11*scale, 26*scale, 1.2*scale
+	if v.Sheet > 1 {
+		m.title, m.key, m.head = m.title*theme.FollowOn, m.key*theme.FollowOn, m.head*theme.FollowOn
 	}
-	h := m.head()
-	for _, name := range f.Parts {
+	return m
+}
+
+// estimate is the height of the card at a scale, on one sheet however long.
+func (v *view) estimate(scale float64) float64 {
+	m := v.fitting(scale)
+	h := m.headHeight()
+	for _, name := range v.Face.Parts {
 		h += m.part(name)
 	}
 	return h * calm
@@ -81,13 +69,13 @@ func (m *fitting) wide(t page.Text, size float64, strong bool) float64 {
 	return w
 }
 
-func (m *fitting) head() float64 {
+func (m *fitting) headHeight() float64 {
 	v := m.v
 	h := 0.0
 	if v.Demonstration {
-		h += m.small*1.2 + 1.8 + 2.3 + .7
+		h += m.small*1.2 + 1.8 + m.banner + .8
 	}
-	h += m.small*1.3 + 2.2
+	h += m.kindLines()*m.small*1.3 + m.kind
 	q, _ := v.Quantity()
 	right := 0.0
 	quantity := 0.0
@@ -95,12 +83,16 @@ func (m *fitting) head() float64 {
 		right = math.Max(m.wide(q.Value, m.key, true), m.wide(q.Label, m.small, false)+m.wide(q.Note, m.small, false)) + m.gap
 		quantity = m.key
 		if len(q.Label)+len(q.Note) > 0 {
-			quantity += m.small * 1.15
+			lines := 1.0
+			if most := math.Min(70, m.width*.54); right > most {
+				right, lines = math.Max(most, m.wide(q.Value, m.key, true))+m.gap, 2
+			}
+			quantity += lines * m.small * 1.15
 		}
 	}
 	plate := 0.0
 	if v.Page.Role != "" {
-		plate = 15 * m.scale
+		plate = m.head
 		right += plate + m.gap
 	}
 	left := m.lines(page.Say(page.S(v.Page.Title)), m.title, m.width-right, true) * m.title
@@ -108,6 +100,36 @@ func (m *fitting) head() float64 {
 		left += 1.4 + m.lines(v.Page.Lead, m.text*1.12, m.width-right, false)*m.text*1.12*1.2
 	}
 	return h + math.Max(left, math.Max(quantity, plate)) + 2.2 + bold
+}
+
+// kindLines is how many lines the small print above the title takes.
+func (m *fitting) kindLines() float64 {
+	v := m.v
+	said := []string{v.Page.KindLine}
+	if v.ChoiceSays() {
+		said = append(said, v.words(v.ChoiceLabel()))
+	}
+	if v.Page.Foot.Version != "" {
+		said = append(said, "version "+v.Page.Foot.Version+" · "+v.Page.Foot.Date)
+	}
+	if v.CardOf() != "" {
+		said = append(said, v.CardOf())
+	}
+	lines, at := 1.0, 0.0
+	for _, s := range said {
+		w := v.measure(s, false, m.small) * 1.02
+		if at > 0 && at+m.gap+w > m.width {
+			lines, at = lines+1, 0
+		}
+		if at > 0 {
+			at += m.gap
+		}
+		at += w
+		if at > m.width {
+			lines += math.Ceil(at/m.width) - 1
+		}
+	}
+	return lines
 }
 
 func (m *fitting) part(name string) float64 {
@@ -181,10 +203,7 @@ func (m *fitting) before(list []page.Block) float64 {
 
 func (m *fitting) gear(g page.Gear) (width, height float64) {
 	const space = 5.6
-	most := 6.2 * m.text
-	if m.v.Face.Size[0] > 200 {
-		most = 5 * m.text
-	}
+	most := m.signWord * m.text
 	at, lines := 0.0, 1.0
 	for _, item := range g.Items {
 		w := m.v.measure(item.Word, false, m.small)
@@ -212,10 +231,7 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 		}
 		return h
 	case page.Steps:
-		device := 0.0
-		for _, r := range b.Rows {
-			device = math.Max(device, math.Min(18, m.wide(r.Device, m.small, false)))
-		}
+		device := m.deviceWidth(b)
 		h := 0.0
 		for _, r := range b.Rows {
 			h += m.stepRow(r, device)
@@ -269,11 +285,13 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 }
 
 func (m *fitting) bathRow(r page.ClockRow, brief bool) float64 {
+	if m.v.Bare("clock") {
+		return m.bareBath(r)
+	}
 	when := m.figure * .95
-	most, ratio := 32.0, 1.35
-	drain := m.text
-	if m.v.Face.Size[0] < 200 {
-		most, ratio, drain = 22, 1.2, m.small
+	most, ratio, drain := m.long, m.fill, m.small
+	if m.large {
+		drain = m.text
 	}
 	if len(r.Drain) > 0 {
 		when += drain*1.5*1.1 + 1.2
@@ -306,6 +324,45 @@ func (m *fitting) bathRow(r page.ClockRow, brief bool) float64 {
 	return h
 }
 
+// bareBath is a bath in one run of text beside its clock and its time.
+func (m *fitting) bareBath(r page.ClockRow) float64 {
+	long := math.Min(m.long, m.wide(r.For, m.figure*.7, true))
+	said := m.v.pieces(r.Word, true)
+	for i := range said {
+		said[i].text, said[i].grow = strings.ToUpper(said[i].text), m.word/m.text
+	}
+	for _, t := range []page.Text{r.Bath, r.ForNote, r.Light} {
+		if len(t) == 0 {
+			continue
+		}
+		more := m.v.pieces(t, false)
+		for i := range more {
+			if more[i].id != "" {
+				more[i].grow = m.fill
+			}
+		}
+		said = append(append(said, piece{text: "  · "}), more...)
+	}
+	width := m.width - m.when - m.plate - long - 3*m.gap
+	what := float64(len(m.v.wrap(said, m.text, width))) * m.word * 1.17
+	for _, c := range r.Caution {
+		what += m.lines(c, m.reason, width-3.6, true)*m.reason*1.15 + 1
+	}
+	when := m.figure * .95
+	if len(r.Drain) > 0 {
+		when += m.small*1.1 + .3
+	}
+	return math.Max(math.Max(when, what), m.plate) + 2*m.bath + hair
+}
+
+func (m *fitting) deviceWidth(b page.Steps) float64 {
+	device := 0.0
+	for _, r := range b.Rows {
+		device = math.Max(device, math.Min(18, m.wide(r.Device, m.small, false)))
+	}
+	return device
+}
+
 func (m *fitting) stepRow(r page.Step, measured float64) float64 {
 	amount := math.Max(m.wide(r.Amount, m.figure, true), m.v.measure("000.00", true, m.figure)+2*m.figure*.52)
 	width := m.width - 2*m.text - amount - measured - 4.6 - 8
@@ -314,6 +371,9 @@ func (m *fitting) stepRow(r page.Step, measured float64) float64 {
 		what += m.lines(c, m.text, width-3.6, true)*m.text*1.15 + 1
 	}
 	for _, n := range r.Note {
+		if m.v.Bare("steps") {
+			break
+		}
 		what += m.lines(n, m.reason, width, false) * m.reason * 1.22
 	}
 	device := m.lines(r.Device, m.small, 18, false) * m.small * 1.15
@@ -327,25 +387,40 @@ func (m *fitting) stepRow(r page.Step, measured float64) float64 {
 }
 
 func (m *fitting) table(t page.Table, width float64) float64 {
+	cells := m.columnsOf(t, width)
+	h := m.tableHead(t, cells, width) + m.tableNote(t, width)
+	for _, r := range t.Rows {
+		h += m.tableRow(r, cells)
+	}
+	return h
+}
+
+func (m *fitting) columnsOf(t page.Table, width float64) []float64 {
 	n := len(t.Head)
 	for _, r := range t.Rows {
 		n = max(n, len(r.Cells))
 	}
-	cells := m.columns(t, n, width)
-	h := m.lines(t.Caption, m.text, width, true)*m.text*1.2 + 1.4
+	return m.columns(t, n, width)
+}
+
+func (m *fitting) tableHead(t page.Table, cells []float64, width float64) float64 {
 	head := 0.0
 	for i, c := range t.Head {
 		head = math.Max(head, m.lines(c, m.small, cells[i], false)*m.small*1.15)
 	}
-	h += head + 2.5 + firm
-	for _, r := range t.Rows {
-		deep := 1.0
-		for i, c := range r.Cells {
-			deep = math.Max(deep, m.lines(said(c), m.text, cells[i], false))
-		}
-		h += deep*m.text*1.3 + 2.5 + hair
+	return m.lines(t.Caption, m.text, width, true)*m.text*1.2 + 1.4 + head + 2.5 + firm
+}
+
+func (m *fitting) tableRow(r page.Row, cells []float64) float64 {
+	deep := 1.0
+	for i, c := range r.Cells {
+		deep = math.Max(deep, m.lines(said(c), m.text, cells[i], false))
 	}
-	return h + m.lines(t.Note, m.reason, width, false)*m.reason*1.25 + 1.2
+	return deep*m.text*1.3 + 2.5 + hair
+}
+
+func (m *fitting) tableNote(t page.Table, width float64) float64 {
+	return m.lines(t.Note, m.reason, width, false)*m.reason*1.25 + 1.2
 }
 
 // said is what a cell shows.
@@ -416,7 +491,7 @@ func (m *fitting) foot() float64 {
 	for _, p := range lines[len(lines)-1] {
 		last += v.measure(p.text, false, m.end)
 	}
-	if last+78 > m.width || len(foot.Holes) > 0 {
+	if last+v.CheckLength()+28 > m.width || len(foot.Holes) > 0 {
 		h += 3.8
 	}
 	return h

@@ -15,11 +15,14 @@ import (
 type view struct {
 	Page          page.Page
 	Face          theme.Face
+	Paper         page.Paper
 	Lab, Day      string
 	Demonstration bool
 	Choice        int // -1: all choices are shown
 	Bound         bool
 	Nth           int
+	// Sheet of Sheets: the card is cut over several; 0 where it is not.
+	Sheet, Sheets int
 	Sections      []section
 
 	site    *site
@@ -29,6 +32,8 @@ type view struct {
 	symbols []string
 	missing []string
 	finger  string
+	scale   int // which step of type of the face
+	steps   int // steps that stand on earlier sheets
 }
 
 // section is a page bound into the binder.
@@ -45,7 +50,7 @@ type blockView struct {
 
 func (s *site) view(p page.Page, f theme.Face, choice int, path string) *view {
 	return &view{
-		Page: p, Face: f, Lab: s.binder.Lab, Day: s.binder.Day, Demonstration: s.binder.Demonstration,
+		Page: p, Face: f, Paper: s.binder.Paper, Lab: s.binder.Lab, Day: s.binder.Day, Demonstration: s.binder.Demonstration,
 		Choice: choice, site: s, figs: s.record, path: path, size: f.Size,
 	}
 }
@@ -112,6 +117,43 @@ func (v *view) Site() bool { return v.Face.Medium == theme.Site }
 
 // Brief tells whether a kind of block is shown short on this face.
 func (v *view) Brief(kind string) bool { return slices.Contains(v.Face.Brief, kind) }
+
+// Bare tells whether a kind of block takes one line a row on this face.
+func (v *view) Bare(kind string) bool { return slices.Contains(v.Face.Bare, kind) }
+
+// Fit is the class of the step of type that the card is set in.
+func (v *view) Fit() string {
+	if len(v.Face.Scale) == 0 {
+		return ""
+	}
+	return "fit-" + strconv.Itoa(v.scale)
+}
+
+// CardOf says which sheet of a cut card this is.
+func (v *view) CardOf() string {
+	switch {
+	case v.Sheets < 2:
+		return ""
+	case v.Sheet == 1:
+		return "card 1 of " + strconv.Itoa(v.Sheets)
+	}
+	return "card " + strconv.Itoa(v.Sheet) + " of " + strconv.Itoa(v.Sheets) + ", read card 1 first"
+}
+
+// Last tells whether nothing follows: there the symbols are kept.
+func (v *view) Last() bool { return !v.Bound && v.Sheet == v.Sheets }
+
+// Trim tells whether the card has an outline inside its trim.
+func (v *view) Trim() bool { return v.Paper.Laminate && onWall(v.Face) }
+
+// StepNo is the number of a step where earlier ones stand on another sheet; else
+// the stylesheet counts.
+func (v *view) StepNo(i int) string {
+	if v.steps == 0 {
+		return ""
+	}
+	return strconv.Itoa(v.steps + i + 1)
+}
 
 // ChoiceLabel is the label of the choice shown, empty where all are.
 func (v *view) ChoiceLabel() page.Text {
@@ -298,21 +340,15 @@ func (v *view) LabelCards() []navLink {
 // PrintCards are the ways to the paper cards of the page.
 func (v *view) PrintCards() []printLink {
 	var out []printLink
-	for _, pr := range v.site.binder.Prints {
-		if pr.Page != v.Page.ID {
+	for _, pr := range v.site.prints {
+		if pr.page.ID != v.Page.ID {
 			continue
 		}
-		for _, name := range pr.Faces {
-			f, ok := v.site.theme.Face(name)
-			if !ok || f.Folder == "" {
-				continue
-			}
-			l := printLink{Face: strings.ReplaceAll(strings.TrimPrefix(f.Folder, "wall/"), "/", " "), Href: v.Href(f.Folder + "/" + pr.Variant + ".html"), Choice: pr.Choice}
-			if pr.Choice >= 0 && pr.Choice < len(v.Page.Choices) {
-				l.Label = v.Page.Choices[pr.Choice].Label
-			}
-			out = append(out, l)
+		l := printLink{Face: strings.ReplaceAll(paper(pr.face), "/", " "), Href: v.Href(pr.path), Choice: pr.choice}
+		if pr.choice >= 0 && pr.choice < len(v.Page.Choices) {
+			l.Label = v.Page.Choices[pr.choice].Label
 		}
+		out = append(out, l)
 	}
 	return out
 }

@@ -253,6 +253,8 @@ func (c *command) proof(args []string) int {
 	if err != nil {
 		return c.failed(err)
 	}
+	r.Faults = append(r.Faults, r.Fits...)
+	r.Faults.Sort()
 	if *asJSON {
 		if err := r.Faults.WriteJSON(c.out); err != nil {
 			return c.failed(err)

@@ -36,7 +36,7 @@ func emergencyBoard(c *Context) []page.Page {
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("leave them alone")), page.Say(page.W("go back into a room that smells of gas")), page.Say(page.W("mix anything to put it right"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("What is written here is the usual first step. Local rules, the supplier’s safety sheet and trained people go first."))}}
 	p.Foot = c.foot(c.Lab.Local.Def, c.emergencyHoles())
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "emergency", Faces: []string{"wall-a4"}})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "emergency", Faces: c.faces("a4")})
 	return []page.Page{p}
 }
 

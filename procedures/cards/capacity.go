@@ -60,7 +60,7 @@ func capacityBoard(c *Context) []page.Page {
 	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), []page.Block{whyCounting()}
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
 	pages[0] = p
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: []string{"wall-a4"}})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: c.faces("a4")})
 	return pages
 }
 
