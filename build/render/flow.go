@@ -14,6 +14,7 @@ type piece struct {
 	id   string
 	hole bool
 	name bool
+	weak bool    // the word of a weak origin, which stands beside its figure
 	grow float64 // how much larger than the text around it, if it is
 }
 
@@ -36,7 +37,7 @@ func (v *view) pieces(t page.Text, bold bool) []piece {
 				if v.Demonstration {
 					word = word[:1]
 				}
-				out = append(out, piece{text: "\u00a0" + word, bold: false})
+				out = append(out, piece{text: "\u00a0" + word, weak: true})
 			}
 		case page.Strong:
 			out = append(out, piece{text: in.Text, bold: true})

@@ -59,7 +59,7 @@ func (s *site) place(p page.Page, pr page.Print, name string) (out *printed, not
 	v := s.view(p, face, pr.Choice, out.path)
 	room := v.room()
 	least := math.Inf(1)
-	for i, scale := range face.Scale {
+	for i, scale := range face.Scales(p.ID) {
 		least = v.estimate(scale)
 		if least <= room {
 			out.scale = i
@@ -83,7 +83,7 @@ func (s *site) place(p page.Page, pr page.Print, name string) (out *printed, not
 		return nil, note
 	}
 	fewest := math.MaxInt
-	for i, scale := range face.Scale {
+	for i, scale := range face.Scales(p.ID) {
 		sheets, steps, broken := v.cut(scale)
 		if len(sheets) < fewest {
 			fewest = len(sheets)
@@ -226,6 +226,11 @@ func (v *view) atoms(m *fitting, again bool) []atom {
 			order = append(order, name)
 		}
 	}
+	w := v.on(1, 2).fitting(m.scale)
+	first := w.headHeight() + w.foot()
+	if again {
+		first += w.part("never")
+	}
 	var out []atom
 	for _, name := range order {
 		width := m.width
@@ -233,7 +238,7 @@ func (v *view) atoms(m *fitting, again bool) []atom {
 			width -= v.measure("NEVER", true, m.text)*1.1 + 3
 		}
 		blocks := v.part(name)
-		if name == "before" && m.before(blocks) < v.room()*.5 {
+		if name == "before" && m.before(blocks)+2*m.pad+firm < v.room()*.97-first {
 			// They stand beside each other: one piece.
 			for i := range blocks {
 				high := 0.0
@@ -266,9 +271,9 @@ func (m *fitting) pieces(part string, block int, b page.Block, width float64) []
 			out = append(out, one(i, m.bathRow(r, m.v.Brief("clock")), 0))
 		}
 	case page.Steps:
-		device := m.deviceWidth(b)
+		columns := m.stepColumns(b)
 		for i, r := range b.Rows {
-			out = append(out, one(i, m.stepRow(r, device), 0))
+			out = append(out, one(i, m.stepRow(r, columns), 0))
 		}
 	case page.Table:
 		cells := m.columnsOf(b, width)
@@ -300,7 +305,7 @@ func (m *fitting) pieces(part string, block int, b page.Block, width float64) []
 	}
 	// What stands below another block of its part stands off from it.
 	if block > 0 {
-		out[0].high += 3
+		out[0].high += 2
 	}
 	return out
 }
@@ -348,7 +353,7 @@ func (v *view) pack(scale float64, atoms []atom, limit float64, again bool, gear
 		for _, a := range atoms[i:j] {
 			need += cost(a)
 		}
-		if len(now) > 0 && (used+need)*calm > limit {
+		if len(now) > 0 && used+need > limit {
 			out, now = append(out, now), nil
 			start()
 			continue
@@ -383,7 +388,14 @@ func (v *view) on(sheet, sheets int) *view {
 // follows is the page as a following card has it: its first figure in the head,
 // nothing else.
 func follows(p page.Page) page.Page {
-	p.Lead, p.Key = nil, p.Key[:min(1, len(p.Key))]
+	p.Lead = nil
+	if len(p.Key) > 0 {
+		if a, ok := p.Key[0].(page.Amount); ok {
+			p.Key = []page.Block{page.Amount{Value: a.Value}}
+		} else {
+			p.Key = nil
+		}
+	}
 	return p
 }
 

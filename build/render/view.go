@@ -118,6 +118,14 @@ func (v *view) Site() bool { return v.Face.Medium == theme.Site }
 // Brief tells whether a kind of block is shown short on this face.
 func (v *view) Brief(kind string) bool { return slices.Contains(v.Face.Brief, kind) }
 
+// Of is the page's own class on a face that has steps of type for it.
+func (v *view) Of() string {
+	if v.Face.ScaleOf[v.Page.ID] == nil {
+		return ""
+	}
+	return strings.ReplaceAll(v.Page.ID, "/", "-")
+}
+
 // Bare tells whether a kind of block takes one line a row on this face.
 func (v *view) Bare(kind string) bool { return slices.Contains(v.Face.Bare, kind) }
 
@@ -139,6 +147,10 @@ func (v *view) CardOf() string {
 	}
 	return "card " + strconv.Itoa(v.Sheet) + " of " + strconv.Itoa(v.Sheets) + ", read card 1 first"
 }
+
+// Follows tells whether this card goes on from another one: its head and its foot
+// are short, and what they leave out stands on the first.
+func (v *view) Follows() bool { return v.Sheet > 1 }
 
 // Last tells whether nothing follows: there the symbols are kept.
 func (v *view) Last() bool { return !v.Bound && v.Sheet == v.Sheets }

@@ -76,6 +76,8 @@ type Face struct {
 	// Scale are the steps in which type and gaps may shrink so that a card stays
 	// on one sheet; beyond the last it keeps its size and takes another sheet.
 	Scale []float64 `toml:"scale"`
+	// ScaleOf are other steps for one page, by its id, such as larger ones.
+	ScaleOf map[string][]float64 `toml:"scale_of"`
 	// Without names kinds of block left out on one kind of page only.
 	Without map[string][]string `toml:"without"`
 	// Bare names kinds of block whose rows take one line: what to take and how
@@ -178,6 +180,14 @@ func (t *Theme) Face(name string) (Face, bool) {
 // Execute writes a template with its data.
 func (t *Theme) Execute(w io.Writer, name string, data any) error {
 	return t.templates.ExecuteTemplate(w, name, data)
+}
+
+// Scales are the steps of type for a page, largest first.
+func (f Face) Scales(id string) []float64 {
+	if s, ok := f.ScaleOf[id]; ok {
+		return s
+	}
+	return f.Scale
 }
 
 // Leaves tells whether the face leaves out a kind of block on a kind of page.
@@ -284,7 +294,7 @@ func (t *Theme) readFaces(fl files) []error {
 		}
 		// Words of safety stand in text, reason or small; none may shrink below the floor.
 		for _, t := range []float64{f.Type.Text, f.Type.Reason, f.Type.Small} {
-			for _, scale := range f.Scale {
+			for _, scale := range slices.Concat(append(slices.Collect(maps.Values(f.ScaleOf)), f.Scale)...) {
 				if t*scale < f.Floor-1e-9 {
 					fault("face %s: at scale %s type of %s pt falls below the floor of %s pt", f.Name, mm(scale), mm(t), mm(f.Floor))
 				}
@@ -440,6 +450,11 @@ func FaceRules(faces []Face) string {
 		}
 		for i, scale := range f.Scale {
 			fmt.Fprintf(&b, ".face-%s.fit-%d{--fit:%s}\n", f.Name, i, mm(scale))
+		}
+		for _, id := range slices.Sorted(maps.Keys(f.ScaleOf)) {
+			for i, scale := range f.ScaleOf[id] {
+				fmt.Fprintf(&b, ".face-%s.of-%s.fit-%d{--fit:%s}\n", f.Name, strings.ReplaceAll(id, "/", "-"), i, mm(scale))
+			}
 		}
 	}
 	return b.String()

@@ -55,9 +55,9 @@ func capacityBoard(c *Context) []page.Page {
 	if len(first.Rows) > 0 {
 		p.Do = append(p.Do, first)
 	}
-	p.Do = append(p.Do, c.onlyTime()...)
+	// What only ages has its date on its label: on a wall there is no room for it.
 	p.Tables = ladders
-	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), []page.Block{whyCounting()}
+	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), append(c.onlyTime(), whyCounting())
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
 	pages[0] = p
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: c.faces("a4")})
@@ -148,10 +148,12 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 		return page.Row{Cells: append(row.Cells, page.Cell{No: true, Why: x.NoWhy, ID: x.N}, page.Cell{Text: page.Say(page.W("–"))}, page.Cell{Text: page.Say(page.W("–"))})}
 	}
 	ends := page.Say(page.S(governWords(x.Governs)))
-	after := page.Say(page.F(x.N), page.W(" × "), page.N(x.Format.Name()))
+	after := page.Say(page.F(x.N), page.W(" × "), page.N(x.Format.ID))
+	if base := x.Format.Material.Base; base != "film" {
+		after = append(after, page.W(", "), page.N(base))
+	}
 	if x.Evening != "" {
-		ends = append(ends, page.W(", or the evening"))
-		after = append(after, page.W(", and out "), page.N(x.Evening), page.W(" after pouring"))
+		ends = append(ends, page.W(", or "), page.N(x.Evening), page.W(" after pouring"))
 	}
 	if x.Governs == "age" {
 		after = append(after, page.W(" (else "), page.F(x.Ideal), page.W(")"))
@@ -176,11 +178,7 @@ func (c *Context) costText(x capacity.Capacity) page.Text {
 		}
 		return page.Say(page.W("not known")) // its card says why
 	}
-	t := page.Say(page.F(x.Cost))
-	if x.IdealCost != "" {
-		t = append(t, page.W(", "), page.F(x.IdealCost), page.W(" if it were used up"))
-	}
-	return t
+	return page.Say(page.F(x.Cost))
 }
 
 var boundOrder = []string{"stock", "rolls", "area", "silver", "count", "uses", "age"}
