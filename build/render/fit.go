@@ -21,10 +21,11 @@ type fitting struct {
 	large                                                    bool // a paper read from a metre
 }
 
-// The rules, and how much wider a serif may run.
+// The rules, how much wider a serif may run, and how much is added for good measure.
 const (
 	hair, firm, bold = .3, .75, 1.65
 	serif            = 1.1
+	careful          = 1.005
 )
 
 func (v *view) fitting(scale float64) *fitting {
@@ -51,7 +52,7 @@ func (v *view) estimate(scale float64) float64 {
 	for _, name := range v.Face.Parts {
 		h += m.part(name)
 	}
-	return h
+	return h*careful + 1
 }
 
 // lines counts the lines a text takes; serif text runs about as wide.
@@ -70,12 +71,18 @@ func (m *fitting) wide(t page.Text, size float64, strong bool) float64 {
 	return w
 }
 
-// big is the width of a large figure: the word of its origin hangs beside it.
+// big is the width of a large figure: its unit is half as large, and the word of
+// its origin hangs beside it.
 func (m *fitting) big(t page.Text, size float64) float64 {
 	w := 0.0
-	for _, p := range m.v.pieces(t, true) {
-		if !p.weak {
-			w += m.v.measure(p.text, true, size)
+	for _, in := range t {
+		if in.Kind != page.Fig {
+			w += m.wide(page.Text{in}, size, true)
+			continue
+		}
+		if r, ok := m.v.lookUp(pick(in.IDs, m.v.Choice)); ok {
+			bare := shownText(r, true)
+			w += m.v.measure(bare, true, size) + m.v.measure(strings.TrimPrefix(shownText(r, false), bare), false, size*.56)
 		}
 	}
 	return w
@@ -95,12 +102,12 @@ func (m *fitting) headHeight() float64 {
 	right := 0.0
 	quantity := 0.0
 	if len(q.Value) > 0 {
-		right = math.Max(m.wide(q.Value, m.key, true), m.wide(q.Label, m.small, false)+m.wide(q.Note, m.small, false)) + m.gap
+		right = math.Max(m.big(q.Value, m.key), m.wide(q.Label, m.small, false)+m.wide(q.Note, m.small, false)) + m.gap
 		quantity = m.key
 		if len(q.Label)+len(q.Note) > 0 {
 			lines := 1.0
 			if most := math.Min(70, m.width*.54); right > most {
-				right, lines = math.Max(most, m.wide(q.Value, m.key, true))+m.gap, 2
+				right, lines = math.Max(most, m.big(q.Value, m.key))+m.gap, 2
 			}
 			quantity += lines * m.small * 1.15
 		}

@@ -14,7 +14,6 @@ type piece struct {
 	id   string
 	hole bool
 	name bool
-	weak bool    // the word of a weak origin, which stands beside its figure
 	grow float64 // how much larger than the text around it, if it is
 }
 
@@ -37,7 +36,7 @@ func (v *view) pieces(t page.Text, bold bool) []piece {
 				if v.Demonstration {
 					word = word[:1]
 				}
-				out = append(out, piece{text: "\u00a0" + word, weak: true})
+				out = append(out, piece{text: "\u00a0" + word, bold: false})
 			}
 		case page.Strong:
 			out = append(out, piece{text: in.Text, bold: true})

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"path"
@@ -57,41 +58,48 @@ func (s *site) place(p page.Page, pr page.Print, name string) (out *printed, not
 		return out, nil
 	}
 	v := s.view(p, face, pr.Choice, out.path)
-	room := v.room()
-	least := math.Inf(1)
-	for i, scale := range face.Scales(p.ID) {
-		least = v.estimate(scale)
-		if least <= room {
-			out.scale = i
-			return out, nil
-		}
+	step, over := v.fits()
+	if over <= 0 {
+		out.scale = step
+		return out, nil
 	}
-	note = &Fitted{Page: p.ID, Variant: pr.Variant, Paper: paper(face), Over: least - room, Sheets: 1}
-	larger := ""
+	note = &Fitted{Page: p.ID, Variant: pr.Variant, Paper: paper(face), Over: over, Sheets: 1}
+	var larger []theme.Face
 	for _, other := range pr.Faces {
-		f, _ := s.face(other)
-		if f.Medium != theme.Paper || !holds(f, face) {
-			continue
-		}
-		if g, ok := s.face(larger); !ok || holds(g, f) {
-			larger = other
+		if f, _ := s.face(other); f.Medium == theme.Paper && holds(f, face) {
+			larger = append(larger, f)
 		}
 	}
-	if larger != "" {
-		to, _ := s.face(larger)
-		note.To = paper(to)
-		return nil, note
+	slices.SortStableFunc(larger, func(a, b theme.Face) int { return cmp.Compare(a.Size[0]*a.Size[1], b.Size[0]*b.Size[1]) })
+	for i, f := range larger {
+		// The last one takes it in any case, cut if need be.
+		if _, over := s.view(p, f, pr.Choice, out.path).fits(); over <= 0 || i == len(larger)-1 {
+			note.To = paper(f)
+			return nil, note
+		}
 	}
-	fewest := math.MaxInt
+	fewest, clean := math.MaxInt, false
 	for i, scale := range face.Scales(p.ID) {
-		sheets, steps, broken := v.cut(scale)
-		if len(sheets) < fewest {
-			fewest = len(sheets)
+		sheets, steps, whole, broken := v.cut(scale)
+		if len(sheets) < fewest || len(sheets) == fewest && whole && !clean {
+			fewest, clean = len(sheets), whole
 			out.scale, out.sheets, out.steps, note.Broken = i, sheets, steps, broken
 		}
 	}
 	note.Sheets = fewest
 	return out, note
+}
+
+// fits is the largest step of type at which the card takes one sheet, and where it
+// takes more even at the smallest, by how many mm it is too high.
+func (v *view) fits() (step int, over float64) {
+	for i, scale := range v.Face.Scales(v.Page.ID) {
+		step, over = i, v.estimate(scale)-v.room()
+		if over <= 0 {
+			break
+		}
+	}
+	return step, over
 }
 
 // placeAll decides on every print, in the order of the binder.
@@ -150,6 +158,7 @@ type atom struct {
 	high     float64 // its height
 	lead     float64 // what the block takes besides, once on every sheet it is on
 	keep     bool    // never the last of a sheet
+	first    bool    // always the first of a sheet
 }
 
 // What a sheet may give to what is said again on every card of a cut one.
@@ -161,7 +170,9 @@ const (
 // cut cuts a card into as few sheets as it can at a scale, evenly filled, between
 // rows. Every sheet has a head and a foot; what must never be done and what to
 // wear stand on all of them where there is room, else on the first.
-func (v *view) cut(scale float64) (sheets []page.Page, steps []int, broken bool) {
+// It tells whether the cut lies between the work and its tables, which is best, and
+// whether a piece is higher than a sheet.
+func (v *view) cut(scale float64) (sheets []page.Page, steps []int, clean, broken bool) {
 	room := v.room()
 	m := v.fitting(scale)
 	never := m.part("never")
@@ -176,8 +187,17 @@ func (v *view) cut(scale float64) (sheets []page.Page, steps []int, broken bool)
 	for limit := room; !fits && limit > room*.7; limit -= 2 {
 		packed, fits = try(limit)
 	}
-	// As many sheets, more evenly filled.
+	// As many sheets: best the tables begin a sheet; else all are filled evenly.
 	if fits {
+		apart := slices.Clone(atoms)
+		for i := range apart {
+			apart[i].first = i > 0 && apart[i].part == "tables" && apart[i-1].part != "tables"
+		}
+		if list, ok := v.pack(scale, apart, room, again, gear); ok && len(list) == len(packed) && slices.ContainsFunc(apart, func(a atom) bool { return a.first }) {
+			packed, clean = list, true
+		}
+	}
+	if fits && !clean {
 		for limit := room - 4; limit > room*.4; limit -= 4 {
 			even, ok := try(limit)
 			if !ok || len(even) > len(packed) {
@@ -194,7 +214,7 @@ func (v *view) cut(scale float64) (sheets []page.Page, steps []int, broken bool)
 		}
 		steps = append(steps, n)
 	}
-	return sheets, steps, !fits
+	return sheets, steps, clean, !fits
 }
 
 // gearOnly is what to wear, if following cards have room to say it again.
@@ -353,7 +373,7 @@ func (v *view) pack(scale float64, atoms []atom, limit float64, again bool, gear
 		for _, a := range atoms[i:j] {
 			need += cost(a)
 		}
-		if len(now) > 0 && used+need > limit {
+		if len(now) > 0 && (used+need > limit || atoms[i].first) {
 			out, now = append(out, now), nil
 			start()
 			continue
