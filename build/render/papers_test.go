@@ -43,7 +43,7 @@ var demonstrationOnce = sync.OnceValues(func() (procedures.Binder, error) {
 })
 
 // sampled leaves out five of six spill cards, three of four disposal sheets and, of
-// a process, all variants but the first two, which differ in names only; every other
+// a process, all variants but the first, which differ in names only; every other
 // card of the demonstration is printed.
 func sampled(b procedures.Binder) procedures.Binder {
 	seen := map[string]int{}
@@ -56,7 +56,7 @@ func sampled(b procedures.Binder) procedures.Binder {
 		if pr.Page != group {
 			seen[pr.Page]++
 		}
-		if group == "spill" && n%6 != 0 || group == "dispose" && n%4 != 0 || of > 1 {
+		if group == "spill" && n%6 != 0 || group == "dispose" && n%4 != 0 || of > 0 {
 			continue
 		}
 		out = append(out, pr)
