@@ -36,7 +36,9 @@ type Result struct {
 	Binder procedures.Binder
 	Loaded *load.Loaded
 	Faults source.Faults
-	Files  []output.File
+	// Fits are warnings: cards that do not fit their paper, and what was done.
+	Fits  source.Faults
+	Files []output.File
 }
 
 // CheckAddress refuses an address that no code on a card should hold.
@@ -120,11 +122,12 @@ func Bind(o Options) (*Result, error) {
 		address = r.Binder.Address
 	}
 	var large []string
-	files, err := render.Site(r.Binder, t, render.Options{Minify: true, Address: address, LeftOut: func(labels []string) { large = labels }})
+	files, fitted, err := render.SiteFitted(r.Binder, t, render.Options{Minify: true, Address: address, LeftOut: func(labels []string) { large = labels }})
 	if err != nil {
 		return nil, err
 	}
 	r.warn(t, large)
+	r.Fits = r.fits(fitted)
 	for _, f := range files {
 		r.Files = append(r.Files, output.File{Path: f.Path, Bytes: f.Bytes})
 	}

@@ -24,6 +24,8 @@ type Binder struct {
 	Classifications []Classification
 	// Holes are those of the whole lab, counted on the front page.
 	Holes []page.Hole
+	// Paper says how the cards are finished.
+	Paper page.Paper
 	// Discards are the days on which batches are to be discarded.
 	Discards []page.Discard
 }

@@ -66,8 +66,12 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
 		Pages: pages, Prints: c.Prints, Figures: book.Records(), Verdicts: book.Verdicts(),
 		Address:         l.Place.Print.Address,
-		Classifications: classifications(l, c), Holes: labHoles(l), Discards: c.Discards,
+		Classifications: classifications(l, c), Holes: labHoles(l), Discards: c.Discards, Paper: paperOf(l.Place.Print),
 	}, problems
+}
+
+func paperOf(p lab.PrintRules) page.Paper {
+	return page.Paper{Punch: p.Punch, Laminate: p.Laminate, Colour: p.Mono != nil && !*p.Mono}
 }
 
 // wallProblems finds prints that the lab asks for and no card has.

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/theme"
 	"wetside/procedures/page"
 )
 
@@ -147,21 +148,33 @@ func (v *view) Plate(r page.Role) template.HTML {
 	return ""
 }
 
+// CheckLength is how long the rule in the foot is, in mm.
+func (v *view) CheckLength() float64 {
+	if v.Face.Check > 0 {
+		return v.Face.Check
+	}
+	return 50
+}
+
+// CheckWords say what the rule in the foot is for.
+func (v *view) CheckWords() string { return mm(v.CheckLength()) + " mm, print at 100 %" }
+
 // CheckRule is a rule to hold a ruler against.
 func (v *view) CheckRule() template.HTML {
 	var d drawing
-	d.line(0, 3.2, 50, 3.2, .2)
-	for x := 0.0; x <= 50; x += 5 {
+	long := v.CheckLength()
+	d.line(0, 3.2, long, 3.2, .2)
+	for x := 0.0; x <= long; x += 5 {
 		h := .9
 		switch {
-		case x == 0 || x == 50:
+		case x == 0 || x == long:
 			h = 2.2
 		case math.Mod(x, 10) == 0:
 			h = 1.5
 		}
 		d.line(x, 3.2-h, x, 3.2, .2)
 	}
-	return d.svg("check", "rule of fifty millimetres", -.2, 0, 50.4, 3.4)
+	return d.svg("check", "rule to measure the print by", -.2, 0, long+.4, 3.4)
 }
 
 // No draws the hatched plate for what is forbidden.
@@ -215,8 +228,10 @@ func every(pitch, need float64) int {
 	return 60
 }
 
-// HasRuler tells whether a ruler has anything to draw.
-func (v *view) HasRuler(r page.Ruler) bool { return len(r.Length) > 0 }
+// HasRuler tells whether a ruler has anything to draw, and the face room for it.
+func (v *view) HasRuler(r page.Ruler) bool {
+	return len(r.Length) > 0 && (v.Face.Medium != theme.Paper || v.Face.Ruler > 0)
+}
 
 // Ruler draws a step's agitation to scale: solid where the tank is turned,
 // hatched where it drains.

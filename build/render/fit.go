@@ -5,62 +5,52 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/theme"
 	"wetside/procedures/page"
 )
-
-// Fit is the class of the largest scale at which the card takes as few sheets as
-// it can, by the widths of the face for paper. It is empty if the face has one
-// size only.
-func (v *view) Fit() string {
-	f := v.Face
-	if len(f.Scale) == 0 || len(f.Size) != 2 || len(f.Margin) != 4 {
-		return ""
-	}
-	room := f.Size[1] - f.Margin[0] - f.Margin[2] - 1
-	for sheets := 1.0; sheets <= 4; sheets++ {
-		for i, scale := range f.Scale {
-			// A cut between steps may leave room for nearly a step.
-			if v.estimate(scale) <= room*sheets-(sheets-1)*cut*scale {
-				return "fit-" + strconv.Itoa(i)
-			}
-		}
-	}
-	return ""
-}
-
-// cut is the room in mm that a sheet may lose where a card is cut.
-const cut = 35
 
 // fitting measures a card at one scale. Lengths are in mm and follow the
 // stylesheet; a browser test holds them against what is printed.
 type fitting struct {
-	v                                                  *view
-	width                                              float64
-	scale                                              float64
-	title, key, figure, word, text, reason, small, end float64
-	gap, pad, row, sign, plate, when, bath             float64
+	v                                                        *view
+	width                                                    float64
+	scale                                                    float64
+	title, key, figure, word, text, reason, small, end       float64
+	gap, pad, row, sign, plate, head, when, bath, long, tick float64
+	fill, signWord, banner, kind                             float64
+	large                                                    bool // a paper read from a metre
 }
 
-// The rules, and by how much the sum of all careful parts is too careful.
+// The rules, how much wider a serif may run, and how much is added for good measure.
 const (
 	hair, firm, bold = .3, .75, 1.65
-	calm             = .975
+	serif            = 1.1
+	careful          = 1.005
 )
 
-func (v *view) estimate(scale float64) float64 {
+func (v *view) fitting(scale float64) *fitting {
 	f, t := v.Face, v.Face.Type
 	pt := point * scale
-	m := fitting{
+	r := f.Room.Filled()
+	m := &fitting{
 		v: v, width: f.Size[0] - f.Margin[1] - f.Margin[3], scale: scale,
 		title: t.Title * pt, key: t.Key * pt, figure: t.Figure * pt, word: t.Word * pt, text: t.Text * pt, reason: t.Reason * pt, small: t.Small * pt, end: t.Foot * pt,
-		gap: 3.2, pad: 1.7 * scale, row: 1.9 * scale, sign: 13 * scale, plate: 18 * scale, when: 42 * scale, bath: 1.35 * scale,
+		gap: r.Gap, pad: r.Pad * scale, row: r.Row * scale, sign: r.Sign * scale, plate: r.Plate * scale, head: r.Head * scale, when: r.When * scale, bath: r.Bath * scale,
+		long: r.Long, tick: r.Tick, fill: r.Fill, signWord: r.Word, banner: r.Banner, kind: r.Kind,
+		large: f.Size[0] >= 200,
 	}
-	if f.Size[0] < 200 {
-		m.gap, m.pad, m.row, m.sign, m.plate, m.when, m.bath = 3, 1.6*scale, .95*scale, 9.5*scale, 11*scale, 26*scale, 1.2*scale
+	if v.Follows() {
+		m.title, m.key, m.head = m.title*theme.FollowOn, m.key*theme.FollowOn, m.head*theme.FollowOn
 	}
-	h := m.head()
+	return m
+}
+
+// estimate is the height of the card at a scale, on one sheet however long.
+func (v *view) estimate(scale float64) float64 {
+	m := v.fitting(scale)
+	h := m.headHeight()
 	side := v.codeSide()
-	for _, name := range f.Parts {
+	for _, name := range v.Face.Parts {
 		if side == 0 || name != "never" && name != "foot" {
 			h += m.part(name)
 		}
@@ -69,7 +59,7 @@ func (v *view) estimate(scale float64) float64 {
 		m.width -= side + 3
 		h += math.Max(side+2, m.part("never")+m.part("foot"))
 	}
-	return h * calm
+	return h*careful + 1
 }
 
 // lines counts the lines a text takes; serif text runs about as wide.
@@ -88,33 +78,94 @@ func (m *fitting) wide(t page.Text, size float64, strong bool) float64 {
 	return w
 }
 
-func (m *fitting) head() float64 {
+// big is the width of a large figure: its unit is half as large, and the word of
+// its origin hangs beside it.
+func (m *fitting) big(t page.Text, size float64) float64 {
+	w := 0.0
+	for _, in := range t {
+		if in.Kind != page.Fig {
+			w += m.wide(page.Text{in}, size, true)
+			continue
+		}
+		if r, ok := m.v.lookUp(pick(in.IDs, m.v.Choice)); ok {
+			bare := shownText(r, true)
+			w += m.v.measure(bare, true, size) + m.v.measure(strings.TrimPrefix(shownText(r, false), bare), false, size*.56)
+		}
+	}
+	return w
+}
+
+func (m *fitting) headHeight() float64 {
 	v := m.v
 	h := 0.0
 	if v.Demonstration {
-		h += m.small*1.2 + 1.8 + 2.3 + .7
+		h += m.small*1.2 + m.banner + 1.5
+		if m.large {
+			h += .3
+		}
 	}
-	h += m.small*1.3 + 2.2
+	h += m.kindLines()*m.small*1.3 + m.kind
 	q, _ := v.Quantity()
 	right := 0.0
 	quantity := 0.0
 	if len(q.Value) > 0 {
-		right = math.Max(m.wide(q.Value, m.key, true), m.wide(q.Label, m.small, false)+m.wide(q.Note, m.small, false)) + m.gap
+		right = math.Max(m.big(q.Value, m.key), m.wide(q.Label, m.small, false)+m.wide(q.Note, m.small, false)) + m.gap
 		quantity = m.key
 		if len(q.Label)+len(q.Note) > 0 {
-			quantity += m.small * 1.15
+			lines := 1.0
+			if most := math.Min(70, m.width*.54); right > most {
+				right, lines = math.Max(most, m.big(q.Value, m.key))+m.gap, 2
+			}
+			quantity += lines * m.small * 1.15
 		}
 	}
 	plate := 0.0
 	if v.Page.Role != "" {
-		plate = 15 * m.scale
+		plate = m.head
 		right += plate + m.gap
 	}
-	left := m.lines(page.Say(page.S(v.Page.Title)), m.title, m.width-right, true) * m.title
+	left := m.lines(page.Say(page.S(v.Page.Title)), m.title, m.width-right-m.gap, true) * m.title
 	if len(v.Page.Lead) > 0 {
-		left += 1.4 + m.lines(v.Page.Lead, m.text*1.12, m.width-right, false)*m.text*1.12*1.2
+		left += 1.4 + m.lines(v.Page.Lead, m.text*1.12, m.width-right-m.gap, false)*m.text*1.12*1.2
 	}
-	return h + math.Max(left, math.Max(quantity, plate)) + 2.2 + bold
+	below := 1.6
+	if m.large {
+		below = 2.2
+	}
+	return h + math.Max(left, math.Max(quantity, plate)) + below + bold
+}
+
+// kindLines is how many lines the small print above the title takes.
+func (m *fitting) kindLines() float64 {
+	v := m.v
+	var said []string
+	if !v.Follows() {
+		said = append(said, v.Page.KindLine)
+	}
+	if v.ChoiceSays() {
+		said = append(said, v.words(v.ChoiceLabel()))
+	}
+	if v.Page.Foot.Version != "" && !v.Follows() {
+		said = append(said, "version "+v.Page.Foot.Version+" · "+v.Page.Foot.Date)
+	}
+	if v.CardOf() != "" {
+		said = append(said, v.CardOf())
+	}
+	lines, at := 1.0, 0.0
+	for _, s := range said {
+		w := v.measure(s, false, m.small) * 1.02
+		if at > 0 && at+m.gap+w > m.width {
+			lines, at = lines+1, 0
+		}
+		if at > 0 {
+			at += m.gap
+		}
+		at += w
+		if at > m.width {
+			lines += math.Ceil(at/m.width) - 1
+		}
+	}
+	return lines
 }
 
 func (m *fitting) part(name string) float64 {
@@ -139,6 +190,9 @@ func (m *fitting) part(name string) float64 {
 		for _, b := range v.Page.Do {
 			h += m.block(b, m.width)
 		}
+		if h == 0 {
+			return keys
+		}
 		return keys + h + bold
 	default:
 		for _, b := range v.part(name) {
@@ -161,7 +215,14 @@ func (m *fitting) before(list []page.Block) float64 {
 		}
 		at, deep = at+w+8, math.Max(deep, high)
 	}
+	checklists := 0
 	for _, b := range list {
+		if b.Block() == "checklist" {
+			checklists++
+		}
+	}
+	alone := checklists == 1
+	for i, b := range list {
 		if m.v.Face.Leaves(b.Block(), m.v.Page.Kind) {
 			continue
 		}
@@ -171,13 +232,33 @@ func (m *fitting) before(list []page.Block) float64 {
 			if len(b.Note) > 0 {
 				below += 1.6 + m.lines(b.Note, m.small, m.width, false)*m.small*1.2
 			}
+		case page.Amount:
+			big := m.key * .62
+			lab := m.wide(b.Label, m.small, false) + 1.6
+			if len(b.Note) > 0 {
+				lab += m.wide(b.Note, m.reason*serif, false) + 1.6
+			}
+			w := m.wide(b.Value, big, true)
+			add(math.Min(m.width, lab+w)+1, 1.2+math.Max(1, math.Ceil(w/math.Max(10, m.width-lab)))*big*1.05)
 		case page.Checklist:
 			for _, t := range textsOf(b) {
 				w := m.width * .33
-				if left := m.width - at; at > 0 && left > w {
-					w = left
+				size := m.small * 1.25
+				left := m.width - at - 8
+				high := m.lines(t, m.small, w, false) * size
+				switch {
+				case alone && at == 0 && i == len(list)-1:
+					high = m.lines(t, m.small, m.width, false) * size
+				case alone && at > 0 && math.Abs(left-w) < 8:
+					// Beside what stands there or below it: the higher of the two.
+					below := deep + 1.6 + m.lines(t, m.small, m.width, false)*size
+					at, deep, w, high = 0, math.Max(below, math.Max(deep, high)), 0, 0
+				case alone && at > 0 && left < w: // a line of its own
+					high = m.lines(t, m.small, m.width, false) * size
+				case at > 0 && left > w:
+					high = m.lines(t, m.small, left, false) * size
 				}
-				add(m.width*.33, m.lines(t, m.small, w, false)*m.small*1.25)
+				add(w, high)
 			}
 		default:
 			below += 1.6 + m.block(b, m.width)
@@ -187,15 +268,13 @@ func (m *fitting) before(list []page.Block) float64 {
 }
 
 func (m *fitting) gear(g page.Gear) (width, height float64) {
-	const space = 5.6
-	most := 6.2 * m.text
-	if m.v.Face.Size[0] > 200 {
-		most = 5 * m.text
-	}
-	at, lines := 0.0, 1.0
+	space := 1.4 * m.gap
+	most := m.signWord * m.text
+	at, lines, deep := 0.0, 1.0, m.sign
 	for _, item := range g.Items {
 		w := m.v.measure(item.Word, false, m.small)
 		if item.Sign != "" {
+			deep = math.Max(deep, float64(len(m.v.wrap([]piece{{text: item.Word}}, m.text, most)))*m.text*1.12)
 			w = m.sign + 1.6 + math.Min(m.v.measure(item.Word, false, m.text), most)
 		}
 		if at > 0 && at+w > m.width*.95 { // words there may break or not
@@ -204,7 +283,7 @@ func (m *fitting) gear(g page.Gear) (width, height float64) {
 		at += w + space
 		width = math.Max(width, at-space)
 	}
-	return width, lines*m.sign + (lines-1)*1.4
+	return width, lines*deep + (lines-1)*1.4
 }
 
 func (m *fitting) block(b page.Block, width float64) float64 {
@@ -219,17 +298,18 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 		}
 		return h
 	case page.Steps:
-		device := 0.0
-		for _, r := range b.Rows {
-			device = math.Max(device, math.Min(18, m.wide(r.Device, m.small, false)))
-		}
+		columns := m.stepColumns(b)
 		h := 0.0
 		for _, r := range b.Rows {
-			h += m.stepRow(r, device)
+			h += m.stepRow(r, columns)
 		}
 		return h
 	case page.Temps:
-		return m.text*1.1*1.3 + 1.2 + .6 + m.small*1.3 + m.word*.9*1.2 + 1.4 + 2.2
+		head := m.text * 1.1 * 1.3
+		if m.wide(b.Caption, m.text*1.1, true)+m.wide(b.Note, m.text, false) > width {
+			head = m.lines(b.Caption, m.text*1.1, width, true)*m.text*1.1*1.05 + m.lines(b.Note, m.text, width, false)*m.text*1.2
+		}
+		return head + 1.2 + .6 + m.small*1.3 + m.word*.9*1.2 + 1.4 + 2.2
 	case page.Table:
 		return m.table(b, width)
 	case page.List:
@@ -252,8 +332,8 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 		h := m.lines(b.Caption, m.text, width, true)*m.text*1.2 + 1.4
 		return h + width*chartHigh/chartWide + m.lines(b.Note, m.reason, width, false)*m.reason*1.25 + 3
 	case page.Ticks:
-		across := math.Max(1, math.Floor(width/6.4))
-		return m.lines(b.Label, m.text, width, false)*m.text*1.3 + math.Ceil(float64(min(b.Boxes, mostBoxes))/across)*6.4 + 3
+		across := math.Max(1, math.Floor(width/6.8))
+		return m.lines(b.Label, m.small, width, false)*m.small*1.15 + 3 + math.Ceil(float64(min(b.Boxes, mostBoxes))/across)*6.4 + 3
 	case page.Cautions:
 		h := 0.0
 		for _, t := range b.Items {
@@ -276,11 +356,13 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 }
 
 func (m *fitting) bathRow(r page.ClockRow, brief bool) float64 {
+	if m.v.Bare("clock") {
+		return m.bareBath(r)
+	}
 	when := m.figure * .95
-	most, ratio := 32.0, 1.35
-	drain := m.text
-	if m.v.Face.Size[0] < 200 {
-		most, ratio, drain = 22, 1.2, m.small
+	most, ratio, drain := m.long, m.fill, m.small
+	if m.large {
+		drain = m.text
 	}
 	if len(r.Drain) > 0 {
 		when += drain*1.5*1.1 + 1.2
@@ -313,20 +395,95 @@ func (m *fitting) bathRow(r page.ClockRow, brief bool) float64 {
 	return h
 }
 
-func (m *fitting) stepRow(r page.Step, measured float64) float64 {
-	amount := math.Max(m.wide(r.Amount, m.figure, true), m.v.measure("000.00", true, m.figure)+2*m.figure*.52)
-	width := m.width - 2*m.text - amount - measured - 4.6 - 8
+// bareBath is a bath in one run of text beside its clock and its time.
+func (m *fitting) bareBath(r page.ClockRow) float64 {
+	long := math.Min(m.long, m.wide(r.For, m.figure*.7, true))
+	said := m.v.pieces(r.Word, true)
+	for i := range said {
+		said[i].text, said[i].grow = strings.ToUpper(said[i].text), m.word/m.text
+	}
+	for _, t := range []page.Text{r.Bath, r.ForNote, r.Light} {
+		if len(t) == 0 {
+			continue
+		}
+		more := m.v.pieces(t, false)
+		for i := range more {
+			if more[i].id != "" {
+				more[i].grow = m.fill
+			}
+		}
+		said = append(append(said, piece{text: "  · "}), more...)
+	}
+	width := m.width - m.when - m.plate - long - 3*m.gap
+	what := float64(len(m.v.wrap(said, m.text, width))) * m.word * 1.17
+	for i, c := range r.Caution {
+		if i == 0 { // it parts the word from what follows
+			what += m.word * 1.17
+		}
+		what += m.lines(c, m.reason, width-3.6, true)*m.reason*1.15 + 1
+	}
+	when := m.figure * .95
+	if len(r.Drain) > 0 {
+		when += m.small*1.1 + .3
+	}
+	return math.Max(math.Max(when, what), m.plate) + 2*m.bath + hair
+}
+
+// stepColumns are the widths of the columns that all steps of a run share.
+type stepColumns struct{ amount, device, tick float64 }
+
+func (m *fitting) stepColumns(b page.Steps) stepColumns {
+	var c stepColumns
+	zero := m.v.measure("0", false, m.figure)
+	for _, class := range strings.Fields(m.v.StepFit(b.Rows)) {
+		n, err := strconv.Atoi(class[1:])
+		if err != nil {
+			continue
+		}
+		switch class[0] {
+		case 'i':
+			c.amount += float64(n) * zero
+		case 'd':
+			c.amount += math.Max(0, float64(n)-.5) * zero
+		case 'u':
+			c.amount += unitRoom[min(n, len(unitRoom)-1)] * m.figure * .52
+		}
+	}
+	for _, r := range b.Rows {
+		c.amount = math.Max(c.amount, m.big(r.Amount, m.figure))
+		c.device = math.Max(c.device, math.Min(18, m.wide(r.Device, m.small, false)))
+		if r.Tick {
+			c.tick = m.tick
+		}
+	}
+	return c
+}
+
+// unitRoom is the room of a unit by its letters, in em, as in the stylesheet.
+var unitRoom = []float64{0, 1.1, 1.5, 2.1, 2.7, 3.3, 3.9, 4.4, 5}
+
+func (m *fitting) stepRow(r page.Step, c stepColumns) float64 {
+	width := m.width - 2*m.text - c.amount - c.device - c.tick - 9.5
 	what := m.lines(r.What, m.word, width, false) * m.word * 1.15
 	for _, c := range r.Caution {
 		what += m.lines(c, m.text, width-3.6, true)*m.text*1.15 + 1
 	}
 	for _, n := range r.Note {
-		what += m.lines(n, m.reason, width, false) * m.reason * 1.22
+		if m.v.Bare("steps") {
+			break
+		}
+		what += m.lines(n, m.reason*serif, width, false) * m.reason * 1.22
 	}
 	device := m.lines(r.Device, m.small, 18, false) * m.small * 1.15
-	h := math.Max(what, math.Max(m.figure, math.Max(device, 5))) + 2*m.row + hair
-	// The figure stands on the first line: what it rises above that line counts.
-	h += math.Max(0, m.figure-m.word*1.3) * .6
+	// Everything stands on the first line: a large figure rises above it.
+	first, figure := m.word, m.figure
+	if len(r.Caution) > 0 {
+		first = m.text
+	}
+	if len(r.Amount) == 0 {
+		figure = 0
+	}
+	h := math.Max(.86*figure, .925*first) + math.Max(what, math.Max(device, 5)) - .925*first + 2*m.row + hair
 	if r.Mark {
 		h += firm
 	}
@@ -334,25 +491,40 @@ func (m *fitting) stepRow(r page.Step, measured float64) float64 {
 }
 
 func (m *fitting) table(t page.Table, width float64) float64 {
+	cells := m.columnsOf(t, width)
+	h := m.tableHead(t, cells, width) + m.tableNote(t, width)
+	for _, r := range t.Rows {
+		h += m.tableRow(r, cells)
+	}
+	return h
+}
+
+func (m *fitting) columnsOf(t page.Table, width float64) []float64 {
 	n := len(t.Head)
 	for _, r := range t.Rows {
 		n = max(n, len(r.Cells))
 	}
-	cells := m.columns(t, n, width)
-	h := m.lines(t.Caption, m.text, width, true)*m.text*1.2 + 1.4
+	return m.columns(t, n, width)
+}
+
+func (m *fitting) tableHead(t page.Table, cells []float64, width float64) float64 {
 	head := 0.0
 	for i, c := range t.Head {
 		head = math.Max(head, m.lines(c, m.small, cells[i], false)*m.small*1.15)
 	}
-	h += head + 2.5 + firm
-	for _, r := range t.Rows {
-		deep := 1.0
-		for i, c := range r.Cells {
-			deep = math.Max(deep, m.lines(said(c), m.text, cells[i], false))
-		}
-		h += deep*m.text*1.3 + 2.5 + hair
+	return m.lines(t.Caption, m.text, width, true)*m.text*1.2 + 1.4 + head + 2.5 + firm
+}
+
+func (m *fitting) tableRow(r page.Row, cells []float64) float64 {
+	deep := 1.0
+	for i, c := range r.Cells {
+		deep = math.Max(deep, m.lines(said(c), m.text, cells[i], false))
 	}
-	return h + m.lines(t.Note, m.reason, width, false)*m.reason*1.25 + 1.2
+	return deep*m.text*1.3 + 2.6 + hair
+}
+
+func (m *fitting) tableNote(t page.Table, width float64) float64 {
+	return m.lines(t.Note, m.reason, width, false)*m.reason*1.25 + 1.2
 }
 
 // said is what a cell shows.
@@ -410,9 +582,17 @@ func (m *fitting) foot() float64 {
 		return 0
 	}
 	foot := v.Page.Foot
+	if v.Follows() {
+		return float64(len(v.wrap([]piece{{text: v.control(false) + " written " + foot.Written}}, m.end, m.width)))*m.end*1.3 + 2
+	}
 	said := v.control(true) + " written " + foot.Written
 	if len(foot.Vouched) > 0 {
 		said += " Not vouched for here: "
+	}
+	holes := len(foot.Holes) > 0
+	if v.Bare("holes") && holes {
+		said += " " + v.HoleCount() + " not filled in: ask first "
+		foot.Holes = nil
 	}
 	for _, h := range foot.Holes {
 		said += " ask " + h.What + ": " + h.Until + "      "
@@ -426,7 +606,7 @@ func (m *fitting) foot() float64 {
 	for _, p := range lines[len(lines)-1] {
 		last += v.measure(p.text, false, m.end)
 	}
-	if last+78 > m.width || len(foot.Holes) > 0 {
+	if last+v.CheckLength()+28 > m.width || holes {
 		h += 3.8
 	}
 	return h

@@ -58,6 +58,8 @@ type site struct {
 	options Options
 	pages   map[string]int
 	records map[string]int
+	faces   []theme.Face // as the lab finishes its paper
+	prints  []printed
 	nav     []navGroup
 	style   string
 	script  string
@@ -73,6 +75,26 @@ type navGroup struct {
 
 // Site renders the whole binder. Equal input gives equal files in equal order.
 func Site(b procedures.Binder, t *theme.Theme, o Options) ([]File, error) {
+	files, _, err := SiteFitted(b, t, o)
+	return files, err
+}
+
+// SiteFitted renders the whole binder and says which prints do not simply fit
+// their paper, and what was done.
+func SiteFitted(b procedures.Binder, t *theme.Theme, o Options) ([]File, []Fitted, error) {
+	s := newSite(b, t, o)
+	if err := s.index(); err != nil {
+		return nil, nil, err
+	}
+	fitted, err := s.placeAll()
+	if err != nil {
+		return nil, nil, err
+	}
+	files, err := s.files()
+	return files, fitted, err
+}
+
+func newSite(b procedures.Binder, t *theme.Theme, o Options) *site {
 	s := &site{binder: b, theme: t, options: o, pages: map[string]int{}, records: map[string]int{}}
 	if o.Minify {
 		s.min = minify.New()
@@ -84,14 +106,41 @@ func Site(b procedures.Binder, t *theme.Theme, o Options) ([]File, error) {
 		s.records[r.ID] = i
 	}
 	s.binder.Pages = slices.Clone(b.Pages)
+	s.faces = finished(t.Faces, b.Paper)
+	return s
+}
+
+// index finds the pages by their ids.
+func (s *site) index() error {
 	for i, p := range s.binder.Pages {
 		if _, ok := s.pages[p.ID]; ok {
-			return nil, fmt.Errorf("two pages have the id %s", p.ID)
+			return fmt.Errorf("two pages have the id %s", p.ID)
 		}
 		s.pages[p.ID] = i
 	}
 	s.addGroups()
+	return nil
+}
 
+// everywhere runs f for 0 … n-1 on all processors.
+func everywhere(n int, f func(int)) {
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), n) {
+		wg.Go(func() {
+			for i := range next {
+				f(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+}
+
+func (s *site) files() ([]File, error) {
 	assets, err := s.assets()
 	if err != nil {
 		return nil, err
@@ -102,20 +151,7 @@ func Site(b procedures.Binder, t *theme.Theme, o Options) ([]File, error) {
 	}
 	files := make([]File, len(jobs))
 	faults := make([]error, len(jobs))
-	next := make(chan int)
-	var wg sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(jobs)) {
-		wg.Go(func() {
-			for i := range next {
-				files[i], faults[i] = s.run(jobs[i])
-			}
-		})
-	}
-	for i := range jobs {
-		next <- i
-	}
-	close(next)
-	wg.Wait()
+	everywhere(len(jobs), func(i int) { files[i], faults[i] = s.run(jobs[i]) })
 	if err := errors.Join(faults...); err != nil {
 		return nil, err
 	}
@@ -182,7 +218,8 @@ type job struct {
 	face   theme.Face
 	page   page.Page
 	choice int
-	bottle string  // the container of a label
+	bottle string // the container of a label
+	print  *printed
 	binder []bound // set: the whole binder in one document
 }
 
@@ -209,25 +246,13 @@ func (s *site) jobs() ([]job, error) {
 	}
 	printed := map[string][]bound{}
 	for _, pr := range s.binder.Prints {
-		i, ok := s.pages[pr.Page]
-		if !ok {
-			return nil, fmt.Errorf("the print %s is of a page that is not in the binder: %s", pr.Variant, pr.Page)
+		if slices.Contains(pr.Faces, "binder") {
+			p := s.binder.Pages[s.pages[pr.Page]]
+			printed[p.ID] = append(printed[p.ID], bound{p, pr.Choice})
 		}
-		p := s.binder.Pages[i]
-		if pr.Choice >= len(p.Choices) {
-			return nil, fmt.Errorf("the print %s is of a choice that page %s does not have", pr.Variant, pr.Page)
-		}
-		for _, name := range pr.Faces {
-			if name == "binder" {
-				printed[p.ID] = append(printed[p.ID], bound{p, pr.Choice})
-				continue
-			}
-			face, ok := s.theme.Face(name)
-			if !ok || face.Folder == "" {
-				return nil, fmt.Errorf("the print %s wants a face that the theme has not: %s", pr.Variant, name)
-			}
-			jobs = append(jobs, job{path: path.Join(face.Folder, pr.Variant) + ".html", face: face, page: p, choice: pr.Choice})
-		}
+	}
+	for i, pr := range s.prints {
+		jobs = append(jobs, job{path: pr.path, face: pr.face, page: pr.page, choice: pr.choice, print: &s.prints[i]})
 	}
 	for _, p := range s.binder.Pages {
 		if face, ok := s.theme.Face("sign"); ok {
@@ -321,7 +346,7 @@ func (s *site) run(j job) (File, error) {
 func (s *site) one(w *bytes.Buffer, j job) error {
 	v := s.view(j.page, j.face, j.choice, j.path)
 	v.container = j.bottle
-	body, err := v.execute(j.face.Template, v)
+	body, err := s.sheets(v, j.print)
 	if err != nil {
 		return err
 	}
@@ -330,6 +355,28 @@ func (s *site) one(w *bytes.Buffer, j job) error {
 		title += " · " + s.binder.Lab
 	}
 	return s.finish(w, v, title, nil, body)
+}
+
+// sheets writes a page, or each card of one that is cut over several.
+func (s *site) sheets(v *view, pr *printed) (template.HTML, error) {
+	if pr == nil || len(pr.sheets) < 2 {
+		if pr != nil {
+			v.scale = pr.scale
+		}
+		return v.execute(v.Face.Template, v)
+	}
+	var all template.HTML
+	for i, p := range pr.sheets {
+		w := s.view(p, v.Face, v.Choice, v.path)
+		w.Cut, w.Cuts, w.scale, w.steps, w.symbols = i+1, len(pr.sheets), pr.scale, pr.steps[i], v.symbols
+		body, err := w.execute(v.Face.Template, w)
+		if err != nil {
+			return "", err
+		}
+		all += body
+		v.symbols, v.missing = w.symbols, append(v.missing, w.missing...)
+	}
+	return all, nil
 }
 
 func (s *site) bind(w *bytes.Buffer, j job) error {
@@ -383,7 +430,7 @@ func (s *site) shrink(kind string, b []byte) ([]byte, error) {
 // assets makes the hashed files and sets their paths.
 func (s *site) assets() ([]File, error) {
 	var out []File
-	sheet := string(s.theme.Style)
+	sheet := string(s.theme.Style) + finishRules(s.binder.Paper, s.faces)
 	for _, f := range s.theme.Fonts {
 		file := hashed(f.Name, f.Bytes)
 		sheet = strings.ReplaceAll(sheet, "fonts/"+f.Name, path.Base(file.Path))

@@ -15,12 +15,15 @@ import (
 type view struct {
 	Page          page.Page
 	Face          theme.Face
+	Paper         page.Paper
 	Lab, Day      string
 	Demonstration bool
 	Choice        int // -1: all choices are shown
 	Bound         bool
 	Nth           int
-	Sections      []section
+	// Cut of Cuts: the card is cut over several; 0 where it is not.
+	Cut, Cuts int
+	Sections  []section
 
 	site *site
 	figs func(string) (figure.Record, bool)
@@ -32,6 +35,8 @@ type view struct {
 	symbols   []string
 	missing   []string
 	finger    string
+	scale     int // which step of type of the face
+	steps     int // steps that stand on earlier sheets
 }
 
 // section is a page bound into the binder.
@@ -48,7 +53,7 @@ type blockView struct {
 
 func (s *site) view(p page.Page, f theme.Face, choice int, path string) *view {
 	return &view{
-		Page: p, Face: f, Lab: s.binder.Lab, Day: s.binder.Day, Demonstration: s.binder.Demonstration,
+		Page: p, Face: f, Paper: s.binder.Paper, Lab: s.binder.Lab, Day: s.binder.Day, Demonstration: s.binder.Demonstration,
 		Choice: choice, site: s, figs: s.record, path: path, size: f.Size,
 	}
 }
@@ -115,6 +120,55 @@ func (v *view) Site() bool { return v.Face.Medium == theme.Site }
 
 // Brief tells whether a kind of block is shown short on this face.
 func (v *view) Brief(kind string) bool { return slices.Contains(v.Face.Brief, kind) }
+
+// Of is the page's own class on a face that has steps of type for it.
+func (v *view) Of() string {
+	if v.Face.ScaleOf[v.Page.ID] == nil {
+		return ""
+	}
+	return strings.ReplaceAll(v.Page.ID, "/", "-")
+}
+
+// Bare tells whether a kind of block takes one line a row on this face.
+func (v *view) Bare(kind string) bool { return slices.Contains(v.Face.Bare, kind) }
+
+// Fit is the class of the step of type that the card is set in.
+func (v *view) Fit() string {
+	if len(v.Face.Scale) == 0 {
+		return ""
+	}
+	return "fit-" + strconv.Itoa(v.scale)
+}
+
+// CardOf says which sheet of a cut card this is.
+func (v *view) CardOf() string {
+	switch {
+	case v.Cuts < 2:
+		return ""
+	case v.Cut == 1:
+		return "card 1 of " + strconv.Itoa(v.Cuts)
+	}
+	return "card " + strconv.Itoa(v.Cut) + " of " + strconv.Itoa(v.Cuts) + ", read card 1 first"
+}
+
+// Follows tells whether this card goes on from another one: its head and its foot
+// are short, and what they leave out stands on the first.
+func (v *view) Follows() bool { return v.Cut > 1 }
+
+// Last tells whether nothing follows: there the symbols are kept.
+func (v *view) Last() bool { return !v.Bound && v.Cut == v.Cuts }
+
+// Trim tells whether the card has an outline inside its trim.
+func (v *view) Trim() bool { return v.Paper.Laminate && onWall(v.Face) }
+
+// StepNo is the number of a step where earlier ones stand on another sheet; else
+// the stylesheet counts.
+func (v *view) StepNo(i int) string {
+	if v.steps == 0 {
+		return ""
+	}
+	return strconv.Itoa(v.steps + i + 1)
+}
 
 // ChoiceLabel is the label of the choice shown, empty where all are.
 func (v *view) ChoiceLabel() page.Text {
@@ -313,21 +367,15 @@ func (v *view) LabelCards() []navLink {
 // PrintCards are the ways to the paper cards of the page.
 func (v *view) PrintCards() []printLink {
 	var out []printLink
-	for _, pr := range v.site.binder.Prints {
-		if pr.Page != v.Page.ID {
+	for _, pr := range v.site.prints {
+		if pr.page.ID != v.Page.ID {
 			continue
 		}
-		for _, name := range pr.Faces {
-			f, ok := v.site.theme.Face(name)
-			if !ok || f.Folder == "" {
-				continue
-			}
-			l := printLink{Face: strings.ReplaceAll(strings.TrimPrefix(f.Folder, "wall/"), "/", " "), Href: v.Href(f.Folder + "/" + pr.Variant + ".html"), Choice: pr.Choice}
-			if pr.Choice >= 0 && pr.Choice < len(v.Page.Choices) {
-				l.Label = v.Page.Choices[pr.Choice].Label
-			}
-			out = append(out, l)
+		l := printLink{Face: strings.ReplaceAll(paper(pr.face), "/", " "), Href: v.Href(pr.path), Choice: pr.choice}
+		if pr.choice >= 0 && pr.choice < len(v.Page.Choices) {
+			l.Label = v.Page.Choices[pr.choice].Label
 		}
+		out = append(out, l)
 	}
 	return out
 }

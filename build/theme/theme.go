@@ -78,8 +78,54 @@ type Face struct {
 	// Scale are the steps in which type and gaps may shrink so that a card stays
 	// on one sheet; beyond the last it keeps its size and takes another sheet.
 	Scale []float64 `toml:"scale"`
+	// ScaleOf are other steps for one page, by its id, such as larger ones.
+	ScaleOf map[string][]float64 `toml:"scale_of"`
 	// Without names kinds of block left out on one kind of page only.
 	Without map[string][]string `toml:"without"`
+	// Bare names kinds of block whose rows take one line: what to take and how
+	// long, without reasons. Cautions stay.
+	Bare []string `toml:"bare"`
+	// Floor is the least size of type, in points, in which words of safety may
+	// stand on the face, whatever the scale.
+	Floor float64 `toml:"floor"`
+	// Check is the length in mm of the rule that shows whether the print is to size.
+	Check float64 `toml:"check"`
+	Room  Room    `toml:"room"`
+}
+
+// Room are the lengths of a flowed face in mm: the stylesheet and the estimate of
+// the height both read them here. Zero: as in the stylesheet's root.
+type Room struct {
+	Gap    float64 `toml:"gap"`    // between columns
+	Pad    float64 `toml:"pad"`    // above and below a part
+	Row    float64 `toml:"row"`    // above and below a step
+	Sign   float64 `toml:"sign"`   // side of a safety sign
+	Tick   float64 `toml:"tick"`   // side of a box to tick
+	Head   float64 `toml:"head"`   // side of the plate in the head
+	Plate  float64 `toml:"plate"`  // side of a bath's plate
+	When   float64 `toml:"when"`   // width of the clock
+	Long   float64 `toml:"long"`   // most width of how long
+	Bath   float64 `toml:"bath"`   // above and below a bath
+	Fill   float64 `toml:"fill"`   // how much larger a volume is than its line
+	Word   float64 `toml:"word"`   // most width of the word beside a sign, in em
+	Banner float64 `toml:"banner"` // below the banner
+	Kind   float64 `toml:"kind"`   // below the line above the title
+}
+
+// Filled is the room with what is left out as the stylesheet's root has it.
+func (r Room) Filled() Room {
+	for _, d := range []struct {
+		mm   *float64
+		root float64
+	}{
+		{&r.Gap, 4}, {&r.Pad, 2.6}, {&r.Row, 1.9}, {&r.Sign, 11}, {&r.Tick, 4.8}, {&r.Head, 15}, {&r.Plate, 18}, {&r.When, 42},
+		{&r.Long, 32}, {&r.Bath, 1.35}, {&r.Fill, 1.35}, {&r.Word, 6.2}, {&r.Banner, 2.2}, {&r.Kind, 2.2},
+	} {
+		if *d.mm == 0 {
+			*d.mm = d.root
+		}
+	}
+	return r
 }
 
 // TypeSizes are the sizes of type on a face, in points.
@@ -93,6 +139,9 @@ type TypeSizes struct {
 	Small  float64 `toml:"small"`
 	Foot   float64 `toml:"foot"`
 }
+
+// leastSide is the least side of what the margins leave of a paper, in mm.
+const leastSide = 30.0
 
 // The media a face is for: the site, paper that is flowed, paper that is drawn.
 const (
@@ -133,6 +182,14 @@ func (t *Theme) Face(name string) (Face, bool) {
 // Execute writes a template with its data.
 func (t *Theme) Execute(w io.Writer, name string, data any) error {
 	return t.templates.ExecuteTemplate(w, name, data)
+}
+
+// Scales are the steps of type for a page, largest first.
+func (f Face) Scales(id string) []float64 {
+	if s, ok := f.ScaleOf[id]; ok {
+		return s
+	}
+	return f.Scale
 }
 
 // Leaves tells whether the face leaves out a kind of block on a kind of page.
@@ -211,7 +268,7 @@ func (t *Theme) readFaces(fl files) []error {
 		for _, kind := range slices.Sorted(maps.Keys(f.Without)) {
 			without = append(without, f.Without[kind]...)
 		}
-		for _, kind := range slices.Concat(f.Leave, f.Brief, without) {
+		for _, kind := range slices.Concat(f.Leave, f.Brief, f.Bare, without) {
 			if !slices.Contains(kinds, kind) {
 				fault("face %s: %s is not a kind of block", f.Name, kind)
 			}
@@ -228,6 +285,22 @@ func (t *Theme) readFaces(fl files) []error {
 		}
 		if f.Medium == Paper && len(f.Margin) != 4 {
 			fault("face %s: margin is four numbers in mm", f.Name)
+		}
+		for _, size := range append([][]float64{f.Size}, f.Larger...) {
+			if len(size) == 2 && (size[0] <= 0 || size[1] <= 0) {
+				fault("face %s: a paper of %s × %s mm holds nothing", f.Name, mm(size[0]), mm(size[1]))
+			}
+		}
+		if m := f.Margin; len(m) == 4 && len(f.Size) == 2 && f.Size[0] > 0 && f.Size[1] > 0 && (f.Size[0]-m[1]-m[3] < leastSide || f.Size[1]-m[0]-m[2] < leastSide) {
+			fault("face %s: the margins leave less than %s mm of the paper", f.Name, mm(leastSide))
+		}
+		// Words of safety stand in text, reason or small; none may shrink below the floor.
+		for _, t := range []float64{f.Type.Text, f.Type.Reason, f.Type.Small} {
+			for _, scale := range slices.Concat(append(slices.Collect(maps.Values(f.ScaleOf)), f.Scale)...) {
+				if t*scale < f.Floor-1e-9 {
+					fault("face %s: at scale %s type of %s pt falls below the floor of %s pt", f.Name, mm(scale), mm(t), mm(f.Floor))
+				}
+			}
 		}
 		if f.Template != "" && fl.bytes[f.Template] == nil {
 			fault("face %s: there is no %s", f.Name, f.Template)
@@ -293,7 +366,7 @@ func (t *Theme) readRest(fl files) []error {
 		}
 	}
 	t.Script = fl.bytes["script/ground.js"]
-	t.Style = append(slices.Clone(fl.bytes["style.css"]), faceRules(t.Faces)...)
+	t.Style = append(slices.Clone(fl.bytes["style.css"]), FaceRules(t.Faces)...)
 	var err error
 	if t.Text, err = readWidths(fl.bytes["fonts/card-text.widths"]); err != nil {
 		faults = append(faults, fmt.Errorf("fonts/card-text.widths: %w", err))
@@ -318,8 +391,11 @@ func readSymbol(s string) (Symbol, error) {
 	return Symbol{box, body}, nil
 }
 
-// faceRules writes the page sizes and type sizes of the faces as CSS.
-func faceRules(faces []Face) string {
+// FollowOn is how large the head of a following card is beside the first one's.
+const FollowOn = .62
+
+// FaceRules writes the page sizes, type sizes and lengths of the faces as CSS.
+func FaceRules(faces []Face) string {
 	var b strings.Builder
 	for _, f := range faces {
 		sizes := []struct {
@@ -333,6 +409,30 @@ func faceRules(faces []Face) string {
 		for _, s := range sizes {
 			if s.pt > 0 {
 				fmt.Fprintf(&vars, "--t-%s:calc(%spt*var(--fit,1));", s.name, mm(s.pt))
+			}
+		}
+		// A card that goes on has a smaller head.
+		fmt.Fprintf(&vars, "--t-follow-title:calc(%spt*var(--fit,1));--t-follow-key:calc(%spt*var(--fit,1));", mm(f.Type.Title*FollowOn), mm(f.Type.Key*FollowOn))
+		for _, l := range []struct {
+			name string
+			mm   float64
+		}{
+			{"pad", f.Room.Pad}, {"row", f.Room.Row}, {"sign", f.Room.Sign}, {"head-plate", f.Room.Head},
+			{"plate-wide", f.Room.Plate}, {"when", f.Room.When}, {"bath", f.Room.Bath},
+		} {
+			if l.mm > 0 {
+				fmt.Fprintf(&vars, "--%s:calc(%smm*var(--fit,1));", l.name, mm(l.mm))
+			}
+		}
+		for _, l := range []struct {
+			name, unit string
+			n          float64
+		}{
+			{"gap", "mm", f.Room.Gap}, {"tick", "mm", f.Room.Tick}, {"long", "mm", f.Room.Long}, {"fill", "em", f.Room.Fill},
+			{"sign-word", "em", f.Room.Word}, {"below-banner", "mm", f.Room.Banner}, {"below-kind", "mm", f.Room.Kind},
+		} {
+			if l.n > 0 {
+				fmt.Fprintf(&vars, "--%s:%s%s;", l.name, mm(l.n), l.unit)
 			}
 		}
 		if f.Medium == Paper && len(f.Size) == 2 && len(f.Margin) == 4 {
@@ -356,6 +456,11 @@ func faceRules(faces []Face) string {
 		}
 		for i, scale := range f.Scale {
 			fmt.Fprintf(&b, ".face-%s.fit-%d{--fit:%s}\n", f.Name, i, mm(scale))
+		}
+		for _, id := range slices.Sorted(maps.Keys(f.ScaleOf)) {
+			for i, scale := range f.ScaleOf[id] {
+				fmt.Fprintf(&b, ".face-%s.of-%s.fit-%d{--fit:%s}\n", f.Name, strings.ReplaceAll(id, "/", "-"), i, mm(scale))
+			}
 		}
 	}
 	return b.String()

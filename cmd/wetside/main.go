@@ -264,6 +264,8 @@ func (c *command) proof(args []string) int {
 	if err != nil {
 		return c.failed(err)
 	}
+	r.Faults = append(r.Faults, r.Fits...)
+	r.Faults.Sort()
 	if *asJSON {
 		list := r.Faults
 		if !list.HasErrors() {

@@ -61,15 +61,14 @@ func capacityBoard(c *Context) []page.Page {
 		first.Note = page.Say(page.W("Told of the format that goes through it most. Another format or tray may end it otherwise: its own card says so."))
 		p.Do = append(p.Do, first)
 	}
-	p.Do = append(p.Do, c.onlyTime()...)
-	if len(p.Do) == 0 { // nobody has written a limit or a life
+	if len(p.Do)+len(c.onlyTime()) == 0 { // nobody has written a limit or a life
 		return nil
 	}
 	p.Tables = ladders
-	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), []page.Block{whyCounting()}
+	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), append(c.onlyTime(), whyCounting())
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
 	pages[0] = p
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: []string{"wall-a4"}})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: c.faces("a4")})
 	return pages
 }
 
@@ -185,7 +184,10 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 	for _, words := range x.With {
 		ends = append(ends, page.S(" and "+words))
 	}
-	after := page.Say(page.B(x.N), page.W(" × "), page.N(x.Format.Name()))
+	after := page.Say(page.B(x.N), page.W(" × "), page.N(x.Format.ID))
+	if base := x.Format.Material.Base; base != "film" {
+		after = append(after, page.W(", "), page.N(base))
+	}
 	if x.Evening != "" {
 		after = append(after, page.W(", and out "), page.N(x.Evening), page.W(" after pouring"))
 	}
@@ -221,11 +223,7 @@ func (c *Context) costText(x capacity.Capacity) page.Text {
 		}
 		return page.Say(page.W("not known")) // its card says why
 	}
-	t := page.Say(page.F(x.Cost))
-	if x.IdealCost != "" {
-		t = append(t, page.W(", "), page.F(x.IdealCost), page.W(" if it were used up"))
-	}
-	return t
+	return page.Say(page.F(x.Cost))
 }
 
 var boundOrder = []string{"stock", "rolls", "area", "silver", "count", "uses", "age"}

@@ -74,7 +74,7 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	for i := range p.Choices {
 		c.Variants = append(c.Variants, p.Choices[i].Variant)
 		if c.wanted(p.Choices[i].Variant) {
-			c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: []string{"wall-a5"}})
+			c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: c.faces("a5")})
 		}
 	}
 	return p
@@ -1085,7 +1085,7 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	p.Foot = c.foot(s.Def, append(c.holes(s.Def, s.Keeps, s.Density.Given(), s.Waste), c.bathHoles(known, strengthsOf(s.StrengthNames(), supplied))...))
 	c.Variants = append(c.Variants, s.ID)
 	if c.wanted(s.ID) {
-		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: s.ID, Faces: []string{"wall-a5"}})
+		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: s.ID, Faces: c.faces("a5")})
 	}
 	return p
 }

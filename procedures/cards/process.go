@@ -125,7 +125,7 @@ func (k *processCard) page() page.Page {
 	for i := range p.Choices {
 		k.c.Variants = append(k.c.Variants, p.Choices[i].Variant)
 		if k.c.wanted(p.Choices[i].Variant) {
-			faces := []string{"wall-a4"}
+			faces := k.c.faces("a4")
 			if k.ruled() {
 				faces = append(faces, "strip")
 			}
@@ -133,7 +133,7 @@ func (k *processCard) page() page.Page {
 		}
 	}
 	if len(p.Choices) == 0 {
-		k.c.Prints = append(k.c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: k.p.ID, Faces: []string{"wall-a4"}})
+		k.c.Prints = append(k.c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: k.p.ID, Faces: k.c.faces("a4")})
 	}
 	return p
 }

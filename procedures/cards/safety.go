@@ -107,6 +107,14 @@ func typed(label, words string) page.Text {
 	return page.Say(page.W(label+": "), page.N(words))
 }
 
+// orAsk is what the lab typed, or the hole in its place.
+func orAsk(words string) page.Text {
+	if words == "" {
+		return page.Say(page.Inline{Kind: page.Ask})
+	}
+	return page.Say(page.N(words))
+}
+
 // emergencyHoles are the numbers and places that nobody has typed.
 func (c *Context) emergencyHoles() []page.Hole {
 	e := c.Lab.Local.Emergency

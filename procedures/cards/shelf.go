@@ -77,7 +77,7 @@ func (c *Context) shelfBoard(batches []shelf.Batch) page.Page {
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("trust a bath past its date because it looks perfect: some die without a sign"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The earliest of its lives ends a batch: sealed, from mixing; opened, from the day it was opened; below half, from the day it fell so low; in a tray, from mixing. What is left is what was filled in less every draw of the log. A date is good on the day itself."))}}
 	p.Foot = c.foot(c.Lab.Place.Def, nil)
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "shelf", Faces: []string{"wall-a4"}})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "shelf", Faces: c.faces("a4")})
 	return p
 }
 
@@ -400,6 +400,6 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("develop a roll past the last time: at most "), page.F(most), page.W(", every roll in the tank counted"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Each roll in a litre makes the next "), page.F(each), page.W(" longer than in fresh developer. Rolls are counted against "), page.F(b.Made), page.W(", the volume that was made, not against what is left."))}}
 	p.Foot = c.foot(b.Bath.Def(), nil)
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "reuse+" + b.ID, Faces: []string{"wall-a5"}})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "reuse+" + b.ID, Faces: c.faces("a5")})
 	return next, p
 }

@@ -115,6 +115,7 @@ func (c *checker) origins(d Def) {
 func (c *checker) place() {
 	p := c.lab.Place
 	c.origins(p.Def)
+	c.papers(p)
 	h := p.House.Filled()
 	for _, id := range sortedKeys(p.Scales) {
 		s, at := p.Scales[id], p.At("scale."+id)

@@ -8,8 +8,8 @@ import (
 	"wetside/procedures/unit"
 )
 
-// Papers are the sizes of paper of a label sheet, in mm.
-var Papers = map[string][2]float64{"a4": {210, 297}, "letter": {215.9, 279.4}}
+// stockSizes are the sizes of paper of a label sheet, in mm.
+var stockSizes = map[string][2]float64{"a4": {210, 297}, "letter": {215.9, 279.4}}
 
 // mostAddress is how long an address may be, so that the code of a card's own
 // address stays coarse enough for a label.
@@ -57,12 +57,12 @@ func (c *checker) printing(p Place) {
 		return
 	}
 	at := func(key string) figure.Where { return p.At("print.sheet." + key) }
-	paper, ok := Papers[s.Paper]
+	paper, ok := stockSizes[s.Paper]
 	if !ok {
 		if s.Paper == "" {
 			c.add(p.At("print.sheet"), "missing", "the label sheet does not say on which paper", `write paper = "a4" or paper = "letter"`)
 		} else {
-			c.oneOf(s.Paper, sortedKeys(Papers), at("paper"), "a paper for labels")
+			c.oneOf(s.Paper, sortedKeys(stockSizes), at("paper"), "a paper for labels")
 		}
 	}
 	whole := ok
@@ -122,4 +122,24 @@ func (c *checker) printing(p Place) {
 	}
 	fits(s.Left, s.Width, s.PitchX, s.Columns, paper[0], "columns", "wide")
 	fits(s.Top, s.Height, s.PitchY, s.Rows, paper[1], "rows", "high")
+}
+
+// papers checks what the cards are to be printed on.
+func (c *checker) papers(p Place) {
+	if p.Print.Papers != nil && len(p.Print.Papers) == 0 {
+		c.add(p.At("print.papers"), "missing", "no paper is named", "name one of "+list(Papers)+", or leave papers out: then processes and boards are on A4, mixing cards on A5")
+	}
+	first := map[string]int{}
+	for i, name := range p.Print.Papers {
+		at := p.At(fmt.Sprintf("print.papers[%d]", i))
+		if !contains(Papers, name) {
+			c.add(at, "word", fmt.Sprintf("%q is not a paper", name), Near(name, Papers, "the papers are "+list(Papers)+"; a size of its own is a face of the house's style"))
+			continue
+		}
+		if n, twice := first[name]; twice {
+			c.add(at, "id", fmt.Sprintf("the paper %q stands here already (number %d)", name, n+1), "name each paper once")
+			continue
+		}
+		first[name] = i
+	}
 }

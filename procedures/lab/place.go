@@ -309,6 +309,16 @@ type PrintRules struct {
 	// Address is where the binder will stand; a code of it is printed on cards.
 	Address string      `toml:"address"`
 	Sheet   *LabelSheet `toml:"sheet"`
+	// Papers are what the cards are printed on; left out: A4 for processes and
+	// boards, A5 for mixing cards.
+	Papers []string `toml:"papers"`
+	// Punch leaves a binder's side free for the holes.
+	Punch bool `toml:"punch"`
+	// Laminate outlines each card inside its trim, where the foil is sealed.
+	Laminate bool `toml:"laminate"`
+	// Mono: no colour at all, which is how cards are printed where it is left out;
+	// false prints safety signs and pictograms in their colours.
+	Mono *bool `toml:"mono"`
 }
 
 // LabelSheet is a sheet of label stock: its grid as printed on the packet.
@@ -330,6 +340,9 @@ type LabelSheet struct {
 	// label that fits.
 	Labels []string `toml:"labels"`
 }
+
+// Papers are the papers a card can be printed on, smallest last.
+var Papers = []string{"a4", "letter", "a5", "half-letter", "a6", "index"}
 
 // Local is local.toml: law and neighbours. A key left out is a hole.
 type Local struct {

@@ -66,6 +66,13 @@ type Print struct {
 	Faces []string
 }
 
+// Paper is how printed cards are finished.
+type Paper struct {
+	Punch    bool // a binder's side stays free
+	Laminate bool // an outline inside the trim
+	Colour   bool // safety signs and pictograms in their colours
+}
+
 // Role is the part a bath plays; it is shown as a lettered plate with a word.
 type Role string
 

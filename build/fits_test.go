@@ -1,0 +1,80 @@
+package build_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"wetside/build"
+)
+
+// TestFits: what does not fit its paper is told as a warning, with its place, by how
+// many mm and what was done; the machine's list names the card.
+func TestFits(t *testing.T) {
+	step := "[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n"
+	stop := "name = \"citric stop\"\nper = \"1 L\"\n" + step
+	for _, c := range []struct {
+		papers, place, says string
+	}{
+		{`["index"]`, "lab.toml:4:11", "too high for one sheet of index at its smallest type: cut between steps, over "},
+		{`["a5", "index"]`, "lab.toml:4:17", "it is on a5, the next larger paper"},
+	} {
+		r, err := build.Bind(options(folder(map[string]string{
+			"lab.toml":            "[lab]\nname = \"My darkroom\"\n[print]\npapers = " + c.papers + "\n",
+			"solutions/stop.toml": stop,
+		})))
+		require.NoError(t, err)
+		require.False(t, r.Faults.HasErrors(), r.Faults)
+		var line string
+		for _, f := range r.Fits {
+			if f.Cards[0] == "mix/stop" {
+				line = f.String()
+			}
+		}
+		require.True(t, strings.HasPrefix(line, c.place), line)
+		require.Contains(t, line, c.says)
+		require.Regexp(t, ` is [0-9]+ mm too high`, line)
+		var b bytes.Buffer
+		require.NoError(t, r.Fits.WriteJSON(&b))
+		var list []struct {
+			Code, Severity string
+			Cards          []string
+		}
+		require.NoError(t, json.Unmarshal(b.Bytes(), &list))
+		require.Equal(t, "fit", list[0].Code)
+		require.Equal(t, "warning", list[0].Severity)
+		require.NotEmpty(t, list[0].Cards)
+	}
+}
+
+// TestPapersFault: an unknown paper is a fault at its place.
+func TestPapersFault(t *testing.T) {
+	r, err := build.Bind(options(folder(map[string]string{
+		"lab.toml": "[lab]\nname = \"My darkroom\"\n[print]\npapers = [\"a5\", \"half-leter\"]\n",
+	})))
+	require.NoError(t, err)
+	require.Len(t, r.Faults, 1)
+	require.Equal(t, `lab.toml:4:17: "half-leter" is not a paper [word]`, r.Faults[0].String())
+	require.Contains(t, r.Faults[0].Hint, `did you mean "half-letter"`)
+}
+
+// TestNoName: a lab without a name still prints every card.
+func TestNoName(t *testing.T) {
+	r, err := build.Bind(options(folder(map[string]string{
+		"lab.toml":            "[print]\npapers = [\"index\"]\npunch = true\nlaminate = true\nmono = true\n",
+		"solutions/stop.toml": "name = \"" + strings.Repeat("citric stop ", 10) + "\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n",
+	})))
+	require.NoError(t, err)
+	require.False(t, r.Faults.HasErrors(), r.Faults)
+	found := 0
+	for _, f := range r.Files {
+		if strings.HasPrefix(f.Path, "wall/index/") {
+			found++
+			require.Contains(t, string(f.Bytes), "Never</h2>", f.Path)
+		}
+	}
+	require.Greater(t, found, 3)
+}

@@ -1,0 +1,76 @@
+package render
+
+import (
+	"fmt"
+	"strings"
+
+	"wetside/build/theme"
+	"wetside/procedures/page"
+)
+
+// How cards are finished, in mm.
+const (
+	holesSide = 20.0 // free at the left for the holes of a binder
+	sealed    = 3.0  // from the trim to the outline of a laminated card
+	sealedOff = 6.5  // least margin inside which a laminated card is set
+)
+
+// finished are the faces as the lab finishes its paper: flowed cards for the wall
+// have a free side for holes, or room for an outline.
+func finished(faces []theme.Face, p page.Paper) []theme.Face {
+	out := make([]theme.Face, len(faces))
+	for i, f := range faces {
+		out[i] = f
+		if !onWall(f) {
+			continue
+		}
+		m := [4]float64(f.Margin)
+		if p.Laminate {
+			for k := range m {
+				m[k] = max(m[k], sealedOff)
+			}
+		}
+		if p.Punch {
+			m[3] = max(m[3], holesSide)
+		}
+		out[i].Margin = m[:]
+	}
+	return out
+}
+
+func onWall(f theme.Face) bool {
+	return f.Medium == theme.Paper && f.Folder != "" && len(f.Margin) == 4
+}
+
+// finishRules are what the stylesheet needs besides for such paper.
+func finishRules(p page.Paper, faces []theme.Face) string {
+	if !p.Laminate && !p.Punch {
+		return ""
+	}
+	var wall []theme.Face
+	for _, f := range faces {
+		if onWall(f) {
+			wall = append(wall, f)
+		}
+	}
+	var b strings.Builder
+	b.WriteString(theme.FaceRules(wall))
+	if p.Laminate {
+		for _, f := range wall {
+			m := f.Margin
+			fmt.Fprintf(&b, ".face-%s>.trim{position:absolute;top:%smm;left:%smm;width:%smm;height:%smm;border:.3mm solid #000;border-radius:2mm;pointer-events:none}\n",
+				f.Name, mm(sealed-m[0]), mm(sealed-m[3]), mm(f.Size[0]-2*sealed), mm(f.Size[1]-2*sealed-.4))
+		}
+	}
+	return b.String()
+}
+
+// face is a face as the lab finishes its paper.
+func (s *site) face(name string) (theme.Face, bool) {
+	for _, f := range s.faces {
+		if f.Name == name {
+			return f, true
+		}
+	}
+	return theme.Face{}, false
+}

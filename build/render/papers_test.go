@@ -1,0 +1,272 @@
+package render
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"html/template"
+	"io/fs"
+	"os"
+	"regexp"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+
+	"wetside/build/load"
+	"wetside/content"
+	"wetside/procedures"
+	"wetside/procedures/page"
+	"wetside/procedures/unit"
+)
+
+// paperFaces are the faces of cards for the wall.
+var paperFaces = []string{"wall-a4", "wall-letter", "wall-a5", "wall-half", "wall-a6", "index"}
+
+var demonstrationOnce = sync.OnceValues(func() (procedures.Binder, error) {
+	folder, err := fs.Sub(content.FS, "demo")
+	if err != nil {
+		return procedures.Binder{}, err
+	}
+	loaded, err := load.Folder(folder, content.FS)
+	if err != nil {
+		return procedures.Binder{}, err
+	}
+	b, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
+	if len(b.Pages) == 0 {
+		return b, fmt.Errorf("the demonstration has faults: %v", problems)
+	}
+	return b, nil
+})
+
+// sampled leaves out five of six spill cards, three of four disposal sheets and, of
+// a process, all variants but the first, which differ in names only; every other
+// card of the demonstration is printed.
+func sampled(b procedures.Binder) procedures.Binder {
+	seen := map[string]int{}
+	var out []page.Print
+	for _, pr := range b.Prints {
+		group, _, _ := strings.Cut(pr.Page, "/")
+		n := seen[group]
+		seen[group]++
+		of := seen[pr.Page]
+		if pr.Page != group {
+			seen[pr.Page]++
+		}
+		if group == "spill" && n%6 != 0 || group == "dispose" && n%4 != 0 || of > 0 {
+			continue
+		}
+		out = append(out, pr)
+	}
+	b.Prints = out
+	return b
+}
+
+// onPaper is a binder whose every card for the wall is printed on one face.
+func onPaper(b procedures.Binder, face string) procedures.Binder {
+	prints := b.Prints
+	b.Prints = nil
+	for _, pr := range prints {
+		for _, f := range pr.Faces {
+			if f != "binder" && f != "strip" && !strings.HasPrefix(f, "label") {
+				pr.Faces = []string{face}
+				b.Prints = append(b.Prints, pr)
+				break
+			}
+		}
+	}
+	return b
+}
+
+// placed is a binder with its prints decided on.
+func placed(t testing.TB, b procedures.Binder) (*site, []Fitted) {
+	t.Helper()
+	s := newSite(b, standard(t), Options{})
+	if err := s.index(); err != nil {
+		t.Fatal(err)
+	}
+	fitted, err := s.placeAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s, fitted
+}
+
+// oneDocument writes all cards of a binder into one document, and lists for each
+// sheet what it is and how high it is estimated to be.
+func oneDocument(t testing.TB, s *site) (html []byte, assets []File, names []string, want []float64, onSheet []int) {
+	t.Helper()
+	assets, err := s.assets()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all template.HTML
+	first := s.view(page.Page{ID: "all", Title: "All"}, s.prints[0].face, -1, "all.html")
+	for i := range s.prints {
+		pr := &s.prints[i]
+		pr.path = "all.html"
+		v := s.view(pr.page, pr.face, pr.choice, pr.path)
+		v.symbols = first.symbols
+		body, err := s.sheets(v, pr)
+		if err != nil {
+			t.Fatal(err)
+		}
+		first.symbols = v.symbols
+		all += body
+		for k, p := range pr.sheets {
+			w := s.view(p, pr.face, pr.choice, pr.path)
+			if len(pr.sheets) > 1 {
+				w.Cut, w.Cuts = k+1, len(pr.sheets)
+			}
+			names = append(names, fmt.Sprintf("%s on %s, %d of %d", pr.page.ID, pr.face.Name, k+1, len(pr.sheets)))
+			want = append(want, w.estimate(pr.face.Scales(pr.page.ID)[pr.scale]))
+			onSheet = append(onSheet, len(pr.sheets))
+		}
+	}
+	var b bytes.Buffer
+	if err := s.finish(&b, first, "All", nil, all); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes(), assets, names, want, onSheet
+}
+
+// natural is how high each sheet is in mm without the room that its paper leaves.
+const natural = `[...document.querySelectorAll(".sheet")].map(s=>{const g=s.querySelector(".grow");g.style.flex="none";s.style.minHeight="0";s.style.padding="0";const h=s.getBoundingClientRect().height/96*25.4;g.style.flex="";s.style.minHeight="";s.style.padding="";return h})`
+
+// tooSmall lists, by sheet, boxes whose content is wider than they are, or cut off.
+const tooSmall = `[...document.querySelectorAll(".sheet")].map((s,i)=>[...s.querySelectorAll(".head,.kind,h1,.quantity,.step,.step .do,.amt,.device,.bath,.at,.what,.for,.long,.temps li,.part,td,th,.caution,.gear li,.foot")].concat([s]).filter(e=>e.scrollWidth>e.clientWidth+(e.matches(".refused")?4:1)&&getComputedStyle(e).display!="inline"||e.getBoundingClientRect().right>s.getBoundingClientRect().right+1||(getComputedStyle(e).overflow!="visible"&&e.scrollHeight>e.clientHeight+1)).map(e=>i+": "+e.tagName+"."+e.className+" "+e.scrollWidth+">"+e.clientWidth+" "+e.textContent.slice(0,30))).flat()`
+
+// TestPapers prints the cards of the demonstration (the sample above) on every
+// paper, one document a paper. The estimate may not be too
+// small, no box is cut off, and the printer needs as many sheets as were planned.
+func TestPapers(t *testing.T) {
+	demo, err := demonstrationOnce()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx := browser(t)
+	for _, name := range paperFaces {
+		s, _ := placed(t, onPaper(sampled(demo), name))
+		checkPapers(t, ctx, s, name)
+	}
+}
+
+func checkPapers(t *testing.T, ctx context.Context, s *site, name string) {
+	t.Helper()
+	html, assets, names, want, _ := oneDocument(t, s)
+	files := map[string][]byte{"all.html": html}
+	for _, f := range assets {
+		files[f.Path] = f.Bytes
+	}
+	home := serve(t, files)
+	face := s.prints[0].face
+	room := (&view{Face: face}).room()
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(int64(face.Size[0]*96/25.4)+60, 1100), chromedp.Navigate(home+"all.html")); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
+		t.Fatal(err)
+	}
+	got, err := chromedp.Run(ctx, chromedp.Evaluate[[]float64](natural))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(got) != len(want) {
+		t.Fatalf("%s: %d sheets, not %d", name, len(got), len(want))
+	}
+	wasted := 0.0
+	for i := range got {
+		if want[i] < got[i]-1 || want[i] > got[i]+wasteOf(room) {
+			t.Errorf("%s: estimated %.1f mm, is %.1f mm", names[i], want[i], got[i])
+		}
+		if got[i] > room+.7 {
+			t.Errorf("%s is %.1f mm high, and the sheet has %.1f mm", names[i], got[i], room)
+		}
+		wasted += want[i] - got[i]
+	}
+	t.Logf("%s: %d sheets, estimates %.1f mm too high on average", name, len(got), wasted/float64(len(got)))
+	little, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](tooSmall))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range little {
+		i, rest, _ := strings.Cut(l, ": ")
+		n, _ := strconv.Atoi(i)
+		t.Errorf("%s: does not fit: %s", names[n], rest)
+	}
+	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{}); err != nil {
+		t.Fatal(err)
+	}
+	pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPrintBackground(), chromedp.PDFPreferCSSPageSize()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	picture(t, "cards-"+name+".pdf", pdf)
+	// A contact sheet of every kind on this paper.
+	if os.Getenv("WETSIDE_PICTURES") != "" {
+		const small = `(()=>{const b=document.body;b.style.cssText="display:flex;flex-wrap:wrap;align-items:flex-start;gap:10px;zoom:.32;width:5600px";for(const s of b.querySelectorAll(".sheet"))s.style.margin=0;return true})()`
+		if err := chromedp.Do(ctx, chromedp.EmulateViewport(1800, 1200)); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := chromedp.Run(ctx, chromedp.Evaluate[bool](small)); err != nil {
+			t.Fatal(err)
+		}
+		look(t, ctx, "contact-"+name)
+	}
+	if pages := len(countRule.FindAll(pdf, -1)); pages != len(got) {
+		t.Errorf("%s: %d sheets are printed on %d pages", name, len(got), pages)
+	}
+	for _, box := range boxRule.FindAllSubmatch(pdf, -1) {
+		w, _ := strconv.ParseFloat(string(box[1]), 64)
+		h, _ := strconv.ParseFloat(string(box[2]), 64)
+		if !near(w, face.Size[0]) || !near(h, face.Size[1]) {
+			t.Errorf("%s: a page of %g × %g pt", name, w, h)
+			break
+		}
+	}
+}
+
+// TestSamePrint prints four cards from every ground: the pages are the same, object
+// by object, but for the day in the file's own head.
+func TestSamePrint(t *testing.T) {
+	files := render(t, Options{Minify: true})
+	ctx := browser(t)
+	home := serve(t, files)
+	dates := regexp.MustCompile(`/(CreationDate|ModDate) \(D:[^)]*\)`)
+	for _, c := range []string{"wall/a4/film-negative+film-400.double", "wall/a5/film-developer.stock+1000ml", "wall/strip/film-negative+film-400.double", "mix/film-developer"} {
+		first := ""
+		for _, ground := range []string{"light", "dark", "red"} {
+			if err := chromedp.Do(ctx, chromedp.EmulateViewport(900, 900), chromedp.Navigate(home+"mix/stop.html")); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`document.getElementById("ground-`+ground+`").click(), true`)); err != nil {
+				t.Fatal(err)
+			}
+			if err := chromedp.Do(ctx, chromedp.Navigate(home+c+".html")); err != nil {
+				t.Fatal(err)
+			}
+			if got, err := chromedp.Run(ctx, chromedp.Evaluate[string](`document.fonts.ready.then(()=>document.documentElement.dataset.ground||"light")`, chromedp.EvalAwaitPromise)); err != nil || got != ground {
+				t.Fatalf("%s: the ground is %q, not %q (%v)", c, got, ground, err)
+			}
+			pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPrintBackground(), chromedp.PDFPreferCSSPageSize()))
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := string(dates.ReplaceAll(pdf, nil))
+			if first == "" {
+				first = got
+			} else if got != first && !strings.HasPrefix(c, "mix/") || len(got) != len(first) {
+				t.Errorf("%s prints otherwise from the %s ground (%d and %d bytes)", c, ground, len(first), len(got))
+			}
+		}
+	}
+}
+
+// wasteOf is how much too high an estimate may be on a sheet with so much room.
+func wasteOf(room float64) float64 { return max(13, min(36, room*.15)) }
+
+// near tells whether a length in points is so many mm, to the browser's rounding.
+func near(pt, mm float64) bool { d := pt - mm*72/25.4; return d > -1 && d < 1.2 }
