@@ -67,13 +67,53 @@ func (m *fitting) lines(t page.Text, size, width float64, strong bool) float64 {
 	if len(t) == 0 {
 		return 0
 	}
-	return float64(len(m.v.wrap(m.v.pieces(t, strong), size, width)))
+	return float64(len(m.v.wrap(m.pieced(t, size, strong), size, width)))
+}
+
+// pieced is a text in pieces for measuring: the words of weak origins are set small,
+// though not below a least size.
+func (m *fitting) pieced(t page.Text, size float64, strong bool) []piece {
+	const least = 6.2 * point
+	small := .66
+	if m.v.Demonstration { // a letter
+		small = .5
+	}
+	out := m.v.pieces(t, strong)
+	for i := range out {
+		if out[i].weak {
+			out[i].grow = math.Min(1, math.Max(small, least/size))
+		}
+	}
+	return out
+}
+
+// filled is the height of what is in a vessel, whose volumes are larger than the
+// words around them.
+func (m *fitting) filled(t page.Text, width float64) float64 {
+	if len(t) == 0 {
+		return 0
+	}
+	list := m.pieced(t, m.text, false)
+	for i := range list {
+		if list[i].id != "" {
+			list[i].grow = m.fill
+		}
+	}
+	h := 0.0
+	for _, line := range m.v.wrap(list, m.text, width) {
+		grown := 1.0
+		for _, p := range line {
+			grown = math.Max(grown, p.times())
+		}
+		h += m.text * 1.17 * grown
+	}
+	return h
 }
 
 func (m *fitting) wide(t page.Text, size float64, strong bool) float64 {
 	w := 0.0
-	for _, p := range m.v.pieces(t, strong) {
-		w += m.v.measure(p.text, p.bold, size)
+	for _, p := range m.pieced(t, size, strong) {
+		w += m.v.measure(p.text, p.bold, size*p.times())
 	}
 	return w
 }
@@ -100,9 +140,6 @@ func (m *fitting) headHeight() float64 {
 	h := 0.0
 	if v.Demonstration {
 		h += m.small*1.2 + m.banner + 1.5
-		if m.large {
-			h += .3
-		}
 	}
 	h += m.kindLines()*m.small*1.3 + m.kind
 	q, _ := v.Quantity()
@@ -261,7 +298,7 @@ func (m *fitting) before(list []page.Block) float64 {
 				add(w, high)
 			}
 		default:
-			below += 1.6 + m.block(b, m.width)
+			below += 2.2 + m.block(b, m.width)
 		}
 	}
 	return h + deep + below
@@ -270,20 +307,21 @@ func (m *fitting) before(list []page.Block) float64 {
 func (m *fitting) gear(g page.Gear) (width, height float64) {
 	space := 1.4 * m.gap
 	most := m.signWord * m.text
-	at, lines, deep := 0.0, 1.0, m.sign
+	at, row := 0.0, 0.0
 	for _, item := range g.Items {
-		w := m.v.measure(item.Word, false, m.small)
+		w, deep := m.v.measure(item.Word, false, m.small), m.small*1.2
 		if item.Sign != "" {
-			deep = math.Max(deep, float64(len(m.v.wrap([]piece{{text: item.Word}}, m.text, most)))*m.text*1.12)
+			words := float64(len(m.v.wrap([]piece{{text: item.Word}}, m.text, most)))
 			w = m.sign + 1.6 + math.Min(m.v.measure(item.Word, false, m.text), most)
+			deep = math.Max(m.sign, words*m.text*1.12)
 		}
 		if at > 0 && at+w > m.width*.95 { // words there may break or not
-			at, lines = 0, lines+1
+			height, at, row = height+row+1.4, 0, 0
 		}
-		at += w + space
+		at, row = at+w+space, math.Max(row, deep)
 		width = math.Max(width, at-space)
 	}
-	return width, lines*deep + (lines-1)*1.4
+	return width, height + row
 }
 
 func (m *fitting) block(b page.Block, width float64) float64 {
@@ -360,7 +398,7 @@ func (m *fitting) bathRow(r page.ClockRow, brief bool) float64 {
 		return m.bareBath(r)
 	}
 	when := m.figure * .95
-	most, ratio, drain := m.long, m.fill, m.small
+	most, drain := m.long, m.small
 	if m.large {
 		drain = m.text
 	}
@@ -368,16 +406,10 @@ func (m *fitting) bathRow(r page.ClockRow, brief bool) float64 {
 		when += drain*1.5*1.1 + 1.2
 	}
 	beside := math.Max(m.wide(r.ForNote, m.small, false), m.wide(r.Light, m.small, false))
-	long := math.Min(most, math.Max(m.wide(r.For, m.figure*.7, true), beside))
+	long := math.Min(most, math.Max(m.big(r.For, m.figure*.7), beside))
 	aside := m.lines(r.For, m.figure*.7, 99, true)*m.figure*.7 + .8 + (m.lines(r.ForNote, m.small, most, false)+m.lines(r.Light, m.small, most, false))*m.small*1.12 + .6
 	width := m.width - m.when - m.plate - long - 3*m.gap
-	bath := m.v.pieces(r.Bath, false)
-	for i := range bath {
-		if bath[i].id != "" {
-			bath[i].grow = ratio
-		}
-	}
-	what := m.word + float64(len(m.v.wrap(bath, m.text, width)))*m.text*ratio*1.17 + 1.6
+	what := m.word + m.filled(r.Bath, width) + 1.6
 	for _, c := range r.Caution {
 		what += m.lines(c, m.reason, width-3.6, true)*m.reason*1.15 + 1
 	}
@@ -397,7 +429,7 @@ func (m *fitting) bathRow(r page.ClockRow, brief bool) float64 {
 
 // bareBath is a bath in one run of text beside its clock and its time.
 func (m *fitting) bareBath(r page.ClockRow) float64 {
-	long := math.Min(m.long, m.wide(r.For, m.figure*.7, true))
+	long := math.Min(m.long, m.big(r.For, m.figure*.7))
 	said := m.v.pieces(r.Word, true)
 	for i := range said {
 		said[i].text, said[i].grow = strings.ToUpper(said[i].text), m.word/m.text
@@ -434,7 +466,7 @@ type stepColumns struct{ amount, device, tick float64 }
 
 func (m *fitting) stepColumns(b page.Steps) stepColumns {
 	var c stepColumns
-	zero := m.v.measure("0", false, m.figure)
+	zero := m.v.measure("0", true, m.figure)
 	for _, class := range strings.Fields(m.v.StepFit(b.Rows)) {
 		n, err := strconv.Atoi(class[1:])
 		if err != nil {
@@ -451,12 +483,32 @@ func (m *fitting) stepColumns(b page.Steps) stepColumns {
 	}
 	for _, r := range b.Rows {
 		c.amount = math.Max(c.amount, m.big(r.Amount, m.figure))
-		c.device = math.Max(c.device, math.Min(18, m.wide(r.Device, m.small, false)))
+		c.device = math.Max(c.device, math.Max(math.Min(18, m.wide(r.Device, m.small, false)), m.longest(r.Device, m.small)))
 		if r.Tick {
 			c.tick = m.tick
 		}
 	}
 	return c
+}
+
+// longest is the width of the longest stretch of a text that does not break: a
+// figure keeps to its unit.
+func (m *fitting) longest(t page.Text, size float64) float64 {
+	pieces := m.v.pieces(t, false)
+	for i := range pieces {
+		if pieces[i].id != "" {
+			pieces[i].text = strings.ReplaceAll(pieces[i].text, " ", "\u00a0")
+		}
+	}
+	most := 0.0
+	for _, word := range glue(pieces) {
+		w := 0.0
+		for _, p := range word {
+			w += m.v.measure(strings.TrimRight(p.text, " "), p.bold, size)
+		}
+		most = math.Max(most, w)
+	}
+	return most
 }
 
 // unitRoom is the room of a unit by its letters, in em, as in the stylesheet.
@@ -601,7 +653,11 @@ func (m *fitting) foot() float64 {
 		said += " " + v.own()
 	}
 	lines := v.wrap([]piece{{text: said}}, m.end, m.width)
-	h := float64(len(lines))*m.end*1.3 + 1.4 + 2
+	pitch := 1.24
+	if holes { // their dashed lines stand lower
+		pitch = 1.38
+	}
+	h := float64(len(lines))*m.end*pitch + 2.2
 	last := 0.0
 	for _, p := range lines[len(lines)-1] {
 		last += v.measure(p.text, false, m.end)

@@ -14,7 +14,16 @@ type piece struct {
 	id   string
 	hole bool
 	name bool
-	grow float64 // how much larger than the text around it, if it is
+	weak bool    // the word of a weak origin
+	grow float64 // its size beside the text around it; 0: the same
+}
+
+// times is the size of the piece beside the text around it.
+func (p piece) times() float64 {
+	if p.grow == 0 {
+		return 1
+	}
+	return p.grow
 }
 
 // pieces flattens a text for drawing; blanks become runs of a dash that the
@@ -36,7 +45,7 @@ func (v *view) pieces(t page.Text, bold bool) []piece {
 				if v.Demonstration {
 					word = word[:1]
 				}
-				out = append(out, piece{text: "\u00a0" + word, bold: false})
+				out = append(out, piece{text: "\u00a0" + word, weak: true})
 			}
 		case page.Strong:
 			out = append(out, piece{text: in.Text, bold: true})
@@ -68,13 +77,13 @@ func (v *view) wrap(pieces []piece, size, width float64) [][]piece {
 	for _, w := range v.broken(glue(pieces), size, width) {
 		need := 0.0
 		for _, p := range w {
-			need += v.measure(strings.TrimRight(p.text, " "), p.bold, size*max(p.grow, 1))
+			need += v.measure(strings.TrimRight(p.text, " "), p.bold, size*p.times())
 		}
 		if need > room && len(line) > 0 {
 			flush()
 		}
 		for _, p := range w {
-			room -= v.measure(p.text, p.bold, size*max(p.grow, 1))
+			room -= v.measure(p.text, p.bold, size*p.times())
 			if n := len(line); n > 0 && line[n-1].bold == p.bold && line[n-1].id == p.id && line[n-1].hole == p.hole && line[n-1].name == p.name {
 				line[n-1].text += p.text
 				continue
