@@ -56,10 +56,15 @@ func finishRules(p page.Paper, faces []theme.Face) string {
 	var b strings.Builder
 	b.WriteString(theme.FaceRules(wall))
 	if p.Laminate {
+		// What stands in the margin of a page is cut off: the sheet takes the whole
+		// paper, and its padding is the margin.
 		for _, f := range wall {
 			m := f.Margin
-			fmt.Fprintf(&b, ".face-%s>.trim{position:absolute;top:%smm;left:%smm;width:%smm;height:%smm;border:.3mm solid #000;border-radius:2mm;pointer-events:none}\n",
-				f.Name, mm(sealed-m[0]), mm(sealed-m[3]), mm(f.Size[0]-2*sealed), mm(f.Size[1]-2*sealed-.4))
+			w, h := f.Size[0]-.2, f.Size[1]-.4
+			fmt.Fprintf(&b, "@page %s{size:%smm %smm;margin:0}\n", f.Name, mm(f.Size[0]), mm(f.Size[1]))
+			fmt.Fprintf(&b, ".sheet.face-%s{box-sizing:border-box;width:%smm;min-height:%smm;padding:%smm %smm %smm %smm}\n", f.Name, mm(w), mm(h), mm(m[0]), mm(m[1]-.2), mm(m[2]), mm(m[3]))
+			fmt.Fprintf(&b, ".sheet.face-%s>.trim{position:absolute;inset:%smm %smm %smm %smm;border:.3mm solid #000;border-radius:2mm}\n",
+				f.Name, mm(sealed), mm(sealed-.2), mm(sealed-.4), mm(sealed))
 		}
 	}
 	return b.String()

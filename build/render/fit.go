@@ -18,7 +18,8 @@ type fitting struct {
 	title, key, figure, word, text, reason, small, end       float64
 	gap, pad, row, sign, plate, head, when, bath, long, tick float64
 	fill, signWord, banner, kind                             float64
-	large                                                    bool // a paper read from a metre
+	large                                                    bool    // a paper read from a metre
+	cells, apart                                             float64 // of tables
 }
 
 // The rules, how much wider a serif may run, and how much is added for good measure.
@@ -36,7 +37,7 @@ func (v *view) fitting(scale float64) *fitting {
 		v: v, width: f.Size[0] - f.Margin[1] - f.Margin[3], scale: scale,
 		title: t.Title * pt, key: t.Key * pt, figure: t.Figure * pt, word: t.Word * pt, text: t.Text * pt, reason: t.Reason * pt, small: t.Small * pt, end: t.Foot * pt,
 		gap: r.Gap, pad: r.Pad * scale, row: r.Row * scale, sign: r.Sign * scale, plate: r.Plate * scale, head: r.Head * scale, when: r.When * scale, bath: r.Bath * scale,
-		long: r.Long, tick: r.Tick, fill: r.Fill, signWord: r.Word, banner: r.Banner, kind: r.Kind,
+		long: r.Long, tick: r.Tick, fill: r.Fill, signWord: r.Word, banner: r.Banner, kind: r.Kind, cells: t.Text * pt * r.Table, apart: r.Cell,
 		large: f.Size[0] >= 200,
 	}
 	if v.Follows() {
@@ -50,7 +51,7 @@ func (v *view) estimate(scale float64) float64 {
 	m := v.fitting(scale)
 	h := m.headHeight()
 	side := v.codeSide()
-	for _, name := range v.Face.Parts {
+	for _, name := range v.parts() {
 		if side == 0 || name != "never" && name != "foot" {
 			h += m.part(name)
 		}
@@ -87,19 +88,35 @@ func (m *fitting) pieced(t page.Text, size float64, strong bool) []piece {
 	return out
 }
 
+// grown is a text whose numbers are larger than the words around them; units are not.
+func (m *fitting) grown(t page.Text) []piece {
+	var out []piece
+	for _, p := range m.pieced(t, m.text, false) {
+		if p.id == "" {
+			out = append(out, p)
+			continue
+		}
+		unit := ""
+		if i := strings.LastIndexAny(p.text, " \u00a0"); i > 0 {
+			p.text, unit = p.text[:i], p.text[i:]
+		}
+		p.grow = m.fill
+		out = append(out, p)
+		if unit != "" {
+			out = append(out, piece{text: strings.ReplaceAll(unit, " ", "\u00a0")})
+		}
+	}
+	return out
+}
+
 // filled is the height of what is in a vessel, whose volumes are larger than the
 // words around them.
 func (m *fitting) filled(t page.Text, width float64) float64 {
 	if len(t) == 0 {
 		return 0
 	}
-	list := m.pieced(t, m.text, false)
-	for i := range list {
-		if list[i].id != "" {
-			list[i].grow = m.fill
-		}
-	}
 	h := 0.0
+	list := m.grown(t)
 	for _, line := range m.v.wrap(list, m.text, width) {
 		grown := 1.0
 		for _, p := range line {
@@ -222,7 +239,7 @@ func (m *fitting) part(name string) float64 {
 	case "do":
 		keys := 0.0
 		if list := v.furtherKeys(); len(list) > 0 {
-			keys = m.key*.62*1.3 + 2*m.pad + firm
+			keys = m.key*.62*1.15 + 2*m.pad + firm
 		}
 		for _, b := range v.Page.Do {
 			h += m.block(b, m.width)
@@ -297,8 +314,10 @@ func (m *fitting) before(list []page.Block) float64 {
 				}
 				add(w, high)
 			}
-		default:
+		case page.List:
 			below += 2.2 + m.block(b, m.width)
+		default:
+			below += 1.6 + m.block(b, m.width)
 		}
 	}
 	return h + deep + below
@@ -407,8 +426,8 @@ func (m *fitting) bathRow(r page.ClockRow, brief bool) float64 {
 	}
 	beside := math.Max(m.wide(r.ForNote, m.small, false), m.wide(r.Light, m.small, false))
 	long := math.Min(most, math.Max(m.big(r.For, m.figure*.7), beside))
-	aside := m.lines(r.For, m.figure*.7, 99, true)*m.figure*.7 + .8 + (m.lines(r.ForNote, m.small, most, false)+m.lines(r.Light, m.small, most, false))*m.small*1.12 + .6
-	width := m.width - m.when - m.plate - long - 3*m.gap
+	aside := m.lines(r.For, m.figure*.7, 99, true)*m.figure*.7 + .8 + (m.lines(r.ForNote, m.small, most-.6, false)+m.lines(r.Light, m.small, most-.6, false))*m.small*1.12 + .6
+	width := m.width - m.when - m.plate - long - 3*m.gap - 1
 	what := m.word + m.filled(r.Bath, width) + 1.6
 	for _, c := range r.Caution {
 		what += m.lines(c, m.reason, width-3.6, true)*m.reason*1.15 + 1
@@ -419,6 +438,9 @@ func (m *fitting) bathRow(r page.ClockRow, brief bool) float64 {
 	}
 	if len(cue) > 0 {
 		what += m.lines(cue, m.reason, width, false)*m.reason*1.18 + .7
+	}
+	if width < 30 { // a column so narrow breaks its lines unevenly
+		what *= 1.06
 	}
 	h := math.Max(math.Max(when, what), math.Max(aside, m.plate)) + 2*m.bath + hair
 	if m.v.HasRuler(r.Ruler) {
@@ -438,13 +460,7 @@ func (m *fitting) bareBath(r page.ClockRow) float64 {
 		if len(t) == 0 {
 			continue
 		}
-		more := m.v.pieces(t, false)
-		for i := range more {
-			if more[i].id != "" {
-				more[i].grow = m.fill
-			}
-		}
-		said = append(append(said, piece{text: "  · "}), more...)
+		said = append(append(said, piece{text: "  · "}), m.grown(t)...)
 	}
 	width := m.width - m.when - m.plate - long - 3*m.gap
 	what := float64(len(m.v.wrap(said, m.text, width))) * m.word * 1.17
@@ -518,7 +534,10 @@ func (m *fitting) stepRow(r page.Step, c stepColumns) float64 {
 	width := m.width - 2*m.text - c.amount - c.device - c.tick - 9.5
 	what := m.lines(r.What, m.word, width, false) * m.word * 1.15
 	for _, c := range r.Caution {
-		what += m.lines(c, m.text, width-3.6, true)*m.text*1.15 + 1
+		what += m.lines(c, m.text, width-3.6, true)*m.text*1.15 + .5
+		if m.large {
+			what += .5
+		}
 	}
 	for _, n := range r.Note {
 		if m.v.Bare("steps") {
@@ -564,15 +583,15 @@ func (m *fitting) tableHead(t page.Table, cells []float64, width float64) float6
 	for i, c := range t.Head {
 		head = math.Max(head, m.lines(c, m.small, cells[i], false)*m.small*1.15)
 	}
-	return m.lines(t.Caption, m.text, width, true)*m.text*1.2 + 1.4 + head + 2.5 + firm
+	return m.lines(t.Caption, m.cells, width, true)*m.cells*1.2 + 1.4 + head + 2.5 + firm
 }
 
 func (m *fitting) tableRow(r page.Row, cells []float64) float64 {
 	deep := 1.0
 	for i, c := range r.Cells {
-		deep = math.Max(deep, m.lines(said(c), m.text, cells[i], false))
+		deep = math.Max(deep, m.lines(said(c), m.cells, cells[i], false))
 	}
-	return deep*m.text*1.3 + 2.6 + hair
+	return deep*m.cells*1.3 + 2.6 + hair
 }
 
 func (m *fitting) tableNote(t page.Table, width float64) float64 {
@@ -590,7 +609,7 @@ func said(c page.Cell) page.Text {
 // columns shares a width among the columns of a table as browsers do: each has
 // room for its longest word, and what is left goes where lines would break.
 func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
-	const apart = 3
+	apart := m.apart
 	word, line := make([]float64, n), make([]float64, n)
 	measure := func(i int, text page.Text, size float64) {
 		line[i] = math.Max(line[i], m.wide(text, size, false)*1.01)
@@ -605,7 +624,7 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 	}
 	for _, r := range t.Rows {
 		for i, c := range r.Cells {
-			measure(i, said(c), m.text)
+			measure(i, said(c), m.cells)
 		}
 	}
 	for i, class := range m.v.Columns(t) {
@@ -657,7 +676,7 @@ func (m *fitting) foot() float64 {
 	if holes { // their dashed lines stand lower
 		pitch = 1.38
 	}
-	h := float64(len(lines))*m.end*pitch + 2.2
+	h := float64(len(lines))*m.end*pitch + 1.9
 	last := 0.0
 	for _, p := range lines[len(lines)-1] {
 		last += v.measure(p.text, false, m.end)

@@ -161,10 +161,12 @@ type atom struct {
 	first    bool    // always the first of a sheet
 }
 
-// What a sheet may give to what is said again on every card of a cut one.
+// What a sheet may give to what is said again on every card of a cut one, and up
+// to what share what must never be done stays together.
 const (
 	neverShare = .15
 	gearShare  = .12
+	neverWhole = .4
 )
 
 // cut cuts a card into as few sheets as it can at a scale, evenly filled, between
@@ -239,7 +241,7 @@ func (v *view) atoms(m *fitting, again bool) []atom {
 	if !again {
 		order = append(order, "never")
 	}
-	for _, name := range v.Face.Parts {
+	for _, name := range v.parts() {
 		switch name {
 		case "key", "before", "never", "foot":
 		default:
@@ -273,7 +275,13 @@ func (v *view) atoms(m *fitting, again bool) []atom {
 			if v.Face.Leaves(b.Block(), v.Page.Kind) {
 				continue
 			}
-			out = append(out, m.pieces(name, i, b, width)...)
+			list := m.pieces(name, i, b, width)
+			if name == "never" && m.part("never") < v.room()*neverWhole {
+				for k := range list {
+					list[k].keep = k+1 < len(list) || i+1 < len(blocks)
+				}
+			}
+			out = append(out, list...)
 		}
 	}
 	return out
@@ -349,7 +357,7 @@ func (v *view) pack(scale float64, atoms []atom, limit float64, again bool, gear
 			used += n.before(gear) + over
 		}
 		if len(out) == 0 && len(v.furtherKeys()) > 0 {
-			used += m.key*.62*1.3 + 2*m.pad + firm
+			used += m.key*.62*1.15 + 2*m.pad + firm
 		}
 	}
 	start()

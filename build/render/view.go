@@ -203,7 +203,7 @@ func (v *view) Runs() ([]run, error) {
 	var runs []run
 	var aside []part
 	at := -1
-	for _, name := range v.Face.Parts {
+	for _, name := range v.parts() {
 		if name == "key" || name == "foot" || name == "never" && v.HasCode() {
 			continue
 		}
@@ -259,6 +259,19 @@ func (v *view) furtherKeys() []page.Block {
 		return nil
 	}
 	return v.Page.Key[min(1, len(v.Page.Key)):]
+}
+
+// parts are the parts that the face shows. A page that says all it says in tables
+// keeps them on a face that leaves tables to the binder.
+func (v *view) parts() []string {
+	parts := v.Face.Parts
+	if v.Face.Medium != theme.Paper || slices.Contains(parts, "tables") || slices.ContainsFunc(v.Page.Do, func(b page.Block) bool { return !v.Face.Leaves(b.Block(), v.Page.Kind) }) {
+		return parts
+	}
+	if i := slices.Index(parts, "do"); i >= 0 {
+		parts = slices.Insert(slices.Clone(parts), i+1, "tables")
+	}
+	return parts
 }
 
 func (v *view) part(name string) []page.Block {

@@ -110,6 +110,8 @@ type Room struct {
 	Word   float64 `toml:"word"`   // most width of the word beside a sign, in em
 	Banner float64 `toml:"banner"` // below the banner
 	Kind   float64 `toml:"kind"`   // below the line above the title
+	Cell   float64 `toml:"cell"`   // between the columns of a table
+	Table  float64 `toml:"table"`  // type of a table beside its text's, as a factor
 }
 
 // Filled is the room with what is left out as the stylesheet's root has it.
@@ -119,7 +121,7 @@ func (r Room) Filled() Room {
 		root float64
 	}{
 		{&r.Gap, 4}, {&r.Pad, 2.6}, {&r.Row, 1.9}, {&r.Sign, 11}, {&r.Tick, 4.8}, {&r.Head, 15}, {&r.Plate, 18}, {&r.When, 42},
-		{&r.Long, 32}, {&r.Bath, 1.35}, {&r.Fill, 1.35}, {&r.Word, 6.2}, {&r.Banner, 2.2}, {&r.Kind, 2.2},
+		{&r.Long, 32}, {&r.Bath, 1.35}, {&r.Fill, 1.35}, {&r.Word, 6.2}, {&r.Banner, 2.2}, {&r.Kind, 2.2}, {&r.Cell, 3}, {&r.Table, 1},
 	} {
 		if *d.mm == 0 {
 			*d.mm = d.root
@@ -295,7 +297,7 @@ func (t *Theme) readFaces(fl files) []error {
 			fault("face %s: the margins leave less than %s mm of the paper", f.Name, mm(leastSide))
 		}
 		// Words of safety stand in text, reason or small; none may shrink below the floor.
-		for _, t := range []float64{f.Type.Text, f.Type.Reason, f.Type.Small} {
+		for _, t := range []float64{f.Type.Text, f.Type.Reason, f.Type.Small, f.Type.Text * f.Room.Filled().Table} {
 			for _, scale := range slices.Concat(append(slices.Collect(maps.Values(f.ScaleOf)), f.Scale)...) {
 				if t*scale < f.Floor-1e-9 {
 					fault("face %s: at scale %s type of %s pt falls below the floor of %s pt", f.Name, mm(scale), mm(t), mm(f.Floor))
@@ -430,6 +432,7 @@ func FaceRules(faces []Face) string {
 		}{
 			{"gap", "mm", f.Room.Gap}, {"tick", "mm", f.Room.Tick}, {"long", "mm", f.Room.Long}, {"fill", "em", f.Room.Fill},
 			{"sign-word", "em", f.Room.Word}, {"below-banner", "mm", f.Room.Banner}, {"below-kind", "mm", f.Room.Kind},
+			{"cell", "mm", f.Room.Cell}, {"table", "em", f.Room.Table},
 		} {
 			if l.n > 0 {
 				fmt.Fprintf(&vars, "--%s:%s%s;", l.name, mm(l.n), l.unit)
