@@ -589,7 +589,11 @@ func (m *fitting) tableHead(t page.Table, cells []float64, width float64) float6
 func (m *fitting) tableRow(r page.Row, cells []float64) float64 {
 	deep := 1.0
 	for i, c := range r.Cells {
-		deep = math.Max(deep, m.lines(said(c), m.cells, cells[i], false))
+		room := cells[i]
+		if c.No { // both words stand on grounds of their own in the hatching
+			room = (room - 1.2*m.cells) / 1.04
+		}
+		deep = math.Max(deep, m.lines(said(c), m.cells, room, false))
 	}
 	return deep*m.cells*1.3 + 2.6 + hair
 }
@@ -625,6 +629,9 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 	for _, r := range t.Rows {
 		for i, c := range r.Cells {
 			measure(i, said(c), m.cells)
+			if c.No {
+				line[i] = math.Max(line[i], m.wide(said(c), m.cells, false)*1.04+1.2*m.cells)
+			}
 		}
 	}
 	for i, class := range m.v.Columns(t) {
