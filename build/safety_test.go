@@ -81,6 +81,7 @@ func TestWhatTheCardsSay(t *testing.T) {
 		{"dispose/stops.html", []string{"To a drum: ask first; into none of the drums here: sulfur dioxide, hydrogen cyanide and other gases"}, []string{"hydrogencarbonate"}},
 		{"dispose/drain-if-permitted.html", []string{"To a drum: ask first", "Wetting agent"}, []string{"one litre at a time"}},
 		{"board/never-together.html", []string{"Sulfite or metabisulfite", "Sulfur dioxide", "Permanganate crystals", "From memory and common practice"}, nil},
+		{"capacity/index.html", []string{"not counted: ask first", "Plain hypo fixer , working : it has a limit, but no process here uses it", "nobody has written how much it treats or how long it keeps"}, nil},
 		{"label/drum-silver.html", []string{"full at", "108", "started on", "collected on", "litres, g silver", "rapid fixer, near neutral", "let strong alkali meet it: ammonia"}, nil},
 		{"label/drum-developers.html", []string{"18", "litres in all", "let acid or a stop bath meet it: hydrogen sulfide"}, []string{"g silver"}},
 		{"chemical/sodium-sulfite.html", []string{"Looked up by the library that comes with the program on 2026-01-12 . Found: not harmonised"}, []string{"Looked up by library"}},

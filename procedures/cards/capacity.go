@@ -65,7 +65,7 @@ func capacityBoard(c *Context) []page.Page {
 		return nil
 	}
 	p.Tables = ladders
-	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), append(c.onlyTime(), whyCounting())
+	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), append(append(c.onlyTime(), c.uncounted()...), whyCounting())
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
 	pages[0] = p
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: c.faces("a4")})
@@ -488,6 +488,31 @@ func (c *Context) onlyTime() []page.Block {
 			item = append(item, life...)
 		}
 		l.Items = append(l.Items, item)
+	}
+	if len(l.Items) == 0 {
+		return nil
+	}
+	return []page.Block{l}
+}
+
+// uncounted lists what the board cannot judge: silence would read as no limit.
+func (c *Context) uncounted() []page.Block {
+	l := page.List{Label: page.Say(page.W("not counted: ask first"))}
+	for _, b := range c.Lab.Baths() {
+		d := b.Decl()
+		if d == nil {
+			continue
+		}
+		why := ""
+		switch limited := len(d.Limits) > 0 || d.Use == "one-shot" && d.Needs.Given(); {
+		case limited && len(c.bases[b.Ref()]) == 0:
+			why = "it has a limit, but no process here uses it"
+		case !limited && len(c.lives(b)) == 0:
+			why = "nobody has written how much it treats or how long it keeps"
+		default:
+			continue
+		}
+		l.Items = append(l.Items, append(c.bathName(b), page.W(": "+why)))
 	}
 	if len(l.Items) == 0 {
 		return nil

@@ -165,7 +165,7 @@ func apartBoard(c *Context) []page.Page {
 	p := page.Page{ID: "board/never-together", Kind: "board", KindLine: "At the drums, at the shelf, at the sink", Title: "Never together"}
 	t := page.Table{ID: "pairs", Head: []page.Text{page.Say(page.W("this")), page.Say(page.W("never meets")), page.Say(page.W("or else"))}, Caption: page.Say(page.S("Pairs that never meet"), page.W(", in a jug, in a drum, on a shelf"))}
 	for _, a := range waste.Pairs(c.Lab) {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(a.These)))}, {Text: page.Say(page.N(a.Those))}, {Text: page.Say(page.N(capital(a.Why)))}}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.S(capital(a.These)))}, {Text: page.Say(page.S(a.Those))}, {Text: page.Say(page.N(capital(a.Why)))}}})
 	}
 	if len(t.Rows) > 0 {
 		p.Do = append(p.Do, t)
