@@ -470,6 +470,9 @@ func (m *fitting) bareBath(r page.ClockRow) float64 {
 		}
 		what += m.lines(c, m.reason, width-3.6, true)*m.reason*1.15 + 1
 	}
+	if len(r.Cue) > 0 {
+		what += m.lines(r.Cue, m.reason, width, false)*m.reason*1.18 + .7
+	}
 	when := m.figure * .95
 	if len(r.Drain) > 0 {
 		when += m.small*1.1 + .3
