@@ -33,6 +33,10 @@ func finished(faces []theme.Face, p page.Paper) []theme.Face {
 		if p.Punch {
 			m[3] = max(m[3], holesSide)
 		}
+		// A small card has room for the holes or for wide tables, not for both.
+		if side := m[1] + m[3]; side > f.Margin[1]+f.Margin[3] && f.Room.Cell > 0 {
+			out[i].Room.Cell *= (f.Size[0] - side) / f.Size[0]
+		}
 		out[i].Margin = m[:]
 	}
 	return out

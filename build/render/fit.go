@@ -626,9 +626,6 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 			}
 		}
 	}
-	for i, c := range t.Head {
-		measure(i, c, m.small)
-	}
 	for _, r := range t.Rows {
 		for i, c := range r.Cells {
 			measure(i, said(c), m.cells)
@@ -638,9 +635,12 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 		}
 	}
 	for i, class := range m.v.Columns(t) {
-		if class != "" { // figures and their heading stay in one line
+		if class != "" { // figures stay in one line; their heading may break
 			word[i] = line[i]
 		}
+	}
+	for i, c := range t.Head {
+		measure(i, c, m.small)
 	}
 	room, more := width-apart*float64(n-1), 0.0
 	for i := range word {

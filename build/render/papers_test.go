@@ -42,38 +42,6 @@ var demonstrationOnce = sync.OnceValues(func() (procedures.Binder, error) {
 	return b, nil
 })
 
-// sampled leaves out five of six spill cards, three of four disposal sheets and, of
-// a process, all variants but the first, which differ in names only; every other
-// card of the demonstration is printed.
-func sampled(b procedures.Binder) procedures.Binder {
-	seen := map[string]int{}
-	var out []page.Print
-	for _, pr := range b.Prints {
-		group, _, _ := strings.Cut(pr.Page, "/")
-		n := seen[group]
-		seen[group]++
-		of := seen[pr.Page]
-		if pr.Page != group {
-			seen[pr.Page]++
-		}
-		if group == "spill" && n%6 != 0 || group == "dispose" && n%4 != 0 || of > 0 {
-			continue
-		}
-		out = append(out, pr)
-	}
-	b.Prints = out
-	return b
-}
-
-// thirds is every third of a list, the first one too.
-func thirds(list []page.Print) []page.Print {
-	var out []page.Print
-	for i := 0; i < len(list); i += 3 {
-		out = append(out, list[i])
-	}
-	return out
-}
-
 // onPaper is a binder whose every card for the wall is printed on one face.
 func onPaper(b procedures.Binder, face string) procedures.Binder {
 	prints := b.Prints
@@ -148,9 +116,8 @@ const natural = `[...document.querySelectorAll(".sheet")].map(s=>{const g=s.quer
 // tooSmall lists, by sheet, boxes whose content is wider than they are, or cut off.
 const tooSmall = `[...document.querySelectorAll(".sheet")].map((s,i)=>[...s.querySelectorAll(".head,.kind,h1,.quantity,.step,.step .do,.amt,.device,.bath,.at,.what,.for,.long,.temps li,.part,td,th,.caution,.gear li,.foot")].concat([s]).filter(e=>e.scrollWidth>e.clientWidth+(e.matches(".refused,.temps li")?4:1)&&getComputedStyle(e).display!="inline"||e.getBoundingClientRect().right>s.getBoundingClientRect().right+1||(getComputedStyle(e).overflow!="visible"&&e.scrollHeight>e.clientHeight+1)).map(e=>i+": "+e.tagName+"."+e.className+" "+e.scrollWidth+">"+e.clientWidth+" "+e.textContent.slice(0,30))).flat()`
 
-// TestPapers prints the cards of the demonstration (the sample above; a third of it
-// on the papers that are set like another) on every paper, one document a paper. The estimate may not be too
-// small, no box is cut off, and the printer needs as many sheets as were planned.
+// TestPapers prints every card of the demonstration on every paper, one document a
+// paper. The estimate may not be too small, no box is cut off, and the printer needs as many sheets as were planned.
 func TestPapers(t *testing.T) {
 	demo, err := demonstrationOnce()
 	if err != nil {
@@ -158,17 +125,13 @@ func TestPapers(t *testing.T) {
 	}
 	ctx := browser(t)
 	for _, name := range paperFaces {
-		b := onPaper(sampled(demo), name)
-		if name == "wall-letter" || name == "wall-half" { // set as A4 and A5 are
-			b.Prints = thirds(b.Prints)
-		}
-		s, _ := placed(t, b)
+		s, _ := placed(t, onPaper(demo, name))
 		checkPapers(t, ctx, s, name)
 	}
-	// Punched and laminated: the first ten of the sample on two papers.
+	// Punched and laminated: the first thirty on two papers.
 	for _, name := range []string{"wall-a4", "wall-a6"} {
-		b := onPaper(sampled(demo), name)
-		b.Prints, b.Paper = b.Prints[:10], page.Paper{Punch: true, Laminate: true}
+		b := onPaper(demo, name)
+		b.Prints, b.Paper = b.Prints[:30], page.Paper{Punch: true, Laminate: true}
 		s, _ := placed(t, b)
 		checkPapers(t, ctx, s, name+" finished")
 	}

@@ -16,7 +16,7 @@ func shelfBoard(b *book) page.Page {
 		Foot:   page.Foot{Version: "2", Date: "2026-01-10"},
 	}
 	t := page.Table{ID: "good", Caption: page.Say(page.S("Good"))}
-	for _, w := range []string{"batch", "what", "discard by", "days left", "left", "opened", "governed by", "state"} {
+	for _, w := range []string{"batch", "what", "discard by", "days left", "left", "governed by", "state"} {
 		t.Head = append(t.Head, page.Say(page.W(w)))
 	}
 	for i, what := range []string{"Film developer, stock", "Fixer, paper, second bath", "Citric stop, working", "Wetting agent, stock", "Clearing bath, stock"} {
@@ -24,8 +24,8 @@ func shelfBoard(b *book) page.Page {
 		var row page.Row
 		for _, text := range []page.Text{
 			page.Say(page.L("label/"+id, id)), page.Say(page.N(what)), page.Say(page.F(b.add(id+"/dies", figure.KindDate, "2026-04-29", "", figure.House))),
-			page.Say(page.B(b.amount(id+"/days", "46", "days"))), page.Say(page.F(b.amount(id+"/left", "1900", "ml"))), page.Say(page.F(b.add(id+"/opened", figure.KindDate, "2026-02-28", "", figure.House))),
-			page.Say(page.W("below half")), page.Say(page.W("opened")),
+			page.Say(page.B(b.amount(id+"/days", "46", "days"))), page.Say(page.F(b.amount(id+"/left", "1900", "ml"))),
+			page.Say(page.W("opened")), page.Say(page.W("opened "), page.F(b.add(id+"/opened", figure.KindDate, "2026-02-28", "", figure.House))),
 		} {
 			row.Cells = append(row.Cells, page.Cell{Text: text})
 		}

@@ -99,7 +99,7 @@ func (c *Context) deadGo(batches []shelf.Batch) page.Block {
 // shelfTable lists the batches of one answer.
 func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
 	t := page.Table{ID: strings.ReplaceAll(answer, " ", "-")}
-	for _, w := range []string{"batch", "what", "discard by", "days left", "left", "opened", "governed by", "state"} {
+	for _, w := range []string{"batch", "what", "discard by", "days left", "left", "governed by", "state"} {
 		switch {
 		case w == "days left" && answer == shelf.Dead:
 			continue
@@ -125,11 +125,11 @@ func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
 		default:
 			cells = append(cells, page.Say(page.F(b.Dies)), page.Say(page.B(b.Days)))
 		}
-		cells = append(cells, c.leftText(b), orNone(b.Opened))
+		cells = append(cells, c.leftText(b))
 		if answer != shelf.Unsure {
 			cells = append(cells, page.Say(page.W(b.Governs)))
 		}
-		cells = append(cells, page.Say(page.W(stateWords[b.State])))
+		cells = append(cells, stateText(b))
 		var row page.Row
 		for _, text := range cells {
 			row.Cells = append(row.Cells, page.Cell{Text: text})
@@ -144,11 +144,17 @@ func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
 	return t
 }
 
-func orNone(id string) page.Text {
-	if id == "" {
-		return page.Say(page.W("–"))
+// stateText is how a batch stands, and since when its bottle is open.
+func stateText(b shelf.Batch) page.Text {
+	word := stateWords[b.State]
+	t := page.Say(page.W(word))
+	if b.Opened == "" {
+		return t
 	}
-	return page.Say(page.F(id))
+	if opened := stateWords["part"]; word != opened {
+		t = append(t, page.W(", "+opened))
+	}
+	return append(t, page.W(" "), page.F(b.Opened))
 }
 
 func (c *Context) whatText(b shelf.Batch) page.Text {
