@@ -193,7 +193,7 @@ func (v *view) cut(scale float64) (sheets []page.Page, steps []int, clean, broke
 	if fits {
 		apart := slices.Clone(atoms)
 		for i := range apart {
-			apart[i].first = i > 0 && apart[i].part == "tables" && apart[i-1].part != "tables"
+			apart[i].first = i > 0 && apart[i].part == "tables" && apart[i-1].part == "do"
 		}
 		if list, ok := v.pack(scale, apart, room, again, gear); ok && len(list) == len(packed) && slices.ContainsFunc(apart, func(a atom) bool { return a.first }) {
 			packed, clean = list, true
