@@ -162,11 +162,12 @@ type atom struct {
 }
 
 // What a sheet may give to what is said again on every card of a cut one, and up
-// to what share what must never be done stays together.
+// to what share what must never be done, or a table, stays together.
 const (
 	neverShare = .15
 	gearShare  = .12
 	neverWhole = .4
+	tableWhole = .3
 )
 
 // cut cuts a card into as few sheets as it can at a scale, evenly filled, between
@@ -312,6 +313,13 @@ func (m *fitting) pieces(part string, block int, b page.Block, width float64) []
 				a.high += m.tableNote(b, width)
 			}
 			out = append(out, a)
+		}
+		high := lead
+		for _, a := range out {
+			high += a.high
+		}
+		for i := range out {
+			out[i].keep = high < m.v.room()*tableWhole && i+1 < len(out)
 		}
 	case page.List:
 		if part == "never" {
