@@ -502,7 +502,7 @@ func (m *fitting) stepColumns(b page.Steps) stepColumns {
 	}
 	for _, r := range b.Rows {
 		c.amount = math.Max(c.amount, m.big(r.Amount, m.figure))
-		c.device = math.Max(c.device, math.Max(math.Min(18, m.wide(r.Device, m.small, false)), m.longest(r.Device, m.small)))
+		c.device = math.Max(c.device, math.Max(math.Min(18, m.wide(r.Device, m.small, false)), m.v.longest(r.Device, m.small)))
 		if r.Tick {
 			c.tick = m.tick
 		}
@@ -512,8 +512,8 @@ func (m *fitting) stepColumns(b page.Steps) stepColumns {
 
 // longest is the width of the longest stretch of a text that does not break: a
 // figure keeps to its unit.
-func (m *fitting) longest(t page.Text, size float64) float64 {
-	pieces := m.v.pieces(t, false)
+func (v *view) longest(t page.Text, size float64) float64 {
+	pieces := v.pieces(t, false)
 	for i := range pieces {
 		if pieces[i].id != "" {
 			pieces[i].text = strings.ReplaceAll(pieces[i].text, " ", "\u00a0")
@@ -523,7 +523,7 @@ func (m *fitting) longest(t page.Text, size float64) float64 {
 	for _, word := range glue(pieces) {
 		w := 0.0
 		for _, p := range word {
-			w += m.v.measure(strings.TrimRight(p.text, " "), p.bold, size)
+			w += v.measure(strings.TrimRight(p.text, " "), p.bold, size)
 		}
 		most = math.Max(most, w)
 	}

@@ -2,6 +2,7 @@ package render
 
 import (
 	"html/template"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -145,11 +146,17 @@ func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
 	if h.links {
 		to = v.working(id)
 	}
-	b.WriteString(`<span class="q">`)
+	class := "q"
+	text := r.Shown
+	if r.Kind == figure.KindText || r.Kind == figure.KindSeries { // may break on a telephone, but not before a unit
+		class = "q told"
+		text = beforeUnit.ReplaceAllString(text, "$1\u00a0$2")
+	}
+	b.WriteString(`<span class="` + class + `">`)
 	if to != "" {
 		b.WriteString(`<a class="f" href="` + template.HTMLEscapeString(to) + `">`)
 	}
-	shown := template.HTMLEscapeString(r.Shown)
+	shown := template.HTMLEscapeString(text)
 	if h.aligned {
 		whole, rest := splitPoint(shown)
 		shown = `<span class="i">` + whole + `</span><span class="d">` + rest + `</span>`
@@ -177,6 +184,8 @@ func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
 	}
 	b.WriteString("</span>")
 }
+
+var beforeUnit = regexp.MustCompile(`(\d) (\pL)`)
 
 // saysWhy tells whether a refusal gives its reason on this face.
 func (v *view) saysWhy() bool { return v.Site() || v.Bound }

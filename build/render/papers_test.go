@@ -3,6 +3,7 @@ package render
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -245,6 +246,56 @@ func TestSamePrint(t *testing.T) {
 			} else if got != first && !strings.HasPrefix(c, "mix/") || len(got) != len(first) {
 				t.Errorf("%s prints otherwise from the %s ground (%d and %d bytes)", c, ground, len(first), len(got))
 			}
+		}
+	}
+}
+
+// TestPhone opens every page of the demonstration on the narrowest telephone: no
+// page and no table is wider than it, so nothing has to be pushed aside to be read.
+func TestPhone(t *testing.T) {
+	demo, err := demonstrationOnce()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx := browser(t)
+	files, err := Site(demo, standard(t), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	served := map[string][]byte{}
+	for _, f := range files {
+		served[f.Path] = f.Bytes
+	}
+	home := serve(t, served)
+	// Loaded once: the pages share their style, and only what they say is exchanged.
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(320, 800), chromedp.Navigate(home+"index.html")); err != nil {
+		t.Fatal(err)
+	}
+	const wide = `(body => {
+		document.body.innerHTML = body;
+		const page = document.documentElement, out = [...document.querySelectorAll(".tw")].filter(e => e.scrollWidth > e.clientWidth+1).map(e => e.getAttribute("aria-label")+" "+e.scrollWidth+">"+e.clientWidth);
+		const pushed = e => { for (e = e.parentElement; e !== document.body; e = e.parentElement) if (getComputedStyle(e).overflowX !== "visible") return true; return false };
+		if (page.scrollWidth > page.clientWidth) for (const e of document.querySelectorAll("body *")) if (e.getBoundingClientRect().right > page.clientWidth+1 && !pushed(e)) out.push(e.tagName+"."+e.className+" "+e.textContent.slice(0, 40));
+		return out })`
+	for _, p := range demo.Pages {
+		if p.Kind == "label" { // drawn to size, not flowed
+			continue
+		}
+		_, body, found := bytes.Cut(served[p.ID+".html"], []byte("<body"))
+		_, body, _ = bytes.Cut(body, []byte(">"))
+		if !found {
+			t.Fatalf("%s is no page", p.ID)
+		}
+		said, err := json.Marshal(string(body))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](wide+"("+string(said)+")"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, g := range got {
+			t.Errorf("%s: too wide for a telephone: %s", p.ID, g)
 		}
 	}
 }

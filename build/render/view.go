@@ -408,14 +408,63 @@ func (v *view) VClass(i int) string {
 	return "v v" + strconv.Itoa(i)
 }
 
-// HeadOf is the heading of a column in words: on a narrow screen it stands beside
-// each cell of a table of many columns.
+// phoneWidth is what a page has on a screen of 320 px, phoneText its type and
+// phoneGap what stands between two columns, in mm of the stylesheet; the face of a
+// screen is a little wider than ours.
+const (
+	phoneWidth   = 74.0
+	phoneText    = 4.5
+	phoneGap     = 4.8
+	phoneFace    = 1.15
+	phoneRefusal = 8*phoneText + 3 // the least width of a refused cell
+)
+
+// Stacks tells whether a table has too many columns, or words too long, for a
+// narrow screen: each row is then a block, with the heading beside each cell.
+func (b blockView) Stacks() bool {
+	var head []page.Text
+	var rows []page.Row
+	switch t := b.B.(type) {
+	case page.Table:
+		head, rows = t.Head, t.Rows
+	case page.Blanks:
+		head, rows = t.Head, t.Rows
+	}
+	if !b.Site() || len(head) == 0 {
+		return false
+	}
+	widths := make([]float64, len(head))
+	for i, h := range head {
+		widths[i] = b.longest(h, phoneText) * phoneFace
+	}
+	for _, r := range rows {
+		for i, c := range r.Cells[:min(len(r.Cells), len(head))] {
+			widths[i] = max(widths[i], b.longest(c.Text, phoneText)*phoneFace)
+			if c.No {
+				widths[i] = max(widths[i], phoneRefusal)
+			}
+		}
+	}
+	need := phoneGap * float64(len(widths)-1)
+	for _, w := range widths {
+		need += w
+	}
+	return len(head) > 3 || need > phoneWidth
+}
+
+// HeadOf is the heading of a column in words, for a table whose rows are stacked.
 func (b blockView) HeadOf(i int) string {
-	t, ok := b.B.(page.Table)
-	if !ok || !b.Site() || len(t.Head) < 4 || i >= len(t.Head) {
+	var head []page.Text
+	switch t := b.B.(type) {
+	case page.Table:
+		head = t.Head
+	case page.Blanks:
+		head = t.Head
+	}
+	if i >= len(head) {
 		return ""
 	}
-	return b.words(t.Head[i])
+	return b.words(head[i])
 }
 
 // Folds tells whether a long list of the front page is folded away on a screen.
