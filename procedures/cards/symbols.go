@@ -9,35 +9,35 @@ func symbolsBoard(c *Context) []page.Page {
 	p.Do = []page.Block{
 		page.Heading{ID: "hazards", Text: page.Say(page.W("On bottles: what it can do"))},
 		page.Symbols{Items: []page.Symbol{
-			{Code: "GHS01", Word: "explosive", Stands: "can explode, or take fire by itself when dry or knocked"},
-			{Code: "GHS02", Word: "flammable", Stands: "burns easily: no flame, no spark, a closed bottle"},
-			{Code: "GHS03", Word: "oxidising", Stands: "feeds a fire: never beside paper, alcohol or sulfur"},
-			{Code: "GHS04", Word: "gas under pressure", Stands: "a bottle of gas: can burst in heat"},
-			{Code: "GHS05", Word: "corrosive", Stands: "burns skin and eyes, eats metal"},
-			{Code: "GHS06", Word: "toxic", Stands: "little of it poisons: swallowed, on the skin or breathed"},
-			{Code: "GHS07", Word: "harmful, irritant", Stands: "irritates skin and eyes, harms when swallowed, can cause allergy of the skin"},
-			{Code: "GHS08", Word: "health hazard", Stands: "harms slowly: cancer, genes, the unborn child, organs, asthma"},
-			{Code: "GHS09", Word: "environment", Stands: "poisons water life: no drain"},
+			{Code: "GHS01", Shows: "exploding bomb", Word: "explosive", Stands: "can explode, or take fire by itself when dry or knocked"},
+			{Code: "GHS02", Shows: "flame", Word: "flammable", Stands: "burns easily: no flame, no spark, a closed bottle"},
+			{Code: "GHS03", Shows: "flame over circle", Word: "oxidising", Stands: "feeds a fire: never beside paper, alcohol or sulfur"},
+			{Code: "GHS04", Shows: "gas cylinder", Word: "gas under pressure", Stands: "a bottle of gas: can burst in heat"},
+			{Code: "GHS05", Shows: "corrosion: two tubes that drip, on metal and on a hand", Word: "corrosive", Stands: "burns skin and eyes, eats metal"},
+			{Code: "GHS06", Shows: "skull and crossbones", Word: "toxic", Stands: "little of it poisons: swallowed, on the skin or breathed"},
+			{Code: "GHS07", Shows: "exclamation mark", Word: "harmful, irritant", Stands: "irritates skin and eyes, harms when swallowed, can cause allergy of the skin"},
+			{Code: "GHS08", Shows: "health hazard: a person with a star in the chest", Word: "health hazard", Stands: "harms slowly: cancer, genes, the unborn child, organs, asthma"},
+			{Code: "GHS09", Shows: "environment: a bare tree and a dead fish", Word: "environment", Stands: "poisons water life: no drain"},
 		}},
 		page.Heading{ID: "wear", Text: page.Say(page.W("On cards: what you must do"))},
 		page.Symbols{Items: []page.Symbol{
-			{Code: "M002", Word: "read first", Stands: "read the card before you begin"},
-			{Code: "M004", Word: "goggles", Stands: "eye protection, closed at the sides"},
-			{Code: "M009", Word: "gloves", Stands: "the gloves that the card names"},
-			{Code: "M010", Word: "overall", Stands: "clothes that cover arms and legs"},
-			{Code: "M011", Word: "wash hands", Stands: "before a break, and after work"},
-			{Code: "M013", Word: "face shield", Stands: "over the goggles"},
-			{Code: "M016", Word: "dust mask", Stands: "keeps out dust, no gas"},
-			{Code: "M026", Word: "apron", Stands: "one that keeps liquid out"},
+			{Code: "M002", Shows: "a reader with a booklet", Word: "read first", Stands: "read the card before you begin"},
+			{Code: "M004", Shows: "a face with goggles", Word: "goggles", Stands: "eye protection, closed at the sides"},
+			{Code: "M009", Shows: "two gloves, one before the other", Word: "gloves", Stands: "the gloves that the card names"},
+			{Code: "M010", Shows: "a suit in one piece", Word: "overall", Stands: "clothes that cover arms and legs"},
+			{Code: "M011", Shows: "two hands under a running tap", Word: "wash hands", Stands: "before a break, and after work"},
+			{Code: "M013", Shows: "a head from the side, behind a shield", Word: "face shield", Stands: "over the goggles"},
+			{Code: "M016", Shows: "a head from the side, with a mask", Word: "dust mask", Stands: "keeps out dust, no gas"},
+			{Code: "M026", Shows: "a person with an apron tied behind", Word: "apron", Stands: "one that keeps liquid out"},
 		}},
 		page.Heading{ID: "help", Text: page.Say(page.W("On the wall: where help is"))},
 		page.Symbols{Items: []page.Symbol{
-			{Code: "E003", Word: "first aid", Stands: "the box is here"},
-			{Code: "E011", Word: "eyewash", Stands: "rinse eyes here, at once"},
+			{Code: "E003", Shows: "a white cross", Word: "first aid", Stands: "the box is here"},
+			{Code: "E011", Shows: "an eye and a cross above a fountain", Word: "eyewash", Stands: "rinse eyes here, at once"},
 		}},
 	}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("paint over a sign, or put one up where it does not hold"))}}}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The pictograms are those of the worldwide system for labels, the signs those of the standard for safety signs. These are our own drawings: hold them against the standards before they are used on anything that leaves the room."))}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The pictograms are those of the worldwide system for labels, the signs those of the standard for safety signs. These are our own drawings after them: the supplier’s printed label and bought signs go first wherever the law asks for them."))}}
 	p.Foot = c.foot(c.Lab.Place.Def, nil)
 	return []page.Page{p}
 }

@@ -395,8 +395,9 @@ type Sign struct {
 // Symbols is a sheet of the signs and pictograms, each with its word.
 type Symbols struct{ Items []Symbol }
 
-// Symbol is one sign by its code, such as "GHS05", its word and what it stands for.
-type Symbol struct{ Code, Word, Stands string }
+// Symbol is one sign by its code, such as "GHS05", what is drawn on it, its word
+// and what it stands for.
+type Symbol struct{ Code, Shows, Word, Stands string }
 
 // Sheet is a sheet of labels to cut or to peel. Lengths are in hundredths of a
 // millimetre.
