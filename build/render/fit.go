@@ -370,7 +370,7 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 	case page.Table:
 		return m.table(b, width)
 	case page.List:
-		if len(b.Label) == 0 && width < m.width {
+		if len(b.Label) == 0 && !b.Lines && width < m.width {
 			var all page.Text
 			for _, item := range b.Items {
 				all = append(append(all, item...), page.W(" · "))
@@ -481,10 +481,13 @@ func (m *fitting) bareBath(r page.ClockRow) float64 {
 }
 
 // stepColumns are the widths of the columns that all steps of a run share.
-type stepColumns struct{ amount, device, tick float64 }
+type stepColumns struct {
+	amount, device, tick float64
+	cases                bool
+}
 
 func (m *fitting) stepColumns(b page.Steps) stepColumns {
-	var c stepColumns
+	c := stepColumns{cases: b.Cases}
 	zero := m.v.measure("0", true, m.figure)
 	for _, class := range strings.Fields(m.v.StepFit(b.Rows)) {
 		n, err := strconv.Atoi(class[1:])
@@ -535,6 +538,12 @@ var unitRoom = []float64{0, 1.1, 1.5, 2.1, 2.7, 3.3, 3.9, 4.4, 5}
 
 func (m *fitting) stepRow(r page.Step, c stepColumns) float64 {
 	width := m.width - 2*m.text - c.amount - c.device - c.tick - 9.5
+	switch {
+	case c.cases && len(r.Amount) == 0:
+		width = m.width - .5
+	case c.cases:
+		width = m.width - c.amount - 2.5
+	}
 	what := m.lines(r.What, m.word, width, false) * m.word * 1.15
 	for _, c := range r.Caution {
 		what += m.lines(c, m.text, width-3.6, true)*m.text*1.15 + .5
@@ -551,9 +560,6 @@ func (m *fitting) stepRow(r page.Step, c stepColumns) float64 {
 	device := m.lines(r.Device, m.small, 18, false) * m.small * 1.15
 	// Everything stands on the first line: a large figure rises above it.
 	first, figure := m.word, m.figure
-	if len(r.Caution) > 0 {
-		first = m.text
-	}
 	if len(r.Amount) == 0 {
 		figure = 0
 	}

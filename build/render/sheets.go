@@ -324,7 +324,7 @@ func (m *fitting) pieces(part string, block int, b page.Block, width float64) []
 	case page.List:
 		if part == "never" {
 			for i, item := range b.Items {
-				out = append(out, one(i, m.block(page.List{Items: []page.Text{item}}, width), 0))
+				out = append(out, one(i, m.block(page.List{Items: []page.Text{item}, Lines: b.Lines}, width), 0))
 			}
 			break
 		}

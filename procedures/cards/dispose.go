@@ -24,25 +24,45 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 	p := page.Page{ID: "dispose/" + w.ID, Kind: "dispose", KindLine: "Where it goes", Title: capital(w.Name), Was: wasIDs("dispose/", w.Was)}
 	baths := waste.Baths(c.Lab, w.ID)
 	route := waste.OfRoute(c.Mix, w, baths)
-	inDrum := baths
-	if w.Drum != "" { // what is in the drum already is poured onto
-		inDrum = nil
+	// Onto what is in a drum already everything else is poured: one card a drum,
+	// and it names all that goes in.
+	main := w
+	var others []string
+	if w.Drum != "" {
+		baths, main = nil, nil
 		for _, other := range c.Lab.Wastes {
-			if other.Drum == w.Drum {
-				inDrum = append(inDrum, waste.Baths(c.Lab, other.ID)...)
+			if other.Drum != w.Drum {
+				continue
 			}
+			if main == nil || other.ID == w.Drum {
+				main = other
+			}
+			others = append(others, other.Name)
+			baths = append(baths, waste.Baths(c.Lab, other.ID)...)
 		}
 	}
-	known := c.knownOf(inDrum)
+	known := c.knownOf(baths)
 	p.Lead = page.Say(page.N(capital(route.Words())))
+	if main == w && w.Drum != "" {
+		p.Title = "Drum for " + route.Drum
+		p.Lead = page.Say(page.N(capital(strings.Join(others, "; "))))
+	}
 	if len(baths) > 0 {
 		p.Before = beforeJob(hazard.Away, known)
 	}
-	p.Before = append(p.Before, page.Checklist{Label: page.Say(page.W("before you pour")), Items: []page.Text{
+	ready := page.Checklist{Label: page.Say(page.W("before you pour")), Items: []page.Text{
 		page.Say(page.W("read the drum’s label aloud")), page.Say(page.W("one bath at a time, slowly")), page.Say(page.W("enter it in the tally")),
-	}})
+	}}
+	caption := page.Say(page.S("What goes here"))
+	if route.Ask() {
+		caption = page.Say(page.S("What this is about"))
+		ready = page.Checklist{Label: page.Say(page.W("until somebody has said where")), Items: []page.Text{
+			page.Say(page.W("ask")), page.Say(page.W("keep it alone, its name and the day on it")), page.Say(page.W("pour it nowhere")),
+		}}
+	}
+	p.Before = append(p.Before, ready)
 
-	t := page.Table{ID: "what", Caption: page.Say(page.S("What goes here")), Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("strengths"))}}
+	t := page.Table{ID: "what", Caption: caption, Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("strengths"))}}
 	for i := 0; i < len(baths); {
 		k := i
 		for k < len(baths) && baths[k].Def().ID == baths[i].Def().ID {
@@ -80,8 +100,11 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 	if w.Drum != "" {
 		never = waste.NeverIn(c.Mix, w.Drum)
 	}
-	more := []page.Text{page.Say(page.W("pour one waste onto another to put it right"))}
-	p.Never = neverBlock(never, more)
+	lines := page.List{Lines: true}
+	for _, n := range append(never, "pour one waste onto another to put it right") {
+		lines.Items = append(lines.Items, page.Say(page.N(capital(n))))
+	}
+	p.Never = []page.Block{lines}
 
 	if w.Why != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(w.Why))})
@@ -107,7 +130,9 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 	}
 	p.Foot = c.foot(w.Def, holes)
 	c.wasteVerdicts(w, route, drain)
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "dispose-" + w.ID, Faces: c.faces("a4")})
+	if main == w {
+		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "dispose-" + w.ID, Faces: c.faces("a4")})
+	}
 	return p
 }
 

@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"slices"
 	"strings"
 
 	"wetside/procedures/figure"
@@ -27,13 +28,13 @@ var spillRules = []struct {
 	powder      string
 	never       []string
 }{
-	{"oxidiser", "", "sand or a mineral absorbent, then rinse until the colour is gone.", "mask on, a dry plastic scoop, into a jug of water.",
-		[]string{"sawdust, paper, a cloth left lying or a vacuum cleaner on it: fire", "glycol or alcohol near it: fire", "solid sulfite on it: fire"}},
-	{"acids", "", "sodium hydrogencarbonate from the rim until the fizzing stops, then wipe.", "", []string{"let it run towards fixer, sulfite or their drum"}},
-	{"alkalis, strong", "", "absorb, then plenty of water until it is no longer slippery.", "", []string{"acid on it neat: it spatters"}},
+	{"oxidiser", "", "sand or a mineral absorbent, then wipe with plenty of water until no trace is left.", "a dry plastic scoop, into a jug of water.",
+		[]string{"use sawdust, paper or a vacuum cleaner, or leave a cloth lying on it: fire", "let glycol or alcohol near it: fire", "put solid sulfite on it: fire"}},
+	{"acids", "", "sodium hydrogencarbonate from the rim until the fizzing stops, then wipe.", "scoop it up dry, then wipe with water.", []string{"let it run towards fixer, sulfite or their drum"}},
+	{"alkalis, strong", "", "absorb, then wipe with plenty of water until pH paper stays green.", "scoop it up dry: with little water it boils.", []string{"pour acid on it: it spatters"}},
 	{"organic reducers", "", "absorb, then wipe twice.", "", []string{"let it dry on the floor: the dust makes the allergy"}},
 	{"thiosulfates", "", "absorb, then mop with clean water.", "", []string{"leave crystals to dry", "mop it into a bucket that had bleach in it"}},
-	{"", "selen", "a mineral absorbent, into a bag, extract on.", "", []string{"drain it"}},
+	{"", "selen", "a mineral absorbent, into a bag, extract on.", "", nil},
 }
 
 func has(known hazard.Known, group, name string) bool {
@@ -55,6 +56,8 @@ func (c *Context) spillCard(s subject) page.Page {
 	// In a hurry the words are enough; reasons and sorts stand on the sheet for
 	// protection.
 	gear := gearBlock(hazard.Spilled, known)
+	weighed := c.powders(s)
+	gear.Items = slices.DeleteFunc(gear.Items, func(i page.GearItem) bool { return !weighed && strings.HasSuffix(i.Word, hazard.ForPowder) })
 	for i := range gear.Items {
 		gear.Items[i].Why = nil
 	}
@@ -65,10 +68,10 @@ func (c *Context) spillCard(s subject) page.Page {
 
 	small := figure.Declare(c.Book, "spill/small", figure.KindAmount, figure.Constant(unit.Volume(500), "most of a small spill", usualFirstAid, figure.Memory), "500", "ml")
 	powder := figure.Declare(c.Book, "spill/powder", figure.KindAmount, figure.Constant(unit.Mass(50), "most of a small spill of powder", usualFirstAid, figure.Memory), "50", "g")
-	rows := []page.Step{{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(small), page.W(": "+c.smallSpill(known))),
-		Note: []page.Text{append(page.Say(page.W("People out, extract on. What was wiped up goes ")), c.spent(s.strengths[0])...)}}}
-	if s.made {
-		dust := "mask on, wipe it up damp, no broom."
+	rows := append(c.firstAid(known), page.Step{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(small), page.W(": "+c.smallSpill(known))),
+		Note: []page.Text{append(page.Say(page.W("People out, extract on. What was wiped up goes ")), c.spent(s.strengths[0])...)}})
+	if weighed {
+		dust := "wipe it up damp, no broom."
 		for _, r := range spillRules {
 			if r.powder != "" && has(known, r.group, r.name) {
 				dust = r.powder
@@ -77,12 +80,35 @@ func (c *Context) spillCard(s subject) page.Page {
 		rows = append(rows, page.Step{ID: "powder", What: page.Say(page.S("Its powders"), page.W(", up to "), page.F(powder), page.W(": "+dust))})
 	}
 	rows = append(rows, page.Step{ID: "large", What: page.Say(page.S("More, or a smell of gas"), page.W(": out, shut the door, call.")), Note: []page.Text{page.Say(page.W("The keyholder; for gas the emergency number. Nobody wades in."))}})
-	p.Do = []page.Block{page.Steps{Rows: append(rows, c.firstAid(known)...)}}
+	p.Do = []page.Block{page.Steps{Rows: rows, Cases: true}}
 	p.Never = neverBlock(nil, c.spillNevers(known))
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. The supplier’s sheet, the poison centre and trained people go first. Write every spill into the book."))}, hazardBlock(known)}
 	p.Foot = c.foot(s.def, c.emergencyHoles())
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.def.ID, Faces: c.faces("a4")})
 	return p
+}
+
+// powders reports whether somebody weighs a powder to make a solution.
+func (c *Context) powders(s subject) bool {
+	sol := s.strengths[0].Solution
+	if sol == nil {
+		return false
+	}
+	list := make([]string, 0, len(sol.Steps)+1)
+	for _, step := range sol.Steps {
+		if step.Amount.Mass.Given() || step.Parts.Given() {
+			list = append(list, step.Add)
+		}
+	}
+	if sol.Dissolve != nil {
+		list = append(list, sol.Dissolve.Add)
+	}
+	for _, ref := range list {
+		if ing, bad := c.Lab.Resolve(ref, sol.At("step")); len(bad) > 0 || ing.Chemical != nil && !ing.Form.Content.Given() {
+			return true
+		}
+	}
+	return false
 }
 
 // smallSpill is what to do with a little of it: by kind of substance, and
@@ -109,7 +135,7 @@ func (c *Context) spillNevers(known hazard.Known) []page.Text {
 		}
 	}
 	for _, r := range spillRules {
-		if has(known, r.group, r.name) {
+		if has(known, r.group, r.name) && !(r.group == "acids" && len(known.Gives()) > 0) {
 			for _, n := range r.never {
 				say(n)
 			}
@@ -119,7 +145,7 @@ func (c *Context) spillNevers(known hazard.Known) []page.Text {
 		say("let " + g.With + " near it: " + g.Gas)
 	}
 	say("rinse it down the drain")
-	say("put a bath on it to put it right")
+	say("pour another bath on it")
 	return out
 }
 
@@ -131,39 +157,51 @@ func (c *Context) firstAid(known hazard.Known) []page.Step {
 	var eyeNote page.Text
 	if alkali {
 		minutes = c.alkaliMinutes()
-		eyeNote = page.Say(page.W("After alkali longest. "))
+		eyeNote = page.Say(page.W("After alkali rinse longest. "))
 	}
-	eyes := page.Say(page.S("Eyes"), page.W(": water at once, lids open, lenses out. "))
-	if burns {
-		eyes = append(eyes, page.S("Keep rinsing until help comes."))
+	eyes := page.Say(page.S("Eyes"), page.W(": water at once, lids open, lenses out."))
+	long := page.Say(minutes)
+	if burns { // a number would be read as the end
+		eyes = append(eyes, page.W(" "), page.S("Keep rinsing until help comes"), page.W(", at least "), minutes, page.W("."))
+		long = page.Say(page.S("until help"))
 	}
 	eyeNote = append(eyeNote, page.W("A bottle only on the way to the tap. A doctor, with the label."))
 
 	skin := page.Say(page.S("Skin"), page.W(": wet clothes off, water."))
 	skinNote := page.W("Pain or a rash: a doctor.")
+	skinLong := page.Say(c.skinMinutes())
 	switch {
 	case known.Has("Skin Corr."):
-		skin = append(skin, page.W(" "), page.S("It burns: keep rinsing until help comes."))
+		skin = append(skin, page.W(" "), page.S("It burns: keep rinsing until help comes"), page.W(", at least "), c.skinMinutes(), page.W("."))
 		skinNote = page.W("A doctor at once.")
+		skinLong = page.Say(page.S("until help"))
 	case known.Has("Skin Sens."):
 		skinNote = page.W("A rash, even days later: a doctor, and do not work with it again.")
 	}
-	swallowed := page.Say(page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them sick."), page.W(" Call the poison centre."))
+	swallowed := page.Say(page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Call the poison centre."))
 	swallowedNote := "Nothing by mouth if they are drowsy. Read the label to the poison centre."
 	if known.Has("Repr.", "Carc.", "Muta.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3") {
 		swallowedNote += " A doctor even if nothing is felt."
 	}
-	breathed := page.Say(page.S("Breathed"), page.W(": out, sit up. A cough or a tight chest: a doctor."))
-	breathedNote := page.Say(page.S("Lungs can worsen a day later."))
+	breathed := page.Say(page.S("Breathed in"), page.W(": out, sit up. A cough or a tight chest: a doctor, because "), page.S("lungs can worsen a day later"), page.W("."))
+	var breathedNote page.Text
 	if gives := known.Gives(); len(gives) > 0 {
-		breathedNote = append(breathedNote, page.W(" It can give off "+strings.Join(gasNames(gives), ", ")+"."))
+		breathedNote = append(breathedNote, page.W("It can give off "+strings.Join(gasNames(gives), ", ")+"."))
 	}
 	return []page.Step{
-		{ID: "eyes", What: eyes, Note: []page.Text{eyeNote}, Amount: page.Say(minutes)},
-		{ID: "skin", What: skin, Note: []page.Text{page.Say(skinNote)}, Amount: page.Say(c.skinMinutes())},
+		{ID: "eyes", What: eyes, Note: []page.Text{eyeNote}, Amount: long},
+		{ID: "skin", What: skin, Note: []page.Text{page.Say(skinNote)}, Amount: skinLong},
 		{ID: "swallowed", What: swallowed, Note: []page.Text{page.Say(page.W(swallowedNote))}},
-		{ID: "breathed", What: breathed, Note: []page.Text{breathedNote}},
+		{ID: "breathed", What: breathed, Note: said(breathedNote)},
 	}
+}
+
+// said is a note that may be empty.
+func said(t page.Text) []page.Text {
+	if len(t) == 0 {
+		return nil
+	}
+	return []page.Text{t}
 }
 
 // gasNames names each gas once.

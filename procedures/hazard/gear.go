@@ -139,12 +139,15 @@ func (k Known) shield(job Job, out *[]Item) {
 	}
 }
 
+// ForPowder ends the word of what is worn at a spill of powder alone.
+const ForPowder = " for powder"
+
 // mask: dust of what harms the unborn child, the genes or the airways wants the
 // finer filter.
 func (k Known) mask(job Job, unknown string, out *[]Item) {
 	word := " dust mask"
 	if job == Spilled {
-		word = " dust mask for powder"
+		word = " dust mask" + ForPowder
 	}
 	if because, told := k.telling("Resp. Sens.", "Repr. 1", "Carc. 1", "Muta. 1", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "STOT RE 1"); told {
 		*out = append(*out, Item{Sign: "M016", Word: "FFP3" + word, Kind: dustKind, Because: because})
@@ -153,6 +156,9 @@ func (k Known) mask(job Job, unknown string, out *[]Item) {
 	because, told := k.telling("Skin Sens.", "STOT", "Carc.", "Muta.", "Repr.", "Acute Tox.", "Skin Corr.", "Eye Dam.")
 	if !told {
 		because = unknown
+	}
+	if because == "" && job == Spilled {
+		because = "good practice: nobody breathes dust"
 	}
 	if because != "" {
 		*out = append(*out, Item{Sign: "M016", Word: "FFP2" + word, Kind: dustKind, Because: because})

@@ -217,10 +217,14 @@ type Checklist struct {
 }
 
 // Steps are the numbered rows of a mixing card.
-type Steps struct{ Rows []Step }
+type Steps struct {
+	Rows []Step
+	// Cases: the rows are cases of which one holds, not an order: no numbers.
+	Cases bool
+}
 
-// Step is one row: what, how much, on which device; its cautions come before
-// the amount, its note (the reason) after.
+// Step is one row: what, how much, on which device; below them its cautions, then
+// its note (the reason).
 type Step struct {
 	ID      string
 	Caution []Text
@@ -307,6 +311,8 @@ type Temp struct {
 type List struct {
 	Label Text
 	Items []Text
+	// Lines: every item has a line of its own, inside "never" too.
+	Lines bool
 }
 
 // Blanks are lines to fill in by pencil.

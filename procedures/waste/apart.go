@@ -40,6 +40,14 @@ var idle = map[string]bool{
 // named reports whether one side of a rule speaks of something in a bath: "a
 // fixer or sulfite" of every bath with a thiosulfate or a sulfite in it.
 func named(side string, bath []part) bool {
+	if one, with, both := strings.Cut(side, " with "); both { // a mixture: every part of it
+		for _, need := range append([]string{one}, strings.Split(with, " and ")...) {
+			if !named(need, bath) {
+				return false
+			}
+		}
+		return true
+	}
 	words := strings.FieldsFunc(strings.ToLower(side), func(r rune) bool { return !unicode.IsLetter(r) })
 	for i, w := range words {
 		w = strings.TrimSuffix(w, "s")
@@ -94,41 +102,99 @@ func keepsOut(m *mix.Mixer, drum string, mine []part) string {
 }
 
 // NeverIn lists what must never get into a drum: the lines of its routes, then
-// the other half of every pair of which it holds one.
+// the other half of every pair of which it holds one. What is named twice stands
+// once, with the first words of every reason; what kills comes first.
 func NeverIn(m *mix.Mixer, drum string) []string {
-	var out []string
+	var out []line
 	var inside []part
 	for _, w := range m.Lab.Wastes {
 		if w.Drum == drum {
-			for _, line := range w.Never {
-				if !slices.ContainsFunc(out, func(have string) bool { return strings.EqualFold(have, line) }) {
-					out = append(out, line)
-				}
+			for _, never := range w.Never {
+				what, why, _ := strings.Cut(never, ": ")
+				out = enter(out, line{what, why})
 			}
 			inside = append(inside, partsOf(m, Baths(m.Lab, w.ID))...)
 		}
 	}
-	own := strings.ToLower(strings.Join(out, " "))
 	for _, a := range Pairs(m.Lab) {
 		for _, side := range [][2]string{{a.These, a.Those}, {a.Those, a.These}} {
-			if named(side[0], inside) && !named(side[1], inside) && !said(own, side[1]) {
-				out = append(out, "let "+side[1]+" meet it: "+a.Why)
-				own += " " + strings.ToLower(side[1])
+			if named(side[0], inside) && !named(side[1], inside) {
+				what, _, _ := strings.Cut(side[1], ", also ")
+				out = enter(out, line{"let " + what + " meet it", a.Why})
 			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b line) int { return b.deadly() - a.deadly() })
+	texts := make([]string, len(out))
+	for i, l := range out {
+		texts[i] = l.what
+		if l.why != "" {
+			texts[i] += ": " + l.why
+		}
+	}
+	return texts
+}
+
+// line is something that must not be done, and what happens if it is.
+type line struct{ what, why string }
+
+// deadly ranks a line: what kills at once is read first, what has no reason last.
+func (l line) deadly() int {
+	for _, word := range []string{"cyanide", "chlorine", "explosive", "hydrogen sulfide"} {
+		if strings.Contains(l.why, word) {
+			return 2
+		}
+	}
+	return min(1, len(l.why))
+}
+
+// enter adds a line, or its reason to a line that speaks of the same.
+func enter(list []line, l line) []line {
+	for i, have := range list {
+		switch {
+		case strings.EqualFold(have.what, l.what):
+		case l.why == "" || have.why == "":
+			continue
+		case speaks(l.what, have.what): // have is as wide, or wider
+		case !speaks(have.what, l.what):
+			continue
+		case !strings.Contains(have.what, " or "): // have names one sort of it
+			list[i].what = l.what
+		}
+		if short, _, _ := strings.Cut(strings.NewReplacer(": ", ", ", "; ", ", ").Replace(l.why), ", "); !strings.Contains(strings.ToLower(list[i].why), strings.ToLower(short)) {
+			list[i].why += ", " + short
+		}
+		return list
+	}
+	return append(list, l)
+}
+
+// speaks reports whether a line has every substance that another one names.
+// "sulfuric acid" has the acid of "acid", which is the wider of the two.
+func speaks(line, other string) bool {
+	mine := substances(line)
+	theirs := substances(other)
+	for _, w := range theirs {
+		if !slices.Contains(mine, w) {
+			return false
+		}
+	}
+	return len(theirs) > 0
+}
+
+// substances are the words of a line that name a substance.
+func substances(line string) []string {
+	var out []string
+	for _, w := range strings.FieldsFunc(strings.ToLower(line), func(r rune) bool { return !unicode.IsLetter(r) }) {
+		if len(w) >= 4 && !plain[w] {
+			out = append(out, strings.TrimSuffix(w, "s"))
 		}
 	}
 	return out
 }
 
-// said reports whether the lines already speak of one side of a pair.
-func said(lines, side string) bool {
-	for _, w := range strings.FieldsFunc(strings.ToLower(side), func(r rune) bool { return !unicode.IsLetter(r) }) {
-		if len(w) >= 4 && w != "strong" && strings.Contains(lines, w) {
-			return true
-		}
-	}
-	return false
-}
+// plain are words of a line that name no substance.
+var plain = map[string]bool{"meet": true, "strong": true, "that": true, "also": true, "with": true, "every": true, "kind": true, "other": true, "into": true, "used": true, "bath": true, "salt": true, "concentrated": true, "household": true, "hypochlorite": true, "stop": true}
 
 // Neighbour is what never stands beside something, and why.
 type Neighbour struct{ What, Why string }

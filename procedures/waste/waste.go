@@ -113,9 +113,9 @@ func (r Route) Words() string {
 			}
 		}
 		if len(whys) > 2 {
-			whys = append(whys[:1], whys[1]+" and other gases")
+			whys = append(whys[:2], "more")
 		}
-		return out + "; into none of the drums here: " + strings.Join(whys, ", ")
+		return out + "; into none of the drums here (danger: " + strings.Join(whys, ", ") + ")"
 	}
 	for i, n := range r.Not {
 		switch {

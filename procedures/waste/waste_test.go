@@ -91,7 +91,30 @@ func TestStrictest(t *testing.T) {
 func TestNeverIn(t *testing.T) {
 	m := room(nil)
 	require.Equal(t, []string{"let acid meet it: sulfur dioxide"}, NeverIn(m, "developers"))
-	require.Equal(t, []string{"a drain", "strong alkali: ammonia", "let acid meet it: sulfur dioxide"}, NeverIn(m, "silver"))
+	require.Equal(t, []string{"strong alkali: ammonia", "let acid meet it: sulfur dioxide", "a drain"}, NeverIn(m, "silver"))
+}
+
+// TestEnter: what two lines say of one substance becomes one line.
+func TestEnter(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		in   []line
+		out  []line
+	}{
+		{"the same twice", []line{{"pour it down a drain", ""}, {"Pour it down a drain", ""}}, []line{{"pour it down a drain", ""}}},
+		{"one sort of acid is an acid", []line{{"let acid or a stop bath meet it", "hydrogen sulfide"}, {"let concentrated sulfuric acid meet it", "heat: it spits"}}, []line{{"let acid or a stop bath meet it", "hydrogen sulfide, heat"}}},
+		{"the wider word stays", []line{{"let sulfuric acid meet it", "heat"}, {"let acid meet it", "sulfur dioxide"}}, []line{{"let acid meet it", "heat, sulfur dioxide"}}},
+		{"a reason once", []line{{"let acid meet it", "sulfur dioxide, sulfur"}, {"let acid meet it", "sulfur dioxide, and the fixer falls to sulfur"}}, []line{{"let acid meet it", "sulfur dioxide, sulfur"}}},
+		{"two substances stay two", []line{{"let acid meet it", "sulfur dioxide"}, {"let peroxide meet it", "heat"}}, []line{{"let acid meet it", "sulfur dioxide"}, {"let peroxide meet it", "heat"}}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var got []line
+			for _, l := range c.in {
+				got = enter(got, l)
+			}
+			require.Equal(t, c.out, got)
+		})
+	}
 }
 
 // TestNamed: which words of a rule speak of a bath.
