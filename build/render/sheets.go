@@ -161,7 +161,7 @@ type atom struct {
 	first    bool    // always the first of a sheet
 }
 
-// What a sheet may give to what is said again on every card of a cut one, and up
+// What a sheet may give to what is said again, with its signs, on every card of a cut one, and up
 // to what share what must never be done, or a table, stays together.
 const (
 	neverShare = .15
@@ -171,8 +171,8 @@ const (
 )
 
 // cut cuts a card into as few sheets as it can at a scale, evenly filled, between
-// rows. Every sheet has a head and a foot; what must never be done and what to
-// wear stand on all of them where there is room, else on the first.
+// rows. Every sheet has a head, what to wear and a foot; what must never be done
+// stands on all of them where there is room, else on the first.
 // It tells whether the cut lies between the work and its tables, which is best, and
 // whether a piece is higher than a sheet.
 func (v *view) cut(scale float64) (sheets []page.Page, steps []int, clean, broken bool) {
@@ -220,17 +220,22 @@ func (v *view) cut(scale float64) (sheets []page.Page, steps []int, clean, broke
 	return sheets, steps, clean, !fits
 }
 
-// gearOnly is what to wear, if following cards have room to say it again.
+// gearOnly is what to wear, which every following card says again: with its signs
+// where there is room, else in a line of words.
 func (v *view) gearOnly(m *fitting, room float64) []page.Block {
 	var gear []page.Block
+	var words []string
 	for _, b := range v.Page.Before {
 		if g, ok := b.(page.Gear); ok {
 			g.Note = nil
 			gear = append(gear, g)
+			for _, item := range g.Items {
+				words = append(words, item.Word)
+			}
 		}
 	}
-	if len(gear) == 0 || m.before(gear)+2*m.pad+firm > room*gearShare {
-		return nil
+	if len(words) > 0 && m.before(gear)+2*m.pad+firm > room*gearShare {
+		return []page.Block{page.Para{Text: page.Say(page.S("Wear"), page.W(": "), page.N(strings.Join(words, ", ")))}}
 	}
 	return gear
 }
