@@ -76,7 +76,7 @@ func TestWhatTheCardsSay(t *testing.T) {
 		{"protect/film-developer.html", []string{handle, "weigh and mix", "dilute", "work at the tank or tray", "wipe up a spill", "pour away", "strength not yet considered", "causes serious eye damage (Eye Dam. 1): hydroquinone"}, nil},
 		{"spill/film-developer.html", []string{"emergency number: ask", "Keep rinsing until help comes", "Nothing by mouth if they are drowsy", "let acid near it: sulfur dioxide", "to the drum for developers"}, nil},
 		{"spill/citric-stop.html", []string{"let it run towards fixer, sulfite or their drum"}, nil},
-		{"board/emergency.html", []string{"keep rinsing until help comes", "Nothing by mouth if they are drowsy", "An eyewash bottle cannot last that long", "then to the tap", "After alkali longest of all"}, nil},
+		{"board/emergency.html", []string{"Keep rinsing until help comes", "Nothing by mouth if they are drowsy", "An eyewash bottle cannot last that long", "then to the tap", "after alkali 30"}, nil},
 		{"dispose/silver.html", []string{"Drum for silver", "Rapid fixer, near neutral", "stock, film, paper", "the fixers of film and paper, the clearing bath", "09 01 04*", "the drum is emptied by a collector", "nobody has asked yet: drain under [permit] in local.toml", "nobody has asked yet: treat under [permit] in local.toml"}, []string{"hydrogencarbonate"}},
 		{"dispose/stops.html", []string{"To a drum: ask first; into none of the drums here (danger: sulfur dioxide, hydrogen cyanide, more)"}, []string{"hydrogencarbonate"}},
 		{"dispose/drain-if-permitted.html", []string{"To a drum: ask first", "Wetting agent"}, []string{"one litre at a time"}},
@@ -205,8 +205,8 @@ func TestSpillsBySubstance(t *testing.T) {
 		says []string
 		not  []string
 	}{
-		{[]string{"potassium-permanganate.pure"}, []string{"sand or a mineral absorbent", "sawdust, paper, a cloth left lying or a vacuum cleaner on it: fire", "a dry plastic scoop"}, []string{"wipe twice"}},
-		{[]string{"sodium-hydroxide.pure"}, []string{"It burns: keep rinsing until help comes.", "After alkali longest.", "acid on it neat: it spatters"}, []string{"hydrogencarbonate"}},
+		{[]string{"potassium-permanganate.pure"}, []string{"sand or a mineral absorbent", "use sawdust, paper or a vacuum cleaner, or leave a cloth lying on it: fire", "a dry plastic scoop"}, []string{"wipe twice"}},
+		{[]string{"sodium-hydroxide.pure"}, []string{"It burns: keep rinsing until help comes, at least ", "After alkali rinse longest.", "pour acid on it: it spatters", "with little water it boils"}, []string{"hydrogencarbonate"}},
 		{[]string{"citric-acid.anhydrous"}, []string{"sodium hydrogencarbonate from the rim"}, []string{"After alkali"}},
 		{[]string{"boric-acid.pure", "sodium-thiosulfate.pentahydrate"}, []string{"absorb, then mop with clean water", "let acid near it: sulfur dioxide"}, []string{"hydrogencarbonate"}},
 		{[]string{"potassium-ferricyanide.pure"}, []string{"let hot or strong acid near it: hydrogen cyanide"}, nil},

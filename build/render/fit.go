@@ -163,7 +163,7 @@ func (m *fitting) headHeight() float64 {
 	right := 0.0
 	quantity := 0.0
 	if len(q.Value) > 0 {
-		right = math.Max(m.big(q.Value, m.key), m.wide(q.Label, m.small, false)+m.wide(q.Note, m.small, false)) + m.gap
+		right = math.Max(m.big(q.Value, m.key)+m.marked(q.Value), m.wide(q.Label, m.small, false)+m.wide(q.Note, m.small, false)) + m.gap
 		quantity = m.key
 		if len(q.Label)+len(q.Note) > 0 {
 			lines := 1.0
@@ -179,6 +179,9 @@ func (m *fitting) headHeight() float64 {
 		right += plate + m.gap
 	}
 	left := m.lines(page.Say(page.S(v.Page.Title)), m.title, m.width-right-m.gap, true) * m.title
+	if v.ChoiceSays() {
+		left += .8 + m.lines(v.ChoiceLabel(), m.title*.62, m.width-right-m.gap, true)*m.title*.62*1.1
+	}
 	if len(v.Page.Lead) > 0 {
 		left += 1.4 + m.lines(v.Page.Lead, m.text*1.12, m.width-right-m.gap, false)*m.text*1.12*1.2
 	}
@@ -195,9 +198,6 @@ func (m *fitting) kindLines() float64 {
 	var said []string
 	if !v.Follows() {
 		said = append(said, v.Page.KindLine)
-	}
-	if v.ChoiceSays() {
-		said = append(said, v.words(v.ChoiceLabel()))
 	}
 	if v.Page.Foot.Version != "" && !v.Follows() {
 		said = append(said, "version "+v.Page.Foot.Version+" · "+v.Page.Foot.Date)
@@ -247,6 +247,9 @@ func (m *fitting) part(name string) float64 {
 		if h == 0 {
 			return keys
 		}
+		if n := len(v.Page.Do); rowless(v.Page.Do[0]) || rowless(v.Page.Do[n-1]) {
+			h += 2.6
+		}
 		return keys + h + bold
 	default:
 		for _, b := range v.part(name) {
@@ -257,6 +260,29 @@ func (m *fitting) part(name string) float64 {
 		return 0
 	}
 	return h + 2*m.pad + firm
+}
+
+// rowless tells a block that stands off from the rules around it: the rows of a
+// clock and of steps bring their own room.
+func rowless(b page.Block) bool {
+	switch b.(type) {
+	case page.Clock, page.Steps:
+		return false
+	}
+	return true
+}
+
+// marked is the room that the mark of a weak origin takes at the end of a line.
+func (m *fitting) marked(t page.Text) float64 {
+	for _, in := range t {
+		if in.Kind != page.Fig && in.Kind != page.BareFig {
+			continue
+		}
+		if r, ok := m.v.lookUp(pick(in.IDs, m.v.Choice)); ok && r.Origin.Weak() {
+			return 2.6
+		}
+	}
+	return 0
 }
 
 // before flows its blocks beside each other where they fit; cautions and notes
@@ -351,7 +377,7 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 	case page.Clock:
 		h := 0.0
 		for _, r := range b.Rows {
-			h += m.bathRow(r, m.v.Brief("clock"))
+			h += m.bathRow(r)
 		}
 		return h
 	case page.Steps:
@@ -412,32 +438,34 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 	return h
 }
 
-func (m *fitting) bathRow(r page.ClockRow, brief bool) float64 {
+func (m *fitting) bathRow(r page.ClockRow) float64 {
 	if m.v.Bare("clock") {
 		return m.bareBath(r)
 	}
 	when := m.figure * .95
-	most, drain := m.long, m.small
+	drain := m.small
 	if m.large {
 		drain = m.text
 	}
 	if len(r.Drain) > 0 {
 		when += drain*1.5*1.1 + 1.2
 	}
-	beside := math.Max(m.wide(r.ForNote, m.small, false), m.wide(r.Light, m.small, false))
-	long := math.Min(most, math.Max(m.big(r.For, m.figure*.7), beside))
-	aside := m.lines(r.For, m.figure*.7, 99, true)*m.figure*.7 + .8 + (m.lines(r.ForNote, m.small, most-.6, false)+m.lines(r.Light, m.small, most-.6, false))*m.small*1.12 + .6
+	long := m.big(r.For, m.figure*.7) + m.marked(r.For)
+	aside := m.lines(r.For, m.figure*.7, 99, true) * m.figure * .7
+	said := dotted(m.v.Beside(r))
+	if !m.v.Brief("clock") {
+		most := m.long
+		long = math.Min(most, math.Max(long, math.Max(m.wide(r.ForNote, m.small, false), m.wide(r.Light, m.small, false))))
+		aside += .8 + (m.lines(r.ForNote, m.small, most-.6, false)+m.lines(r.Light, m.small, most-.6, false))*m.small*1.12 + .6
+		said = joined(r.Cue, r.Goes)
+	}
 	width := m.width - m.when - m.plate - long - 3*m.gap - 1
 	what := m.word + m.filled(r.Bath, width) + 1.6
 	for _, c := range r.Caution {
 		what += m.lines(c, m.reason, width-3.6, true)*m.reason*1.15 + 1
 	}
-	cue := r.Cue
-	if !brief {
-		cue = joined(r.Cue, r.Goes)
-	}
-	if len(cue) > 0 {
-		what += m.lines(cue, m.reason, width, false)*m.reason*1.18 + .7
+	if len(said) > 0 {
+		what += m.lines(said, m.reason, width, false) * m.reason * 1.18
 	}
 	if width < 30 { // a column so narrow breaks its lines unevenly
 		what *= 1.06
@@ -449,9 +477,21 @@ func (m *fitting) bathRow(r page.ClockRow, brief bool) float64 {
 	return h
 }
 
+// dotted is several texts in one run.
+func dotted(list []page.Text) page.Text {
+	var out page.Text
+	for i, t := range list {
+		if i > 0 {
+			out = append(out, page.W(" · "))
+		}
+		out = append(out, t...)
+	}
+	return out
+}
+
 // bareBath is a bath in one run of text beside its clock and its time.
 func (m *fitting) bareBath(r page.ClockRow) float64 {
-	long := math.Min(m.long, m.big(r.For, m.figure*.7))
+	long := math.Min(m.long, m.big(r.For, m.figure*.7)+m.marked(r.For))
 	said := m.v.pieces(r.Word, true)
 	for i := range said {
 		said[i].text, said[i].grow = strings.ToUpper(said[i].text), m.word/m.text
@@ -503,13 +543,16 @@ func (m *fitting) stepColumns(b page.Steps) stepColumns {
 			c.amount += unitRoom[min(n, len(unitRoom)-1)] * m.figure * .52
 		}
 	}
+	mark := 0.0
 	for _, r := range b.Rows {
+		mark = math.Max(mark, m.marked(r.Amount))
 		c.amount = math.Max(c.amount, m.big(r.Amount, m.figure))
 		c.device = math.Max(c.device, math.Max(math.Min(18, m.wide(r.Device, m.small, false)), m.v.longest(r.Device, m.small)))
 		if r.Tick {
 			c.tick = m.tick
 		}
 	}
+	c.amount += mark
 	return c
 }
 
@@ -635,6 +678,9 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 	for _, r := range t.Rows {
 		for i, c := range r.Cells {
 			measure(i, said(c), m.cells)
+			if i == n-1 && single(c.Text) {
+				line[i] = math.Max(line[i], m.wide(c.Text, m.cells, false)*1.01+m.marked(c.Text))
+			}
 			if c.No {
 				line[i] = math.Max(line[i], m.wide(said(c), m.cells, false)*1.04+1.2*m.cells)
 			}

@@ -200,7 +200,18 @@ func (v *view) cut(scale float64) (sheets []page.Page, steps []int, clean, broke
 			packed, clean = list, true
 		}
 	}
-	if fits && !clean {
+	switch {
+	case fits && slices.ContainsFunc(v.Page.Do, func(b page.Block) bool { return b.Block() == "clock" }):
+		// No card is changed between two baths sooner than it must be; but the last
+		// one holds more than a crumb.
+		for limit := room - 4; limit > room*.4 && len(packed) > 1 && len(packed[len(packed)-1]) < 2; limit -= 4 {
+			even, ok := try(limit)
+			if !ok || len(even) > len(packed) {
+				break
+			}
+			packed = even
+		}
+	case fits && !clean:
 		for limit := room - 4; limit > room*.4; limit -= 4 {
 			even, ok := try(limit)
 			if !ok || len(even) > len(packed) {
@@ -260,6 +271,7 @@ func (v *view) atoms(m *fitting, again bool) []atom {
 		first += w.part("never")
 	}
 	var out []atom
+	early := 0
 	for _, name := range order {
 		width := m.width
 		if name == "never" {
@@ -287,6 +299,13 @@ func (v *view) atoms(m *fitting, again bool) []atom {
 					list[k].keep = k+1 < len(list) || i+1 < len(blocks)
 				}
 			}
+			if b.Block() == "clock" {
+				early = len(out)
+			}
+			if b.Block() == "temps" { // needed before the clock is started: on its first card
+				out = slices.Insert(out, early, list...)
+				continue
+			}
 			out = append(out, list...)
 		}
 	}
@@ -302,7 +321,7 @@ func (m *fitting) pieces(part string, block int, b page.Block, width float64) []
 	switch b := b.(type) {
 	case page.Clock:
 		for i, r := range b.Rows {
-			out = append(out, one(i, m.bathRow(r, m.v.Brief("clock")), 0))
+			out = append(out, one(i, m.bathRow(r), 0))
 		}
 	case page.Steps:
 		columns := m.stepColumns(b)

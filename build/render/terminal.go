@@ -226,8 +226,11 @@ func (t *terminal) gear(g page.Gear) {
 		mark = "  " + g.Job + ": "
 	}
 	t.put(mark, strings.Join(words, ", "))
-	if len(g.Note) > 0 {
-		t.put("  ", t.say(g.Note))
+	for _, note := range []page.Text{g.Note, g.Basis} {
+		if len(note) == 0 {
+			continue
+		}
+		t.put("  ", t.say(note))
 	}
 }
 

@@ -400,6 +400,12 @@ type printLink struct {
 	Href   string
 }
 
+// Beside is what stands below a bath of a clock that is shown short, in the order
+// of use: the light, what its time hangs on, what the hands do.
+func (v *view) Beside(r page.ClockRow) []page.Text {
+	return slices.DeleteFunc([]page.Text{r.Light, r.ForNote, r.Cue}, func(t page.Text) bool { return len(t) == 0 })
+}
+
 // VClass is the class of what belongs to one choice only.
 func (v *view) VClass(i int) string {
 	if i < 0 || v.Choice >= 0 || len(v.Page.Choices) < 2 {

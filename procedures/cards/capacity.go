@@ -68,7 +68,7 @@ func capacityBoard(c *Context) []page.Page {
 	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), append(append(c.onlyTime(), c.uncounted()...), whyCounting())
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
 	pages[0] = p
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: c.faces("a4")})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: c.wideFaces("a4")})
 	return pages
 }
 

@@ -148,9 +148,9 @@ func gearBlock(job hazard.Job, k hazard.Known) page.Gear {
 	case hazard.Unknown:
 		g.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Full precautions until somebody has; ask first."))
 	case hazard.Carried:
-		g.Note = page.Say(page.W("Every hazard of the ingredients; strength not yet considered. The supplier’s sheet goes first."))
+		g.Basis = page.Say(page.W("Every hazard of the ingredients; strength not yet considered. The supplier’s sheet goes first."))
 	case hazard.None:
-		g.Note = page.Say(page.W("Nothing in it is classified. The supplier’s sheet goes first."))
+		g.Basis = page.Say(page.W("Nothing in it is classified. The supplier’s sheet goes first."))
 	}
 	return g
 }

@@ -838,7 +838,7 @@ func (c *Context) nevers(s *lab.Solution, batches []mix.Batch, chosen int) []pag
 	if len(batches) == 0 || batches[chosen].Fill == "" || len(s.Steps) == 0 {
 		return nil
 	}
-	return []page.Text{page.Say(page.W("start at the full "), page.F(fillIDs(batches)...))}
+	return []page.Text{page.Say(page.W("start with the full "), page.F(fillIDs(batches)...), page.W(" of water"))}
 }
 
 // mixingNevers are the mistakes that only somebody who mixes it can make.

@@ -1,5 +1,7 @@
 package cards
 
+import "slices"
+
 // faces are the faces for the papers that the lab prints on, or for the usual
 // paper of this kind of card where the lab names none.
 func (c *Context) faces(usual string) []string {
@@ -10,6 +12,21 @@ func (c *Context) faces(usual string) []string {
 	var out []string
 	for _, name := range papers {
 		out = append(out, paperFaces[name])
+	}
+	return out
+}
+
+// wideFaces are those for a board of tables: an index card is too narrow for it,
+// and the usual paper takes its place.
+func (c *Context) wideFaces(usual string) []string {
+	var out []string
+	for _, face := range c.faces(usual) {
+		if face == paperFaces["index"] {
+			face = paperFaces[usual]
+		}
+		if !slices.Contains(out, face) {
+			out = append(out, face)
+		}
 	}
 	return out
 }

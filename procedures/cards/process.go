@@ -350,11 +350,17 @@ func (k *processCard) ruled() bool {
 }
 
 // holes are what nobody has written about a process.
+// unturned reports a developer or a fixer in a tank of which nobody has written
+// how the tank is turned.
+func (k *processCard) unturned(step int) bool {
+	b, ok := k.baths[step]
+	return ok && k.p.Base == "film" && k.p.Steps[step].Agitate == "" && (b.Role() == "developer" || b.Role() == "fixer")
+}
+
 func (k *processCard) holes() []page.Hole {
 	var out []page.Hole
 	for i, s := range k.p.Steps {
-		b, ok := k.baths[i]
-		if !ok || k.p.Base != "film" || s.Agitate != "" || b.Role() != "developer" && b.Role() != "fixer" {
+		if !k.unturned(i) {
 			continue
 		}
 		d, key := k.p.Said(lab.StepKey(i))
@@ -468,9 +474,9 @@ func (k *processCard) clock() page.Clock {
 		}
 		if s.Until != "" {
 			row.Cue = append(join(row.Cue), page.W("until "), page.N(s.Until))
-			by := page.W("by eye: the clock stops here")
+			by := page.W("judge by eye: no clock from here")
 			if s.Time.Given() {
-				by = page.W("a guide: by eye, the clock stops here")
+				by = page.W("about so long: judge by eye, no clock from here")
 			}
 			row.ForNote = append(page.Say(by), noteAfter(row.ForNote)...)
 			stopped = true
@@ -633,8 +639,11 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 			row.Drain = page.Say(figs(out))
 		}
 	}
-	if ok && s.Agitate != "" {
+	switch {
+	case ok && s.Agitate != "":
 		k.agitate(row, s, lengths, drains)
+	case k.unturned(i):
+		row.Cue = page.Say(page.W("how it is turned: "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
 }
 
@@ -747,7 +756,7 @@ func (k *processCard) bathText(i int, s lab.ProcessStep, b lab.Bath) page.Text {
 // drain'.
 func (k *processCard) goes(s lab.ProcessStep, b lab.Bath) page.Text {
 	if s.Waste != "" {
-		return k.c.routeOf(s.Waste)
+		return append(page.Say(page.W("spent: ")), k.c.routeOf(s.Waste)...)
 	}
 	if d := b.Decl(); d != nil && (d.Use == "re-use" || d.Use == "replenish") {
 		word := "prints"
@@ -763,7 +772,7 @@ func (k *processCard) goes(s lab.ProcessStep, b lab.Bath) page.Text {
 		}
 		return append(t, page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
-	return k.c.spent(b)
+	return append(page.Say(page.W("spent: ")), k.c.spent(b)...)
 }
 
 // treatedAny is what a litre of a bath treats of what a process without films is
@@ -785,22 +794,36 @@ func (k *processCard) treatedAny(b lab.Bath, place int) page.Text {
 	return page.Say(page.W(": a litre treats "), page.B(x.N), page.W(" × "), page.N(x.Format.ID))
 }
 
+// takes reports whether the tank of a choice, filled as it is, takes a family of
+// formats.
+func (k *processCard) takes(ch choice, family string) bool {
+	tanks, trays := capacity.Vessels(k.c.Lab)
+	for _, v := range append(tanks, trays...) {
+		tank, _, _ := strings.Cut(v.Key, ",")
+		if tank == ch.tank() && v.Fill.Text() == ch.vessel.Fill.Text() && (v.Tray || v.Family == family) {
+			return true
+		}
+	}
+	return false
+}
+
 // treated is how many of its own format each choice may put through a litre of a
 // bath; nil where nobody has written a limit.
 func (k *processCard) treated(b lab.Bath) []string {
 	all := k.c.capacities(b, litre)
 	var ids []string
 	for _, ch := range k.choices {
-		id := ""
+		id, least := "", 0.0
 		for _, x := range all {
 			if x.Format.Material != ch.material || x.NoWhy != "" || x.Place > 1 {
 				continue
 			}
-			if id == "" || x.Format.Decl.Family == ch.vessel.Family {
-				id = x.N
+			// One tank may take two formats: the lower number holds for both.
+			if !k.takes(ch, x.Format.Decl.Family) {
+				continue
 			}
-			if x.Format.Decl.Family == ch.vessel.Family {
-				break
+			if n, ok := k.c.Book.Get(x.N); ok && (id == "" || n.Value < least) {
+				id, least = x.N, n.Value
 			}
 		}
 		if id == "" {
@@ -822,7 +845,7 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 	at := k.p.At(lab.StepKey(i) + ".fills")
 	id := k.c.Book.EnterRecord(figure.Record{ID: k.p.ID + "/fills." + s.ID, Kind: figure.KindSeries, Name: "turns in each fill", Series: series, Value: float64(len(series)), Unit: "turns",
 		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}, Inputs: []figure.InputRef{{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}}, Source: "common practice, no source", Origin: by})
-	row.Bath = page.Say(page.W("fill and dump, turn "), page.B(id))
+	row.Bath = page.Say(page.W("fill, lid on, turn, dump: "), page.B(id), page.W(" turns"))
 	if s.Over.Given() {
 		over, length := k.t.Over(k.p, i)
 		row.For = page.Say(page.F(over))
@@ -891,7 +914,7 @@ func (k *processCard) temps() (page.Temps, bool) {
 		cell.Ref = len(k.choices) > 0 && at == k.choices[0].at
 		t.Cells = append(t.Cells, cell)
 	}
-	t.Note = page.Say(page.S("NEVER"), page.W(" outside the window: beyond it any time is a guess"))
+	t.Note = page.Say(page.W("and move every later time by as much. "), page.S("NEVER"), page.W(" outside the window: any time is a guess"))
 	return t, true
 }
 

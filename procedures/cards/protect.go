@@ -152,7 +152,7 @@ func sortsBlock(g alike) page.Gear {
 	for _, piece := range pieces {
 		for _, job := range g.jobs {
 			b := gearBlock(job, g.known)
-			all.Note = b.Note
+			all.Note, all.Basis = b.Note, b.Basis
 			for _, item := range b.Items {
 				if strings.HasPrefix(item.Word, piece) && !seen[piece] {
 					seen[piece] = true

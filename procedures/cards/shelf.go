@@ -77,7 +77,7 @@ func (c *Context) shelfBoard(batches []shelf.Batch) page.Page {
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("trust a bath past its date because it looks perfect: some die without a sign"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The earliest of its lives ends a batch: sealed, from mixing; opened, from the day it was opened; below half, from the day it fell so low; in a tray, from mixing. What is left is what was filled in less every draw of the log. A date is good on the day itself."))}}
 	p.Foot = c.foot(c.Lab.Place.Def, nil)
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "shelf", Faces: c.faces("a4")})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "shelf", Faces: c.wideFaces("a4")})
 	return p
 }
 

@@ -61,9 +61,7 @@ func (c *Context) spillCard(s subject) page.Page {
 	for i := range gear.Items {
 		gear.Items[i].Why = nil
 	}
-	if known.Status != hazard.Unknown {
-		gear.Note = nil
-	}
+	gear.Basis = nil
 	p.Before = append(append(p.Before, gear), pregnant(hazard.Spilled, known)...)
 
 	small := figure.Declare(c.Book, "spill/small", figure.KindAmount, figure.Constant(unit.Volume(500), "most of a small spill", usualFirstAid, figure.Memory), "500", "ml")

@@ -53,7 +53,7 @@ func washingBoard(c *Context) []page.Page {
 	p.Why = []page.Block{page.Table{ID: "fibre", Caption: page.Say(page.S("Fibre paper"), page.W(", worked out from fills or flow")), Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.W("minutes"))}, {No: true, Why: "fibre gives it up slowly: clearing bath, a long wash, the spot test", ID: why}}}}},
 		page.Para{Text: page.Say(page.W("What counts is the number of changes and the wait in each, not the litres. The figures compare one wash with another; a test of the washed film says what is really left (the laboratory’s way is in "), page.N("ISO 18917"), page.W(")."))}}
 	p.Foot = c.foot(c.Lab.Place.Def, nil)
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "washing", Faces: c.faces("a4")})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "washing", Faces: c.wideFaces("a4")})
 	return []page.Page{p}
 }
 

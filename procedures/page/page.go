@@ -198,6 +198,8 @@ type Gear struct {
 	Job   string
 	Items []GearItem
 	Note  Text
+	// Basis is what the choice rests on, said where there is room for it.
+	Basis Text
 }
 
 // GearItem is one thing to wear or to have. Sign is the safety sign's code in
