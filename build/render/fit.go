@@ -342,6 +342,8 @@ func (m *fitting) before(list []page.Block) float64 {
 			}
 		case page.List:
 			below += 2.2 + m.block(b, m.width)
+		case page.Para:
+			below += 1.6 + m.lines(b.Text, m.text, m.width, false)*m.text*1.3
 		default:
 			below += 1.6 + m.block(b, m.width)
 		}
@@ -397,11 +399,7 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 		return m.table(b, width)
 	case page.List:
 		if len(b.Label) == 0 && !b.Lines && width < m.width {
-			var all page.Text
-			for _, item := range b.Items {
-				all = append(append(all, item...), page.W(" · "))
-			}
-			return m.lines(all, m.text, width, false) * m.text * 1.3
+			return m.lines(dotted(b.Items), m.text, width, false) * m.text * 1.3
 		}
 		h := 0.0
 		if len(b.Label) > 0 {
@@ -588,17 +586,19 @@ func (m *fitting) stepRow(r page.Step, c stepColumns) float64 {
 		width = m.width - c.amount - 2.5
 	}
 	what := m.lines(r.What, m.word, width, false) * m.word * 1.15
+	below := m.width - 2*m.text - 2.5
+	if c.cases {
+		below = m.width - .5
+	}
+	under := 0.0
 	for _, c := range r.Caution {
-		what += m.lines(c, m.text, width-3.6, true)*m.text*1.15 + .5
-		if m.large {
-			what += .5
-		}
+		under += m.lines(c, m.text, below-3.6, true)*m.text*1.15 + .8
 	}
 	for _, n := range r.Note {
 		if m.v.Bare("steps") {
 			break
 		}
-		what += m.lines(n, m.reason*serif, width, false) * m.reason * 1.22
+		under += m.lines(n, m.reason*serif, below, false) * m.reason * 1.22
 	}
 	device := m.lines(r.Device, m.small, 18, false) * m.small * 1.15
 	// Everything stands on the first line: a large figure rises above it.
@@ -606,7 +606,7 @@ func (m *fitting) stepRow(r page.Step, c stepColumns) float64 {
 	if len(r.Amount) == 0 {
 		figure = 0
 	}
-	h := math.Max(.86*figure, .925*first) + math.Max(what, math.Max(device, 5)) - .925*first + 2*m.row + hair
+	h := math.Max(.86*figure, .925*first) + math.Max(what, math.Max(device, 5)) - .925*first + under + 2*m.row + hair
 	if r.Mark {
 		h += firm
 	}
