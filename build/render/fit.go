@@ -598,7 +598,7 @@ func (m *fitting) stepRow(r page.Step, c stepColumns) float64 {
 		if m.v.Bare("steps") {
 			break
 		}
-		under += m.lines(n, m.reason*serif, below, false) * m.reason * 1.22
+		under += m.lines(n, m.reason, below, false)*m.reason*1.22 + .4
 	}
 	device := m.lines(r.Device, m.small, 18, false) * m.small * 1.15
 	// Everything stands on the first line: a large figure rises above it.

@@ -168,9 +168,10 @@ const (
 	gearShare  = .12
 	neverWhole = .4
 	tableWhole = .3
+	lastShare  = .25 // what the last sheet holds at least, if the others can spare it
 )
 
-// cut cuts a card into as few sheets as it can at a scale, evenly filled, between
+// cut cuts a card into as few sheets as it can at a scale, filled from the top, between
 // rows. Every sheet has a head, what to wear and a foot; what must never be done
 // stands on all of them where there is room, else on the first.
 // It tells whether the cut lies between the work and its tables, which is best, and
@@ -190,7 +191,7 @@ func (v *view) cut(scale float64) (sheets []page.Page, steps []int, clean, broke
 	for limit := room; !fits && limit > room*.7; limit -= 2 {
 		packed, fits = try(limit)
 	}
-	// As many sheets: best the tables begin a sheet; else all are filled evenly.
+	// As many sheets: best the tables begin a sheet.
 	if fits {
 		apart := slices.Clone(atoms)
 		for i := range apart {
@@ -200,25 +201,14 @@ func (v *view) cut(scale float64) (sheets []page.Page, steps []int, clean, broke
 			packed, clean = list, true
 		}
 	}
-	switch {
-	case fits && slices.ContainsFunc(v.Page.Do, func(b page.Block) bool { return b.Block() == "clock" }):
-		// No card is changed between two baths sooner than it must be; but the last
-		// one holds more than a crumb.
-		for limit := room - 4; limit > room*.4 && len(packed) > 1 && len(packed[len(packed)-1]) < 2; limit -= 4 {
-			even, ok := try(limit)
-			if !ok || len(even) > len(packed) {
-				break
-			}
-			packed = even
+	// Filled from the top, so that a card is not changed sooner than it must be; but
+	// the last one holds more than a crumb.
+	for limit := room - 4; fits && !clean && limit > room*.4 && crumb(packed[len(packed)-1], room); limit -= 4 {
+		less, ok := try(limit)
+		if !ok || len(less) > len(packed) {
+			break
 		}
-	case fits && !clean:
-		for limit := room - 4; limit > room*.4; limit -= 4 {
-			even, ok := try(limit)
-			if !ok || len(even) > len(packed) {
-				break
-			}
-			packed = even
-		}
+		packed = less
 	}
 	for i, list := range packed {
 		sheets = append(sheets, v.sheet(list, i, again, gear))
@@ -229,6 +219,15 @@ func (v *view) cut(scale float64) (sheets []page.Page, steps []int, clean, broke
 		steps = append(steps, n)
 	}
 	return sheets, steps, clean, !fits
+}
+
+// crumb reports whether a sheet holds next to nothing.
+func crumb(list []atom, room float64) bool {
+	high := 0.0
+	for _, a := range list {
+		high += a.high
+	}
+	return high < room*lastShare
 }
 
 // gearOnly is what to wear, which every following card says again: with its signs
@@ -483,7 +482,8 @@ func (v *view) sheet(list []atom, nth int, again bool, gear []page.Block) page.P
 	}
 	p.Before, p.Do, p.Tables = part("before"), part("do"), part("tables")
 	p.Why, p.Record = part("why"), part("record")
-	if nth > 0 && gear != nil {
+	worn := slices.ContainsFunc(p.Before, func(b page.Block) bool { return b.Block() == "gear" })
+	if nth > 0 && gear != nil && !worn {
 		p.Before = append(slices.Clone(gear), p.Before...)
 	}
 	if !again {

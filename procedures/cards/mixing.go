@@ -181,7 +181,7 @@ func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 			take := b.Rows[i].Take
 			ids = append(ids, take.ID)
 			pours = append(pours, take.Pour)
-			devices = append(devices, handText(take.Hand, shownOf(c.Book, take.Pour)))
+			devices = append(devices, c.handText(take.Hand, shownOf(c.Book, take.Pour)))
 			refused = refused || take.Refused != ""
 			if b.Rows[i].Percent.Solution != nil {
 				percent = b.Rows[i].Percent.Name()
@@ -255,7 +255,8 @@ func fillIDs(batches []mix.Batch) []string {
 
 // handText says on what an amount is measured; pour is the shown text of a
 // single pour where there are several.
-func handText(h figure.Hand, pour string) string {
+func (c *Context) handText(h figure.Hand, pour string) string {
+	_, weighed := c.Lab.Place.Scales[h.Device]
 	switch {
 	case h.Refused != "":
 		return ""
@@ -263,6 +264,8 @@ func handText(h figure.Hand, pour string) string {
 		return h.Full.String() + " + " + pour + " ml: " + h.FullDevice + " full, then " + h.Device
 	case h.Pours > 1:
 		return fmt.Sprintf("%d × %s ml, %s", h.Pours, pour, h.Device)
+	case weighed:
+		return h.Device + " scale"
 	}
 	return h.Device
 }
@@ -452,6 +455,9 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 	}
 	t := page.Table{ID: b.Strength, Caption: caption,
 		Head: []page.Text{page.Say(page.W("vessel")), page.Say(page.N(from.Strength)), page.Say(page.W(water + " to")), page.Say(page.W("measured in")), page.Say(page.W("serves"))}}
+	if dil.None() { // filled as it is: nothing to measure
+		t.Head = []page.Text{page.Say(page.W("vessel")), page.Say(page.N(from.Strength), page.W(" to fill it")), page.Say(page.W("serves"))}
+	}
 	seen := map[string]bool{}
 	for _, v := range c.vesselsFor(b) {
 		draw, ok := c.Mix.Draw(b, v.Fill, v.At, v.Origin, "fill of the "+v.Name, rule)
@@ -465,7 +471,11 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 			name = append(name, page.W(", "), page.N(v.Family))
 		}
 		row.Cells = append(row.Cells, page.Cell{Text: name})
-		row.Cells = append(row.Cells, c.takeCell(draw.Take), page.Cell{Text: page.Say(page.F(draw.Fill))}, page.Cell{Text: c.handCell(draw.Take)})
+		if dil.None() {
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(draw.Fill))})
+		} else {
+			row.Cells = append(row.Cells, c.takeCell(draw.Take), page.Cell{Text: page.Say(page.F(draw.Fill))}, page.Cell{Text: c.handCell(draw.Take)})
+		}
 		if v.Tray {
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
 		} else {
