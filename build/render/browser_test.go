@@ -21,25 +21,29 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
+// program finds a program that a test needs. Where it is absent the test skips, or
+// fails if nothing may be skipped.
+func program(t *testing.T, names ...string) string {
+	t.Helper()
+	for _, name := range names {
+		if p, err := exec.LookPath(name); name != "" && err == nil {
+			return p
+		}
+	}
+	if os.Getenv("WETSIDE_BROWSER_TESTS") == "must" {
+		t.Fatalf("there is no %s", names[len(names)-1])
+	}
+	t.Skipf("there is no %s", names[len(names)-1])
+	return ""
+}
+
 // browser starts one browser for a test, or skips it where there is none.
 func browser(t *testing.T) context.Context {
 	t.Helper()
-	var program string
-	for _, name := range []string{os.Getenv("WETSIDE_BROWSER"), "chromium", "chromium-browser", "google-chrome"} {
-		if p, err := exec.LookPath(name); name != "" && err == nil {
-			program = p
-			break
-		}
-	}
-	if program == "" {
-		if os.Getenv("WETSIDE_BROWSER_TESTS") == "must" {
-			t.Fatal("no browser found")
-		}
-		t.Skip("no browser found; WETSIDE_BROWSER names one")
-	}
+	found := program(t, os.Getenv("WETSIDE_BROWSER"), "chromium-browser", "google-chrome", "chromium")
 	opts := append([]chromedp.ExecAllocatorOption{}, chromedp.DefaultExecAllocatorOptions[:]...)
 	opts = append(opts,
-		chromedp.ExecPath(program), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
+		chromedp.ExecPath(found), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("no-first-run", true), chromedp.Flag("disable-background-networking", true),
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
 	)

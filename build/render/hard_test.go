@@ -91,6 +91,58 @@ func TestHard(t *testing.T) {
 	}
 }
 
+// TestWornOnEverySheet: every sheet of every card of the demonstration says once
+// what to wear, if its card does.
+func TestWornOnEverySheet(t *testing.T) {
+	demo, err := demonstrationOnce()
+	if err != nil {
+		t.Fatal(err)
+	}
+	worn := func(p page.Page) (n int) {
+		for _, b := range p.Before {
+			switch b := b.(type) {
+			case page.Gear:
+				n++
+			case page.Para:
+				if len(b.Text) > 0 && b.Text[0].Text == "Wear" {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	for _, name := range paperFaces {
+		s, _ := placed(t, onPaper(demo, name))
+		for _, pr := range s.prints {
+			for i, sheet := range pr.sheets {
+				if got, want := worn(sheet), worn(pr.page); i > 0 && got != want || got > 1 {
+					t.Errorf("%s on %s, sheet %d: says %d times what to wear", pr.page.ID, name, i+1, got)
+				}
+			}
+		}
+	}
+}
+
+// TestHigherThanASheet: a step that no sheet holds is kept whole, and said to be
+// broken by the printer.
+func TestHigherThanASheet(t *testing.T) {
+	b := fixture()
+	long := strings.TrimSpace(strings.Repeat("stirred until it is clear ", 60)) + " at-last"
+	b.Pages = append(b.Pages, page.Page{ID: "mix/long", Kind: "mixing", KindLine: "Mixing card", Title: "Long", Foot: page.Foot{Version: "1"},
+		Do:    []page.Block{page.Steps{Rows: []page.Step{{ID: "short", What: page.Say(page.N("a short one"))}, {ID: "long", What: page.Say(page.N(long))}}}},
+		Never: []page.Block{page.List{Items: []page.Text{page.Say(page.W("pour it away"))}}}})
+	b.Prints = []page.Print{{Page: "mix/long", Choice: -1, Variant: "long", Faces: []string{"index"}}}
+	s, fitted := placed(t, b)
+	if len(fitted) != 1 || !fitted[0].Broken || fitted[0].Sheets < 2 {
+		t.Fatalf("what was done: %+v", fitted)
+	}
+	pr := &s.prints[0]
+	html, err := s.sheets(s.view(pr.page, pr.face, pr.choice, pr.path), pr)
+	if err != nil || !strings.Contains(string(html), "at-last") {
+		t.Errorf("the long step is not whole (%v)", err)
+	}
+}
+
 // TestStepNumbers: a step keeps its number on a following sheet.
 func TestStepNumbers(t *testing.T) {
 	s, _ := placed(t, onPaper(hard(), "wall-a5"))

@@ -16,7 +16,7 @@ func shelfBoard(b *book) page.Page {
 		Foot:   page.Foot{Version: "2", Date: "2026-01-10"},
 	}
 	t := page.Table{ID: "good", Caption: page.Say(page.S("Good"))}
-	for _, w := range []string{"batch", "what", "discard by", "days left", "left", "governed by", "state"} {
+	for _, w := range []string{"batch", "what", "discard by", "days left", "amount left", "governed by", "state"} {
 		t.Head = append(t.Head, page.Say(page.W(w)))
 	}
 	for i, what := range []string{"Film developer, stock", "Fixer, paper, second bath", "Citric stop, working", "Wetting agent, stock", "Clearing bath, stock"} {

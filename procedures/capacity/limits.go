@@ -588,7 +588,7 @@ var workVolume = &figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
 
 func (w *worker) silver(l lab.Limit, at figure.Where, by figure.Origin) {
 	if l.Place > 1 {
-		w.out.NoWhy = "what the first bath carries into it is not worked out here: it moves up with the first"
+		w.out.NoWhy = "how many it treats is not worked out here: when the first is spent, it becomes the first"
 		return
 	}
 	each, ok := SilverEach(w.m.Lab, w.f)

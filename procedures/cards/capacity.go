@@ -20,7 +20,7 @@ func capacityBoard(c *Context) []page.Page {
 	p := page.Page{ID: "capacity/index", Kind: "capacity", KindLine: "Before the session", Title: "How much is in the bottle"}
 	var holes []page.Hole
 	first := page.Table{ID: "first", Caption: page.Say(page.S("What ends each bath"), page.W(", for one litre at this house’s rate")),
-		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("ends by")), page.Say(page.W("after")), page.Say(page.W("one costs"))}}
+		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("ends by")), page.Say(page.W("after")), page.Say(page.W("each costs"))}}
 	pages := []page.Page{p}
 	var ladders []page.Block
 	for _, b := range c.Lab.Baths() {
@@ -58,7 +58,7 @@ func capacityBoard(c *Context) []page.Page {
 		}
 	}
 	if len(first.Rows) > 0 {
-		first.Note = page.Say(page.W("Told of the format that goes through it most. Another format or tray may end it otherwise: its own card says so."))
+		first.Note = page.Say(page.W("Counted in the format that goes through it most. Another format or tray may end it otherwise: its own card says so."))
 		p.Do = append(p.Do, first)
 	}
 	if len(p.Do)+len(c.onlyTime()) == 0 { // nobody has written a limit or a life
@@ -83,7 +83,7 @@ func beforeCounting() []page.Block {
 }
 
 func neverCounting() []page.Block {
-	return []page.Block{page.List{Items: []page.Text{page.Say(page.W("use up a number that age has overtaken")), page.Say(page.W("count films where an area or prints are meant"))}}}
+	return []page.Block{page.List{Items: []page.Text{page.Say(page.W("go on counting when the bottle is too old: age ends it first")), page.Say(page.W("count films where an area or prints are meant"))}}}
 }
 
 func whyCounting() page.Block {
@@ -243,7 +243,7 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 			t.Head = append(t.Head, page.Say(page.W("by "+words)))
 		}
 	}
-	t.Head = append(t.Head, page.Say(page.W("so many")), page.Say(page.W("one costs")))
+	t.Head = append(t.Head, page.Say(page.W("so many")), page.Say(page.W("each costs")))
 	aged := false
 	for _, x := range all {
 		aged = aged || x.IdealCost != ""
@@ -296,7 +296,7 @@ func (c *Context) batchTable(b lab.Bath, head capacity.Capacity) (page.Table, bo
 		return page.Table{}, false
 	}
 	t := page.Table{ID: idOf(b) + "-batches", Caption: append(c.bathName(b), page.W(": by the batch, "), page.N(head.Format.Name())),
-		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("so many")), page.Say(page.W("ends by")), page.Say(page.W("one costs")), page.Say(page.W("if used up"))}}
+		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("so many")), page.Say(page.W("ends by")), page.Say(page.W("each costs")), page.Say(page.W("if used up"))}}
 	for _, made := range c.Mix.Batches(b.Solution) {
 		volume := c.Mix.Makes(b, made)
 		for _, x := range c.capacitiesOn(b, volume, head.Format.Material.Base) {

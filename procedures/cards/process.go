@@ -791,7 +791,11 @@ func (k *processCard) treatedAny(b lab.Bath, place int) page.Text {
 	if x.NoWhy != "" {
 		return page.Say(page.W("; "), page.N(x.NoWhy))
 	}
-	return page.Say(page.W(": a litre treats "), page.B(x.N), page.W(" × "), page.N(x.Format.ID))
+	what := " prints of "
+	if k.p.Base == "film" {
+		what = " rolls of "
+	}
+	return page.Say(page.W(": a litre treats "), page.B(x.N), page.W(what), page.N(x.Format.ID))
 }
 
 // takes reports whether the tank of a choice, filled as it is, takes a family of

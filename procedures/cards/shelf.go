@@ -99,7 +99,7 @@ func (c *Context) deadGo(batches []shelf.Batch) page.Block {
 // shelfTable lists the batches of one answer.
 func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
 	t := page.Table{ID: strings.ReplaceAll(answer, " ", "-")}
-	for _, w := range []string{"batch", "what", "discard by", "days left", "left", "governed by", "state"} {
+	for _, w := range []string{"batch", "what", "discard by", "days left", "amount left", "governed by", "state"} {
 		switch {
 		case w == "days left" && answer == shelf.Dead:
 			continue
