@@ -94,9 +94,10 @@ func TestCodesRead(t *testing.T) {
 	require.NoError(t, err)
 	dir := laidOut(t, r)
 	for file, card := range map[string]string{
-		"label/500ml/0301.html":                      "label/0301",
-		"wall/a4/film-negative+film-400.double.html": "process/film-negative",
-		"label/trays/tray-fix-2.html":                "label/tray-fix-2",
+		"label/500ml/0301.html":                         "label/0301",
+		"wall/a4/film-negative+film-400.double.html":    "process/film-negative",
+		"wall/strip/film-negative+film-400.double.html": "process/film-negative",
+		"label/trays/tray-fix-2.html":                   "label/tray-fix-2",
 	} {
 		picture := printedAs(t, dir, file, "-r", "300", "-mono")
 		out, err := exec.Command(reader, "-q", "--raw", picture).Output()

@@ -88,17 +88,29 @@ func (v *view) Strip() (template.HTML, error) {
 	// From the bottom up: foot, never, what comes next.
 	var foot drawing
 	footTop := h - 4 - v.footLines(&foot, left, h-4, inner, s.foot)
+	bottom := footTop - 2
+	// The code of its address stands beside what must never be done.
+	square, beside := v.square(), inner
+	if square != nil {
+		side := square.side(codeSide)
+		d.code(square, w-right-side, bottom-side+1, side)
+		beside -= side + 2
+	}
 	var never [][]piece
 	for _, b := range v.Page.Never {
 		for _, line := range textsOf(b) {
-			never = append(never, v.wrap(append([]piece{{text: "NEVER ", bold: true}}, v.pieces(line, false)...), s.text, inner)...)
+			never = append(never, v.wrap(append([]piece{{text: "NEVER ", bold: true}}, v.pieces(line, false)...), s.text, beside)...)
 		}
 	}
-	bottom := footTop - 2
+	high := float64(len(never))*s.text*1.2 + .7
 	if len(never) > 0 {
-		top := bottom - float64(len(never)-1)*s.text*1.2
-		d.lines(never, left, top, s.text, s.text*1.2)
-		bottom = top - s.text - 1.2
+		d.lines(never, left, bottom-float64(len(never)-1)*s.text*1.2, s.text, s.text*1.2)
+	}
+	if square != nil {
+		high = math.Max(high, square.side(codeSide))
+	}
+	if len(never) > 0 || square != nil {
+		bottom -= high + .5
 		d.line(left, bottom, w-right, bottom, .25)
 		bottom -= 1.5
 	}
