@@ -131,7 +131,7 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 	p.Foot = c.foot(w.Def, holes)
 	c.wasteVerdicts(w, route, drain)
 	if main == w {
-		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "dispose-" + w.ID, Faces: c.faces("a4")})
+		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "dispose-" + w.ID, Faces: c.wideFaces("a4")})
 	}
 	return p
 }
@@ -201,6 +201,6 @@ func apartBoard(c *Context) []page.Page {
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("pour two wastes into one drum that is not for both")), page.Say(page.W("rinse one with the other")), page.Say(page.W("keep household bleach in this room"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("From memory and common practice, no source. The list is not whole: what does not stand here is not allowed by that. The supplier’s sheets go first."))}}
 	p.Foot = c.foot(c.Lab.Place.Def, nil)
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "never-together", Faces: c.faces("a4")})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "never-together", Faces: c.wideFaces("a4")})
 	return []page.Page{p}
 }

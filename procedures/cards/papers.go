@@ -16,8 +16,8 @@ func (c *Context) faces(usual string) []string {
 	return out
 }
 
-// wideFaces are those for a board of tables: an index card is too narrow for it,
-// and the usual paper takes its place.
+// wideFaces are those for what holds much, a board of tables or all cases of a
+// spill: an index card is too small for it, and the usual paper takes its place.
 func (c *Context) wideFaces(usual string) []string {
 	var out []string
 	for _, face := range c.faces(usual) {

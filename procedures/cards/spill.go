@@ -82,7 +82,7 @@ func (c *Context) spillCard(s subject) page.Page {
 	p.Never = neverBlock(nil, c.spillNevers(known))
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. The supplier’s sheet, the poison centre and trained people go first. Write every spill into the book."))}, hazardBlock(known)}
 	p.Foot = c.foot(s.def, c.emergencyHoles())
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.def.ID, Faces: c.faces("a4")})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.def.ID, Faces: c.wideFaces("a4")})
 	return p
 }
 
