@@ -71,34 +71,21 @@ func (c *Context) servesTable(b lab.Bath) (page.Table, bool) {
 			continue
 		}
 		c.Book.EnterVerdict(figure.Verdict{ID: b.Ref() + "/serves." + base, Answer: answer, Because: []string{"written in " + b.Def().File}, Source: "common practice, no source"})
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.W(base))}}}
 		if answer == "never" {
-			row.Cells = append(row.Cells, page.Cell{No: true, Why: "never: more wet time does harm"}, page.Cell{Text: page.Say(page.W("–"))})
-			t.Rows = append(t.Rows, row)
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(base))}, {No: true, Why: "never: more wet time does harm"}, {}}})
 			continue
 		}
-		row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.S(answer))}, page.Cell{Text: c.litreTreats(b, base)})
-		t.Rows = append(t.Rows, row)
+		before := len(t.Rows)
+		for _, x := range c.capacitiesOn(b, litre, base) {
+			if x.NoWhy == "" {
+				t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Format.Name()))}, {Text: page.Say(page.S(answer))}, {Text: page.Say(page.B(x.N))}}})
+			}
+		}
+		if len(t.Rows) == before {
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(base))}, {Text: page.Say(page.S(answer))}, {Text: page.Say(page.W("–"))}}})
+		}
 	}
 	return t, len(t.Rows) > 0
-}
-
-// litreTreats lists how many of each format on a base a litre treats.
-func (c *Context) litreTreats(b lab.Bath, base string) page.Text {
-	var t page.Text
-	for _, x := range c.capacitiesOn(b, litre, base) {
-		if x.NoWhy != "" {
-			continue
-		}
-		if len(t) > 0 {
-			t = append(t, page.W("; "))
-		}
-		t = append(t, page.B(x.N), page.W(" × "), page.N(x.Format.Name()))
-	}
-	if len(t) == 0 {
-		return page.Say(page.W("–"))
-	}
-	return t
 }
 
 // savingsTable is what the fills of a step save in each tank against running
