@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 	"sync"
@@ -19,6 +20,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"wetside/build/load"
+	"wetside/build/theme"
 	"wetside/content"
 	"wetside/procedures"
 	"wetside/procedures/page"
@@ -323,6 +325,84 @@ func TestPhone(t *testing.T) {
 		for _, g := range got {
 			t.Errorf("%s: too wide for a telephone: %s", p.ID, g)
 		}
+	}
+}
+
+var (
+	drawnRule = regexp.MustCompile(`<svg class="drawn" width="([\d.]+)mm" height="([\d.]+)mm" viewBox="0 0 ([\d.]+) ([\d.]+)"`)
+	mainRule  = regexp.MustCompile(`(?s)<main[^>]*>(.*)</main>`)
+	headRule  = regexp.MustCompile(`(?s)<head>.*</head>`)
+)
+
+// TestDrawnToSize: every strip, label and sign of the demonstration is drawn in
+// millimetres, on a size that its face has. With WETSIDE_PICTURES it leaves a
+// contact sheet of each face.
+func TestDrawnToSize(t *testing.T) {
+	demo, err := demonstrationOnce()
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := Site(demo, standard(t), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	sizes := map[string]bool{}
+	longest := 0.0
+	for _, f := range standard(t).Faces {
+		if f.Medium == theme.Drawn {
+			for _, size := range append([][]float64{f.Size}, f.Larger...) {
+				sizes[mm(size[0])+" × "+mm(size[1])] = true
+				longest = max(longest, size[1])
+			}
+		}
+	}
+	contact := map[string]string{}
+	served := map[string][]byte{}
+	drawn := 0
+	for _, f := range files {
+		served[f.Path] = f.Bytes
+		face, rest, _ := strings.Cut(f.Path, "/")
+		if sub, _, deep := strings.Cut(rest, "/"); face == "wall" && sub == "strip" {
+			face = "strip"
+		} else if face != "label" || !deep {
+			continue
+		}
+		m := drawnRule.FindSubmatch(f.Bytes)
+		if m == nil {
+			t.Errorf("%s is not drawn", f.Path)
+			continue
+		}
+		drawn++
+		w, h := string(m[1]), string(m[2])
+		high, _ := strconv.ParseFloat(h, 64)
+		if w != string(m[3]) || h != string(m[4]) {
+			t.Errorf("%s: %s × %s mm, drawn in %s × %s", f.Path, w, h, m[3], m[4])
+		}
+		if !sizes[w+" × "+h] && high <= longest {
+			t.Errorf("%s: %s × %s mm is no size of a face", f.Path, w, h)
+		}
+		contact[face] += string(mainRule.FindSubmatch(f.Bytes)[1])
+	}
+	if drawn < 100 {
+		t.Errorf("%d strips, labels and signs", drawn)
+	}
+	if os.Getenv("WETSIDE_PICTURES") == "" {
+		return
+	}
+	ctx := browser(t)
+	for face, body := range contact {
+		served["contact-"+face+".html"] = []byte(`<!doctype html><html>` + string(headRule.Find(served["index.html"])) + `<body class="press medium-drawn">` + body)
+	}
+	home := serve(t, served)
+	const small = `(()=>{const b=document.body;for(const e of document.querySelectorAll(".away"))e.remove();b.style.cssText="display:flex;flex-wrap:wrap;align-items:flex-start;gap:10px;width:5600px;height:auto;background:#bbb";for(const s of b.querySelectorAll("svg.drawn")){s.style.background="#fff";s.style.flex="none"}document.documentElement.style.zoom=".32";return new Promise(r=>setTimeout(()=>r(true),300))})()`
+	for face := range contact {
+		if err := chromedp.Do(ctx, chromedp.EmulateViewport(1800, 1200), chromedp.Navigate(home+"contact-"+face+".html")); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := chromedp.Run(ctx, chromedp.Evaluate[bool](small, chromedp.EvalAwaitPromise)); err != nil {
+			t.Fatal(err)
+		}
+		look(t, ctx, "contact-"+face)
 	}
 }
 
