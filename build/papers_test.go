@@ -30,3 +30,17 @@ func TestIndexCards(t *testing.T) {
 		}
 	}
 }
+
+// TestAllAtOnce: a key misspelt in lab.toml does not hide what else is wrong there.
+func TestAllAtOnce(t *testing.T) {
+	r, err := build.Work(options(folder(map[string]string{
+		"lab.toml": "[lab]\nname = \"My darkroom\"\n[print]\npapers = [\"a0\"]\npunhc = true\n",
+	})))
+	require.NoError(t, err)
+	var said []string
+	for _, f := range r.Faults {
+		said = append(said, f.String())
+	}
+	require.Contains(t, said, `lab.toml:4:11: "a0" is not a paper [word]`)
+	require.Contains(t, said, `lab.toml:5:1: unknown key "punhc" [key]`)
+}

@@ -7,6 +7,7 @@ import (
 	"math"
 	"reflect"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -25,7 +26,8 @@ var (
 
 // Decode checks the whole tree against the value into points to, by its toml
 // tags, and reports every unknown key, wrong shape and refused value at its
-// own place. Only if nothing is wrong, here or in Parse, is into filled.
+// own place. Only if nothing is wrong, here or in Parse, or nothing but unknown
+// keys, is into filled: then what the known ones say can be checked as well.
 //
 // An error of UnmarshalText or UnmarshalTOML may say more by the methods
 // FaultCode, FaultHint and FaultKey, each returning a string; the key is a
@@ -35,7 +37,7 @@ func (t *Tree) Decode(into any) Faults {
 	target := reflect.TypeOf(into)
 	c := checker{t: t, top: target}
 	c.value(t.root, whole(t.values), target, "")
-	if t.decodes && !c.faults.HasErrors() {
+	if t.decodes && !slices.ContainsFunc(c.faults, func(f Fault) bool { return f.Severity != Warning && f.Code != CodeKey }) {
 		if err := guarded(func() error { return t.meta.PrimitiveDecode(t.whole, into) }); err != nil {
 			c.faults = append(c.faults, t.leftOver(err))
 		}

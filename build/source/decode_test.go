@@ -289,10 +289,26 @@ func TestDecodeFaults(t *testing.T) {
 				want = append(want, "f:"+w)
 			}
 			var d document
-			assert.Equal(t, want, lines(parsed.Decode(&d)))
-			assert.Zero(t, d, "nothing is filled")
+			got := parsed.Decode(&d)
+			assert.Equal(t, want, lines(got))
+			for _, f := range got {
+				if f.Code != CodeKey {
+					assert.Zero(t, d, "nothing is filled")
+					break
+				}
+			}
 		})
 	}
+}
+
+// TestUnknownKeyHidesNothing: the keys that are known are read all the same, so
+// that what they say can be checked at once.
+func TestUnknownKeyHidesNothing(t *testing.T) {
+	parsed, faults := Parse("f", []byte("title = \"stop\"\ntitel = \"x\"\n"))
+	require.Empty(t, faults)
+	var d document
+	require.Len(t, parsed.Decode(&d), 1)
+	assert.Equal(t, "stop", d.Title)
 }
 
 // Faults in the syntax or repeated keys do not hide those in the values.
