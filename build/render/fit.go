@@ -675,11 +675,12 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 			}
 		}
 	}
+	mark := 0.0 // behind the figures of the last column
 	for _, r := range t.Rows {
 		for i, c := range r.Cells {
 			measure(i, said(c), m.cells)
 			if i == n-1 && single(c.Text) {
-				line[i] = math.Max(line[i], m.wide(c.Text, m.cells, false)*1.01+m.marked(c.Text))
+				mark = math.Max(mark, m.marked(c.Text))
 			}
 			if c.No {
 				line[i] = math.Max(line[i], m.wide(said(c), m.cells, false)*1.04+1.2*m.cells)
@@ -693,6 +694,9 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 	}
 	for i, c := range t.Head {
 		measure(i, c, m.small)
+	}
+	if n > 0 {
+		word[n-1], line[n-1] = word[n-1]+mark, line[n-1]+mark
 	}
 	room, more := width-apart*float64(n-1), 0.0
 	for i := range word {

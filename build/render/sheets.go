@@ -369,8 +369,9 @@ func (m *fitting) pieces(part string, block int, b page.Block, width float64) []
 	return out
 }
 
-// pack deals atoms out to sheets no fuller than limit; it tells whether every
-// sheet really holds what it was given.
+// pack deals atoms out to sheets no fuller than limit, a whole table out of its
+// turn where it fills a sheet; it tells whether every sheet really holds what it
+// was given.
 func (v *view) pack(scale float64, atoms []atom, limit float64, again bool, gear []page.Block) ([][]atom, bool) {
 	var out [][]atom
 	var now []atom
@@ -402,17 +403,43 @@ func (v *view) pack(scale float64, atoms []atom, limit float64, again bool, gear
 		}
 		return c
 	}
-	for i := 0; i < len(atoms); {
-		// What keeps to its neighbour goes with it.
-		j := i + 1
-		for j < len(atoms) && atoms[j-1].keep {
-			j++
+	// What keeps to its neighbour goes with it.
+	end := func(i int) int {
+		for i++; i < len(atoms) && atoms[i-1].keep; i++ {
 		}
-		need := 0.0
+		return i
+	}
+	need := func(i, j int) (sum float64) {
 		for _, a := range atoms[i:j] {
-			need += cost(a)
+			sum += cost(a)
 		}
-		if len(now) > 0 && (used+need > limit || atoms[i].first) {
+		return sum
+	}
+	// fitting is a table further on that is whole and fits where this one does not.
+	fitting := func(i int) (from, to int, ok bool) {
+		if atoms[i].part != "tables" {
+			return 0, 0, false
+		}
+		for from = end(i); from < len(atoms); from = to {
+			to = end(from)
+			whole := atoms[from].from == 0 && (to == len(atoms) || atoms[to].block != atoms[from].block)
+			if atoms[from].part == "tables" && whole && used+need(from, to) <= limit {
+				return from, to, true
+			}
+		}
+		return 0, 0, false
+	}
+	atoms = slices.Clone(atoms)
+	for i := 0; i < len(atoms); {
+		j := end(i)
+		if len(now) > 0 && used+need(i, j) > limit && !atoms[i].first {
+			if from, to, ok := fitting(i); ok {
+				move := slices.Clone(atoms[from:to])
+				atoms = slices.Insert(slices.Delete(atoms, from, to), i, move...)
+				continue
+			}
+		}
+		if len(now) > 0 && (used+need(i, j) > limit || atoms[i].first) {
 			out, now = append(out, now), nil
 			start()
 			continue
