@@ -71,7 +71,7 @@ func TestNoName(t *testing.T) {
 	require.False(t, r.Faults.HasErrors(), r.Faults)
 	found := 0
 	for _, f := range r.Files {
-		if strings.HasPrefix(f.Path, "wall/index/") {
+		if strings.HasPrefix(f.Path, "wall/") {
 			found++
 			require.Contains(t, string(f.Bytes), "Never</h2>", f.Path)
 		}

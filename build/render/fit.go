@@ -50,6 +50,9 @@ func (v *view) fitting(scale float64) *fitting {
 func (v *view) estimate(scale float64) float64 {
 	m := v.fitting(scale)
 	h := m.headHeight()
+	if v.GoesOn() != "" {
+		h += 1 + m.text*1.2
+	}
 	side := v.codeSide()
 	for _, name := range v.parts() {
 		if side == 0 || name != "never" && name != "foot" {
@@ -201,6 +204,9 @@ func (m *fitting) kindLines() float64 {
 	}
 	if v.Page.Foot.Version != "" && !v.Follows() {
 		said = append(said, "version "+v.Page.Foot.Version+" · "+v.Page.Foot.Date)
+	}
+	if v.Controlled() && !v.Follows() && v.Page.Foot.Approved == "" {
+		said = append(said, "not approved: ask first")
 	}
 	if v.CardOf() != "" {
 		said = append(said, v.CardOf())
@@ -399,7 +405,7 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 		return m.table(b, width)
 	case page.List:
 		if len(b.Label) == 0 && !b.Lines && width < m.width {
-			return m.lines(dotted(b.Items), m.text, width, false) * m.text * 1.3
+			return m.lines(neverAgain(b.Items), m.text, width, false) * m.text * 1.3
 		}
 		h := 0.0
 		if len(b.Label) > 0 {
@@ -473,6 +479,19 @@ func (m *fitting) bathRow(r page.ClockRow) float64 {
 		h += 14.5 + 2
 	}
 	return h
+}
+
+// neverAgain is what must never be done in one run: each line after the first says
+// "never" again, so that none reads as an order.
+func neverAgain(list []page.Text) page.Text {
+	var out []page.Text
+	for i, t := range list {
+		if i > 0 {
+			t = append(page.Say(page.W("never ")), t...)
+		}
+		out = append(out, t)
+	}
+	return dotted(out)
 }
 
 // dotted is several texts in one run.
@@ -583,7 +602,7 @@ func (m *fitting) stepRow(r page.Step, c stepColumns) float64 {
 	case c.cases && len(r.Amount) == 0:
 		width = m.width - .5
 	case c.cases:
-		width = m.width - c.amount - 2.5
+		width = m.width - c.amount - 6.5
 	}
 	what := m.lines(r.What, m.word, width, false) * m.word * 1.15
 	below := m.width - 2*m.text - 2.5

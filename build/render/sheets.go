@@ -277,7 +277,7 @@ func (v *view) atoms(m *fitting, again bool) []atom {
 			width -= v.measure("NEVER", true, m.text)*1.1 + 3
 		}
 		blocks := v.part(name)
-		if name == "before" && m.before(blocks)+2*m.pad+firm < v.room()*.97-first {
+		if name == "before" && !v.cases() && m.before(blocks)+2*m.pad+firm < v.room()*.97-first {
 			// They stand beside each other: one piece.
 			for i := range blocks {
 				high := 0.0
@@ -308,7 +308,24 @@ func (v *view) atoms(m *fitting, again bool) []atom {
 			out = append(out, list...)
 		}
 	}
+	if v.cases() { // whom to call and first aid, then what to wear for wiping up
+		rank := func(a atom) int {
+			switch {
+			case a.part == "before" && v.part("before")[a.block].Block() != "gear" && v.part("before")[a.block].Block() != "cautions":
+				return 0
+			case a.part == "do":
+				return 1
+			}
+			return 2
+		}
+		slices.SortStableFunc(out, func(a, b atom) int { return rank(a) - rank(b) })
+	}
 	return out
+}
+
+// cases tells a page of cases of which one holds, such as first aid.
+func (v *view) cases() bool {
+	return slices.ContainsFunc(v.Page.Do, func(b page.Block) bool { s, ok := b.(page.Steps); return ok && s.Cases })
 }
 
 // pieces takes a block apart into rows.
@@ -360,7 +377,11 @@ func (m *fitting) pieces(part string, block int, b page.Block, width float64) []
 		}
 	}
 	if len(out) == 0 {
-		out = []atom{{part: part, block: block, high: m.block(b, width), keep: b.Block() == "heading"}}
+		high := m.block(b, width)
+		if part == "before" {
+			high = m.before([]page.Block{b})
+		}
+		out = []atom{{part: part, block: block, high: high, keep: b.Block() == "heading"}}
 	}
 	// What stands below another block of its part stands off from it.
 	if block > 0 {
@@ -381,7 +402,7 @@ func (v *view) pack(scale float64, atoms []atom, limit float64, again bool, gear
 	start := func() {
 		w := v.on(len(out)+1, 2)
 		n := w.fitting(scale)
-		used = n.headHeight() + n.foot() + bold
+		used = n.headHeight() + n.foot() + bold + 1 + n.text*1.2 // and that it goes on
 		if again {
 			used += n.part("never")
 		}

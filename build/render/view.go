@@ -151,6 +151,14 @@ func (v *view) CardOf() string {
 	return "card " + strconv.Itoa(v.Cut) + " of " + strconv.Itoa(v.Cuts) + ", read card 1 first"
 }
 
+// GoesOn ends a card that another one follows: nobody may think it finished.
+func (v *view) GoesOn() string {
+	if v.Cut < 1 || v.Cut >= v.Cuts {
+		return ""
+	}
+	return "goes on: card " + strconv.Itoa(v.Cut+1)
+}
+
 // Follows tells whether this card goes on from another one: its head and its foot
 // are short, and what they leave out stands on the first.
 func (v *view) Follows() bool { return v.Cut > 1 }

@@ -27,8 +27,8 @@ func emergencyBoard(c *Context) []page.Page {
 		{ID: "eyes", Amount: page.Say(page.S("until help")), What: page.Say(
 			page.S("Eyes"), page.W(": water at once, lids held open, lenses out. "), page.S("Keep rinsing until help comes"), page.W(", at least "), c.eyeMinutes(), page.W(", after alkali "), c.alkaliMinutes(), page.W(" and on the way. A doctor, with the label.")),
 			Note: []page.Text{page.Say(page.W("An eyewash bottle cannot last that long: start with it, then to the tap."))}},
-		{ID: "skin", Amount: page.Say(c.skinMinutes()), What: page.Say(
-			page.S("Skin"), page.W(": wet clothes off, water. It burns: "), page.S("until help comes"), page.W(". A burn or a rash: a doctor."))},
+		{ID: "skin", Amount: page.Say(page.S("until help")), What: page.Say(
+			page.S("Skin"), page.W(": wet clothes off, water, at least "), c.skinMinutes(), page.W("; if it burns, "), page.S("until help comes"), page.W(". A burn or a rash: a doctor."))},
 		{ID: "swallowed", What: page.Say(
 			page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Nothing by mouth if they are drowsy. Read the label to the poison centre."))},
 		{ID: "breathed", What: page.Say(

@@ -100,9 +100,16 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 	if w.Drum != "" {
 		never = waste.NeverIn(c.Mix, w.Drum)
 	}
+	if route.Ask() { // what nobody has said goes nowhere
+		never = append([]string{"pour it down a drain", "pour it into a drum of this room"}, never...)
+	}
 	lines := page.List{Lines: true}
+	seen := map[string]bool{}
 	for _, n := range append(never, "pour one waste onto another to put it right") {
-		lines.Items = append(lines.Items, page.Say(page.N(capital(n))))
+		if what, _, _ := strings.Cut(n, ": "); !seen[what] {
+			seen[what] = true
+			lines.Items = append(lines.Items, page.Say(page.S("Never "), page.N(n)))
+		}
 	}
 	p.Never = []page.Block{lines}
 

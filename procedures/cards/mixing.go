@@ -208,6 +208,7 @@ func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 		if row.Step.Note != "" {
 			st.Note = append(st.Note, page.Say(page.N(row.Step.Note)))
 		}
+		st.Note = append(st.Note, c.otherForms(s, batches, i)...)
 		steps.Rows = append(steps.Rows, st)
 	}
 	if fills := fillIDs(batches); len(fills) > 0 {
@@ -617,7 +618,7 @@ func (c *Context) enoughTable(b, from lab.Bath, tanks []capacity.Vessel) (page.T
 			case id == "":
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
 			case n == 0:
-				row.Cells = append(row.Cells, page.Cell{No: true, Why: "does not fill it", ID: id})
+				row.Cells = append(row.Cells, page.Cell{No: true, Why: "too little", ID: id})
 			default:
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(id), page.W(", by "+governs))})
 			}
@@ -731,6 +732,23 @@ func (c *Context) straightTable(b lab.Bath) page.Block {
 	}
 	t.Note = page.Say(page.W("One part in "), page.F(b.Ref()+"/overall"), page.W(" overall; the strength between is there to be measured."))
 	return t
+}
+
+// otherForms say at the step what to weigh if the jar holds another form.
+func (c *Context) otherForms(s *lab.Solution, batches []mix.Batch, row int) []page.Text {
+	var out []page.Text
+	for j, in := range c.Mix.Instead(s, batches[0].Rows[row], batches[0].Tag, batches[0].Volume) {
+		var ids []string
+		for _, b := range batches {
+			if all := c.Mix.Instead(s, b.Rows[row], b.Tag, b.Volume); j < len(all) && all[j].Refused == "" {
+				ids = append(ids, all[j].Take.ID)
+			}
+		}
+		if len(ids) == len(batches) {
+			out = append(out, page.Say(page.W("the jar says "), page.N(in.Name), page.W(": "), page.F(ids...), page.W(" instead")))
+		}
+	}
+	return out
 }
 
 // substitutions are the other hydrates that may be weighed instead.

@@ -42,7 +42,7 @@ func washingBoard(c *Context) []page.Page {
 	if len(p.Do)+len(p.Tables) == 0 {
 		return nil
 	}
-	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("so that a wash is one")), Items: []page.Text{page.Say(page.W("water as warm as the baths")), page.Say(page.W("empty the tank wholly each time")), page.Say(page.W("lift the reels once"))}}}
+	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("for a real wash")), Items: []page.Text{page.Say(page.W("water as warm as the baths")), page.Say(page.W("empty the tank wholly each time")), page.Say(page.W("lift the reels once"))}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{
 		page.Say(page.W("reckon the wash of fibre paper from these tables: fibre lets go of thiosulfate slowly, and the spot test decides")),
 		page.Say(page.W("soak resin-coated prints: long wet time harms their edges")),

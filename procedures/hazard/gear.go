@@ -91,7 +91,7 @@ func Gear(job Job, k Known) []Item {
 	if job == Spilled || job == Away {
 		apron = "good practice: a splash stays in clothes"
 	}
-	add(Item{Sign: "M026", Word: "apron"}, apron, "Skin Corr.", "Repr. 1", "Ox.")
+	add(Item{Sign: "M026", Word: "apron"}, apron, "Skin Corr.", "Repr. 1", "Ox.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3")
 	if job == Weigh || job == Spilled {
 		k.mask(job, unknown, &out)
 	}

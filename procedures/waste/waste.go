@@ -115,7 +115,7 @@ func (r Route) Words() string {
 		if len(whys) > 2 {
 			whys = append(whys[:2], "more")
 		}
-		return out + "; into none of the drums here (danger: " + strings.Join(whys, ", ") + ")"
+		return out + "; into none of the drums here (with them: " + strings.Join(whys, ", ") + ")"
 	}
 	for i, n := range r.Not {
 		switch {
