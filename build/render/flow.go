@@ -48,13 +48,13 @@ func (v *view) pieces(t page.Text, bold bool) []piece {
 				out = append(out, piece{text: "\u00a0" + word, weak: true})
 			}
 		case page.Strong:
-			out = append(out, piece{text: in.Text, bold: true})
+			out = append(out, piece{text: held(in.Text), bold: true})
 		case page.Ask:
 			out = append(out, piece{text: strings.TrimSpace("ask " + in.Text), bold: bold, hole: true})
 		case page.Blank:
 			out = append(out, piece{text: "________", bold: bold, hole: true})
 		default:
-			out = append(out, piece{text: in.Text, bold: bold, name: in.Kind != page.Word})
+			out = append(out, piece{text: held(in.Text), bold: bold, name: in.Kind != page.Word})
 		}
 	}
 	return out

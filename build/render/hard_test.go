@@ -126,6 +126,36 @@ func TestWornOnEverySheet(t *testing.T) {
 	}
 }
 
+// TestEyesFirst: whoever takes up the first card of an accident finds on it what to
+// do for the eyes; an index card is too small for that.
+func TestEyesFirst(t *testing.T) {
+	demo, err := demonstrationOnce()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range paperFaces {
+		if name == "index" {
+			continue
+		}
+		s, _ := placed(t, onPaper(demo, name))
+		found := 0
+		for i := range s.prints {
+			pr := &s.prints[i]
+			if pr.page.Kind != "spill" && pr.page.ID != Emergency {
+				continue
+			}
+			found++
+			html, err := s.view(pr.sheets[0], pr.face, pr.choice, pr.path).blocks(pr.sheets[0].Do)
+			if err != nil || !strings.Contains(string(html), `data-step="eyes"`) {
+				t.Errorf("%s on %s: the first card does not say what to do for the eyes (%v)", pr.page.ID, name, err)
+			}
+		}
+		if found < 30 {
+			t.Errorf("%s: %d cards of first aid", name, found)
+		}
+	}
+}
+
 // TestHigherThanASheet: a step that no sheet holds is kept whole, and said to be
 // broken by the printer.
 func TestHigherThanASheet(t *testing.T) {

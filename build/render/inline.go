@@ -38,7 +38,7 @@ func (v *view) write(t page.Text, h how) template.HTML {
 }
 
 func (v *view) inline(b *strings.Builder, in page.Inline, h how) {
-	text := template.HTMLEscapeString(in.Text)
+	text := template.HTMLEscapeString(held(in.Text))
 	switch in.Kind {
 	case page.Word:
 		b.WriteString(text)
@@ -185,7 +185,15 @@ func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
 	b.WriteString("</span>")
 }
 
-var beforeUnit = regexp.MustCompile(`(\d) (\pL)`)
+var (
+	beforeUnit = regexp.MustCompile(`(\d) (\pL)`)
+	unitWords  = regexp.MustCompile(`(\d) (°C|%|ml|g|L|K|s|min|h|mm|cm|m)(\s|$|[.,;:)])`)
+)
+
+// held keeps a number in a text to its unit.
+func held(s string) string {
+	return unitWords.ReplaceAllString(s, "$1\u00a0$2$3")
+}
 
 // saysWhy tells whether a refusal gives its reason on this face.
 func (v *view) saysWhy() bool { return v.Site() || v.Bound }

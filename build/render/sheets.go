@@ -81,7 +81,8 @@ func (s *site) place(p page.Page, pr page.Print, name string) (out *printed, not
 	fewest, clean := math.MaxInt, false
 	for i, scale := range face.Scales(p.ID) {
 		sheets, steps, whole, broken := v.cut(scale)
-		if len(sheets) < fewest || len(sheets) == fewest && whole && !clean {
+		// Cases of first aid: rather smaller type than help on another card.
+		if len(sheets) < fewest || len(sheets) == fewest && (whole && !clean || v.cases()) {
 			fewest, clean = len(sheets), whole
 			out.scale, out.sheets, out.steps, note.Broken = i, sheets, steps, broken
 		}
@@ -309,9 +310,13 @@ func (v *view) atoms(m *fitting, again bool) []atom {
 		}
 	}
 	if v.cases() { // whom to call and first aid, then what to wear for wiping up
+		call := "list"
+		if slices.ContainsFunc(v.part("before"), func(b page.Block) bool { return b.Block() == "amount" }) {
+			call = "amount" // the numbers, large; where things are follows
+		}
 		rank := func(a atom) int {
 			switch {
-			case a.part == "before" && v.part("before")[a.block].Block() != "gear" && v.part("before")[a.block].Block() != "cautions":
+			case a.part == "before" && v.part("before")[a.block].Block() == call:
 				return 0
 			case a.part == "do":
 				return 1
