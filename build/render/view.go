@@ -409,9 +409,15 @@ type printLink struct {
 }
 
 // Beside is what stands below a bath of a clock that is shown short, in the order
-// of use: the light, what its time hangs on, what the hands do.
+// of use: the light, what its time hangs on, what the hands do, where it goes. A
+// paper for the pocket leaves where it goes to the disposal sheet.
 func (v *view) Beside(r page.ClockRow) []page.Text {
-	return slices.DeleteFunc([]page.Text{r.Light, r.ForNote, r.Cue}, func(t page.Text) bool { return len(t) == 0 })
+	const pocket = 120 // mm
+	list := []page.Text{r.Light, r.ForNote, r.Cue}
+	if v.Face.Size[0] > pocket {
+		list = append(list, r.Goes)
+	}
+	return slices.DeleteFunc(list, func(t page.Text) bool { return len(t) == 0 })
 }
 
 // VClass is the class of what belongs to one choice only.
