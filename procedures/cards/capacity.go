@@ -40,7 +40,7 @@ func capacityBoard(c *Context) []page.Page {
 			card.Do = append(card.Do, t)
 		}
 		if head.Count > 0 && b.Decl().Use != "one-shot" {
-			ticks := page.Ticks{Label: append(c.bathName(b), page.W(": a stroke for each "), page.N(head.Format.Name()), page.W(", up to "), page.F(head.N)), Count: head.N, Boxes: head.Count}
+			ticks := page.Ticks{Label: append(c.bathName(b), page.W(", a litre of it: a stroke for each "), page.N(head.Format.Name()), page.W(", up to "), page.F(head.N)), Count: head.N, Boxes: head.Count}
 			card.Do = append(card.Do, ticks)
 			if b.Decl().Use == "re-use" {
 				ladders = append(ladders, ticks)

@@ -849,7 +849,7 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 	at := k.p.At(lab.StepKey(i) + ".fills")
 	id := k.c.Book.EnterRecord(figure.Record{ID: k.p.ID + "/fills." + s.ID, Kind: figure.KindSeries, Name: "turns in each fill", Series: series, Value: float64(len(series)), Unit: "turns",
 		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}, Inputs: []figure.InputRef{{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}}, Source: "common practice, no source", Origin: by})
-	row.Bath = page.Say(page.W("fill, lid on, turn, dump: "), page.B(id), page.W(" turns"))
+	row.Bath = page.Say(page.W("fill, close, turn, dump: "), page.B(id), page.W(" turns"))
 	if s.Over.Given() {
 		over, length := k.t.Over(k.p, i)
 		row.For = page.Say(page.F(over))
