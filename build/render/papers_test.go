@@ -301,14 +301,11 @@ func TestPhone(t *testing.T) {
 	}
 	const wide = `(body => {
 		document.body.innerHTML = body;
-		const page = document.documentElement, out = [...document.querySelectorAll(".tw")].filter(e => e.scrollWidth > e.clientWidth+1).map(e => e.getAttribute("aria-label")+" "+e.scrollWidth+">"+e.clientWidth);
+		const page = document.documentElement, out = [...document.querySelectorAll(".tw,.step p")].filter(e => e.scrollWidth > e.clientWidth+1).map(e => e.className+" "+(e.getAttribute("aria-label") || e.textContent.slice(0, 40))+" "+e.scrollWidth+">"+e.clientWidth);
 		const pushed = e => { for (e = e.parentElement; e !== document.body; e = e.parentElement) if (getComputedStyle(e).overflowX !== "visible") return true; return false };
 		if (page.scrollWidth > page.clientWidth) for (const e of document.querySelectorAll("body *")) if (e.getBoundingClientRect().right > page.clientWidth+1 && !pushed(e)) out.push(e.tagName+"."+e.className+" "+e.textContent.slice(0, 40));
 		return out })`
-	for _, p := range demo.Pages {
-		if p.Kind == "label" { // drawn to size, not flowed
-			continue
-		}
+	check := func(p page.Page, width int) {
 		_, body, found := bytes.Cut(served[p.ID+".html"], []byte("<body"))
 		_, body, _ = bytes.Cut(body, []byte(">"))
 		if !found {
@@ -323,7 +320,21 @@ func TestPhone(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, g := range got {
-			t.Errorf("%s: too wide for a telephone: %s", p.ID, g)
+			t.Errorf("%s at %d px: too wide: %s", p.ID, width, g)
+		}
+	}
+	for _, p := range demo.Pages {
+		if p.Kind != "label" { // drawn to size, not flowed
+			check(p, 320)
+		}
+	}
+	// Where two columns begin, each is at its narrowest.
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(900, 800)); err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range demo.Pages {
+		if p.Kind == "mixing" {
+			check(p, 900)
 		}
 	}
 }

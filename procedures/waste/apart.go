@@ -120,7 +120,8 @@ func NeverIn(m *mix.Mixer, drum string) []string {
 		for _, side := range [][2]string{{a.These, a.Those}, {a.Those, a.These}} {
 			if named(side[0], inside) && !named(side[1], inside) {
 				what, _, _ := strings.Cut(side[1], ", also ")
-				out = enter(out, line{"let " + what + " meet it", a.Why})
+				why, _, _ := strings.Cut(a.Why, ": ")
+				out = enter(out, line{"let " + what + " meet it", why})
 			}
 		}
 	}
