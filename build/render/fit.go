@@ -694,12 +694,15 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 			}
 		}
 	}
-	mark := 0.0 // behind the figures of the last column
+	marks := make([]float64, n) // behind the figures of a column
 	for _, r := range t.Rows {
 		for i, c := range r.Cells {
 			measure(i, said(c), m.cells)
-			if i == n-1 && single(c.Text) {
-				mark = math.Max(mark, m.marked(c.Text))
+			if single(c.Text) && m.marked(c.Text) > 0 {
+				marks[i] = 1.2
+				if i == n-1 {
+					marks[i] = m.marked(c.Text)
+				}
 			}
 			if c.No {
 				line[i] = math.Max(line[i], m.wide(said(c), m.cells, false)*1.04+1.2*m.cells)
@@ -714,8 +717,8 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 	for i, c := range t.Head {
 		measure(i, c, m.small)
 	}
-	if n > 0 {
-		word[n-1], line[n-1] = word[n-1]+mark, line[n-1]+mark
+	for i, mark := range marks {
+		word[i], line[i] = word[i]+mark, line[i]+mark
 	}
 	room, more := width-apart*float64(n-1), 0.0
 	for i := range word {
