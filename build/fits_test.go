@@ -69,12 +69,16 @@ func TestNoName(t *testing.T) {
 	})))
 	require.NoError(t, err)
 	require.False(t, r.Faults.HasErrors(), r.Faults)
-	found := 0
+	found, small := 0, 0
 	for _, f := range r.Files {
+		if strings.HasPrefix(f.Path, "wall/index/") {
+			small++
+		}
 		if strings.HasPrefix(f.Path, "wall/") {
 			found++
 			require.Contains(t, string(f.Bytes), "Never</h2>", f.Path)
 		}
 	}
 	require.Greater(t, found, 3)
+	require.Greater(t, small, 1)
 }

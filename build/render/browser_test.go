@@ -3,6 +3,7 @@ package render
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -30,10 +31,11 @@ func program(t *testing.T, names ...string) string {
 			return p
 		}
 	}
+	what := fmt.Sprintf("there is no %s; for a browser of another name set WETSIDE_BROWSER, pdftoppm is in poppler-utils", names[len(names)-1])
 	if os.Getenv("WETSIDE_BROWSER_TESTS") == "must" {
-		t.Fatalf("there is no %s", names[len(names)-1])
+		t.Fatal(what)
 	}
-	t.Skipf("there is no %s", names[len(names)-1])
+	t.Skip(what)
 	return ""
 }
 

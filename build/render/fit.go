@@ -239,7 +239,7 @@ func (m *fitting) part(name string) float64 {
 	case "before":
 		h = m.before(v.Page.Before)
 	case "never":
-		for _, b := range v.Page.Never {
+		for _, b := range v.nevers() {
 			h += m.block(b, m.width-m.v.measure("NEVER", true, m.text)*1.1-3)
 		}
 	case "do":
@@ -405,7 +405,7 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 		return m.table(b, width)
 	case page.List:
 		if len(b.Label) == 0 && !b.Lines && width < m.width {
-			return m.lines(neverAgain(b.Items), m.text, width, false) * m.text * 1.3
+			return m.lines(dotted(b.Items), m.text, width, false) * m.text * 1.3
 		}
 		h := 0.0
 		if len(b.Label) > 0 {
@@ -479,19 +479,6 @@ func (m *fitting) bathRow(r page.ClockRow) float64 {
 		h += 14.5 + 2
 	}
 	return h
-}
-
-// neverAgain is what must never be done in one run: each line after the first says
-// "never" again, so that none reads as an order.
-func neverAgain(list []page.Text) page.Text {
-	var out []page.Text
-	for i, t := range list {
-		if i > 0 {
-			t = append(page.Say(page.W("never ")), t...)
-		}
-		out = append(out, t)
-	}
-	return dotted(out)
 }
 
 // dotted is several texts in one run.
@@ -614,18 +601,15 @@ func (m *fitting) stepRow(r page.Step, c stepColumns) float64 {
 		under += m.lines(c, m.text, below-3.6, true)*m.text*1.15 + .8
 	}
 	for _, n := range r.Note {
-		if m.v.Bare("steps") {
-			break
-		}
 		under += m.lines(n, m.reason, below, false)*m.reason*1.22 + .4
 	}
 	device := m.lines(r.Device, m.small, 18, false) * m.small * 1.15
 	// Everything stands on the first line: a large figure rises above it.
-	first, figure := m.word, m.figure
+	figure := m.figure
 	if len(r.Amount) == 0 {
 		figure = 0
 	}
-	h := math.Max(.86*figure, .925*first) + math.Max(what, math.Max(device, 5)) - .925*first + under + 2*m.row + hair
+	h := math.Max(.86*figure, .925*m.word) + math.Max(what, math.Max(device, 5)) - .925*m.word + under + 2*m.row + hair
 	if r.Mark {
 		h += firm
 	}
@@ -760,11 +744,7 @@ func (m *fitting) foot() float64 {
 		said += " " + v.own()
 	}
 	lines := v.wrap([]piece{{text: said}}, m.end, m.width)
-	pitch := 1.24
-	if holes { // their dashed lines stand lower
-		pitch = 1.38
-	}
-	h := float64(len(lines))*m.end*pitch + 1.9
+	h := float64(len(lines))*m.end*1.24 + 1.9
 	last := 0.0
 	for _, p := range lines[len(lines)-1] {
 		last += v.measure(p.text, false, m.end)

@@ -327,7 +327,7 @@ func (g *gluing) hazards(y float64) float64 {
 	}
 	var never []piece
 	seen := map[string]bool{}
-	for _, b := range v.Page.Never {
+	for _, b := range v.nevers() {
 		for _, line := range textsOf(b) {
 			words := v.words(line)
 			if seen[words] {

@@ -81,14 +81,25 @@ func (s *site) place(p page.Page, pr page.Print, name string) (out *printed, not
 	fewest, clean := math.MaxInt, false
 	for i, scale := range face.Scales(p.ID) {
 		sheets, steps, whole, broken := v.cut(scale)
-		// Cases of first aid: rather smaller type than help on another card.
-		if len(sheets) < fewest || len(sheets) == fewest && (whole && !clean || v.cases()) {
+		// First aid: rather smaller type than help on another card.
+		more := len(out.sheets) > 0 && rows(sheets[0]) > rows(out.sheets[0])
+		if len(sheets) < fewest || len(sheets) == fewest && (whole && !clean || v.cases() && more) {
 			fewest, clean = len(sheets), whole
 			out.scale, out.sheets, out.steps, note.Broken = i, sheets, steps, broken
 		}
 	}
 	note.Sheets = fewest
 	return out, note
+}
+
+// rows counts the rows of steps on a sheet.
+func rows(p page.Page) (n int) {
+	for _, b := range p.Do {
+		if s, ok := b.(page.Steps); ok {
+			n += len(s.Rows)
+		}
+	}
+	return n
 }
 
 // fits is the largest step of type at which the card takes one sheet, and where it
@@ -162,8 +173,9 @@ type atom struct {
 	first    bool    // always the first of a sheet
 }
 
-// What a sheet may give to what is said again, with its signs, on every card of a cut one, and up
-// to what share what must never be done, or a table, stays together.
+// What a sheet may give to what is said again on every card of a cut one, with its
+// signs where it has any, and up to what share what must never be done, or a table,
+// stays together.
 const (
 	neverShare = .15
 	gearShare  = .12
@@ -173,8 +185,9 @@ const (
 )
 
 // cut cuts a card into as few sheets as it can at a scale, filled from the top, between
-// rows. Every sheet has a head, what to wear and a foot; what must never be done
-// stands on all of them where there is room, else on the first.
+// rows. Every sheet has a head and a foot, and what to wear unless it holds first aid
+// alone; what must never be done stands on all of them where there is room, else on
+// one.
 // It tells whether the cut lies between the work and its tables, which is best, and
 // whether a piece is higher than a sheet.
 func (v *view) cut(scale float64) (sheets []page.Page, steps []int, clean, broken bool) {
@@ -309,7 +322,7 @@ func (v *view) atoms(m *fitting, again bool) []atom {
 			out = append(out, list...)
 		}
 	}
-	if v.cases() { // whom to call and first aid, then what to wear for wiping up
+	if v.cases() { // whom to call and first aid, what to wear, then wiping up
 		call := "list"
 		if slices.ContainsFunc(v.part("before"), func(b page.Block) bool { return b.Block() == "amount" }) {
 			call = "amount" // the numbers, large; where things are follows
@@ -318,14 +331,22 @@ func (v *view) atoms(m *fitting, again bool) []atom {
 			switch {
 			case a.part == "before" && v.part("before")[a.block].Block() == call:
 				return 0
-			case a.part == "do":
+			case a.part == "do" && v.urgent(a):
 				return 1
+			case a.part == "before":
+				return 2
 			}
-			return 2
+			return 3
 		}
 		slices.SortStableFunc(out, func(a, b atom) int { return rank(a) - rank(b) })
 	}
 	return out
+}
+
+// urgent tells a row that comes before what to wear: first aid.
+func (v *view) urgent(a atom) bool {
+	s, ok := v.part("do")[a.block].(page.Steps)
+	return ok && a.to > 0 && a.from < s.Urgent
 }
 
 // cases tells a page of cases of which one holds, such as first aid.
@@ -441,9 +462,9 @@ func (v *view) pack(scale float64, atoms []atom, limit float64, again bool, gear
 		}
 		return sum
 	}
-	// fitting is a table further on that is whole and fits where this one does not.
-	fitting := func(i int) (from, to int, ok bool) {
-		if atoms[i].part != "tables" {
+	// laterTable is a table further on that is whole and fits where this one does not.
+	laterTable := func(i int) (from, to int, ok bool) {
+		if atoms[i].part != "tables" || atoms[i].from > 0 { // no table splits another
 			return 0, 0, false
 		}
 		for from = end(i); from < len(atoms); from = to {
@@ -459,7 +480,7 @@ func (v *view) pack(scale float64, atoms []atom, limit float64, again bool, gear
 	for i := 0; i < len(atoms); {
 		j := end(i)
 		if len(now) > 0 && used+need(i, j) > limit && !atoms[i].first {
-			if from, to, ok := fitting(i); ok {
+			if from, to, ok := laterTable(i); ok {
 				move := slices.Clone(atoms[from:to])
 				atoms = slices.Insert(slices.Delete(atoms, from, to), i, move...)
 				continue
@@ -536,7 +557,7 @@ func (v *view) sheet(list []atom, nth int, again bool, gear []page.Block) page.P
 	p.Before, p.Do, p.Tables = part("before"), part("do"), part("tables")
 	p.Why, p.Record = part("why"), part("record")
 	worn := slices.ContainsFunc(p.Before, func(b page.Block) bool { return b.Block() == "gear" })
-	if nth > 0 && gear != nil && !worn {
+	if (nth > 0 || !v.cases()) && gear != nil && !worn {
 		p.Before = append(slices.Clone(gear), p.Before...)
 	}
 	if !again {

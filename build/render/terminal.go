@@ -269,6 +269,9 @@ func (t *terminal) steps(s page.Steps) {
 		}
 		indent := strings.Repeat(" ", number+2)
 		lead := padLeft(strconv.Itoa(i+1), number) + "  "
+		if s.Cases {
+			lead = indent
+		}
 		for _, c := range row.Caution {
 			t.put(lead+"! ", t.say(c))
 			lead = indent

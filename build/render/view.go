@@ -295,13 +295,33 @@ func (v *view) part(name string) []page.Block {
 	case "today":
 		return v.Page.Today
 	case "never":
-		return v.Page.Never
+		return v.nevers()
 	case "why":
 		return v.Page.Why
 	case "record":
 		return v.Page.Record
 	}
 	return nil
+}
+
+// nevers is what must never be done: every line that does not stand straight behind
+// the word says it again, so that none reads as an order.
+func (v *view) nevers() []page.Block {
+	var out []page.Block
+	for i, b := range v.Page.Never {
+		if l, ok := b.(page.List); ok && !l.Lines {
+			items := slices.Clone(l.Items)
+			for k, t := range items {
+				if v.Site() || i > 0 || k > 0 {
+					items[k] = append(page.Say(page.W("never ")), t...)
+				}
+			}
+			l.Items = items
+			b = l
+		}
+		out = append(out, b)
+	}
+	return out
 }
 
 func (v *view) blocks(list []page.Block) (template.HTML, error) {

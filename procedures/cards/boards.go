@@ -23,7 +23,7 @@ func emergencyBoard(c *Context) []page.Page {
 		page.Amount{Label: page.Say(page.W("emergency number")), Value: orAsk(e.Number)}, page.Amount{Label: page.Say(page.W("poison centre")), Value: orAsk(e.Poison)},
 		page.List{Items: []page.Text{typed("say where you are", e.Address), typed("eyewash", e.Eyewash), typed("first aid", e.FirstAid), typed("way out", e.WayOut)}},
 	}
-	p.Do = []page.Block{page.Steps{Cases: true, Rows: []page.Step{
+	p.Do = []page.Block{page.Steps{Cases: true, Urgent: 4, Rows: []page.Step{
 		{ID: "eyes", Amount: page.Say(page.S("until help")), What: page.Say(
 			page.S("Eyes"), page.W(": water at once, lids held open, lenses out. "), page.S("Keep rinsing until help comes"), page.W(", at least "), c.eyeMinutes(), page.W(", after alkali "), c.alkaliMinutes(), page.W(" and on the way. A doctor, with the label.")),
 			Note: []page.Text{page.Say(page.W("An eyewash bottle cannot last that long: start with it, then to the tap."))}},

@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"slices"
 	"strings"
 
 	"wetside/procedures/figure"
@@ -24,31 +25,37 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 	p := page.Page{ID: "dispose/" + w.ID, Kind: "dispose", KindLine: "Where it goes", Title: capital(w.Name), Was: wasIDs("dispose/", w.Was)}
 	baths := waste.Baths(c.Lab, w.ID)
 	route := waste.OfRoute(c.Mix, w, baths)
-	// Onto what is in a drum already everything else is poured: one card a drum,
-	// and it names all that goes in.
-	main := w
-	var others []string
+	p.Lead = page.Say(page.N(capital(route.Words())))
+	// Onto what is in a drum already everything else is poured. One card a drum, on
+	// its own route's page, names all that goes in and says what every route does.
+	together := []*lab.Waste{w}
+	inDrum := baths
+	card := w
 	if w.Drum != "" {
-		baths, main = nil, nil
+		together, inDrum, card = nil, nil, nil
 		for _, other := range c.Lab.Wastes {
 			if other.Drum != w.Drum {
 				continue
 			}
-			if main == nil || other.ID == w.Drum {
-				main = other
+			if card == nil || other.ID == w.Drum {
+				card = other
 			}
-			others = append(others, other.Name)
-			baths = append(baths, waste.Baths(c.Lab, other.ID)...)
+			together = append(together, other)
+			inDrum = append(inDrum, waste.Baths(c.Lab, other.ID)...)
+		}
+		if card == w {
+			baths = inDrum
+			var names []string
+			for _, other := range together {
+				names = append(names, other.Name)
+			}
+			p.Title, p.Lead = "Drum for "+route.Drum, page.Say(page.N(capital(strings.Join(names, "; "))))
+		} else {
+			together = []*lab.Waste{w}
 		}
 	}
-	known := c.knownOf(baths)
-	p.Lead = page.Say(page.N(capital(route.Words())))
-	if main == w && w.Drum != "" {
-		p.Title = "Drum for " + route.Drum
-		p.Lead = page.Say(page.N(capital(strings.Join(others, "; "))))
-	}
-	if len(baths) > 0 {
-		p.Before = beforeJob(hazard.Away, known)
+	if len(inDrum) > 0 {
+		p.Before = beforeJob(hazard.Away, c.knownOf(inDrum))
 	}
 	ready := page.Checklist{Label: page.Say(page.W("before you pour")), Items: []page.Text{
 		page.Say(page.W("read the drum’s label aloud")), page.Say(page.W("one bath at a time, slowly")), page.Say(page.W("enter it in the tally")),
@@ -75,22 +82,30 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 		p.Do = append(p.Do, t)
 	}
 	facts := page.List{}
-	say := func(label, words, key string) {
-		if words == "" {
-			return
+	for _, r := range together {
+		of := ""
+		if len(together) > 1 {
+			of = ", " + r.Name
 		}
-		by, _ := c.Lab.OriginOf(w.Def, key)
-		line := page.Say(page.S(label), page.W(": "), page.N(words))
-		if by.Weak() {
-			line = append(line, page.W(" ("+by.String()+")"))
+		for _, f := range []struct{ label, words, key string }{{"Collect also", r.Collect, "collect"}, {"Carries", r.Carries, "carries"}, {"Number in the list of wastes", r.Code, "code"}} {
+			if f.words == "" {
+				continue
+			}
+			line := page.Say(page.S(f.label), page.W(of+": "), page.N(f.words))
+			if by, _ := c.Lab.OriginOf(r.Def, f.key); by.Weak() {
+				line = append(line, page.W(" ("+by.String()+")"))
+			}
+			facts.Items = append(facts.Items, line)
 		}
-		facts.Items = append(facts.Items, line)
+		if len(together) > 1 && r.Why != "" {
+			facts.Items = append(facts.Items, page.Say(page.S(capital(r.Name)), page.W(": "), page.N(r.Why)))
+		}
 	}
-	say("Collect also", w.Collect, "collect")
-	say("Carries", w.Carries, "carries")
-	say("Number in the list of wastes", w.Code, "code")
 	if len(facts.Items) > 0 {
 		p.Do = append(p.Do, facts)
+	}
+	if card != w {
+		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("All that goes into this drum: "), page.L("dispose/"+card.ID, "Drum for "+route.Drum))})
 	}
 	if len(p.Do) == 0 {
 		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("No bath of this binder names this route."))})
@@ -100,20 +115,24 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 	if w.Drum != "" {
 		never = waste.NeverIn(c.Mix, w.Drum)
 	}
-	if route.Ask() { // what nobody has said goes nowhere
-		never = append([]string{"pour it down a drain", "pour it into a drum of this room"}, never...)
-	}
 	lines := page.List{Lines: true}
-	seen := map[string]bool{}
-	for _, n := range append(never, "pour one waste onto another to put it right") {
-		if what, _, _ := strings.Cut(n, ": "); !seen[what] {
-			seen[what] = true
-			lines.Items = append(lines.Items, page.Say(page.S("Never "), page.N(n)))
+	enter := func(n string) { lines.Items = append(lines.Items, page.Say(page.S("Never "), page.N(n))) }
+	if route.Ask() { // what nobody has said goes nowhere
+		for _, general := range []string{"pour it down a drain", "pour it into a drum of this room"} {
+			if !slices.ContainsFunc(never, func(n string) bool { return strings.HasPrefix(n, general) }) {
+				enter(general)
+			}
 		}
 	}
+	for i, n := range never {
+		if !slices.Contains(never[:i], n) {
+			enter(n)
+		}
+	}
+	enter("pour one waste onto another to put it right")
 	p.Never = []page.Block{lines}
 
-	if w.Why != "" {
+	if w.Why != "" && len(together) == 1 {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(w.Why))})
 	}
 	drain, treat := waste.PermitOf(c.Lab, "drain"), waste.PermitOf(c.Lab, "treat")
@@ -132,12 +151,14 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 	if treat.Ref == "" && !treat.Refused {
 		holes = append(holes, page.Hole{What: "whether waste may be treated here", Until: "nothing is treated", Key: "treat under [permit] in local.toml"})
 	}
-	if w.Code == "" {
-		holes = append(holes, page.Hole{What: "its number in the list of wastes", Until: "ask the collector", Key: "code in " + w.File})
+	for _, r := range together {
+		if r.Code == "" {
+			holes = append(holes, page.Hole{What: "the number of " + r.Name + " in the list of wastes", Until: "ask the collector", Key: "code in " + r.File})
+		}
 	}
 	p.Foot = c.foot(w.Def, holes)
 	c.wasteVerdicts(w, route, drain)
-	if main == w {
+	if card == w {
 		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "dispose-" + w.ID, Faces: c.wideFaces("a4")})
 	}
 	return p

@@ -265,7 +265,7 @@ func (c *Context) handText(h figure.Hand, pour string) string {
 		return h.Full.String() + " + " + pour + " ml: " + h.FullDevice + " full, then " + h.Device
 	case h.Pours > 1:
 		return fmt.Sprintf("%d × %s ml, %s", h.Pours, pour, h.Device)
-	case weighed:
+	case weighed && !strings.HasSuffix(h.Device, "scale"):
 		return h.Device + " scale"
 	}
 	return h.Device
@@ -744,8 +744,11 @@ func (c *Context) otherForms(s *lab.Solution, batches []mix.Batch, row int) []pa
 				ids = append(ids, all[j].Take.ID)
 			}
 		}
+		line := page.Say(page.W("the jar says "), page.N(in.Name), page.W(": "))
 		if len(ids) == len(batches) {
-			out = append(out, page.Say(page.W("the jar says "), page.N(in.Name), page.W(": "), page.F(ids...), page.W(" instead")))
+			out = append(out, append(line, page.F(ids...), page.W(" instead")))
+		} else {
+			out = append(out, append(line, page.S("do not weigh it: "), page.Inline{Kind: page.Ask, Text: "first"}))
 		}
 	}
 	return out

@@ -349,7 +349,6 @@ func (k *processCard) ruled() bool {
 	return ok && (a.First.Given() || a.Then.Given())
 }
 
-// holes are what nobody has written about a process.
 // unturned reports a developer or a fixer in a tank of which nobody has written
 // how the tank is turned.
 func (k *processCard) unturned(step int) bool {
@@ -357,6 +356,7 @@ func (k *processCard) unturned(step int) bool {
 	return ok && k.p.Base == "film" && k.p.Steps[step].Agitate == "" && (b.Role() == "developer" || b.Role() == "fixer")
 }
 
+// holes are what nobody has written about a process.
 func (k *processCard) holes() []page.Hole {
 	var out []page.Hole
 	for i, s := range k.p.Steps {
@@ -918,7 +918,7 @@ func (k *processCard) temps() (page.Temps, bool) {
 		cell.Ref = len(k.choices) > 0 && at == k.choices[0].at
 		t.Cells = append(t.Cells, cell)
 	}
-	t.Note = page.Say(page.W("and move every later time by as much. "), page.S("NEVER"), page.W(" outside the window: any time is a guess"))
+	t.Note = page.Say(page.W("Every later time moves by as much. "), page.S("NEVER"), page.W(" outside the window: any time is a guess"))
 	return t, true
 }
 

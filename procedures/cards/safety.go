@@ -134,7 +134,7 @@ type subject struct {
 	name      string
 	role      string
 	strengths []lab.Bath
-	// made is whether somebody mixes it here from powders.
+	// made is whether somebody mixes it here.
 	made bool
 }
 

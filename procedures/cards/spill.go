@@ -20,21 +20,35 @@ func spillCards(c *Context) []page.Page {
 	return out
 }
 
-// spillRules are what the trade does by kind of substance: common practice, no
-// source. A rule holds for a group of chemicals or a piece of a name.
-var spillRules = []struct {
+type spillRule struct {
 	group, name string
 	small       string
 	powder      string
 	never       []string
-}{
-	{"oxidiser", "", "sand or a mineral absorbent, then wipe with plenty of water until no trace is left.", "a dry plastic scoop, into a jug of water.",
+}
+
+// spillRules are what the trade does by kind of substance: common practice, no
+// source. A rule holds for a group of chemicals or a piece of a name.
+var spillRules = []spillRule{
+	{"oxidiser", "", "sand or a mineral absorbent, then wipe with plenty of water until no trace is left.", "a dry plastic scoop, no broom, into a jug of water.",
 		[]string{"use sawdust, paper or a vacuum cleaner, or leave a cloth lying on it: fire", "let glycol or alcohol near it: fire", "put solid sulfite on it: fire"}},
-	{"acids", "", "sodium hydrogencarbonate from the rim until the fizzing stops, then wipe.", "scoop it up dry, then wipe with water.", []string{"let it run towards fixer, sulfite or their drum"}},
-	{"alkalis, strong", "", "absorb, then wipe with plenty of water until pH paper stays green.", "scoop it up dry: with little water it boils.", []string{"pour acid on it: it spatters"}},
+	{"acids", "", "sodium hydrogencarbonate from the rim until the fizzing stops, then wipe.", "scoop it up dry, no broom, then wipe with water.", []string{"let it run towards fixer, sulfite or their drum"}},
+	{"alkalis, strong", "", "absorb, then wipe with plenty of water until pH paper stays green.", "scoop it up dry, no broom: with little water it boils. Then plenty of water.", []string{"pour acid on it: it spatters"}},
 	{"organic reducers", "", "absorb, then wipe twice.", "", []string{"let it dry on the floor: the dust makes the allergy"}},
 	{"thiosulfates", "", "absorb, then mop with clean water.", "", []string{"leave crystals to dry", "mop it into a bucket that had bleach in it"}},
 	{"", "selen", "a mineral absorbent, into a bag, extract on.", "", nil},
+}
+
+// rulesFor are the rules that hold for what is spilt, the strictest first. An acid
+// that stands with sulfite or fixer is no acid to be fizzed away.
+func rulesFor(known hazard.Known) []spillRule {
+	var out []spillRule
+	for _, r := range spillRules {
+		if has(known, r.group, r.name) && !(r.group == "acids" && len(known.Gives()) > 0) {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 func has(known hazard.Known, group, name string) bool {
@@ -56,8 +70,10 @@ func (c *Context) spillCard(s subject) page.Page {
 	// In a hurry the words are enough; reasons and sorts stand on the sheet for
 	// protection.
 	gear := gearBlock(hazard.Spilled, known)
-	weighed := c.powders(s)
-	gear.Items = slices.DeleteFunc(gear.Items, func(i page.GearItem) bool { return !weighed && strings.HasSuffix(i.Word, hazard.ForPowder) })
+	powders := c.powders(s)
+	gear.Items = slices.DeleteFunc(gear.Items, func(i page.GearItem) bool {
+		return !powders && known.Status != hazard.Unknown && strings.HasSuffix(i.Word, hazard.ForPowder)
+	})
 	for i := range gear.Items {
 		gear.Items[i].Why = nil
 	}
@@ -66,19 +82,25 @@ func (c *Context) spillCard(s subject) page.Page {
 
 	small := figure.Declare(c.Book, "spill/small", figure.KindAmount, figure.Constant(unit.Volume(500), "most of a small spill", usualFirstAid, figure.Memory), "500", "ml")
 	powder := figure.Declare(c.Book, "spill/powder", figure.KindAmount, figure.Constant(unit.Mass(50), "most of a small spill of powder", usualFirstAid, figure.Memory), "50", "g")
-	rows := append(c.firstAid(known), page.Step{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(small), page.W(": "+c.smallSpill(known))),
+	rows := c.firstAid(known)
+	persons := len(rows)
+	rows = append(rows, page.Step{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(small), page.W(": "+c.smallSpill(known))),
 		Note: []page.Text{append(page.Say(page.W("People out, extract on. What was wiped up goes ")), c.spent(s.strengths[0])...)}})
-	if weighed {
+	if powders {
 		dust := "wipe it up damp, no broom."
-		for _, r := range spillRules {
-			if r.powder != "" && has(known, r.group, r.name) {
+		if known.Status == hazard.Unknown {
+			dust = "nobody has looked up what is in it: touch nothing, ask."
+		}
+		for _, r := range rulesFor(known) {
+			if r.powder != "" {
 				dust = r.powder
+				break
 			}
 		}
 		rows = append(rows, page.Step{ID: "powder", What: page.Say(page.S("Its powders"), page.W(", up to "), page.F(powder), page.W(": "+dust))})
 	}
 	rows = append(rows, page.Step{ID: "large", What: page.Say(page.S("More, or a smell of gas"), page.W(": out, shut the door, call.")), Note: []page.Text{page.Say(page.W("The keyholder; for gas the emergency number. Nobody wades in."))}})
-	p.Do = []page.Block{page.Steps{Rows: rows, Cases: true}}
+	p.Do = []page.Block{page.Steps{Rows: rows, Cases: true, Urgent: persons}}
 	p.Never = neverBlock(nil, c.spillNevers(known))
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. The supplier’s sheet, the poison centre and trained people go first. Write every spill into the book."))}, hazardBlock(known)}
 	p.Foot = c.foot(s.def, c.emergencyHoles())
@@ -102,7 +124,7 @@ func (c *Context) powders(s subject) bool {
 		list = append(list, sol.Dissolve.Add)
 	}
 	for _, ref := range list {
-		if ing, bad := c.Lab.Resolve(ref, sol.At("step")); len(bad) > 0 || ing.Chemical != nil && !ing.Form.Content.Given() {
+		if ing, bad := c.Lab.Resolve(ref, sol.At("step")); len(bad) > 0 || !ing.Water && (ing.Chemical == nil || !ing.Form.Content.Given()) {
 			return true
 		}
 	}
@@ -115,10 +137,8 @@ func (c *Context) smallSpill(known hazard.Known) string {
 	if known.Status == hazard.Unknown {
 		return "nobody has looked up what is in it: a mineral absorbent, touch nothing, ask."
 	}
-	for _, r := range spillRules {
-		if has(known, r.group, r.name) && !(r.group == "acids" && len(known.Gives()) > 0) {
-			return r.small
-		}
+	if rules := rulesFor(known); len(rules) > 0 {
+		return rules[0].small
 	}
 	return "absorb, wipe twice with water."
 }
@@ -132,11 +152,9 @@ func (c *Context) spillNevers(known hazard.Known) []page.Text {
 			out = append(out, page.Say(page.W(s)))
 		}
 	}
-	for _, r := range spillRules {
-		if has(known, r.group, r.name) && !(r.group == "acids" && len(known.Gives()) > 0) {
-			for _, n := range r.never {
-				say(n)
-			}
+	for _, r := range rulesFor(known) {
+		for _, n := range r.never {
+			say(n)
 		}
 	}
 	for _, g := range known.Gives() {

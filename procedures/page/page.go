@@ -218,15 +218,17 @@ type Checklist struct {
 	Items []Text
 }
 
-// Steps are the numbered rows of a mixing card.
+// Steps are the numbered rows of a mixing card, or the cases of a card for an accident.
 type Steps struct {
 	Rows []Step
-	// Cases: the rows are cases of which one holds, not an order: no numbers.
-	Cases bool
+	// Cases: the rows are cases of which one holds, not an order: no numbers. The
+	// Urgent first of them come before what to wear, on a card that is cut.
+	Cases  bool
+	Urgent int
 }
 
-// Step is one row: what, how much, on which device; below them its cautions, then
-// its note (the reason).
+// Step is one row: what, how much, on which device, its cautions and its note (the
+// reason). A terminal has the cautions first, a sheet below what they guard.
 type Step struct {
 	ID      string
 	Caution []Text

@@ -34,20 +34,40 @@ var kinds = map[string]string{
 
 // idle are words that name no substance.
 var idle = map[string]bool{
-	"strong": true, "concentrated": true, "crystals": true, "solution": true, "household": true, "silver": true, "standing": true, "developer": true, "bleach": true,
+	"strong": true, "concentrated": true, "crystals": true, "solution": true, "household": true, "silver": true, "standing": true, "drying": true, "developer": true, "bleach": true,
+}
+
+// whole reports whether a bath has everything that one side of a rule names: of
+// "ammonia with strong alkali" both. What names no substance is left out.
+func whole(side string, bath []part) bool {
+	one, with, _ := strings.Cut(side, " with ")
+	found := false
+	for _, need := range append([]string{one}, strings.Split(with, " and ")...) {
+		if nameless(need) {
+			continue
+		}
+		if !named(need, bath) {
+			return false
+		}
+		found = true
+	}
+	return found
+}
+
+// nameless tells a side of a rule that names no substance, such as "standing".
+func nameless(side string) bool {
+	for _, w := range strings.FieldsFunc(strings.ToLower(side), func(r rune) bool { return !unicode.IsLetter(r) }) {
+		w = strings.TrimSuffix(w, "s")
+		if _, known := kinds[w]; known || !idle[w] && !idle[w+"s"] && len(w) >= 6 {
+			return false
+		}
+	}
+	return true
 }
 
 // named reports whether one side of a rule speaks of something in a bath: "a
 // fixer or sulfite" of every bath with a thiosulfate or a sulfite in it.
 func named(side string, bath []part) bool {
-	if one, with, both := strings.Cut(side, " with "); both { // a mixture: every part of it
-		for _, need := range append([]string{one}, strings.Split(with, " and ")...) {
-			if !named(need, bath) {
-				return false
-			}
-		}
-		return true
-	}
 	words := strings.FieldsFunc(strings.ToLower(side), func(r rune) bool { return !unicode.IsLetter(r) })
 	for i, w := range words {
 		w = strings.TrimSuffix(w, "s")
@@ -101,9 +121,9 @@ func keepsOut(m *mix.Mixer, drum string, mine []part) string {
 	return ""
 }
 
-// NeverIn lists what must never get into a drum: the lines of its routes, then
-// the other half of every pair of which it holds one. What is named twice stands
-// once, with the first words of every reason; what kills comes first.
+// NeverIn lists what must never get into a drum: the lines of its routes, each of
+// them, then the other half of every pair of which it holds one. What is named
+// twice in the same words stands once, with every reason; what kills comes first.
 func NeverIn(m *mix.Mixer, drum string) []string {
 	var out []line
 	var inside []part
@@ -118,14 +138,16 @@ func NeverIn(m *mix.Mixer, drum string) []string {
 	}
 	for _, a := range Pairs(m.Lab) {
 		for _, side := range [][2]string{{a.These, a.Those}, {a.Those, a.These}} {
-			if named(side[0], inside) && !named(side[1], inside) {
-				what, _, _ := strings.Cut(side[1], ", also ")
-				why, _, _ := strings.Cut(a.Why, ": ")
-				out = enter(out, line{"let " + what + " meet it", why})
+			switch {
+			case !whole(side[0], inside) || named(side[1], inside):
+			case nameless(side[1]):
+				out = enter(out, line{"leave it " + side[1], a.Why})
+			default:
+				out = enter(out, line{"let " + plainly(side[1]) + " meet it", a.Why})
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b line) int { return b.deadly() - a.deadly() })
+	slices.SortStableFunc(out, func(a, b line) int { return deadly(b.why) - deadly(a.why) })
 	texts := make([]string, len(out))
 	for i, l := range out {
 		texts[i] = l.what
@@ -136,66 +158,66 @@ func NeverIn(m *mix.Mixer, drum string) []string {
 	return texts
 }
 
+// plainly is one side of a pair as it stands in a sentence.
+func plainly(side string) string {
+	side, _, _ = strings.Cut(side, " (")
+	side, _, _ = strings.Cut(side, ", also ")
+	return strings.ReplaceAll(strings.TrimSuffix(side, " too"), "; ", " or ")
+}
+
 // line is something that must not be done, and what happens if it is.
 type line struct{ what, why string }
 
-// deadly ranks a line: what kills at once is read first, what has no reason last.
-func (l line) deadly() int {
+// deadly ranks what happens: what kills at once is read first, what has no reason
+// last.
+func deadly(why string) int {
 	for _, word := range []string{"cyanide", "chlorine", "explosive", "hydrogen sulfide"} {
-		if strings.Contains(l.why, word) {
+		if strings.Contains(why, word) {
 			return 2
 		}
 	}
-	return min(1, len(l.why))
+	return min(1, len(why))
 }
 
-// enter adds a line, or its reason to a line that speaks of the same.
+// enter adds a line, or its reason to a line that forbids the same: in the same
+// words, or by a list of alternatives of which it is one. Anything less sure
+// stands for itself.
 func enter(list []line, l line) []line {
 	for i, have := range list {
-		switch {
-		case strings.EqualFold(have.what, l.what):
-		case l.why == "" || have.why == "":
+		if !strings.EqualFold(have.what, l.what) && !slices.Contains(alternatives(have.what), meets(l.what)) {
 			continue
-		case speaks(l.what, have.what): // have is as wide, or wider
-		case !speaks(have.what, l.what):
-			continue
-		case !strings.Contains(have.what, " or "): // have names one sort of it
-			list[i].what = l.what
 		}
-		if short, _, _ := strings.Cut(strings.NewReplacer(": ", ", ", "; ", ", ").Replace(l.why), ", "); !strings.Contains(strings.ToLower(list[i].why), strings.ToLower(short)) {
-			list[i].why += ", " + short
+		switch {
+		case strings.HasPrefix(have.why, l.why):
+		case strings.HasPrefix(l.why, have.why):
+			list[i].why = l.why
+		case !slices.Contains(strings.Split(have.why, "; "), l.why):
+			list[i].why += "; " + l.why
 		}
 		return list
 	}
 	return append(list, l)
 }
 
-// speaks reports whether a line has every substance that another one names.
-// "sulfuric acid" has the acid of "acid", which is the wider of the two.
-func speaks(line, other string) bool {
-	mine := substances(line)
-	theirs := substances(other)
-	for _, w := range theirs {
-		if !slices.Contains(mine, w) {
-			return false
-		}
+// meets is what a line of the form "let something meet it" speaks of, else empty.
+func meets(what string) string {
+	what, ok := strings.CutPrefix(strings.ToLower(what), "let ")
+	what, ends := strings.CutSuffix(what, " meet it")
+	if !ok || !ends {
+		return ""
 	}
-	return len(theirs) > 0
+	return what
 }
 
-// substances are the words of a line that name a substance.
-func substances(line string) []string {
-	var out []string
-	for _, w := range strings.FieldsFunc(strings.ToLower(line), func(r rune) bool { return !unicode.IsLetter(r) }) {
-		if len(w) >= 4 && !plain[w] {
-			out = append(out, strings.TrimSuffix(w, "s"))
-		}
+// alternatives are the things that a line of the same form lists, each in its own
+// words: "acid, acid bleach or a stop bath".
+func alternatives(what string) []string {
+	list := meets(what)
+	if list == "" {
+		return nil
 	}
-	return out
+	return strings.Split(strings.ReplaceAll(list, " or ", ", "), ", ")
 }
-
-// plain are words of a line that name no substance.
-var plain = map[string]bool{"meet": true, "strong": true, "that": true, "also": true, "with": true, "every": true, "kind": true, "other": true, "into": true, "used": true, "bath": true, "salt": true, "concentrated": true, "household": true, "hypochlorite": true, "stop": true}
 
 // Neighbour is what never stands beside something, and why.
 type Neighbour struct{ What, Why string }

@@ -112,6 +112,7 @@ func (r Route) Words() string {
 				}
 			}
 		}
+		slices.SortStableFunc(whys, func(a, b string) int { return deadly(b) - deadly(a) })
 		if len(whys) > 2 {
 			whys = append(whys[:2], "more")
 		}

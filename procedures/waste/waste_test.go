@@ -91,10 +91,11 @@ func TestStrictest(t *testing.T) {
 func TestNeverIn(t *testing.T) {
 	m := room(nil)
 	require.Equal(t, []string{"let acid meet it: sulfur dioxide"}, NeverIn(m, "developers"))
-	require.Equal(t, []string{"strong alkali: ammonia", "let acid meet it: sulfur dioxide", "a drain"}, NeverIn(m, "silver"))
+	require.Equal(t, []string{"strong alkali: ammonia", "let acid meet it: sulfur dioxide", "let concentrated sulfuric acid meet it: sulfur", "a drain"}, NeverIn(m, "silver"))
 }
 
-// TestEnter: what two lines say of one substance becomes one line.
+// TestEnter: what two lines say in the same words of one substance becomes one
+// line; nothing that only shares a word with another is lost, and no reason is.
 func TestEnter(t *testing.T) {
 	for _, c := range []struct {
 		name string
@@ -102,10 +103,13 @@ func TestEnter(t *testing.T) {
 		out  []line
 	}{
 		{"the same twice", []line{{"pour it down a drain", ""}, {"Pour it down a drain", ""}}, []line{{"pour it down a drain", ""}}},
-		{"one sort of acid is an acid", []line{{"let acid or a stop bath meet it", "hydrogen sulfide"}, {"let concentrated sulfuric acid meet it", "heat: it spits"}}, []line{{"let acid or a stop bath meet it", "hydrogen sulfide, heat"}}},
-		{"the wider word stays", []line{{"let sulfuric acid meet it", "heat"}, {"let acid meet it", "sulfur dioxide"}}, []line{{"let acid meet it", "heat, sulfur dioxide"}}},
-		{"a reason once", []line{{"let acid meet it", "sulfur dioxide, sulfur"}, {"let acid meet it", "sulfur dioxide, and the fixer falls to sulfur"}}, []line{{"let acid meet it", "sulfur dioxide, sulfur"}}},
-		{"two substances stay two", []line{{"let acid meet it", "sulfur dioxide"}, {"let peroxide meet it", "heat"}}, []line{{"let acid meet it", "sulfur dioxide"}, {"let peroxide meet it", "heat"}}},
+		{"a reason beside none", []line{{"pour it down a drain", ""}, {"pour it down a drain", "poisons water life"}}, []line{{"pour it down a drain", "poisons water life"}}},
+		{"one of a list", []line{{"let acid or a stop bath meet it", "hydrogen sulfide"}, {"let acid meet it", "sulfur dioxide, and sulfur"}}, []line{{"let acid or a stop bath meet it", "hydrogen sulfide; sulfur dioxide, and sulfur"}}},
+		{"one sort of acid stands for itself", []line{{"let sulfuric acid meet it", "heat"}, {"let acid meet it", "sulfur dioxide"}}, []line{{"let sulfuric acid meet it", "heat"}, {"let acid meet it", "sulfur dioxide"}}},
+		{"a mixture is no acid", []line{{"let strong alkali meet it", "ammonia"}, {"let thiourea with alkali meet it", "hydrogen sulfide"}}, []line{{"let strong alkali meet it", "ammonia"}, {"let thiourea with alkali meet it", "hydrogen sulfide"}}},
+		{"bleach is not acid bleach", []line{{"let acid, acid bleach or a stop bath meet it", "sulfur dioxide"}, {"let household bleach meet it", "chloramines"}}, []line{{"let acid, acid bleach or a stop bath meet it", "sulfur dioxide"}, {"let household bleach meet it", "chloramines"}}},
+		{"the longer of two reasons that begin alike", []line{{"let acid meet it", "sulfur dioxide"}, {"let acid meet it", "sulfur dioxide, sulfur"}}, []line{{"let acid meet it", "sulfur dioxide, sulfur"}}},
+		{"no reason is cut", []line{{"let alkali meet it", "heat"}, {"let alkali meet it", "ammonia, and with silver on standing an explosive"}}, []line{{"let alkali meet it", "heat; ammonia, and with silver on standing an explosive"}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var got []line
@@ -115,6 +119,23 @@ func TestEnter(t *testing.T) {
 			require.Equal(t, c.out, got)
 		})
 	}
+}
+
+// TestDeadly: what kills is read before what stinks, what has no reason last.
+func TestDeadly(t *testing.T) {
+	require.Greater(t, deadly("heat; ammonia, and with silver on standing an explosive"), deadly("sulfur dioxide"))
+	require.Greater(t, deadly("hydrogen cyanide"), deadly("heat"))
+	require.Greater(t, deadly("heat"), deadly(""))
+}
+
+// TestWhole: of a mixture a bath must have every part that is a substance.
+func TestWhole(t *testing.T) {
+	ammonia, alkali := part{"ammonia solution", "alkalis, weak"}, part{"sodium hydroxide", "alkalis, strong"}
+	require.True(t, whole("silver with ammonia and strong alkali", []part{ammonia, alkali}))
+	require.False(t, whole("silver with ammonia and strong alkali", []part{alkali}))
+	require.True(t, named("silver with ammonia and strong alkali", []part{alkali}), "on a shelf any part will do")
+	require.False(t, whole("standing or drying out", []part{alkali}))
+	require.True(t, nameless("standing or drying out"))
 }
 
 // TestNamed: which words of a rule speak of a bath.
