@@ -1,0 +1,68 @@
+package render
+
+import (
+	_ "embed"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+)
+
+// axe is axe-core 4.14.1 (MPL-2.0), which holds a page against the success
+// criteria of WCAG 2.0 to 2.2; for this test alone, shipped with nothing.
+//
+//go:embed testdata/axe.min.js
+var axe string
+
+// TestAccessible holds one page of every kind against WCAG A and AA, on every
+// ground, on a telephone and on a desk.
+func TestAccessible(t *testing.T) {
+	demo, err := demonstrationOnce()
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := Site(demo, standard(t), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	served := map[string][]byte{}
+	for _, f := range files {
+		served[f.Path] = f.Bytes
+	}
+	ctx := browser(t)
+	home := serve(t, served)
+	// What axe cannot decide, a link under a text that overlaps it or one that a narrow
+	// navigation has pushed aside, is left to the eye.
+	const run = `axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}).then(r => r.violations.map(v => v.id+" ("+v.impact+"): "+v.nodes.slice(0, 2).map(n => n.target.join(" ")+" "+(n.any.concat(n.all, n.none)[0]||{message: ""}).message).join("; ")))`
+	kinds := map[string]bool{}
+	for _, p := range demo.Pages {
+		if kinds[p.Kind] {
+			continue
+		}
+		kinds[p.Kind] = true
+		for _, ground := range []string{"light", "dark", "red"} {
+			width := int64(390)
+			if ground == "light" {
+				width = 1280
+			}
+			if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 844), chromedp.Navigate(home+p.ID+".html")); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`document.getElementById("ground-`+ground+`").click(), true`)); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := chromedp.Run(ctx, chromedp.Evaluate[bool](axe+";true")); err != nil {
+				t.Fatal(err)
+			}
+			got, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](run, chromedp.EvalAwaitPromise))
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, g := range got {
+				t.Errorf("%s on the %s ground: %s", p.ID, ground, g)
+			}
+		}
+	}
+	if len(kinds) < 10 {
+		t.Errorf("%d kinds of page", len(kinds))
+	}
+}
