@@ -678,15 +678,18 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 			}
 		}
 	}
-	marks := make([]float64, n) // behind the figures of a column
+	marks := make([]float64, n) // what a column needs beside its words
 	for _, r := range t.Rows {
 		for i, c := range r.Cells {
 			measure(i, said(c), m.cells)
 			if single(c.Text) && m.marked(c.Text) > 0 {
-				marks[i] = 1.2
+				marks[i] = math.Max(marks[i], 1.2)
 				if i == n-1 {
-					marks[i] = m.marked(c.Text)
+					marks[i] = math.Max(marks[i], m.marked(c.Text))
 				}
+			}
+			if i > 0 && r.Cells[i-1].No && !c.No { // it stands off from the hatching
+				marks[i] = math.Max(marks[i], 2)
 			}
 			if c.No {
 				line[i] = math.Max(line[i], m.wide(said(c), m.cells, false)*1.04+1.2*m.cells)

@@ -7,10 +7,12 @@ import (
 	"fmt"
 	"html/template"
 	"io/fs"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -45,6 +47,24 @@ var demonstrationOnce = sync.OnceValues(func() (procedures.Binder, error) {
 	}
 	return b, nil
 })
+
+// demonstrationSite is the demonstration's binder and its files by path.
+func demonstrationSite(t *testing.T) (procedures.Binder, map[string][]byte) {
+	t.Helper()
+	demo, err := demonstrationOnce()
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := Site(demo, standard(t), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	served := map[string][]byte{}
+	for _, f := range files {
+		served[f.Path] = f.Bytes
+	}
+	return demo, served
+}
 
 // onPaper is a binder whose every card for the wall is printed on one face.
 func onPaper(b procedures.Binder, face string) procedures.Binder {
@@ -281,19 +301,8 @@ func dots(t *testing.T, pdf []byte) []byte {
 // TestPhone opens every page of the demonstration on the narrowest telephone: no
 // page and no table is wider than it, so nothing has to be pushed aside to be read.
 func TestPhone(t *testing.T) {
-	demo, err := demonstrationOnce()
-	if err != nil {
-		t.Fatal(err)
-	}
+	demo, served := demonstrationSite(t)
 	ctx := browser(t)
-	files, err := Site(demo, standard(t), Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	served := map[string][]byte{}
-	for _, f := range files {
-		served[f.Path] = f.Bytes
-	}
 	home := serve(t, served)
 	// Loaded once: the pages share their style, and only what they say is exchanged.
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(320, 800), chromedp.Navigate(home+"index.html")); err != nil {
@@ -349,14 +358,7 @@ var (
 // millimetres, on a size that its face has. With WETSIDE_PICTURES it leaves a
 // contact sheet of each face.
 func TestDrawnToSize(t *testing.T) {
-	demo, err := demonstrationOnce()
-	if err != nil {
-		t.Fatal(err)
-	}
-	files, err := Site(demo, standard(t), Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	_, served := demonstrationSite(t)
 	sizes := map[string]bool{} // by folder of the face
 	for _, f := range standard(t).Faces {
 		if f.Medium == theme.Drawn {
@@ -366,31 +368,30 @@ func TestDrawnToSize(t *testing.T) {
 		}
 	}
 	contact := map[string]string{}
-	served := map[string][]byte{}
 	drawn := 0
-	for _, f := range files {
-		served[f.Path] = f.Bytes
-		face, rest, _ := strings.Cut(f.Path, "/")
+	for _, name := range slices.Sorted(maps.Keys(served)) {
+		html := served[name]
+		face, rest, _ := strings.Cut(name, "/")
 		folder := face
 		if sub, _, deep := strings.Cut(rest, "/"); face == "wall" && sub == "strip" {
 			face, folder = "strip", "wall/strip"
 		} else if face != "label" || !deep {
 			continue
 		}
-		m := drawnRule.FindSubmatch(f.Bytes)
+		m := drawnRule.FindSubmatch(html)
 		if m == nil {
-			t.Errorf("%s is not drawn", f.Path)
+			t.Errorf("%s is not drawn", name)
 			continue
 		}
 		drawn++
 		w, h := string(m[1]), string(m[2])
 		if w != string(m[3]) || h != string(m[4]) {
-			t.Errorf("%s: %s × %s mm, drawn in %s × %s", f.Path, w, h, m[3], m[4])
+			t.Errorf("%s: %s × %s mm, drawn in %s × %s", name, w, h, m[3], m[4])
 		}
 		if !sizes[folder+": "+w+" × "+h] {
-			t.Errorf("%s: %s × %s mm is no size of a face", f.Path, w, h)
+			t.Errorf("%s: %s × %s mm is no size of a face", name, w, h)
 		}
-		contact[face] += string(mainRule.FindSubmatch(f.Bytes)[1])
+		contact[face] += string(mainRule.FindSubmatch(html)[1])
 	}
 	if drawn < 100 {
 		t.Errorf("%d strips, labels and signs", drawn)

@@ -72,7 +72,7 @@ func (c *Context) servesTable(b lab.Bath) (page.Table, bool) {
 		}
 		c.Book.EnterVerdict(figure.Verdict{ID: b.Ref() + "/serves." + base, Answer: answer, Because: []string{"written in " + b.Def().File}, Source: "common practice, no source"})
 		if answer == "never" {
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(base))}, {No: true, Why: "never: more wet time does harm"}, {}}})
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(base))}, {No: true, Why: "never: more wet time does harm"}, {Text: page.Say(page.W("not used"))}}})
 			continue
 		}
 		before := len(t.Rows)
