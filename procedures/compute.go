@@ -3,6 +3,7 @@ package procedures
 import (
 	"fmt"
 	"sort"
+	"strings"
 
 	"wetside/procedures/cards"
 	"wetside/procedures/figure"
@@ -19,7 +20,7 @@ import (
 // before any card is made. Definitions may be missing; nothing is worked out.
 func Check(l *lab.Lab, day unit.Date) []lab.Problem {
 	_, more := mix.NewBench(l)
-	problems := append(append(lab.Check(l), hazard.Check(l)...), waste.Check(l)...)
+	problems := append(append(lab.Check(l, day), hazard.Check(l)...), waste.Check(l)...)
 	return append(append(problems, shelf.Check(l, day)...), more...)
 }
 
@@ -38,12 +39,14 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	c.Day = day
 	var pages []page.Page
 	for _, k := range cards.Kinds {
-		made := k.Make(c)
+		made := makeCards(k, c)
 		c.Made(made)
 		pages = append(pages, made...)
 	}
 	problems = append(problems, c.Problems...)
 	problems = append(problems, wallProblems(l, c)...)
+	problems = append(problems, clashProblems(l, book)...)
+	problems = append(problems, pathProblems(pages, c.Prints)...)
 	for _, p := range problems {
 		if !p.Warning {
 			return Binder{}, problems
@@ -68,6 +71,111 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 		Address:         l.Place.Print.Address,
 		Classifications: classifications(l, c), Holes: labHoles(l), Discards: c.Discards, Paper: paperOf(l.Place.Print),
 	}, problems
+}
+
+// Mistake is a mistake of this program, found while it made cards of one kind.
+type Mistake struct {
+	Kind string
+	What any
+}
+
+// Error names the kind of card.
+func (m Mistake) Error() string {
+	return fmt.Sprintf("while the %s cards were made: %v", m.Kind, m.What)
+}
+
+// makeCards makes the cards of one kind. What goes wrong in it names the kind.
+func makeCards(k cards.Kind, c *cards.Context) []page.Page {
+	defer func() {
+		if r := recover(); r != nil {
+			panic(Mistake{Kind: k.Name, What: r})
+		}
+	}()
+	return k.Make(c)
+}
+
+// clashProblems are two different values under one id, and values that are no
+// number: none of them may stand on a card.
+func clashProblems(l *lab.Lab, book *figure.Ledger) []lab.Problem {
+	var out []lab.Problem
+	seen := map[string]bool{}
+	for _, k := range book.Clashes() {
+		if seen[k.One.ID] {
+			continue
+		}
+		seen[k.One.ID] = true
+		one, other := placeOf(k.One), placeOf(k.Other)
+		p := lab.Problem{At: one, OnKey: true, Code: "id", What: fmt.Sprintf("two answers go under one name, %s: %s and %s", k.One.ID, shownOf(k.One), shownOf(k.Other)),
+			Hint: "two definitions of one name differ: give one of them another name, or make them alike"}
+		if k.One.Refused() {
+			p.What, p.Hint = fmt.Sprintf("%s (%s) comes to no number: %s", k.One.ID, k.One.Name, k.One.Why), "look for a nought or a very large number among what it is worked out from"
+		} else if other.File != "" && other != one {
+			p.What += " (" + other.File + ", " + other.Key + ")"
+		}
+		if p.At.File == "" {
+			p.At = l.Place.At("")
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+func shownOf(r figure.Record) string {
+	if r.Refused() {
+		return "none, because " + r.Why
+	}
+	return strings.TrimSpace(r.Shown + " " + r.Unit)
+}
+
+// placeOf is the first place in the lab's files that a figure is worked out from.
+func placeOf(r figure.Record) figure.Where {
+	for _, in := range r.Inputs {
+		if in.Where.File != "" {
+			return in.Where
+		}
+	}
+	return figure.Where{}
+}
+
+// pathProblems are two cards or two prints that want one file.
+func pathProblems(pages []page.Page, prints []page.Print) []lab.Problem {
+	var out []lab.Problem
+	byID := map[string]page.Page{}
+	taken := map[string]page.Page{}
+	clash := func(path string, a, b page.Page) {
+		if a.ID == "" || a.ID == b.ID && a.Foot.File == b.Foot.File && a.Title == b.Title {
+			return
+		}
+		if !strings.Contains(b.Foot.File, "/") { // the card of a definition gives way to the room's own
+			a, b = b, a
+		}
+		out = append(out, lab.Problem{At: figure.Where{File: b.Foot.File}, OnKey: true, Code: "id",
+			What: fmt.Sprintf("%q and %q both want the path %s", a.Title, b.Title, path), Hint: "give the file of one of them another name"})
+	}
+	for _, p := range pages {
+		clash(p.ID, byID[p.ID], p)
+		byID[p.ID] = p
+		for _, was := range p.Was {
+			clash(was, taken[was], p)
+			taken[was] = p
+		}
+	}
+	for _, p := range pages {
+		for _, was := range p.Was {
+			if other, ok := byID[was]; ok {
+				clash(was, other, p)
+			}
+		}
+	}
+	printed := map[string]page.Page{}
+	for _, p := range prints {
+		for _, face := range p.Faces {
+			path := face + "/" + p.Variant
+			clash(path, printed[path], byID[p.Page])
+			printed[path] = byID[p.Page]
+		}
+	}
+	return out
 }
 
 func paperOf(p lab.PrintRules) page.Paper {
@@ -129,6 +237,7 @@ func labHoles(l *lab.Lab) []page.Hole {
 	hole(l.Place.Lab.Name == "", "the name of this darkroom", "cards carry no name", "name under [lab] in lab.toml")
 	hole(len(l.Place.Scales) == 0, "the scales", "cards say what a scale must show", "[scale.…] in lab.toml")
 	hole(len(l.Place.Cylinders) == 0, "the measuring cylinders", "cards say how a cylinder must be divided", "[cylinder.…] in lab.toml")
+	hole(len(l.Place.Drums) == 0, "the drums for waste", "what must not go down the drain stays in its vessel: ask first", "[drum.…] in lab.toml")
 	hole(len(l.Place.Tanks) == 0 && len(l.Place.Trays) == 0, "the tanks and trays", "no vessel tables", "[tank.…] in lab.toml")
 	hole(e.Number == "", "the emergency number", "ask before you start", "number under [emergency] in local.toml")
 	hole(e.Poison == "", "the poison centre’s number", "ask before you start", "poison under [emergency] in local.toml")

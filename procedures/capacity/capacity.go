@@ -4,6 +4,7 @@ package capacity
 
 import (
 	"fmt"
+	"math/big"
 	"sort"
 	"strconv"
 
@@ -15,17 +16,18 @@ import (
 
 // Formulas lists every formula of this package.
 var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest, pieceNeed,
-	areaPieces, silverEach, silverPieces, rollPieces, countPieces, usePieces, stockPieces, monthArea, entryArea, perDay, agePieces, leastOf, tankDraw, drawnAtLeast, workVolume, costEach, rollCost, batchCost, worthMixing, oddRolls, coatVolume,
+	areaPieces, silverEach, silverPieces, rollPieces, countPieces, usePieces, stockPieces, monthArea, entryArea, perDay, agePieces, leastOf, tankDraw, drawnAtLeast, workVolume, costEach, rollCost, batchCost, worthMixing, oddRolls, coatVolume, coatSheets, coatOne,
 	fillsLeave, fillsNeeded, running, runningWater, dumpedWater, savedWater, savedMoney, leftInGelatin, leftDried, mayBeLeft, ionContent, perRoll,
 	silverWorked, silverSum, silverHeld, silverLeast, silverMost, clearingRatio, areaWorked, areaSum, areaHeld, countHeld,
-	tankFilled, monthBath, monthStock, monthMass, monthTotal, missing, packs, packMass,
+	tankFilled, monthBath, monthStock, monthMass, monthTotal, missing, packs, packMass, monthPieces, monthShare, monthVolume, missingVolume, packsVolume,
+	areaMore, rollsMore, countMore, usesMore, silverMore, rollsHeld,
 }
 
 // stockRolls is M1 and A6: rolls that the solution in a vessel is enough for.
 var stockRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "rolls.stock", Name: "rolls that the solution in the vessel serves", Result: "N", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "V_s", Meaning: "solution in the vessel", Unit: "ml"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
-		Text:  "floor(V_s / s)", Valid: "one-shot; s belongs to film, developer and dilution", Source: "common practice, no source", Origin: figure.House},
+		Text:  "floor(V_s / s)", Valid: "one-shot; s belongs to film, developer and dilution", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: wholeRolls,
 }
 
@@ -33,7 +35,7 @@ var stockRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
 var leftRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "rolls.left", Name: "rolls that a rest of solution serves", Result: "n", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "V_left", Meaning: "solution left", Unit: "ml"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
-		Text:  "floor(V_left / s)", Valid: "and never more than the tank serves", Source: "common practice, no source", Origin: figure.House},
+		Text:  "floor(V_left / s)", Valid: "and never more than the tank serves", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: wholeRolls,
 }
 
@@ -45,7 +47,7 @@ func wholeRolls(v unit.Volume, s unit.VolumePerRoll) unit.Rolls {
 var stockNeed = &figure.F3[unit.Volume, unit.Rolls, unit.VolumePerRoll, unit.Volume]{
 	Formula: figure.Formula{ID: "rolls.need", Name: "solution needed", Result: "need", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "N", Meaning: "rolls"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}, {Symbol: "V_s", Meaning: "solution that fills the tank", Unit: "ml"}},
-		Text:  "max(N * s, V_s)", Valid: "the tank is filled whatever is loaded", Source: "common practice, no source", Origin: figure.House},
+		Text:  "max(N * s, V_s)", Valid: "the tank is filled whatever is loaded", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Rolls, s unit.VolumePerRoll, v unit.Volume) unit.Volume {
 		return max(unit.Volume(float64(n)*float64(s)), v)
 	},
@@ -55,7 +57,7 @@ var stockNeed = &figure.F3[unit.Volume, unit.Rolls, unit.VolumePerRoll, unit.Vol
 var equivalents = &figure.FN[unit.Rolls, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.sum", Name: "rolls, counted as equivalents", Result: "N_eq", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "share of each film"}},
-		Text:  "sum(n)", Valid: "one 135-36 = one 120 = one 8x10 in print = four 4x5 in sheets", Source: "common practice, no source", Origin: figure.House},
+		Text:  "sum(n)", Valid: "one 135-36 = one 120 = one 8x10 in print = four 4x5 in sheets", Source: "common practice, no source", Origin: figure.Default},
 	Go: figure.Total[unit.Rolls],
 }
 
@@ -63,7 +65,7 @@ var equivalents = &figure.FN[unit.Rolls, unit.Rolls]{
 var rollShare = &figure.F2[unit.Rolls, unit.Factor, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.share", Name: "share of one format", Result: "n", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "k", Meaning: "how many"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
-		Text:  "k * q", Source: "common practice, no source", Origin: figure.House},
+		Text:  "k * q", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(k unit.Factor, q unit.Rolls) unit.Rolls { return unit.Rolls(float64(k) * float64(q)) },
 }
 
@@ -71,7 +73,7 @@ var rollShare = &figure.F2[unit.Rolls, unit.Factor, unit.Rolls]{
 var runs = &figure.F2[unit.Factor, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "runs", Name: "runs", Result: "R", Unit: "runs",
 		Terms: []figure.Term{{Symbol: "N", Meaning: "rolls"}, {Symbol: "k", Meaning: "rolls that one run takes"}},
-		Text:  "ceil(N / k)", Valid: "films of one time only", Source: "common practice, no source", Origin: figure.Standard},
+		Text:  "ceil(N / k)", Valid: "films of one time only", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n, k unit.Factor) unit.Factor { return unit.Factor(unit.Round(float64(n)/float64(k), 1, unit.Up)) },
 }
 
@@ -95,6 +97,8 @@ type Vessel struct {
 	At      figure.Where
 	TakesAt figure.Where
 	Tray    bool
+	// Rolls: what it takes are rolls on reels, no sheets.
+	Rolls bool
 	// Formats are what lies flat in a tray; empty: any.
 	Formats []string
 	Origin  figure.Origin
@@ -103,7 +107,7 @@ type Vessel struct {
 // Pieces is the word for n of what the vessel takes.
 func (v Vessel) Pieces(n int) string {
 	word := "sheet"
-	if v.Family == "135" || v.Family == "120" {
+	if v.Rolls {
 		word = "roll"
 	}
 	if n != 1 {
@@ -112,32 +116,55 @@ func (v Vessel) Pieces(n int) string {
 	return word
 }
 
-// equivalentOf is how many rolls one piece of a family counts as; of several
-// formats, the largest.
-func equivalentOf(l *lab.Lab, family string) (figure.Figure[unit.Rolls], bool) {
-	best := ""
+// family lists the formats of a family: those of the table, and those that
+// materials bring along.
+func family(l *lab.Lab, name string) []Format {
+	var out []Format
 	for _, id := range keys(l.Formats.Format) {
-		f := l.Formats.Format[id]
-		if f.Family == family && f.Rolls.Positive() && (best == "" || f.Rolls.Value() > l.Formats.Format[best].Rolls.Value()) {
-			best = id
+		if f := l.Formats.Format[id]; f.Family == name {
+			out = append(out, Format{ID: id, Decl: f, At: l.Formats.At("format." + id)})
 		}
 	}
-	if best == "" {
-		return figure.Figure[unit.Rolls]{}, false
+	for _, m := range l.Materials {
+		for _, id := range keys(m.Format) {
+			if f := m.Format[id]; f.Family == name {
+				out = append(out, Format{Material: m, ID: id, Decl: f, At: m.At("format." + id)})
+			}
+		}
 	}
-	f := l.Formats.Format[best]
-	by, err := figure.ParseOrigin(f.Origin)
-	if err != nil {
-		by = figure.House
+	return out
+}
+
+// equivalentOf is how many rolls one piece of a family counts as; of several
+// formats, the largest.
+func equivalentOf(l *lab.Lab, name string) (figure.Figure[unit.Rolls], *big.Rat, bool) {
+	var best *Format
+	for _, f := range family(l, name) {
+		if f.Decl.Rolls.Positive() && (best == nil || f.Decl.Rolls.Value() > best.Decl.Rolls.Value()) {
+			best = &f
+		}
 	}
-	return figure.Given(f.Rolls, l.Formats.At("format."+best+".rolls"), by, "equivalents of one "+best), true
+	if best == nil {
+		return figure.Figure[unit.Rolls]{}, nil, false
+	}
+	return figure.Given(best.Decl.Rolls, best.At.At("rolls"), best.origin(), "equivalents of one "+best.ID), best.Decl.Rolls.Exact(), true
+}
+
+// areRolls reports whether the pieces of a family are rolls.
+func areRolls(l *lab.Lab, name string) bool {
+	for _, f := range family(l, name) {
+		if f.Decl.IsRoll() {
+			return true
+		}
+	}
+	return false
 }
 
 // pieceNeed is the least solution for a piece that is not a whole roll.
 var pieceNeed = &figure.F2[unit.VolumePerRoll, unit.VolumePerRoll, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.need.piece", Name: "least for one piece", Result: "s_p", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}, {Symbol: "q", Meaning: "equivalents of one piece", Unit: "rolls"}},
-		Text:  "s * q", Source: "common practice, no source", Origin: figure.House},
+		Text:  "s * q", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(s unit.VolumePerRoll, q unit.Rolls) unit.VolumePerRoll { return s * unit.VolumePerRoll(q) },
 }
 
@@ -160,7 +187,7 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 				continue
 			}
 			by, _ := l.OriginOf(p.Def, "tank."+id)
-			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family], Fill: fill, Pour: t.Pour,
+			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family], Fill: fill, Pour: t.Pour, Rolls: areRolls(l, family),
 				At: p.At("tank." + id + ".fill" + sub), TakesAt: p.At("tank." + id + ".takes." + family), Origin: by})
 		}
 	}
@@ -220,10 +247,10 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
 	by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
 	needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
 	least := needs
-	if q, ok := equivalentOf(m.Lab, v.Family); ok && q.Value != 1 {
-		least = pieceNeed.Of(b.Ref()+"/needs."+v.Family, needs, q).Named("least for one sheet").In("ml/sheet")
+	if q, _, ok := equivalentOf(m.Lab, v.Family); ok && q.Value != 1 {
+		least = pieceNeed.Of(b.Ref()+"/needs."+v.Family, needs, q).Named("least for one " + v.Pieces(1)).In("ml/" + v.Pieces(1))
 	}
-	stock := figure.GivenNumber(unit.Volume(rec.Value), rec.Shown+" ml", figure.Where{}, rec.Origin, "solution in the vessel")
+	stock := millilitresOf(rec)
 	byStock := stockRolls.Of(b.Ref()+"/rolls.solution@"+tag, stock, least).Show(figure.KindCount, "1", unit.Down, "").In(v.Pieces(2))
 	figure.Enter(m.Book, byStock)
 	out := Served{Count: v.Takes, Governs: "the reels"}
@@ -235,7 +262,7 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
 	out.Verdict = m.Book.EnterVerdict(figure.Verdict{
 		ID:      b.Ref() + "/serves@" + tag,
 		Answer:  fmt.Sprintf("%d × %s", out.Count, v.Family),
-		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("solution: %s ml at %s ml a roll is enough for %d", rec.Shown, trim(float64(s.Needs.Value())), int(byStock.Value))},
+		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", rec.Shown, trim(float64(least.Value)), v.Pieces(1), int(byStock.Value))},
 		Because: []string{"limited by " + out.Governs, "the tank is filled whatever is loaded: one roll alone uses as much"},
 		Source:  "common practice, no source",
 	})
@@ -288,14 +315,34 @@ func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw string) (id, why strin
 	by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
 	needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
 	rolls := figure.Constant(unit.Rolls(n), "rolls", "", figure.Standard)
-	stock := figure.GivenNumber(unit.Volume(rec.Value), rec.Shown+" ml", figure.Where{}, rec.Origin, "solution that fills the tank")
+	stock := millilitresOf(rec)
 	need := stockNeed.Of(id, rolls, needs, stock)
-	if unit.Snap(float64(need.Value)) > unit.Snap(rec.Value) {
+	if unit.Snap(float64(need.Value)) > unit.Snap(float64(stock.Value)) {
 		why = fmt.Sprintf("%s ml do not fit into a fill that holds %s ml", trim(float64(need.Value)), rec.Shown)
 		m.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, need.Origin())
 		return id, why
 	}
+	if unit.Snap(float64(need.Value)) == unit.Snap(float64(stock.Value)) { // the same amount is rounded as on its own card
+		if shown, err := unit.ParseDecimal(rec.Rounded); err == nil {
+			step := shown
+			if d, err := unit.ParseDecimal(rec.Round.Step); err == nil {
+				step = d
+			}
+			need = need.ShowAs(figure.KindAmount, shown.Float(), unit.NewDecimal(1, uint8(shown.Places())), unit.Nearest, rec.Round.Device).RoundedTo(step)
+			return figure.Enter(m.Book, need), ""
+		}
+	}
 	return figure.Enter(m.Book, need.Show(figure.KindAmount, "1", unit.Up, "")), ""
+}
+
+// millilitresOf is a volume of the ledger to work from: large ones are entered
+// in litres.
+func millilitresOf(r figure.Record) figure.Figure[unit.Volume] {
+	f := figure.Entered[unit.Volume](r)
+	if r.Unit == "L" {
+		f.Value, f.Low, f.High = f.Value*1000, f.Low*1000, f.High*1000
+	}
+	return f
 }
 
 // Left works out A5 and A6 for a rest in the bottle: the largest volume it

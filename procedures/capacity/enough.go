@@ -14,7 +14,7 @@ import (
 var tankFilled = &figure.F3[unit.Rolls, unit.Volume, unit.Volume, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.enough", Name: "what a rest is enough for in this tank", Result: "n", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "R", Meaning: "stock left", Unit: "ml"}, {Symbol: "D", Meaning: "stock that fills the tank", Unit: "ml"}, {Symbol: "N", Meaning: "what the full tank serves", Unit: "rolls"}},
-		Text:  "min(1, floor(R / D)) * N", Valid: "the tank is filled whatever is loaded", Source: "common practice, no source", Origin: figure.House},
+		Text:  "min(1, floor(R / D)) * N", Valid: "the tank is filled whatever is loaded", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(rest, draw unit.Volume, n unit.Rolls) unit.Rolls {
 		return unit.Rolls(min(1, unit.Round(float64(rest)/float64(draw), 1, unit.Down))) * n
 	},
@@ -34,7 +34,7 @@ func Enough(m *mix.Mixer, b lab.Bath, v Vessel, rest unit.Quantity[unit.Volume],
 	}
 	at := fmt.Sprintf("@%s,%s", v.Key, mix.Tag(rest.Exact()))
 	left := figure.Constant(rest.Value(), "stock left", "", figure.Standard)
-	fill := figure.GivenNumber(unit.Volume(draw.Value), draw.Shown+" ml", figure.Where{}, draw.Origin, "stock that fills the tank")
+	fill := millilitresOf(draw)
 	n := figure.GivenNumber(unit.Rolls(served.Count), fmt.Sprint(served.Count), v.TakesAt, v.Origin, "what the full tank serves")
 	fig := tankFilled.Of(b.Ref()+"/enough"+at, left, fill, n).Show(figure.KindCount, "1", unit.Down, "")
 	count, governs = int(fig.Value), served.Governs

@@ -2,7 +2,7 @@ package capacity
 
 import (
 	"fmt"
-	"math/big"
+	"math"
 	"sort"
 	"strings"
 
@@ -16,7 +16,7 @@ import (
 var areaPieces = &figure.F3[unit.Factor, unit.AreaPerLitre, unit.Volume, unit.Area]{
 	Formula: figure.Formula{ID: "capacity.area", Name: "by area", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "c", Meaning: "area that a litre treats", Unit: "m²/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
-		Text:  "floor(10 * c * V / A)", Source: "common practice, no source", Origin: figure.House},
+		Text:  "floor(10 * c * V / A)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(c unit.AreaPerLitre, v unit.Volume, a unit.Area) unit.Factor {
 		return whole(10 * float64(c) * float64(v) / float64(a))
 	},
@@ -46,7 +46,7 @@ var silverPieces = &figure.F4[unit.Factor, unit.Concentration, unit.Concentratio
 var rollPieces = &figure.F3[unit.Factor, unit.RollsPerLitre, unit.Volume, unit.Rolls]{
 	Formula: figure.Formula{ID: "capacity.rolls", Name: "by rolls", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "r", Meaning: "rolls that a litre treats", Unit: "rolls/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
-		Text:  "floor(r * V / 1000 / q)", Source: "common practice, no source", Origin: figure.House},
+		Text:  "floor(r * V / 1000 / q)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(r unit.RollsPerLitre, v unit.Volume, q unit.Rolls) unit.Factor {
 		return whole(float64(r) * float64(v) / 1000 / float64(q))
 	},
@@ -56,7 +56,7 @@ var rollPieces = &figure.F3[unit.Factor, unit.RollsPerLitre, unit.Volume, unit.R
 var countPieces = &figure.F2[unit.Factor, unit.PerLitre, unit.Volume]{
 	Formula: figure.Formula{ID: "capacity.count", Name: "by the house's count", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}},
-		Text:  "floor(n * V / 1000)", Source: "common practice, no source", Origin: figure.House},
+		Text:  "floor(n * V / 1000)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.PerLitre, v unit.Volume) unit.Factor { return whole(float64(n) * float64(v) / 1000) },
 }
 
@@ -64,7 +64,7 @@ var countPieces = &figure.F2[unit.Factor, unit.PerLitre, unit.Volume]{
 var usePieces = &figure.F1[unit.Factor, unit.Uses]{
 	Formula: figure.Formula{ID: "capacity.uses", Name: "by uses", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "u", Meaning: "uses", Unit: "uses"}},
-		Text:  "floor(u)", Valid: "one piece at a time; several at once are one use", Source: "common practice, no source", Origin: figure.House},
+		Text:  "floor(u)", Valid: "one piece at a time; several at once are one use", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(u unit.Uses) unit.Factor { return whole(float64(u)) },
 }
 
@@ -72,7 +72,7 @@ var usePieces = &figure.F1[unit.Factor, unit.Uses]{
 var stockPieces = &figure.F2[unit.Factor, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "capacity.stock", Name: "by what is in the bottle", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "V", Meaning: "what is in the bottle", Unit: "ml"}, {Symbol: "s", Meaning: "least for one", Unit: "ml"}},
-		Text:  "floor(V / s)", Valid: "one-shot; a tank that holds more than its films need takes more", Source: "common practice, no source", Origin: figure.House},
+		Text:  "floor(V / s)", Valid: "one-shot; a tank that holds more than its films need takes more", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(v unit.Volume, s unit.VolumePerRoll) unit.Factor { return whole(float64(v) / float64(s)) },
 }
 
@@ -162,7 +162,7 @@ var worthMixing = &figure.F3[unit.Volume, unit.Factor, unit.Factor, unit.VolumeP
 var oddRolls = &figure.F2[unit.Rolls, unit.Area, unit.Area]{
 	Formula: figure.Formula{ID: "rolls.odd", Name: "equivalents of an odd format", Result: "q", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "A_1", Meaning: "area of one roll", Unit: "cm²"}},
-		Text:  "A / A_1", Valid: "the strip that goes through the baths, not the frames", Source: "common practice, no source", Origin: figure.House},
+		Text:  "A / A_1", Valid: "the strip that goes through the baths, not the frames", Source: "common practice, no source", Origin: figure.Default},
 	Go: func(a, one unit.Area) unit.Rolls { return unit.Rolls(a / one) },
 }
 
@@ -170,7 +170,7 @@ var oddRolls = &figure.F2[unit.Rolls, unit.Area, unit.Area]{
 var coatVolume = &figure.F4[unit.Volume, unit.Factor, unit.Area, unit.VolumePerArea, unit.Percent]{
 	Formula: figure.Formula{ID: "coat", Name: "sensitiser to mix", Result: "V", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "N", Meaning: "sheets"}, {Symbol: "A", Meaning: "coated area of one", Unit: "cm²"}, {Symbol: "u", Meaning: "what covers a square metre", Unit: "ml/m²"}, {Symbol: "l", Meaning: "loss in brush and dish", Unit: "%"}},
-		Text:  "N * A / 10000 * u * (1 + l / 100)", Source: "common practice, no source", Origin: figure.House},
+		Text:  "N * A / 10000 * u * (1 + l / 100)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, a unit.Area, u unit.VolumePerArea, l unit.Percent) unit.Volume {
 		return unit.Volume(float64(n) * float64(a) / 10000 * float64(u) * (1 + float64(l)/100))
 	},
@@ -179,7 +179,7 @@ var coatVolume = &figure.F4[unit.Volume, unit.Factor, unit.Area, unit.VolumePerA
 func whole(x float64) unit.Factor { return unit.Factor(unit.Round(x, 1, unit.Down)) }
 
 // rollArea is the area that counts as one roll.
-var rollArea = figure.Constant(unit.Area(516), "area that counts as one roll: one 8×10 in print", "common practice, no source", figure.House)
+var rollArea = figure.Constant(unit.Area(516), "area that counts as one roll: one 8×10 in print", "common practice, no source", figure.Default)
 
 const daysInMonth = 365.25 / 12
 
@@ -245,7 +245,7 @@ func (f Format) areaID() string {
 func (f Format) Pieces(n int) string {
 	word := "sheet"
 	switch {
-	case f.Material.Base == "film" && (f.Decl.Family == "135" || f.Decl.Family == "120"):
+	case f.Material.Base == "film" && f.Decl.IsRoll():
 		word = "film"
 	case f.Material.Base == "resin-coated" || f.Material.Base == "fibre":
 		word = "print"
@@ -327,23 +327,26 @@ type Capacity struct {
 	Volume  unit.Quantity[unit.Volume]
 	Place   int
 	Bounds  []Bound
-	N       string // figure id of the governing number
-	Ideal   string // figure id of the number without age; empty where age does not count
+	N       string // figure id of how many its limits allow: what a tally counts
 	Count   int
-	Governs string // "silver", "age" …
+	Governs string // what ends it: "silver", "area" …; "age" where the pace does not reach them
 	// With names the limits that say the same number.
 	With    []string
 	Verdict string
-	// Cost and IdealCost are figure ids, empty where no cost is known; CostWhy
-	// says why.
+	// Cost is what one costs at the house's pace, IdealCost if age did not end it:
+	// figure ids, empty where no cost is known; CostWhy says why.
 	Cost, IdealCost, CostWhy string
 	// Evening says how long it lasts once poured, when that is less than a day.
 	Evening string
 	// Test is a limit that only a test can find, in words.
 	Test string
-	// Life is the figure id of how long it lasts, and Aged that of what is done by
-	// then; empty where age is not weighed.
+	// Life is the figure id of how long it lasts, Aged that of how many are done by
+	// then at the house's pace, and Pace the same as a number; empty where age is not
+	// weighed. A pace is no limit: it never counts on a tally.
 	Life, Aged string
+	Pace       int
+	// Range is N with its bounds, unrounded.
+	Range figure.Figure[unit.Factor]
 	// NoWhy says why no number can be given at all.
 	NoWhy string
 }
@@ -391,19 +394,38 @@ func (u Use) OfBase(l *lab.Lab, base string) Use {
 	return out
 }
 
+// Most is the reference of the format of which a month treats the largest area,
+// among those that are asked for; of two alike, the first by name. It is empty where
+// a month names none of them.
+func (u Use) Most(l *lab.Lab, among []Format) string {
+	areas := map[string]float64{}
+	for _, e := range u.entries {
+		for _, f := range among {
+			if area, ok := f.Area(); f.Ref() == e.pieces.Of && ok {
+				areas[f.Ref()] += float64(e.pieces.Count) * float64(area.Value)
+				break
+			}
+		}
+	}
+	most := ""
+	for _, ref := range keys(areas) {
+		if most == "" || areas[ref] > areas[most] {
+			most = ref
+		}
+	}
+	return most
+}
+
 // Known reports whether anything was written.
 func (u Use) Known() bool { return len(u.entries) > 0 }
 
-// day is the month's work as pieces of one format in a day.
+// day is the month's work on the base of a format, as pieces of that format in a
+// day.
 func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], bool) {
-	return u.dayOf(l, b, f, "")
-}
-
-// dayOf is day for a part of the use, told apart by a suffix of the ids.
-func (u Use) dayOf(l *lab.Lab, b lab.Bath, f Format, part string) (figure.Figure[unit.Factor], bool) {
+	part := "," + f.Material.Base
 	var parts []figure.Figure[unit.Area]
 	by, _ := l.OriginOf(l.Place.Def, "use")
-	for _, e := range u.entries {
+	for _, e := range u.OfBase(l, f.Material.Base).entries {
 		area := rollArea
 		if e.pieces.Of != "" {
 			of, ok := FormatNamed(l, e.pieces.Of)
@@ -475,6 +497,8 @@ type worker struct {
 	at  string
 	use Use
 	out Capacity
+	// pace is how many are done before age ends it.
+	pace figure.Figure[unit.Factor]
 }
 
 func (w *worker) bound(by, words string, fig figure.Figure[unit.Factor]) {
@@ -503,11 +527,8 @@ func (w *worker) limits() {
 			w.bound("stock", "what is in the bottle", stockPieces.Of(w.id("stock"), w.v, least))
 		}
 	}
-	for i, l := range s.Limits {
-		if l.For != "" && l.For != w.f.Material.Base || l.Place != 0 && l.Place != w.out.Place {
-			continue
-		}
-		lkey := fmt.Sprintf("%s.limits[%d]", key, i)
+	for _, l := range s.LimitsFor(w.f.Material.Base, w.out.Place) {
+		lkey := fmt.Sprintf("%s.limits[%d]", key, l.Index)
 		at, by := d.At(lkey+".most"), w.m.Origin(d, lkey)
 		switch l.By {
 		case "area":
@@ -525,7 +546,7 @@ func (w *worker) limits() {
 		case "uses":
 			w.bound("uses", "uses", usePieces.Of(w.id("uses"), figure.Given(l.Most.Uses, at, by, "uses")))
 		case "silver":
-			w.silver(l, at, by)
+			w.silver(l.Limit, at, by)
 		case "clearing":
 			w.out.Test = "or when film takes " + strings.Replace(l.Most.Text(), " x", " times the", 1) + " time to clear, whichever comes first"
 		}
@@ -631,9 +652,12 @@ func (w *worker) age(keeps lab.Keeps, key string) {
 	if !ok {
 		return
 	}
-	w.out.Life = figure.Declare(w.m.Book, w.b.Ref()+"/life", figure.KindCount, figure.GivenNumber(unit.Factor(n), life.Text(), at, by, "life, "+stateWord(state)), trim(unit.Round(n, 1, unit.Down)), "days")
+	whole := unit.Round(n, 1, unit.Down)
+	w.out.Life = figure.Declare(w.m.Book, w.b.Ref()+"/life", figure.KindCount, figure.GivenNumber(unit.Factor(whole), life.Text(), at, by, "life, "+stateWord(state)), trim(whole), "days")
 	w.out.Aged = w.id("age")
-	w.bound("age", "age", agePieces.Of(w.id("age"), rate, figure.GivenNumber(unit.Factor(n), life.Text(), at, by, "life, "+stateWord(state))))
+	w.pace = agePieces.Of(w.id("age"), rate, figure.GivenNumber(unit.Factor(n), life.Text(), at, by, "life, "+stateWord(state)))
+	w.out.Pace = int(w.pace.Value)
+	w.bound("age", "age", w.pace)
 }
 
 func stateWord(key string) string {
@@ -659,34 +683,29 @@ func (w *worker) govern() {
 		o.N = w.b.Ref() + "/capacity" + w.at
 		return
 	}
-	least, ideal := o.Bounds[0], Bound{}
-	var all, ageless []figure.Figure[unit.Factor]
+	var least Bound
+	var all []figure.Figure[unit.Factor]
+	low, high := unit.Factor(math.Inf(1)), unit.Factor(math.Inf(1))
 	for _, b := range o.Bounds {
 		figure.Enter(w.m.Book, b.Fig)
-		all = append(all, b.Fig)
-		if b.By != "age" {
-			ageless = append(ageless, b.Fig)
-			if ideal.By == "" || b.Fig.Value < ideal.Fig.Value {
-				ideal = b
-			}
+		if b.By == "age" {
+			continue
 		}
-		if b.Fig.Value < least.Fig.Value {
+		all = append(all, b.Fig)
+		low, high = min(low, b.Fig.Low), min(high, b.Fig.High) // a range belongs to the answer: no limit is passed for another's doubt
+		if least.By == "" || b.Fig.Value < least.Fig.Value {
 			least = b
 		}
 	}
 	for _, b := range o.Bounds {
-		if b.By != least.By && b.Fig.Value == least.Fig.Value {
+		if b.By != "age" && b.By != least.By && b.Fig.Value == least.Fig.Value {
 			o.With = append(o.With, b.Words)
 		}
 	}
 	n := leastOf.Of(w.b.Ref()+"/capacity"+w.at, all...).Named("how many "+w.f.Name()).Show(figure.KindCount, "1", unit.Down, "")
-	n = n.WithBounds(least.Fig.Low, least.Fig.High).In(w.f.Pieces(int(n.Value)))
+	n = n.WithBounds(low, high).In(w.f.Pieces(int(n.Value)))
 	o.N, o.Count, o.Governs = figure.Enter(w.m.Book, n), int(n.Value), least.By
-	dearer := n
-	if least.By == "age" {
-		dearer = leastOf.Of(w.b.Ref()+"/capacity.ageless"+w.at, ageless...).Named("how many, if age did not end it").Show(figure.KindCount, "1", unit.Down, "")
-		o.Ideal = figure.Enter(w.m.Book, dearer)
-	}
+	o.Range = n
 	var limits []string
 	for _, b := range o.Bounds {
 		limits = append(limits, fmt.Sprintf("%s: %d", b.Words, int(b.Fig.Value)))
@@ -695,14 +714,21 @@ func (w *worker) govern() {
 	if len(o.With) > 0 {
 		because[0] = strings.Join(append([]string{least.Words}, o.With...), " and ") + " say no at once"
 	}
+	answer := fmt.Sprintf("%d × %s, by %s", o.Count, w.f.Name(), least.Words)
+	done := n
+	if o.Aged != "" && o.Pace < o.Count {
+		o.Governs, o.With, done = "age", nil, w.pace
+		answer += fmt.Sprintf("; ended by age after %d at this house’s pace", o.Pace)
+		because = []string{"age says no first", "then " + because[0]}
+	}
 	if o.Evening != "" {
 		because = append(because, "and out "+o.Evening+" after pouring, whatever was done in it")
 	}
 	if o.Test != "" {
 		because = append(because, o.Test)
 	}
-	o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: w.b.Ref() + "/governs" + w.at, Answer: fmt.Sprintf("%d × %s, by %s", o.Count, w.f.Name(), least.Words), Limits: limits, Because: because, Source: "the smallest of its limits"})
-	w.cost(n, dearer)
+	o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: w.b.Ref() + "/governs" + w.at, Answer: answer, Limits: limits, Because: because, Source: "the smallest of its limits"})
+	w.cost(done, n)
 }
 
 func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
@@ -780,20 +806,68 @@ func RollCost(m *mix.Mixer, b lab.Bath) (id, why string) {
 
 // Coat is how much sensitiser so many sheets take (G4).
 func Coat(m *mix.Mixer, b lab.Bath, f Format, sheets int) (figure.Figure[unit.Volume], bool) {
+	n := figure.Constant(unit.Factor(sheets), "sheets", "", figure.Standard)
+	v, ok := coated(m, b, f, fmt.Sprintf("%s/coat@%s,%d", b.Ref(), f.Ref(), sheets), n)
+	if !ok {
+		return v, false
+	}
+	return v.Named("sensitiser to mix").Show(figure.KindAmount, "2", unit.Up, ""), true
+}
+
+// coated is what n sheets of a format take, with what stays in brush and dish.
+func coated(m *mix.Mixer, b lab.Bath, f Format, id string, n figure.Figure[unit.Factor]) (figure.Figure[unit.Volume], bool) {
 	s := b.Decl()
 	area, ok := f.Area()
-	if s == nil || !s.Coat.Given() || !ok {
+	if s == nil || !s.Coat.Given() || !ok && !s.Coat.Sheet.Given() {
 		return figure.Figure[unit.Volume]{}, false
 	}
 	d, key := b.Def(), "strength."+b.Strength
-	loss := s.Loss
-	if !loss.Given() {
-		loss = unit.Exactly[unit.Percent](new(big.Rat), "0 %")
+	stays := figure.DefaultOf(unit.Percent(0), "0 %", "loss in brush and dish: none written", "nothing is added for it")
+	if s.Loss.Given() {
+		stays = figure.Given(s.Loss, d.At(key+".loss"), m.Origin(d, key+".loss"), "loss in brush and dish")
 	}
-	n := figure.Constant(unit.Factor(sheets), "sheets", "", figure.Standard)
-	v := coatVolume.Of(fmt.Sprintf("%s/coat@%s,%d", b.Ref(), f.Ref(), sheets), n, area,
-		figure.Given(s.Coat, d.At(key+".coat"), m.Origin(d, key+".coat"), "what covers a square metre"), figure.Given(loss, d.At(key+".loss"), m.Origin(d, key+".loss"), "loss in brush and dish"))
-	return v.Named("sensitiser to mix").Show(figure.KindAmount, "2", unit.Up, ""), true
+	if s.Coat.Sheet.Given() {
+		return coatSheets.Of(id, n, figure.Given(s.Coat.Sheet, d.At(key+".coat"), m.Origin(d, key+".coat"), "what covers a sheet"), stays), true
+	}
+	return coatVolume.Of(id, n, area, figure.Given(s.Coat.Area, d.At(key+".coat"), m.Origin(d, key+".coat"), "what covers a square metre"), stays), true
+}
+
+// CoatSheet is what is brushed onto one sheet of a format, without what stays in
+// the brush: a figure id, empty where nobody has written it.
+func CoatSheet(m *mix.Mixer, b lab.Bath, f Format) string {
+	s := b.Decl()
+	area, ok := f.Area()
+	if s == nil || !s.Coat.Given() || !ok && !s.Coat.Sheet.Given() {
+		return ""
+	}
+	d, key := b.Def(), "strength."+b.Strength+".coat"
+	id := b.Ref() + "/coat.sheet@" + f.Ref()
+	if s.Coat.Sheet.Given() {
+		one := figure.Given(s.Coat.Sheet, d.At(key), m.Origin(d, key), "brushed onto one sheet")
+		return figure.Declare(m.Book, id, figure.KindAmount, one, trim(float64(one.Value)), "ml")
+	}
+	one := coatOne.Of(id, area, figure.Given(s.Coat.Area, d.At(key), m.Origin(d, key), "what covers a square metre"))
+	return figure.Enter(m.Book, one.Show(figure.KindAmount, "0.1", unit.Nearest, "syringe"))
+}
+
+// coatSheets is G4 where what covers a sheet is known.
+var coatSheets = &figure.F3[unit.Volume, unit.Factor, unit.VolumePerSheet, unit.Percent]{
+	Formula: figure.Formula{ID: "coat.sheets", Name: "sensitiser to mix", Result: "V", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "N", Meaning: "sheets"}, {Symbol: "u", Meaning: "what covers a sheet", Unit: "ml/sheet"}, {Symbol: "l", Meaning: "loss in brush and dish", Unit: "%"}},
+		Text:  "N * u * (1 + l / 100)", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(n unit.Factor, u unit.VolumePerSheet, l unit.Percent) unit.Volume {
+		return unit.Volume(float64(n) * float64(u) * (1 + float64(l)/100))
+	},
+}
+
+// coatOne is what is brushed onto one sheet.
+var coatOne = &figure.F2[unit.Volume, unit.Area, unit.VolumePerArea]{
+	Formula: figure.Formula{ID: "coat.one", Name: "brushed onto one sheet", Result: "v", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "A", Meaning: "coated area of one", Unit: "cm²"}, {Symbol: "u", Meaning: "what covers a square metre", Unit: "ml/m²"}},
+		Text:  "A / 10000 * u", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(a unit.Area, u unit.VolumePerArea) unit.Volume {
+		return unit.Volume(float64(a) / 10000 * float64(u))
+	},
 }
 
 // Places lists the places of a two-bath row that a strength has limits for;
@@ -802,7 +876,7 @@ func Places(s *lab.Strength, base string) []int {
 	seen := map[int]bool{}
 	for _, l := range s.Limits {
 		if l.Place > 0 && (l.For == "" || l.For == base) {
-			seen[l.Place] = true
+			seen[int(l.Place)] = true
 		}
 	}
 	if len(seen) == 0 {

@@ -66,24 +66,67 @@ var (
 	}
 )
 
-// Month gathers what a month's work takes of every substance.
+// monthPieces is how many pieces of one format a month's work comes to.
+var monthPieces = &figure.F2[unit.Factor, unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "month.pieces", Name: "pieces in a month", Result: "n", Unit: "",
+		Terms: []figure.Term{{Symbol: "r", Meaning: "pieces in a day"}, {Symbol: "d", Meaning: "days in a month"}},
+		Text:  "r * d", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(r, d unit.Factor) unit.Factor { return unit.Factor(float64(r) * float64(d)) },
+}
+
+// monthShare is how much of what is bought goes into a month's bath.
+var monthShare = &figure.F2[unit.Volume, unit.Volume, unit.Factor]{
+	Formula: figure.Formula{ID: "month.share", Name: "product for a month", Result: "v", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "V", Meaning: "bath for a month", Unit: "ml"}, {Symbol: "s", Meaning: "its share of the bath"}},
+		Text:  "V * s", Source: "mass balance", Origin: figure.Standard},
+	Go: func(v unit.Volume, s unit.Factor) unit.Volume { return unit.Volume(float64(v) * float64(s)) },
+}
+
+// monthVolume, missingVolume and packsVolume are monthTotal and I3 for what is
+// bought by volume.
+var (
+	monthVolume = &figure.FN[unit.Volume, unit.Volume]{
+		Formula: figure.Formula{ID: "month.volume", Name: "a month's use", Result: "u", Unit: "ml",
+			Terms: []figure.Term{{Symbol: "v", Meaning: "what each bath takes", Unit: "ml"}},
+			Text:  "sum(v)", Source: "plain arithmetic", Origin: figure.Standard},
+		Go: figure.Total[unit.Volume],
+	}
+	missingVolume = &figure.F5[unit.Volume, unit.Volume, unit.Factor, unit.Factor, unit.Volume, unit.Volume]{
+		Formula: figure.Formula{ID: "order.missing.volume", Name: "missing", Result: "m", Unit: "ml",
+			Terms: []figure.Term{{Symbol: "u", Meaning: "a month's use", Unit: "ml"}, {Symbol: "l", Meaning: "months until it comes"}, {Symbol: "c", Meaning: "months it is to last"}, {Symbol: "s", Meaning: "kept in reserve", Unit: "ml"}, {Symbol: "h", Meaning: "in the house", Unit: "ml"}},
+			Text:  "max(0, u * (l + c) + s - h)", Valid: "nothing is bought beyond its life", Source: "plain arithmetic", Origin: figure.Standard},
+		Go: func(u unit.Volume, l, c unit.Factor, s, h unit.Volume) unit.Volume {
+			return max(0, u*unit.Volume(l+c)+s-h)
+		},
+	}
+	packsVolume = &figure.F2[unit.Factor, unit.Volume, unit.Volume]{
+		Formula: figure.Formula{ID: "order.packs.volume", Name: "packs to order", Result: "n", Unit: "",
+			Terms: []figure.Term{{Symbol: "m", Meaning: "missing", Unit: "ml"}, {Symbol: "p", Meaning: "one pack", Unit: "ml"}},
+			Text:  "ceil(m / p)", Source: "plain arithmetic", Origin: figure.Standard},
+		Go: func(m, p unit.Volume) unit.Factor { return unit.Factor(unit.Round(float64(m)/float64(p), 1, unit.Up)) },
+	}
+)
+
+// Month gathers what a month's work takes of everything that is bought: of
+// substances by mass, of products as they are bought.
 type Month struct {
-	m     *mix.Mixer
-	parts map[string][]figure.Figure[unit.Mass]
+	m        *mix.Mixer
+	parts    map[string][]figure.Figure[unit.Mass]
+	products map[string][]figure.Figure[unit.Volume]
 	// Uncounted names the strengths whose use nobody can work out.
 	Uncounted []string
 }
 
 // NewMonth starts an empty month.
 func NewMonth(m *mix.Mixer) *Month {
-	return &Month{m: m, parts: map[string][]figure.Figure[unit.Mass]{}}
+	return &Month{m: m, parts: map[string][]figure.Figure[unit.Mass]{}, products: map[string][]figure.Figure[unit.Volume]{}}
 }
 
 // Add counts a strength: x is its capacity for the format it is mostly used
 // for, of one litre.
 func (mo *Month) Add(b lab.Bath, x Capacity, use Use) {
 	base := x.Format.Material.Base
-	rate, ok := use.dayOf(mo.m.Lab, b, x.Format, ","+base)
+	rate, ok := use.day(mo.m.Lab, b, x.Format)
 	if !ok || x.NoWhy != "" || x.Count < 1 {
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
 		return
@@ -108,19 +151,53 @@ func (mo *Month) Add(b lab.Bath, x Capacity, use Use) {
 		}
 		volume = monthStock.Of(b.Ref()+"/month@"+base, rate, days, needs)
 	} else {
-		n := figure.GivenNumber(unit.Factor(x.Count), fmt.Sprint(x.Count), figure.Where{}, figure.Estimate, "pieces that a litre treats")
-		volume = monthBath.Of(b.Ref()+"/month@"+base, rate, days, n)
+		id := x.N
+		if x.Governs == "age" && x.Pace >= 1 { // what dies of age is made again
+			id = x.Aged
+		}
+		litre, _ := mo.m.Book.Get(id)
+		volume = monthBath.Of(b.Ref()+"/month@"+base, rate, days, figure.Entered[unit.Factor](litre))
 	}
+	mo.take(b, of, volume, base)
+}
+
+// AddCoat counts a bath that is brushed on: so much for each sheet.
+func (mo *Month) AddCoat(b lab.Bath, f Format, use Use) {
+	base := f.Material.Base
+	rate, ok := use.day(mo.m.Lab, b, f)
+	if !ok {
+		mo.Uncounted = append(mo.Uncounted, b.Ref())
+		return
+	}
+	days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
+	volume, ok := coated(mo.m, b, f, b.Ref()+"/month@"+base, monthPieces.Of(b.Ref()+"/sheets@"+base, rate, days))
+	if !ok {
+		mo.Uncounted = append(mo.Uncounted, b.Ref())
+		return
+	}
+	mo.take(b, b, volume, base)
+}
+
+// take counts what a volume of a bath is made of.
+func (mo *Month) take(b, of lab.Bath, volume figure.Figure[unit.Volume], base string) {
 	for _, c := range mo.m.Made(of).Contents {
-		mo.parts[c.Ref()] = append(mo.parts[c.Ref()], monthMass.Of(b.Ref()+"/month."+c.Ref()+"@"+base, c.Conc, volume))
+		if c.Product == nil { // what a product brings is bought with it
+			mo.parts[c.Ref()] = append(mo.parts[c.Ref()], monthMass.Of(b.Ref()+"/month."+c.Ref()+"@"+base, c.Conc, volume))
+		}
+	}
+	for _, p := range mo.m.Products(of) {
+		share, _ := p.Share.Float64()
+		s := figure.Constant(unit.Factor(share), "its share of the bath", "the dilutions as written", figure.Standard)
+		mo.products[p.Product.ID] = append(mo.products[p.Product.ID], monthShare.Of(b.Ref()+"/month."+p.Product.ID+"@"+base, volume, s))
 	}
 }
 
 // Order is what is to be bought of one substance.
 type Order struct {
 	Ref, Name string
-	// Figure ids; Packs is empty where the store says nothing of a pack, and Why
-	// says what is missing.
+	// Figure ids: Have and Missing are empty where the store does not say what is in
+	// the house, Packs where it does not say what a pack holds; Why says what is
+	// missing.
 	Use, Have, Missing, Packs string
 	Why                       string
 }
@@ -135,6 +212,9 @@ func (mo *Month) Orders() []Order {
 	var out []Order
 	for _, ref := range refs {
 		out = append(out, mo.order(ref))
+	}
+	for _, id := range keys(mo.products) {
+		out = append(out, mo.orderProduct(id))
 	}
 	return out
 }
@@ -152,8 +232,8 @@ func (mo *Month) order(ref string) Order {
 	use := monthTotal.Of("order/"+ref+",use", mo.parts[ref]...).Named("a month's use, " + o.Name)
 	o.Use = grams(use, unit.Up)
 	pack, i, ok := m.Lab.PackOf(ref)
-	if !ok || !pack.Size.Given() || !pack.Left.Given() {
-		o.Why = "store.toml says nothing of its packs"
+	if !ok || !pack.Left.Given() {
+		o.Why = "store.toml does not say what is left of it"
 		return o
 	}
 	at := m.Lab.Store.At(fmt.Sprintf("pack[%d]", i))
@@ -163,15 +243,14 @@ func (mo *Month) order(ref string) Order {
 			return figure.Given(a.Mass, at.At(key), by, name), true
 		}
 		content, ok := m.Content(ing)
-		if !ok {
+		if !ok || !a.Volume.Given() {
 			return figure.Figure[unit.Mass]{}, false
 		}
 		return packMass.Of(id, figure.Given(a.Volume, at.At(key), by, name), content), true
 	}
-	have, okHave := mass(pack.Left, "left", "order/"+ref+",left", "in the house")
-	size, okSize := mass(pack.Size, "size", "order/"+ref+",size", "one pack")
-	if !okHave || !okSize || size.Value <= 0 {
-		o.Why = "nobody has written what a pack of it holds"
+	have, ok := mass(pack.Left, "left", "order/"+ref+",left", "in the house")
+	if !ok {
+		o.Why = "store.toml does not say what is left of it"
 		return o
 	}
 	reserve := figure.Constant(unit.Mass(0), "kept in reserve: none written", "", figure.Standard)
@@ -180,18 +259,65 @@ func (mo *Month) order(ref string) Order {
 			reserve = r
 		}
 	}
-	h := m.Lab.Place.House.Filled()
-	months := func(l unit.Life, key, name string) figure.Figure[unit.Factor] {
-		n, _ := days(l)
-		return figure.GivenNumber(unit.Factor(n/daysInMonth), l.Text(), m.Lab.Place.At("house."+key), m.Origin(m.Lab.Place.Def, "house."+key), name)
-	}
 	if have.ID() == "" {
 		o.Have = figure.Declare(m.Book, "order/"+ref+",have", figure.KindAmount, have, trim(unit.Round(float64(have.Value), 1, unit.Down)), "g")
 	} else {
 		o.Have = grams(have, unit.Down)
 	}
-	short := missing.Of("order/"+ref+",missing", use, months(h.OrderLead, "order_lead", "until it comes"), months(h.OrderCover, "order_cover", "to last"), reserve, have).Named("missing, " + o.Name)
+	lead, cover := mo.months()
+	short := missing.Of("order/"+ref+",missing", use, lead, cover, reserve, have).Named("missing, " + o.Name)
 	o.Missing = grams(short, unit.Up)
+	size, ok := mass(pack.Size, "size", "order/"+ref+",size", "one pack")
+	if !ok || size.Value <= 0 {
+		o.Why = "nobody has written what a pack of it holds"
+		return o
+	}
 	o.Packs = figure.Enter(m.Book, packs.Of("order/"+ref, short, size).Named("packs to order, "+o.Name).Show(figure.KindCount, "1", unit.Up, ""))
+	return o
+}
+
+// months are how long a delivery takes and how long it is to last, in months.
+func (mo *Month) months() (lead, cover figure.Figure[unit.Factor]) {
+	l, h := mo.m.Lab, mo.m.Lab.Place.House
+	count := func(key, name string, written unit.Life) figure.Figure[unit.Factor] {
+		f, life := lab.HouseLife(l, key, written, name)
+		n, _ := days(life)
+		return f.WithValue(unit.Factor(n / daysInMonth))
+	}
+	return count("order_lead", "until it comes", h.OrderLead), count("order_cover", "to last", h.OrderCover)
+}
+
+// orderProduct is what to buy of a product, by volume.
+func (mo *Month) orderProduct(id string) Order {
+	m := mo.m
+	p := m.Lab.Product(id)
+	b := lab.Bath{Product: p, Strength: lab.Supplied}
+	o := Order{Ref: b.Ref(), Name: p.Name}
+	ml := func(f figure.Figure[unit.Volume], rule unit.Rule) string {
+		return figure.Enter(m.Book, f.Show(figure.KindAmount, "1", rule, ""))
+	}
+	use := monthVolume.Of("order/"+o.Ref+",use", mo.products[id]...).Named("a month's use, " + o.Name)
+	o.Use = ml(use, unit.Up)
+	pack, i, ok := m.Lab.PackOf(o.Ref)
+	if !ok || !pack.Left.Volume.Given() {
+		o.Why = "store.toml does not say what is left of it"
+		return o
+	}
+	at := m.Lab.Store.At(fmt.Sprintf("pack[%d]", i))
+	by := m.Origin(m.Lab.Store.Def, at.Key)
+	have := figure.Given(pack.Left.Volume, at.At("left"), by, "in the house")
+	reserve := figure.Constant(unit.Volume(0), "kept in reserve: none written", "", figure.Standard)
+	if pack.Reserve.Volume.Given() {
+		reserve = figure.Given(pack.Reserve.Volume, at.At("reserve"), by, "kept in reserve")
+	}
+	o.Have = figure.Declare(m.Book, "order/"+o.Ref+",have", figure.KindAmount, have, trim(unit.Round(float64(have.Value), 1, unit.Down)), "ml")
+	lead, cover := mo.months()
+	short := missingVolume.Of("order/"+o.Ref+",missing", use, lead, cover, reserve, have).Named("missing, " + o.Name)
+	o.Missing = ml(short, unit.Up)
+	if !pack.Size.Volume.Positive() {
+		o.Why = "nobody has written what a pack of it holds"
+		return o
+	}
+	o.Packs = figure.Enter(m.Book, packsVolume.Of("order/"+o.Ref, short, figure.Given(pack.Size.Volume, at.At("size"), by, "one pack")).Named("packs to order, "+o.Name).Show(figure.KindCount, "1", unit.Up, ""))
 	return o
 }

@@ -77,10 +77,11 @@ type Work struct {
 	At     figure.Where
 }
 
-// Silver is what a used fixer holds by its log, with its bounds.
+// Silver is what a used fixer holds by its log, with its bounds. Where Why says
+// that not all of it is known, Held is refused and Known is the least it can be.
 type Silver struct {
-	Held, Least, Most string // figure ids; Held is refused where Why says why
-	Value, High       unit.Concentration
+	Held, Least, Most string // figure ids; Least and Most are empty where Held is refused
+	Known             figure.Figure[unit.Concentration]
 	Why               string
 }
 
@@ -88,37 +89,42 @@ type Silver struct {
 // unless why says that it cannot be.
 func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []Work, made figure.Figure[unit.Volume], start figure.Figure[unit.Concentration], why string) Silver {
 	id := subject + "/silver"
-	refuse := func(why string) Silver {
-		book.Refuse(id, figure.KindAmount, silverHeld.Name, "g/L", why, figure.Memory)
-		return Silver{Held: id, Why: why}
-	}
 	if why != "" {
-		return refuse(why)
+		book.Refuse(id, figure.KindAmount, silverHeld.Name, "g/L", why, figure.Memory)
+		return Silver{Held: id, Known: start, Why: why}
 	}
 	var parts []figure.Figure[unit.Mass]
 	for i, w := range work {
 		if w.Pieces.Of == "" {
-			return refuse("the log counts " + w.Pieces.Text() + " without saying which film")
+			why = "the log counts " + w.Pieces.Text() + " without saying which film"
+			continue
 		}
 		f, _ := FormatNamed(l, w.Pieces.Of)
 		each, ok := SilverEach(l, f)
 		if !ok {
-			return refuse("nobody has written the silver of " + f.Material.Name)
+			why = "nobody has written the silver of " + f.Material.Name
+			continue
 		}
 		part := silverWorked.Of(fmt.Sprintf("%s/silver.%d", subject, i+1), figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "pieces"), each)
 		parts = append(parts, part.Named("silver of "+w.Pieces.Text()).Show(figure.KindAmount, "0.01", unit.Nearest, ""))
 	}
 	sum := silverSum.Of(subject+"/silver.sum", parts...).Show(figure.KindAmount, "0.01", unit.Nearest, "")
+	if why != "" {
+		known := silverHeld.Of(id+".known", sum, made, start).Named("silver, at least").Show(figure.KindAmount, "0.1", unit.Down, "")
+		figure.Enter(book, known)
+		book.Refuse(id, figure.KindAmount, silverHeld.Name, "g/L", why, figure.Memory, known.Record().Ref())
+		return Silver{Held: id, Known: known, Why: why}
+	}
 	held := silverHeld.Of(id, sum, made, start).Show(figure.KindAmount, "0.1", unit.Nearest, "")
 	within := figure.Constant(unit.Percent(silverWithin), "how far off it may be", "common practice, no source", figure.Memory)
 	least := silverLeast.Of(id+".least", held, within).Show(figure.KindAmount, "0.1", unit.Nearest, "")
 	most := silverMost.Of(id+".most", held, within).Show(figure.KindAmount, "0.1", unit.Nearest, "")
 	held = held.WithBounds(least.Value, most.Value)
-	return Silver{Held: figure.Enter(book, held), Least: figure.Enter(book, least), Most: figure.Enter(book, most), Value: held.Value, High: most.Value}
+	return Silver{Held: figure.Enter(book, held), Least: figure.Enter(book, least), Most: figure.Enter(book, most), Known: held}
 }
 
-// Rolls counts the work of a bath as roll equivalents (E1); why says what could
-// not be counted.
+// Rolls counts the work of a bath as roll equivalents (E1). why says what could
+// not be counted: then done is the rest, the least that was done.
 func Rolls(l *lab.Lab, subject string, work []Work) (done figure.Figure[unit.Rolls], why string) {
 	var parts []figure.Figure[unit.Rolls]
 	for i, w := range work {
@@ -129,7 +135,8 @@ func Rolls(l *lab.Lab, subject string, work []Work) (done figure.Figure[unit.Rol
 		f, _ := FormatNamed(l, w.Pieces.Of)
 		q, ok := f.Rolls()
 		if !ok {
-			return done, "nobody has written how many rolls one " + f.ID + " counts as"
+			why = "nobody has written how many rolls one " + f.ID + " counts as"
+			continue
 		}
 		parts = append(parts, rollShare.Of(fmt.Sprintf("%s/done.%d", subject, i+1),
 			figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "how many"), q).Named("rolls of "+w.Pieces.Text()).In("rolls"))
@@ -138,7 +145,7 @@ func Rolls(l *lab.Lab, subject string, work []Work) (done figure.Figure[unit.Rol
 	if unit.Snap(float64(done.Value)) == unit.Round(float64(done.Value), 1, unit.Nearest) {
 		done = done.Show(figure.KindCount, "1", unit.Nearest, "")
 	}
-	return done, ""
+	return done, why
 }
 
 // Room reports how many whole rolls still go into a bath that has done some,

@@ -44,9 +44,9 @@ var countHeld = &figure.F2[unit.PerLitre, unit.Factor, unit.Volume]{
 	},
 }
 
-// AreaOf is the area that the work of a bath comes to for each litre made; why
-// says what could not be counted.
-func AreaOf(l *lab.Lab, subject string, work []Work, made figure.Figure[unit.Volume]) (held figure.Figure[unit.AreaPerLitre], why string) {
+// AreaOf is the area that the work of a bath comes to, in all and for each litre
+// made. why says what could not be counted: then it is the rest, the least it is.
+func AreaOf(l *lab.Lab, subject string, work []Work, made figure.Figure[unit.Volume]) (sum figure.Figure[unit.Area], held figure.Figure[unit.AreaPerLitre], why string) {
 	var parts []figure.Figure[unit.Area]
 	for i, w := range work {
 		one := rollArea
@@ -54,26 +54,42 @@ func AreaOf(l *lab.Lab, subject string, work []Work, made figure.Figure[unit.Vol
 			f, _ := FormatNamed(l, w.Pieces.Of)
 			area, ok := f.Area()
 			if !ok {
-				return held, "nobody has written the area of one " + f.ID
+				why = "nobody has written the area of one " + f.ID
+				continue
 			}
 			one = area
 		}
 		n := figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "pieces")
 		parts = append(parts, areaWorked.Of(fmt.Sprintf("%s/area.%d", subject, i+1), n, one).Named("area of "+w.Pieces.Text()).Show(figure.KindAmount, "1", unit.Nearest, ""))
 	}
-	sum := areaSum.Of(subject+"/area.sum", parts...).Show(figure.KindAmount, "1", unit.Nearest, "")
-	return areaHeld.Of(subject+"/area", sum, made).Show(figure.KindAmount, "0.01", unit.Up, ""), ""
+	sum = areaSum.Of(subject+"/area.sum", parts...).Show(figure.KindAmount, "1", unit.Nearest, "")
+	return sum, areaHeld.Of(subject+"/area", sum, made).Show(figure.KindAmount, "0.01", unit.Up, ""), why
 }
 
-// CountOf is how many pieces of one format the work of a bath comes to for each
-// litre made.
-func CountOf(subject string, work []Work, of string, made figure.Figure[unit.Volume]) figure.Figure[unit.PerLitre] {
+// CountOf is how many pieces of one format the work of a bath comes to, in all and
+// for each litre made.
+func CountOf(subject string, work []Work, of string, made figure.Figure[unit.Volume]) (figure.Figure[unit.Factor], figure.Figure[unit.PerLitre]) {
 	n := 0
 	for _, w := range work {
 		if w.Pieces.Of == of {
 			n += w.Pieces.Count
 		}
 	}
-	pieces := figure.Constant(unit.Factor(n), "pieces worked, by the log", "", figure.House)
-	return countHeld.Of(subject+"/count@"+of, pieces, made).Named("pieces of "+of+" for each litre").Show(figure.KindCount, "0.1", unit.Up, "")
+	pieces := figure.Constant(unit.Factor(n), "pieces worked, by the log", "counted in the log", figure.House)
+	return pieces, countHeld.Of(subject+"/count@"+of, pieces, made).Named("pieces of "+of+" for each litre").Show(figure.KindCount, "0.1", unit.Up, "")
+}
+
+// rollsHeld is how many rolls a bath has done for each litre of it.
+var rollsHeld = &figure.F2[unit.RollsPerLitre, unit.Rolls, unit.Volume]{
+	Formula: figure.Formula{ID: "rolls.held", Name: "rolls done by each litre", Result: "r", Unit: "rolls/L",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "rolls done", Unit: "rolls"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}},
+		Text:  "n / (V / 1000)", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(n unit.Rolls, v unit.Volume) unit.RollsPerLitre {
+		return unit.RollsPerLitre(float64(n) / (float64(v) / 1000))
+	},
+}
+
+// RollsHeld is how many rolls the work of a bath comes to for each litre made.
+func RollsHeld(subject string, done figure.Figure[unit.Rolls], made figure.Figure[unit.Volume]) figure.Figure[unit.RollsPerLitre] {
+	return rollsHeld.Of(subject+"/rolls", done, made).Show(figure.KindCount, "0.1", unit.Up, "")
 }

@@ -109,7 +109,7 @@ var ionContent = &figure.F3[unit.Concentration, unit.Concentration, unit.Molar, 
 }
 
 // archiveLimit is what a film for the archive may hold.
-var archiveLimit = figure.Constant(unit.MassPerArea(0.014), "most thiosulfate on film that is to last five hundred years", "ANSI IT9.1-1996, as quoted by a conservator in 1997; black-and-white film, LE-500", figure.Handbook)
+var archiveLimit = figure.Constant(unit.MassPerArea(0.014), "most thiosulfate on film that is to last five hundred years", "United States, 36 CFR 1238.14(c): microfilm of permanent records, LE-500; the rule names ISO 18901", figure.Standard)
 
 // gelatinWater is about what swollen gelatin holds.
 var gelatinWater = figure.Constant(unit.VolumePerArea(30), "water in swollen gelatin", "from memory", figure.Memory)
@@ -201,9 +201,8 @@ func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format
 	if !ok || !known || v.Takes < 1 {
 		return Decay{Why: "nobody has written how much thiosulfate " + fixer.Name() + " holds"}
 	}
-	h := m.Lab.Place.House.Filled()
-	key := "house.film_carry"
-	carry := figure.GivenNumber(unit.Volume(h.FilmCarry.Value()), h.FilmCarry.Text(), m.Lab.Place.At(key), m.Origin(m.Lab.Place.Def, key), "carried over by one roll")
+	roll := lab.HouseRule(m.Lab, "film_carry", m.Lab.Place.House.FilmCarry, "carried over by one roll")
+	carry := figure.Cast[unit.Volume](roll)
 	fill := figure.Given(v.Fill, v.At, v.Origin, "what fills the "+v.Name)
 	reels := figure.GivenNumber(unit.Factor(v.Takes), fmt.Sprint(v.Takes), v.TakesAt, v.Origin, "rolls in it")
 	tank, _, _ := strings.Cut(v.Key, ",")
@@ -212,7 +211,7 @@ func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format
 	out := Decay{
 		Start:   figure.Enter(m.Book, c0),
 		Fresh:   figure.Enter(m.Book, fresh),
-		Carried: figure.Declare(m.Book, "house/film-carry", figure.KindAmount, carry, trim(float64(h.FilmCarry.Value())), "ml"),
+		Carried: figure.Declare(m.Book, "house/film-carry", figure.KindAmount, carry, trim(float64(carry.Value)), "ml"),
 		Limit:   figure.Declare(m.Book, "wash/limit", figure.KindAmount, archiveLimit, "0.014", "g/m²"),
 	}
 	for n := 1; n <= mostFills; n++ {

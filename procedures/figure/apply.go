@@ -83,7 +83,7 @@ func apply[R unit.Kind](d Declared, id string, in ...Input) Figure[R] {
 		spread = spread || low != high
 	}
 	f := derived(id, d.Spec(), R(d.Call(x)), in...)
-	if spread {
+	if spread && !f.rec.broken() {
 		low, high := propagate(d.Call, in)
 		f = f.WithBounds(R(low), R(high))
 	}
@@ -144,7 +144,7 @@ func (f *FN[R, A]) Of(id string, in ...Figure[A]) Figure[R] {
 		spread = spread || low[i] != high[i]
 	}
 	out := derived(id, f.Spec(), R(f.Call(x)), inputs...)
-	if spread {
+	if spread && !out.rec.broken() {
 		out = out.WithBounds(R(f.Call(low)), R(f.Call(high)))
 	}
 	return out

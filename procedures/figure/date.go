@@ -9,6 +9,9 @@ func GivenDate(d unit.Date, at Where, by Origin, name string) Figure[unit.Days] 
 
 // ShowDate prints a number of days as the date it is.
 func ShowDate(f Figure[unit.Days]) Figure[unit.Days] {
+	if f.rec.broken() {
+		return f
+	}
 	d := unit.DateNumber(int(unit.Snap(float64(f.Value)))).String()
 	f.rec.Kind, f.rec.Date, f.rec.Shown, f.rec.Rounded, f.rec.Unit = KindDate, d, d, d, ""
 	f.ref.Text, f.ref.Unit = d, ""

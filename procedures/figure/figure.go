@@ -60,12 +60,36 @@ func Constant[T unit.Kind](v T, name, source string, by Origin) Figure[T] {
 	}}
 }
 
+// DefaultOf is a rule that the program brings for where the lab has written
+// none; why says where it comes from.
+func DefaultOf[T unit.Kind](v T, text, name, why string) Figure[T] {
+	return Figure[T]{Value: v, Low: v, High: v, ref: InputRef{
+		Name: name, Constant: name, Value: float64(v), Unit: unit.UnitOf[T](), Text: text, Source: "default of the program; " + why, Origin: Default,
+	}}
+}
+
 // WithBounds returns the figure with other bounds.
 func (f Figure[T]) WithBounds(low, high T) Figure[T] {
 	f.Low, f.High = low, high
 	if f.rec != nil {
 		f.rec.Low, f.rec.High, f.rec.HasLow = float64(low), float64(high), low != high
 	}
+	return f
+}
+
+// Cast is a declared value counted as another type, such as a volume for each
+// roll where one roll is meant. It must not be used on a figure that has a working
+// of its own.
+func Cast[R, T unit.Kind](f Figure[T]) Figure[R] {
+	out := Figure[R]{Value: R(f.Value), Low: R(f.Low), High: R(f.High), ref: f.ref}
+	out.ref.Unit = unit.UnitOf[R]()
+	return out
+}
+
+// WithValue is a declared value counted in another unit of the same type, such as
+// weeks as months: its text and its place stay.
+func (f Figure[T]) WithValue(v T) Figure[T] {
+	f.Value, f.Low, f.High, f.ref.Value = v, v, v, float64(v)
 	return f
 }
 
@@ -90,6 +114,9 @@ func (f Figure[T]) ShowSpan(kind Kind, step string, rule unit.Rule) Figure[T] {
 	if f.Low == f.High {
 		return f
 	}
+	if f.rec.Refused() {
+		return f
+	}
 	d, err := unit.ParseDecimal(step)
 	if err != nil {
 		panic(err)
@@ -101,6 +128,9 @@ func (f Figure[T]) ShowSpan(kind Kind, step string, rule unit.Rule) Figure[T] {
 // ShowAs prints a value that was rounded by other means, such as a ladder.
 func (f Figure[T]) ShowAs(kind Kind, rounded float64, step unit.Decimal, rule unit.Rule, device string) Figure[T] {
 	f.rec.Kind = kind
+	if f.rec.broken() {
+		return f
+	}
 	f.rec.Shown = unit.Format(rounded, step)
 	f.rec.Rounded = f.rec.Shown
 	f.rec.Round = Rounding{Rule: rule.String(), Step: step.String(), Device: device}
@@ -116,8 +146,11 @@ func (f Figure[T]) RoundedTo(step unit.Decimal) Figure[T] {
 
 // ShowTime rounds a time to whole steps of seconds and prints it as m:ss.
 func ShowTime(f Figure[unit.Seconds], step float64, rule unit.Rule) Figure[unit.Seconds] {
-	s := unit.Round(float64(f.Value), step, rule)
 	f.rec.Kind = KindTime
+	if f.rec.broken() {
+		return f
+	}
+	s := unit.Round(float64(f.Value), step, rule)
 	f.rec.Shown = Clock(s)
 	f.rec.Rounded = strconv.FormatFloat(s, 'f', -1, 64)
 	f.rec.Round = Rounding{Rule: rule.String(), Step: strconv.FormatFloat(step, 'f', -1, 64) + " s"}
@@ -133,6 +166,15 @@ func Clock(s float64) string {
 // Named sets what the figure is called on its working page and in lists.
 func (f Figure[T]) Named(name string) Figure[T] {
 	f.rec.Name, f.ref.Name = name, name
+	return f
+}
+
+// As is the figure under another id, such as an amount that is wanted and cannot
+// be measured.
+func (f Figure[T]) As(id string) Figure[T] {
+	rec := *f.rec
+	rec.ID = id
+	f.rec, f.ref.ID = &rec, id
 	return f
 }
 
@@ -167,16 +209,20 @@ func derived[T unit.Kind](id string, formula *Formula, v T, in ...Input) Figure[
 			rec.parents = append(rec.parents, parent)
 		}
 	}
+	f := Figure[T]{Value: v, Low: v, High: v, rec: rec}
+	f.ref = InputRef{ID: id, Name: formula.Name, Value: float64(v), Unit: rec.Unit, Origin: rec.Origin}
+	if !finite(float64(v)) { // it stays refused, and so does all that is worked out from it
+		rec.Why = notFinite
+		return f
+	}
 	rec.Low, rec.High = float64(v), float64(v)
 	rec.Shown = strconv.FormatFloat(unit.Snap(float64(v)), 'g', 6, 64)
 	rec.Rounded = rec.Shown
-	f := Figure[T]{Value: v, Low: v, High: v, rec: rec}
-	f.ref = InputRef{ID: id, Name: formula.Name, Value: float64(v), Unit: rec.Unit, Origin: rec.Origin}
-	if !finite(float64(v)) {
-		panic("figure: " + id + " is not finite: " + formula.ID)
-	}
 	return f
 }
+
+// notFinite is why a figure that no number can be given for is refused.
+const notFinite = "what it is worked out from allows no number"
 
 func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
 

@@ -14,11 +14,12 @@ const (
 	Handbook
 	House
 	Estimate
+	Default // a rule or convention that the program brings: nobody in the lab said it
 	Memory
 	Invented
 )
 
-var originWords = [...]string{"measured here", "standard", "supplier", "handbook", "house", "estimate", "memory", "invented"}
+var originWords = [...]string{"measured here", "standard", "supplier", "handbook", "house", "estimate", "default of the program", "memory", "invented"}
 
 // String returns the word printed beside a figure.
 func (o Origin) String() string {
@@ -29,13 +30,14 @@ func (o Origin) String() string {
 }
 
 // ParseOrigin reads an origin's word as written in [origin] tables.
-// "measured" stands for "measured here".
+// "measured" stands for "measured here". Nobody can write a default of the
+// program: it is what stands where nobody has written anything.
 func ParseOrigin(s string) (Origin, error) {
 	if s == "measured" {
 		return Measured, nil
 	}
 	for i, w := range originWords {
-		if w == s {
+		if w == s && Origin(i) != Default {
 			return Origin(i), nil
 		}
 	}

@@ -84,6 +84,9 @@ type Record struct {
 // Refused tells whether no value could be given.
 func (r Record) Refused() bool { return r.Shown == "" }
 
+// broken tells whether its formula gave no finite number.
+func (r *Record) broken() bool { return r.Why == notFinite }
+
 // Verdict is an answer that keeps its reasons.
 type Verdict struct {
 	ID      string

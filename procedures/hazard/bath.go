@@ -31,10 +31,15 @@ type Known struct {
 	Status  Status
 	Classes []Found
 	Extra   []Found
+	// Elsewhere are stricter classes of lists of other schemes: they ask for gear and
+	// are named, and they are no classes of the bath.
+	Elsewhere []Found
 	// Missing names what nobody has looked up.
 	Missing []string
 	// Parts are the substances themselves, for rules that go by substance.
 	Parts []Part
+	// Asked is what the lab's own cautions say; what to wear is never less.
+	Asked []Asked
 }
 
 // Part is one substance of a bath.
@@ -43,6 +48,16 @@ type Part struct {
 	// Clear: somebody looked, and it is not classified; Origin is who says so.
 	Clear  bool
 	Origin figure.Origin
+	// Dust: it is weighed as a powder. Vapour: it gives off vapour, and there is
+	// enough of it.
+	Dust, Vapour bool
+}
+
+// Asked is one of the lab's own cautions, and the job it is for; empty: every job.
+type Asked struct {
+	Job    Job
+	Text   string
+	pieces []Item // what it asks to wear or to have
 }
 
 // Found is one class or supplemental statement and whom it comes from.
@@ -52,6 +67,7 @@ type Found struct {
 	Statement string
 	Because   []string // names of the substances
 	Origin    figure.Origin
+	List      string // of another scheme: the list that says so
 	// Who vouches for each name of Because.
 	Who []figure.Origin
 }
@@ -81,32 +97,118 @@ func (f Found) Plain() string {
 	return strings.Join(parts, ", ") + " (" + f.Class.Word + ")"
 }
 
-// OfBath gathers the hazards of everything in a bath.
+// vapourFrom is the content from which a volatile liquid counts, where no limit of
+// its own is known, in % w/w: the project's own rule, common practice, no source.
+const vapourFrom = 1
+
+// OfBath gathers the hazards of everything in a bath, and what the lab's own
+// cautions say of it.
 func OfBath(l *lab.Lab, made *mix.Made) Known {
 	var k Known
 	k.Status = None
+	dust := weighed(l, made.Bath)
 	for _, c := range made.Contents {
+		part := Part{Name: c.Chemical.Name, Group: c.Chemical.Group, Dust: dust[c.Chemical],
+			Vapour: c.Chemical.Volatile && float64(c.Conc.High) >= vapourFrom*10*float64(made.Density.Low)}
 		if c.Product != nil && c.Product.Hazards != nil && c.Product.Hazards.Classes != nil {
-			continue // the supplier has classified the whole
+			k.Parts = parts(k.Parts, part) // the supplier has classified the whole; its gases come from what is in it
+			continue
 		}
-		k.add(l, c.Chemical.Def, c.Chemical.Name, c.Chemical.Group, c.Chemical.Hazards)
+		k.chemical(l, c.Chemical, part)
 	}
 	for _, p := range made.Unknown {
-		if p.Product != nil {
-			k.add(l, p.Product.Def, p.Product.Name, "", p.Product.Hazards)
+		if p.Product == nil {
+			continue
+		}
+		k.add(l, p.Product.Def, Part{Name: p.Product.Name, Dust: !p.Product.Density.Given()}, p.Product.Hazards)
+		for name, share := range p.Product.Contains { // what is no chemical of ours may give off gas by its name
+			if id, _, _ := strings.Cut(name, "."); !share.Rest && l.Chemical(id) == nil {
+				k.Parts = parts(k.Parts, Part{Name: name})
+			}
 		}
 	}
-	k.extreme(l, made.Bath)
+	k.extreme(l, made.Bath, "its pH")
+	k.cautions(made.Bath)
 	k.finish()
+	return k
+}
+
+// weighed are the powders that somebody weighs to make a bath: those of its own
+// steps. Nobody weighs anything for a dilution, or for baths poured together.
+func weighed(l *lab.Lab, b lab.Bath) map[*lab.Chemical]bool {
+	out := map[*lab.Chemical]bool{}
+	s := b.Solution
+	if s == nil || b.Strength != s.MadeStrength() {
+		return out
+	}
+	adds := []string{}
+	for _, step := range s.Steps {
+		adds = append(adds, step.Add)
+	}
+	if s.Dissolve != nil {
+		adds = append(adds, s.Dissolve.Add)
+	}
+	for _, ref := range adds {
+		if ing, bad := l.Resolve(ref, s.At("step")); len(bad) == 0 && ing.Chemical != nil && !Liquid(ing.Form) {
+			out[ing.Chemical] = true
+		}
+	}
+	return out
+}
+
+// Liquid reports a form that is poured, not weighed as a powder: one with a
+// density of its own.
+func Liquid(f *lab.Form) bool { return f.Density.Given() }
+
+// cautions takes over what the lab itself says of a bath: at every job what never
+// to do, and at the scale the cautions of the steps.
+func (k *Known) cautions(b lab.Bath) {
+	if b.Product != nil {
+		k.ask("", b.Product.Never...)
+		return
+	}
+	s := b.Solution
+	k.ask("", s.Never...)
+	if b.Strength != s.MadeStrength() {
+		return
+	}
+	k.ask(Weigh, s.NeverMixing...)
+	for _, step := range s.Steps {
+		k.ask(Weigh, step.Caution)
+	}
+	if s.Dissolve != nil {
+		k.ask(Weigh, s.Dissolve.Caution)
+	}
+}
+
+func (k *Known) ask(job Job, texts ...string) {
+	for _, t := range texts {
+		if t != "" {
+			k.Asked = append(k.Asked, Asked{job, t, asksFor(t)})
+		}
+	}
+}
+
+// With is what is known together with more cautions for a job.
+func (k Known) With(job Job, cautions ...string) Known {
+	k.Asked = slices.Clone(k.Asked)
+	k.ask(job, cautions...)
 	return k
 }
 
 // extreme adds the class of an extreme pH: a mixture of pH 2 or less, or 11.5 or
 // more, counts as corrosive to the skin (CLP, Annex I, 3.2.3.1.2, from memory)
-// unless somebody has data that say otherwise. It only ever adds.
-func (k *Known) extreme(l *lab.Lab, b lab.Bath) {
+// unless somebody has data that say otherwise. It only ever adds. A bath whose own
+// pH nobody has written takes over the class of every bath it is made from.
+func (k *Known) extreme(l *lab.Lab, b lab.Bath, whose string) {
 	q, key := b.PH()
-	if !q.Given() || q.Low() > 2 && q.High() < 11.5 {
+	if !q.Given() {
+		for _, part := range madeFrom(l, b) {
+			k.extreme(l, part, "the pH of "+part.Name())
+		}
+		return
+	}
+	if q.Low() > 2 && q.High() < 11.5 {
 		return
 	}
 	c, ok := ClassNamed("Skin Corr. 1")
@@ -114,22 +216,89 @@ func (k *Known) extreme(l *lab.Lab, b lab.Bath) {
 		return
 	}
 	by, _ := l.OriginOf(b.Def(), key)
-	k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{"its pH, " + unit.Spoken(q)}, Origin: figure.Weakest(by, figure.Memory), Who: []figure.Origin{figure.Weakest(by, figure.Memory)}})
+	k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{whose + ", " + unit.Spoken(q)}, Origin: figure.Weakest(by, figure.Memory), Who: []figure.Origin{figure.Weakest(by, figure.Memory)}})
+}
+
+// madeFrom are the baths that a bath is diluted from or poured together from.
+func madeFrom(l *lab.Lab, b lab.Bath) []lab.Bath {
+	if from, _, _, ok := mix.From(b); ok {
+		return []lab.Bath{from}
+	}
+	if b.Solution == nil {
+		return nil
+	}
+	var out []lab.Bath
+	for i, step := range b.Solution.Steps {
+		if ing, bad := l.Resolve(step.Add, b.Solution.At(lab.StepKey(i))); len(bad) == 0 && !ing.Bath.Zero() {
+			out = append(out, ing.Bath)
+		}
+	}
+	return out
 }
 
 // OfChemical gathers the hazards of a substance as it comes.
 func OfChemical(l *lab.Lab, c *lab.Chemical) Known {
 	k := Known{Status: None}
-	k.add(l, c.Def, c.Name, c.Group, c.Hazards)
+	dust := len(c.Forms) == 0
+	for _, f := range c.Forms {
+		dust = dust || !Liquid(f)
+	}
+	k.chemical(l, c, Part{Name: c.Name, Group: c.Group, Dust: dust, Vapour: c.Volatile})
 	k.finish()
 	return k
 }
 
-func (k *Known) add(l *lab.Lab, d lab.Def, name, group string, h *lab.Hazards) {
-	part := Part{Name: name, Group: group}
+// chemical adds a substance: what the sheet of the lab's own pack says of it where
+// there is one, never less than what the law has fixed; else the word of its file.
+func (k *Known) chemical(l *lab.Lab, c *lab.Chemical, part Part) {
+	sheet, at := sheetOf(l, c)
+	if sheet == nil || sheet.Classes == nil {
+		k.add(l, c.Def, part, c.Hazards)
+		return
+	}
+	own := lab.Hazards{Classes: []string{}}
+	if c.Hazards != nil {
+		own.Extra, own.Elsewhere = c.Hazards.Extra, c.Hazards.Elsewhere
+	}
+	by, _ := l.OriginOf(l.Store.Def, at)
+	by = figure.Weakest(by, figure.Supplier)
+	part.Clear, part.Origin = len(sheet.Classes) == 0, by
+	if c.Hazards != nil {
+		for i, word := range c.Hazards.Classes {
+			if fixed, _ := l.OriginOf(c.Def, fmt.Sprintf("hazards.classes[%d]", i)); fixed <= figure.Standard {
+				part.Clear = false
+				k.class(word, part.Name, fixed)
+			}
+		}
+	}
+	for _, word := range sheet.Classes {
+		k.class(word, part.Name, by)
+	}
+	k.add(l, c.Def, part, &own)
+}
+
+// sheetOf is the sheet of a pack of a substance in the lab's store.
+func sheetOf(l *lab.Lab, c *lab.Chemical) (*lab.PackSheet, string) {
+	for i, p := range l.Store.Packs {
+		if ing, bad := l.Resolve(p.Of, l.Store.At("pack")); len(bad) == 0 && ing.Chemical == c && p.Sheet != nil {
+			return p.Sheet, fmt.Sprintf("pack[%d].sheet", i)
+		}
+	}
+	return nil, ""
+}
+
+// class adds a class by its word.
+func (k *Known) class(word, name string, by figure.Origin) {
+	if c, ok := ClassNamed(word); ok {
+		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{name}, Origin: by, Who: []figure.Origin{by}})
+	}
+}
+
+func (k *Known) add(l *lab.Lab, d lab.Def, part Part, h *lab.Hazards) {
+	name := part.Name
 	if h == nil || h.Classes == nil {
 		k.Missing = append(k.Missing, name)
-	} else if len(h.Classes) == 0 {
+	} else if len(h.Classes) == 0 && part.Origin == 0 && !part.Clear {
 		part.Clear = true
 		part.Origin, _ = l.OriginOf(d, "hazards.classes")
 	}
@@ -139,11 +308,14 @@ func (k *Known) add(l *lab.Lab, d lab.Def, name, group string, h *lab.Hazards) {
 	}
 	for i, word := range h.Classes {
 		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.classes[%d]", i))
-		c, ok := ClassNamed(word)
-		if !ok {
-			continue
+		k.class(word, name, by)
+	}
+	for _, e := range h.Elsewhere {
+		for _, word := range e.Classes {
+			if c, ok := ClassNamed(word); ok {
+				k.Elsewhere = found(k.Elsewhere, Found{Class: c, Statement: c.Statement, Because: []string{name}, List: titleOf(l, e.List), Origin: figure.Handbook, Who: []figure.Origin{figure.Handbook}})
+			}
 		}
-		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{name}, Origin: by, Who: []figure.Origin{by}})
 	}
 	for i, code := range h.Extra {
 		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.extra[%d]", i))
@@ -155,9 +327,17 @@ func (k *Known) add(l *lab.Lab, d lab.Def, name, group string, h *lab.Hazards) {
 	}
 }
 
+// titleOf is the name of a work that the lab or the library quotes.
+func titleOf(l *lab.Lab, id string) string {
+	if s, ok := l.Sources[id]; ok && s.Title != "" {
+		return s.Title
+	}
+	return id
+}
+
 func found(list []Found, f Found) []Found {
 	for i := range list {
-		if list[i].Class.Word == f.Class.Word && list[i].Code == f.Code {
+		if list[i].Class.Word == f.Class.Word && list[i].Code == f.Code && list[i].List == f.List {
 			for n, name := range f.Because {
 				if !slices.Contains(list[i].Because, name) {
 					list[i].Because = append(list[i].Because, name)
@@ -174,8 +354,9 @@ func found(list []Found, f Found) []Found {
 }
 
 func parts(list []Part, p Part) []Part {
-	for _, o := range list {
+	for i, o := range list {
 		if o.Name == p.Name {
+			list[i].Dust, list[i].Vapour = o.Dust || p.Dust, o.Vapour || p.Vapour
 			return list
 		}
 	}
@@ -188,6 +369,8 @@ func (k *Known) finish() {
 		rank[c.Word] = i
 	}
 	sort.SliceStable(k.Classes, func(i, j int) bool { return rank[k.Classes[i].Class.Word] < rank[k.Classes[j].Class.Word] })
+	sort.SliceStable(k.Elsewhere, func(i, j int) bool { return rank[k.Elsewhere[i].Class.Word] < rank[k.Elsewhere[j].Class.Word] })
+	sort.SliceStable(k.Parts, func(i, j int) bool { return k.Parts[i].Name < k.Parts[j].Name })
 	sort.SliceStable(k.Extra, func(i, j int) bool { return k.Extra[i].Code < k.Extra[j].Code })
 	switch {
 	case len(k.Missing) > 0:
@@ -197,16 +380,20 @@ func (k *Known) finish() {
 	}
 }
 
-// ClearNames lists what was looked at and is not classified, with the word of a
-// weak origin beside each.
-func (k Known) ClearNames() string {
-	var names []string
+// Clear lists what is not classified: what somebody looked up, with the word of a
+// weak origin beside each, and what is so from memory alone.
+func (k Known) Clear() (looked, remembered string) {
+	var seen, memory []string
 	for _, p := range k.Parts {
-		if p.Clear {
-			names = append(names, withOrigin(p.Name, p.Origin))
+		switch {
+		case !p.Clear:
+		case p.Origin == figure.Memory:
+			memory = append(memory, p.Name)
+		default:
+			seen = append(seen, withOrigin(p.Name, p.Origin))
 		}
 	}
-	return strings.Join(names, ", ")
+	return strings.Join(seen, ", "), strings.Join(memory, ", ")
 }
 
 // Signal is the signal word, the stronger one.
@@ -289,30 +476,43 @@ var bareCode = regexp.MustCompile(`(?i)^(EUH|H)\s*[0-9]{3}[A-Za-z]*$`)
 // Check finds class words that the scheme does not have.
 func Check(l *lab.Lab) []lab.Problem {
 	var problems []lab.Problem
+	words := func(list []string, at func(i int) figure.Where) {
+		for i, word := range list {
+			if _, ok := ClassNamed(word); ok {
+				continue
+			}
+			p := lab.Problem{At: at(i), Code: "hazard"}
+			code := strings.ToUpper(strings.ReplaceAll(word, " ", ""))
+			switch {
+			case bareCode.MatchString(word) && strings.HasPrefix(code, "EUH") && len(WordsOf(code)) == 0:
+				p.What, p.Hint = fmt.Sprintf("%q is a supplemental statement, not a class", word), fmt.Sprintf("move it to extra = [%q]", code)
+			case bareCode.MatchString(word):
+				p.What = fmt.Sprintf("%q is a statement; it does not say which class it comes from", word)
+				switch words := WordsOf(code); len(words) {
+				case 0:
+					p.Hint = "write the class and category as in section 2 of the supplier's sheet"
+				case 1:
+					p.Hint = fmt.Sprintf("%s belongs to %s: write %q if section 2 of the supplier's sheet says so too", code, words[0], words[0])
+				default:
+					p.Hint = code + " belongs to one of " + strings.Join(words, ", ") + ": write the one that section 2 of the supplier's sheet names"
+				}
+			default:
+				p.What = fmt.Sprintf("%q is not a hazard class this program knows", word)
+				p.Hint = "write class and category as in section 2 of the supplier's sheet, for example \"Eye Irrit. 2\" or \"Acute Tox. 4 (oral)\""
+				if near := NearClass(word); near != "" {
+					p.Hint = fmt.Sprintf("did you mean %q? otherwise %s", near, p.Hint)
+				}
+			}
+			problems = append(problems, p)
+		}
+	}
 	check := func(d lab.Def, h *lab.Hazards) {
 		if h == nil {
 			return
 		}
-		for i, word := range h.Classes {
-			if _, ok := ClassNamed(word); ok {
-				continue
-			}
-			p := lab.Problem{At: d.At(fmt.Sprintf("hazards.classes[%d]", i)), Code: "hazard"}
-			code := strings.ToUpper(strings.ReplaceAll(word, " ", ""))
-			switch {
-			case bareCode.MatchString(word) && strings.HasPrefix(code, "EUH"):
-				p.What, p.Hint = fmt.Sprintf("%q is a supplemental statement, not a class", word), fmt.Sprintf("move it to extra = [%q]", code)
-			case bareCode.MatchString(word):
-				p.What = fmt.Sprintf("%q is a statement; it does not say which class it comes from", word)
-				p.Hint = code + " is which of " + strings.Join(WordsOf(code), ", ") + "? The supplier's sheet says so in section 2"
-				if len(WordsOf(code)) == 0 {
-					p.Hint = "write the class and category as in section 2 of the supplier's sheet"
-				}
-			default:
-				p.What = fmt.Sprintf("%q is not a hazard class this program knows", word)
-				p.Hint = lab.Near(word, Words(), "write class and category as in section 2 of the supplier's sheet, for example \"Eye Irrit. 2\" or \"Acute Tox. 4 (oral)\"")
-			}
-			problems = append(problems, p)
+		words(h.Classes, func(i int) figure.Where { return d.At(fmt.Sprintf("hazards.classes[%d]", i)) })
+		for k, e := range h.Elsewhere {
+			words(e.Classes, func(i int) figure.Where { return d.At(fmt.Sprintf("hazards.elsewhere[%d].classes[%d]", k, i)) })
 		}
 		for i, code := range h.Extra {
 			if _, ok := Supplement(code); !ok {
@@ -326,6 +526,11 @@ func Check(l *lab.Lab) []lab.Problem {
 	}
 	for _, p := range l.Products {
 		check(p.Def, p.Hazards)
+	}
+	for n, p := range l.Store.Packs {
+		if p.Sheet != nil {
+			words(p.Sheet.Classes, func(i int) figure.Where { return l.Store.At(fmt.Sprintf("pack[%d].sheet.classes[%d]", n, i)) })
+		}
 	}
 	return problems
 }
@@ -341,8 +546,16 @@ func Merge(all ...Known) Known {
 		for _, f := range k.Extra {
 			out.Extra = found(out.Extra, f)
 		}
+		for _, f := range k.Elsewhere {
+			out.Elsewhere = found(out.Elsewhere, f)
+		}
 		for _, p := range k.Parts {
 			out.Parts = parts(out.Parts, p)
+		}
+		for _, a := range k.Asked {
+			if !slices.ContainsFunc(out.Asked, func(o Asked) bool { return o.Job == a.Job && o.Text == a.Text }) {
+				out.Asked = append(out.Asked, a)
+			}
 		}
 		for _, m := range k.Missing {
 			if !missing[m] {

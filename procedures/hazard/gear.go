@@ -1,6 +1,10 @@
 package hazard
 
-import "strings"
+import (
+	"regexp"
+	"slices"
+	"strings"
+)
 
 // Job is what somebody is doing.
 type Job string
@@ -50,6 +54,8 @@ func Gear(job Job, k Known) []Item {
 	if k.Status == Unknown {
 		unknown = "hazards not looked up: " + strings.Join(k.Missing, ", ")
 	}
+	asked := k.asks(job)
+	k.Classes = append(slices.Clone(k.Classes), k.Elsewhere...) // a stricter list asks for gear too
 	var out []Item
 	// add adds an item for the first prefix that a class has; else for what is
 	// unknown; else for a reason of its own, unless that is empty.
@@ -98,22 +104,115 @@ func Gear(job Job, k Known) []Item {
 	k.extract(job, unknown, &out)
 	if job != Work {
 		if because, told := k.telling("Skin Corr.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "Ox."); told {
-			out = append(out, Item{Word: "a second person in call", Because: because})
+			out = append(out, Item{Word: secondPerson, Because: because})
+		}
+	}
+	return union(out, asked)
+}
+
+const secondPerson = "a second person in call"
+
+// Pieces are what is worn, had or done, in their order: an item's word begins with
+// one of them, and the rest of the word is its condition.
+var Pieces = []string{"goggles", "face shield", "gloves", "tongs", "FFP3 dust mask", "FFP2 dust mask", "apron", "extract on", secondPerson}
+
+// asking are the words by which a caution asks for a piece.
+var asking = []struct {
+	item  Item
+	words *regexp.Regexp
+}{
+	{Item{Sign: "M004", Word: "goggles", Kind: anyGoggles}, regexp.MustCompile(`\bgoggles\b`)},
+	{Item{Sign: "M013", Word: "face shield", Kind: shieldKind}, regexp.MustCompile(`\bface shield\b`)},
+	{Item{Sign: "M009", Word: "gloves", Kind: thinGloves}, regexp.MustCompile(`\bgloves\b`)},
+	{Item{Word: "tongs"}, regexp.MustCompile(`\btongs\b`)},
+	{Item{Sign: "M016", Word: "FFP2 dust mask", Kind: dustKind}, regexp.MustCompile(`\b(dust mask|ffp2)\b`)},
+	{Item{Sign: "M016", Word: "FFP3 dust mask", Kind: dustKind}, regexp.MustCompile(`\bffp3\b`)},
+	{Item{Sign: "M026", Word: "apron"}, regexp.MustCompile(`\bapron\b`)},
+	{Item{Word: "extract on"}, regexp.MustCompile(`\b(extract|extraction|fume hood)\b`)},
+	{Item{Word: secondPerson}, regexp.MustCompile(`\b(second person|two people|somebody with you|alone)\b`)},
+}
+
+// refusing are words before which a piece is not asked for: "no gloves needed".
+var refusing = regexp.MustCompile(`\bno (goggles|face shield|gloves|tongs|dust mask|ffp2|ffp3|apron|extract)\b`)
+
+// asks lists the pieces that the lab's own cautions ask for at a job.
+func (k Known) asks(job Job) []Item {
+	var out []Item
+	for _, a := range k.Asked {
+		if a.Job != "" && a.Job != job {
+			continue
+		}
+		for _, item := range a.pieces {
+			if !slices.ContainsFunc(out, func(i Item) bool { return i.Word == item.Word }) {
+				out = append(out, item)
+			}
 		}
 	}
 	return out
 }
 
+// asksFor lists the pieces that a caution asks for.
+func asksFor(caution string) []Item {
+	var out []Item
+	text := refusing.ReplaceAllString(strings.ToLower(caution), "")
+	for _, ask := range asking {
+		if ask.words.MatchString(text) {
+			item := ask.item
+			item.Because = "its own caution: " + caution
+			out = append(out, item)
+		}
+	}
+	return out
+}
+
+// union adds what is asked for to what the hazards tell. A piece that hazards ask
+// for on a condition is worn without it where a caution asks for it; a finer mask
+// stands for a coarser one.
+func union(told, asked []Item) []Item {
+	out := slices.Clone(told)
+	for _, a := range asked {
+		i := slices.IndexFunc(out, func(t Item) bool {
+			return strings.HasPrefix(t.Word, a.Word) || a.Word == "FFP2 dust mask" && strings.HasPrefix(t.Word, "FFP3 dust mask")
+		})
+		switch {
+		case i < 0:
+			out = append(out, a)
+		case a.Word == "face shield":
+			out[i].Word = a.Word
+		}
+	}
+	place := func(i Item) int {
+		for n, p := range Pieces {
+			if strings.HasPrefix(i.Word, p) {
+				return n
+			}
+		}
+		return len(Pieces)
+	}
+	slices.SortStableFunc(out, func(a, b Item) int { return place(a) - place(b) })
+	return out
+}
+
 // telling finds the class that tells most: the first prefix that any class has.
 func (k Known) telling(prefixes ...string) (string, bool) {
+	return k.tellingOf(func(string) bool { return true }, prefixes...)
+}
+
+// tellingOf is telling among the classes of some of the substances.
+func (k Known) tellingOf(of func(name string) bool, prefixes ...string) (string, bool) {
 	for _, p := range prefixes {
 		for _, f := range k.Classes {
-			if strings.HasPrefix(f.Class.Word, p) {
+			if strings.HasPrefix(f.Class.Word, p) && slices.ContainsFunc(f.Because, of) {
 				return f.Plain() + ": " + f.Names(), true
 			}
 		}
 	}
 	return "", false
+}
+
+// dusty reports a substance that is weighed as a powder.
+func (k Known) dusty(name string) bool {
+	return slices.ContainsFunc(k.Parts, func(p Part) bool { return p.Name == name && p.Dust })
 }
 
 // shield: what burns wants it always, what harms eyes or is alkaline from a
@@ -145,15 +244,18 @@ const ForPowder = " for powder"
 // mask: dust of what harms the unborn child, the genes or the airways wants the
 // finer filter.
 func (k Known) mask(job Job, unknown string, out *[]Item) {
+	if !slices.ContainsFunc(k.Parts, func(p Part) bool { return p.Dust }) {
+		return // there is no dust of a liquid
+	}
 	word := " dust mask"
 	if job == Spilled {
 		word = " dust mask" + ForPowder
 	}
-	if because, told := k.telling("Resp. Sens.", "Repr. 1", "Carc. 1", "Muta. 1", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "STOT RE 1"); told {
+	if because, told := k.tellingOf(k.dusty, "Resp. Sens.", "Repr. 1", "Carc. 1", "Muta. 1", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "STOT RE 1"); told {
 		*out = append(*out, Item{Sign: "M016", Word: "FFP3" + word, Kind: dustKind, Because: because})
 		return
 	}
-	because, told := k.telling("Skin Sens.", "STOT", "Carc.", "Muta.", "Repr.", "Acute Tox.", "Skin Corr.", "Eye Dam.")
+	because, told := k.tellingOf(k.dusty, "Skin Sens.", "STOT", "Carc.", "Muta.", "Repr.", "Acute Tox.", "Skin Corr.", "Eye Dam.")
 	if !told {
 		because = unknown
 	}
@@ -165,20 +267,27 @@ func (k Known) mask(job Job, unknown string, out *[]Item) {
 	}
 }
 
-// extract: the gas tells more than any class.
+// extract: the gases tell more than any class, each of them.
 func (k Known) extract(job Job, unknown string, out *[]Item) {
 	item := Item{Word: "extract on"}
 	if job == Away {
 		item.Word = "extract on, or outside"
 	}
 	because, told := "", false
-	if gives := k.Gives(); len(gives) > 0 {
-		because, told = gives[0].Words(), true
+	var gases []string
+	for _, g := range k.Gives() {
+		gases = append(gases, g.Words())
+	}
+	if len(gases) > 0 {
+		because, told = strings.Join(gases, "; "), true
 	}
 	for _, f := range k.Extra {
 		if !told && (f.Code == "EUH031" || f.Code == "EUH032") {
 			because, told = "gives off gas with acid: "+f.Names(), true
 		}
+	}
+	if !told {
+		because, told = k.vapours()
 	}
 	if !told {
 		because, told = k.telling("STOT SE 3", "Resp. Sens.", "Acute Tox. 1 (inh", "Acute Tox. 2 (inh", "Acute Tox. 3 (inh", "Carc.", "Muta.", "Repr.")
@@ -195,6 +304,28 @@ func (k Known) extract(job Job, unknown string, out *[]Item) {
 	}
 }
 
-// Pregnant reports whether somebody who is pregnant or breast-feeding does not
-// handle this.
-func Pregnant(k Known) bool { return k.Has("Repr.", "Lact.") || k.Status == Unknown }
+// vapours names what gives off vapour.
+func (k Known) vapours() (string, bool) {
+	var names []string
+	for _, p := range k.Parts {
+		if p.Vapour {
+			names = append(names, p.Name)
+		}
+	}
+	return "gives off vapour: " + strings.Join(names, ", "), len(names) > 0
+}
+
+// Pregnant reports whether somebody who is pregnant or breast-feeding leaves a job
+// to others: what harms the unborn child or is not looked up, at every job; at the
+// scale also what may harm the genes, cause cancer or harm organs at once (the
+// classes of Directive 92/85/EEC, Annex I, as amended by Directive 2014/27/EU, from
+// memory); and what the lab's own cautions say so of.
+func Pregnant(job Job, k Known) bool {
+	for _, a := range k.Asked {
+		if (a.Job == "" || a.Job == job) && strings.Contains(strings.ToLower(a.Text), "pregnan") {
+			return true
+		}
+	}
+	k.Classes = append(slices.Clone(k.Classes), k.Elsewhere...) // a stricter list is believed here too
+	return k.Has("Repr.", "Lact.") || k.Status == Unknown || job == Weigh && k.Has("Muta.", "Carc.", "STOT SE 1", "STOT SE 2")
+}

@@ -30,13 +30,13 @@ func TestSilenceIsNeverSafety(t *testing.T) {
 		gear     []string
 		pregnant bool
 	}{
-		{"nobody has looked", nil, Unknown, "", []string{"goggles", "gloves", "apron", "FFP2 dust mask", "extract on"}, true},
-		{"classes left out", &lab.Hazards{Extra: []string{"EUH031"}}, Unknown, "", []string{"goggles", "gloves", "apron", "FFP2 dust mask", "extract on"}, true},
+		{"nobody has looked", nil, Unknown, "", []string{"goggles", "gloves", "FFP2 dust mask", "apron", "extract on"}, true},
+		{"classes left out", &lab.Hazards{Extra: []string{"EUH031"}}, Unknown, "", []string{"goggles", "gloves", "FFP2 dust mask", "apron", "extract on"}, true},
 		{"looked, none", looked([]string{}), None, "", []string{"goggles", "gloves"}, false},
 		{"an irritant", looked([]string{"Eye Irrit. 2"}), Carried, "Warning", []string{"goggles", "gloves"}, false},
 		{"gives gas with acid", looked([]string{}, "EUH031"), Carried, "", []string{"goggles", "gloves", "extract on"}, false},
-		{"corrosive", looked([]string{"Skin Corr. 1A"}), Carried, "Danger", []string{"goggles", "face shield", "gloves", "apron", "FFP2 dust mask", "a second person in call"}, false},
-		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Carried, "Danger", []string{"goggles", "gloves", "apron", "FFP3 dust mask", "extract on"}, true},
+		{"corrosive", looked([]string{"Skin Corr. 1A"}), Carried, "Danger", []string{"goggles", "face shield", "gloves", "FFP2 dust mask", "apron", "a second person in call"}, false},
+		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Carried, "Danger", []string{"goggles", "gloves", "FFP3 dust mask", "apron", "extract on"}, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			k := OfChemical(l, chemical("x", c.hazards))
@@ -48,7 +48,50 @@ func TestSilenceIsNeverSafety(t *testing.T) {
 				require.NotEmpty(t, i.Because, "%s without a reason", i.Word)
 			}
 			require.Equal(t, c.gear, words)
-			require.Equal(t, c.pregnant, Pregnant(k))
+			require.Equal(t, c.pregnant, Pregnant(Weigh, k))
+		})
+	}
+}
+
+// TestPackSheet: what the sheet of the lab's own pack says goes before the word of the
+// library, and never below what the law has fixed; a sheet that names no class at all
+// says nothing.
+func TestPackSheet(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		origin  string
+		library []string
+		sheet   []string
+		words   []string
+		status  Status
+	}{
+		{"milder than the law", "standard", []string{"Skin Corr. 1B"}, []string{"Skin Irrit. 2"}, []string{"Skin Corr. 1B", "Skin Irrit. 2"}, Carried},
+		{"nothing, where the law has something", "standard", []string{"Skin Corr. 1B"}, []string{}, []string{"Skin Corr. 1B"}, Carried},
+		{"milder than what was remembered", "memory", []string{"Skin Corr. 1B"}, []string{"Skin Irrit. 2"}, []string{"Skin Irrit. 2"}, Carried},
+		{"nothing, where something was remembered", "memory", []string{"Skin Corr. 1B"}, []string{}, nil, None},
+		{"harder than the library", "memory", []string{}, []string{"Eye Dam. 1"}, []string{"Eye Dam. 1"}, Carried},
+		{"what nobody has looked up, by the sheet", "memory", nil, []string{"Eye Irrit. 2"}, []string{"Eye Irrit. 2"}, Carried},
+		{"a sheet without classes", "memory", []string{"Eye Dam. 1"}, nil, []string{"Eye Dam. 1"}, Carried},
+		{"and nobody has looked it up", "memory", nil, nil, nil, Unknown},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var h *lab.Hazards
+			if c.library != nil {
+				h = looked(c.library)
+			}
+			acid := chemical("acid", h)
+			acid.Origin = lab.Origins{"all": c.origin}
+			acid.Forms = map[string]*lab.Form{"pure": {Formula: "none"}}
+			l := &lab.Lab{Chemicals: []*lab.Chemical{acid}}
+			l.Store.Packs = []lab.Pack{{Of: "acid.pure", Sheet: &lab.PackSheet{Classes: c.sheet}}}
+			l.Index()
+			k := OfChemical(l, acid)
+			var words []string
+			for _, f := range k.Classes {
+				words = append(words, f.Class.Word)
+			}
+			require.Equal(t, c.words, words)
+			require.Equal(t, c.status, k.Status)
 		})
 	}
 }
@@ -74,7 +117,7 @@ func TestClassTable(t *testing.T) {
 	for _, c := range classes {
 		require.False(t, seen[c.Word], c.Word)
 		seen[c.Word] = true
-		require.Regexp(t, `^H[0-9]{3}[A-Za-z]*$`, c.Code)
+		require.Regexp(t, `^(EUH|H)[0-9]{3}[A-Za-z]*$`, c.Code)
 		require.NotEmpty(t, c.Statement)
 		require.False(t, c.Danger && c.Warning, c.Word)
 	}
@@ -176,5 +219,7 @@ func TestNamesKeepTheirOrigin(t *testing.T) {
 	weak.Origin = lab.Origins{"all": "memory"}
 	k := Merge(OfChemical(l, sure), OfChemical(l, weak))
 	require.Equal(t, "metabisulfite, sulfite (memory)", k.Extra[0].Names())
-	require.Equal(t, "metabisulfite, sulfite (memory)", k.ClearNames())
+	looked, remembered := k.Clear()
+	require.Equal(t, "metabisulfite", looked)
+	require.Equal(t, "sulfite", remembered)
 }

@@ -14,13 +14,15 @@ import (
 // checker gathers problems while it walks the declarations.
 type checker struct {
 	lab      *Lab
+	day      unit.Date
 	problems []Problem
 	currency string
 }
 
 // Check finds everything that cannot be so in what was declared, all at once.
-func Check(l *Lab) []Problem {
-	c := &checker{lab: l}
+// day is the binder's; zero where no date is held against one.
+func Check(l *Lab, day unit.Date) []Problem {
+	c := &checker{lab: l, day: day}
 	c.place()
 	for _, d := range l.Chemicals {
 		c.chemical(d)
@@ -45,6 +47,8 @@ func Check(l *Lab) []Problem {
 	c.storage()
 	c.loops()
 	c.unprocessed()
+	c.sameNames()
+	c.controls()
 	c.problems = append(c.problems, l.heirs...)
 	return once(c.problems)
 }
@@ -68,7 +72,11 @@ func (c *checker) add(at figure.Where, code, what, hint string) {
 }
 
 func (c *checker) missing(d Def, key, what, example string) {
-	c.problems = append(c.problems, Problem{At: d.At(""), OnKey: true, Code: "missing", What: what, Hint: "write " + key + " = " + example})
+	hint := "write " + key + " = " + example
+	if strings.HasPrefix(key, "[[") {
+		hint = "write " + key + " on a line of its own, and below it " + example
+	}
+	c.problems = append(c.problems, Problem{At: d.At(""), OnKey: true, Code: "missing", What: what, Hint: hint})
 }
 
 // positive demands that a quantity, when written, is above zero.
@@ -76,6 +84,27 @@ func positive[T unit.Kind](c *checker, q unit.Quantity[T], at figure.Where) {
 	if q.Given() && !q.Positive() {
 		name := strings.TrimPrefix(strings.TrimPrefix(unit.DimOf[T]().Name(), "a "), "an ")
 		c.add(at, "range", fmt.Sprintf("%q: %s must be above zero", q.Text(), name), "write a positive number")
+	}
+}
+
+// wet demands that a bath or water is neither ice nor steam.
+func (c *checker) wet(q unit.Quantity[unit.Temperature], at figure.Where) {
+	if q.Given() && (q.Low() <= 0 || q.High() >= 100) {
+		c.add(at, "range", fmt.Sprintf("%q: a bath lies between freezing and boiling", q.Text()), `write its temperature in °C, for example "20 °C"`)
+	}
+}
+
+// density demands one that a liquid of this trade can have.
+func (c *checker) density(q unit.Quantity[unit.Density], at figure.Where) {
+	if q.Given() && (q.Low() < 0.5 || q.High() > 3) {
+		c.add(at, "range", fmt.Sprintf("%q: no liquid here is lighter than 0.5 or heavier than 3 g/ml", q.Text()), `write it in g/mL, as the supplier's sheet does`)
+	}
+}
+
+// past demands that somebody's own look does not lie in the future.
+func (c *checker) past(d unit.Date, at figure.Where, what string) {
+	if !c.day.IsZero() && !d.IsZero() && c.day.Before(d) {
+		c.add(at, "date", fmt.Sprintf("%s %s has not come yet: this binder is made for %s", what, d, c.day), "correct the date")
 	}
 }
 
@@ -122,6 +151,10 @@ func (c *checker) place() {
 		if !s.Reads.Given() {
 			c.add(at, "missing", "the scale "+quoted(id)+" does not say what it reads", `write reads = "0.1 g"`)
 		}
+		if s.Reads.Positive() && s.UpTo.Positive() && s.UpTo.Exact().Cmp(s.Reads.Exact()) < 0 {
+			c.add(at.At("up_to"), "range", fmt.Sprintf("%q is less than one division of the scale (%s)", s.UpTo.Text(), s.Reads.Text()), `write the most it bears, for example up_to = "2000 g"`)
+		}
+		c.past(s.Checked, at.At("checked"), "the check of "+quoted(id)+" on")
 		positive(c, s.Reads, at.At("reads"))
 		positive(c, s.UpTo, at.At("up_to"))
 	}
@@ -136,8 +169,13 @@ func (c *checker) place() {
 	}
 	for _, id := range sortedKeys(p.Syringes) {
 		s, at := p.Syringes[id], p.At("syringe."+id)
-		if !s.Holds.Given() || !s.Tolerance.Given() || !s.Graduation.Given() {
-			c.add(at, "missing", "the syringe "+quoted(id)+" does not say what it holds, how it is graduated and how far off it may be", `write holds = "5 mL", graduation = "0.2 mL" and tolerance = "0.1 mL"`)
+		for _, k := range []struct {
+			given        bool
+			what, hinted string
+		}{{s.Holds.Given(), "what it holds", `holds = "5 mL"`}, {s.Graduation.Given(), "how it is graduated", `graduation = "0.2 mL"`}, {s.Tolerance.Given(), "how far off it may be", `tolerance = "0.1 mL"`}} {
+			if !k.given {
+				c.add(at, "missing", "the syringe "+quoted(id)+" does not say "+k.what, "write "+k.hinted)
+			}
 		}
 		positive(c, s.Holds, at.At("holds"))
 		positive(c, s.Tolerance, at.At("tolerance"))
@@ -187,8 +225,12 @@ func (c *checker) place() {
 		}
 		vessel(t.Fill, at.At("fill"))
 		for i, f := range t.Takes {
+			fat := at.At(fmt.Sprintf("takes[%d]", i))
 			if formats := c.formats(); !contains(formats, f) {
-				c.add(at.At(fmt.Sprintf("takes[%d]", i)), "reference", "there is no format "+quoted(f), Near(f, formats, "the formats are "+list(formats)))
+				c.add(fat, "reference", "there is no format "+quoted(f), Near(f, formats, "the formats are "+list(formats)))
+			}
+			if width, length, ok := c.sidesOf(f); ok && t.Inside.Given() && !t.Inside.Holds(width, length) {
+				c.add(fat, "range", fmt.Sprintf("%s does not lie flat in the tray %q, which is %s inside", f, id, t.Inside.Text()), "take it out of takes, or correct inside")
 			}
 		}
 	}
@@ -196,7 +238,9 @@ func (c *checker) place() {
 	w := p.Water
 	c.currencyOf(w.Price, p.At("water.price"))
 	c.currencyOf(w.Deionised, p.At("water.deionised"))
+	c.wet(w.Hot, p.At("water.hot"))
 	for _, s := range w.Cold.List() {
+		c.wet(s.At, p.At("water.cold").At(s.Key))
 		if w.Hot.Given() && s.At.Exact().Cmp(w.Hot.Exact()) >= 0 {
 			c.add(p.At("water.cold").At(s.Key), "range", "the cold water is not colder than the hot", "correct one of the two")
 		}
@@ -204,8 +248,75 @@ func (c *checker) place() {
 	positive(c, h.WeighWithin, p.At("house.weigh_within"))
 	positive(c, h.MeasureWithin, p.At("house.measure_within"))
 	positive(c, h.TimeStep, p.At("house.time_step"))
-	if h.FixClearing.Film < 1 || h.FixClearing.Tabular < 1 {
-		c.add(p.At("house.fix_clearing"), "range", "a film stays in the fixer at least as long as it takes to clear", "write whole numbers, for example { film = 2, tabular = 3 }")
+}
+
+// sidesOf are the sides of a format of the table or of any material.
+func (c *checker) sidesOf(id string) (width, length unit.Length, ok bool) {
+	f, found := c.lab.Formats.Format[id]
+	for _, m := range c.lab.Materials {
+		if own, has := m.Format[id]; has {
+			f, found = own, true
+		}
+	}
+	return f.Width.Value(), f.Length.Value(), found && f.Width.Positive() && f.Length.Positive()
+}
+
+// sameNames finds two solutions or products of one name: their bottles would bear
+// the same label.
+func (c *checker) sameNames() {
+	first := map[string]string{}
+	look := func(d Def, name string) {
+		if name == "" {
+			return
+		}
+		key := strings.ToLower(name)
+		if other, again := first[key]; again {
+			c.add(d.At("name"), "id", fmt.Sprintf("%q is also the name of %s: two bottles would bear one label", name, other), "give one of them another name")
+			return
+		}
+		first[key] = d.File
+	}
+	for _, s := range c.lab.Solutions {
+		look(s.Def, s.Name)
+	}
+	for _, p := range c.lab.Products {
+		look(p.Def, p.Name)
+	}
+}
+
+// controls checks who answers for each card, and warns where the day of a review
+// has passed.
+func (c *checker) controls() {
+	l := c.lab
+	defs := []Def{l.Place.Def, l.Local.Def, l.Store.Def}
+	for _, d := range l.Products {
+		defs = append(defs, d.Def)
+	}
+	for _, d := range l.Solutions {
+		defs = append(defs, d.Def)
+	}
+	for _, d := range l.Processes {
+		defs = append(defs, d.Def)
+	}
+	for _, d := range l.Wastes {
+		defs = append(defs, d.Def)
+	}
+	for _, d := range defs {
+		own := d.Control
+		if own == nil && d.File != l.Place.File {
+			continue // what lab.toml says for all is said once, there
+		}
+		k, ok := l.ControlOf(d)
+		if !ok {
+			continue
+		}
+		c.past(k.Date, l.ControlAt(d, "date"), "the date of this card,")
+		if !k.Review.IsZero() && !k.Date.IsZero() && k.Review.Before(k.Date) {
+			c.add(l.ControlAt(d, "review"), "date", fmt.Sprintf("the review on %s is before the card itself (%s)", k.Review, k.Date), "write the day by which somebody looks at it again")
+		} else if k.Overdue(c.day) {
+			c.problems = append(c.problems, Problem{At: l.ControlAt(d, "review"), Code: "review", Warning: true, What: fmt.Sprintf("the review was due on %s", k.Review),
+				Hint: "read the card, correct what has changed, and write the next day of review; until then the card says that it is overdue"})
+		}
 	}
 }
 
@@ -267,7 +378,7 @@ func (c *checker) chemical(d *Chemical) {
 		c.dissolves(f, at)
 		positive(c, f.Content, at.At("content"))
 		positive(c, f.Purity, at.At("purity"))
-		positive(c, f.Density, at.At("density"))
+		c.density(f.Density, at.At("density"))
 		hundred := big.NewRat(100, 1)
 		for _, q := range []struct {
 			q   unit.Quantity[unit.WW]
@@ -278,7 +389,7 @@ func (c *checker) chemical(d *Chemical) {
 			}
 		}
 		if f.Content.Given() && !f.Density.Given() {
-			c.add(at.At("content"), "missing", "a liquid's content without its density cannot be measured out", `write density = "1.32 g/mL", from the pack`)
+			c.add(at.At("content"), "missing", "a liquid's content without its density cannot be measured out", "write density in g/mL, as the pack or the supplier's sheet gives it")
 		}
 	}
 	c.hazards(d.Def, d.Hazards)
@@ -296,6 +407,14 @@ func (c *checker) hazards(d Def, h *Hazards) {
 	if h == nil {
 		return
 	}
+	if h.Assessed != nil && !d.Library {
+		c.past(h.Assessed.On, d.At("hazards.assessed.on"), "the look on")
+	}
+	for i, e := range h.Elsewhere {
+		if _, ok := c.lab.Sources[e.List]; !ok {
+			c.add(d.At(fmt.Sprintf("hazards.elsewhere[%d]", i)), "reference", fmt.Sprintf("there is no source %q", e.List), "write it in sources.toml with its title, edition and the day it was opened")
+		}
+	}
 	if h.Classes != nil && len(h.Classes) == 0 && h.Assessed == nil {
 		c.add(d.At("hazards.classes"), "hazard", "classes = [] says that somebody looked and found none, but not who", `write assessed = { by = "…", on = 2026-01-12, sheet = "…" }; leave classes out if nobody has looked`)
 	}
@@ -307,7 +426,8 @@ func (c *checker) product(d *Product) {
 		c.missing(d.Def, "name", "a product without a name", `"wetting agent concentrate"`)
 	}
 	c.oneOf(d.Role, Roles, d.At("role"), "the part a bath plays")
-	positive(c, d.Density, d.At("density"))
+	c.density(d.Density, d.At("density"))
+	c.keeps(d.Keeps, d.At("keeps"))
 	c.contains(d)
 	c.hazards(d.Def, d.Hazards)
 	c.strengths(d.Def, d.Strengths, d.StrengthNames())
@@ -334,13 +454,19 @@ func (c *checker) solution(d *Solution) {
 	c.oneOf(d.Role, Roles, d.At("role"), "the part a bath plays")
 	c.oneOf(d.Water, []string{"tap", "deionised"}, d.At("water"), "a kind of water")
 	c.waste(d.Def, d.Waste)
-	positive(c, d.Density, d.At("density"))
+	c.density(d.Density, d.At("density"))
+	c.keeps(d.Keeps, d.At("keeps"))
+	if own := d.Strengths[d.MadeStrength()]; own != nil && own.Keeps.Given() && d.Keeps.Given() && !own.Keeps.Same(d.Keeps) {
+		c.add(d.At("keeps"), "shape", fmt.Sprintf("how long it keeps is written twice, and [strength.%s] says otherwise", d.MadeStrength()), "keep one of the two")
+	}
+	c.wet(d.Start.At, d.At("start.at"))
+	positive(c, d.Per, d.At("per"))
 	c.ph(d.PH, d.At("ph"))
 	switch {
 	case d.Dissolve != nil && len(d.Steps) > 0:
 		c.add(d.At("dissolve"), "shape", "a solution is made by steps or by dissolving one thing, not by both", "keep [[step]] or dissolve")
 	case d.Dissolve == nil && len(d.Steps) == 0:
-		c.missing(d.Def, "[[step]]", "nothing is put into this solution", `… with add = "citric-acid.anhydrous" and amount = "15 g"`)
+		c.missing(d.Def, "[[step]]", "nothing is put into this solution", `add = "citric-acid.anhydrous" and amount = "15 g"`)
 	}
 	if d.Dissolve != nil {
 		c.dissolve(d)
@@ -349,6 +475,11 @@ func (c *checker) solution(d *Solution) {
 	for i, q := range d.Make.Batches {
 		at := d.At(fmt.Sprintf("make.batches[%d]", i))
 		positive(c, q, at)
+		for k, before := range d.Make.Batches[:i] {
+			if q.Positive() && before.Positive() && q.Exact().Cmp(before.Exact()) == 0 {
+				c.add(at, "id", fmt.Sprintf("%q is the same batch as number %d", q.Text(), k+1), "write each volume once")
+			}
+		}
 		if h := c.lab.Place.House.Filled(); q.Positive() && q.Exact().Cmp(h.LargestVessel.Exact()) > 0 {
 			c.add(at, "range", fmt.Sprintf("%q is more than this house lifts and stirs by hand (%s)", q.Text(), h.LargestVessel.Text()), "correct the batch, or write largest_vessel under [house]")
 		}
@@ -363,9 +494,24 @@ func (c *checker) ph(q unit.Quantity[unit.Factor], at figure.Where) {
 	}
 }
 
+// keeps demands that an opened bottle dies no later than a sealed one, and one
+// below half no later than either.
+func (c *checker) keeps(k Keeps, at figure.Where) {
+	for _, p := range []struct {
+		shorter, longer unit.Life
+		key, words      string
+	}{{k.Part, k.Full, "part", "an opened bottle cannot keep longer than a sealed one"}, {k.Low, k.Part, "low", "a bottle below half cannot keep longer than an opened one"}, {k.Low, k.Full, "low", "a bottle below half cannot keep longer than a sealed one"}} {
+		if p.shorter.Given() && p.longer.Given() && p.shorter.Span() > p.longer.Span() {
+			c.add(at.At(p.key), "range", fmt.Sprintf("%q is longer than %q: %s", p.shorter.Text(), p.longer.Text(), p.words), "correct one of the two")
+			return
+		}
+	}
+}
+
 func (c *checker) dissolve(d *Solution) {
 	s := d.Dissolve
 	at := d.At("dissolve")
+	c.wet(s.At, at.At("at"))
 	if !s.Strength.Given() {
 		c.add(at, "missing", "a percent solution without its percentage", `write strength = "10 % w/v"`)
 	}
@@ -404,7 +550,7 @@ func (c *checker) steps(d *Solution) {
 	ids := map[string]int{}
 	uses := map[string]int{}
 	byParts, byAmount := 0, 0
-	taken := new(big.Rat)
+	taken, mostTaken, most := new(big.Rat), new(big.Rat), -1 // most: the step that takes up most
 	for i, s := range d.Steps {
 		at := d.At(StepKey(i))
 		if s.Add == "" {
@@ -438,7 +584,11 @@ func (c *checker) steps(d *Solution) {
 				c.add(at.At("add"), "shape", "water by amount is not a step: the solution is filled up with water to its volume", "take the step out, or mix by parts")
 			}
 			c.amountKind(s, ing, at)
-			taken.Add(taken, takenUp(s, ing))
+			takes := takenUp(s, ing)
+			taken.Add(taken, takes)
+			if most < 0 || takes.Cmp(mostTaken) > 0 {
+				most, mostTaken = i, takes
+			}
 		case s.Parts.Given():
 			byParts++
 			positive(c, s.Parts, at.At("parts"))
@@ -448,7 +598,7 @@ func (c *checker) steps(d *Solution) {
 		default:
 			c.add(at, "missing", "a step that does not say how much", `write amount = "15 g", or parts = 1 … of a bath`)
 		}
-		if s.Lots < 0 || s.Lots > 20 {
+		if s.Lots > 20 {
 			c.add(at.At("lots"), "range", "an impossible number of lots", "write how many lots it is added in, for example lots = 3")
 		}
 		positive(c, s.Within, at.At("within"))
@@ -460,9 +610,12 @@ func (c *checker) steps(d *Solution) {
 		if !d.Per.Given() {
 			c.missing(d.Def, "per", "amounts without the volume they are for", `"1 L"  (of finished solution)`)
 		}
-		positive(c, d.Per, d.At("per"))
-		if d.Per.Positive() && taken.Cmp(d.Per.Exact()) >= 0 {
-			c.add(d.At("per"), "range", fmt.Sprintf("what is added takes up more than the whole %s", d.Per.Text()), "correct an amount, or the volume in per")
+		if d.Per.Positive() && taken.Cmp(d.Per.Exact()) > 0 {
+			at := d.At("per")
+			if most >= 0 {
+				at = d.At(StepKey(most)).At("amount")
+			}
+			c.add(at, "range", fmt.Sprintf("what is added takes up more than the whole %s", d.Per.Text()), "correct this amount, another one, or the volume in per")
 		}
 		if d.Start.With.Positive() && d.Per.Positive() && d.Start.With.Exact().Cmp(d.Per.Exact()) >= 0 {
 			c.add(d.At("start.with"), "range", "starting with "+d.Start.With.Text()+" leaves no room below the mark at "+d.Per.Text(), "start with about three quarters of the volume")
@@ -503,6 +656,7 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 		c.oneOf(s.Water, []string{"tap", "deionised"}, at.At("water"), "a kind of water")
 		positive(c, s.Needs, at.At("needs"))
 		c.ph(s.PH, at.At("ph"))
+		c.keeps(s.Keeps, at.At("keeps"))
 		c.limits(s, at)
 		if name == made {
 			if s.Dilute.Given() && !s.Dilute.None() {
@@ -517,6 +671,11 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 			}
 		}
 		w, wat := s.Temperature, at.At("temperature")
+		c.wet(w.From, wat.At("from"))
+		c.wet(w.StopAbove, wat.At("stop_above"))
+		for i, p := range w.Measured {
+			c.wet(p.At, wat.At(fmt.Sprintf("measured[%d].at", i)))
+		}
 		if w.Slope.Given() {
 			positive(c, w.Slope, wat.At("slope"))
 			if !w.From.IsRange() {
@@ -533,8 +692,11 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 				continue
 			}
 			positive(c, p.s.Factor, at.At(p.key).At("factor"))
-			if !p.s.Factor.Given() || p.s.Most < 1 || p.s.Most > 4 {
+			if !p.s.Factor.Given() || p.s.Most == 0 {
 				c.add(at.At(p.key), "missing", "a push or pull says its factor for one stop and how many stops at most", `write `+p.key+` = { factor = "1.40 /stop", most = 2 }`)
+			}
+			if p.s.Most > 4 {
+				c.add(at.At(p.key).At("most"), "range", fmt.Sprintf("%d stops are more than anybody tries", p.s.Most), "write how many stops at most, from 1 to 4")
 			}
 		}
 	}
@@ -660,7 +822,7 @@ func (c *checker) material(d *Material) {
 	}
 	c.oneOf(d.Base, Bases, d.At("base"), "a base")
 	c.oneOf(d.Grain, []string{"cubic", "tabular"}, d.At("grain"), "a grain")
-	if d.Speed < 0 || d.Speed > 100000 {
+	if d.Speed > 100000 {
 		c.add(d.At("speed"), "range", "an impossible film speed", "write the ISO speed, for example speed = 400")
 	}
 	if len(d.Formats) == 0 {
@@ -679,6 +841,7 @@ func (c *checker) material(d *Material) {
 		positive(c, f.Width, at.At("width"))
 		positive(c, f.Length, at.At("length"))
 		positive(c, f.Rolls, at.At("rolls"))
+		c.oneOf(f.Piece, PieceWords, at.At("piece"), "what one of a format is")
 	}
 	positive(c, d.Silver.Coated, d.At("silver.coated"))
 	positive(c, d.Silver.Undeveloped, d.At("silver.undeveloped"))
@@ -686,6 +849,11 @@ func (c *checker) material(d *Material) {
 	seen := map[string]int{}
 	for i, dev := range d.Develop {
 		at := d.At(fmt.Sprintf("develop[%d]", i))
+		c.wet(dev.At, at.At("at"))
+		if dev.In == "" {
+			c.add(at, "missing", "a development that does not say in which developer", `write in = "film-developer.working"`)
+			continue
+		}
 		b, problems := c.lab.Bath(dev.In, at.At("in"))
 		c.problems = append(c.problems, problems...)
 		if !b.Zero() {
@@ -719,7 +887,7 @@ func (c *checker) process(d *Process) {
 		return
 	}
 	if len(d.Steps) == 0 {
-		c.missing(d.Def, "[[step]]", "a process without steps", `… with id = "develop" and bath = "film-developer.working"`)
+		c.missing(d.Def, "[[step]]", "a process without steps", `id = "develop" and bath = "film-developer.working"`)
 	}
 	if d.Base == "" {
 		c.missing(d.Def, "base", "a process that does not say what it is for", `"film"`)
@@ -727,6 +895,10 @@ func (c *checker) process(d *Process) {
 	c.oneOf(d.Base, Bases, d.At("base"), "a base")
 	c.oneOf(d.Clock.Starts, []string{"pour-in", "poured"}, d.At("clock.starts"), "when the clock starts")
 	positive(c, d.Clock.Drain, d.At("clock.drain"))
+	c.wet(d.Temperature.At, d.At("temperature.at"))
+	if d.Temperature.At.IsRange() {
+		c.add(d.At("temperature.at"), "shape", fmt.Sprintf("%q: the baths of a process are brought to one temperature", d.Temperature.At.Text()), `write at = "20 °C" and how far off it may be, within = "1 K"`)
+	}
 	ids := map[string]bool{}
 	for i, s := range d.Steps {
 		at := d.At(StepKey(i))
@@ -736,14 +908,22 @@ func (c *checker) process(d *Process) {
 			c.add(d.At(StepKey(i)+".id"), "id", fmt.Sprintf("the id %q is used twice", s.ID), "give every step its own id")
 		}
 		ids[s.ID] = true
-		if kinds := s.kinds(); len(kinds) != 1 {
-			c.add(at, "shape", fmt.Sprintf("step %q has %d of bath, fills, flow and do", s.ID, len(kinds)), "a step has exactly one of the four")
+		switch kinds := s.kinds(); len(kinds) {
+		case 0:
+			c.add(at, "shape", fmt.Sprintf("step %q says nothing to do", s.ID), "a step has exactly one of bath, fills, flow and do")
+		case 1:
+		default:
+			c.add(at, "shape", fmt.Sprintf("step %q has %s at once", s.ID, strings.Join(kinds, " and ")), "a step has exactly one of bath, fills, flow and do")
 		}
 		key := func(k string) figure.Where { return d.At(StepKey(i) + "." + k) }
 		if s.Bath != "" {
-			b, problems := c.lab.Bath(s.Bath, key("bath"))
-			c.bare(s.Bath, b, key("bath"))
-			c.problems = append(c.problems, problems...)
+			if s.Bath == "water" {
+				c.add(key("bath"), "shape", "water is no bath with a strength", `write fills = [1] with its time, or flow = "3 L/min", or do = "soak in water"`)
+			} else {
+				b, problems := c.lab.Bath(s.Bath, key("bath"))
+				c.bare(s.Bath, b, key("bath"))
+				c.problems = append(c.problems, problems...)
+			}
 			if !s.Time.Given() && s.Until == "" {
 				c.add(at, "missing", "a bath without how long it takes", `write time = "1:00", "material" or "clearing", or until = "…" for a step by eye`)
 			}
@@ -756,8 +936,16 @@ func (c *checker) process(d *Process) {
 		if s.Until != "" && (s.Time.Material || s.Time.Clearing) {
 			c.add(key("until"), "shape", "a step by eye has no time of the material's own", "keep until or time; a plain time beside until is a guide")
 		}
-		if s.Place < 0 || s.Place > 2 {
+		if s.Place > 2 {
 			c.add(key("place"), "range", "a bath is the first or the second of two", "write place = 1 or place = 2")
+		}
+		c.wet(s.StopAbove, key("stop_above"))
+		c.wet(s.Below, key("below"))
+		if len(s.Fills) > 0 && s.Time.Given() && s.Over.Given() {
+			c.add(key("time"), "shape", fmt.Sprintf("step %q says twice how long its fills take", s.ID), "keep time or over")
+		}
+		if len(s.Fills) > 0 && (s.Time.Material || s.Time.Clearing) {
+			c.add(key("time"), "shape", "fills of water have no time of the material's own", `write a time, for example time = "1:00"`)
 		}
 		positive(c, s.Fill, key("fill"))
 		positive(c, s.Over, key("over"))

@@ -15,8 +15,8 @@ var limitExamples = map[string]string{
 // limits checks when a strength is spent, and whom it serves.
 func (c *checker) limits(s *Strength, at figure.Where) {
 	type basis struct {
-		by, base string
-		place    int
+		by, base, of string
+		place        int
 	}
 	seen := map[basis]int{}
 	for i, l := range s.Limits {
@@ -27,11 +27,11 @@ func (c *checker) limits(s *Strength, at figure.Where) {
 		c.oneOf(l.By, LimitBases, lat.At("by"), "what a limit counts by")
 		c.most(l, lat)
 		c.oneOf(l.For, Bases, lat.At("for"), "a base")
-		if l.Place < 0 || l.Place > 2 {
+		if l.Place > 2 {
 			c.add(lat.At("place"), "range", "a bath is the first or the second of two", "write place = 1 or place = 2, or leave it out")
 		}
 		c.counted(l, lat)
-		b := basis{l.By, l.For, l.Place}
+		b := basis{l.By, l.For, l.Of, int(l.Place)}
 		if first, again := seen[b]; again {
 			c.add(lat, "id", fmt.Sprintf("a second limit by %s for the same base and place (the first is number %d)", l.By, first+1), "keep one of the two, or tell them apart with for or place")
 		} else {
@@ -46,7 +46,8 @@ func (c *checker) limits(s *Strength, at figure.Where) {
 		c.oneOf(s.Serves[base], Serving, sat, "whether a base needs a bath")
 	}
 	positive(c, s.Longer, at.At("longer"))
-	positive(c, s.Coat, at.At("coat"))
+	positive(c, s.Coat.Area, at.At("coat"))
+	positive(c, s.Coat.Sheet, at.At("coat"))
 	if s.Loss.Given() && (s.Loss.Negative() || s.Loss.Value() > 100) {
 		c.add(at.At("loss"), "range", fmt.Sprintf("%q cannot stay in the brush", s.Loss.Text()), `write how much more is mixed than covers the sheets, for example "15 %"`)
 	}
@@ -87,7 +88,7 @@ func (c *checker) counted(l Limit, at figure.Where) {
 		c.add(at.At("of"), "shape", "only a limit by count says what is counted", "take of out, or write by = \"count\"")
 	case l.Of != "":
 		m := c.piece(l.Of, at.At("of"))
-		if m != nil && l.For != "" && m.Base != l.For {
+		if m != nil && l.For != "" && m.Base != "" && m.Base != l.For {
 			c.add(at.At("of"), "word", fmt.Sprintf("%s is made on %s, and the limit is for %s", l.Of, m.Base, l.For), "name a material of that base")
 		}
 	}
@@ -107,7 +108,7 @@ func (c *checker) piece(ref string, at figure.Where) *Material {
 		}
 		return nil
 	}
-	if !contains(m.Formats, format) {
+	if len(m.Formats) > 0 && !contains(m.Formats, format) {
 		c.add(at, "reference", fmt.Sprintf("%s has no format %q", id, format), Near(format, m.Formats, "its formats are "+list(prefixed(id, m.Formats))))
 	}
 	return m
@@ -120,7 +121,7 @@ func (c *checker) unprocessed() {
 		return
 	}
 	for _, m := range c.lab.Materials {
-		taken := m.Library
+		taken := m.Library || m.Base == "" // a fault of its own
 		var developers []string
 		for _, p := range c.lab.Processes {
 			ok, developer := c.takes(p, m)

@@ -32,12 +32,12 @@ func (c *checker) use() {
 				eat = at.At(fmt.Sprintf("[%d]", i))
 			}
 			if entry.Count == 0 {
-				c.add(eat, "range", fmt.Sprintf("%q: nothing a month says nothing about age or orders", entry.Text()), "write a month's work, or leave the process out")
+				c.add(eat, "range", fmt.Sprintf("%q: none in a month tells nothing about age or orders", entry.Text()), "write a month's work, or leave the process out")
 			}
 			if entry.Of == "" {
 				continue
 			}
-			if m := c.piece(entry.Of, eat); m != nil && d.Base != "" && m.Base != d.Base {
+			if m := c.piece(entry.Of, eat); m != nil && d.Base != "" && m.Base != "" && m.Base != d.Base {
 				c.add(eat, "word", fmt.Sprintf("%s is made on %s, and %s is for %s", entry.Of, m.Base, d.ID, d.Base), "name a material that the process takes")
 			}
 		}
@@ -78,8 +78,26 @@ func (c *checker) storage() {
 				c.add(at.At(a.key), "range", fmt.Sprintf("%q is less than nothing", a.amount.Text()), "write what is really there")
 			}
 		}
+		c.packKind(pack, at)
 		positive(c, pack.Size.Mass, at.At("size"))
 		positive(c, pack.Size.Volume, at.At("size"))
+	}
+}
+
+// packKind demands that a pack is counted as its stuff is: powders by mass,
+// liquids by mass or volume.
+func (c *checker) packKind(pack Pack, at figure.Where) {
+	ing, bad := c.lab.Resolve(pack.Of, at.At("of"))
+	if len(bad) > 0 || ing.Chemical == nil || ing.Form.Density.Given() {
+		return
+	}
+	for _, a := range []struct {
+		amount unit.Amount
+		key    string
+	}{{pack.Left, "left"}, {pack.Size, "size"}, {pack.Reserve, "reserve"}} {
+		if a.amount.Volume.Given() {
+			c.add(at.At(a.key), "quantity", fmt.Sprintf("%q is a volume, and %s is weighed", a.amount.Text(), ing.Name()), `write a mass, for example "500 g"; a liquid needs its density in its own file`)
+		}
 	}
 }
 

@@ -54,6 +54,9 @@ type Part struct {
 	Key  string
 	Ing  Ingredient
 	With unit.Quantity[unit.WW]
+	// AsForm: the share is that of the form as it comes, such as a liquid of 60 %; else
+	// it is that of the substance itself, as a supplier's sheet gives it.
+	AsForm bool
 }
 
 // Parts lists the chemicals in a product by the order of their names; what is
@@ -62,12 +65,12 @@ func (l *Lab) Parts(p *Product) []Part {
 	var out []Part
 	for _, name := range sortedKeys(p.Contains) {
 		share := p.Contains[name]
-		id, _ := split(name)
+		id, form := split(name)
 		if share.Rest || l.Chemical(id) == nil {
 			continue
 		}
 		if ing, bad := l.Resolve(name, p.At(ContainsKey(name))); len(bad) == 0 {
-			out = append(out, Part{ContainsKey(name), ing, share.Of})
+			out = append(out, Part{ContainsKey(name), ing, share.Of, form != ""})
 		}
 	}
 	return out

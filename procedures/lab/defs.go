@@ -17,6 +17,8 @@ type Chemical struct {
 	Forms   map[string]*Form `toml:"form"`
 	Hazards *Hazards         `toml:"hazards"`
 	Note    string           `toml:"note"`
+	// Volatile: it gives off vapour at room temperature.
+	Volatile bool `toml:"volatile"`
 	// Keep = "never" marks a substance this lab does not have in the house.
 	Keep string `toml:"keep"`
 	Why  string `toml:"why"`
@@ -44,6 +46,15 @@ type Hazards struct {
 	Extra    []string  `toml:"extra"`
 	Assessed *Assessed `toml:"assessed"`
 	Note     string    `toml:"note"`
+	// Elsewhere are stricter lists of other schemes: they ask for more gear and
+	// are named beside the classes, and they add no class.
+	Elsewhere []Elsewhere `toml:"elsewhere"`
+}
+
+// Elsewhere is what another list says of a substance. List is the id of a source.
+type Elsewhere struct {
+	List    string   `toml:"list"`
+	Classes []string `toml:"classes"`
 }
 
 // Assessed says who looked, when, in which sheet.
@@ -114,7 +125,7 @@ type Step struct {
 	Add     string                      `toml:"add"`
 	Amount  unit.Amount                 `toml:"amount"`
 	Parts   unit.Quantity[unit.Factor]  `toml:"parts"`
-	Lots    int                         `toml:"lots"`
+	Lots    Count                       `toml:"lots"`
 	Wait    string                      `toml:"wait"`
 	Caution string                      `toml:"caution"`
 	Note    string                      `toml:"note"`
@@ -148,10 +159,11 @@ type Strength struct {
 	Longer unit.Quantity[unit.PerRollLitre] `toml:"longer"`
 	// Serves says which bases need or may have this bath, by base.
 	Serves map[string]string `toml:"serves"`
-	// Coat is what covers an area; Loss is what stays in the brush and the dish.
-	Coat unit.Quantity[unit.VolumePerArea] `toml:"coat"`
-	Loss unit.Quantity[unit.Percent]       `toml:"loss"`
-	Note string                            `toml:"note"`
+	// Coat is what covers an area or a sheet; Loss is what stays in the brush and
+	// the dish.
+	Coat Coat                        `toml:"coat"`
+	Loss unit.Quantity[unit.Percent] `toml:"loss"`
+	Note string                      `toml:"note"`
 }
 
 // Window is the temperatures at which a bath may be used. Slope belongs to a
@@ -175,7 +187,7 @@ type Pair struct {
 // Stops is a factor on the time for each stop, and how many stops at most.
 type Stops struct {
 	Factor unit.Quantity[unit.PerStop] `toml:"factor"`
-	Most   int                         `toml:"most"`
+	Most   Count                       `toml:"most"`
 }
 
 // Keeps is how long a solution keeps in each state of its container.
@@ -192,6 +204,12 @@ func (k Keeps) Given() bool {
 	return k.Full.Given() || k.Part.Given() || k.Low.Given() || k.Tray.Given() || k.Poured.Given()
 }
 
+// Same reports whether both say the same of every state.
+func (k Keeps) Same(o Keeps) bool {
+	same := func(a, b unit.Life) bool { return a.Seconds == b.Seconds && a.Days == b.Days && a.Months == b.Months }
+	return same(k.Full, o.Full) && same(k.Part, o.Part) && same(k.Low, o.Low) && same(k.Tray, o.Tray) && same(k.Poured, o.Poured)
+}
+
 // Uses are the ways a strength is used.
 var Uses = []string{"one-shot", "re-use", "replenish", "tray"}
 
@@ -204,7 +222,7 @@ type Material struct {
 	Name    string                            `toml:"name"`
 	Base    string                            `toml:"base"`
 	Grain   string                            `toml:"grain"`
-	Speed   int                               `toml:"speed"`
+	Speed   Count                             `toml:"speed"`
 	Formats []string                          `toml:"formats"`
 	Format  map[string]Format                 `toml:"format"`
 	Silver  Silver                            `toml:"silver"`
@@ -239,8 +257,26 @@ type Format struct {
 	Width  unit.Quantity[unit.Length] `toml:"width"`
 	Length unit.Quantity[unit.Length] `toml:"length"`
 	Rolls  unit.Quantity[unit.Rolls]  `toml:"rolls"`
-	Origin string                     `toml:"origin"`
-	Source string                     `toml:"source"`
+	// Piece is "roll" or "sheet"; left out, it follows from the sides (IsRoll).
+	Piece  string `toml:"piece"`
+	Origin string `toml:"origin"`
+	Source string `toml:"source"`
+}
+
+// PieceWords are what one of a format may be.
+var PieceWords = []string{"roll", "sheet"}
+
+// IsRoll reports whether one of the format is a roll that goes onto a reel: as
+// written, else a strip at least three times as long as wide; where no sides are
+// written, what counts as half a roll or more.
+func (f Format) IsRoll() bool {
+	switch {
+	case f.Piece != "":
+		return f.Piece == "roll"
+	case f.Width.Positive() && f.Length.Positive():
+		return f.Length.Value() >= 3*f.Width.Value()
+	}
+	return f.Rolls.Positive() && f.Rolls.Value() >= 0.5
 }
 
 // FormatTable is the table of formats, by id.
@@ -359,7 +395,7 @@ type ProcessStep struct {
 	// before them.
 	CollectFirst int `toml:"collect_first"`
 	// Place is 1 for the first of two baths, 2 for the second.
-	Place int `toml:"place"`
+	Place Count `toml:"place"`
 	// InsteadOf is the running wash that these fills replace.
 	InsteadOf unit.Quantity[unit.Seconds] `toml:"instead_of"`
 	// Until is what the eye waits for: a step without a clock.

@@ -82,12 +82,71 @@ type Origins map[string]string
 
 // Control is the document control of a card.
 type Control struct {
-	Version  int       `toml:"version"`
+	Version  Count     `toml:"version"`
 	Date     unit.Date `toml:"date"`
 	Written  string    `toml:"written"`
 	Approved string    `toml:"approved"`
 	Review   unit.Date `toml:"review"`
 	Change   string    `toml:"change"`
+}
+
+// Overdue reports whether the day of the review lies before a day.
+func (k Control) Overdue(day unit.Date) bool {
+	return !day.IsZero() && !k.Review.IsZero() && k.Review.Before(day)
+}
+
+// noOne is what a file writes where nobody has approved it although lab.toml
+// names an approver for all.
+const noOne = "none"
+
+// ControlOf is the document control of a definition: what its own file writes,
+// else key by key what [control] in lab.toml says for every card. A change belongs
+// to its own file. ok is false where neither says anything.
+func (l *Lab) ControlOf(d Def) (k Control, ok bool) {
+	own, all := d.Control, l.Place.Control
+	if d.Library {
+		all = nil // nobody in the lab has written or approved what comes with the program
+	}
+	if own == nil && all == nil {
+		return Control{}, false
+	}
+	if own != nil {
+		k = *own
+	}
+	if all != nil {
+		if k.Version == 0 {
+			k.Version = all.Version
+		}
+		if k.Date.IsZero() {
+			k.Date = all.Date
+		}
+		if k.Written == "" {
+			k.Written = all.Written
+		}
+		if k.Approved == "" {
+			k.Approved = all.Approved
+		}
+		if k.Review.IsZero() {
+			k.Review = all.Review
+		}
+	}
+	if k.Approved == noOne {
+		k.Approved = ""
+	}
+	return k, true
+}
+
+// ControlAt is where a key of a definition's control is said.
+func (l *Lab) ControlAt(d Def, key string) figure.Where {
+	own := d.Control
+	said := map[string]bool{}
+	if own != nil {
+		said = map[string]bool{"version": own.Version > 0, "date": !own.Date.IsZero(), "written": own.Written != "", "approved": own.Approved != "", "review": !own.Review.IsZero(), "change": own.Change != ""}
+	}
+	if said[key] {
+		return d.At("control." + key)
+	}
+	return l.Place.At("control." + key)
 }
 
 // Sources are the works a lab quotes, by id.

@@ -16,13 +16,64 @@ type Limit struct {
 	// For is the base it holds for; left out: every base.
 	For string `toml:"for"`
 	// Place is 1 for the first of two baths, 2 for the second; 0: any.
-	Place int `toml:"place"`
+	Place Count `toml:"place"`
 	// Of is the material.format that by = "count" counts.
 	Of string `toml:"of"`
 }
 
+// LimitAt is a limit of a strength and its place in the list.
+type LimitAt struct {
+	Limit
+	Index int
+}
+
+// LimitsFor are the limits that hold for work on a base at a place of two baths
+// (0: the bath is not one of two). Of two limits that count the same, the one
+// written for the base or the place goes before the general one.
+func (s *Strength) LimitsFor(base string, place int) []LimitAt {
+	narrow := func(l Limit) int {
+		n := 0
+		if l.For != "" {
+			n++
+		}
+		if l.Place > 0 {
+			n++
+		}
+		return n
+	}
+	type counts struct{ by, of string }
+	best := map[counts]int{}
+	holds := func(l Limit) bool {
+		return (l.For == "" || l.For == base) && (l.Place == 0 || int(l.Place) == place)
+	}
+	for _, l := range s.Limits {
+		if holds(l) {
+			c := counts{l.By, l.Of}
+			best[c] = max(best[c], narrow(l))
+		}
+	}
+	var out []LimitAt
+	for i, l := range s.Limits {
+		if holds(l) && narrow(l) == best[counts{l.By, l.Of}] {
+			out = append(out, LimitAt{l, i})
+		}
+	}
+	return out
+}
+
 // LimitBases are what a limit may count by.
 var LimitBases = []string{"rolls", "area", "silver", "count", "uses", "clearing"}
+
+// Spoken is the limit as a card says it: "silver 4.0 g/L", "twice the fresh
+// clearing time".
+func (l Limit) Spoken() string {
+	text := strings.NewReplacer("m2/L", "m²/L").Replace(l.Most.Text())
+	if l.By == "clearing" {
+		return strings.TrimSuffix(text, " x fresh") + " × the fresh clearing time"
+	}
+	words := map[string]string{"silver": "silver ", "area": "area ", "count": "count "}
+	return words[l.By] + text
+}
 
 // LimitMost is the most of a limit; By says which of its quantities is meant.
 type LimitMost struct {

@@ -1,10 +1,16 @@
 package lab
 
+import "strings"
+
 // Near returns a hint that names the nearest word, if one is near, else the
-// hint given.
+// hint given. A word with other digits is never near: an acid of another content
+// is another acid.
 func Near(word string, among []string, otherwise string) string {
 	best, at := "", 3
 	for _, w := range among {
+		if digits(w) != digits(word) {
+			continue
+		}
 		if d := distance(word, w, at); d < at {
 			best, at = w, d
 		}
@@ -13,6 +19,15 @@ func Near(word string, among []string, otherwise string) string {
 		return otherwise
 	}
 	return `did you mean "` + best + `"? otherwise ` + otherwise
+}
+
+func digits(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < '0' || r > '9' {
+			return -1
+		}
+		return r
+	}, s)
 }
 
 // distance counts the edits between two words, giving up at limit.

@@ -3,8 +3,10 @@ package lab
 import (
 	"fmt"
 	"sort"
+	"strconv"
 	"strings"
 
+	"wetside/procedures/figure"
 	"wetside/procedures/unit"
 )
 
@@ -167,7 +169,7 @@ type Tank struct {
 // Tray is a print tray.
 type Tray struct {
 	Name   string                     `toml:"name"`
-	Inside string                     `toml:"inside"`
+	Inside Sides                      `toml:"inside"`
 	Fill   unit.Quantity[unit.Volume] `toml:"fill"`
 	// Takes are the formats that lie flat in it; left out: any.
 	Takes []string `toml:"takes"`
@@ -233,8 +235,8 @@ type House struct {
 
 // FixClearing is how many times its clearing time a film stays in the fixer.
 type FixClearing struct {
-	Film    int `toml:"film"`
-	Tabular int `toml:"tabular"`
+	Film    Count `toml:"film"`
+	Tabular Count `toml:"tabular"`
 }
 
 // Default is a rule of the house where the lab has written none.
@@ -255,13 +257,51 @@ var Defaults = []Default{
 	{"largest_vessel", "20 L", "stirring and lifting by hand; common practice, no source"},
 }
 
-func defaultText(key string) string {
+func defaultOf(key string) Default {
 	for _, d := range Defaults {
 		if d.Key == key {
-			return d.Text
+			return d
 		}
 	}
 	panic("lab: no default for " + key)
+}
+
+// HouseRule is a rule of the house as a figure to work from: at its place where
+// the lab has written it, else the default of the program, which is nobody's
+// word. key is the key below [house].
+func HouseRule[T unit.Kind](l *Lab, key string, written unit.Quantity[T], name string) figure.Figure[T] {
+	if written.Given() {
+		by, _ := l.OriginOf(l.Place.Def, "house."+key)
+		return figure.Given(written, l.Place.At("house."+key), by, name)
+	}
+	d := defaultOf(key)
+	return figure.DefaultOf(unit.MustParse[T](d.Text).Value(), d.Text, name, d.Why)
+}
+
+// HouseCount is HouseRule for a count.
+func HouseCount(l *Lab, key string, written Count, name string) figure.Figure[unit.Factor] {
+	if written > 0 {
+		by, _ := l.OriginOf(l.Place.Def, "house."+key)
+		return figure.GivenNumber(unit.Factor(written), fmt.Sprint(written), l.Place.At("house."+key), by, name)
+	}
+	d := defaultOf(key)
+	n, err := strconv.Atoi(d.Text)
+	if err != nil {
+		panic("lab: the default for " + key + " is no count")
+	}
+	return figure.DefaultOf(unit.Factor(n), d.Text, name, d.Why)
+}
+
+// HouseLife is HouseRule for a time in days, weeks or months, counted in the
+// unit it was written in.
+func HouseLife(l *Lab, key string, written unit.Life, name string) (figure.Figure[unit.Factor], unit.Life) {
+	if written.Given() {
+		by, _ := l.OriginOf(l.Place.Def, "house."+key)
+		return figure.GivenNumber(unit.Factor(written.Number()), written.Text(), l.Place.At("house."+key), by, name), written
+	}
+	d := defaultOf(key)
+	life := lifeRule(written, key)
+	return figure.DefaultOf(unit.Factor(life.Number()), d.Text, name, d.Why), life
 }
 
 // Rule returns a rule of the house: what the lab wrote, or the default.
@@ -269,12 +309,12 @@ func rule[T unit.Kind](q unit.Quantity[T], key string) unit.Quantity[T] {
 	if q.Given() {
 		return q
 	}
-	return unit.MustParse[T](defaultText(key))
+	return unit.MustParse[T](defaultOf(key).Text)
 }
 
 func lifeRule(l unit.Life, key string) unit.Life {
 	if !l.Given() {
-		if err := l.UnmarshalText([]byte(defaultText(key))); err != nil {
+		if err := l.UnmarshalText([]byte(defaultOf(key).Text)); err != nil {
 			panic(err)
 		}
 	}
@@ -382,6 +422,15 @@ type Pack struct {
 	Price unit.Price  `toml:"price"`
 	// Reserve is what never goes below: an order is made before.
 	Reserve unit.Amount `toml:"reserve"`
+	// Sheet is what the supplier's sheet of this very pack says of the substance; it
+	// goes before the library's word, never below a class that the law has fixed.
+	Sheet *PackSheet `toml:"sheet"`
+}
+
+// PackSheet is the supplier's safety sheet of a pack.
+type PackSheet struct {
+	Edition unit.Date `toml:"edition"`
+	Classes []string  `toml:"classes"`
 }
 
 // PackOf returns the pack of a chemical form or product, by its full

@@ -15,7 +15,7 @@ func TestPapers(t *testing.T) {
 		{nil, "", ""},
 		{[]string{"a4", "a5", "a6", "letter", "half-letter", "index"}, "", ""},
 		{[]string{}, "print.papers", "name one of"},
-		{[]string{"a4", "a7"}, "print.papers[1]", `did you mean "a`},
+		{[]string{"a4", "a7"}, "print.papers[1]", "the papers are"},
 		{[]string{"half-leter"}, "print.papers[0]", `did you mean "half-letter"`},
 		{[]string{"0 mm x 0 mm"}, "print.papers[0]", "the papers are"},
 		{[]string{"a6", "a6"}, "print.papers[1]", "once"},

@@ -1,6 +1,7 @@
 package lab
 
 import (
+	"slices"
 	"sort"
 	"strings"
 
@@ -201,6 +202,9 @@ func (l *Lab) Bath(ref string, at figure.Where) (Bath, []Problem) {
 	case b.Product != nil:
 		names = b.Product.StrengthNames()
 	default:
+		if id == "" {
+			return Bath{}, []Problem{{At: at, Code: "missing", What: "this does not say of what", Hint: `write a name with its strength or form, for example "film-developer.stock" or "borax.decahydrate"`}}
+		}
 		return Bath{}, []Problem{{At: at, Code: "reference", What: "there is no chemical, product or solution " + quoted(id), Hint: Near(id, l.names(), "write its definition in chemicals/, products/ or solutions/, or correct the name")}}
 	}
 	if strength == "" {
@@ -214,10 +218,32 @@ func (l *Lab) Bath(ref string, at figure.Where) (Bath, []Problem) {
 		}
 	}
 	if !contains(names, strength) {
-		return Bath{}, []Problem{{At: at, Code: "reference", What: quoted(id) + " has no strength " + quoted(strength), Hint: Near(strength, names, "its strengths are "+list(prefixed(id, names)))}}
+		return Bath{}, []Problem{{At: at, Code: "reference", What: quoted(id) + " has no strength " + quoted(strength), Hint: "its strengths are " + list(prefixed(id, names)) + ": correct whichever of the two is misspelt"}}
 	}
 	b.Strength = strength
 	return b, nil
+}
+
+// BasesOf are the bases of the processes that use a bath, in the order of Bases.
+func (l *Lab) BasesOf(b Bath) []string {
+	on := map[string]bool{}
+	for _, p := range l.Processes {
+		for i, s := range p.Steps {
+			if s.Bath == "" {
+				continue
+			}
+			if used, bad := l.Bath(s.Bath, p.At(StepKey(i))); len(bad) == 0 && !used.Zero() && used.Ref() == b.Ref() {
+				on[p.Base] = true
+			}
+		}
+	}
+	var out []string
+	for _, base := range Bases {
+		if on[base] {
+			out = append(out, base)
+		}
+	}
+	return out
 }
 
 // Material finds a film or paper.
@@ -279,6 +305,7 @@ func contains(list []string, s string) bool {
 func quoted(s string) string { return `"` + s + `"` }
 
 func list(names []string) string {
+	names = slices.DeleteFunc(slices.Clone(names), func(n string) bool { return n == "" }) // a step without an id is a fault of its own
 	if len(names) > 40 {
 		names = append(append([]string{}, names[:40]...), "…")
 	}

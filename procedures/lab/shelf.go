@@ -23,7 +23,7 @@ type Batch struct {
 	// has not been bottled.
 	Bottle unit.Quantity[unit.Volume] `toml:"bottle"`
 	// Place is 1 for the first of two baths, 2 for the second.
-	Place int    `toml:"place"`
+	Place Count  `toml:"place"`
 	Note  string `toml:"note"`
 	// FreshClears is how long a test clip took to clear on the day of mixing.
 	FreshClears unit.Quantity[unit.Seconds]       `toml:"fresh_clears"`
@@ -44,14 +44,14 @@ type BatchMade struct {
 type Entry struct {
 	On     unit.Date `toml:"on"`
 	Opened bool      `toml:"opened"`
-	// Drew is what was taken out for good; below zero it was poured back.
+	// Drew is what was taken out for good.
 	Drew    unit.Quantity[unit.Volume]  `toml:"drew"`
 	Level   string                      `toml:"level"`
 	Worked  PiecesList                  `toml:"worked"`
 	Cleared unit.Quantity[unit.Seconds] `toml:"cleared"`
 	// Rotated: from the second of two baths to the first.
 	Rotated bool   `toml:"rotated"`
-	Place   int    `toml:"place"`
+	Place   Count  `toml:"place"`
 	Note    string `toml:"note"`
 }
 
@@ -109,7 +109,7 @@ func (l *Lab) Piece(of string, at figure.Where) (*Material, string, []Problem) {
 func (c *checker) batch(d *Batch) {
 	c.origins(d.Def)
 	switch {
-	case d.ID == "index" || d.ID == "sheet":
+	case d.ID == "index" || d.ID == "sheet" || d.ID == "do-not-use" || strings.HasPrefix(d.ID, "drum-") || strings.HasPrefix(d.ID, "tray-") || strings.HasPrefix(d.ID, "shelf-"):
 		c.problems = append(c.problems, Problem{At: d.At(""), OnKey: true, Code: "id", What: quoted(d.ID) + " is the name of a page of its own", Hint: "give the batch a number, for example 0301.toml"})
 	case c.lab.chemical[d.ID] != nil || c.lab.product[d.ID] != nil || c.lab.solution[d.ID] != nil || c.lab.material[d.ID] != nil:
 		c.problems = append(c.problems, Problem{At: d.At(""), OnKey: true, Code: "id", What: quoted(d.ID) + " is also the name of something else here", Hint: "give the batch a number, for example 0301.toml"})
@@ -123,12 +123,12 @@ func (c *checker) batch(d *Batch) {
 	if d.Mixed.IsZero() {
 		c.missing(d.Def, "mixed", "a batch without the day it was mixed has no discard date", "2026-01-20")
 	}
-	if d.Place < 0 || d.Place > 2 {
+	if d.Place > 2 {
 		c.add(d.At("place"), "range", fmt.Sprintf("there is no place %d: two baths stand at 1 and 2", d.Place), "write place = 1 for the first of two baths, 2 for the second")
 	}
 	positive(c, d.FreshClears, d.At("fresh_clears"))
 	if d.StartSilver.Negative() {
-		c.add(d.At("start_silver"), "range", fmt.Sprintf("%q: a bath cannot hold less than no silver", d.StartSilver.Text()), `write "0 g/L" for a fresh bath`)
+		c.add(d.At("start_silver"), "range", fmt.Sprintf("%q: silver cannot be negative", d.StartSilver.Text()), `write "0 g/L" for a fresh bath`)
 	}
 	if c.filled(d) {
 		c.log(d)
@@ -219,17 +219,15 @@ func (c *checker) log(d *Batch) {
 		default:
 			last = e.On
 		}
-		if c.drew(e, at, rest, start) {
-			level = 0
-		}
+		c.drew(e, at, rest, start)
 		c.oneOf(e.Level, Levels, at.At("level"), "how full a bottle is")
 		if n := rank(e.Level); n >= 0 {
 			if n < level {
-				c.add(at.At("level"), "range", fmt.Sprintf("%q after %q: a bottle does not fill itself", e.Level, Levels[level]), `correct one of the two; what was poured back is a draw below zero, for example drew = "-60 mL"`)
+				c.add(at.At("level"), "range", fmt.Sprintf("%q after %q: a bottle does not fill itself", e.Level, Levels[level]), "correct one of the two")
 			}
 			level = max(level, n)
 		}
-		if e.Place < 0 || e.Place > 2 {
+		if e.Place > 2 {
 			c.add(at.At("place"), "range", fmt.Sprintf("there is no place %d: two baths stand at 1 and 2", e.Place), "write place = 1 for the first of two baths, 2 for the second")
 		}
 		positive(c, e.Cleared, at.At("cleared"))
@@ -237,26 +235,21 @@ func (c *checker) log(d *Batch) {
 	}
 }
 
-// drew takes a draw from the rest and reports whether something was poured back.
-func (c *checker) drew(e Entry, at figure.Where, rest *big.Rat, start unit.Quantity[unit.Volume]) bool {
+// drew takes a draw from the rest.
+func (c *checker) drew(e Entry, at figure.Where, rest *big.Rat, start unit.Quantity[unit.Volume]) {
 	if !e.Drew.Given() {
-		return false
+		return
 	}
 	at = at.At("drew")
-	if e.Drew.Spread() || e.Drew.Exact().Sign() == 0 {
-		c.add(at, "range", fmt.Sprintf("%q is no draw", e.Drew.Text()), `write what was taken out, for example "120 mL"`)
-		return false
+	if e.Drew.Spread() || !e.Drew.Positive() {
+		c.add(at, "range", fmt.Sprintf("%q is no draw", e.Drew.Text()), `write what was taken out for good, for example "120 mL"; what goes back into its bottle is no draw`)
+		return
 	}
 	rest.Sub(rest, e.Drew.Exact())
-	switch {
-	case rest.Sign() < 0:
+	if rest.Sign() < 0 {
 		c.add(at, "range", fmt.Sprintf("%q is more than there was: only %s are left of %s", e.Drew.Text(), millilitres(new(big.Rat).Add(rest, e.Drew.Exact())), start.Text()), "correct the draws, or what was made")
 		rest.SetInt64(0)
-	case rest.Cmp(start.Exact()) > 0:
-		c.add(at, "range", fmt.Sprintf("%q poured back is more than was ever taken out", e.Drew.Text()), "correct the draws")
-		rest.Set(start.Exact())
 	}
-	return e.Drew.Negative()
 }
 
 func millilitres(x *big.Rat) string {
@@ -278,7 +271,7 @@ func (c *checker) worked(list PiecesList, at figure.Where) {
 	for i, p := range list {
 		at := at.At(fmt.Sprintf("worked[%d]", i))
 		if p.Count == 0 {
-			c.add(at, "range", fmt.Sprintf("%q: nothing was worked", p.Text()), "write how many, or take the entry out")
+			c.add(at, "range", fmt.Sprintf("%q: none was worked", p.Text()), "write how many, or take the entry out")
 		}
 		if p.Of != "" {
 			_, _, problems := c.lab.Piece(p.Of, at)

@@ -14,15 +14,17 @@ import (
 	"wetside/procedures/unit"
 )
 
-// Bench is the lab's measuring devices, finest first, and the errors the house
-// allows.
+// Bench is the lab's measuring devices, finest first, and the errors that are
+// allowed.
 type Bench struct {
 	scales    []scale
 	cylinders []cylinder
 	syringes  []syringe
-	weigh     *big.Rat // allowed relative errors
-	measure   *big.Rat
-	largest   int64 // largest vessel, tenths of ml
+	// weigh and measure are the relative errors allowed, tried in this order: the
+	// program's own limit first, so that a laxer rule of the house never takes a
+	// worse device where a good one stands.
+	weigh, measure []*big.Rat
+	largest        int64 // largest vessel, tenths of ml
 	// ladders built so far: a share of a bath is measured alike wherever it
 	// stands
 	ladders map[string]figure.Ladder
@@ -43,10 +45,13 @@ type cylinder struct {
 	memory     bool         // the tolerance is the table's
 }
 
+// syringe is kept for some baths; kept for none by name, it serves any.
 type syringe struct {
 	cylinder
 	solutions map[string]bool
 }
+
+func (s syringe) serves(bath string) bool { return len(s.solutions) == 0 || s.solutions[bath] }
 
 // glassware gives graduation and the loosest class's tolerance of measuring
 // cylinders in ml, by what they hold. From memory of ISO 4788:2005, class B;
@@ -63,11 +68,10 @@ const mostPours = 12
 // NewBench prepares the devices of a lab. Cylinders without a tolerance take
 // the table's; one that the table lacks is a problem.
 func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
-	h := l.Place.House.Filled()
-	hundredth := big.NewRat(1, 100)
+	h, none := l.Place.House.Filled(), lab.House{}.Filled()
 	b := &Bench{
-		weigh:   new(big.Rat).Mul(h.WeighWithin.Exact(), hundredth),
-		measure: new(big.Rat).Mul(h.MeasureWithin.Exact(), hundredth),
+		weigh:   limitsOf(none.WeighWithin, h.WeighWithin),
+		measure: limitsOf(none.MeasureWithin, h.MeasureWithin),
 		largest: tenths(h.LargestVessel.Exact()),
 		ladders: map[string]figure.Ladder{},
 	}
@@ -125,8 +129,18 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		if c := b.cylinders[i].holds.Cmp(b.cylinders[j].holds); c != 0 {
 			return c < 0
 		}
-		return b.cylinders[i].tol.Cmp(b.cylinders[j].tol) < 0
+		if c := b.cylinders[i].tol.Cmp(b.cylinders[j].tol); c != 0 {
+			return c < 0
+		}
+		return b.cylinders[i].id < b.cylinders[j].id
 	})
+	for i := range b.cylinders { // two of one size are told apart by the lab's own word
+		for k := range b.cylinders {
+			if c := &b.cylinders[i]; i != k && c.holds.Cmp(b.cylinders[k].holds) == 0 {
+				c.name = trim(c.holds) + " ml cylinder, " + lab.Title(c.id)
+			}
+		}
+	}
 	for id, s := range l.Place.Syringes {
 		if !s.Holds.Positive() || !s.Tolerance.Positive() || !s.Graduation.Positive() {
 			continue
@@ -134,8 +148,13 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		sy := syringe{cylinder{id: id, name: trim(s.Holds.Exact()) + " ml syringe", holds: s.Holds.Exact(), holdsDec: decimalOf(s.Holds.Exact()), tol: s.Tolerance.Exact(),
 			half: decimalOf(new(big.Rat).Quo(s.Graduation.Exact(), big.NewRat(2, 1)))}, map[string]bool{}}
 		for _, ref := range s.For {
-			if ing, bad := l.Resolve(ref, l.Place.At("syringe."+id)); len(bad) == 0 && !ing.Bath.Zero() {
+			ing, bad := l.Resolve(ref, l.Place.At("syringe."+id))
+			switch {
+			case len(bad) > 0:
+			case !ing.Bath.Zero():
 				sy.solutions[ing.Bath.Ref()] = true
+			default:
+				sy.solutions[ing.Ref] = true
 			}
 		}
 		b.syringes = append(b.syringes, sy)
@@ -144,64 +163,132 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		if c := b.syringes[i].holds.Cmp(b.syringes[j].holds); c != 0 {
 			return c < 0
 		}
-		return b.syringes[i].name < b.syringes[j].name
+		return b.syringes[i].id < b.syringes[j].id
 	})
+	for i := range b.syringes {
+		for k := range b.syringes {
+			if s := &b.syringes[i]; i != k && s.holds.Cmp(b.syringes[k].holds) == 0 {
+				s.name = trim(s.holds) + " ml syringe, " + lab.Title(s.id)
+			}
+		}
+	}
 	return b, problems
 }
 
-// Within is the relative error a step allows: its own, or the house's.
-func (b *Bench) within(own unit.Quantity[unit.Percent], house *big.Rat) *big.Rat {
-	if own.Given() && own.Positive() {
-		return new(big.Rat).Mul(own.Exact(), big.NewRat(1, 100))
+// limitsOf are the relative errors to try: the program's own first where the
+// house allows more, else the house's alone.
+func limitsOf(program, house unit.Quantity[unit.Percent]) []*big.Rat {
+	hundredth := big.NewRat(1, 100)
+	h := new(big.Rat).Mul(house.Exact(), hundredth)
+	if p := new(big.Rat).Mul(program.Exact(), hundredth); p.Cmp(h) < 0 {
+		return []*big.Rat{p, h}
 	}
-	return house
+	return []*big.Rat{h}
 }
+
+// within are the relative errors to try for a step: the house's, then the step's
+// own where it allows more; its own alone where it allows less.
+func (b *Bench) within(own unit.Quantity[unit.Percent], house []*big.Rat) []*big.Rat {
+	if !own.Positive() {
+		return house
+	}
+	last := new(big.Rat).Mul(own.Exact(), big.NewRat(1, 100))
+	var out []*big.Rat
+	for _, h := range house {
+		if h.Cmp(last) < 0 {
+			out = append(out, h)
+		}
+	}
+	return append(out, last)
+}
+
+// last is the most that is allowed after all.
+func last(limits []*big.Rat) *big.Rat { return limits[len(limits)-1] }
 
 // Weigh chooses the scale for a mass: the coarsest whose reading error is at
 // most half of what is allowed, else the finest within it.
 func (b *Bench) Weigh(m *big.Rat, own unit.Quantity[unit.Percent]) figure.Hand {
-	allowed := b.within(own, b.weigh)
+	limits := b.within(own, b.weigh)
 	if len(b.scales) == 0 {
-		return anyScale(m, allowed)
+		return anyScale(m, limits[0])
 	}
-	best := -1
-	half := new(big.Rat).Quo(allowed, big.NewRat(2, 1))
-	heavy := true
-	for i := len(b.scales) - 1; i >= 0 && best < 0; i-- {
-		s := b.scales[i]
-		if s.upTo != nil && m.Cmp(s.upTo) > 0 {
-			continue
-		}
-		heavy = false
-		if s.errorOf.Cmp(new(big.Rat).Mul(m, half)) <= 0 {
-			best = i
+	for _, allowed := range limits {
+		if s, ok := b.scaleFor(m, allowed); ok {
+			return figure.Hand{Device: s.name, Step: s.step, Pours: 1, Tolerance: decimalOf(s.errorOf), Root: float(s.errorOf)}
 		}
 	}
-	for i := 0; i < len(b.scales) && best < 0; i++ {
-		s := b.scales[i]
-		if (s.upTo == nil || m.Cmp(s.upTo) <= 0) && s.errorOf.Cmp(new(big.Rat).Mul(m, allowed)) <= 0 {
-			best = i
+	return b.tooLittle(m, last(limits))
+}
+
+func (b *Bench) scaleFor(m, allowed *big.Rat) (scale, bool) {
+	most := new(big.Rat).Mul(m, allowed)
+	half := new(big.Rat).Quo(most, big.NewRat(2, 1))
+	for i := len(b.scales) - 1; i >= 0; i-- {
+		if s := b.scales[i]; s.bears(m) && s.errorOf.Cmp(half) <= 0 {
+			return s, true
 		}
 	}
-	switch {
-	case best >= 0:
-		s := b.scales[best]
-		return figure.Hand{Device: s.name, Step: s.step, Pours: 1, Tolerance: decimalOf(s.errorOf), Root: float(s.errorOf)}
-	case heavy:
+	for _, s := range b.scales {
+		if s.bears(m) && s.errorOf.Cmp(most) <= 0 {
+			return s, true
+		}
+	}
+	return scale{}, false
+}
+
+func (s scale) bears(m *big.Rat) bool { return s.upTo == nil || m.Cmp(s.upTo) <= 0 }
+
+// tooLittle says why no scale here weighs a mass, and what would.
+func (b *Bench) tooLittle(m, allowed *big.Rat) figure.Hand {
+	finest := -1
+	for i := len(b.scales) - 1; i >= 0; i-- {
+		if b.scales[i].bears(m) {
+			finest = i
+		}
+	}
+	if finest < 0 {
 		return figure.Hand{Refused: "more than any scale here bears", Way: "make a smaller batch, or weigh in lots"}
 	}
-	s := b.scales[0]
-	err := 100 * float(s.errorOf) / float(m)
+	s := b.scales[finest]
 	return figure.Hand{
-		Refused: fmt.Sprintf("too little for the scale %q: it may be ± %s g, which is %s %% (allowed here: %s %%)", s.name, trim(s.errorOf), sig(err), trim(new(big.Rat).Mul(allowed, big.NewRat(100, 1)))),
-		Way:     "make a percent solution and measure that, or make a larger batch",
+		Refused: fmt.Sprintf("too little for the scale %q: it may be ± %s g, which is %s %% (allowed here: %s %%)", s.name, trim(s.errorOf), above(s.errorOf, m, allowed), percent(allowed)),
+		Way:     fmt.Sprintf("from %s g on it can be weighed here: make a larger batch, or a percent solution and measure that; weigh_within under [house] says what is allowed", trim(upTo(new(big.Rat).Quo(s.errorOf, allowed), s.step))),
 	}
 }
+
+// upTo rounds up to a multiple of a step.
+func upTo(x *big.Rat, step unit.Decimal) *big.Rat {
+	n := unit.RoundRat(x, step.Rat(), unit.Up)
+	return new(big.Rat).Mul(new(big.Rat).SetInt(n), step.Rat())
+}
+
+func percent(r *big.Rat) string { return trim(new(big.Rat).Mul(r, big.NewRat(100, 1))) }
+
+// above prints a relative error in per cent with as many digits as show that it
+// is more than what is allowed.
+func above(err, of, allowed *big.Rat) string {
+	r := new(big.Rat).Quo(err, of)
+	text := sig(100 * float(r))
+	for places := 1; places < 6 && r.Cmp(allowed) > 0; places++ {
+		if shown, ok := new(big.Rat).SetString(text); ok && shown.Cmp(new(big.Rat).Mul(allowed, big.NewRat(100, 1))) > 0 {
+			break
+		}
+		text = new(big.Rat).Mul(r, big.NewRat(100, 1)).FloatString(places)
+	}
+	return text
+}
+
+// commonScales and commonSteps are what scales read, in g, and half of what
+// cylinders are divided into, in ml, where the lab has declared none.
+var (
+	commonScales = []string{"1", "0.1", "0.01", "0.001"}
+	commonSteps  = []string{"10", "5", "1", "0.5", "0.1", "0.05"}
+)
 
 // anyScale says what a scale must show where the lab has declared none.
 func anyScale(m, allowed *big.Rat) figure.Hand {
 	half := new(big.Rat).Mul(m, new(big.Rat).Quo(allowed, big.NewRat(2, 1)))
-	for _, reads := range []string{"1", "0.1", "0.01", "0.001"} {
+	for _, reads := range commonScales {
 		if d := mustRat(reads); d.Cmp(half) <= 0 {
 			return figure.Hand{Device: "any scale reading " + reads + " g (none declared)", Step: decimalOf(d), Pours: 1, Tolerance: decimalOf(d), Root: float(d)}
 		}
@@ -211,16 +298,19 @@ func anyScale(m, allowed *big.Rat) figure.Hand {
 
 // scaleLimits are the masses at which the choice of scale may change.
 func (b *Bench) scaleLimits(own unit.Quantity[unit.Percent]) []*big.Rat {
-	allowed := b.within(own, b.weigh)
-	half := new(big.Rat).Quo(allowed, big.NewRat(2, 1))
 	var out []*big.Rat
-	if len(b.scales) == 0 {
-		for _, reads := range []string{"1", "0.1", "0.01", "0.001"} {
-			out = append(out, new(big.Rat).Quo(mustRat(reads), half))
+	for _, allowed := range b.within(own, b.weigh) {
+		half := new(big.Rat).Quo(allowed, big.NewRat(2, 1))
+		if len(b.scales) == 0 {
+			for _, reads := range commonScales {
+				out = append(out, new(big.Rat).Quo(mustRat(reads), half))
+			}
+		}
+		for _, s := range b.scales {
+			out = append(out, new(big.Rat).Quo(s.errorOf, allowed), new(big.Rat).Quo(s.errorOf, half))
 		}
 	}
 	for _, s := range b.scales {
-		out = append(out, new(big.Rat).Quo(s.errorOf, allowed), new(big.Rat).Quo(s.errorOf, half))
 		if s.upTo != nil {
 			out = append(out, s.upTo)
 		}
@@ -228,63 +318,141 @@ func (b *Bench) scaleLimits(own unit.Quantity[unit.Percent]) []*big.Rat {
 	return out
 }
 
-// Pour chooses cylinders for a volume of a bath: fewest pours; then equal pours
-// from one cylinder; else one full cylinder and the rest. The sum of the
-// tolerances must lie within what is allowed.
+// Pour chooses cylinders and syringes for a volume of a bath: fewest pours; then
+// a syringe kept for the bath; then equal pours from one cylinder; then a full
+// cylinder and the rest; then a syringe that serves any bath. The sum of the
+// tolerances must lie within what is allowed; exactly at the limit passes.
 func (b *Bench) Pour(v *big.Rat, bath string, own unit.Quantity[unit.Percent], rule unit.Rule) figure.Hand {
-	allowed := new(big.Rat).Mul(v, b.within(own, b.measure))
-	for _, s := range b.syringes {
-		if s.solutions[bath] && v.Cmp(s.holds) <= 0 && s.tol.Cmp(allowed) <= 0 {
-			return s.hand(1, rule)
+	limits := b.within(own, b.measure)
+	for _, limit := range limits {
+		if h, ok := b.split(v, bath, new(big.Rat).Mul(v, limit), rule); ok {
+			return h
 		}
 	}
 	if len(b.cylinders) == 0 {
-		return anyCylinder(v, allowed, rule)
+		return anyCylinder(v, new(big.Rat).Mul(v, limits[0]), rule)
 	}
-	best := ""
+	return b.refusedPour(v, bath, last(limits))
+}
+
+// split finds the first way to measure a volume within an error.
+func (b *Bench) split(v *big.Rat, bath string, allowed *big.Rat, rule unit.Rule) (figure.Hand, bool) {
 	for n := int64(1); n <= mostPours; n++ {
 		share := new(big.Rat).Quo(v, big.NewRat(n, 1))
-		for _, c := range b.cylinders {
-			if share.Cmp(c.holds) > 0 {
-				continue
-			}
-			sum := new(big.Rat).Mul(c.tol, big.NewRat(n, 1))
-			if sum.Cmp(allowed) <= 0 {
-				return c.hand(int(n), rule)
-			}
-			if n == 1 {
-				best = fmt.Sprintf("too little to measure here: ± %s ml in the %s is %s %% (allowed here: %s %%)", trim(c.tol), c.name, sig(100*float(c.tol)/float(v)), trim(new(big.Rat).Mul(b.within(own, b.measure), big.NewRat(100, 1))))
-			}
-			break
+		equal := func(c cylinder) bool {
+			return share.Cmp(c.holds) <= 0 && new(big.Rat).Mul(c.tol, big.NewRat(n, 1)).Cmp(allowed) <= 0
 		}
-		if n != 2 {
+		for _, s := range b.syringes {
+			if n == 1 && s.solutions[bath] && equal(s.cylinder) {
+				return s.hand(1, rule), true
+			}
+		}
+		for _, c := range b.cylinders {
+			if equal(c) {
+				return c.hand(int(n), rule), true
+			}
+		}
+		if n == 2 {
+			if h, ok := b.fullAndRest(v, bath, allowed, rule); ok {
+				return h, true
+			}
+		}
+		for _, s := range b.syringes {
+			if s.serves(bath) && equal(s.cylinder) {
+				return s.hand(int(n), rule), true
+			}
+		}
+	}
+	return figure.Hand{}, false
+}
+
+// fullAndRest is one full cylinder and the rest in a smaller one, or in a syringe.
+func (b *Bench) fullAndRest(v *big.Rat, bath string, allowed *big.Rat, rule unit.Rule) (figure.Hand, bool) {
+	for i := len(b.cylinders) - 1; i >= 0; i-- {
+		full := b.cylinders[i]
+		rest := new(big.Rat).Sub(v, full.holds)
+		if rest.Sign() <= 0 {
 			continue
 		}
-		for i := len(b.cylinders) - 1; i >= 0; i-- {
-			full := b.cylinders[i]
-			rest := new(big.Rat).Sub(v, full.holds)
-			if rest.Sign() <= 0 {
-				continue
+		try := func(c cylinder) (figure.Hand, bool) {
+			sum := new(big.Rat).Add(full.tol, c.tol)
+			if rest.Cmp(c.holds) > 0 || sum.Cmp(allowed) > 0 {
+				return figure.Hand{}, false
 			}
-			for _, c := range b.cylinders {
-				if rest.Cmp(c.holds) > 0 {
-					continue
+			h := c.hand(1, rule)
+			h.Full, h.FullDevice = full.holdsDec, full.name
+			h.Tolerance = decimalOf(sum)
+			h.Root = math.Hypot(float(full.tol), float(c.tol))
+			return h, true
+		}
+		for _, c := range b.cylinders {
+			if h, ok := try(c); ok {
+				return h, true
+			}
+		}
+		for _, s := range b.syringes {
+			if s.serves(bath) {
+				if h, ok := try(s.cylinder); ok {
+					return h, true
 				}
-				if sum := new(big.Rat).Add(full.tol, c.tol); sum.Cmp(allowed) <= 0 {
-					h := c.hand(1, rule)
-					h.Full, h.FullDevice = full.holdsDec, full.name
-					h.Tolerance = decimalOf(sum)
-					h.Root = math.Hypot(float(full.tol), float(c.tol))
-					return h
-				}
-				break
 			}
 		}
 	}
-	if best == "" {
-		best = "more pours than a hand can count"
+	return figure.Hand{}, false
+}
+
+// refusedPour says why nothing here measures a volume, and what would.
+func (b *Bench) refusedPour(v *big.Rat, bath string, limit *big.Rat) figure.Hand {
+	h := figure.Hand{Refused: "more pours than a hand can count", Way: "get a larger cylinder, or make less at a time"}
+	var best *cylinder
+	for i := range b.cylinders {
+		if c := &b.cylinders[i]; best == nil && v.Cmp(c.holds) <= 0 {
+			best = c
+		}
 	}
-	return figure.Hand{Refused: best, Way: "make an intermediate dilution and measure more of that, or make a larger volume"}
+	for i := range b.syringes {
+		if s := &b.syringes[i]; s.serves(bath) && v.Cmp(s.holds) <= 0 && (best == nil || s.tol.Cmp(best.tol) < 0) {
+			best = &s.cylinder
+		}
+	}
+	if best == nil {
+		return h
+	}
+	allowed := new(big.Rat).Mul(v, limit)
+	h.Refused = fmt.Sprintf("too little to measure here: ± %s ml in the %s is %s %% (allowed here: %s %%)", trim(best.tol), best.name, above(best.tol, v, limit), percent(limit))
+	h.Way = fmt.Sprintf("a cylinder or syringe that is off by at most %s ml would do", sigDown(allowed))
+	if from, ok := b.measurableFrom(v, bath, limit); ok {
+		h.Way += "; with what stands here it goes from " + trim(from) + " ml on"
+	}
+	h.Way += ", or by way of an intermediate dilution; measure_within under [house] and the tolerance of the glass say what is allowed"
+	return h
+}
+
+// measurableFrom is the least volume above v that can be measured here.
+func (b *Bench) measurableFrom(v *big.Rat, bath string, limit *big.Rat) (*big.Rat, bool) {
+	var least *big.Rat
+	step := unit.NewDecimal(1, 1)
+	for _, at := range b.pourLimitsAt(limit) {
+		at = upTo(at, step)
+		if at.Cmp(v) <= 0 || least != nil && at.Cmp(least) >= 0 {
+			continue
+		}
+		if _, ok := b.split(at, bath, new(big.Rat).Mul(at, limit), unit.Nearest); ok {
+			least = at
+		}
+	}
+	return least, least != nil
+}
+
+// sigDown prints two significant digits, rounded down.
+func sigDown(r *big.Rat) string {
+	for _, step := range []string{"1", "0.1", "0.01", "0.001"} {
+		d := mustRat(step)
+		if r.Cmp(new(big.Rat).Mul(d, big.NewRat(10, 1))) >= 0 || step == "0.001" {
+			return trim(new(big.Rat).Mul(new(big.Rat).SetInt(unit.RoundRat(r, d, unit.Down)), d))
+		}
+	}
+	return trim(r)
 }
 
 func (c cylinder) hand(n int, rule unit.Rule) figure.Hand {
@@ -295,7 +463,7 @@ func (c cylinder) hand(n int, rule unit.Rule) figure.Hand {
 // anyCylinder says how closely to measure where the lab has declared no
 // cylinder.
 func anyCylinder(v, allowed *big.Rat, rule unit.Rule) figure.Hand {
-	for _, step := range []string{"10", "5", "1", "0.5", "0.1", "0.05"} {
+	for _, step := range commonSteps {
 		if d := mustRat(step); new(big.Rat).Mul(d, big.NewRat(2, 1)).Cmp(allowed) <= 0 {
 			return figure.Hand{Device: "any cylinder divided into " + trim(new(big.Rat).Mul(d, big.NewRat(2, 1))) + " ml (none declared)", Step: decimalOf(d), Rule: rule, Pours: 1, Tolerance: decimalOf(new(big.Rat).Mul(d, big.NewRat(2, 1))), Root: 2 * float(d)}
 		}
@@ -303,24 +471,31 @@ func anyCylinder(v, allowed *big.Rat, rule unit.Rule) figure.Hand {
 	return figure.Hand{Refused: "too little to measure", Way: "make an intermediate dilution and measure more of that"}
 }
 
-// pourLimits are the volumes at which the choice of cylinders may change.
+// pourLimits are the volumes at which the choice of devices may change.
 func (b *Bench) pourLimits(own unit.Quantity[unit.Percent]) []*big.Rat {
-	allowed := b.within(own, b.measure)
 	var out []*big.Rat
+	for _, limit := range b.within(own, b.measure) {
+		out = append(out, b.pourLimitsAt(limit)...)
+	}
+	return out
+}
+
+func (b *Bench) pourLimitsAt(allowed *big.Rat) []*big.Rat {
+	var out []*big.Rat
+	devices := append([]cylinder{}, b.cylinders...)
+	for _, s := range b.syringes {
+		devices = append(devices, s.cylinder)
+	}
 	if len(b.cylinders) == 0 {
-		for _, step := range []string{"10", "5", "1", "0.5", "0.1", "0.05"} {
+		for _, step := range commonSteps {
 			out = append(out, new(big.Rat).Quo(new(big.Rat).Mul(mustRat(step), big.NewRat(2, 1)), allowed))
 		}
 	}
-	for _, s := range b.syringes {
-		out = append(out, s.holds, new(big.Rat).Quo(s.tol, allowed))
-	}
-	for i, c := range b.cylinders {
+	for i, c := range devices {
 		for n := int64(1); n <= mostPours; n++ {
 			out = append(out, new(big.Rat).Mul(c.holds, big.NewRat(n, 1)), new(big.Rat).Quo(new(big.Rat).Mul(c.tol, big.NewRat(n, 1)), allowed))
 		}
-		for j := range b.cylinders {
-			o := b.cylinders[j]
+		for j, o := range devices {
 			out = append(out, new(big.Rat).Add(c.holds, o.holds))
 			if j <= i {
 				out = append(out, new(big.Rat).Quo(new(big.Rat).Add(c.tol, o.tol), allowed))

@@ -32,7 +32,7 @@ var dissolved = &figure.FN[unit.Concentration, unit.Concentration]{
 var clearAbove = &figure.F5[unit.Temperature, unit.Solubility, unit.Temperature, unit.Solubility, unit.Temperature, unit.Solubility]{
 	Formula: figure.Formula{ID: "cold.above", Name: "stays clear above", Result: "T", Unit: "°C",
 		Terms: []figure.Term{{Symbol: "L", Meaning: "dissolved in a hundred grams of its water", Unit: "g/100 g"}, {Symbol: "T_1", Meaning: "colder point of the table", Unit: "°C"}, {Symbol: "S_1", Meaning: "solubility there", Unit: "g/100 g"}, {Symbol: "T_2", Meaning: "warmer point of the table", Unit: "°C"}, {Symbol: "S_2", Meaning: "solubility there", Unit: "g/100 g"}},
-		Text:  "T_1 + (L / 0.9 - S_1) * (T_2 - T_1) / (S_2 - S_1)", Valid: "nine tenths of the solubility; a straight line between two points of the table", Source: "common practice, no source", Origin: figure.House},
+		Text:  "T_1 + (L / 0.9 - S_1) * (T_2 - T_1) / (S_2 - S_1)", Valid: "nine tenths of the solubility; a straight line between two points of the table", Source: "common practice, no source", Origin: figure.Default},
 	Go: func(l unit.Solubility, t1 unit.Temperature, s1 unit.Solubility, t2 unit.Temperature, s2 unit.Solubility) unit.Temperature {
 		return t1 + unit.Temperature(float64(l)/0.9-float64(s1))*(t2-t1)/unit.Temperature(s2-s1)
 	},
@@ -75,6 +75,9 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 	if _, _, _, diluted := From(made.Bath); diluted { // what is diluted stands in the warm
 		return nil
 	}
+	if made.Bath.Product != nil { // its supplier knows what else keeps it clear
+		return nil
+	}
 	if !shelf.Given() || len(made.Contents) == 0 {
 		return nil
 	}
@@ -95,7 +98,7 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 		}
 		l := load.Of(ref+"/cold."+c.Chemical.ID, c.Conc, made.Density, sum).Named("dissolved in a hundred grams of its water, "+c.Chemical.Name).Show(figure.KindAmount, "0.1", unit.Up, "")
 		cold := Cold{Content: c}
-		wanted := float64(l.Value) / 0.9
+		wanted := float64(l.High) / 0.9 // the strongest that it may be
 		at := table[0].at
 		answer := "clear down to " + unit.Spoken(at)
 		switch upper := sort.Search(len(table), func(i int) bool { return float64(table[i].s.Value()) >= wanted }); {
@@ -105,8 +108,9 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 		case upper > 0:
 			a, b := table[upper-1], table[upper]
 			t := clearAbove.Of(ref+"/clear-above."+c.Chemical.ID, l, m.tableAt(c, a), m.tableS(c, a), m.tableAt(c, b), m.tableS(c, b)).
-				Named("stays clear above").Show(figure.KindTemperature, "1", unit.Up, "thermometer")
-			cold.Crystals = t.Value > shelf.Value()
+				Named("stays clear above")
+			t = t.ShowAs(figure.KindTemperature, unit.Round(float64(t.High), 1, unit.Up), unit.NewDecimal(1, 0), unit.Up, "thermometer")
+			cold.Crystals = t.High > shelf.Value()
 			if cold.Crystals {
 				cold.Above = figure.Enter(m.Book, t)
 				answer = "crystals of " + c.Chemical.Name + " below " + t.Record().Shown + " °C"

@@ -1,8 +1,6 @@
 package mix
 
 import (
-	"math"
-
 	"wetside/procedures/figure"
 	"wetside/procedures/unit"
 )
@@ -12,7 +10,7 @@ const balance = "mass balance"
 // Formulas lists every formula of this package.
 var Formulas = []figure.Declared{
 	dilutionStock, overallDilution, largestVolume, scaleMass, scaleVolume, hydrate, purity, percentVolume,
-	liquidContent, liquidVolume, smallestMass, measureError, startVolume, startRoom, displaced, gramsPerLitre, massPercent, dilutedContent,
+	liquidContent, liquidShare, liquidVolume, smallestMass, measureError, startVolume, startRoom, displaced, gramsPerLitre, massPercent, dilutedContent,
 	costOf, waterCost, totalCost, contentOfLiquid, percentMass, colonError,
 	dilutedDensity, carried, summed, percentContent, partsVolume, partsSum, displacedSum, contentPrice, chainRest, gramsPerMl, smallestVolume, solventContent,
 	dilutedCost, suppliedCost, partCost, load, dissolved, clearAbove, blendParts,
@@ -132,7 +130,7 @@ var contentOfLiquid = &figure.F3[unit.Mass, unit.Volume, unit.Density, unit.WW]{
 var smallestMass = &figure.F3[unit.Mass, unit.Factor, unit.Mass, unit.Percent]{
 	Formula: figure.Formula{ID: "scale.smallest", Name: "smallest mass a scale may weigh", Result: "m_min", Unit: "g",
 		Terms: []figure.Term{{Symbol: "k", Meaning: "divisions of doubt: 1 for a checked scale, 2 otherwise"}, {Symbol: "d", Meaning: "what the scale reads", Unit: "g"}, {Symbol: "e", Meaning: "error allowed", Unit: "%"}},
-		Text:  "k * d * 100 / e", Source: "common practice, no source", Origin: figure.House},
+		Text:  "k * d * 100 / e", Source: "common practice, no source", Origin: figure.Default},
 	Go: func(k unit.Factor, d unit.Mass, e unit.Percent) unit.Mass {
 		return unit.Mass(k) * d * 100 / unit.Mass(e)
 	},
@@ -166,7 +164,7 @@ var startRoom = &figure.F2[unit.Volume, unit.Volume, unit.Volume]{
 var startVolume = &figure.F2[unit.Volume, unit.Volume, unit.Volume]{
 	Formula: figure.Formula{ID: "start.volume", Name: "water to start with", Result: "V_start", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "V", Meaning: "batch", Unit: "ml"}, {Symbol: "V_max", Meaning: "most water it can hold", Unit: "ml"}},
-		Text:  "min(0.8 * V, V_max - 0.1 * V)", Valid: "the formula's own figure goes first; liquids at most half of the batch", Source: "common practice, no source", Origin: figure.House},
+		Text:  "min(0.8 * V, V_max - 0.1 * V)", Valid: "the formula's own figure goes first; liquids at most half of the batch", Source: "common practice, no source", Origin: figure.Default},
 	Go: func(v, most unit.Volume) unit.Volume { return min(0.8*v, most-0.1*v) },
 }
 
@@ -227,6 +225,16 @@ var totalCost = &figure.FN[unit.Money, unit.Money]{
 // floorTo rounds down to a multiple of a step, snapped.
 func floorTo(x, step float64) float64 { return unit.Round(x, step, unit.Down) }
 
+// liquidShare is what a liquid holds of a substance that another liquid brings.
+var liquidShare = &figure.F3[unit.Concentration, unit.Density, unit.WW, unit.WW]{
+	Formula: figure.Formula{ID: "liquid.share", Name: "content by way of a liquid", Result: "c", Unit: "g/L",
+		Terms: []figure.Term{{Symbol: "rho", Meaning: "density", Unit: "g/ml"}, {Symbol: "w", Meaning: "share of the liquid by mass", Unit: "% w/w"}, {Symbol: "p", Meaning: "content of that liquid by mass", Unit: "% w/w"}},
+		Text:  "rho * w * p / 10", Source: balance, Origin: figure.Standard},
+	Go: func(rho unit.Density, w, p unit.WW) unit.Concentration {
+		return unit.Concentration(float64(rho) * float64(w) * float64(p) / 10)
+	},
+}
+
 // startStep is what a start volume is rounded down to: what a jug shows.
 func startStep(batch unit.Volume) float64 {
 	switch {
@@ -235,5 +243,10 @@ func startStep(batch unit.Volume) float64 {
 	case batch >= 250:
 		return 10
 	}
-	return math.Max(1, math.Floor(float64(batch)/50))
+	for _, step := range []float64{5, 2} {
+		if float64(batch) >= 50*step {
+			return step
+		}
+	}
+	return 1
 }

@@ -123,7 +123,11 @@ func (m *Mixer) supplied(b lab.Bath) *Made {
 	for _, part := range m.Lab.Parts(p) {
 		share := given(m, p.Def, part.Key, part.With, "share of "+part.Ing.Chemical.Name)
 		c := Content{Chemical: part.Ing.Chemical, Form: part.Ing.FormID, Product: p}
-		c.Conc = showConc(liquidContent.Of(b.Ref()+"/content."+c.Ref(), out.Density, share))
+		id := b.Ref() + "/content." + c.Ref()
+		c.Conc = showConc(liquidContent.Of(id, out.Density, share))
+		if part.AsForm && part.Ing.Form.Content.Given() { // a liquid of which only a part is the substance
+			c.Conc = showConc(liquidShare.Of(id, out.Density, share, m.formContent(part.Ing)))
+		}
 		out.Contents = append(out.Contents, c)
 	}
 	return out

@@ -3,6 +3,7 @@ package mix
 import (
 	"fmt"
 	"math/big"
+	"strings"
 
 	"wetside/procedures/chem"
 	"wetside/procedures/figure"
@@ -50,16 +51,17 @@ type Take struct {
 	ID, Pour string
 	Hand     figure.Hand
 	Unit     string
-	// Refused says why there is no amount, and what to do instead; Way is what
-	// to do alone.
-	Refused, Way string
+	// Refused says why there is no amount, Way what would help, and Wanted is the
+	// figure of the amount that was wanted.
+	Refused, Way, Wanted string
 	// Error is the figure of the relative error.
 	Error string
 }
 
-// Row is one step of a batch.
+// Row is one step of a batch, and where its amount is written.
 type Row struct {
 	Step lab.Step
+	At   figure.Where
 	Ing  lab.Ingredient
 	Take Take
 	// Percent is the percent solution that replaces weighing, when it does.
@@ -68,12 +70,15 @@ type Row struct {
 
 // Batch is a solution made in one volume.
 type Batch struct {
-	Volume   unit.Quantity[unit.Volume]
-	Tag      string
-	Start    string // figure id, empty when there is none
-	StartWhy string
-	Rows     []Row
-	Fill     string // figure id: fill to the mark; empty when mixed by parts
+	Volume unit.Quantity[unit.Volume]
+	Tag    string
+	// Start is the figure of the water to start with, empty where nothing is filled
+	// up; refused where StartWhy says why, and StartWay what would help.
+	Start, StartWhy, StartWay string
+	Rows                      []Row
+	// Fill is the figure of the mark; empty when mixed by parts, or when what is
+	// added is the whole.
+	Fill string
 }
 
 // Tag is the part of an id that names a volume.
@@ -90,6 +95,13 @@ func ShowVolume(v *big.Rat) (shown, unitWord string) {
 // VolumeFigure enters a declared volume, such as a tank's fill, under an id.
 func (m *Mixer) VolumeFigure(id string, q unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, name string) string {
 	shown, word := ShowVolume(q.Exact())
+	if at.File == "" { // nobody in the lab wrote it: it was asked for, or a table is made for it
+		g := figure.Constant(q.Value(), name, "asked for, or chosen as an example", figure.Standard)
+		if word == "L" {
+			g = figure.Constant(q.Value()/1000, name, "asked for, or chosen as an example", figure.Standard)
+		}
+		return figure.Declare(m.Book, id, figure.KindAmount, g, shown, word)
+	}
 	if word == "L" {
 		litres := figure.GivenNumber(q.Value()/1000, q.Text(), at, by, name)
 		return figure.Declare(m.Book, id, figure.KindAmount, litres, shown, word)
@@ -129,8 +141,8 @@ func (m *Mixer) Batch(s *lab.Solution, volume unit.Quantity[unit.Volume], at fig
 		if len(problems) > 0 {
 			continue
 		}
-		row := Row{Step: step, Ing: ing}
 		key := lab.StepKey(i)
+		row := Row{Step: step, At: s.At(key).At("amount"), Ing: ing}
 		switch {
 		case step.Parts.Given():
 			row.Take = m.byParts(b, step, key, ing, v, volume, all)
@@ -143,11 +155,66 @@ func (m *Mixer) Batch(s *lab.Solution, volume unit.Quantity[unit.Volume], at fig
 		}
 		out.Rows = append(out.Rows, row)
 	}
-	if len(all) == 0 {
+	if len(all) == 0 && !isWhole(s) {
 		out.Fill = m.VolumeFigure(b.Ref()+"/fill@"+out.Tag, volume, at, figure.House, "fill to the mark")
 		m.start(&out, b, v)
+		if out.StartWhy != "" {
+			m.refuseBurning(&out)
+		}
 	}
 	return out
+}
+
+// isWhole reports whether what is added, all of it measured, is the whole volume
+// already: then nothing is filled up.
+func isWhole(s *lab.Solution) bool {
+	if s.Dissolve != nil || !s.Per.Given() {
+		return false
+	}
+	sum := new(big.Rat)
+	for _, step := range s.Steps {
+		if !step.Amount.Volume.Given() {
+			return false
+		}
+		sum.Add(sum, step.Amount.Volume.Exact())
+	}
+	return sum.Cmp(s.Per.Exact()) == 0
+}
+
+// refuseBurning refuses the amounts of strong alkalis and acids where nobody can
+// say how much water they go into: water onto them spatters.
+func (m *Mixer) refuseBurning(out *Batch) {
+	for i := range out.Rows {
+		row := &out.Rows[i]
+		if !burning(row.Ing.Chemical) || row.Take.Refused != "" {
+			continue
+		}
+		r, ok := m.Book.Get(row.Take.ID)
+		if !ok {
+			continue
+		}
+		why := row.Ing.Name() + " goes into water, never water onto it, and nobody knows how much water to start with"
+		wanted := r
+		wanted.ID += ",wanted"
+		m.Book.EnterRecord(wanted)
+		m.Book.Refuse(r.ID, figure.KindAmount, r.Name, r.Unit, why+"; "+out.StartWay, r.Origin, wanted.Ref())
+		row.Take = Take{ID: r.ID, Unit: row.Take.Unit, Refused: why, Way: out.StartWay, Wanted: wanted.ID}
+	}
+}
+
+// burning reports a substance onto which no water may be poured: a strong alkali
+// or acid, or one that burns as it comes.
+func burning(c *lab.Chemical) bool {
+	if c == nil || !strings.HasPrefix(c.Group, "alkalis") && !strings.HasPrefix(c.Group, "acids") {
+		return false
+	}
+	strong := strings.HasSuffix(c.Group, ", strong")
+	if c.Hazards != nil {
+		for _, word := range c.Hazards.Classes {
+			strong = strong || strings.HasPrefix(word, "Skin Corr.")
+		}
+	}
+	return strong
 }
 
 func perTenth(amount, per *big.Rat) *big.Rat {
@@ -192,11 +259,7 @@ func (m *Mixer) weighed(b lab.Bath, step lab.Step, key string, ing lab.Ingredien
 	ladder := m.Bench.MassLadder(exact, step.Within, ing.Ref, replace, more)
 	reading, why := ladder.Read(tenths(volume.Exact()))
 	if why != "" {
-		if reading.Exact != nil { // say it of this very amount
-			reading.Hand = m.Bench.Weigh(reading.Exact, step.Within)
-			why = reading.Hand.Refused
-		}
-		return m.refuse(id, name, "g", why, reading.Hand.Way, fig.Origin()), lab.Bath{}
+		return m.refuseMass(fig, reading, step.Within, why), lab.Bath{}
 	}
 	if reading.Hand.Solution != "" {
 		p := m.bathOf(percent, reading.Hand.Solution)
@@ -231,7 +294,7 @@ func (m *Mixer) strongLiquid(b lab.Bath, step lab.Step, key string, ing lab.Ingr
 	gPerMl := new(big.Rat).Mul(ing.Form.Density.Exact(), ing.Form.Content.Exact())
 	gPerMl.Quo(gPerMl, big.NewRat(100, 1))
 	exact := new(big.Rat).Quo(perTenth(step.Amount.Mass.Exact(), s.Per.Exact()), gPerMl)
-	return m.pour(fig, id, ing.Name(), exact, ing.Ref, step.Within, volume, unit.Nearest)
+	return m.pour(fig, exact, ing.Ref, step.Within, volume, unit.Nearest)
 }
 
 // measured is B1 for a liquid or a bath.
@@ -243,7 +306,7 @@ func (m *Mixer) measured(b lab.Bath, step lab.Step, key string, ing lab.Ingredie
 	if !ing.Bath.Zero() {
 		ref = ing.Bath.Ref()
 	}
-	return m.pour(fig, id, ing.Name(), perTenth(step.Amount.Volume.Exact(), s.Per.Exact()), ref, step.Within, volume, unit.Nearest)
+	return m.pour(fig, perTenth(step.Amount.Volume.Exact(), s.Per.Exact()), ref, step.Within, volume, unit.Nearest)
 }
 
 func (m *Mixer) byParts(b lab.Bath, step lab.Step, key string, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume], all []figure.Figure[unit.Factor]) Take {
@@ -262,7 +325,7 @@ func (m *Mixer) byParts(b lab.Bath, step lab.Step, key string, ing lab.Ingredien
 	if !ing.Bath.Zero() {
 		ref = ing.Bath.Ref()
 	}
-	return m.pour(fig, id, ing.Name(), share.Quo(share, big.NewRat(10, 1)), ref, step.Within, volume, unit.Nearest)
+	return m.pour(fig, share.Quo(share, big.NewRat(10, 1)), ref, step.Within, volume, unit.Nearest)
 }
 
 func (m *Mixer) dissolveBatch(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
@@ -276,21 +339,43 @@ func (m *Mixer) dissolveBatch(out *Batch, b lab.Bath, v figure.Figure[unit.Volum
 	fig := percentMass.Of(id, v, given(m, s.Def, "dissolve.strength", d.Strength, "percentage")).Named(ing.Name())
 	exact := new(big.Rat).Quo(d.Strength.Exact(), big.NewRat(1000, 1))
 	reading, why := m.Bench.MassLadder(exact, unit.Quantity[unit.Percent]{}, "percent solution", nil, nil).Read(tenths(out.Volume.Exact()))
-	take := Take{}
+	var take Take
 	if why != "" {
-		take = m.refuse(id, ing.Name(), "g", why, reading.Hand.Way, fig.Origin())
+		take = m.refuseMass(fig, reading, unit.Quantity[unit.Percent]{}, why)
 	} else {
 		take = m.showMass(fig, reading)
 	}
-	out.Rows = append(out.Rows, Row{Step: lab.Step{Add: d.Add, Caution: d.Caution}, Ing: ing, Take: take})
+	out.Rows = append(out.Rows, Row{Step: lab.Step{Add: d.Add, Caution: d.Caution}, At: s.At("dissolve.strength"), Ing: ing, Take: take})
 }
 
-func (m *Mixer) refuse(id, name, unitWord, why, way string, by figure.Origin) Take {
+// refuse enters an amount that cannot be measured: why, what would help, and the
+// amount that is wanted as a figure of its own.
+func refuse[T unit.Kind](m *Mixer, fig figure.Figure[T], unitWord, why, way string) Take {
+	r := fig.Record()
+	step := "0.01"
+	switch v := float64(fig.Value); {
+	case v >= 1000:
+		step = "1"
+	case v >= 100:
+		step = "0.1"
+	}
+	wanted := fig.As(r.ID+",wanted").Named(r.Name+", wanted").Show(figure.KindAmount, step, unit.Nearest, "")
+	out := Take{ID: r.ID, Unit: unitWord, Refused: why, Way: way, Wanted: figure.Enter(m.Book, wanted)}
 	if way != "" {
 		why += "; " + way
 	}
-	m.Book.Refuse(id, figure.KindAmount, name, unitWord, why, by)
-	return Take{ID: id, Unit: unitWord, Refused: why, Way: way}
+	m.Book.Refuse(r.ID, figure.KindAmount, r.Name, unitWord, why, fig.Origin(), wanted.Record().Ref())
+	return out
+}
+
+// refuseMass refuses a mass that the ladder refuses, in the words for this very mass.
+func (m *Mixer) refuseMass(fig figure.Figure[unit.Mass], reading figure.Reading, within unit.Quantity[unit.Percent], why string) Take {
+	way := reading.Hand.Way
+	if reading.Exact != nil {
+		hand := m.Bench.Weigh(reading.Exact, within)
+		why, way = hand.Refused, hand.Way
+	}
+	return refuse(m, fig, "g", why, way)
 }
 
 func (m *Mixer) showMass(fig figure.Figure[unit.Mass], r figure.Reading) Take {
@@ -301,14 +386,14 @@ func (m *Mixer) showMass(fig figure.Figure[unit.Mass], r figure.Reading) Take {
 
 // pour reads a volume off its ladder and enters it, each pour apart when there
 // are several, and the relative error.
-func (m *Mixer) pour(fig figure.Figure[unit.Volume], id, name string, exact *big.Rat, bath string, within unit.Quantity[unit.Percent], volume unit.Quantity[unit.Volume], rule unit.Rule) Take {
+func (m *Mixer) pour(fig figure.Figure[unit.Volume], exact *big.Rat, bath string, within unit.Quantity[unit.Percent], volume unit.Quantity[unit.Volume], rule unit.Rule) Take {
 	reading, why := m.Bench.PourLadder(exact, bath, within, rule).Read(tenths(volume.Exact()))
 	if why != "" {
 		if reading.Exact != nil { // say it of this very amount
 			reading.Hand = m.Bench.Pour(reading.Exact, bath, within, rule)
 			why = reading.Hand.Refused
 		}
-		return m.refuse(id, name, "ml", why, reading.Hand.Way, fig.Origin())
+		return refuse(m, fig, "ml", why, reading.Hand.Way)
 	}
 	return m.show(fig, reading, "ml")
 }
@@ -387,42 +472,55 @@ func (m *Mixer) start(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
 		out.Start = figure.Enter(m.Book, fig.ShowAs(figure.KindAmount, rounded, stepDec, unit.Down, "jug"))
 		return
 	}
+	none := func(why, way string) {
+		out.StartWhy, out.StartWay = why, way
+		out.Start = m.Book.Refuse(id, figure.KindAmount, "water to start with", "ml", why+"; "+way, figure.Standard)
+	}
+	write := `write start = { with = "…" } in ` + s.File
 	var adds []figure.Figure[unit.Volume]
-	liquids := unit.Volume(0)
+	liquids, unknown := unit.Volume(0), ""
 	for _, row := range out.Rows {
-		r, ok := m.Book.Get(row.Take.ID)
-		if !ok || r.Refused() {
-			out.StartWhy = "an amount is missing"
-			return
+		r, _ := m.Book.Get(row.Take.ID)
+		if row.Take.Wanted != "" { // what cannot be measured takes up room all the same
+			r, _ = m.Book.Get(row.Take.Wanted)
 		}
 		if row.Take.Unit == "ml" {
-			adds = append(adds, figure.GivenNumber(unit.Volume(r.Value), r.Shown+" ml", figure.Where{}, r.Origin, r.Name))
+			adds = append(adds, figure.GivenNumber(unit.Volume(r.Value), r.Shown+" ml", row.At, r.Origin, r.Name))
 			liquids += unit.Volume(r.Value)
 			continue
 		}
-		if !row.Ing.Form.TakesUp.Given() {
-			out.StartWhy = "nobody has looked up what a gram of " + row.Ing.Name() + " takes up"
-			m.Book.Refuse(id, figure.KindAmount, "water to start with", "ml", out.StartWhy+`; write start = { with = "750 mL" }`, figure.House)
-			return
+		mass := figure.GivenNumber(unit.Mass(r.Value), r.Shown+" g", row.At, r.Origin, r.Name)
+		takes := mostTakenUp
+		if row.Ing.Form.TakesUp.Given() {
+			takes = given(m, row.Ing.Chemical.Def, "form."+row.Ing.FormID+".takes_up", row.Ing.Form.TakesUp, "what a gram takes up")
+		} else if unknown == "" {
+			unknown = row.Ing.Name()
 		}
-		mass := figure.GivenNumber(unit.Mass(r.Value), r.Shown+" g", figure.Where{}, r.Origin, r.Name)
-		adds = append(adds, displaced.Of(id+",takes."+StepID(row.Step), mass, given(m, row.Ing.Chemical.Def, "form."+row.Ing.FormID+".takes_up", row.Ing.Form.TakesUp, "what a gram takes up")))
+		adds = append(adds, displaced.Of(id+",takes."+StepID(row.Step), mass, takes))
 	}
 	if liquids > v.Value/2 {
-		out.StartWhy = "liquids are more than half of it: the formula must give its own figure"
-		m.Book.Refuse(id, figure.KindAmount, "water to start with", "ml", out.StartWhy+`; write start = { with = "180 mL" }`, figure.House)
+		none("liquids are more than half of it: the formula must give its own figure", write)
 		return
 	}
 	room := startRoom.Of(id+",room", v, displacedSum.Of(id+",takes", adds...))
 	fig := startVolume.Of(id, v, room).Named("water to start with")
+	// What nobody has looked up counts with the most that a gram can take up; that
+	// is no answer where less would change it.
+	if unknown != "" && unit.Snap(float64(fig.Value)) < unit.Snap(0.8*float64(v.Value)) {
+		none("nobody has looked up what a gram of "+unknown+" takes up", write+", or takes_up in the file of the chemical")
+		return
+	}
 	rounded := floorTo(float64(fig.Value), step)
 	if rounded <= 0 {
-		out.StartWhy = "what is added leaves no room for water to start with"
-		m.Book.Refuse(id, figure.KindAmount, "water to start with", "ml", out.StartWhy, figure.House)
+		none("what is added leaves no room for water to start with", write)
 		return
 	}
 	out.Start = figure.Enter(m.Book, fig.ShowAs(figure.KindAmount, rounded, stepDec, unit.Down, "jug"))
 }
+
+// mostTakenUp is the most that a gram of a powder adds to the volume: solids of
+// this trade are denser than water, and dissolved they take up no more than dry.
+var mostTakenUp = figure.DefaultOf(unit.VolumePerMass(1), "1 ml/g", "the most that a gram takes up", "common practice, no source")
 
 // Draw is how much of one strength goes into a vessel of another.
 type Draw struct {
@@ -431,9 +529,10 @@ type Draw struct {
 	Fill string // figure id of the vessel's fill
 }
 
-// Draw works out a dilution for one volume. rule is Up where what each roll
-// needs governs.
-func (m *Mixer) Draw(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, fillName string, rule unit.Rule) (Draw, bool) {
+// Draw works out a dilution for one volume. It is measured to the nearest mark;
+// to the next above it where the nearest would be less than least, what the pieces
+// in it need (nil: nobody has said what they need).
+func (m *Mixer) Draw(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, fillName string, least *big.Rat) (Draw, bool) {
 	from, dil, key, ok := From(b)
 	if !ok {
 		return Draw{}, false
@@ -448,7 +547,12 @@ func (m *Mixer) Draw(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Wh
 	}
 	pa, pb := m.parts(b.Def(), key, dil)
 	fig := dilutionStock.Of(id, v, pa, pb).Named(from.Name())
-	d.Take = m.pour(fig, id, from.Name(), new(big.Rat).Quo(dil.Share(), big.NewRat(10, 1)), from.Ref(), unit.Quantity[unit.Percent]{}, volume, rule)
+	share := new(big.Rat).Quo(dil.Share(), big.NewRat(10, 1))
+	rule := unit.Nearest
+	if r, why := m.Bench.PourLadder(share, from.Ref(), unit.Quantity[unit.Percent]{}, rule).Read(tenths(volume.Exact())); why == "" && least != nil && r.Total.Cmp(least) < 0 {
+		rule = unit.Up
+	}
+	d.Take = m.pour(fig, share, from.Ref(), unit.Quantity[unit.Percent]{}, volume, rule)
 	return d, true
 }
 
@@ -474,7 +578,7 @@ func (m *Mixer) Straight(b lab.Bath, volume unit.Quantity[unit.Volume], at figur
 	id := b.Ref() + "/draw." + first.Strength + "@" + tag
 	fig := dilutionStock.Of(id, v, one, rest).Named(first.Name())
 	share := new(big.Rat).Mul(dil.Share(), second.Share())
-	return Draw{From: first, Take: m.pour(fig, id, first.Name(), share.Quo(share, big.NewRat(10, 1)), first.Ref(), unit.Quantity[unit.Percent]{}, volume, unit.Nearest)}, true
+	return Draw{From: first, Take: m.pour(fig, share.Quo(share, big.NewRat(10, 1)), first.Ref(), unit.Quantity[unit.Percent]{}, volume, unit.Nearest)}, true
 }
 
 // chainRest is the b of 1+b for a dilution overall.
@@ -537,12 +641,15 @@ func (m *Mixer) Instead(s *lab.Solution, row Row, tag string, volume unit.Quanti
 		m1 := figure.Constant(mOwn, "molar mass of "+row.Ing.Form.Formula, "IUPAC/CIAAW 2021", figure.Standard)
 		m2 := figure.Constant(unit.Molar(float64(mOwn)*ratio), "molar mass of "+f.Formula+" for the same salt", "IUPAC/CIAAW 2021", figure.Standard)
 		base, _ := m.Book.Get(row.Take.ID)
+		if row.Take.Wanted != "" {
+			base, _ = m.Book.Get(row.Take.Wanted)
+		}
 		mass := figure.GivenNumber(unit.Mass(base.Value), base.Shown+" g", s.At(key).At("amount"), base.Origin, row.Ing.Name())
 		fig := hydrate.Of(figID, mass, m1, m2).Named(in.Name)
 		exact := new(big.Rat).SetFloat64(unit.Snap(float64(fig.Value)))
 		hand := m.Bench.Weigh(exact, step.Within)
 		if hand.Refused != "" {
-			in.Take = m.refuse(figID, in.Name, "g", hand.Refused, hand.Way, fig.Origin())
+			in.Take = refuse(m, fig, "g", hand.Refused, hand.Way)
 			in.Refused = in.Take.Refused
 		} else {
 			total, pour := hand.Take(exact)
@@ -841,14 +948,14 @@ func (m *Mixer) Try(s *lab.Solution, volume unit.Quantity[unit.Volume]) bool {
 func (m *Mixer) Pour(fig figure.Figure[unit.Volume], name string, rule unit.Rule) Take {
 	exact := new(big.Rat).SetFloat64(unit.Snap(float64(fig.Value)))
 	if exact == nil || exact.Sign() < 0 {
-		return m.refuse(fig.ID(), name, "ml", "no such volume", "", fig.Origin())
+		return Take{ID: m.Book.Refuse(fig.ID(), figure.KindAmount, name, "ml", "no such volume", fig.Origin()), Unit: "ml", Refused: "no such volume"}
 	}
 	if exact.Sign() == 0 {
 		return Take{ID: figure.Enter(m.Book, fig.Named(name).Show(figure.KindAmount, "1", unit.Nearest, "")), Unit: "ml"}
 	}
 	h := m.Bench.Pour(exact, "", unit.Quantity[unit.Percent]{}, rule)
 	if h.Refused != "" {
-		return m.refuse(fig.ID(), name, "ml", h.Refused, h.Way, fig.Origin())
+		return refuse(m, fig.Named(name), "ml", h.Refused, h.Way)
 	}
 	total, each := h.Take(exact)
 	return m.show(fig.Named(name), figure.Reading{Exact: exact, Total: total, Pour: each, Hand: h}, "ml")
@@ -863,7 +970,7 @@ func (m *Mixer) Notation(dil unit.Dilution, volume unit.Quantity[unit.Volume]) T
 	id := "notation/draw." + dil.Text() + "@" + Tag(volume.Exact())
 	name := "solution for " + dil.Text()
 	f := dilutionStock.Of(id, v, a, b).Named(name)
-	return m.pour(f, id, name, new(big.Rat).Quo(dil.Share(), big.NewRat(10, 1)), "", unit.Quantity[unit.Percent]{}, volume, unit.Nearest)
+	return m.pour(f, new(big.Rat).Quo(dil.Share(), big.NewRat(10, 1)), "", unit.Quantity[unit.Percent]{}, volume, unit.Nearest)
 }
 
 // ColonError works out A2: how much too strong a dilution gets when its colon
@@ -923,17 +1030,15 @@ type Window struct {
 // may measure (M2): what makes a card choose one of them.
 func (m *Mixer) Windows() (scales, cylinders []Window) {
 	p := m.Lab.Place
-	h := p.House.Filled()
-	weigh := figure.Given(h.WeighWithin, p.At("house.weigh_within"), m.Origin(p.Def, "house.weigh_within"), "error allowed in weighing")
-	measure := figure.Given(h.MeasureWithin, p.At("house.measure_within"), m.Origin(p.Def, "house.measure_within"), "error allowed in measuring")
+	weigh := lab.HouseRule(m.Lab, "weigh_within", p.House.WeighWithin, "error allowed in weighing")
+	measure := lab.HouseRule(m.Lab, "measure_within", p.House.MeasureWithin, "error allowed in measuring")
 	for _, s := range m.Bench.scales {
 		decl, at := p.Scales[s.name], p.At("scale."+s.name)
-		k := 2.0
-		if !decl.Checked.IsZero() {
-			k = 1
-		}
 		by := m.Origin(p.Def, at.Key)
-		doubt := figure.GivenNumber(unit.Factor(k), "", at.At("checked"), by, "divisions of doubt")
+		doubt := figure.DefaultOf(unit.Factor(2), "2", "divisions of doubt: nobody has checked it", "common practice, no source")
+		if !decl.Checked.IsZero() {
+			doubt = figure.GivenNumber(unit.Factor(1), decl.Checked.String(), at.At("checked"), by, "divisions of doubt: checked on that day")
+		}
 		least := smallestMass.Of("bench/least.scale-"+s.name, doubt, figure.Given(decl.Reads, at.At("reads"), by, "what the scale reads"), weigh)
 		w := Window{Device: s.name + " scale", Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), s.step.Float(), unit.Up), s.step, unit.Up, s.name))}
 		if decl.UpTo.Given() {
@@ -943,11 +1048,11 @@ func (m *Mixer) Windows() (scales, cylinders []Window) {
 	}
 	for _, c := range m.Bench.cylinders {
 		tol := figure.GivenNumber(unit.Volume(float(c.tol)), trim(c.tol)+" ml", p.At("cylinder."+c.id), m.cylinderOrigin(c), "tolerance of the "+c.name)
-		least := smallestVolume.Of("bench/least.cylinder-"+trim(c.holds), tol, measure)
+		least := smallestVolume.Of("bench/least.cylinder-"+c.id, tol, measure)
 		step := unit.NewDecimal(1, 1)
 		cylinders = append(cylinders, Window{Device: c.name,
 			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), step.Float(), unit.Up), step, unit.Up, c.name)),
-			Most:  figure.Declare(m.Book, "bench/most.cylinder-"+trim(c.holds), figure.KindAmount, figure.GivenNumber(unit.Volume(float(c.holds)), trim(c.holds)+" ml", p.At("cylinder."+c.id), figure.House, "what it holds"), trim(c.holds), "ml")})
+			Most:  figure.Declare(m.Book, "bench/most.cylinder-"+c.id, figure.KindAmount, figure.GivenNumber(unit.Volume(float(c.holds)), trim(c.holds)+" ml", p.At("cylinder."+c.id), figure.House, "what it holds"), trim(c.holds), "ml")})
 	}
 	for _, s := range m.Bench.syringes {
 		by := m.Origin(p.Def, "syringe."+s.id+".tolerance")

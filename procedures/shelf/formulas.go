@@ -9,13 +9,13 @@ import (
 )
 
 // Formulas lists every formula of this package.
-var Formulas = []figure.Declared{ends, earliest, daysLeft, drawn, rest, fullness}
+var Formulas = []figure.Declared{ends, earliest, daysLeft, drawn, rest, fullness, stand}
 
 // ends is one date of H3: the end of one of the lives.
 var ends = &figure.F2[unit.Days, unit.Days, unit.Days]{
 	Formula: figure.Formula{ID: "shelf.ends", Name: "end of a life", Result: "D", Unit: "days",
 		Terms: []figure.Term{{Symbol: "t", Meaning: "day it began", Unit: "days"}, {Symbol: "L", Meaning: "life from that day", Unit: "days"}},
-		Text:  "t + L", Valid: "a calendar month ends at the latest on the last day of its month; hours end the same evening", Source: "common practice, no source", Origin: figure.House},
+		Text:  "t + L", Valid: "a calendar month ends at the latest on the last day of its month; hours end the same evening", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(t, l unit.Days) unit.Days { return t + l },
 }
 
@@ -23,7 +23,7 @@ var ends = &figure.F2[unit.Days, unit.Days, unit.Days]{
 var earliest = &figure.FN[unit.Days, unit.Days]{
 	Formula: figure.Formula{ID: "shelf.dies", Name: "discard by", Result: "D", Unit: "days",
 		Terms: []figure.Term{{Symbol: "t", Meaning: "end of each life that runs"}},
-		Text:  "min(t)", Valid: "the first life to end, whichever began it", Source: "common practice, no source", Origin: figure.House},
+		Text:  "min(t)", Valid: "the first life to end, whichever began it", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(x []unit.Days) unit.Days {
 		least := x[0]
 		for _, d := range x {
@@ -44,7 +44,7 @@ var daysLeft = &figure.F2[unit.Days, unit.Days, unit.Days]{
 // drawn adds the draws of a log.
 var drawn = &figure.FN[unit.Volume, unit.Volume]{
 	Formula: figure.Formula{ID: "shelf.drawn", Name: "drawn in all", Result: "V_d", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "v", Meaning: "each draw; below zero where it was poured back"}},
+		Terms: []figure.Term{{Symbol: "v", Meaning: "each draw"}},
 		Text:  "sum(v)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: figure.Total[unit.Volume],
 }
@@ -63,4 +63,12 @@ var fullness = &figure.F2[unit.Percent, unit.Volume, unit.Volume]{
 		Terms: []figure.Term{{Symbol: "V", Meaning: "left", Unit: "ml"}, {Symbol: "V_b", Meaning: "the bottle holds", Unit: "ml"}},
 		Text:  "V / V_b * 100", Valid: "below half another life runs", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(v, b unit.Volume) unit.Percent { return unit.Percent(v / b * 100) },
+}
+
+// stand adds what is left in the batches of a bath that may be used.
+var stand = &figure.FN[unit.Volume, unit.Volume]{
+	Formula: figure.Formula{ID: "shelf.stands", Name: "stands here", Result: "V", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "v", Meaning: "what is left in each batch that may be used", Unit: "ml"}},
+		Text:  "sum(v)", Valid: "batches that are good or dying on the day", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: figure.Total[unit.Volume],
 }

@@ -22,10 +22,6 @@ const (
 // WarnDays is how many days before its end a batch is called dying.
 const WarnDays = 14
 
-// mostClearing is how many times its fresh clearing time a bath may take where
-// its strength says nothing else.
-const mostClearing = 2
-
 // Batch is a batch as it stands on the binder's day. Figures are ids in the
 // ledger; an empty id means that there is nothing to say.
 type Batch struct {
@@ -33,6 +29,9 @@ type Batch struct {
 	Bath lab.Bath
 	// State is full, part, low or tray.
 	State string
+	// PlaceNow is its place of two baths after the last line of the log, 0 for a bath
+	// that stands alone.
+	PlaceNow int
 	// OpenedOn and Dies are zero where they are not known.
 	OpenedOn, DiesOn unit.Date
 	// LeftExact is what is left in ml, nil where the log does not tell.
@@ -50,18 +49,24 @@ type Batch struct {
 	Ends                            []End
 	Verdict                         string
 
+	// Silver is what a fixer holds by its log; nil where nothing was fixed in it.
 	Silver *capacity.Silver
-	// Used is how far the bath is used, by the limits of its strength that count
-	// area or pieces.
-	Used     []Used
+	// Used is how far the bath is used, by each limit of its strength.
+	Used []Used
+	// More is how many more pieces of each format it treats; empty for a bath
+	// without limits.
+	More []capacity.More
+	// Worked is how many pieces were worked in it, of whatever format.
+	Worked   int
 	Clearing string // ratio against fresh
-	Fresh    string // fresh clearing time
-	Now      string // the last clearing time
+	// MostClearing is the least of the limits that hold for it.
+	MostClearing string
+	Ratio        figure.Figure[unit.Factor]
+	Fresh        string // fresh clearing time
+	Now          string // the last clearing time
 
-	// Done counts the rolls that a re-used developer has done, Room how many
-	// more its limit allows.
+	// Done counts the rolls that a bath has done.
 	Done  string
-	Room  int
 	Reuse *Reuse
 }
 
@@ -74,7 +79,7 @@ type End struct {
 
 // Used is how far a bath is used, and the most that its limit allows.
 type Used struct {
-	Word       string
+	By, Word   string
 	Held, Most string // figures; Held is refused where it cannot be counted
 }
 
@@ -95,7 +100,8 @@ type judge struct {
 	story story
 	made  figure.Figure[unit.Volume]
 	past  bool // a life has ended
-	spent []string
+	// spent says which limits are reached, unsure which cannot be judged.
+	spent, unsure []string
 }
 
 // Judge works out every batch for a day, in the order of their numbers.
@@ -104,12 +110,11 @@ func Judge(l *lab.Lab, book *figure.Ledger, day unit.Date) []Batch {
 	for _, b := range l.Batches {
 		bath, _ := l.Bath(b.Of, b.At("of"))
 		j := &judge{lab: l, book: book, day: day, out: Batch{Batch: b, Bath: bath}, story: read(b)}
+		j.out.PlaceNow = j.story.place
 		j.sisters()
 		j.filled()
 		j.dates()
-		j.used()
-		j.fixer()
-		j.developer()
+		j.limits()
 		j.answer()
 		out = append(out, j.out)
 	}
@@ -287,155 +292,6 @@ func (j *judge) dates() {
 	}
 }
 
-// limit is one of a strength, and where it is written.
-type limit struct {
-	lab.LimitMost
-	of, key string
-}
-
-// limits are those of the strength that hold for this batch: for its place and
-// for a base that it has worked.
-func (j *judge) limits(by string) []limit {
-	decl := j.out.Bath.Decl()
-	if decl == nil {
-		return nil
-	}
-	bases := map[string]bool{}
-	for _, w := range j.story.work {
-		if w.Pieces.Of == "" {
-			continue
-		}
-		m, _, _ := j.lab.Piece(w.Pieces.Of, w.At)
-		bases[m.Base] = true
-	}
-	var out []limit
-	for i, l := range decl.Limits {
-		given := map[string]bool{"silver": l.Most.Silver.Given(), "rolls": l.Most.Rolls.Given(), "clearing": l.Most.Clearing.Given(), "area": l.Most.Area.Given(), "count": l.Most.PerLitre.Given()}[by]
-		if given && l.By == by && (l.For == "" || bases[l.For]) && (l.Place == 0 || l.Place == j.story.place) {
-			out = append(out, limit{l.Most, l.Of, fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, i)})
-		}
-	}
-	return out
-}
-
-// used counts what a bath has worked against its limits by area and by pieces.
-func (j *judge) used() {
-	if len(j.story.work) == 0 {
-		return
-	}
-	d := j.out.Bath.Def()
-	for i, l := range j.limits("area") {
-		by, _ := j.lab.OriginOf(d, l.key)
-		most := figure.Declare(j.book, fmt.Sprintf("%s/limit.area.%d", j.out.ID, i+1), figure.KindAmount, figure.Given(l.Area, d.At(l.key), by, "most area for each litre"), plain(l.Area.Exact()), "m²/L")
-		held, why := capacity.AreaOf(j.lab, j.out.ID, j.story.work, j.made)
-		if why != "" {
-			j.out.Used = append(j.out.Used, Used{"area", j.book.Refuse(j.id("area"), figure.KindAmount, "area treated by each litre", "m²/L", why, figure.House), most})
-			continue
-		}
-		j.out.Used = append(j.out.Used, Used{"area", figure.Enter(j.book, held), most})
-		if unit.Snap(float64(held.Value)) >= unit.Snap(float64(l.Area.Value())) {
-			j.spend("area", "area: "+l.Text()+" reached")
-		}
-	}
-	for i, l := range j.limits("count") {
-		by, _ := j.lab.OriginOf(d, l.key)
-		most := figure.Declare(j.book, fmt.Sprintf("%s/limit.count.%d", j.out.ID, i+1), figure.KindCount, figure.Given(l.PerLitre, d.At(l.key), by, "most pieces of "+l.of+" for each litre"), plain(l.PerLitre.Exact()), "/L")
-		held := capacity.CountOf(j.out.ID, j.story.work, l.of, j.made)
-		j.out.Used = append(j.out.Used, Used{"pieces", figure.Enter(j.book, held), most})
-		if unit.Snap(float64(held.Value)) >= unit.Snap(float64(l.PerLitre.Value())) {
-			j.spend("pieces", "pieces: "+l.Text()+" reached")
-		}
-	}
-}
-
-// fixer works out the silver in a used fixer and the test by clearing time.
-func (j *judge) fixer() {
-	b := j.out.Batch
-	if j.out.Bath.Role() != "fixer" {
-		return
-	}
-	if len(j.story.work) > 0 {
-		start := figure.Constant(unit.Concentration(0), "silver it began with", "nothing else is written: a fresh bath", figure.House)
-		if b.StartSilver.Given() {
-			start = figure.Given(b.StartSilver, b.At("start_silver"), j.by("start_silver"), "silver it began with")
-		}
-		why := ""
-		if j.story.second {
-			why = "what the first bath carries into the second is not worked out here"
-		}
-		s := capacity.SilverOf(j.lab, j.book, j.out.ID, j.story.work, j.made, start, why)
-		j.out.Silver = &s
-		for _, l := range j.limits("silver") {
-			if s.Why == "" && unit.Snap(float64(s.Value)) > unit.Snap(float64(l.Silver.Value())) {
-				j.spend("silver", "silver: more than "+l.Text())
-			}
-		}
-	}
-	if b.FreshClears.Given() {
-		j.out.Fresh = figure.Declare(j.book, j.id("clears.fresh"), figure.KindTime, figure.Given(b.FreshClears, b.At("fresh_clears"), j.by("fresh_clears"), "clearing time on the day of mixing"), seconds(b.FreshClears), "s")
-	}
-	if j.story.cleared < 0 {
-		return
-	}
-	key := lab.EntryKey(j.story.cleared) + ".cleared"
-	now := figure.Given(b.Log[j.story.cleared].Cleared, b.At(key), j.by(key), "clearing time now")
-	j.out.Now = figure.Declare(j.book, j.id("clears"), figure.KindTime, now, seconds(b.Log[j.story.cleared].Cleared), "s")
-	if !b.FreshClears.Given() {
-		j.out.Clearing = j.book.Refuse(j.id("clearing"), figure.KindRatio, "clearing time against fresh", "× fresh", "nobody wrote the clearing time on the day of mixing", figure.House)
-		return
-	}
-	ratio := capacity.Clearing(j.id("clearing"), now, figure.Given(b.FreshClears, b.At("fresh_clears"), j.by("fresh_clears"), "clearing time on the day of mixing"))
-	j.out.Clearing = figure.Enter(j.book, ratio)
-	most, text := float64(mostClearing), "2 x fresh"
-	for _, l := range j.limits("clearing") {
-		most, text = float64(l.Clearing.Value()), l.Text()
-	}
-	if unit.Snap(float64(ratio.Value)) >= unit.Snap(most) {
-		j.spend("clearing time", "clearing time: "+text+" or more")
-	}
-}
-
-func seconds(q unit.Quantity[unit.Seconds]) string {
-	return unit.Format(float64(q.Value()), unit.NewDecimal(1, 0))
-}
-
-// developer counts the rolls that a re-used developer has done.
-func (j *judge) developer() {
-	decl := j.out.Bath.Decl()
-	// Before its first roll it is a stock like any other.
-	if decl == nil || !decl.Longer.Given() || len(j.story.work) == 0 {
-		return
-	}
-	done, why := capacity.Rolls(j.lab, j.out.ID, j.story.work)
-	if why != "" {
-		j.out.Done = j.book.Refuse(j.id("done"), figure.KindCount, "rolls done", "rolls", why, figure.House)
-		return
-	}
-	j.out.Done = figure.Enter(j.book, done)
-	limits := j.limits("rolls")
-	if len(limits) == 0 {
-		return
-	}
-	least := limits[0]
-	for _, l := range limits {
-		if l.Rolls.Value() < least.Rolls.Value() {
-			least = l
-		}
-	}
-	j.out.Reuse = &Reuse{Done: done, Made: j.made, Most: least.Rolls, Key: least.key}
-	j.out.Room = capacity.Room(done.Value, j.made.Value, least.Rolls.Value())
-	if j.out.Room == 0 {
-		j.spend("rolls", "rolls: another one would pass "+least.Text())
-	}
-}
-
-func (j *judge) spend(word, why string) {
-	if len(j.spent) == 0 && !j.past {
-		j.out.Governs = word
-	}
-	j.spent = append(j.spent, why)
-}
-
 // answer enters the verdict.
 func (j *judge) answer() {
 	o := &j.out
@@ -450,8 +306,12 @@ func (j *judge) answer() {
 	case len(j.spent) > 0:
 		o.Answer, o.Why = Dead, "spent"
 		v.Because = append(v.Because, "spent by "+o.Governs)
-	case o.DiesOn.IsZero():
-		o.Answer = Unsure
+	case o.DiesOn.IsZero() || len(j.unsure) > 0:
+		whys := j.unsure
+		if o.Why != "" {
+			whys = append([]string{o.Why}, whys...)
+		}
+		o.Answer, o.Why = Unsure, strings.Join(whys, "; ")
 		v.Because = append(v.Because, o.Why)
 	case !j.day.AddDays(WarnDays).Before(o.DiesOn):
 		o.Answer = Dying

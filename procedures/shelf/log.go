@@ -52,7 +52,7 @@ type story struct {
 // about began at the latest on the day it was seen and at the earliest on the
 // last day on which it was otherwise: the earlier is taken.
 func read(b *lab.Batch) story {
-	s := story{cleared: -1, place: b.Place}
+	s := story{cleared: -1, place: int(b.Place)}
 	start, _ := b.Start()
 	holds, _, bottled := b.Holds()
 	if !bottled {
@@ -66,7 +66,7 @@ func read(b *lab.Batch) story {
 	seen := ""
 	for i, e := range b.Log {
 		here := moment{on: e.On, key: lab.EntryKey(i) + ".on"}
-		drew := e.Drew.Given() && !e.Drew.Negative()
+		drew := e.Drew.Given()
 		if e.Drew.Given() {
 			s.draws = append(s.draws, i)
 			s.left.Sub(s.left, e.Drew.Exact())
@@ -90,8 +90,6 @@ func read(b *lab.Batch) story {
 		}
 		byDraws := belowHalf(s.left, holds.Exact())
 		switch {
-		case e.Drew.Negative() && !byDraws && e.Level != "low":
-			s.low = moment{}
 		case !s.low.on.IsZero():
 		case byDraws:
 			s.low = here
@@ -105,7 +103,7 @@ func read(b *lab.Batch) story {
 			s.place = 1
 		}
 		if e.Place != 0 {
-			s.place = e.Place
+			s.place = int(e.Place)
 		}
 		s.second = s.second || s.place == 2 && len(e.Worked) > 0
 		for k, p := range e.Worked {

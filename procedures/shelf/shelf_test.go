@@ -56,8 +56,6 @@ func TestDiscardBy(t *testing.T) {
 			dies: "2026-03-30", governs: "below half", answer: Good, state: "low", safe: "the line before"},
 		{name: "low when first seen, opening unknown", keeps: usual, mixed: "2026-01-20", made: "500 mL", bottle: "500 mL", log: []line{{"2026-03-14", "", "low"}},
 			dies: "2026-02-19", governs: "below half", answer: Dead, state: "low", safe: "from mixing"},
-		{name: "poured back, it is no longer low", keeps: usual, mixed: "2026-01-20", made: "500 mL", bottle: "500 mL", log: []line{{"2026-03-01", "300 mL", ""}, {"2026-03-02", "-290 mL", ""}},
-			dies: "2026-04-30", governs: "opened", answer: Good, state: "part"},
 		{name: "a bottle half filled is low from the first day", keeps: usual, mixed: "2026-03-01", made: "200 mL", bottle: "500 mL",
 			dies: "2026-03-31", governs: "below half", answer: Good, state: "low"},
 		{name: "a month from 31 January", keeps: [5]string{"1 month", "1 month", "1 month"}, mixed: "2026-01-31", made: "1 L", bottle: "1 L",

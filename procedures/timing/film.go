@@ -66,15 +66,28 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (string, figur
 	} else {
 		fig = timeAt.Of(id, measured, from, t.slope(b, window, wkey), wanted)
 	}
-	shortest := t.Lab.Place.House.Filled().Shortest
-	if window.Shortest.Given() {
-		shortest = window.Shortest
+	if why := t.uneven(m, window, fig); why != "" {
+		return refuse(why)
 	}
-	if unit.Snap(float64(fig.Value)) < unit.Snap(float64(shortest.Value())) {
-		return refuse("under " + figure.Clock(float64(shortest.Value())) + ": too short to be even")
+	step := t.step()
+	if same {
+		step = 1 // what somebody measured stands as it was written
 	}
-	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Nearest)
+	fig = figure.ShowTime(fig.Named(name), step, unit.Nearest)
 	return figure.Enter(t.Book, fig), fig, true
+}
+
+// uneven says why a development is too short to be even, or nothing: by the
+// developer's own shortest time, else for film by the house's.
+func (t Times) uneven(m *lab.Material, window lab.Window, fig figure.Figure[unit.Seconds]) string {
+	shortest := window.Shortest
+	if !shortest.Given() && m.Base == "film" {
+		shortest = t.Lab.Place.House.Filled().Shortest
+	}
+	if !shortest.Given() || unit.Snap(float64(fig.Value)) >= unit.Snap(float64(shortest.Value())) {
+		return ""
+	}
+	return "under " + figure.Clock(float64(shortest.Value())) + ": too short to be even"
 }
 
 // slope is the developer's own, or worked out from two measured times (C6).
@@ -97,10 +110,8 @@ var asMeasured = &figure.F1[unit.Seconds, unit.Seconds]{
 }
 
 // Pushed is the time of a material at another exposure index (D1, D2), from
-// its time at the temperature it was measured at.
-func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int) (id string, ei string, ok bool) {
-	dev := m.Develop[i]
-	at := float64(dev.At.Value())
+// its time at a temperature.
+func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64) (id string, ei string, ok bool) {
 	baseID, base, ok := t.At(m, i, b, at)
 	if !ok || m.Speed == 0 {
 		return baseID, "", false
@@ -141,7 +152,10 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int) (id string,
 		}
 		return refuse("no push has been tried in this developer")
 	}
-	if max(stops, -stops) > rule.Most {
+	if max(stops, -stops) > int(rule.Most) {
+		if rule.Most == 1 {
+			return refuse("more than 1 stop has not been tried")
+		}
 		return refuse(fmt.Sprintf("more than %d stops have not been tried", rule.Most))
 	}
 	formula := pushed
@@ -149,15 +163,21 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int) (id string,
 		formula = pulled
 	}
 	fig := formula.Of(id, base, given(t, b.Def(), key+".factor", rule.Factor, "factor for one stop"), n)
-	shortest := t.Lab.Place.House.Filled().Shortest
-	if decl.Temperature.Shortest.Given() {
-		shortest = decl.Temperature.Shortest
-	}
-	if unit.Snap(float64(fig.Value)) < unit.Snap(float64(shortest.Value())) {
-		return refuse("under " + figure.Clock(float64(shortest.Value())) + ": too short to be even")
+	if why := t.uneven(m, decl.Temperature, fig); why != "" {
+		return refuse(why)
 	}
 	figure.Enter(t.Book, figure.ShowTime(fig.Named(name), t.step(), unit.Nearest))
 	return id, ei, true
+}
+
+// ClearingTimes is how many times its clearing time a material stays in the
+// fixer: the house's rule for its grain.
+func (t Times) ClearingTimes(m *lab.Material) figure.Figure[unit.Factor] {
+	rule := t.Lab.Place.House.FixClearing
+	if m.Grain == "tabular" {
+		return lab.HouseCount(t.Lab, "fix_clearing.tabular", rule.Tabular, "times the clearing time")
+	}
+	return lab.HouseCount(t.Lab, "fix_clearing.film", rule.Film, "times the clearing time")
 }
 
 // Fix is the fixing time of a material (E8), never less than the step's least.
@@ -165,17 +185,12 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (string, figure.Figur
 	s := p.Steps[i]
 	id := p.ID + "/time." + s.ID + "@" + m.ID
 	name := "fixing time of " + m.Name
+	times := t.ClearingTimes(m)
 	if !m.Clears.Given() {
-		why := "the clearing time of this film has not been measured: fix for twice the time it takes to clear"
+		why := "the clearing time of this film has not been measured: fix for " + trim(float64(times.Value)) + " times the time it takes to clear"
 		t.Book.Refuse(id, figure.KindTime, name, "s", why, figure.House)
 		return id, figure.Figure[unit.Seconds]{}, why
 	}
-	house := t.Lab.Place.House.Filled().FixClearing
-	k, key := house.Film, "house.fix_clearing.film"
-	if m.Grain == "tabular" {
-		k, key = house.Tabular, "house.fix_clearing.tabular"
-	}
-	times := figure.GivenNumber(unit.Factor(k), fmt.Sprint(k), t.Lab.Place.At(key), t.origin(t.Lab.Place.Def, key), "times the clearing time")
 	fig := fixing.Of(id, times, given(t, m.Def, "clears", m.Clears, "clearing time"))
 	if s.Least.Given() {
 		by := fixing.Of(id+",clearing", times, given(t, m.Def, "clears", m.Clears, "clearing time"))
@@ -185,6 +200,23 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (string, figure.Figur
 	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Up)
 	figure.Enter(t.Book, fig)
 	return id, fig, ""
+}
+
+// FixUsed is the fixing time of a material in a bath that takes ratio times as long
+// to clear as it did fresh, never less than the step's least; empty where nobody has
+// measured the material's clearing time.
+func (t Times) FixUsed(id string, p *lab.Process, i int, m *lab.Material, ratio figure.Figure[unit.Factor]) string {
+	s := p.Steps[i]
+	if !m.Clears.Given() {
+		return ""
+	}
+	fig := fixingUsed.Of(id, t.ClearingTimes(m), given(t, m.Def, "clears", m.Clears, "clearing time in fresh fixer"), ratio)
+	if s.Least.Given() {
+		by := fixingUsed.Of(id+",clearing", t.ClearingTimes(m), given(t, m.Def, "clears", m.Clears, "clearing time in fresh fixer"), ratio)
+		figure.Enter(t.Book, figure.ShowTime(by, 1, unit.Up))
+		fig = fixingLeast.Of(id, by, said(t, p, lab.StepKey(i)+".least", s.Least, "never less than"))
+	}
+	return figure.Enter(t.Book, figure.ShowTime(fig.Named("fixing time of "+m.Name+" in this bath"), t.step(), unit.Up))
 }
 
 // Fixed is a step's own time.
@@ -273,7 +305,10 @@ func (t Times) Draining(p *lab.Process, vessel string, pour unit.Quantity[unit.S
 	if !q.Given() {
 		q = unit.MustParse[unit.Seconds]("0 s")
 	}
-	own := given(t, p.Def, "clock.drain", q, "draining")
+	own := said(t, p, "clock.drain", q, "draining")
+	if !p.Clock.Drain.Given() {
+		own = figure.DefaultOf(unit.Seconds(0), "0 s", "draining: nobody has written how long it takes", "common practice, no source")
+	}
 	if !pour.Given() || pour.Value() <= q.Value() {
 		return own
 	}
@@ -313,11 +348,10 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 		return out
 	}
 	length = Rounded(length, t.step())
-	lasts := a.Lasts
-	if !lasts.Given() {
-		lasts = unit.MustParse[unit.Seconds]("10 s")
+	last := figure.DefaultOf(unit.Seconds(10), "10 s", "one agitation lasts: nobody has written how long", "common practice, no source")
+	if a.Lasts.Given() {
+		last = said(t, p, key+".lasts", a.Lasts, "one agitation lasts")
 	}
-	last := said(t, p, key+".lasts", lasts, "one agitation lasts")
 	every := said(t, p, key+".then", a.Then.Over, "one every")
 	if length.Value-drain.Value-last.Value < every.Value {
 		return out
@@ -347,7 +381,7 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 		Shown: strings.Join(words, " "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as the clock shows"},
 		Inputs: []figure.InputRef{nRec.Ref()}, Source: "common practice, no source", Origin: nRec.Origin, Value: float64(len(series)),
 	})
-	out.Lasts = figure.Declare(t.Book, base+"lasts."+stepID, figure.KindTime, last, trim(float64(lasts.Value())), "s")
+	out.Lasts = figure.Declare(t.Book, base+"lasts."+stepID, figure.KindTime, last, trim(float64(last.Value)), "s")
 	out.Every = figure.Declare(t.Book, base+"every."+stepID, figure.KindTime, every, trim(interval), "s")
 	if !a.First.Continuous() && a.First.Given() && from == 1 {
 		n0 := figure.GivenNumber(unit.Factor(a.First.Count), a.First.Text(), p.At(key+".first"), t.origin(p.Said(key)), "turns at first")

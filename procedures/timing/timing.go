@@ -11,7 +11,7 @@ import (
 
 // Formulas lists every formula of this package.
 var Formulas = []figure.Declared{
-	hotWater, coldWater, diluteTemperature, timeAt, slopeOf, stopsOf, pushed, pulled, events, lastEvent, drainAt, draining, apart, turnsInAll, fixing, fixingLeast, clockAfter, asMeasured, longer,
+	hotWater, coldWater, diluteTemperature, timeAt, slopeOf, stopsOf, pushed, pulled, events, lastEvent, drainAt, draining, apart, turnsInAll, fixing, fixingUsed, fixingLeast, clockAfter, asMeasured, longer,
 }
 
 // hotWater is C1: hot tap water for a volume at a temperature.
@@ -74,7 +74,7 @@ var stopsOf = &figure.F2[unit.Stops, unit.Speed, unit.Speed]{
 var pushed = &figure.F3[unit.Seconds, unit.Seconds, unit.PerStop, unit.Stops]{
 	Formula: figure.Formula{ID: "push.time", Name: "time for a push", Result: "t", Unit: "s",
 		Terms: []figure.Term{{Symbol: "t_0", Meaning: "time without a push", Unit: "s"}, {Symbol: "f", Meaning: "factor for one stop", Unit: "/stop"}, {Symbol: "N", Meaning: "stops"}},
-		Text:  "t_0 * pow(f, N)", Valid: "a starting point; shadows do not come back", Source: "common practice, no source", Origin: figure.House},
+		Text:  "t_0 * pow(f, N)", Valid: "a starting point; shadows do not come back", Source: "common practice, no source", Origin: figure.Default},
 	Go: func(t unit.Seconds, f unit.PerStop, n unit.Stops) unit.Seconds {
 		return t * unit.Seconds(math.Pow(float64(f), float64(n)))
 	},
@@ -84,7 +84,7 @@ var pushed = &figure.F3[unit.Seconds, unit.Seconds, unit.PerStop, unit.Stops]{
 var pulled = &figure.F3[unit.Seconds, unit.Seconds, unit.PerStop, unit.Stops]{
 	Formula: figure.Formula{ID: "pull.time", Name: "time for a pull", Result: "t", Unit: "s",
 		Terms: []figure.Term{{Symbol: "t_0", Meaning: "time without a pull", Unit: "s"}, {Symbol: "p", Meaning: "factor for one stop", Unit: "/stop"}, {Symbol: "N", Meaning: "stops, below zero"}},
-		Text:  "t_0 * pow(p, abs(N))", Valid: "a starting point", Source: "common practice, no source", Origin: figure.House},
+		Text:  "t_0 * pow(p, abs(N))", Valid: "a starting point", Source: "common practice, no source", Origin: figure.Default},
 	Go: func(t unit.Seconds, p unit.PerStop, n unit.Stops) unit.Seconds {
 		return t * unit.Seconds(math.Pow(float64(p), math.Abs(float64(n))))
 	},
@@ -94,7 +94,7 @@ var pulled = &figure.F3[unit.Seconds, unit.Seconds, unit.PerStop, unit.Stops]{
 var events = &figure.F4[unit.Factor, unit.Seconds, unit.Seconds, unit.Seconds, unit.Seconds]{
 	Formula: figure.Formula{ID: "agitate.count", Name: "agitations after the first", Result: "n", Unit: "",
 		Terms: []figure.Term{{Symbol: "t", Meaning: "time of the step", Unit: "s"}, {Symbol: "d", Meaning: "draining", Unit: "s"}, {Symbol: "a", Meaning: "one agitation lasts", Unit: "s"}, {Symbol: "i", Meaning: "one every", Unit: "s"}},
-		Text:  "floor((t - d - a) / i)", Valid: "an agitation that would run into the drain is left out; none begins before the first has ended", Source: "common practice, no source", Origin: figure.House},
+		Text:  "floor((t - d - a) / i)", Valid: "an agitation that would run into the drain is left out; none begins before the first has ended", Source: "common practice, no source", Origin: figure.Default},
 	Go: func(t, d, a, i unit.Seconds) unit.Factor {
 		return unit.Factor(unit.Round(float64((t-d-a)/i), 1, unit.Down))
 	},
@@ -104,7 +104,7 @@ var events = &figure.F4[unit.Factor, unit.Seconds, unit.Seconds, unit.Seconds, u
 var lastEvent = &figure.F2[unit.Seconds, unit.Factor, unit.Seconds]{
 	Formula: figure.Formula{ID: "agitate.last", Name: "last agitation", Result: "t_n", Unit: "s",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "agitations after the first"}, {Symbol: "i", Meaning: "one every", Unit: "s"}},
-		Text:  "n * i", Source: "common practice, no source", Origin: figure.House},
+		Text:  "n * i", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, i unit.Seconds) unit.Seconds { return unit.Seconds(n) * i },
 }
 
@@ -120,7 +120,7 @@ var apart = &figure.F2[unit.Seconds, unit.Seconds, unit.Seconds]{
 var draining = &figure.F2[unit.Seconds, unit.Seconds, unit.Seconds]{
 	Formula: figure.Formula{ID: "clock.draining", Name: "draining takes", Result: "d", Unit: "s",
 		Terms: []figure.Term{{Symbol: "d_0", Meaning: "draining a small tank", Unit: "s"}, {Symbol: "p", Meaning: "pouring into this tank", Unit: "s"}},
-		Text:  "max(d_0, p)", Valid: "a tank empties no faster than it fills", Source: "common practice, no source", Origin: figure.House},
+		Text:  "max(d_0, p)", Valid: "a tank empties no faster than it fills", Source: "common practice, no source", Origin: figure.Default},
 	Go: func(d, p unit.Seconds) unit.Seconds { return max(d, p) },
 }
 
@@ -128,7 +128,7 @@ var draining = &figure.F2[unit.Seconds, unit.Seconds, unit.Seconds]{
 var drainAt = &figure.F3[unit.Seconds, unit.Seconds, unit.Seconds, unit.Seconds]{
 	Formula: figure.Formula{ID: "clock.drain", Name: "draining begins", Result: "t_d", Unit: "s",
 		Terms: []figure.Term{{Symbol: "t_0", Meaning: "clock when the step began", Unit: "s"}, {Symbol: "t", Meaning: "time of the step", Unit: "s"}, {Symbol: "d", Meaning: "draining", Unit: "s"}},
-		Text:  "t_0 + t - d", Valid: "the clock starts with the pour-in; the next bath goes in at the end", Source: "common practice, no source", Origin: figure.House},
+		Text:  "t_0 + t - d", Valid: "the clock starts with the pour-in; the next bath goes in at the end", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(t0, t, d unit.Seconds) unit.Seconds { return t0 + t - d },
 }
 
@@ -154,6 +154,16 @@ var fixing = &figure.F2[unit.Seconds, unit.Factor, unit.Seconds]{
 		Terms: []figure.Term{{Symbol: "k", Meaning: "times the clearing time"}, {Symbol: "t_clear", Meaning: "clearing time of this film in this bath", Unit: "s"}},
 		Text:  "k * t_clear", Valid: "the film itself, at the bath's temperature", Source: "handbook tradition, from memory", Origin: figure.Memory},
 	Go: func(k unit.Factor, t unit.Seconds) unit.Seconds { return unit.Seconds(k) * t },
+}
+
+// fixingUsed is E8 in a bath that clears more slowly than it did fresh.
+var fixingUsed = &figure.F3[unit.Seconds, unit.Factor, unit.Seconds, unit.Factor]{
+	Formula: figure.Formula{ID: "fix.used", Name: "fixing time by clearing, in this bath", Result: "t_fix", Unit: "s",
+		Terms: []figure.Term{{Symbol: "k", Meaning: "times the clearing time"}, {Symbol: "t_clear", Meaning: "clearing time of this film in fresh fixer", Unit: "s"}, {Symbol: "r", Meaning: "clearing time of this bath against fresh", Unit: "× fresh"}},
+		Text:  "k * t_clear * r", Valid: "every film is taken to clear as much more slowly as the film of the test; test the film itself where it matters", Source: "handbook tradition, from memory", Origin: figure.Memory},
+	Go: func(k unit.Factor, t unit.Seconds, r unit.Factor) unit.Seconds {
+		return unit.Seconds(k) * t * unit.Seconds(r)
+	},
 }
 
 // fixingLeast keeps the fixing time above the house's least.

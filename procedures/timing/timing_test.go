@@ -14,7 +14,7 @@ func film(t *testing.T, window lab.Window) (Times, *lab.Material, lab.Bath) {
 	t.Helper()
 	s := &lab.Solution{Name: "developer", Strengths: map[string]*lab.Strength{"working": {Temperature: window, Push: &lab.Stops{Factor: unit.MustParse[unit.PerStop]("1.40 /stop"), Most: 2}}}}
 	s.ID = "developer"
-	m := &lab.Material{Name: "film", Speed: 400, Develop: []lab.Develop{{In: "developer.working", At: unit.MustParse[unit.Temperature]("20 °C"), Time: unit.MustParse[unit.Seconds]("10:00")}}}
+	m := &lab.Material{Name: "film", Base: "film", Speed: 400, Develop: []lab.Develop{{In: "developer.working", At: unit.MustParse[unit.Temperature]("20 °C"), Time: unit.MustParse[unit.Seconds]("10:00")}}}
 	m.ID = "film"
 	l := &lab.Lab{Solutions: []*lab.Solution{s}, Materials: []*lab.Material{m}}
 	l.Index()
@@ -56,6 +56,74 @@ func TestTimeAt(t *testing.T) {
 			require.Equal(t, c.shown, r.Shown)
 			require.Contains(t, r.Why, c.why)
 		})
+	}
+}
+
+// TestPushed: by how many stops somebody has tried, either way; what gets too short
+// has no time.
+func TestPushed(t *testing.T) {
+	for _, c := range []struct {
+		name       string
+		stops      int
+		push, pull *lab.Stops
+		shortest   string
+		id, shown  string
+		why        string
+	}{
+		{"no stop", 0, nil, nil, "", "film/time@developer.working,20.0c", "10:00", ""},
+		{"two stops: 10:00 × 1.4 × 1.4", 2, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("1.40 /stop"), Most: 2}, nil, "", "film/time@developer.working,20.0c,ei1600", "19:30", ""},
+		{"one stop more than tried", 2, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("1.40 /stop"), Most: 1}, nil, "", "film/time@developer.working,20.0c,ei1600", "", "more than 1 stop has not been tried"},
+		{"one stop less: 10:00 × 0.8", -1, nil, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("0.80 /stop"), Most: 1}, "", "film/time@developer.working,20.0c,ei200", "8:00", ""},
+		{"two stops less than tried", -2, nil, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("0.80 /stop"), Most: 1}, "", "film/time@developer.working,20.0c,ei100", "", "more than 1 stop has not been tried"},
+		{"a push is no pull", -1, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("1.40 /stop"), Most: 2}, nil, "", "film/time@developer.working,20.0c,ei200", "", "no pull has been tried in this developer"},
+		{"nor a pull a push", 1, nil, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("0.80 /stop"), Most: 2}, "", "film/time@developer.working,20.0c,ei800", "", "no push has been tried in this developer"},
+		{"exactly as long as is even", -1, nil, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("0.80 /stop"), Most: 1}, "8:00", "film/time@developer.working,20.0c,ei200", "8:00", ""},
+		{"shorter than is even", -1, nil, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("0.80 /stop"), Most: 1}, "8:01", "film/time@developer.working,20.0c,ei200", "", "under 8:01: too short to be even"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var w lab.Window
+			if c.shortest != "" {
+				w.Shortest = unit.MustParse[unit.Seconds](c.shortest)
+			}
+			times, m, b := film(t, w)
+			b.Decl().Push, b.Decl().Pull = c.push, c.pull
+			id, _, ok := times.Pushed(m, 0, b, c.stops, 20)
+			require.Equal(t, c.id, id)
+			r, found := times.Book.Get(id)
+			require.True(t, found)
+			require.Equal(t, c.why == "", ok)
+			require.Equal(t, c.shown, r.Shown)
+			require.Contains(t, r.Why, c.why)
+		})
+	}
+}
+
+// TestDilute: a stock on a cold shelf wants warmer water, as warm as the hot tap and
+// no warmer; a warm one colder, as cold as ice water nearly is and no colder.
+func TestDilute(t *testing.T) {
+	for _, c := range []struct {
+		volume, stock unit.Volume
+		at, stockAt   unit.Temperature
+		hot, shown    string
+		why           string
+	}{
+		{600, 300, 20, 12, "50 °C", "28.0", ""},
+		{600, 300, 20, 24, "50 °C", "16.0", ""},
+		{600, 450, 20, 10, "50 °C", "50.0", ""},
+		{600, 450, 20, 9.9, "50 °C", "", "hotter than the hot tap (50 °C): warm the stock first"},
+		{600, 450, 20, 9.9, "", "50.5", ""},
+		{600, 300, 20, 39, "50 °C", "1.0", ""},
+		{600, 300, 20, 39.2, "50 °C", "", "colder than any tap: cool the stock first"},
+	} {
+		l := &lab.Lab{}
+		if c.hot != "" {
+			l.Place.Water.Hot = unit.MustParse[unit.Temperature](c.hot)
+		}
+		times := Times{Lab: l, Book: figure.NewLedger()}
+		r, ok := times.Book.Get(times.Dilute("tempering/x", c.volume, c.stock, c.at, c.stockAt))
+		require.True(t, ok)
+		require.Equal(t, c.shown, r.Shown, "%v", c)
+		require.Contains(t, r.Why, c.why)
 	}
 }
 

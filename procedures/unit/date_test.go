@@ -31,6 +31,15 @@ func TestLater(t *testing.T) {
 	}
 }
 
+// TestParseDate: what is no day is no date.
+func TestParseDate(t *testing.T) {
+	for _, bad := range []string{"", "2026-02-30", "2026-13-01", "14.03.2026", "2026-3-14", "2026-03-14T10:00:00Z"} {
+		d, err := ParseDate(bad)
+		require.ErrorContains(t, err, "is not a date", bad)
+		require.True(t, d.IsZero(), bad)
+	}
+}
+
 func TestDateNumber(t *testing.T) {
 	for _, c := range []struct {
 		date string

@@ -51,83 +51,86 @@ const (
 	DimUses
 	DimPerRollLitre
 	DimDays
+	DimVolumePerSheet
 )
 
 // Typed numbers. The comment gives the unit a value counts in.
 type (
-	Mass          float64 // g
-	Volume        float64 // ml
-	Temperature   float64 // °C, a point on the scale
-	Kelvin        float64 // K, a difference of temperatures
-	Area          float64 // cm²
-	Length        float64 // mm
-	Seconds       float64 // s
-	Concentration float64 // g/L
-	Density       float64 // g/ml
-	Percent       float64 // %, of whatever is said
-	WW            float64 // % w/w: g in 100 g
-	WV            float64 // % w/v: g in 100 ml
-	VV            float64 // % v/v: ml in 100 ml
-	MassPerArea   float64 // g/m²
-	VolumePerArea float64 // ml/m²
-	VolumePerMass float64 // ml/g
-	VolumePerRoll float64 // ml/roll
-	Rolls         float64 // rolls, counted as equivalents of one 135-36
-	RollsPerLitre float64 // rolls/L
-	AreaPerLitre  float64 // m²/L
-	Flow          float64 // L/min
-	PerKelvin     float64 // 1/K
-	PerStop       float64 // factor for one stop
-	Stops         float64 // stops
-	Molar         float64 // g/mol
-	Money         float64 // the lab's currency
-	MoneyPerKg    float64 // currency per kg
-	MoneyPerL     float64 // currency per litre
-	Speed         float64 // ISO speed or exposure index
-	Factor        float64 // a plain number: parts, counts, factors
-	Solubility    float64 // g in 100 g of water
-	PerLitre      float64 // pieces for each litre of bath
-	Uses          float64 // uses
-	PerRollLitre  float64 // % of the time for each roll done in a litre
-	Days          float64 // days; of a date, since 1 January 1970
+	Mass           float64 // g
+	Volume         float64 // ml
+	Temperature    float64 // °C, a point on the scale
+	Kelvin         float64 // K, a difference of temperatures
+	Area           float64 // cm²
+	Length         float64 // mm
+	Seconds        float64 // s
+	Concentration  float64 // g/L
+	Density        float64 // g/ml
+	Percent        float64 // %, of whatever is said
+	WW             float64 // % w/w: g in 100 g
+	WV             float64 // % w/v: g in 100 ml
+	VV             float64 // % v/v: ml in 100 ml
+	MassPerArea    float64 // g/m²
+	VolumePerArea  float64 // ml/m²
+	VolumePerMass  float64 // ml/g
+	VolumePerRoll  float64 // ml/roll
+	Rolls          float64 // rolls, counted as equivalents of one 135-36
+	RollsPerLitre  float64 // rolls/L
+	AreaPerLitre   float64 // m²/L
+	Flow           float64 // L/min
+	PerKelvin      float64 // 1/K
+	PerStop        float64 // factor for one stop
+	Stops          float64 // stops
+	Molar          float64 // g/mol
+	Money          float64 // the lab's currency
+	MoneyPerKg     float64 // currency per kg
+	MoneyPerL      float64 // currency per litre
+	Speed          float64 // ISO speed or exposure index
+	Factor         float64 // a plain number: parts, counts, factors
+	Solubility     float64 // g in 100 g of water
+	PerLitre       float64 // pieces for each litre of bath
+	Uses           float64 // uses
+	PerRollLitre   float64 // % of the time for each roll done in a litre
+	Days           float64 // days; of a date, since 1 January 1970
+	VolumePerSheet float64 // ml for each sheet
 )
 
 // Dim returns the dimension of the type.
-func (Mass) Dim() Dim          { return DimMass }
-func (Volume) Dim() Dim        { return DimVolume }
-func (Temperature) Dim() Dim   { return DimTemperature }
-func (Kelvin) Dim() Dim        { return DimKelvin }
-func (Area) Dim() Dim          { return DimArea }
-func (Length) Dim() Dim        { return DimLength }
-func (Seconds) Dim() Dim       { return DimTime }
-func (Concentration) Dim() Dim { return DimConcentration }
-func (Density) Dim() Dim       { return DimDensity }
-func (Percent) Dim() Dim       { return DimPercent }
-func (WW) Dim() Dim            { return DimWW }
-func (WV) Dim() Dim            { return DimWV }
-func (VV) Dim() Dim            { return DimVV }
-func (MassPerArea) Dim() Dim   { return DimMassPerArea }
-func (VolumePerArea) Dim() Dim { return DimVolumePerArea }
-func (VolumePerMass) Dim() Dim { return DimVolumePerMass }
-func (VolumePerRoll) Dim() Dim { return DimVolumePerRoll }
-func (Rolls) Dim() Dim         { return DimRolls }
-func (RollsPerLitre) Dim() Dim { return DimRollsPerVolume }
-func (AreaPerLitre) Dim() Dim  { return DimAreaPerVolume }
-func (Flow) Dim() Dim          { return DimFlow }
-func (PerKelvin) Dim() Dim     { return DimPerKelvin }
-func (PerStop) Dim() Dim       { return DimPerStop }
-func (Stops) Dim() Dim         { return DimStops }
-func (Molar) Dim() Dim         { return DimMolar }
-func (Money) Dim() Dim         { return DimMoney }
-func (MoneyPerKg) Dim() Dim    { return DimMoneyPerMass }
-func (MoneyPerL) Dim() Dim     { return DimMoneyPerVolume }
-func (Speed) Dim() Dim         { return DimSpeed }
-func (Factor) Dim() Dim        { return DimFactor }
-func (Solubility) Dim() Dim    { return DimSolubility }
-func (PerLitre) Dim() Dim      { return DimPerLitre }
-func (Uses) Dim() Dim          { return DimUses }
-func (PerRollLitre) Dim() Dim  { return DimPerRollLitre }
-func (Days) Dim() Dim          { return DimDays }
+func (Mass) Dim() Dim           { return DimMass }
+func (Volume) Dim() Dim         { return DimVolume }
+func (Temperature) Dim() Dim    { return DimTemperature }
+func (Kelvin) Dim() Dim         { return DimKelvin }
+func (Area) Dim() Dim           { return DimArea }
+func (Length) Dim() Dim         { return DimLength }
+func (Seconds) Dim() Dim        { return DimTime }
+func (Concentration) Dim() Dim  { return DimConcentration }
+func (Density) Dim() Dim        { return DimDensity }
+func (Percent) Dim() Dim        { return DimPercent }
+func (WW) Dim() Dim             { return DimWW }
+func (WV) Dim() Dim             { return DimWV }
+func (VV) Dim() Dim             { return DimVV }
+func (MassPerArea) Dim() Dim    { return DimMassPerArea }
+func (VolumePerArea) Dim() Dim  { return DimVolumePerArea }
+func (VolumePerMass) Dim() Dim  { return DimVolumePerMass }
+func (VolumePerRoll) Dim() Dim  { return DimVolumePerRoll }
+func (Rolls) Dim() Dim          { return DimRolls }
+func (RollsPerLitre) Dim() Dim  { return DimRollsPerVolume }
+func (AreaPerLitre) Dim() Dim   { return DimAreaPerVolume }
+func (Flow) Dim() Dim           { return DimFlow }
+func (PerKelvin) Dim() Dim      { return DimPerKelvin }
+func (PerStop) Dim() Dim        { return DimPerStop }
+func (Stops) Dim() Dim          { return DimStops }
+func (Molar) Dim() Dim          { return DimMolar }
+func (Money) Dim() Dim          { return DimMoney }
+func (MoneyPerKg) Dim() Dim     { return DimMoneyPerMass }
+func (MoneyPerL) Dim() Dim      { return DimMoneyPerVolume }
+func (Speed) Dim() Dim          { return DimSpeed }
+func (Factor) Dim() Dim         { return DimFactor }
+func (Solubility) Dim() Dim     { return DimSolubility }
+func (PerLitre) Dim() Dim       { return DimPerLitre }
+func (Uses) Dim() Dim           { return DimUses }
+func (PerRollLitre) Dim() Dim   { return DimPerRollLitre }
+func (Days) Dim() Dim           { return DimDays }
+func (VolumePerSheet) Dim() Dim { return DimVolumePerSheet }
 
 // Add returns the temperature d above t.
 func (t Temperature) Add(d Kelvin) Temperature { return t + Temperature(d) }
@@ -178,6 +181,7 @@ var dimensions = [...]dimension{
 	DimUses:           {"a number of uses", "uses", "5 uses"},
 	DimPerRollLitre:   {"a percentage for each roll in a litre", "% per roll/L", "8 % per roll/L"},
 	DimDays:           {"a number of days", "days", "14 days"},
+	DimVolumePerSheet: {"a volume per sheet", "ml/sheet", "2.5 mL/sheet"},
 }
 
 // Name returns the dimension with its article, such as "a mass".

@@ -85,6 +85,12 @@ func (l Life) Number() float64 {
 	return n
 }
 
+// Span is about how many days the life is, a month counted as a twelfth of a
+// year: to compare lives, never to work out a date.
+func (l Life) Span() float64 {
+	return float64(l.Days) + float64(l.Months)*365.25/12 + float64(l.Seconds)/daySeconds
+}
+
 // Word returns the unit the life was written in.
 func (l Life) Word() string {
 	if m := life.FindStringSubmatch(l.text); m != nil {

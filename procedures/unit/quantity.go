@@ -125,6 +125,7 @@ var units = map[string]unitDef{
 	"g/m2": {DimMassPerArea, one}, "g/m²": {DimMassPerArea, one},
 	"mL/m2": {DimVolumePerArea, one}, "ml/m2": {DimVolumePerArea, one}, "ml/m²": {DimVolumePerArea, one}, "mL/m²": {DimVolumePerArea, one},
 	"mL/g": {DimVolumePerMass, one}, "ml/g": {DimVolumePerMass, one},
+	"mL/sheet": {DimVolumePerSheet, one}, "ml/sheet": {DimVolumePerSheet, one},
 	"mL/roll": {DimVolumePerRoll, one}, "ml/roll": {DimVolumePerRoll, one},
 	"rolls": {DimRolls, one}, "roll": {DimRolls, one},
 	"rolls/L": {DimRollsPerVolume, one}, "rolls/l": {DimRollsPerVolume, one}, "roll/L": {DimRollsPerVolume, one},
@@ -244,6 +245,9 @@ func unitNamed(text, word string, want Dim) (unitDef, error) {
 	}
 	if right, known := asWritten[word]; known && units[right].dim == want {
 		return def, &Error{"quantity", quoted + " is not " + want.Name(), `write the unit as ` + right + `, for example "` + strings.TrimSuffix(strings.TrimSpace(strings.TrimSuffix(text, word)), " ") + " " + right + `"`}
+	}
+	if want == DimTime && strings.HasPrefix(word, ":") {
+		return def, &Error{"quantity", quoted + " is not a time: a clock time has minutes, a colon and two digits of seconds, and lies above zero", `for example "` + want.Example() + `"`}
 	}
 	return def, &Error{"quantity", quoted + " is not " + want.Name() + `: there is no unit "` + word + `"`, `for example "` + want.Example() + `"`}
 }

@@ -1,6 +1,7 @@
 package waste
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"unicode"
@@ -12,15 +13,52 @@ import (
 // part is what a rule of keeping apart can tell of a bath.
 type part struct{ name, group string }
 
-func partsOf(m *mix.Mixer, baths []lab.Bath) []part {
+// partsOf are the substances in some baths, each once.
+func partsOf(l *lab.Lab, baths []lab.Bath) []part {
 	var out []part
+	seen := map[string]bool{}
+	add := func(p part) {
+		if !slices.Contains(out, p) {
+			out = append(out, p)
+		}
+	}
+	var walk func(b lab.Bath)
+	walk = func(b lab.Bath) {
+		if b.Zero() || seen[b.Ref()] { // a bath that goes round in a circle is a fault of its own
+			return
+		}
+		seen[b.Ref()] = true
+		if from, _, _, ok := mix.From(b); ok {
+			walk(from)
+			return
+		}
+		if p := b.Product; p != nil {
+			add(part{name: strings.ToLower(p.Name)})
+			for _, in := range l.Parts(p) {
+				add(part{strings.ToLower(in.Ing.Chemical.Name), in.Ing.Chemical.Group})
+			}
+			return
+		}
+		refs := make([]string, 0, len(b.Solution.Steps)+2)
+		for _, step := range b.Solution.Steps {
+			refs = append(refs, step.Add)
+		}
+		if d := b.Solution.Dissolve; d != nil {
+			refs = append(refs, d.Add, d.In)
+		}
+		for _, ref := range refs {
+			ing, bad := l.Resolve(ref, b.Solution.At("step"))
+			switch {
+			case len(bad) > 0 || ing.Water:
+			case ing.Chemical != nil:
+				add(part{strings.ToLower(ing.Chemical.Name), ing.Chemical.Group})
+			default:
+				walk(ing.Bath)
+			}
+		}
+	}
 	for _, b := range baths {
-		for _, c := range m.Made(b).Contents {
-			out = append(out, part{strings.ToLower(c.Chemical.Name), c.Chemical.Group})
-		}
-		for _, p := range m.Made(b).Unknown {
-			out = append(out, part{name: strings.ToLower(p.Name())})
-		}
+		walk(b)
 	}
 	return out
 }
@@ -96,12 +134,12 @@ func keepsOut(m *mix.Mixer, drum string, mine []part) string {
 	var inside []part
 	for _, w := range m.Lab.Wastes {
 		if w.Drum == drum {
-			inside = append(inside, partsOf(m, Baths(m.Lab, w.ID))...)
+			inside = append(inside, partsOf(m.Lab, Baths(m.Lab, w.ID))...)
 		}
 	}
 	var whys []string
 	for _, a := range Pairs(m.Lab) {
-		if (named(a.These, mine) && named(a.Those, inside) || named(a.Those, mine) && named(a.These, inside)) && !slices.Contains(whys, a.Why) {
+		if (whole(a.These, mine) && whole(a.Those, inside) || whole(a.Those, mine) && whole(a.These, inside)) && !slices.Contains(whys, a.Why) {
 			whys = append(whys, a.Why)
 		}
 	}
@@ -126,20 +164,20 @@ func keepsOut(m *mix.Mixer, drum string, mine []part) string {
 // twice in the same words stands once, with every reason; what kills comes first.
 func NeverIn(m *mix.Mixer, drum string) []string {
 	var out []line
-	var inside []part
+	inside := contents{}
 	for _, w := range m.Lab.Wastes {
 		if w.Drum == drum {
 			for _, never := range w.Never {
 				what, why, _ := strings.Cut(never, ": ")
 				out = enter(out, line{what, why})
 			}
-			inside = append(inside, partsOf(m, Baths(m.Lab, w.ID))...)
+			inside = append(inside, contentsOf(m.Lab, w)...)
 		}
 	}
 	for _, a := range Pairs(m.Lab) {
 		for _, side := range [][2]string{{a.These, a.Those}, {a.Those, a.These}} {
 			switch {
-			case !whole(side[0], inside) || named(side[1], inside):
+			case !inside.holds(side[0], side[1]):
 			case nameless(side[1]):
 				out = enter(out, line{"leave it " + side[1], a.Why})
 			default:
@@ -156,6 +194,82 @@ func NeverIn(m *mix.Mixer, drum string) []string {
 		}
 	}
 	return texts
+}
+
+// held is what one bath of a drum is made of.
+type held struct {
+	bath  lab.Bath
+	route *lab.Waste
+	parts []part
+}
+
+// contents are the baths that go into a drum.
+type contents []held
+
+// contentsOf are the baths of one route, each solution or product once.
+func contentsOf(l *lab.Lab, w *lab.Waste) contents {
+	var out contents
+	for _, b := range Baths(l, w.ID) {
+		if n := len(out); n > 0 && out[n-1].bath.Def().ID == b.Def().ID {
+			continue
+		}
+		out = append(out, held{b, w, partsOf(l, []lab.Bath{b})})
+	}
+	return out
+}
+
+// holds reports whether a bath brings what one side of a pair names and not, in
+// itself, what the other side names: a bath that is made of both has come to rest.
+func (c contents) holds(side, other string) bool {
+	if nameless(other) { // such as standing, or other wastes: any bath will do
+		var all []part
+		for _, h := range c {
+			all = append(all, h.parts...)
+		}
+		return whole(side, all)
+	}
+	_, ok := c.first(side, other)
+	return ok
+}
+
+func (c contents) first(side, other string) (held, bool) {
+	for _, h := range c {
+		if whole(side, h.parts) && !whole(other, h.parts) {
+			return h, true
+		}
+	}
+	return held{}, false
+}
+
+// together finds drums into which routes lead two baths that never meet.
+func together(l *lab.Lab) []lab.Problem {
+	var out []lab.Problem
+	for _, drum := range Drums(l) {
+		var inside contents
+		for _, w := range l.Wastes {
+			if w.Drum == drum {
+				inside = append(inside, contentsOf(l, w)...)
+			}
+		}
+		said := map[string]bool{}
+		for _, a := range Pairs(l) {
+			one, ok := inside.first(a.These, a.Those)
+			other, also := inside.first(a.Those, a.These)
+			if !ok || !also {
+				continue
+			}
+			at := other.route
+			if key := at.ID + a.Why; said[key] {
+				continue
+			} else {
+				said[key] = true
+			}
+			out = append(out, lab.Problem{At: at.At("drum"), Code: "apart",
+				What: fmt.Sprintf("the drum %q takes %s (%s) and %s (%s), which never meet: %s", drum, one.bath.Name(), plainly(a.These), other.bath.Name(), plainly(a.Those), a.Why),
+				Hint: "give one of the two a drum of its own, or leave drum out of its route: its cards then say ask first, and into no drum of this room"})
+		}
+	}
+	return out
 }
 
 // plainly is one side of a pair as it stands in a sentence.

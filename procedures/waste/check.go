@@ -58,6 +58,7 @@ func Check(l *lab.Lab) []lab.Problem {
 		}
 	}
 	out = append(out, permits(l)...)
+	out = append(out, together(l)...)
 	for _, id := range drums {
 		at := l.Place.At("drum." + id)
 		switch d := l.Place.Drums[id]; {

@@ -81,10 +81,9 @@ type Route struct {
 	// Drain says how it goes down the foul drain, and Ref by which permit; both
 	// are empty without a permit.
 	Drain, Ref string
-	// Not lists drums that it must not go into, while nobody has named its own;
-	// None: those are all the drums that the lab has.
-	Not  []Not
-	None bool
+	// Not lists drums of which it is known why it must not go into them, while nobody
+	// has named its own. It must go into no other drum either.
+	Not []Not
 }
 
 // Not is a drum that something must stay out of.
@@ -101,35 +100,25 @@ func (r Route) Words() string {
 	case r.Drain != "":
 		return "down the foul drain: " + r.Drain + "; permit " + r.Ref
 	}
-	out := "to a drum: ask first"
-	if r.None && len(r.Not) > 2 { // a list of every drum would not be read
-		var whys []string
-		for _, n := range r.Not {
-			for _, why := range strings.Split(n.Why, "; ") {
-				first, _, _ := strings.Cut(why, ",")
-				if first, _, _ = strings.Cut(first, ":"); !slices.Contains(whys, first) {
-					whys = append(whys, first)
-				}
+	// Naming one drum that it must not go into would read as leave for the others.
+	out := "to a drum of its own: ask first; into no drum of this room"
+	var whys []string
+	for _, n := range r.Not {
+		for _, why := range strings.Split(n.Why, "; ") {
+			first, _, _ := strings.Cut(why, ",")
+			if first, _, _ = strings.Cut(first, ":"); !slices.Contains(whys, first) {
+				whys = append(whys, first)
 			}
 		}
-		slices.SortStableFunc(whys, func(a, b string) int { return deadly(b) - deadly(a) })
-		if len(whys) > 2 {
-			whys = append(whys[:2], "more")
-		}
-		return out + "; into none of the drums here (with them: " + strings.Join(whys, ", ") + ")"
 	}
-	for i, n := range r.Not {
-		switch {
-		case i > 0 && r.Not[i-1].Why == n.Why:
-			out += " or " + n.Drum
-		default:
-			out += "; not the drum for " + n.Drum
-		}
-		if i == len(r.Not)-1 || r.Not[i+1].Why != n.Why {
-			out += ": " + n.Why
-		}
+	if len(whys) == 0 {
+		return out
 	}
-	return out
+	slices.SortStableFunc(whys, func(a, b string) int { return deadly(b) - deadly(a) })
+	if len(whys) > 2 {
+		whys = append(whys[:2], "more")
+	}
+	return out + " (with what stands there: " + strings.Join(whys, ", ") + ")"
 }
 
 // DrumName is a drum in words.
@@ -164,14 +153,12 @@ func OfRoute(m *mix.Mixer, w *lab.Waste, baths []lab.Bath) Route {
 		r.Drain, r.Ref = w.Drain, p.Ref
 		return r
 	}
-	mine := partsOf(m, baths)
-	drums := Drums(m.Lab)
-	for _, id := range drums {
+	mine := partsOf(m.Lab, baths)
+	for _, id := range Drums(m.Lab) {
 		if why := keepsOut(m, id, mine); why != "" {
 			r.Not = append(r.Not, Not{DrumName(m.Lab, id), why})
 		}
 	}
-	r.None = len(r.Not) == len(drums)
 	return r
 }
 

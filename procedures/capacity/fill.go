@@ -1,0 +1,117 @@
+package capacity
+
+import (
+	"fmt"
+	"math/big"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/unit"
+)
+
+// Fill is a bath in a vessel: what to draw, on which device, and what it serves;
+// or why this bath must not be made up in this vessel. Every card that tells what
+// goes into a vessel reads it here.
+type Fill struct {
+	Bath, From lab.Bath
+	Vessel     Vessel
+	// Diluted: something is drawn and filled up with water; else the bath goes in
+	// as it is, and Take is the whole.
+	Diluted bool
+	Take    mix.Take
+	Volume  string // figure id of the vessel's fill
+	Served  Served // of a tank
+	// No is the refused figure of the amount, Why the reason and Way what would
+	// help; Wanted is the figure of what it would have taken.
+	No, Why, Way, Wanted string
+}
+
+// FillOf works out what goes into a vessel.
+func FillOf(m *mix.Mixer, b lab.Bath, v Vessel) Fill {
+	f := Fill{Bath: b, From: b, Vessel: v}
+	name := "fill of the " + v.Name
+	if draw, ok := m.Draw(b, v.Fill, v.At, v.Origin, name, NeededIn(m, b, v.Fill.Exact())); ok {
+		f.From, f.Take, f.Volume, f.Diluted = draw.From, draw.Take, draw.Fill, !b.Decl().Dilute.None()
+	} else {
+		f.Volume = m.VolumeFigure(b.Ref()+"/fill@"+mix.Tag(v.Fill.Exact()), v.Fill, v.At, v.Origin, name)
+		f.Take = mix.Take{ID: f.Volume, Unit: "ml", Hand: figure.Hand{Device: "the vessel itself", Pours: 1}}
+	}
+	if f.Take.Refused != "" {
+		f.No, f.Why, f.Way, f.Wanted = f.Take.ID, f.Take.Refused, f.Take.Way, f.Take.Wanted
+		return f
+	}
+	if v.Tray {
+		return f
+	}
+	f.Served = Serves(m, b, v, f.Take.ID)
+	if f.Served.Count == 0 {
+		taken, _ := m.Book.Get(f.Take.ID)
+		f.Why = fmt.Sprintf("%s ml of %s are not enough for one %s", taken.Shown, f.From.Strength, v.Pieces(1))
+		f.Way = "take a larger tank, or a strength with less water"
+		f.Wanted = f.Take.ID
+		f.No = m.Book.Refuse(b.Ref()+"/draw@"+v.Key, figure.KindAmount, taken.Name, "ml", f.Why+"; "+f.Way, taken.Origin, taken.Ref())
+	}
+	return f
+}
+
+// NeededIn is the stock that the pieces need which a tank of this fill serves, by
+// the unrounded share; of several tanks of one fill, the most. nil: nobody has
+// said what a roll needs.
+func NeededIn(m *mix.Mixer, b lab.Bath, fill *big.Rat) *big.Rat {
+	s := b.Decl()
+	if s == nil || !s.Needs.Given() {
+		return nil
+	}
+	stock := new(big.Rat).Set(fill)
+	if _, dil, _, ok := mix.From(b); ok && !dil.None() {
+		stock.Mul(stock, dil.Share())
+	}
+	var most *big.Rat
+	tanks, _ := Vessels(m.Lab)
+	for _, v := range tanks {
+		if v.Fill.Exact().Cmp(fill) != 0 {
+			continue
+		}
+		each := new(big.Rat).Set(s.Needs.Exact())
+		if _, q, ok := equivalentOf(m.Lab, v.Family); ok {
+			each.Mul(each, q)
+		}
+		n := unit.RoundRat(new(big.Rat).Quo(stock, each), big.NewRat(1, 1), unit.Down)
+		if takes := big.NewInt(int64(v.Takes)); n.Cmp(takes) > 0 {
+			n = takes
+		}
+		if need := new(big.Rat).Mul(each, new(big.Rat).SetInt(n)); most == nil || need.Cmp(most) > 0 {
+			most = need
+		}
+	}
+	return most
+}
+
+// Shares says why one piece of each of two families must not lie together in what
+// fills a vessel, or nothing: the solution in it must be enough for both.
+func Shares(m *mix.Mixer, f Fill, one, other string) string {
+	s := f.Bath.Decl()
+	if f.No != "" {
+		return f.Why
+	}
+	if s == nil || !s.Needs.Given() {
+		return ""
+	}
+	taken, ok := m.Book.Get(f.Take.ID)
+	if !ok || taken.Refused() {
+		return "the dilution cannot be measured"
+	}
+	need := new(big.Rat)
+	for _, family := range []string{one, other} {
+		each := new(big.Rat).Set(s.Needs.Exact())
+		if _, q, ok := equivalentOf(m.Lab, family); ok {
+			each.Mul(each, q)
+		}
+		need.Add(need, each)
+	}
+	if wanted, _ := need.Float64(); unit.Snap(float64(millilitresOf(taken).Value)) < unit.Snap(wanted) {
+		return fmt.Sprintf("%s ml of %s are not enough for both", taken.Shown, f.From.Strength)
+	}
+	return ""
+}

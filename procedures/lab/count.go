@@ -1,0 +1,26 @@
+package lab
+
+import (
+	"fmt"
+
+	"wetside/procedures/unit"
+)
+
+// Count is a whole number of one or more. Its zero value was left out; nobody
+// can write a zero.
+type Count int
+
+// UnmarshalTOML takes a whole number without quotes.
+func (c *Count) UnmarshalTOML(v any) error {
+	n, ok := v.(int64)
+	switch {
+	case !ok:
+		return &unit.Error{Code: "shape", What: "found something else where a whole number is expected", Hint: "write a whole number without quotes, for example 2"}
+	case n < 1:
+		return &unit.Error{Code: "range", What: fmt.Sprintf("%d is not a number of one or more", n), Hint: "write a whole number from 1 up, or leave the key out"}
+	case n > 1000000:
+		return &unit.Error{Code: "range", What: fmt.Sprintf("%d is more than any darkroom counts", n), Hint: "correct the number"}
+	}
+	*c = Count(n)
+	return nil
+}

@@ -1,0 +1,324 @@
+package shelf
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
+)
+
+// mostClearing is how many times its fresh clearing time a fixer may take where
+// its strength says nothing else.
+var mostClearing = unit.MustParse[unit.Factor]("2 x fresh")
+
+// limits holds what was worked in the batch against every limit that applies to
+// it. Each passes, spends it, or leaves it unjudged; what is known counts as the
+// least that it can be, so that one blank never makes a spent bath good.
+func (j *judge) limits() {
+	decl := j.out.Bath.Decl()
+	for _, w := range j.story.work {
+		j.out.Worked += w.Pieces.Count
+	}
+	j.clearingTimes()
+	if decl == nil {
+		j.clearing(nil)
+		return
+	}
+	done := j.done()
+	j.placed(decl)
+	counted := 0
+	var tests []lab.LimitAt
+	for _, l := range j.applying(decl) {
+		if l.By == "clearing" {
+			tests = append(tests, l)
+			continue
+		}
+		if j.limit(l, done) {
+			counted++
+		}
+	}
+	j.clearing(tests)
+	if len(tests) > 0 && j.out.Clearing == "" && len(j.story.work) > 0 && counted == 0 {
+		j.unsure = append(j.unsure, "clearing time: nobody has tested it since it was first used")
+	}
+	j.more(decl, done)
+	j.reuse(decl, done)
+}
+
+// placed makes a batch unjudged whose limits hang on its place of two baths, where
+// its file does not say which it is.
+func (j *judge) placed(decl *lab.Strength) {
+	if j.story.place > 0 {
+		return
+	}
+	for _, base := range j.bases() {
+		for _, l := range decl.Limits {
+			if l.Place > 0 && (l.For == "" || l.For == base) {
+				j.unsure = append(j.unsure, "nobody has written which of two baths it is (place), and its limits differ")
+				return
+			}
+		}
+	}
+}
+
+// applying are the limits of the strength that hold for what was worked in the
+// batch, at its place of two; before its first piece, for all that it is used for.
+func (j *judge) applying(decl *lab.Strength) []lab.LimitAt {
+	bases := j.bases()
+	if len(bases) == 0 {
+		bases = j.lab.BasesOf(j.out.Bath)
+	}
+	if len(bases) == 0 {
+		bases = []string{""}
+	}
+	var out []lab.LimitAt
+	for _, base := range bases {
+		for _, l := range decl.LimitsFor(base, j.story.place) {
+			if !slices.ContainsFunc(out, func(o lab.LimitAt) bool { return o.Index == l.Index }) {
+				out = append(out, l)
+			}
+		}
+	}
+	slices.SortFunc(out, func(a, b lab.LimitAt) int { return a.Index - b.Index })
+	return out
+}
+
+// bases are those of what was worked; rolls that nobody named are film.
+func (j *judge) bases() []string {
+	var out []string
+	for _, w := range j.story.work {
+		base := "film"
+		if m, _, _ := j.lab.Piece(w.Pieces.Of, w.At); w.Pieces.Of != "" && m != nil {
+			base = m.Base
+		}
+		if !slices.Contains(out, base) {
+			out = append(out, base)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// done is what was worked, as the limits count it.
+func (j *judge) done() capacity.Done {
+	d := capacity.Done{Made: j.made, Unknown: map[string]string{}}
+	work := j.story.work
+	unknown := func(by, why string) {
+		if why != "" {
+			d.Unknown[by] = why
+		}
+	}
+	var why string
+	d.Area, _, why = capacity.AreaOf(j.lab, j.out.ID, work, j.made)
+	unknown("area", why)
+	d.Rolls, why = capacity.Rolls(j.lab, j.out.ID, work)
+	unknown("rolls", why)
+	uses := 0
+	for _, e := range j.out.Log {
+		if len(e.Worked) > 0 {
+			uses++
+		}
+	}
+	d.Uses = figure.Constant(unit.Factor(uses), "uses, by the log", "counted in the log", figure.House)
+	d.Count = func(of string) figure.Figure[unit.Factor] {
+		n, _ := capacity.CountOf(j.out.ID, work, of, j.made)
+		return n
+	}
+	d.Silver = figure.Constant(unit.Concentration(0), "silver it began with", "nothing else is written: a fresh bath", figure.Default)
+	b := j.out.Batch
+	if b.StartSilver.Given() {
+		d.Silver = figure.Given(b.StartSilver, b.At("start_silver"), j.by("start_silver"), "silver it began with")
+	}
+	if len(work) > 0 && j.silvered() {
+		why := ""
+		if j.story.second {
+			why = "what the first bath carries into the second is not worked out here"
+		}
+		s := capacity.SilverOf(j.lab, j.book, j.out.ID, work, j.made, d.Silver, why)
+		j.out.Silver = &s
+		d.Silver = s.Known
+		unknown("silver", s.Why)
+	}
+	return d
+}
+
+// silvered reports a bath of which the silver is told: a fixer, and what has a
+// limit by silver.
+func (j *judge) silvered() bool {
+	if j.out.Bath.Role() == "fixer" {
+		return true
+	}
+	d := j.out.Bath.Decl()
+	return d != nil && slices.ContainsFunc(d.Limits, func(l lab.Limit) bool { return l.By == "silver" })
+}
+
+// limit holds one limit against what was done, and reports whether it could be
+// decided.
+func (j *judge) limit(l lab.LimitAt, done capacity.Done) bool {
+	d := j.out.Bath.Def()
+	key := fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, l.Index)
+	by, _ := j.lab.OriginOf(d, key)
+	at := d.At(key)
+	id := func(what string) string { return fmt.Sprintf("%s/limit.%s.%d", j.out.ID, what, l.Index+1) }
+	word := capacity.LimitWords[l.By]
+	var most, held string
+	reached := false
+	switch l.By {
+	case "area":
+		most = figure.Declare(j.book, id("area"), figure.KindAmount, figure.Given(l.Most.Area, at, by, "most area for each litre"), plain(l.Most.Area.Exact()), "m²/L")
+		_, a, _ := capacity.AreaOf(j.lab, j.out.ID, j.story.work, j.made)
+		held = j.enter(a.Record(), "area", done.Unknown[l.By])
+		reached = unit.Snap(float64(a.Value)) >= unit.Snap(float64(l.Most.Area.Value()))
+	case "rolls":
+		most = figure.Declare(j.book, id("rolls"), figure.KindCount, figure.Given(l.Most.Rolls, at, by, "most rolls for each litre"), plain(l.Most.Rolls.Exact()), "rolls/L")
+		r := capacity.RollsHeld(j.out.ID, done.Rolls, j.made)
+		if len(j.story.work) > 0 && done.Unknown[l.By] == "" {
+			j.out.Done = figure.Enter(j.book, done.Rolls)
+		}
+		held = j.enter(r.Record(), "rolls", done.Unknown[l.By])
+		reached = unit.Snap(float64(r.Value)) >= unit.Snap(float64(l.Most.Rolls.Value()))
+	case "count":
+		most = figure.Declare(j.book, id("count"), figure.KindCount, figure.Given(l.Most.PerLitre, at, by, "most pieces of "+l.Of+" for each litre"), plain(l.Most.PerLitre.Exact()), "/L")
+		_, n := capacity.CountOf(j.out.ID, j.story.work, l.Of, j.made)
+		held = figure.Enter(j.book, n)
+		reached = unit.Snap(float64(n.Value)) >= unit.Snap(float64(l.Most.PerLitre.Value()))
+	case "uses":
+		most = figure.Declare(j.book, id("uses"), figure.KindCount, figure.Given(l.Most.Uses, at, by, "most uses"), plain(l.Most.Uses.Exact()), "uses")
+		held = figure.Declare(j.book, j.id("uses"), figure.KindCount, done.Uses, fmt.Sprint(int(done.Uses.Value)), "uses")
+		reached = unit.Snap(float64(done.Uses.Value)) >= unit.Snap(float64(l.Most.Uses.Value()))
+	case "silver":
+		most = figure.Declare(j.book, id("silver"), figure.KindAmount, figure.Given(l.Most.Silver, at, by, "most silver the bath may hold"), plain(l.Most.Silver.Exact()), "g/L")
+		if j.out.Silver != nil {
+			held = j.out.Silver.Held
+		}
+		reached = unit.Snap(float64(done.Silver.Value)) >= unit.Snap(float64(l.Most.Silver.Value()))
+	default:
+		return false
+	}
+	j.out.Used = append(j.out.Used, Used{By: l.By, Word: word, Held: held, Most: most})
+	switch {
+	case reached:
+		j.spend(word, word+": "+l.Most.Text()+" reached")
+	case done.Unknown[l.By] != "":
+		j.unsure = append(j.unsure, word+": "+done.Unknown[l.By])
+		return false
+	}
+	return true
+}
+
+// enter enters what was counted against a limit: refused where not all of it is
+// known, with the least that it is.
+func (j *judge) enter(r figure.Record, what, unknown string) string {
+	if unknown == "" {
+		return j.book.EnterRecord(r)
+	}
+	known := r
+	known.ID += ".known"
+	known.Name += ", at least"
+	j.book.EnterRecord(known)
+	return j.book.Refuse(j.id(what), r.Kind, r.Name, r.Unit, unknown, figure.Default, known.Ref())
+}
+
+// more works out how many more pieces of each format the batch treats. When not one
+// more of anything fits, it is spent.
+func (j *judge) more(decl *lab.Strength, done capacity.Done) {
+	if len(decl.Limits) == 0 {
+		return
+	}
+	any, fits, by := false, false, ""
+	for _, base := range j.lab.BasesOf(j.out.Bath) {
+		for _, f := range capacity.Formats(j.lab, base) {
+			limits := decl.LimitsFor(base, j.story.place)
+			m := capacity.More{Format: f, Why: "when the first bath is spent, this one becomes the first: its count is not worked out here"}
+			if j.story.place < 2 {
+				m = capacity.MoreOf(j.lab, j.book, j.out.ID, f, limits, j.out.Bath.Def(), "strength."+j.out.Bath.Strength, done)
+			}
+			j.out.More = append(j.out.More, m)
+			any = true
+			fits = fits || m.Why != "" || m.Count > 0
+			if by == "" {
+				by = m.By
+			}
+		}
+	}
+	if any && !fits && len(j.spent) == 0 && len(j.story.work) > 0 {
+		j.spend(by, by+": not one more of anything fits")
+	}
+}
+
+// clearingTimes enters the clearing times that were measured.
+func (j *judge) clearingTimes() {
+	b := j.out.Batch
+	if b.FreshClears.Given() {
+		j.out.Fresh = figure.Declare(j.book, j.id("clears.fresh"), figure.KindTime, figure.Given(b.FreshClears, b.At("fresh_clears"), j.by("fresh_clears"), "clearing time on the day of mixing"), seconds(b.FreshClears), "s")
+	}
+	if j.story.cleared >= 0 {
+		key := lab.EntryKey(j.story.cleared) + ".cleared"
+		j.out.Now = figure.Declare(j.book, j.id("clears"), figure.KindTime, figure.Given(b.Log[j.story.cleared].Cleared, b.At(key), j.by(key), "clearing time now"), seconds(b.Log[j.story.cleared].Cleared), "s")
+	}
+}
+
+// clearing is the test of a fixer by its clearing time, against each limit that the
+// strength has for it, else against the program's own.
+func (j *judge) clearing(limits []lab.LimitAt) {
+	b := j.out.Batch
+	if j.story.cleared < 0 {
+		return
+	}
+	most := figure.DefaultOf(mostClearing.Value(), mostClearing.Text(), "spent by clearing time", "common practice, no source")
+	text := mostClearing.Text()
+	for n, l := range limits {
+		if n > 0 && l.Most.Clearing.Value() >= most.Value {
+			continue
+		}
+		key := fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, l.Index)
+		by, _ := j.lab.OriginOf(j.out.Bath.Def(), key)
+		most, text = figure.Given(l.Most.Clearing, j.out.Bath.Def().At(key), by, "spent by clearing time"), l.Most.Text()
+	}
+	j.out.MostClearing = figure.Declare(j.book, j.id("limit.clearing"), figure.KindRatio, most, times(most.Value), "× fresh")
+	if !b.FreshClears.Given() {
+		const why = "nobody wrote the clearing time on the day of mixing"
+		j.out.Clearing = j.book.Refuse(j.id("clearing"), figure.KindRatio, "clearing time against fresh", "× fresh", why, figure.Default)
+		j.unsure = append(j.unsure, "clearing time: "+why)
+		return
+	}
+	key := lab.EntryKey(j.story.cleared) + ".cleared"
+	now := figure.Given(b.Log[j.story.cleared].Cleared, b.At(key), j.by(key), "clearing time now")
+	ratio := capacity.Clearing(j.id("clearing"), now, figure.Given(b.FreshClears, b.At("fresh_clears"), j.by("fresh_clears"), "clearing time on the day of mixing"))
+	j.out.Clearing, j.out.Ratio = figure.Enter(j.book, ratio), ratio
+	if unit.Snap(float64(ratio.Value)) >= unit.Snap(float64(most.Value)) {
+		j.spend("clearing time", "clearing time: "+text+" or more")
+	}
+}
+
+func seconds(q unit.Quantity[unit.Seconds]) string {
+	return unit.Format(float64(q.Value()), unit.NewDecimal(1, 0))
+}
+
+func times(f unit.Factor) string {
+	return strings.TrimSuffix(strings.TrimRight(unit.Format(float64(f), unit.NewDecimal(1, 2)), "0"), ".")
+}
+
+// reuse is what the next time in a re-used developer is worked out from. Before its
+// first roll it is a stock like any other.
+func (j *judge) reuse(decl *lab.Strength, done capacity.Done) {
+	if !decl.Longer.Given() || len(j.story.work) == 0 || done.Unknown["rolls"] != "" {
+		return
+	}
+	for _, l := range j.applying(decl) {
+		if l.By == "rolls" && (j.out.Reuse == nil || l.Most.Rolls.Value() < j.out.Reuse.Most.Value()) {
+			j.out.Reuse = &Reuse{Done: done.Rolls, Made: j.made, Most: l.Most.Rolls, Key: fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, l.Index)}
+		}
+	}
+}
+
+func (j *judge) spend(word, why string) {
+	if len(j.spent) == 0 && !j.past {
+		j.out.Governs = word
+	}
+	j.spent = append(j.spent, why)
+}
