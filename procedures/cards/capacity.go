@@ -141,16 +141,17 @@ func bottleOf(b lab.Bath) lab.Bath {
 	return b
 }
 
-// mostUsed is the format by which a bath's end is told: the first that a month's
-// use names, else the first of all.
+// mostUsed is the format by which a bath's end is told: the one that a month's use
+// puts through it most, else the first of all.
 func (c *Context) mostUsed(b lab.Bath, all []capacity.Capacity) capacity.Capacity {
-	for _, process := range c.usedIn[b.Ref()] {
-		for _, entry := range c.Lab.Place.Use[process] {
-			for _, x := range all {
-				if x.Format.Ref() == entry.Of && (x.Place <= 1 || len(all) == 1) {
-					return x
-				}
-			}
+	var formats []capacity.Format
+	for _, x := range all {
+		formats = append(formats, x.Format)
+	}
+	most := c.useOf(b).Most(c.Lab, formats)
+	for _, x := range all {
+		if x.Format.Ref() == most && (x.Place <= 1 || len(all) == 1) {
+			return x
 		}
 	}
 	return all[0]
@@ -184,7 +185,11 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 	for _, words := range x.With {
 		ends = append(ends, page.S(" and "+words))
 	}
-	after := page.Say(page.B(x.N), page.W(" × "), page.N(x.Format.ID))
+	n := x.N
+	if x.Governs == "age" {
+		n = x.Aged
+	}
+	after := page.Say(page.B(n), page.W(" × "), page.N(x.Format.ID))
 	if base := x.Format.Material.Base; base != "film" {
 		after = append(after, page.W(", "), page.N(base))
 	}
@@ -192,7 +197,7 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 		after = append(after, page.W(", and out "), page.N(x.Evening), page.W(" after pouring"))
 	}
 	if x.Governs == "age" {
-		after = append(after, page.W(" (else "), page.B(x.Ideal), page.W(")"))
+		after = append(after, page.W(" (limits allow "), page.B(x.N), page.W(")"))
 	}
 	return page.Row{Cells: append(row.Cells, page.Cell{Text: ends}, page.Cell{Text: after}, page.Cell{Text: c.costText(x)})}
 }
@@ -239,11 +244,15 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 	}
 	t.Head = []page.Text{page.Say(page.W("of"))}
 	for _, by := range boundOrder {
-		if words, ok := present[by]; ok {
+		if words, ok := present[by]; ok && by != "age" {
 			t.Head = append(t.Head, page.Say(page.W("by "+words)))
 		}
 	}
-	t.Head = append(t.Head, page.Say(page.W("so many")), page.Say(page.W("each costs")))
+	t.Head = append(t.Head, page.Say(page.W("so many")))
+	if _, ok := present["age"]; ok {
+		t.Head = append(t.Head, page.Say(page.W("age ends it after")))
+	}
+	t.Head = append(t.Head, page.Say(page.W("each costs")))
 	aged := false
 	for _, x := range all {
 		aged = aged || x.IdealCost != ""
@@ -254,11 +263,15 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 	for _, x := range all {
 		row := page.Row{Cells: []page.Cell{{Text: formatName(x)}}}
 		for _, by := range boundOrder {
-			if _, ok := present[by]; ok {
+			if _, ok := present[by]; ok && by != "age" {
 				row.Cells = append(row.Cells, c.boundCell(x, by))
 			}
 		}
-		row.Cells = append(row.Cells, c.numberCell(x), page.Cell{Text: costCell(x.Cost, x.CostWhy)})
+		row.Cells = append(row.Cells, c.numberCell(x))
+		if _, ok := present["age"]; ok {
+			row.Cells = append(row.Cells, c.boundCell(x, "age"))
+		}
+		row.Cells = append(row.Cells, page.Cell{Text: costCell(x.Cost, x.CostWhy)})
 		if aged {
 			row.Cells = append(row.Cells, page.Cell{Text: costCell(x.IdealCost, "")})
 		}
@@ -279,6 +292,9 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 		if x.NoWhy != "" {
 			t.Note = append(append(t.Note, formatName(x)...), page.W(": "), page.N(x.NoWhy), page.W(". "))
 		}
+	}
+	if _, ok := present["age"]; ok {
+		t.Note = append(t.Note, page.W("What age ends, it ends at this house’s pace, by a month’s use: that is no number to count up to. "))
 	}
 	if all[0].Evening != "" {
 		t.Note = append(t.Note, page.W("And out "), page.N(all[0].Evening), page.W(" after pouring, whatever was done in it. "))
@@ -308,7 +324,7 @@ func (c *Context) batchTable(b lab.Bath, head capacity.Capacity) (page.Table, bo
 				ends = append(ends, page.S(" and "+words))
 			}
 			id := c.Mix.VolumeFigure("batch/"+mix.Tag(made.Exact()), made, figure.Where{}, figure.House, "batch made")
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(id))}, {Text: page.Say(page.F(x.N))}, {Text: ends}, {Text: costCell(x.Cost, x.CostWhy)}, {Text: costCell(x.IdealCost, "")}}})
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(id))}, c.numberCell(x), {Text: ends}, {Text: costCell(x.Cost, x.CostWhy)}, {Text: costCell(x.IdealCost, "")}}})
 		}
 	}
 	return t, len(t.Rows) > 0
@@ -381,8 +397,6 @@ func (c *Context) trayTable(b lab.Bath, all []capacity.Capacity) (page.Table, bo
 			switch big := bigger[i][k]; {
 			case len(v.Formats) > 0 && !slices.Contains(v.Formats, x.Format.ID):
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
-			case big.Ideal != "" && big.NoWhy == "":
-				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.B(big.Ideal))})
 			default:
 				row.Cells = append(row.Cells, c.numberCell(big))
 			}
@@ -465,7 +479,11 @@ func (c *Context) numberCell(x capacity.Capacity) page.Cell {
 	if x.NoWhy != "" {
 		return page.Cell{No: true, ID: x.N}
 	}
-	return page.Cell{Text: page.Say(page.B(x.N))}
+	text := page.Say(page.B(x.N))
+	if x.Range.Low != x.Range.High {
+		text = append(text, page.W(" ("), page.B(c.span(x.Range)), page.W(")"))
+	}
+	return page.Cell{Text: text}
 }
 
 // onlyTime lists what is kept and ends by its date alone.

@@ -97,9 +97,9 @@ func (c *Context) chemicalCard(d *lab.Chemical, used []string) page.Page {
 		if d.Library && by == "library" {
 			by = "the library that comes with the program"
 		}
-		t := page.Say(page.W("Looked up by "), page.N(by), page.W(" on "), page.N(h.Assessed.On.String()))
+		t := page.Say(page.W("Assessed by "), page.N(by), page.W(" on "), page.N(h.Assessed.On.String()))
 		if h.Assessed.Sheet != "" {
-			t = append(t, page.W(". Found: "), page.N(h.Assessed.Sheet))
+			t = append(t, page.W(": "), page.N(h.Assessed.Sheet))
 		}
 		p.Why = append(p.Why, page.Para{Text: append(t, page.W("."))})
 	}

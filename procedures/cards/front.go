@@ -36,9 +36,26 @@ func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
 		}
 	}
 	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Not past the curtain."), page.W(" A phone fogs film and paper."))}}}
+	p.Today = overdueLinks(pages)
 	if len(labHoles) > 0 {
 		p.Why = append(p.Why, page.HolesList{Items: labHoles})
 	}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("work alone with strong alkali, bleach or toner"))}}}
 	return p
+}
+
+// overdueLinks lists what is past the day of its review, once for each file.
+func overdueLinks(pages []page.Page) []page.Block {
+	l := page.Links{Label: page.Say(page.W("Review overdue: ask first"))}
+	seen := map[string]bool{}
+	for _, p := range pages {
+		if f := p.Foot; f.Overdue != "" && !seen[f.File] {
+			seen[f.File] = true
+			l.Entries = append(l.Entries, page.Entry{Card: p.ID, Title: p.Title, Sub: page.Say(page.W("since "), page.N(f.Overdue))})
+		}
+	}
+	if len(l.Entries) == 0 {
+		return nil
+	}
+	return []page.Block{l}
 }

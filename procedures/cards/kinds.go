@@ -5,6 +5,7 @@ package cards
 import (
 	"strings"
 
+	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
@@ -67,11 +68,13 @@ type Context struct {
 	usedIn     map[string][]string // bath → processes
 	bases      map[string]map[string]bool
 	shelf      []shelf.Batch // judged once, by batches
+	fillOf     map[string]capacity.Fill
+	knownBy    map[string]hazard.Known
 }
 
 // NewContext prepares a context.
 func NewContext(l *lab.Lab, m *mix.Mixer) *Context {
-	c := &Context{Lab: l, Mix: m, Book: m.Book, usedIn: map[string][]string{}, bases: map[string]map[string]bool{}}
+	c := &Context{Lab: l, Mix: m, Book: m.Book, usedIn: map[string][]string{}, bases: map[string]map[string]bool{}, fillOf: map[string]capacity.Fill{}, knownBy: map[string]hazard.Known{}}
 	for _, p := range l.Processes {
 		for i, s := range p.Steps {
 			if s.Bath == "" {
@@ -93,14 +96,38 @@ func NewContext(l *lab.Lab, m *mix.Mixer) *Context {
 	return c
 }
 
+// known is what is known of a bath: of everything in it, and what the processes that
+// use it say of working with it.
+func (c *Context) known(b lab.Bath) hazard.Known {
+	if k, ok := c.knownBy[b.Ref()]; ok {
+		return k
+	}
+	k := hazard.OfBath(c.Lab, c.Mix.Made(b))
+	for _, p := range c.Lab.Processes {
+		for i, s := range p.Steps {
+			if s.Caution == "" || s.Bath == "" {
+				continue
+			}
+			if in, bad := c.Lab.Bath(s.Bath, p.At(lab.StepKey(i))); len(bad) == 0 && in.Ref() == b.Ref() {
+				k = k.With(hazard.Work, s.Caution)
+			}
+		}
+	}
+	c.knownBy[b.Ref()] = k
+	return k
+}
+
 // foot is the control line of a definition's card.
 func (c *Context) foot(d lab.Def, holes []page.Hole) page.Foot {
-	f := page.Foot{Holes: holes}
-	if d.Control == nil {
+	f := page.Foot{Holes: holes, File: d.File}
+	k, ok := c.Lab.ControlOf(d)
+	if !ok {
 		f.Holes = append(f.Holes, page.Hole{What: "who controls this card", Until: "no version, no date, nobody has approved it", Key: "[control] in " + d.File})
 		return f
 	}
-	k := d.Control
+	if k.Overdue(c.Day) {
+		f.Overdue = k.Review.String()
+	}
 	if k.Version > 0 {
 		f.Version = unit.Format(float64(k.Version), unit.NewDecimal(1, 0))
 	}
@@ -151,6 +178,9 @@ func gearBlock(job hazard.Job, k hazard.Known) page.Gear {
 		g.Basis = page.Say(page.W("Every hazard of the ingredients; strength not yet considered. The supplier’s sheet goes first."))
 	case hazard.None:
 		g.Basis = page.Say(page.W("Nothing in it is classified. The supplier’s sheet goes first."))
+		if _, remembered := k.Clear(); remembered != "" {
+			g.Basis = page.Say(page.W("Nothing in it is classified, as far as memory goes. The supplier’s sheet goes first."))
+		}
 	}
 	return g
 }
@@ -166,7 +196,7 @@ func hazardBlock(k hazard.Known) page.Hazards {
 		h.Note = page.Say(page.W("Every hazard of the ingredients; strength not yet considered."))
 	case hazard.None:
 		h.Status = "not classified"
-		h.Note = page.Say(page.W("Every ingredient was looked at; none is classified: "), page.N(k.ClearNames()), page.W("."))
+		h.Note = page.Say(page.W("No ingredient is classified."))
 	}
 	for _, f := range k.Classes {
 		h.Classes = append(h.Classes, page.Say(page.N(f.Class.Word), page.W(": "), page.N(f.Names())))
@@ -174,8 +204,15 @@ func hazardBlock(k hazard.Known) page.Hazards {
 	for _, f := range k.Extra {
 		h.Classes = append(h.Classes, page.Say(page.N(f.Code), page.W(": "), page.N(f.Names())))
 	}
-	if words := k.ClearNames(); words != "" && k.Status != hazard.None {
-		h.Classes = append(h.Classes, page.Say(page.W("Not classified: "), page.N(words)))
+	looked, remembered := k.Clear()
+	if looked != "" {
+		h.Classes = append(h.Classes, page.Say(page.W("Not classified: "), page.N(looked)))
+	}
+	if remembered != "" {
+		h.Classes = append(h.Classes, page.Say(page.W("Not classified, from memory alone: "), page.N(remembered)))
+	}
+	for _, f := range k.Elsewhere {
+		h.Classes = append(h.Classes, page.Say(page.S("Sources disagree"), page.W(": "), page.N(f.List), page.W(" would make "), page.N(strings.Join(f.Because, ", ")), page.W(" "), page.N(f.Class.Word)))
 	}
 	for _, s := range k.Statements() {
 		t := page.Say(page.W(s))
@@ -207,6 +244,16 @@ func roleOf(word string) page.Role {
 		return page.Wetting
 	}
 	return page.Other
+}
+
+// text enters words that a card prints where other cards or choices have a figure.
+func (c *Context) text(id, name, shown string, by figure.Origin, in ...figure.InputRef) string {
+	return c.Book.EnterRecord(figure.Record{ID: id, Kind: figure.KindText, Name: name, Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "as written"}, Inputs: in, Origin: by})
+}
+
+// word enters a word that stands where the other choices of a card have a figure.
+func (c *Context) word(key, shown string) string {
+	return c.text("word/"+key, "no figure here", shown, figure.Standard)
 }
 
 // sentence makes the lab's own words a line, unless they are empty.

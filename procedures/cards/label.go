@@ -28,7 +28,7 @@ func labelCards(c *Context) []page.Page {
 }
 
 func (c *Context) labelCard(b lab.Bath) page.Page {
-	known := hazard.OfBath(c.Lab, c.Mix.Made(b))
+	known := c.known(b)
 	p := page.Page{ID: "label/" + b.Ref(), Kind: "label", KindLine: "Bottle label", Title: capital(b.Name()), Lead: page.Say(page.N(b.Strength)), Role: roleOf(b.Role())}
 	blank := page.Inline{Kind: page.Blank}
 	l := page.Label{Name: capital(b.Name()), Strength: b.Strength, Role: p.Role, Hazards: hazardBlock(known)}
@@ -67,9 +67,9 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 	p.Before = append(p.Before, page.List{Items: []page.Text{append(page.Say(page.S("When it is spent"), page.W(": ")), c.spent(b)...)}})
 	p.Do = []page.Block{l}
 	if b.Solution != nil {
-		p.Never = bottleNever(b.Solution.Never, nil)
+		p.Never = bottleNever(b, b.Solution.Never, nil)
 	} else {
-		p.Never = bottleNever(b.Product.Never, nil)
+		p.Never = bottleNever(b, b.Product.Never, nil)
 	}
 	p.Foot = c.foot(b.Def(), nil)
 	return p
@@ -111,14 +111,10 @@ func (c *Context) bottles(b lab.Bath) []page.Container {
 	return out
 }
 
-// container is one size of bottle with its ladder: exactly as many boxes as what
-// is filled in treats. id is that of the figure of what it holds.
+// container is one size of bottle with its ladder: exactly as many boxes as a fresh
+// fill treats. id is that of the figure of what it holds.
 func (c *Context) container(id string, b lab.Bath, holds, fill unit.Quantity[unit.Volume], at figure.Where, by figure.Origin) page.Container {
-	up := new(big.Int)
-	up.Add(holds.Exact().Num(), new(big.Int).Sub(holds.Exact().Denom(), big.NewInt(1))).Quo(up, holds.Exact().Denom())
-	ml := int(min(up.Int64(), 1<<30))
-	out := page.Container{Name: mix.Tag(holds.Exact()), Ml: ml}
-	out.Holds = c.Mix.VolumeFigure(id, holds, at, by, "what the bottle holds")
+	out := c.bottle(id, holds, at, by)
 	if b.Zero() || b.Decl() == nil || b.Decl().Use != "re-use" {
 		return out
 	}
@@ -127,5 +123,15 @@ func (c *Context) container(id string, b lab.Bath, holds, fill unit.Quantity[uni
 			out.Tally = []page.Ticks{{Label: page.Say(page.W("a stroke for each "), page.N(head.Format.Name()), page.W(", up to "), page.F(head.N)), Count: head.N, Boxes: head.Count}}
 		}
 	}
+	return out
+}
+
+// bottle is one size of bottle without a ladder.
+func (c *Context) bottle(id string, holds unit.Quantity[unit.Volume], at figure.Where, by figure.Origin) page.Container {
+	up := new(big.Int)
+	up.Add(holds.Exact().Num(), new(big.Int).Sub(holds.Exact().Denom(), big.NewInt(1))).Quo(up, holds.Exact().Denom())
+	ml := int(min(up.Int64(), 1<<30))
+	out := page.Container{Name: mix.Tag(holds.Exact()), Ml: ml}
+	out.Holds = c.Mix.VolumeFigure(id, holds, at, by, "what the bottle holds")
 	return out
 }

@@ -30,25 +30,21 @@ func mixingCards(c *Context) []page.Page {
 
 func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
-	known := hazard.OfBath(c.Lab, c.Mix.Made(made))
+	known := c.known(made)
 	p := page.Page{
 		ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(s.Name), Lead: page.Say(page.N(made.Strength)),
 		Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was),
 	}
 	c.approvedUnknown(s.Def, known)
 	var batches []mix.Batch
-	for i, v := range c.Mix.Batches(s) {
-		at := s.At("per")
-		if len(s.Make.Batches) > 0 {
-			at = s.At(fmt.Sprintf("make.batches[%d]", i))
-		}
-		batches = append(batches, c.Mix.Batch(s, v, at))
+	for _, v := range c.Mix.Batches(s) {
+		batches = append(batches, c.Mix.Batch(s, v, c.batchAt(s, mix.Batch{Volume: v})))
 	}
 	p.Chosen = chosenBatch(batches)
 	for _, b := range batches {
 		fill := b.Fill
 		if fill == "" {
-			fill = c.Mix.VolumeFigure(made.Ref()+"/made@"+b.Tag, b.Volume, s.At("per"), figure.House, "volume made")
+			fill = c.Mix.VolumeFigure(made.Ref()+"/made@"+b.Tag, b.Volume, c.batchAt(s, b), figure.House, "volume made")
 		}
 		p.Choices = append(p.Choices, page.Choice{Variant: s.ID + "." + made.Strength + "+" + b.Tag, Label: page.Say(page.F(fill))})
 	}
@@ -56,21 +52,27 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	if start, ok := c.startAmounts(s, batches); ok {
 		p.Key = append(p.Key, start...)
 	}
-	p.Before = beforeJob(hazard.Weigh, known)
+	p.Before = append(beforeJob(hazard.Weigh, known), c.boardFirst(made)...)
 	p.Do = append(p.Do, c.mixingSteps(s, batches), c.spentPara(made))
-	p.Today = c.onShelf(s.ID)
+	p.Today = append(c.onShelf(s.ID), c.partsToday(made, batches)...)
 	vessels, beside := c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })
 	p.Tables = append(append(p.Tables, vessels...), beside...)
 	p.Tables = append(p.Tables, c.coatTables(s)...)
 	p.Tables = append(p.Tables, c.substitutions(s, batches, p.Chosen)...)
 	p.Tables = append(p.Tables, c.contentsTable(made)...)
-	p.Never = bottleNever(s.Never, append(c.nevers(s, batches, p.Chosen), mixingNevers(s)...))
+	p.Never = bottleNever(made, s.Never, append(c.nevers(s, batches, p.Chosen), mixingNevers(s)...))
 	p.Why = append(c.reproductive(made), hazardBlock(known))
 	p.Why = append(p.Why, c.whyBlocks(s.Note, s.Dead, made)...)
 	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), made))
 	keeps, _ := made.Keeps()
 	p.Foot = c.foot(s.Def, c.holes(s.Def, keeps, s.Density.Given() || len(c.Mix.Made(made).Contents) == 0 && len(c.Mix.Made(made).Unknown) == 0, s.Waste))
 	p.Foot.Holes = append(p.Foot.Holes, c.bathHoles(known, strengthsOf(s.StrengthNames(), made))...)
+	for _, b := range batches {
+		if b.StartWhy != "" {
+			p.Foot.Holes = append(p.Foot.Holes, page.Hole{What: "how much water to start with: " + b.StartWhy, Until: "ask first", Key: b.StartWay})
+			break
+		}
+	}
 	for i := range p.Choices {
 		c.Variants = append(c.Variants, p.Choices[i].Variant)
 		if c.wanted(p.Choices[i].Variant) {
@@ -83,12 +85,12 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 // approvedUnknown refuses a card that somebody has approved although nobody has
 // looked up what is in it.
 func (c *Context) approvedUnknown(d lab.Def, known hazard.Known) {
-	if d.Control == nil || d.Control.Approved == "" || known.Status != hazard.Unknown {
+	if k, ok := c.Lab.ControlOf(d); !ok || k.Approved == "" || known.Status != hazard.Unknown {
 		return
 	}
-	c.Problems = append(c.Problems, lab.Problem{At: d.At("control.approved"), Code: "hazard",
-		What: "approved, but nobody has looked up the hazards of " + strings.Join(known.Missing, ", "),
-		Hint: "write [hazards] classes for it from the supplier’s sheet, or take the approval out: unapproved, the card prints full precautions"})
+	c.Problems = append(c.Problems, lab.Problem{At: c.Lab.ControlAt(d, "approved"), Code: "hazard",
+		What: "approved, but nobody has looked up the hazards of " + strings.Join(known.Missing, ", ") + " (" + d.File + ")",
+		Hint: `write [hazards] classes for it from the supplier’s sheet, or write approved = "none" under [control] in ` + d.File + ": unapproved, the card prints full precautions"})
 }
 
 func wasIDs(prefix string, was []string) []string {
@@ -122,6 +124,21 @@ func (c *Context) fills(made lab.Bath, batches []mix.Batch) []string {
 	return ids
 }
 
+// batchAt is where the volume of a batch is written: in the list of batches, else as
+// the volume of the formula; nowhere where it was asked for at the bench, or where a
+// solution by parts says neither.
+func (c *Context) batchAt(s *lab.Solution, b mix.Batch) figure.Where {
+	for i, q := range s.Make.Batches {
+		if q.Exact().Cmp(b.Volume.Exact()) == 0 {
+			return s.At(fmt.Sprintf("make.batches[%d]", i))
+		}
+	}
+	if s.Per.Given() && s.Per.Exact().Cmp(b.Volume.Exact()) == 0 {
+		return s.At("per")
+	}
+	return figure.Where{}
+}
+
 func (c *Context) startAmounts(s *lab.Solution, batches []mix.Batch) ([]page.Block, bool) {
 	var ids []string
 	for _, b := range batches {
@@ -143,7 +160,14 @@ func (c *Context) startAmounts(s *lab.Solution, batches []mix.Batch) ([]page.Blo
 			at, key = d.At, "dissolve.at"
 		}
 	}
-	out := []page.Block{page.Amount{Label: page.Say(page.W("start with "), what), Value: page.Say(page.F(ids...))}}
+	start := page.Amount{Label: page.Say(page.W("start with "), what), Value: page.Say(figs(ids))}
+	for _, b := range batches {
+		if b.StartWhy != "" {
+			start.Note = page.Say(page.N(b.StartWhy), page.W(": "), page.Inline{Kind: page.Ask, Text: "first"})
+			break
+		}
+	}
+	out := []page.Block{start}
 	if at.Given() {
 		id := c.temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, key, at, "what it starts with")
 		out = append(out, page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(id))})
@@ -166,8 +190,21 @@ func trimFloat(x float64) string {
 	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 }
 
+// refusal says why there is no amount, how much was wanted, and what would help.
+func (c *Context) refusal(what page.Text, t mix.Take) page.Text {
+	out := append(what, page.W(": "), page.N(t.Refused))
+	if t.Wanted != "" {
+		out = append(out, page.W(" (wanted: "), page.F(t.Wanted), page.W(")"))
+	}
+	if t.Way != "" {
+		out = append(out, page.W("; "), page.N(t.Way))
+	}
+	return out
+}
+
 func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 	var steps page.Steps
+	made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
 	if len(batches) == 0 {
 		return steps
 	}
@@ -194,13 +231,13 @@ func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 		}
 		if refused {
 			for _, b := range batches {
-				if why := b.Rows[i].Take.Refused; why != "" {
-					st.Caution = append(st.Caution, page.Say(page.S("No amount"), page.W(" for "), page.F(refOr(b.Fill, b.Rows[i].Take.ID)), page.W(": "), page.N(why)))
+				if take := b.Rows[i].Take; take.Refused != "" {
+					st.Caution = append(st.Caution, c.refusal(page.Say(page.S("No amount"), page.W(" for "), page.F(refOr(b.Fill, made.Ref()+"/made@"+b.Tag))), take))
 				}
 			}
 		}
 		if row.Step.Lots > 1 {
-			st.Note = append(st.Note, page.Say(page.W("in "), page.N(lots(row.Step.Lots)), page.W(" lots, each one dissolved first")))
+			st.Note = append(st.Note, page.Say(page.W("in "), page.N(lots(int(row.Step.Lots))), page.W(" lots, each one dissolved first")))
 		}
 		if row.Step.Wait != "" {
 			st.Note = append(st.Note, page.Say(page.W("wait "), page.N(row.Step.Wait)))
@@ -318,8 +355,9 @@ func (c *Context) life(id string, d lab.Def, key string, l unit.Life, name strin
 }
 
 // houseLife enters one of the house's rules that is a time.
-func (c *Context) houseLife(key string, l unit.Life, name string) string {
-	return c.life("house/"+strings.ReplaceAll(key, "_", "-"), c.Lab.Place.Def, "house."+key, l, name)
+func (c *Context) houseLife(key string, written unit.Life, name string) string {
+	g, life := lab.HouseLife(c.Lab, key, written, name)
+	return figure.Declare(c.Book, "house/"+strings.ReplaceAll(key, "_", "-"), figure.KindCount, g, trimFloat(life.Number()), life.Word())
 }
 
 // vesselsFor lists the vessels in which a strength may stand: those of the
@@ -442,10 +480,6 @@ func dilutionText(dil unit.Dilution) page.Text {
 
 func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, bool) {
 	decl := b.Decl()
-	rule := unit.Nearest
-	if decl.Needs.Given() {
-		rule = unit.Up
-	}
 	water := "water"
 	if decl.Water == "deionised" {
 		water = "deionised water"
@@ -461,27 +495,25 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 	}
 	seen := map[string]bool{}
 	for _, v := range c.vesselsFor(b) {
-		draw, ok := c.Mix.Draw(b, v.Fill, v.At, v.Origin, "fill of the "+v.Name, rule)
-		if !ok {
-			continue
-		}
-		key := v.Name + "/" + draw.Fill
+		f := c.fill(b, v)
+		key := v.Name + "/" + f.Volume
 		row := page.Row{}
 		name := page.Say(page.N(v.Name))
 		if !v.Tray {
 			name = append(name, page.W(", "), page.N(v.Family))
 		}
 		row.Cells = append(row.Cells, page.Cell{Text: name})
-		if dil.None() {
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(draw.Fill))})
-		} else {
-			row.Cells = append(row.Cells, c.takeCell(draw.Take), page.Cell{Text: page.Say(page.F(draw.Fill))}, page.Cell{Text: c.handCell(draw.Take)})
+		switch {
+		case f.No != "" && dil.None():
+			row.Cells = append(row.Cells, c.fillCell(f))
+		case f.No != "":
+			row.Cells = append(row.Cells, c.fillCell(f), page.Cell{Text: page.Say(page.F(f.Volume))}, page.Cell{Text: page.Say(page.W("–"))})
+		case dil.None():
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(f.Volume))})
+		default:
+			row.Cells = append(row.Cells, c.fillCell(f), page.Cell{Text: page.Say(page.F(f.Volume))}, page.Cell{Text: c.handCell(f.Take)})
 		}
-		if v.Tray {
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
-		} else {
-			row.Cells = append(row.Cells, c.servedCell(b, v, draw.Take.ID))
-		}
+		row.Cells = append(row.Cells, c.servedCell(f))
 		if seen[key] && v.Tray {
 			continue
 		}
@@ -508,6 +540,29 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 	return t, true
 }
 
+// fill is what goes into a vessel, worked out once.
+func (c *Context) fill(b lab.Bath, v capacity.Vessel) capacity.Fill {
+	key := b.Ref() + "@" + v.Key + "@" + v.Fill.Text()
+	if f, ok := c.fillOf[key]; ok {
+		return f
+	}
+	f := capacity.FillOf(c.Mix, b, v)
+	c.fillOf[key] = f
+	return f
+}
+
+// fillCell is the amount that is drawn for a vessel, or why none is.
+func (c *Context) fillCell(f capacity.Fill) page.Cell {
+	if f.No != "" {
+		cell := page.Cell{No: true, Why: f.Why, ID: f.No}
+		if f.Wanted != "" {
+			cell.Text = page.Say(page.W("wanted: "), page.F(f.Wanted))
+		}
+		return cell
+	}
+	return page.Cell{Text: page.Say(page.F(f.Take.ID))}
+}
+
 // strengthNote says how long a strength keeps and what the lab says of it.
 func (c *Context) strengthNote(b lab.Bath) page.Text {
 	var out page.Text
@@ -521,8 +576,46 @@ func (c *Context) strengthNote(b lab.Bath) page.Text {
 	if len(out) > 0 {
 		out = append(out, page.W("."))
 	}
+	if limits := c.limitsText(b); len(limits) > 0 {
+		out = append(append(append(out, page.W(" Spent at ")), limits...), page.W("."))
+	}
+	if d := b.Decl(); d != nil && d.Temperature.StopAbove.Given() {
+		id := c.temperature(b.Ref()+"/stop-above", b.Def(), "strength."+b.Strength+".temperature.stop_above", d.Temperature.StopAbove, "stop above")
+		out = append(out, page.W(" "), page.S("Stop above "), page.F(id), page.W("."))
+	}
 	if decl := b.Decl(); decl != nil && decl.Note != "" {
 		out = append(out, page.W(" "), page.N(capital(decl.Note)), page.W("."))
+	}
+	return out
+}
+
+// limitsText is when a strength is spent: each of its limits, with whom it is for.
+func (c *Context) limitsText(b lab.Bath) page.Text {
+	d := b.Decl()
+	if d == nil {
+		return nil
+	}
+	var out page.Text
+	for i, l := range d.Limits {
+		if len(out) > 0 {
+			out = append(out, page.W(", "))
+		}
+		key := fmt.Sprintf("strength.%s.limits[%d].most", b.Strength, i)
+		by, _ := c.Lab.OriginOf(b.Def(), key)
+		out = append(out, page.F(c.text(fmt.Sprintf("%s/limit.%d", b.Ref(), i+1), "a limit: by "+l.By, l.Spoken(), by, figure.InputRef{Name: "a limit by " + l.By, Where: b.Def().At(key), Text: l.Most.Text(), Origin: by})))
+		var of []string
+		if l.For != "" {
+			of = append(of, l.For)
+		}
+		if l.Place > 0 {
+			of = append(of, placeWord(int(l.Place)))
+		}
+		if l.Of != "" {
+			of = append(of, l.Of)
+		}
+		if len(of) > 0 {
+			out = append(out, page.W(" ("), page.N(strings.Join(of, ", ")), page.W(")"))
+		}
 	}
 	return out
 }
@@ -538,9 +631,11 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 	}
 	need := page.Table{ID: b.Strength + "-need", Caption: page.Say(page.S("How much "), page.N(from.Strength), page.W(" so many rolls need")), Head: []page.Text{page.Say(page.W("tank"))}}
 	most := 0
-	tanks, _ := capacity.Vessels(c.Lab)
-	for _, v := range tanks {
-		if v.Family == "135" || v.Family == "120" {
+	all, _ := capacity.Vessels(c.Lab)
+	var tanks []capacity.Vessel
+	for _, v := range all {
+		if v.Rolls {
+			tanks = append(tanks, v)
 			most = max(most, v.Takes)
 		}
 	}
@@ -549,11 +644,8 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 		need.Head = append(need.Head, page.Say(page.F(figure.Declare(c.Book, fmt.Sprintf("rolls/%d", n), figure.KindCount, figure.Constant(unit.Rolls(n), "rolls", "", figure.Standard), fmt.Sprint(n), rollWord(n)))))
 	}
 	for _, v := range tanks {
-		if v.Family != "135" && v.Family != "120" {
-			continue
-		}
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(v.Name), page.W(", "), page.N(v.Family))}}}
-		draw := b.Ref() + "/draw@" + mix.Tag(v.Fill.Exact())
+		draw := c.fill(b, v).Take.ID
 		for n := 1; n <= most; n++ {
 			if n > v.Takes {
 				if n == v.Takes+1 {
@@ -602,18 +694,14 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 // and which says no: the rest, the solution in the tank, or the reels.
 func (c *Context) enoughTable(b, from lab.Bath, tanks []capacity.Vessel) (page.Table, bool) {
 	t := page.Table{ID: b.Strength + "-enough", Caption: page.Say(page.S("Enough?")), Head: []page.Text{page.Say(page.N(from.Strength), page.W(" left"))}}
-	var mine []capacity.Vessel
 	for _, v := range tanks {
-		if v.Family == "135" || v.Family == "120" {
-			mine = append(mine, v)
-			t.Head = append(t.Head, page.Say(page.N(v.Name), page.W(", "), page.N(v.Family)))
-		}
+		t.Head = append(t.Head, page.Say(page.N(v.Name), page.W(", "), page.N(v.Family)))
 	}
 	for _, text := range rests {
 		q := unit.MustParse[unit.Volume](text)
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.F(c.Mix.VolumeFigure("left/"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "solution left")))}}}
-		for _, v := range mine {
-			id, governs, n := capacity.Enough(c.Mix, b, v, q, b.Ref()+"/draw@"+mix.Tag(v.Fill.Exact()))
+		for _, v := range tanks {
+			id, governs, n := capacity.Enough(c.Mix, b, v, q, c.fill(b, v).Take.ID)
 			switch {
 			case id == "":
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
@@ -625,7 +713,7 @@ func (c *Context) enoughTable(b, from lab.Bath, tanks []capacity.Vessel) (page.T
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	return t, len(mine) > 0
+	return t, len(tanks) > 0
 }
 
 func rollWord(n int) string {
@@ -636,29 +724,25 @@ func rollWord(n int) string {
 }
 
 // servedCell says how many rolls a tank of this strength really serves.
-func (c *Context) servedCell(b lab.Bath, v capacity.Vessel, drawID string) page.Cell {
-	if b.Role() != "developer" {
-		takes := figure.GivenNumber(unit.Rolls(v.Takes), fmt.Sprint(v.Takes), v.TakesAt, v.Origin, "rolls the tank takes")
-		id := figure.Declare(c.Book, b.Ref()+"/rolls@"+v.Key, figure.KindCount, takes, fmt.Sprint(v.Takes), v.Pieces(v.Takes))
-		return page.Cell{Text: page.Say(page.F(id), page.W(" by the reels"))}
-	}
-	s := capacity.Serves(c.Mix, b, v, drawID)
+func (c *Context) servedCell(f capacity.Fill) page.Cell {
 	switch {
-	case s.NoneWhy != "":
-		return page.Cell{No: true, Why: s.NoneWhy, ID: drawID}
-	case s.Count == 0:
-		return page.Cell{No: true, Why: "not enough for one roll", ID: s.Rolls}
-	case s.Verdict == "":
-		return page.Cell{Text: page.Say(page.F(s.Rolls), page.W(" by the reels"))}
+	case f.Vessel.Tray || f.No != "":
+		return page.Cell{Text: page.Say(page.W("–"))}
+	case f.Served.Verdict == "":
+		return page.Cell{Text: page.Say(page.F(f.Served.Rolls), page.W(" by the reels"))}
 	}
-	return page.Cell{Text: page.Say(page.F(s.Rolls), page.W(", by "+s.Governs))}
+	return page.Cell{Text: page.Say(page.F(f.Served.Rolls), page.W(", by "+f.Served.Governs))}
 }
 
 func (c *Context) takeCell(t mix.Take) page.Cell {
-	if t.Refused != "" {
-		return page.Cell{No: true, Why: t.Refused, ID: t.ID}
+	if t.Refused == "" {
+		return page.Cell{Text: page.Say(page.F(t.ID))}
 	}
-	return page.Cell{Text: page.Say(page.F(t.ID))}
+	cell := page.Cell{No: true, Why: t.Refused, ID: t.ID}
+	if t.Wanted != "" {
+		cell.Text = page.Say(page.W("wanted: "), page.F(t.Wanted))
+	}
+	return cell
 }
 
 func (c *Context) handCell(t mix.Take) page.Text {
@@ -701,7 +785,7 @@ func (c *Context) bottleTable(b, from lab.Bath, dil unit.Dilution) page.Block {
 	}
 	for _, text := range bottleVolumes {
 		v := unit.MustParse[unit.Volume](text)
-		draw, ok := c.Mix.Draw(b, v, figure.Where{}, figure.House, "volume made", unit.Nearest)
+		draw, ok := c.Mix.Draw(b, v, figure.Where{}, figure.House, "volume made", nil)
 		if !ok {
 			continue
 		}
@@ -723,9 +807,7 @@ func (c *Context) straightTable(b lab.Bath) page.Block {
 		if !v.Tray {
 			name = append(name, page.W(", "), page.N(v.Family))
 		}
-		cell := c.takeCell(draw.Take)
-		cell.Why = strings.TrimSuffix(cell.Why, "; "+draw.Take.Way)
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: name}, cell}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: name}, c.takeCell(draw.Take)}})
 	}
 	if len(t.Rows) == 0 {
 		return nil
@@ -762,7 +844,7 @@ func (c *Context) substitutions(s *lab.Solution, batches []mix.Batch, chosen int
 	t := page.Table{ID: "instead", Caption: page.Say(page.S("If they sent another form"), page.W(", weigh this instead")),
 		Head: []page.Text{page.Say(page.W("instead of")), page.Say(page.W("the other form"))}}
 	for _, b := range batches {
-		t.Head = append(t.Head, page.Say(page.W("for "), page.F(refOr(b.Fill, b.Start))))
+		t.Head = append(t.Head, page.Say(page.W("for "), page.F(refOr(b.Fill, lab.Bath{Solution: s, Strength: s.MadeStrength()}.Ref()+"/made@"+b.Tag))))
 	}
 	for i, row := range batches[0].Rows {
 		columns := make([][]mix.Instead, len(batches))
@@ -864,7 +946,7 @@ func (c *Context) compositionTable(p *lab.Product) []page.Block {
 	return []page.Block{t}
 }
 
-// nevers are the two mistakes that every made-up solution knows.
+// nevers are the mistakes that every made-up solution knows.
 func (c *Context) nevers(s *lab.Solution, batches []mix.Batch, chosen int) []page.Text {
 	if len(batches) == 0 || batches[chosen].Fill == "" || len(s.Steps) == 0 {
 		return nil
@@ -881,13 +963,35 @@ func mixingNevers(s *lab.Solution) []page.Text {
 	return out
 }
 
-// bottleNever is what never to do with something in a bottle; the mistake that
-// every bottle knows stands there where nobody has written one.
-func bottleNever(own []string, more []page.Text) []page.Block {
+// bottleNever is what never to do with something in a bottle. Where nobody has
+// written a mistake, the one that every bottle knows stands there: unless one of its
+// strengths is used again, and goes back into its bottle.
+func bottleNever(b lab.Bath, own []string, more []page.Text) []page.Block {
 	if len(own)+len(more) == 0 {
-		more = []page.Text{page.Say(page.W("pour a rest back into the bottle"))}
+		mistake := "pour a rest back into the bottle"
+		if goesBack(b) {
+			mistake = "pour another bath into its bottle"
+		}
+		more = []page.Text{page.Say(page.W(mistake))}
 	}
 	return neverBlock(own, more)
+}
+
+// goesBack reports whether any strength of a solution or product is poured back into
+// its bottle after use.
+func goesBack(b lab.Bath) bool {
+	declared := map[string]*lab.Strength{}
+	if b.Solution != nil {
+		declared = b.Solution.Strengths
+	} else if b.Product != nil {
+		declared = b.Product.Strengths
+	}
+	for _, s := range declared {
+		if s.Use == "re-use" || s.Use == "replenish" {
+			return true
+		}
+	}
+	return false
 }
 
 func neverBlock(own []string, more []page.Text) []page.Block {
@@ -1092,12 +1196,34 @@ func (c *Context) bathHoles(known hazard.Known, strengths []lab.Bath) []page.Hol
 			out = append(out, page.Hole{What: "how long " + b.Strength + " keeps", Until: "no discard date: ask first", Key: "keeps under [strength." + b.Strength + "] in " + b.Def().File})
 		}
 	}
+	for _, b := range strengths {
+		out = append(out, lifeHoles(b)...)
+	}
+	return out
+}
+
+// lifeHoles are the lives in a bottle that nobody has written beside others: what
+// stands in that state cannot be judged.
+func lifeHoles(b lab.Bath) []page.Hole {
+	keeps, key := b.Keeps()
+	if !keeps.Full.Given() && !keeps.Part.Given() && !keeps.Low.Given() {
+		return nil
+	}
+	var out []page.Hole
+	for _, l := range []struct {
+		life       unit.Life
+		key, words string
+	}{{keeps.Full, "full", "sealed"}, {keeps.Part, "part", "opened"}, {keeps.Low, "low", "below half"}} {
+		if !l.life.Given() {
+			out = append(out, page.Hole{What: "how long " + b.Strength + " keeps " + l.words, Until: "such a bottle cannot be judged: ask first", Key: key + l.key + " in " + b.Def().File})
+		}
+	}
 	return out
 }
 
 func (c *Context) productCard(s *lab.Product) page.Page {
 	supplied := lab.Bath{Product: s, Strength: lab.Supplied}
-	known := hazard.OfBath(c.Lab, c.Mix.Made(supplied))
+	known := c.known(supplied)
 	p := page.Page{ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(s.Name), Lead: page.Say(page.W("bought ready made")), Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was)}
 	c.approvedUnknown(s.Def, known)
 	p.Before = beforeJob(hazard.Dilute, known)
@@ -1106,7 +1232,7 @@ func (c *Context) productCard(s *lab.Product) page.Page {
 	p.Do, p.Tables = c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })
 	p.Do = append(p.Do, c.spentPara(supplied))
 	p.Tables = append(p.Tables, c.compositionTable(s)...)
-	p.Never = bottleNever(s.Never, nil)
+	p.Never = bottleNever(supplied, s.Never, nil)
 	p.Today = c.onShelf(s.ID)
 	p.Why = append(p.Why, hazardBlock(known))
 	if s.Note != "" {

@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
@@ -15,10 +16,10 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 	asked := figure.Where{}
 	if s := b.Solution; s != nil && b.Strength == s.MadeStrength() {
 		p := c.solutionCard(s)
-		batch := []mix.Batch{c.Mix.Batch(s, volume, asked)}
+		batch := []mix.Batch{c.Mix.Batch(s, volume, c.batchAt(s, mix.Batch{Volume: volume}))}
 		fill := refOr(batch[0].Fill, "")
 		if fill == "" {
-			fill = c.Mix.VolumeFigure(b.Ref()+"/made@"+batch[0].Tag, volume, asked, figure.House, "volume made")
+			fill = c.Mix.VolumeFigure(b.Ref()+"/made@"+batch[0].Tag, volume, c.batchAt(s, batch[0]), figure.House, "volume made")
 		}
 		p.Key = []page.Block{page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(fill))}}
 		if start, ok := c.startAmounts(s, batch); ok {
@@ -27,26 +28,23 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 		p.Choices, p.Chosen = nil, 0
 		p.Do = []page.Block{c.mixingSteps(s, batch), c.spentPara(b)}
 		p.Tables = c.substitutions(s, batch, 0)
-		p.Never = bottleNever(s.Never, append(c.nevers(s, batch, 0), mixingNevers(s)...))
+		p.Today = append(c.onShelf(s.ID), c.partsToday(b, batch)...)
+		p.Never = bottleNever(b, s.Never, append(c.nevers(s, batch, 0), mixingNevers(s)...))
 		return p, nil
 	}
 	from, dil, _, ok := mix.From(b)
 	if !ok {
 		return page.Page{}, []lab.Problem{{Code: "reference", What: b.Name() + " is bought ready made: there is nothing to mix", Hint: "name one of its dilutions"}}
 	}
-	known := hazard.OfBath(c.Lab, c.Mix.Made(b))
+	known := c.known(b)
 	p := page.Page{ID: "mix/" + b.Def().ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(b.Name()), Lead: append(page.Say(page.N(b.Strength), page.W(", ")), dilutionText(dil)...), Role: roleOf(b.Role())}
-	rule := unit.Nearest
 	decl := b.Decl()
-	if decl.Needs.Given() {
-		rule = unit.Up
-	}
-	draw, _ := c.Mix.Draw(b, volume, asked, figure.House, "volume made", rule)
+	draw, _ := c.Mix.Draw(b, volume, asked, figure.House, "volume made", capacity.NeededIn(c.Mix, b, volume.Exact()))
 	p.Key = []page.Block{page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(draw.Fill))}}
 	p.Before = beforeJob(hazard.Dilute, known)
 	row := page.Step{ID: from.Strength, What: page.Say(page.N(capital(from.Name())), page.W(", "), page.N(from.Strength)), Amount: page.Say(page.F(draw.Take.ID)), Device: c.handCell(draw.Take), Tick: true}
 	if draw.Take.Refused != "" {
-		row.Caution = []page.Text{page.Say(page.S("No amount"), page.W(": "), page.N(draw.Take.Refused))}
+		row.Caution = []page.Text{c.refusal(page.Say(page.S("No amount")), draw.Take)}
 	}
 	water := "Water"
 	if decl.Water == "deionised" {
@@ -54,14 +52,14 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 	}
 	mark := page.Step{ID: "fill", What: page.Say(page.W(water+" "), page.S("to the mark")), Amount: page.Say(page.F(draw.Fill)), Tick: true, Mark: true}
 	p.Do = []page.Block{page.Steps{Rows: []page.Step{row, mark}}, c.spentPara(b)}
-	p.Today = c.onShelf(b.Def().ID)
+	p.Today = append(c.onShelf(b.Def().ID), c.drawnToday(from, draw)...)
 	var never []string
 	if b.Solution != nil {
 		never = b.Solution.Never
 	} else {
 		never = b.Product.Never
 	}
-	p.Never = bottleNever(never, nil)
+	p.Never = bottleNever(b, never, nil)
 	p.Foot = c.foot(b.Def(), nil)
 	return p, nil
 }

@@ -9,7 +9,6 @@ import (
 	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
-	"wetside/procedures/mix"
 	"wetside/procedures/page"
 	"wetside/procedures/timing"
 	"wetside/procedures/unit"
@@ -25,14 +24,22 @@ func processCards(c *Context) []page.Page {
 	return out
 }
 
-// choice is one film in one vessel, at the temperature the time was measured;
-// where no time depends on the material, a vessel alone.
+// choice is one film in one vessel, at the temperature of the process, or where it
+// has none at that of the measured time; where no time depends on the material, a
+// vessel alone.
 type choice struct {
 	material *lab.Material // nil: any
 	develop  int           // index of the development that the process uses, -1 without
 	vessel   capacity.Vessel
 	at       float64
 	slow     bool // the tank drains slower than the process says
+}
+
+// running is the clock of one choice. It stops where nobody can say how long a
+// step takes.
+type running struct {
+	*timing.Clock
+	stopped bool
 }
 
 // tank is the id of the vessel, without the family of formats it is filled for.
@@ -119,14 +126,17 @@ func (k *processCard) page() page.Page {
 	if k.p.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(k.p.Note))})
 	}
+	if notes := k.materialNotes(); notes != nil {
+		p.Why = append(p.Why, page.Para{Text: page.Say(page.F(notes...))})
+	}
 	p.Why = append(p.Why, hazardBlock(k.known()))
-	p.Today = k.dead()
+	p.Today = k.today()
 	p.Foot = k.c.foot(k.p.Def, k.holes())
 	for i := range p.Choices {
 		k.c.Variants = append(k.c.Variants, p.Choices[i].Variant)
 		if k.c.wanted(p.Choices[i].Variant) {
 			faces := k.c.faces("a4")
-			if k.ruled() {
+			if k.ruled(k.choices[i]) {
 				faces = append(faces, "strip")
 			}
 			k.c.Prints = append(k.c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: faces})
@@ -220,7 +230,8 @@ func (k *processCard) resolve() {
 	}
 }
 
-// measured finds the time of a material in the developer of this process.
+// measured finds the time of a material in the developer of this process, and the
+// temperature that the card is for: that of the process, else that of the time.
 func (k *processCard) measured(m *lab.Material) (develop int, at float64) {
 	develop = -1
 	for i, d := range m.Develop {
@@ -228,7 +239,27 @@ func (k *processCard) measured(m *lab.Material) (develop int, at float64) {
 			develop, at = i, float64(d.At.Value())
 		}
 	}
+	if q := k.p.Temperature.At; q.Given() {
+		at = float64(q.Value())
+	}
 	return develop, at
+}
+
+// materialNotes are what is said of each choice's material, where anything is.
+func (k *processCard) materialNotes() []string {
+	said := false
+	ids := k.each(func(ch choice) string {
+		if ch.material == nil || ch.material.Note == "" {
+			return k.c.word("none", "–")
+		}
+		said = true
+		by, _ := k.c.Lab.OriginOf(ch.material.Def, "note")
+		return k.c.text(ch.material.ID+"/note", "what is said of it", ch.material.Name+": "+ch.material.Note, by)
+	})
+	if !said {
+		return nil
+	}
+	return ids
 }
 
 // takesFamily reports whether a material comes in a family of formats.
@@ -317,36 +348,77 @@ func (k *processCard) key() []page.Block {
 	} else if k.devStep >= 0 && len(k.choices) > 0 { // the time holds at this temperature only
 		var ids []string
 		for _, ch := range k.choices {
-			k.degree(ch.at)
-			ids = append(ids, "degrees/"+timing.Degrees(ch.at))
+			ids = append(ids, k.c.degrees(ch.at))
 		}
 		out = append(out, page.Amount{Label: page.Say(page.W("develop at")), Value: page.Say(figs(ids))})
 	}
-	return out
-}
-
-// dead warns of batches on the shelf that must not be used for this process.
-func (k *processCard) dead() []page.Block {
-	seen := map[string]bool{}
-	var out []page.Block
-	for i := range k.p.Steps {
-		b, ok := k.baths[i]
-		if !ok || seen[b.Def().ID] {
-			continue
-		}
-		seen[b.Def().ID] = true
-		out = append(out, k.c.deadOf(b.Def().ID)...)
+	if ids := k.serving(); ids != nil {
+		out = append(out, page.Amount{Label: page.Say(page.W("the tank serves")), Value: page.Say(figs(ids))})
 	}
 	return out
 }
 
-// ruled reports whether the step that the material times has a timeline to draw.
-func (k *processCard) ruled() bool {
+// serving is how many rolls or sheets of each choice's film the tank serves with
+// the developer in it: never more than the reels, and never more than its stock
+// is enough for.
+func (k *processCard) serving() []string {
+	i := k.filled()
+	if i < 0 || len(k.choices) == 0 || k.choices[0].vessel.Tray || k.p.Steps[i].Fill.Given() {
+		return nil
+	}
+	tanks, _ := capacity.Vessels(k.c.Lab)
+	return k.each(func(ch choice) string {
+		var words []string
+		var in []figure.InputRef
+		for _, v := range tanks {
+			same := ch
+			same.vessel = v
+			if same.tank() != ch.tank() || v.Fill.Text() != ch.vessel.Fill.Text() || ch.material != nil && !k.takesFamily(ch.material, v.Family) {
+				continue
+			}
+			f := capacity.FillOf(k.c.Mix, k.baths[i], v)
+			if f.No != "" || f.Served.Count == 0 {
+				continue
+			}
+			if r, ok := k.c.Book.Get(f.Served.Rolls); ok {
+				in = append(in, r.Ref())
+			}
+			words = append(words, fmt.Sprintf("%d × %s", f.Served.Count, v.Family))
+		}
+		if len(words) == 0 {
+			return k.c.word("nothing", "nothing")
+		}
+		return k.c.text(k.variant(ch)+"/serves", "what the tank serves", strings.Join(words, " or "), figure.Standard, in...)
+	})
+}
+
+// filled is the bath by which the card tells what a tank serves: the developer that
+// the material times, else the first bath of which somebody has written what a roll
+// needs; -1 without one.
+func (k *processCard) filled() int {
+	if k.devStep >= 0 {
+		return k.devStep
+	}
+	for i := range k.p.Steps {
+		if b, ok := k.baths[i]; ok && b.Decl() != nil && b.Decl().Needs.Given() {
+			return i
+		}
+	}
+	return -1
+}
+
+// ruled reports whether the step that the material times has a timeline to draw for
+// a choice.
+func (k *processCard) ruled(ch choice) bool {
 	if k.devStep < 0 {
 		return false
 	}
 	a, ok := k.p.Agitate[k.p.Steps[k.devStep].Agitate]
-	return ok && (a.First.Given() || a.Then.Given())
+	if !ok || !a.First.Given() && !a.Then.Given() {
+		return false
+	}
+	_, _, timed := k.t.At(ch.material, ch.develop, k.developer, ch.at)
+	return timed
 }
 
 // unturned reports a developer or a fixer in a tank of which nobody has written
@@ -373,10 +445,14 @@ func (k *processCard) known() hazard.Known {
 	var all []hazard.Known
 	for i := range k.p.Steps {
 		if b, ok := k.baths[i]; ok {
-			all = append(all, hazard.OfBath(k.c.Lab, k.c.Mix.Made(b)))
+			all = append(all, k.c.known(b))
 		}
 	}
-	return hazard.Merge(all...)
+	known := hazard.Merge(all...).With(hazard.Work, k.p.Bench...).With(hazard.Work, k.p.Never...)
+	for _, s := range k.p.Steps {
+		known = known.With(hazard.Work, s.Caution)
+	}
+	return known
 }
 
 func (k *processCard) before() []page.Block {
@@ -389,6 +465,9 @@ func (k *processCard) before() []page.Block {
 		l.Items = append(l.Items, page.Say(page.N(b)))
 	}
 	l.Items = append(l.Items, k.first()...)
+	if len(k.c.Lab.Batches) > 0 {
+		l.Items = append(l.Items, page.Say(page.W("look at the shelf board first")))
+	}
 	if len(l.Items) > 0 {
 		out = append(out, l)
 	}
@@ -415,15 +494,15 @@ func (k *processCard) first() []page.Text {
 // clock lays the steps out against the clock, for every choice at once.
 func (k *processCard) clock() page.Clock {
 	var out page.Clock
-	clocks := make([]*timing.Clock, len(k.choices))
+	clocks := make([]*running, len(k.choices))
 	for i, ch := range k.choices {
-		clocks[i] = k.t.NewClock(k.p.ID, ch.suffix())
+		clocks[i] = &running{Clock: k.t.NewClock(k.p.ID, ch.suffix())}
 	}
 	drains := make([]figure.Figure[unit.Seconds], len(k.choices))
 	for i, ch := range k.choices {
 		drains[i] = k.t.Draining(k.p, ch.tank(), ch.vessel.Pour)
 	}
-	running, stopped := false, false
+	begun, stopped := false, false
 	for i, s := range k.p.Steps {
 		if i < k.begins {
 			continue
@@ -438,9 +517,10 @@ func (k *processCard) clock() page.Clock {
 		if s.Note != "" {
 			row.ForNote = page.Say(page.N(s.Note))
 		}
-		if s.StopAbove.Given() {
-			row.Caution = append(row.Caution, page.Say(page.S("Stop above "), page.F(k.temperature("stop-above."+s.ID, lab.StepKey(i)+".stop_above", s.StopAbove, "stop above")), page.W(": cool it first.")))
-			k.c.Book.EnterVerdict(figure.Verdict{ID: k.p.ID + "/stop-above." + s.ID, Answer: "stop above " + unit.Spoken(s.StopAbove), Limits: []string{unit.Spoken(s.StopAbove)}, Because: []string{"warmer, this step does harm: cool it first"}, Source: "written in " + k.p.File})
+		if stop, d, key := k.stopAbove(i, s); stop.Given() {
+			id := k.c.temperature(k.p.ID+"/stop-above."+s.ID, d, key, stop, "stop above")
+			row.Caution = append(row.Caution, page.Say(page.S("Stop above "), page.F(id), page.W(": cool it first.")))
+			k.c.Book.EnterVerdict(figure.Verdict{ID: k.p.ID + "/stop-above." + s.ID, Answer: "stop above " + unit.Spoken(stop), Limits: []string{unit.Spoken(stop)}, Because: []string{"warmer, this step does harm: cool it first"}, Source: "written in " + d.File})
 		}
 		if s.Place > 0 {
 			row.Word = append(row.Word, page.W([]string{"", ", first of two", ", second of two"}[s.Place]))
@@ -452,12 +532,12 @@ func (k *processCard) clock() page.Clock {
 		b, isBath := k.baths[i]
 		switch {
 		case isBath:
-			running = true
+			begun = true
 			k.bathRow(&row, i, s, b, clocks, drains, stopped)
 		case len(s.Fills) > 0:
-			k.fillsRow(&row, i, s, clocks, running, &stopped)
+			k.fillsRow(&row, i, s, clocks, begun, &stopped)
 		case s.Flow.Given():
-			running = true
+			begun = true
 			row.Role = page.Wash
 			flow := figure.Declare(k.c.Book, k.p.ID+"/flow."+s.ID, figure.KindAmount, figure.Given(s.Flow, k.p.At(lab.StepKey(i)+".flow"), figure.House, "running water"), trimFloat(float64(s.Flow.Value())), "L/min")
 			row.Bath = page.Say(page.W("running water, "), page.F(flow))
@@ -466,10 +546,10 @@ func (k *processCard) clock() page.Clock {
 		default:
 			row.Bath = page.Say(page.N(s.Do))
 			row.Role = ""
-			running = running || s.Time.Given()
+			begun = begun || s.Time.Given()
 			long := !s.Time.Given() || s.Time.Fixed.Value() >= 3600
 			k.plainTime(&row, i, s, clocks, stopped || long)
-			stopped = stopped || running && long
+			stopped = stopped || begun && long
 			row.Goes = k.left(s)
 		}
 		if s.Until != "" {
@@ -493,6 +573,21 @@ func (k *processCard) clock() page.Clock {
 	return out
 }
 
+// stopAbove is the temperature above which a step does harm, and who says so: the
+// step itself or its bath, the lower of the two.
+func (k *processCard) stopAbove(i int, s lab.ProcessStep) (q unit.Quantity[unit.Temperature], d lab.Def, key string) {
+	d, key = k.p.Said(lab.StepKey(i) + ".stop_above")
+	q = s.StopAbove
+	b, ok := k.baths[i]
+	if !ok || b.Decl() == nil || !b.Decl().Temperature.StopAbove.Given() {
+		return q, d, key
+	}
+	if own := b.Decl().Temperature.StopAbove; !q.Given() || own.Low() < q.Low() {
+		return own, b.Def(), "strength." + b.Strength + ".temperature.stop_above"
+	}
+	return q, d, key
+}
+
 // temperature enters a temperature that the process declares.
 func (k *processCard) temperature(what, key string, q unit.Quantity[unit.Temperature], name string) string {
 	d, in := k.p.Said(key)
@@ -500,7 +595,7 @@ func (k *processCard) temperature(what, key string, q unit.Quantity[unit.Tempera
 }
 
 // plainTime is how long a step without a bath takes, and the clock at its start.
-func (k *processCard) plainTime(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, stopped bool) {
+func (k *processCard) plainTime(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*running, stopped bool) {
 	if !s.Time.Fixed.Given() {
 		k.now(row, clocks, stopped || s.Until == "")
 		return
@@ -511,17 +606,30 @@ func (k *processCard) plainTime(row *page.ClockRow, i int, s lab.ProcessStep, cl
 		k.now(row, clocks, stopped)
 		return
 	}
-	k.advance(row, s, clocks, length, figure.Figure[unit.Seconds]{}, stopped)
+	k.advance(row, s, clocks, same(length, len(clocks)), nil, stopped)
+}
+
+// same is one length for every choice.
+func same(length figure.Figure[unit.Seconds], n int) []*figure.Figure[unit.Seconds] {
+	out := make([]*figure.Figure[unit.Seconds], n)
+	for i := range out {
+		out[i] = &length
+	}
+	return out
 }
 
 // now puts the clock into a row without moving it on.
-func (k *processCard) now(row *page.ClockRow, clocks []*timing.Clock, stopped bool) {
+func (k *processCard) now(row *page.ClockRow, clocks []*running, stopped bool) {
 	row.At = page.Say(page.W("then"))
 	if stopped || len(clocks) == 0 {
 		return
 	}
 	var at []string
 	for _, c := range clocks {
+		if c.stopped {
+			at = append(at, k.c.word("then", "then"))
+			continue
+		}
 		at = append(at, c.Now())
 	}
 	row.At = page.Say(figs(at))
@@ -567,110 +675,140 @@ func stepName(s lab.ProcessStep) string {
 	return lab.Title(s.ID)
 }
 
-// advance puts the clock into a row and moves it on by a step of one length.
-func (k *processCard) advance(row *page.ClockRow, s lab.ProcessStep, clocks []*timing.Clock, length, drain figure.Figure[unit.Seconds], stopped bool) {
+// advance puts the clock into a row and moves it on by each choice's length; the
+// clock of a choice without one (nil) stops there. drains may be nil.
+func (k *processCard) advance(row *page.ClockRow, s lab.ProcessStep, clocks []*running, lengths []*figure.Figure[unit.Seconds], drains []figure.Figure[unit.Seconds], stopped bool) {
 	if stopped || len(clocks) == 0 {
 		row.At = page.Say(page.W("then"))
 		return
 	}
 	var at, out []string
-	for _, c := range clocks {
-		a, d := c.Step(s.ID, length, drain)
-		at = append(at, a)
-		if d != "" {
-			out = append(out, d)
+	drained := false
+	for n, c := range clocks {
+		switch {
+		case c.stopped:
+			at, out = append(at, k.c.word("then", "then")), append(out, k.c.word("none", "–"))
+			continue
+		case lengths[n] == nil:
+			at, out = append(at, c.Now()), append(out, k.c.word("none", "–"))
+			c.stopped = true
+			continue
 		}
+		var drain figure.Figure[unit.Seconds]
+		if drains != nil {
+			drain = drains[n]
+		}
+		a, d := c.Step(s.ID, *lengths[n], drain)
+		at = append(at, a)
+		drained = drained || d != ""
+		if d == "" {
+			d = k.c.word("none", "–")
+		}
+		out = append(out, d)
 	}
 	row.At = page.Say(figs(at))
-	if len(out) == len(clocks) {
+	if drained {
 		row.Drain = page.Say(figs(out))
 	}
 }
 
-func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b lab.Bath, clocks []*timing.Clock, drains []figure.Figure[unit.Seconds], stopped bool) {
+func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b lab.Bath, clocks []*running, drains []figure.Figure[unit.Seconds], stopped bool) {
 	row.Role = roleOf(b.Role())
-	row.Bath = k.bathText(i, s, b)
+	text, refusals := k.bathText(i, s, b)
+	row.Bath, row.Caution = text, append(row.Caution, refusals...)
 	row.Goes = k.goes(s, b)
-	lengths := make([]figure.Figure[unit.Seconds], len(k.choices))
+	lengths := make([]*figure.Figure[unit.Seconds], len(k.choices))
 	var ids []string
-	ok := len(k.choices) > 0
-	var why string
+	timed := false
+	var whys []page.Text
 	for n, ch := range k.choices {
+		var id string
+		var fig figure.Figure[unit.Seconds]
+		ok := true
 		switch {
 		case s.Time.Material:
-			id, fig, good := k.t.At(ch.material, ch.develop, b, ch.at)
-			ids, lengths[n], ok = append(ids, id), fig, ok && good
+			id, fig, ok = k.t.At(ch.material, ch.develop, b, ch.at)
 		case s.Time.Clearing:
-			id, fig, no := k.t.Fix(k.p, i, ch.material)
-			ids, lengths[n] = append(ids, id), fig
-			if no != "" {
-				ok, why = false, no
-			}
+			var no string
+			id, fig, no = k.t.Fix(k.p, i, ch.material)
+			ok = no == ""
 		case s.Time.Given():
-			id, fig := k.t.Fixed(k.p, i)
-			ids, lengths[n] = append(ids, id), fig
+			id, fig = k.t.Fixed(k.p, i)
+		default:
+			continue
+		}
+		ids = append(ids, id)
+		if ok {
+			lengths[n], timed = &fig, true
+			continue
+		}
+		r, _ := k.c.Book.Get(id)
+		why := page.Say(page.S("No time"), page.W(" for "), page.N(ch.material.Name), page.W(": "), page.N(r.Why))
+		if !slices.ContainsFunc(whys, func(t page.Text) bool { return sameText(t, why) }) {
+			whys = append(whys, why)
 		}
 	}
+	row.Caution = append(row.Caution, whys...)
 	if len(ids) > 0 {
 		row.For = page.Say(figs(ids))
 	}
 	if s.Time.Clearing {
-		row.ForNote = append(row.ForNote, page.W("or "), page.F(k.factor()), page.W(" clearing, if longer"))
-		if why != "" {
-			row.Caution = append(row.Caution, page.Say(page.N(capital(why))))
-		}
+		row.ForNote = append(row.ForNote, page.W("or "), figs(k.each(k.factor)), page.W(" clearing, if longer"))
 	}
-	switch {
-	case s.Until != "":
+	if s.Until != "" {
 		k.now(row, clocks, stopped)
-	case !ok || stopped:
-		row.At = page.Say(page.W("then"))
-	default:
-		var at, out []string
-		for n, c := range clocks {
-			a, d := c.Step(s.ID, lengths[n], drains[n])
-			at = append(at, a)
-			if d != "" {
-				out = append(out, d)
-			}
-		}
-		row.At = page.Say(figs(at))
-		if len(out) == len(clocks) {
-			row.Drain = page.Say(figs(out))
-		}
+	} else {
+		k.advance(row, s, clocks, lengths, drains, stopped)
 	}
 	switch {
-	case ok && s.Agitate != "":
+	case timed && s.Agitate != "":
 		k.agitate(row, s, lengths, drains)
 	case k.unturned(i):
 		row.Cue = page.Say(page.W("how it is turned: "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
 }
 
-// factor is how many times the clearing time a film is fixed: the house's rule.
-func (k *processCard) factor() string {
-	h := k.c.Lab.Place.House.Filled().FixClearing
-	by, _ := k.c.Lab.OriginOf(k.c.Lab.Place.Def, "house.fix_clearing")
-	g := figure.GivenNumber(unit.Factor(h.Film), fmt.Sprint(h.Film), k.c.Lab.Place.At("house.fix_clearing.film"), by, "times the clearing time")
-	return figure.Declare(k.c.Book, "house/fix-clearing.film", figure.KindCount, g, fmt.Sprint(h.Film), "×")
+// factor is how many times its clearing time the film of a choice is fixed: the
+// house's rule for its grain.
+func (k *processCard) factor(ch choice) string {
+	g := k.t.ClearingTimes(ch.material)
+	grain := "film"
+	if ch.material.Grain == "tabular" {
+		grain = "tabular"
+	}
+	return figure.Declare(k.c.Book, "house/fix-clearing."+grain, figure.KindCount, g, trimFloat(float64(g.Value)), "×")
+}
+
+func sameText(a, b page.Text) bool {
+	return slices.EqualFunc(a, b, func(x, y page.Inline) bool {
+		return x.Kind == y.Kind && x.Text == y.Text && slices.Equal(x.IDs, y.IDs)
+	})
 }
 
 // agitate says what the hands do, and draws the ruler of the step that the
 // material times.
-func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths, drains []figure.Figure[unit.Seconds]) {
+func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths []*figure.Figure[unit.Seconds], drains []figure.Figure[unit.Seconds]) {
 	a := k.p.Agitate[s.Agitate]
-	var all []timing.Agitation
+	all := make([]timing.Agitation, len(k.choices))
 	for n, ch := range k.choices {
-		all = append(all, k.t.Agitate(k.p, s.ID, ch.stepSuffix(s), lengths[n], drains[n]))
+		if lengths[n] != nil {
+			all[n] = k.t.Agitate(k.p, s.ID, ch.stepSuffix(s), *lengths[n], drains[n])
+		}
 	}
+	// pick is one id for each choice, a dash where it has none; nothing where none has.
 	pick := func(f func(timing.Agitation) string) []string {
 		var ids []string
+		some := false
 		for _, x := range all {
 			id := f(x)
+			some = some || id != ""
 			if id == "" {
-				return nil
+				id = k.c.word("none", "–")
 			}
 			ids = append(ids, id)
+		}
+		if !some {
+			return nil
 		}
 		return ids
 	}
@@ -708,48 +846,74 @@ func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths, dr
 }
 
 // bathText is what is in the vessel: so much stock, water to so much; or what is
-// brushed onto a sheet.
-func (k *processCard) bathText(i int, s lab.ProcessStep, b lab.Bath) page.Text {
+// brushed onto a sheet. Where it must not be made up like that in some vessel, the
+// reasons come besides.
+func (k *processCard) bathText(i int, s lab.ProcessStep, b lab.Bath) (text page.Text, refusals []page.Text) {
+	name := page.L("mix/"+b.Def().ID, b.Name())
 	if d := b.Decl(); d != nil && d.Coat.Given() {
-		key := "strength." + b.Strength + ".coat"
-		by, _ := k.c.Lab.OriginOf(b.Def(), key)
-		id := figure.Declare(k.c.Book, k.p.ID+"/coat."+s.ID, figure.KindAmount, figure.Given(d.Coat, b.Def().At(key), by, "what covers an area"), trimFloat(float64(d.Coat.Value())), "ml/m²")
-		return page.Say(page.W("brush on "), page.F(id), page.W(" of "), page.L("mix/"+b.Def().ID, b.Name()), page.W(", "), page.N(b.Strength))
+		return k.coatText(b, name), nil
 	}
 	if len(k.choices) == 0 {
-		return page.Say(page.L("mix/"+b.Def().ID, b.Name()), page.W(", "), page.N(b.Strength))
+		return page.Say(name, page.W(", "), page.N(b.Strength)), nil
 	}
-	var draws, fills []string
-	water := "water"
-	var from lab.Bath
-	diluted := false
+	var draws, volumes []string
+	from, diluted := b, false
 	for _, ch := range k.choices {
-		if s.Fill.Given() {
-			ch.vessel.Fill, ch.vessel.At, ch.vessel.Name = s.Fill, k.p.At(lab.StepKey(i)+".fill"), "dish of this step"
-		}
-		rule := unit.Nearest
-		decl := b.Decl()
-		if decl != nil && decl.Needs.Given() {
-			rule = unit.Up
-		}
-		d, ok := k.c.Mix.Draw(b, ch.vessel.Fill, ch.vessel.At, ch.vessel.Origin, "fill of the "+ch.vessel.Name, rule)
-		if !ok {
-			id := k.c.Mix.VolumeFigure(b.Ref()+"/fill@"+mix.Tag(ch.vessel.Fill.Exact()), ch.vessel.Fill, ch.vessel.At, ch.vessel.Origin, "fill of the "+ch.vessel.Name)
-			fills = append(fills, id)
+		v := k.vesselOf(i, s, ch)
+		f := k.c.fill(b, v)
+		from, diluted = f.From, diluted || f.Diluted
+		volumes = append(volumes, f.Volume)
+		if f.No == "" {
+			draws = append(draws, f.Take.ID)
 			continue
 		}
-		if decl.Water == "deionised" {
-			water = "deionised water"
+		draws = append(draws, f.No)
+		if !f.Diluted {
+			volumes[len(volumes)-1] = f.No
 		}
-		diluted = diluted || !decl.Dilute.None()
-		from = d.From
-		draws = append(draws, d.Take.ID)
-		fills = append(fills, d.Fill)
+		why := page.Say(page.S("Not in the "), page.N(v.Name), page.W(": "), page.N(f.Why), page.W(" (wanted: "), page.F(f.Wanted), page.W("); "), page.N(f.Way))
+		if !slices.ContainsFunc(refusals, func(t page.Text) bool { return sameText(t, why) }) {
+			refusals = append(refusals, why)
+		}
 	}
 	if !diluted {
-		return page.Say(figs(fills), page.W(" "), page.L("mix/"+b.Def().ID, b.Name()), page.W(", "), page.N(b.Strength))
+		return page.Say(figs(volumes), page.W(" "), name, page.W(", "), page.N(b.Strength)), refusals
 	}
-	return page.Say(figs(draws), page.W(" "), page.L("mix/"+b.Def().ID, from.Name()), page.W(" "), page.N(from.Strength), page.W(", "+water+" to "), figs(fills))
+	water := "water"
+	if b.Decl().Water == "deionised" {
+		water = "deionised water"
+	}
+	return page.Say(figs(draws), page.W(" "), page.L("mix/"+b.Def().ID, from.Name()), page.W(" "), page.N(from.Strength), page.W(", "+water+" to "), figs(volumes)), refusals
+}
+
+// vesselOf is what a step's bath stands in: the vessel of the choice, or the dish
+// that the step names a fill for.
+func (k *processCard) vesselOf(i int, s lab.ProcessStep, ch choice) capacity.Vessel {
+	v := ch.vessel
+	if s.Fill.Given() {
+		v.Fill, v.At, v.Name, v.Tray = s.Fill, k.p.At(lab.StepKey(i)+".fill"), "dish of this step", true
+	}
+	return v
+}
+
+// coatText is what is brushed onto a sheet, by the sheet where the lab has formats
+// for it.
+func (k *processCard) coatText(b lab.Bath, name page.Inline) page.Text {
+	t := page.Say(page.W("brush on "))
+	for _, f := range capacity.Formats(k.c.Lab, k.p.Base) {
+		id := capacity.CoatSheet(k.c.Mix, b, f)
+		if id == "" {
+			continue
+		}
+		if len(t) > 1 {
+			t = append(t, page.W(", "))
+		}
+		t = append(t, page.F(id), page.W(" a sheet of "), page.N(f.ID))
+	}
+	if len(t) == 1 {
+		t = append(t, page.Inline{Kind: page.Ask})
+	}
+	return append(t, page.W(" of "), name, page.W(", "), page.N(b.Strength))
 }
 
 // goes says where the bath goes afterwards. An empty answer is never 'down the
@@ -765,9 +929,9 @@ func (k *processCard) goes(s lab.ProcessStep, b lab.Bath) page.Text {
 		}
 		t := page.Say(page.W("back to its bottle, tick the " + word))
 		if k.any {
-			return append(t, k.treatedAny(b, s.Place)...)
+			return append(t, k.treatedAny(b, int(s.Place))...)
 		}
-		if ids := k.treated(b); ids != nil {
+		if ids := k.treated(b, int(s.Place)); ids != nil {
 			return append(t, page.W(": a litre treats "), figs(ids))
 		}
 		return append(t, page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
@@ -798,13 +962,16 @@ func (k *processCard) treatedAny(b lab.Bath, place int) page.Text {
 	return page.Say(page.W(": a litre treats "), page.B(x.N), page.W(what), page.N(x.Format.ID))
 }
 
-// takes reports whether the tank of a choice, filled as it is, takes a family of
-// formats.
-func (k *processCard) takes(ch choice, family string) bool {
-	tanks, trays := capacity.Vessels(k.c.Lab)
-	for _, v := range append(tanks, trays...) {
-		tank, _, _ := strings.Cut(v.Key, ",")
-		if tank == ch.tank() && v.Fill.Text() == ch.vessel.Fill.Text() && (v.Tray || v.Family == family) {
+// fits reports whether a format goes into the vessel of a choice, filled as it is.
+func (k *processCard) fits(ch choice, f capacity.Format) bool {
+	if ch.vessel.Tray {
+		return len(ch.vessel.Formats) == 0 || slices.Contains(ch.vessel.Formats, f.ID)
+	}
+	tanks, _ := capacity.Vessels(k.c.Lab)
+	for _, v := range tanks {
+		same := ch
+		same.vessel = v
+		if same.tank() == ch.tank() && v.Fill.Text() == ch.vessel.Fill.Text() && v.Family == f.Decl.Family {
 			return true
 		}
 	}
@@ -812,33 +979,34 @@ func (k *processCard) takes(ch choice, family string) bool {
 }
 
 // treated is how many of its own format each choice may put through a litre of a
-// bath; nil where nobody has written a limit.
-func (k *processCard) treated(b lab.Bath) []string {
+// bath at a place of two; nil where nobody has written a limit for any.
+func (k *processCard) treated(b lab.Bath, place int) []string {
 	all := k.c.capacities(b, litre)
-	var ids []string
-	for _, ch := range k.choices {
-		id, least := "", 0.0
+	some := false
+	ids := k.each(func(ch choice) string {
+		id, least := "", 0
 		for _, x := range all {
-			if x.Format.Material != ch.material || x.NoWhy != "" || x.Place > 1 {
+			if x.Format.Material != ch.material || x.NoWhy != "" || x.Place != 0 && x.Place != max(place, 1) || !k.fits(ch, x.Format) {
 				continue
 			}
-			// One tank may take two formats: the lower number holds for both.
-			if !k.takes(ch, x.Format.Decl.Family) {
-				continue
-			}
-			if n, ok := k.c.Book.Get(x.N); ok && (id == "" || n.Value < least) {
-				id, least = x.N, n.Value
+			// One vessel may take two formats: the lower number holds for both.
+			if id == "" || x.Count < least {
+				id, least = x.N, x.Count
 			}
 		}
+		some = some || id != ""
 		if id == "" {
-			return nil
+			return k.c.word("ask", "ask first")
 		}
-		ids = append(ids, id)
+		return id
+	})
+	if !some {
+		return nil
 	}
 	return ids
 }
 
-func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*timing.Clock, running bool, stopped *bool) {
+func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*running, begun bool, stopped *bool) {
 	row.Role = page.Wash
 	words := make([]string, len(s.Fills))
 	series := make([]float64, len(s.Fills))
@@ -850,13 +1018,18 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 	id := k.c.Book.EnterRecord(figure.Record{ID: k.p.ID + "/fills." + s.ID, Kind: figure.KindSeries, Name: "turns in each fill", Series: series, Value: float64(len(series)), Unit: "turns",
 		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}, Inputs: []figure.InputRef{{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}}, Source: "common practice, no source", Origin: by})
 	row.Bath = page.Say(page.W("fill, close, turn, dump: "), page.B(id), page.W(" turns"))
-	if s.Over.Given() {
+	switch {
+	case s.Over.Given():
 		over, length := k.t.Over(k.p, i)
 		row.For = page.Say(page.F(over))
-		k.advance(row, s, clocks, length, figure.Figure[unit.Seconds]{}, *stopped)
-	} else {
+		k.advance(row, s, clocks, same(length, len(clocks)), nil, *stopped)
+	case s.Time.Fixed.Given():
+		id, length := k.t.Fixed(k.p, i)
+		row.For = page.Say(page.F(id))
+		k.advance(row, s, clocks, same(length, len(clocks)), nil, *stopped)
+	default:
 		row.ForNote = append(page.Say(page.W("count, not clock")), noteAfter(row.ForNote)...)
-		k.now(row, clocks, *stopped || !running)
+		k.now(row, clocks, *stopped || !begun)
 		*stopped = true
 	}
 	if s.CollectFirst > 0 {
@@ -900,10 +1073,12 @@ func (k *processCard) timeIDs(at float64) []string {
 	})
 }
 
-func (k *processCard) degree(at float64) page.Text {
+func (k *processCard) degree(at float64) page.Text { return page.Say(page.F(k.c.degrees(at))) }
+
+// degrees enters a temperature that somebody works at.
+func (c *Context) degrees(at float64) string {
 	g := figure.Constant(unit.Temperature(at), "temperature of the bath", "", figure.Standard)
-	shown := unit.Format(at, unit.NewDecimal(1, 1))
-	return page.Say(page.F(figure.Declare(k.c.Book, "degrees/"+timing.Degrees(at), figure.KindTemperature, g, shown, "°C")))
+	return figure.Declare(c.Book, "degrees/"+timing.Degrees(at), figure.KindTemperature, g, unit.Format(at, unit.NewDecimal(1, 1)), "°C")
 }
 
 func (k *processCard) temps() (page.Temps, bool) {
@@ -1001,10 +1176,10 @@ func (k *processCard) pushTable() []page.Block {
 	}
 	lo, hi := 0, 0
 	if d.Pull != nil {
-		lo = -d.Pull.Most
+		lo = -int(d.Pull.Most)
 	}
 	if d.Push != nil {
-		hi = d.Push.Most
+		hi = int(d.Push.Most)
 	}
 	t := page.Table{ID: "push", Caption: page.Say(page.S("Push and pull"), page.W(", starting points: shadows do not come back")), Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("exposed at")), page.Say(page.W("develop for"))}}
 	seen := map[string]bool{}
@@ -1014,7 +1189,7 @@ func (k *processCard) pushTable() []page.Block {
 		}
 		seen[ch.material.ID] = true
 		for stops := lo; stops <= hi+1; stops++ {
-			id, ei, ok := k.t.Pushed(ch.material, ch.develop, k.developer, stops)
+			id, ei, ok := k.t.Pushed(ch.material, ch.develop, k.developer, stops, ch.at)
 			if ei == "" {
 				continue
 			}
@@ -1055,18 +1230,12 @@ func (k *processCard) runsTable() []page.Block {
 		if !k.serves(v) {
 			continue
 		}
-		draw, ok := k.c.Mix.Draw(k.developer, v.Fill, v.At, v.Origin, "fill of the "+v.Name, unit.Up)
-		count, governs := v.Takes, "the reels"
-		if ok {
-			s := capacity.Serves(k.c.Mix, k.developer, v, draw.Take.ID)
-			if s.NoneWhy == "" {
-				count, governs = s.Count, s.Governs
-			}
-		}
-		if count == 0 {
+		f := k.c.fill(k.developer, v)
+		if f.No != "" {
 			continue
 		}
-		per := figure.GivenNumber(unit.Factor(count), fmt.Sprint(count), v.TakesAt, v.Origin, "what one run takes, by "+governs)
+		served, _ := k.c.Book.Get(f.Served.Rolls)
+		per := figure.Entered[unit.Factor](served)
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(v.Name), page.W(", "), page.N(v.Family))}}}
 		for _, n := range runCounts {
 			f := capacity.Runs(fmt.Sprintf("%s/runs@%s,%d", k.p.ID, v.Key, n), n, per)

@@ -53,7 +53,7 @@ func (c *Context) protectCard(s subject) page.Page {
 func (c *Context) alikes(s subject) []alike {
 	var out []alike
 	for i, b := range s.strengths {
-		known := hazard.OfBath(c.Lab, c.Mix.Made(b))
+		known := c.known(b)
 		first := i == 0
 		var jobs []hazard.Job
 		for _, j := range hazard.Jobs {

@@ -14,7 +14,7 @@ import (
 // pregnant is the line for who is pregnant or breast-feeding, the same on every
 // card; nothing where nothing asks for it.
 func pregnant(job hazard.Job, known hazard.Known) []page.Block {
-	if !hazard.Pregnant(known) {
+	if !hazard.Pregnant(job, known) {
 		return nil
 	}
 	line := "Pregnant or breast-feeding: do not handle this."
@@ -161,7 +161,7 @@ func (c *Context) subjects() []subject {
 func (c *Context) knownOf(baths []lab.Bath) hazard.Known {
 	var all []hazard.Known
 	for _, b := range baths {
-		all = append(all, hazard.OfBath(c.Lab, c.Mix.Made(b)))
+		all = append(all, c.known(b))
 	}
 	return hazard.Merge(all...)
 }

@@ -3,9 +3,11 @@ package cards
 import (
 	"fmt"
 	"sort"
+	"strings"
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
@@ -25,9 +27,9 @@ func (k *processCard) shareTables() []page.Block {
 			films = append(films, ch)
 		}
 	}
-	same := k.c.Lab.Place.House.Filled().SameTime
-	by, _ := k.c.Lab.OriginOf(k.c.Lab.Place.Def, "house.same_time")
-	limit := figure.Declare(k.c.Book, "house/same-time", figure.KindTime, figure.Given(same, k.c.Lab.Place.At("house.same_time"), by, "films may share a tank when their times lie within"), trimFloat(float64(same.Value())), "s")
+	house := k.c.Lab.Place.House
+	same := house.Filled().SameTime
+	limit := figure.Declare(k.c.Book, "house/same-time", figure.KindTime, lab.HouseRule(k.c.Lab, "same_time", house.SameTime, "films may share a tank when their times lie within"), trimFloat(float64(same.Value())), "s")
 	for i, a := range films {
 		for _, b := range films[i+1:] {
 			_, ta, oka := k.t.At(a.material, a.develop, k.developer, a.at)
@@ -81,52 +83,69 @@ func (k *processCard) manyReels() []string {
 // mixedFormats says in which tanks two formats of one film lie together, and
 // what then fills it.
 func (k *processCard) mixedFormats() (page.Table, bool) {
-	t := page.Table{ID: "formats", Caption: page.Say(page.S("Two formats of one film in one tank")), Head: []page.Text{page.Say(page.W("tank")), page.Say(page.W("fill to")), page.Say(page.W("stock"))}}
-	var materials []string
-	for _, ch := range k.choices {
-		if ch.material != nil && k.takesFamily(ch.material, "135") && k.takesFamily(ch.material, "120") && (len(materials) == 0 || materials[len(materials)-1] != ch.material.ID) {
-			materials = append(materials, ch.material.ID)
-		}
-	}
-	if len(materials) == 0 {
-		return t, false
-	}
+	t := page.Table{ID: "formats", Caption: page.Say(page.S("Two formats of one film in one tank")), Head: []page.Text{page.Say(page.W("tank")), page.Say(page.W("formats")), page.Say(page.W("fill to")), page.Say(page.W("stock"))}}
 	tanks, _ := capacity.Vessels(k.c.Lab)
+	pairs := false
 	for _, id := range sortedTanks(k.c.Lab.Place.Tanks) {
-		tank := k.c.Lab.Place.Tanks[id]
-		small, large := tank.Takes["135"], tank.Takes["120"]
-		if small == 0 || large == 0 {
-			continue
-		}
-		name, fill := id, capacity.Vessel{}
+		var here []capacity.Vessel
 		for _, v := range tanks {
-			if v.Key == id+",120" || v.Key == id+",135" {
-				name = v.Name
-				if fill.Key == "" || v.Fill.Value() > fill.Fill.Value() {
-					fill = v
+			if strings.HasPrefix(v.Key, id+",") && v.Rolls {
+				here = append(here, v)
+			}
+		}
+		sort.Slice(here, func(i, j int) bool { return here[i].Family < here[j].Family })
+		for i, a := range here {
+			for _, b := range here[i+1:] {
+				materials := k.inBoth(a.Family, b.Family)
+				if len(materials) > 0 {
+					pairs = true
+					t.Rows = append(t.Rows, k.mixedRow(id, a, b, materials))
 				}
 			}
 		}
-		// One 120 must leave room for a 135 on the column.
-		room := float64(small) * (1 - 1/float64(large))
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(name))}}}
-		answer, because := "no", "one 120 takes the whole column"
-		if room >= 1 {
-			draw, ok := k.c.Mix.Draw(k.developer, fill.Fill, fill.At, fill.Origin, "fill of the "+fill.Name, unit.Up)
-			if !ok {
-				continue
-			}
-			answer, because = "yes, filled to "+unit.Spoken(fill.Fill), "the larger format’s fill covers both"
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(draw.Fill))}, page.Cell{Text: page.Say(page.F(draw.Take.ID))})
-		} else {
-			row.Cells = append(row.Cells, page.Cell{No: true, Why: because}, page.Cell{Text: page.Say(page.W("–"))})
-		}
-		for _, m := range materials {
-			k.c.Book.EnterVerdict(figure.Verdict{ID: k.p.ID + "/share@" + m + ".120," + m + ".135," + id, Answer: answer, Limits: []string{"fill of the larger format: " + mix.Tag(fill.Fill.Exact())}, Because: []string{because}, Source: "common practice, no source"})
-		}
-		t.Rows = append(t.Rows, row)
 	}
-	return t, len(t.Rows) > 0
+	return t, pairs
+}
+
+// inBoth lists the films of this process that come in both families.
+func (k *processCard) inBoth(one, other string) []string {
+	var out []string
+	for _, ch := range k.choices {
+		m := ch.material
+		if m != nil && k.takesFamily(m, one) && k.takesFamily(m, other) && (len(out) == 0 || out[len(out)-1] != m.ID) {
+			out = append(out, m.ID)
+		}
+	}
+	return out
+}
+
+// mixedRow is one tank with two families of rolls.
+func (k *processCard) mixedRow(tank string, a, b capacity.Vessel, materials []string) page.Row {
+	fill := a
+	if b.Fill.Value() > a.Fill.Value() {
+		fill = b
+	}
+	small, large := a, b // the larger piece is the one of which fewer go in
+	if a.Takes < b.Takes {
+		small, large = b, a
+	}
+	answer, because := "no", "one "+large.Family+" takes the whole column"
+	row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(fill.Name))}, {Text: page.Say(page.N(a.Family), page.W(" and "), page.N(b.Family))}}}
+	f := k.c.fill(k.developer, fill)
+	// One of the larger must leave room for one of the smaller on the column.
+	if room := float64(small.Takes) * (1 - 1/float64(large.Takes)); room >= 1 {
+		because = capacity.Shares(k.c.Mix, f, a.Family, b.Family)
+	}
+	if because == "" {
+		answer, because = "yes, filled to "+unit.Spoken(fill.Fill), "the larger format’s fill covers both"
+		row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(f.Volume))}, k.c.fillCell(f))
+	} else {
+		row.Cells = append(row.Cells, page.Cell{No: true, Why: because}, page.Cell{Text: page.Say(page.W("–"))})
+	}
+	for _, m := range materials {
+		k.c.Book.EnterVerdict(figure.Verdict{ID: k.p.ID + "/share@" + m + "." + a.Family + "," + m + "." + b.Family + "," + tank, Answer: answer, Limits: []string{"fill of the larger format: " + mix.Tag(fill.Fill.Exact())}, Because: []string{because}, Source: "common practice, no source"})
+	}
+	return row
 }
 
 func sortedTanks[T any](m map[string]T) []string {

@@ -7,6 +7,7 @@ import (
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
+	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/shelf"
 	"wetside/procedures/timing"
@@ -159,11 +160,8 @@ func stateText(b shelf.Batch) page.Text {
 
 func (c *Context) whatText(b shelf.Batch) page.Text {
 	t := page.Say(page.L("mix/"+b.Bath.Def().ID, capital(b.Bath.Name())), page.W(", "), page.N(b.Bath.Strength))
-	switch b.Place {
-	case 1:
-		t = append(t, page.W(", first bath"))
-	case 2:
-		t = append(t, page.W(", second bath"))
+	if b.PlaceNow > 0 {
+		t = append(t, page.W(", "+placeWord(b.PlaceNow)))
 	}
 	return t
 }
@@ -214,8 +212,11 @@ func (c *Context) onShelf(solution string) []page.Block {
 		default:
 			item = append(item, page.S(b.Answer), page.W(" until "), page.F(b.Dies), page.W(", left "))
 			item = append(item, c.leftText(b)...)
-			if b.Done != "" {
-				item = append(item, page.W(", used: "), page.F(b.Done))
+			if b.Worked > 0 {
+				item = append(item, page.W(", "), page.F(c.worked(b)), page.W(" done"))
+			}
+			if m, ok := c.headOf(b); ok {
+				item = append(append(item, page.W("; "), page.N(m.Format.Name()), page.W(": ")), c.moreLeft(m)...)
 			}
 		}
 		l.Items = append(l.Items, item)
@@ -232,8 +233,8 @@ func (c *Context) batchLabel(b shelf.Batch) (page.Page, *page.Page) {
 	p := c.labelCard(b.Bath)
 	p.ID, p.Lead = "label/"+b.ID, page.Say(page.N(b.Bath.Strength), page.W(", batch "), page.N(b.ID))
 	l := p.Do[0].(page.Label)
-	if b.Place > 0 {
-		l.Strength += ", " + placeWord(b.Place)
+	if b.PlaceNow > 0 {
+		l.Strength += ", " + placeWord(b.PlaceNow)
 	}
 	l.Use = append(page.Say(page.W("batch "), page.N(b.ID)), spacedAfter(l.Use)...)
 	l.Dates = labelDates(b)
@@ -244,7 +245,9 @@ func (c *Context) batchLabel(b shelf.Batch) (page.Page, *page.Page) {
 	}
 	if l.For = nil; holds.Positive() && fill.Positive() {
 		by, _ := c.Lab.OriginOf(b.Batch.Def, key)
-		l.For = []page.Container{c.container(b.ID+"/holds", b.Bath, holds, fill, b.Batch.At(key), by)}
+		bottle := c.bottle(b.ID+"/holds", holds, b.Batch.At(key), by)
+		bottle.Tally = c.tally(b)
+		l.For = []page.Container{bottle}
 	}
 	p.Do[0] = l
 	if b.Answer == shelf.Dead {
@@ -254,8 +257,14 @@ func (c *Context) batchLabel(b shelf.Batch) (page.Page, *page.Page) {
 	if t, ok := c.usedTable(b); ok {
 		p.Tables = append(p.Tables, t)
 	}
+	if t, ok := c.moreTable(b); ok {
+		p.Tables = append(p.Tables, t)
+	}
+	if t, ok := c.fixTable(b); ok {
+		p.Tables = append(p.Tables, t)
+	}
 	var strip *page.Page
-	if b.Reuse != nil {
+	if b.Reuse != nil && b.Answer != shelf.Dead {
 		next, s := c.reuse(b)
 		p.Tables = append(p.Tables, next)
 		strip = s
@@ -322,33 +331,171 @@ func (c *Context) lifeTable(b shelf.Batch) page.Block {
 	return t
 }
 
-// usedTable is what a used fixer holds and how slowly it clears.
+// usedTable is how far a batch is used, each limit beside what counts against it.
 func (c *Context) usedTable(b shelf.Batch) (page.Block, bool) {
-	t := page.Table{ID: "used", Caption: page.Say(page.S("How far it is used"))}
-	row := func(name string, value page.Text) {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(name))}, {Text: value}}})
+	t := page.Table{ID: "used", Caption: page.Say(page.S("How far it is used")), Head: []page.Text{page.Say(page.W("by the log")), page.Say(page.W("so far")), page.Say(page.W("the limit"))}}
+	row := func(name string, value, most page.Text) {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(name))}, {Text: value}, {Text: most}}})
 	}
-	if s := b.Silver; s != nil {
-		row("silver by the log", page.Say(page.F(s.Held)))
-		if s.Why == "" {
-			row("silver, at least", page.Say(page.F(s.Least)))
-			row("silver, at most", page.Say(page.F(s.Most)))
-		}
-	}
+	none := page.Say(page.W("–"))
+	counted := false
 	for _, u := range b.Used {
-		row(u.Word+" for each litre", page.Say(page.F(u.Held)))
-		row(u.Word+", at most", page.Say(page.F(u.Most)))
+		held, name := none, u.Word
+		if u.Held != "" {
+			held = c.heldText(u.Held)
+		}
+		if u.By != "uses" && u.By != "silver" {
+			name += ", for each litre"
+		}
+		counted = counted || u.By == "silver"
+		row(name, held, page.Say(page.F(u.Most)))
+	}
+	if s := b.Silver; s != nil && !counted {
+		row("silver", c.heldText(s.Held), none)
+	}
+	if s := b.Silver; s != nil && s.Why == "" {
+		row("silver, at least", page.Say(page.F(s.Least)), none)
+		row("silver, at most", page.Say(page.F(s.Most)), none)
 	}
 	if b.Fresh != "" {
-		row("clearing time, fresh", page.Say(page.F(b.Fresh)))
+		row("clearing time, fresh", page.Say(page.F(b.Fresh)), none)
 	}
 	if b.Now != "" {
-		row("clearing time, last test", page.Say(page.F(b.Now)))
+		row("clearing time, last test", page.Say(page.F(b.Now)), none)
 	}
 	if b.Clearing != "" {
-		row("against fresh", page.Say(page.F(b.Clearing)))
-		t.Note = page.Say(page.W("Twice its fresh clearing time, or what its limit says: spent. The same film at the same temperature, or the test says nothing."))
+		row("clearing time, against fresh", c.heldText(b.Clearing), page.Say(page.F(b.MostClearing)))
+		t.Note = page.Say(page.W("At its limit it is spent. Test with the same film at the same temperature, or the test says nothing."))
 	}
+	return t, len(t.Rows) > 0
+}
+
+// heldText is a figure of what was counted, or why it cannot be.
+func (c *Context) heldText(id string) page.Text {
+	if r, _ := c.Book.Get(id); r.Refused() {
+		return page.Say(page.Inline{Kind: page.Ask}, page.W(" "), page.N(r.Why))
+	}
+	return page.Say(page.F(id))
+}
+
+// moreText is how many more of a format a batch treats, by which limit, and its
+// bounds.
+func (c *Context) moreText(m capacity.More) page.Text {
+	if m.N == "" {
+		return page.Say(page.Inline{Kind: page.Ask, Text: "first"}, page.W(": "), page.N(m.Why))
+	}
+	t := page.Say(page.B(m.N))
+	if m.Range.Low != m.Range.High {
+		t = append(t, page.W(" ("), page.B(c.span(m.Range)), page.W(")"))
+	}
+	return append(t, page.W(", by "+m.By))
+}
+
+// moreLeft is moreText within a line.
+func (c *Context) moreLeft(m capacity.More) page.Text {
+	if m.N == "" {
+		return page.Say(page.W("how many more, "), page.Inline{Kind: page.Ask, Text: "first"})
+	}
+	t := page.Say(page.B(m.N), page.W(" more"))
+	if m.Range.Low != m.Range.High {
+		t = append(t, page.W(" ("), page.B(c.span(m.Range)), page.W(")"))
+	}
+	return append(t, page.W(", by "+m.By))
+}
+
+// moreTable is how many more of each format a batch treats, and which limit says so.
+func (c *Context) moreTable(b shelf.Batch) (page.Block, bool) {
+	if b.Answer == shelf.Dead || len(b.More) == 0 {
+		return nil, false
+	}
+	t := page.Table{ID: "more", Caption: page.Say(page.S("How many more it treats"), page.W(", of one of these")), Head: []page.Text{page.Say(page.W("of")), page.Say(page.W("so many more"))}}
+	for _, m := range b.More {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(m.Format.Name()))}, {Text: c.moreText(m)}}})
+	}
+	t.Note = page.Say(page.W("Worked out from "), page.F(b.Made), page.W(", what was filled in, less what the log says was done. It never outlives its date."))
+	return t, true
+}
+
+// headOf is the format by which a batch is told: the one that was last worked in it,
+// else the one that a month puts through it most.
+func (c *Context) headOf(b shelf.Batch) (capacity.More, bool) {
+	for i := len(b.Log) - 1; i >= 0; i-- {
+		for _, w := range b.Log[i].Worked {
+			for _, m := range b.More {
+				if m.Format.Ref() == w.Of {
+					return m, true
+				}
+			}
+		}
+	}
+	var formats []capacity.Format
+	for _, m := range b.More {
+		formats = append(formats, m.Format)
+	}
+	most := c.useOf(b.Bath).Most(c.Lab, formats)
+	for _, m := range b.More {
+		if m.Format.Ref() == most {
+			return m, true
+		}
+	}
+	if len(b.More) == 0 {
+		return capacity.More{}, false
+	}
+	return b.More[0], true
+}
+
+// worked enters how many pieces were worked in a batch, of whatever format.
+func (c *Context) worked(b shelf.Batch) string {
+	return c.count(b.ID+"/worked", b.Worked, "", "worked so far, by the log")
+}
+
+// tally is the ladder of a batch: what is done is struck, and as many boxes stand
+// open as it still treats. A dead batch has none, and one of which nobody can tell
+// asks.
+func (c *Context) tally(b shelf.Batch) []page.Ticks {
+	d := b.Bath.Decl()
+	m, ok := c.headOf(b)
+	if !ok || d == nil || d.Use != "re-use" || b.Answer == shelf.Dead {
+		return nil
+	}
+	done := c.worked(b)
+	unsure := m.N == "" || b.Answer == shelf.Unsure
+	label := page.Say()
+	if b.Worked > 0 || unsure {
+		label = append(label, page.F(done), page.W(" done, by the log; "))
+	}
+	if unsure {
+		return []page.Ticks{{Label: append(label, page.W("how many more: "), page.Inline{Kind: page.Ask, Text: "first"}), Count: done, Boxes: b.Worked, Done: b.Worked}}
+	}
+	label = append(label, page.W("a stroke for each "), page.N(m.Format.Name()), page.W(": "), page.F(m.N), page.W(" more, by "+m.By))
+	return []page.Ticks{{Label: label, Count: m.N, Boxes: b.Worked + m.Count, Done: b.Worked}}
+}
+
+// fixTable is how long each film is fixed in a fixer that clears more slowly than
+// it did fresh.
+func (c *Context) fixTable(b shelf.Batch) (page.Block, bool) {
+	if b.Clearing == "" || b.Answer == shelf.Dead || b.Ratio.Value == 0 {
+		return nil, false
+	}
+	times := timing.Times{Lab: c.Lab, Book: c.Book}
+	t := page.Table{ID: "fix", Caption: page.Say(page.S("Fix at least"), page.W(", after the last clearing test")), Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("process")), page.Say(page.W("so long"))}}
+	for _, p := range c.Lab.Processes {
+		for i, s := range p.Steps {
+			in, bad := c.Lab.Bath(s.Bath, p.At(lab.StepKey(i)))
+			if !s.Time.Clearing || len(bad) > 0 || in.Ref() != b.Bath.Ref() {
+				continue
+			}
+			for _, m := range c.Lab.Materials {
+				if m.Base != p.Base {
+					continue
+				}
+				if id := times.FixUsed(b.ID+"/fix@"+m.ID+","+p.ID+"."+s.ID, p, i, m, b.Ratio); id != "" {
+					t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(m.Name)))}, {Text: page.Say(page.L("process/"+p.ID, capital(p.Name)))}, {Text: page.Say(page.F(id))}}})
+				}
+			}
+		}
+	}
+	t.Note = page.Say(page.W("Never less than a fresh bath takes. A film that clears unlike the film of the test is tested itself."))
 	return t, len(t.Rows) > 0
 }
 
@@ -359,7 +506,7 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 	p := &page.Page{ID: "reuse/" + b.ID, Kind: "re-use", KindLine: "Re-use strip", Title: capital(b.Bath.Name()),
 		Lead: page.Say(page.N(b.Bath.Strength), page.W(", batch "), page.N(b.ID)), Role: roleOf(b.Bath.Role())}
 	p.Key = []page.Block{page.Amount{Label: page.Say(page.W("rolls done")), Value: page.Say(page.F(b.Done))}}
-	p.Before = beforeJob(hazard.Work, hazard.OfBath(c.Lab, c.Mix.Made(b.Bath)))
+	p.Before = beforeJob(hazard.Work, c.known(b.Bath))
 	next := page.Table{ID: "next", Caption: append(page.Say(page.S("Next roll"), page.W(" after ")), page.F(b.Done)), Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("at")), page.Say(page.W("time"))},
 		Note: page.Say(page.L(p.ID, "All times up to the limit"), page.W("."))}
 	key := "strength." + b.Bath.Strength
@@ -374,13 +521,17 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 			if len(bad) > 0 || in.Ref() != b.Bath.Ref() {
 				continue
 			}
-			at := c.temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), dev.At, "temperature of its time")
+			at, degrees := c.temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), dev.At, "temperature of its time"), float64(dev.At.Value())
+			if own, ok := c.workedAt(b.Bath, m); ok {
+				degrees = own
+				at = c.degrees(own)
+			}
 			full := "another roll would pass " + b.Reuse.Most.Text() + ": spent"
 			time := func(id string, n figure.Figure[unit.Rolls]) string {
 				if capacity.Room(n.Value, b.Reuse.Made.Value, b.Reuse.Most.Value()) == 0 {
 					return c.Book.Refuse(id, figure.KindTime, "time of "+m.Name+" in this used developer", "s", full, figure.House)
 				}
-				return times.Reused(id, m, i, b.Bath, n, b.Reuse.Made)
+				return times.Reused(id, m, i, b.Bath, degrees, n, b.Reuse.Made)
 			}
 			nextID := time(b.ID+"/next@"+m.ID, b.Reuse.Done)
 			cell := page.Cell{Text: page.Say(page.F(nextID))}
@@ -408,4 +559,23 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 	p.Foot = c.foot(b.Bath.Def(), nil)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "reuse+" + b.ID, Faces: c.faces("a5")})
 	return next, p
+}
+
+// workedAt is the temperature at which the processes of a material use a developer,
+// where they name one and the same.
+func (c *Context) workedAt(b lab.Bath, m *lab.Material) (float64, bool) {
+	at, found := 0.0, false
+	for _, id := range c.usedIn[b.Ref()] {
+		for _, p := range c.Lab.Processes {
+			q := p.Temperature.At
+			if p.ID != id || p.Base != m.Base {
+				continue
+			}
+			if !q.Given() || found && float64(q.Value()) != at {
+				return 0, false
+			}
+			at, found = float64(q.Value()), true
+		}
+	}
+	return at, found
 }

@@ -16,6 +16,10 @@ func shoppingBoard(c *Context) []page.Page {
 		if !use.Known() {
 			continue
 		}
+		if d := b.Decl(); d != nil && d.Coat.Given() {
+			c.coated(month, b, use)
+			continue
+		}
 		all := c.capacities(b, litre)
 		if len(all) == 0 {
 			month.Uncounted = append(month.Uncounted, b.Ref())
@@ -38,14 +42,16 @@ func shoppingBoard(c *Context) []page.Page {
 		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("a month")), page.Say(page.W("in the house")), page.Say(page.W("missing")), page.Say(page.W("packs"))}}
 	for _, o := range orders {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(o.Name)))}, {Text: page.Say(page.F(o.Use))}}}
-		if o.Why != "" {
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("not known: "), page.Inline{Kind: page.Ask, Text: "first"})}, page.Cell{Text: page.Say(page.W("–"))}, page.Cell{Text: page.Say(page.W("–"))})
-		} else {
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(o.Have))}, page.Cell{Text: page.Say(page.F(o.Missing))}, page.Cell{Text: page.Say(page.F(o.Packs))})
+		for _, id := range []string{o.Have, o.Missing, o.Packs} {
+			text := page.Say(page.F(id))
+			if id == "" {
+				text = page.Say(page.W("not known: "), page.Inline{Kind: page.Ask, Text: "first"})
+			}
+			row.Cells = append(row.Cells, page.Cell{Text: text})
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	h := c.Lab.Place.House.Filled()
+	h := c.Lab.Place.House
 	lead := c.houseLife("order_lead", h.OrderLead, "until it comes")
 	cover := c.houseLife("order_cover", h.OrderCover, "to last")
 	t.Note = page.Say(page.W("A delivery takes "), page.F(lead), page.W(" and is to last "), page.F(cover), page.W("; nothing is bought beyond its life."))
@@ -63,4 +69,25 @@ func shoppingBoard(c *Context) []page.Page {
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("hoard oxidisers, acids or poisons")), page.Say(page.W("take another substance because it is cheaper"))}}}
 	p.Foot = c.foot(c.Lab.Store.Def, nil)
 	return []page.Page{p}
+}
+
+// coated counts a bath that is brushed on, by the format of which a month takes most
+// on each base.
+func (c *Context) coated(month *capacity.Month, b lab.Bath, use capacity.Use) {
+	for _, base := range lab.Bases {
+		part := use.OfBase(c.Lab, base)
+		if !part.Known() || !c.bases[b.Ref()][base] {
+			continue
+		}
+		formats := capacity.Formats(c.Lab, base)
+		most := part.Most(c.Lab, formats)
+		for _, f := range formats {
+			if f.Ref() == most {
+				month.AddCoat(b, f, part)
+			}
+		}
+		if most == "" {
+			month.Uncounted = append(month.Uncounted, b.Ref())
+		}
+	}
 }

@@ -6,8 +6,10 @@ import (
 
 	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
+	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/procedures/waste"
 )
 
 // spillCards makes one sheet for every solution and product: what to do when it
@@ -85,7 +87,7 @@ func (c *Context) spillCard(s subject) page.Page {
 	rows := c.firstAid(known)
 	persons := len(rows)
 	rows = append(rows, page.Step{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(small), page.W(": "+c.smallSpill(known))),
-		Note: []page.Text{append(page.Say(page.W("People out, extract on. What was wiped up goes ")), c.spent(s.strengths[0])...)}})
+		Note: []page.Text{append(page.Say(page.W("People out, extract on. What was wiped up goes ")), c.wipedUp(s.strengths[0])...)}})
 	if powders {
 		dust := "wipe it up damp, no broom."
 		if known.Status == hazard.Unknown {
@@ -106,6 +108,15 @@ func (c *Context) spillCard(s subject) page.Page {
 	p.Foot = c.foot(s.def, c.emergencyHoles())
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.def.ID, Faces: c.wideFaces("a4")})
 	return p
+}
+
+// wipedUp says where what was wiped up goes. A permit for the drain speaks of the
+// spent bath, not of cloths and absorbent.
+func (c *Context) wipedUp(b lab.Bath) page.Text {
+	if waste.Of(c.Mix, b).Drain != "" {
+		return page.Say(page.W("into a closed bag: "), page.Inline{Kind: page.Ask, Text: "first"})
+	}
+	return c.spent(b)
 }
 
 // powders reports whether somebody weighs a powder to make a solution.

@@ -100,6 +100,11 @@ type Foot struct {
 	Change      string
 	Holes       []Hole
 	Fingerprint string
+	// Overdue is the day of a review that has passed on the binder's day. It is no
+	// part of the card's fingerprint.
+	Overdue string
+	// File is the definition that the card is made from.
+	File string
 	// Vouched counts the figures below the rank 'house' by origin word.
 	Vouched []Vouch
 }
@@ -333,6 +338,8 @@ type Ticks struct {
 	Label Text
 	Count string // figure id of the number of boxes
 	Boxes int
+	// Done are the boxes already struck, the first of all.
+	Done int
 }
 
 // Chart is lines and limits drawn to scale; each value is a figure. X and Y are
@@ -484,6 +491,6 @@ func Blocks() []Block {
 
 // Lasting is the page without what hangs on the day.
 func Lasting(p Page) Page {
-	p.Today = nil
+	p.Today, p.Foot.Overdue = nil, ""
 	return p
 }
