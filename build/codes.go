@@ -38,6 +38,8 @@ var Explanations = []Explanation{
 	{"strength", "a bath named without its strength where there are several; a warning", "", "", "write solution.strength"},
 	{"unused", "something that is written down and that nothing uses; a warning", "", "", "use it, or take it out"},
 	{"permit", "a word that is no written permit, where one would open a drain", "local.toml", "[permit]\ndrain = \"no\"\n", `write drain = "none" where somebody asked and was refused`},
+	{"apart", "one drum that takes what must never meet", "", "", "give one of the two a drum of its own, or leave drum out of its route"},
+	{"review", "a card that is past the day of its review; a warning", "", "", "read the card, correct it, and write the next review day under [control]"},
 	{"letters", "letters that the face for paper does not have; a warning", "", "", "look at the print: another face of the machine draws them"},
 	{"fit", "a card that does not fit one sheet of its paper; a warning that says what was done", "", "", "shorten what it says, or name a larger paper under [print] in lab.toml"},
 	{"file", "a file or folder that a binder does not know or cannot read", "labb.toml", "[lab]\n", "rename it to lab.toml"},

@@ -13,16 +13,13 @@ import (
 
 var fileLine = regexp.MustCompile(`(?m)^# ([a-z0-9/-]+\.toml).*\n`)
 
-// TestReadmeExample binds the example of the README, so that what a newcomer
+// TestReadmeExample binds all that the README shows together, so that what a newcomer
 // copies works.
 func TestReadmeExample(t *testing.T) {
 	b, err := os.ReadFile("../README.md")
 	require.NoError(t, err)
 	files := map[string]string{}
 	for _, block := range regexp.MustCompile("(?s)```toml\n(.*?)```").FindAllStringSubmatch(string(b), -1) {
-		if !strings.Contains(block[1], "# solutions/developer.toml") {
-			continue
-		}
 		at := fileLine.FindAllStringSubmatchIndex(block[1], -1)
 		for i, m := range at {
 			end := len(block[1])
@@ -33,7 +30,15 @@ func TestReadmeExample(t *testing.T) {
 		}
 	}
 	require.Contains(t, files, "processes/film-negative.toml")
-	files["lab.toml"] = "[lab]\nname = \"My darkroom\"\n[tank.double]\nfill = \"600 mL\"\ntakes = { 135 = 2, 120 = 1 }\n" + files["lab.toml"]
+	require.Contains(t, files, "shelf/0301.toml")
+	// What the README shows of one table in two places stands in one in a file.
+	parts := strings.Split(files["lab.toml"], "[print]\n")
+	require.Len(t, parts, 3)
+	files["lab.toml"] = "[lab]\nname = \"My darkroom\"\n" + parts[0] + "[print]\n" + parts[2] + parts[1]
+	files["solutions/stop.toml"] = "name = \"citric stop\"\nper  = \"1 L\"\n[[step]]\nadd    = \"citric-acid.anhydrous\"\namount = \"15 g\"\n"
+	for _, part := range []string{"part-a", "part-b"} {
+		files["solutions/"+part+".toml"] = "name = \"" + part + "\"\nper  = \"1 L\"\n[[step]]\nadd    = \"citric-acid.anhydrous\"\namount = \"15 g\"\n"
+	}
 	files["waste/developers.toml"] = "name = \"used developers\"\ndrum = \"developers\"\n"
 	files["solutions/fixer.toml"] = "name = \"fixer\"\nrole = \"fixer\"\nper = \"1 L\"\n[[step]]\nadd = \"sodium-thiosulfate.pentahydrate\"\namount = \"240 g\"\n" + files["solutions/fixer.toml"]
 	r, err := build.Bind(options(folder(files)))

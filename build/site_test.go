@@ -94,26 +94,58 @@ func TestNoBareDigits(t *testing.T) {
 	}
 }
 
-// TestValuesAreInTheirUnit: figures.json gives each value in the unit it names:
-// what is shown is that value rounded, a clock time apart.
+// TestValuesAreInTheirUnit: figures.json gives each value in the unit it names: what is
+// shown is that value rounded by its rule, to its step and to its side; a clock time
+// apart. Where a value lies within bounds, up is up from the upper one.
 func TestValuesAreInTheirUnit(t *testing.T) {
-	for _, f := range demonstration(t).Binder.Figures {
-		shown, err := strconv.ParseFloat(f.Shown, 64)
-		if err != nil || f.Refused() {
-			if strings.Contains(f.Shown, ":") && f.Kind != "text" {
-				require.Equal(t, "s", f.Unit, "%s", f.ID)
+	sides := map[string]int{}
+	for name := range labs {
+		all := figuresOf(boundLab(t, name))
+		for _, f := range boundLab(t, name).Binder.Figures {
+			shown, err := strconv.ParseFloat(f.Shown, 64)
+			if err != nil || f.Refused() {
+				if strings.Contains(f.Shown, ":") && f.Kind != "text" {
+					require.Equal(t, "s", f.Unit, "%s", f.ID)
+				}
+				continue
 			}
-			continue
+			step, err := unit.ParseDecimal(f.Round.Step)
+			if err != nil || f.Round.Step == "" {
+				// Without a rounding it is off by half of the last digit that is shown.
+				_, decimals, _ := strings.Cut(f.Shown, ".")
+				require.InDelta(t, f.Value, shown, 0.5*math.Pow10(-len(decimals))+1e-9, "%s: %v shown as %s %s", f.ID, f.Value, f.Shown, f.Unit)
+				continue
+			}
+			low, high, by := f.Value, f.Value, step.Float()
+			if pour, ok := all[f.ID+",pour"]; ok { // each of several pours is rounded
+				by *= math.Round(shown / pour.Value)
+			}
+			if f.Round.Device == "to the mark" { // the rest of the whole, after a part that was measured
+				hot, err := strconv.ParseFloat(all[strings.Replace(f.ID, "/cold@", "/hot@", 1)].Rounded, 64)
+				require.NoError(t, err, f.ID)
+				_, tag, _ := strings.Cut(f.ID, "@")
+				volume, err := strconv.ParseFloat(tag[:strings.Index(tag, "ml")], 64)
+				require.NoError(t, err, f.ID)
+				require.Equal(t, volume, hot+shown, f.ID)
+				continue
+			}
+			if f.HasLow {
+				low, high = f.Low, f.High
+			}
+			off := 1e-9 * math.Max(1, math.Abs(f.Value))
+			sides[f.Round.Rule]++
+			switch f.Round.Rule {
+			case "up":
+				require.True(t, shown >= f.Value-off && shown < math.Max(f.Value, high)+by-off, "%s in %s: %v (up to %v) shown as %s %s, up by %v", f.ID, name, f.Value, high, f.Shown, f.Unit, by)
+			case "down":
+				require.True(t, shown <= f.Value+off && shown > math.Min(f.Value, low)-by+off, "%s in %s: %v (down to %v) shown as %s %s, down by %v", f.ID, name, f.Value, low, f.Shown, f.Unit, by)
+			default:
+				require.InDelta(t, f.Value, shown, by/2+off, "%s in %s: %v shown as %s %s, nearest %v", f.ID, name, f.Value, f.Shown, f.Unit, by)
+			}
 		}
-		// A rounding is off by its own step at most; without one, by half of the
-		// last digit that is shown.
-		step, err := unit.ParseDecimal(f.Round.Step)
-		allowed := step.Float()
-		if err != nil || f.Round.Step == "" {
-			_, decimals, _ := strings.Cut(f.Shown, ".")
-			allowed = 0.5 * math.Pow10(-len(decimals))
-		}
-		require.InDelta(t, f.Value, shown, allowed+1e-9, "%s: %v shown as %s %s", f.ID, f.Value, f.Shown, f.Unit)
+	}
+	for _, rule := range []string{"up", "down", "nearest"} {
+		require.Greater(t, sides[rule], 20, rule)
 	}
 }
 

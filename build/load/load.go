@@ -5,10 +5,12 @@ package load
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"path"
 	"regexp"
 	"sort"
+	"strconv"
 	"strings"
 
 	"wetside/build/source"
@@ -19,6 +21,7 @@ import (
 const (
 	mostFiles = 20000
 	mostBytes = 64 << 20
+	mostFile  = 4 << 20
 )
 
 // Notice is one of the lab's own Markdown pages, not yet rendered.
@@ -44,11 +47,8 @@ var ErrNoBinder = errors.New("this folder holds no binder: there is no lab.toml 
 // program (library/… and rules/…). The error is for the machine and for a
 // folder that is no binder; a user's mistakes are faults.
 func Folder(fsys, library fs.FS) (*Loaded, error) {
-	if _, err := fs.Stat(fsys, "lab.toml"); err != nil {
-		if errors.Is(err, fs.ErrNotExist) {
-			return nil, ErrNoBinder
-		}
-		return nil, fmt.Errorf("lab.toml: %w", err)
+	if _, err := fs.Lstat(fsys, "lab.toml"); errors.Is(err, fs.ErrNotExist) {
+		return nil, ErrNoBinder
 	}
 	r := &reader{fsys: fsys, out: &Loaded{Lab: &lab.Lab{Broken: map[string]bool{}}, trees: map[string]*source.Tree{}}, owner: map[string]string{}}
 	l := r.out.Lab
@@ -112,17 +112,40 @@ var topFiles = []string{"lab.toml", "local.toml", "store.toml", "sources.toml"}
 
 var goodID = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
+// read reads one file. It is no fault that there is none; that there is one and it
+// cannot be read always is.
 func (r *reader) read(name string) ([]byte, bool) {
-	b, err := fs.ReadFile(r.fsys, name)
+	if _, err := fs.Lstat(r.fsys, name); errors.Is(err, fs.ErrNotExist) {
+		return nil, false
+	}
+	info, err := fs.Stat(r.fsys, name)
+	switch {
+	case err != nil:
+		r.unreadable(name, err)
+		return nil, false
+	case info.IsDir():
+		r.fault(name, "file", "a folder where a file is expected", "rename the folder, or put the file in its place")
+		return nil, false
+	case !info.Mode().IsRegular(): // opening a pipe would wait for ever
+		r.fault(name, "file", "no file with text in it but a pipe, a socket or a device", "put a file in its place")
+		return nil, false
+	case info.Size() > mostFile:
+		r.tooLarge(name)
+		return nil, false
+	}
+	f, err := r.fsys.Open(name)
 	if err != nil {
-		if !errors.Is(err, fs.ErrNotExist) {
-			what := "cannot be read: " + reason(err)
-			hint := "check that the file may be read"
-			if strings.Contains(err.Error(), "escapes") {
-				what, hint = "leads out of this folder", "put the file itself here; a binder reads nothing from outside its folder"
-			}
-			r.fault(name, "file", what, hint)
-		}
+		r.unreadable(name, err)
+		return nil, false
+	}
+	defer f.Close()
+	b, err := io.ReadAll(io.LimitReader(f, mostFile+1))
+	switch {
+	case err != nil:
+		r.unreadable(name, err)
+		return nil, false
+	case len(b) > mostFile:
+		r.tooLarge(name)
 		return nil, false
 	}
 	r.files++
@@ -131,6 +154,58 @@ func (r *reader) read(name string) ([]byte, bool) {
 		r.err = errors.New("this folder holds far more than a binder: more than 20000 files or 64 MB of definitions")
 	}
 	return b, true
+}
+
+// unreadable is the fault of a file or folder that is there and cannot be read.
+func (r *reader) unreadable(name string, err error) {
+	what, hint := "cannot be read: "+reason(err), "check that it may be read"
+	switch {
+	case strings.Contains(err.Error(), "escapes"):
+		what, hint = "leads out of this folder", "put the file itself here; a binder reads nothing from outside its folder"
+	case errors.Is(err, fs.ErrNotExist):
+		what, hint = "a link that leads nowhere", "what it pointed to has been moved or renamed: put the file itself here, or take the link out"
+	case errors.Is(err, fs.ErrPermission):
+		what = "cannot be read: this user may not"
+	}
+	r.fault(name, "file", what, hint)
+}
+
+func (r *reader) tooLarge(name string) {
+	r.fault(name, "file", fmt.Sprintf("larger than %d MB: no definition and no notice is", mostFile>>20), "take out what does not belong there")
+}
+
+// folder reads a folder. It is no fault that there is none; that there is one and it
+// cannot be read always is.
+func (r *reader) folder(name string) []fs.DirEntry {
+	if _, err := fs.Lstat(r.fsys, name); errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	info, err := fs.Stat(r.fsys, name)
+	if err == nil && !info.IsDir() {
+		r.fault(name, "file", "a file where a folder is expected", "rename the file")
+		return nil
+	}
+	var entries []fs.DirEntry
+	if err == nil {
+		entries, err = fs.ReadDir(r.fsys, name)
+	}
+	if err != nil {
+		r.unreadable(name, err)
+	}
+	return entries
+}
+
+// backup reports what an editor leaves beside a file: it is passed over.
+func (r *reader) backup(name string) bool {
+	base := path.Base(name)
+	left := strings.HasSuffix(base, "~") || strings.HasPrefix(base, "#") && strings.HasSuffix(base, "#")
+	for _, end := range []string{".bak", ".swp", ".swo", ".orig", ".tmp"} {
+		left = left || strings.HasSuffix(base, end)
+	}
+	if left {
+		r.warn(name, "file", "an editor's copy: it is passed over", "take it out when it is no longer needed")
+	}
+	return left
 }
 
 func reason(err error) string {
@@ -170,10 +245,32 @@ func (r *reader) decode(name string, into any) bool {
 }
 
 func (r *reader) single(name string, into any, def *lab.Def) {
-	r.decode(name, into)
+	whole := r.decode(name, into)
 	if def != nil {
 		def.ID = strings.TrimSuffix(path.Base(name), ".toml")
 		def.File = name
+	}
+	if def != nil && whole {
+		r.origins(*def)
+	}
+}
+
+// origins finds the keys under [origin] that vouch for nothing in their file.
+func (r *reader) origins(d lab.Def) {
+	tree := r.out.trees[d.File]
+	var keys []string
+	for key := range d.Origin {
+		if key != "all" && !tree.Has(key) {
+			keys = append(keys, key)
+		}
+	}
+	sort.Strings(keys)
+	for _, key := range keys {
+		hint := "write the key as it stands in the file, such as density, or \"strength.working.needs\" in quotes"
+		if near := tree.Near(key); near != "" {
+			hint = fmt.Sprintf("did you mean %q?", near)
+		}
+		r.out.Faults = append(r.out.Faults, tree.FaultAtKey("origin."+strconv.Quote(key), "key", fmt.Sprintf("[origin] vouches for %q, and this file has no such key", key), hint))
 	}
 }
 
@@ -183,14 +280,7 @@ func definitions[T any](r *reader, folder string, library, shared bool, into *[]
 	if library {
 		dir = "library/" + folder
 	}
-	entries, err := fs.ReadDir(r.fsys, dir)
-	if err != nil {
-		if !errors.Is(err, fs.ErrNotExist) {
-			r.fault(dir, "file", "cannot be read: "+reason(err), "check the folder")
-		}
-		return
-	}
-	for _, e := range entries {
+	for _, e := range r.folder(dir) {
 		if r.err != nil {
 			return
 		}
@@ -200,7 +290,7 @@ func definitions[T any](r *reader, folder string, library, shared bool, into *[]
 		case e.IsDir():
 			r.fault(name, "file", "a folder where a definition is expected", "put each definition straight into "+folder+"/")
 			continue
-		case strings.HasPrefix(e.Name(), "."):
+		case strings.HasPrefix(e.Name(), ".") || r.backup(name):
 			continue
 		case !isTOML:
 			r.fault(name, "file", "not a definition: "+folder+"/ holds files that end in .toml", "rename it or move it elsewhere")
@@ -232,6 +322,7 @@ func definitions[T any](r *reader, folder string, library, shared bool, into *[]
 		}
 		meta := def(d)
 		meta.ID, meta.File, meta.Library = id, name, library
+		r.origins(*meta)
 		*into = append(*into, d)
 	}
 }
@@ -246,6 +337,13 @@ func (r *reader) strangers() {
 	for _, e := range entries {
 		name := e.Name()
 		if strings.HasPrefix(name, ".") {
+			continue
+		}
+		if name == "house-style" && !e.IsDir() {
+			r.folder(name)
+			continue
+		}
+		if !e.IsDir() && strings.Contains(name, ".toml") && r.backup(name) {
 			continue
 		}
 		if e.IsDir() {
@@ -294,15 +392,11 @@ func known(list []string, s string) bool {
 }
 
 func (r *reader) notices() {
-	entries, err := fs.ReadDir(r.fsys, "notices")
-	if err != nil {
-		return
-	}
-	for _, e := range entries {
+	for _, e := range r.folder("notices") {
 		id, isMD := strings.CutSuffix(e.Name(), ".md")
 		name := "notices/" + e.Name()
 		switch {
-		case strings.HasPrefix(e.Name(), "."):
+		case strings.HasPrefix(e.Name(), ".") || r.backup(name):
 		case !isMD || e.IsDir():
 			r.fault(name, "file", "not a notice: notices/ holds files that end in .md", "rename it or move it elsewhere")
 		case !goodID.MatchString(id):

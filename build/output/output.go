@@ -38,16 +38,24 @@ func Check(dir string) error {
 	if err != nil {
 		return err
 	}
-	if len(entries) == 0 {
-		return nil
-	}
+	other := ""
 	for _, e := range entries {
-		if e.Name() == List {
+		switch e.Name() {
+		case List:
 			return nil
+		case List + part: // a first run that was cut short before it had written anything
+		default:
+			other = e.Name()
 		}
 	}
-	return fmt.Errorf("%s: %w", dir, ErrNotOurs)
+	if other == "" {
+		return nil
+	}
+	return fmt.Errorf("%s: %w (it holds %s)", dir, ErrNotOurs, other)
 }
+
+// part ends the name of a file that is being written.
+const part = ".part"
 
 // Write brings a folder to hold exactly the files, besides what others put
 // there. Each file is written under a temporary name and renamed.
@@ -76,6 +84,9 @@ func Write(dir string, files []File) (Changes, error) {
 		return c, err
 	}
 	for _, f := range files {
+		if err := inTheWay(root, f.Path); err != nil {
+			return c, err
+		}
 		have, err := root.ReadFile(f.Path)
 		if err == nil && bytes.Equal(have, f.Bytes) {
 			c.Same++
@@ -111,8 +122,22 @@ func Write(dir string, files []File) (Changes, error) {
 	return c, write(root, List, []byte(strings.Join(names, "\n")+"\n"))
 }
 
+// inTheWay finds what stands where a file is to be written and is none: opening a
+// pipe would wait for ever.
+func inTheWay(root *os.Root, name string) error {
+	for _, n := range []string{name, name + part} {
+		if info, err := root.Stat(n); err == nil && !info.Mode().IsRegular() {
+			return fmt.Errorf("%s is in the way: no file, but a folder, a pipe or a device; move it and make the binder once more", n)
+		}
+	}
+	return nil
+}
+
 func write(root *os.Root, name string, b []byte) error {
-	tmp := name + ".part"
+	tmp := name + part
+	if err := inTheWay(root, name); err != nil {
+		return err
+	}
 	if err := root.WriteFile(tmp, b, 0o644); err != nil {
 		return err
 	}
@@ -120,6 +145,9 @@ func write(root *os.Root, name string, b []byte) error {
 }
 
 func made(root *os.Root) []string {
+	if inTheWay(root, List) != nil {
+		return nil
+	}
 	b, err := root.ReadFile(List)
 	if err != nil {
 		return nil

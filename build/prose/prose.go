@@ -161,7 +161,7 @@ func (w *writer) fenced(n *ast.FencedCodeBlock) {
 	card, id, _ := strings.Cut(strings.TrimSpace(ref), "#")
 	p, ok := w.known.Pages[card]
 	if !ok {
-		w.fault(at, "reference", fmt.Sprintf("there is no card %q", card), w.near(card, w.known.pages, "the ids of cards stand in figures.json"))
+		w.fault(at, "reference", fmt.Sprintf("there is no card %q", card), w.near(card, w.known.pages, "the id of a card is its address in the binder without .html, for example mix/film-developer"))
 		return
 	}
 	var ids []string
@@ -265,7 +265,7 @@ func (w *writer) auto(n *ast.AutoLink, out *page.Text) {
 	at := offset(n)
 	if id, ok := strings.CutPrefix(url, "figure:"); ok {
 		if !w.known.Figures[id] {
-			w.fault(at, "reference", fmt.Sprintf("there is no figure %q", id), w.near(id, w.known.figures, "the ids of figures stand in figures.json"))
+			w.fault(at, "reference", fmt.Sprintf("there is no figure %q", id), w.near(id, w.known.figures, "wetside why CARD lists the figures of a card, for example wetside why mix/film-developer"))
 			return
 		}
 		*out = append(*out, page.F(id))
@@ -274,7 +274,7 @@ func (w *writer) auto(n *ast.AutoLink, out *page.Text) {
 	if id, ok := strings.CutPrefix(url, "card:"); ok {
 		p, found := w.known.Pages[id]
 		if !found {
-			w.fault(at, "reference", fmt.Sprintf("there is no card %q", id), w.near(id, w.known.pages, "the ids of cards stand in figures.json"))
+			w.fault(at, "reference", fmt.Sprintf("there is no card %q", id), w.near(id, w.known.pages, "the id of a card is its address in the binder without .html, for example mix/film-developer"))
 			return
 		}
 		title := p.Title

@@ -78,10 +78,7 @@ func (m *fitting) lines(t page.Text, size, width float64, strong bool) float64 {
 // though not below a least size.
 func (m *fitting) pieced(t page.Text, size float64, strong bool) []piece {
 	const least = 6.2 * point
-	small := .66
-	if m.v.Demonstration { // a letter
-		small = .5
-	}
+	const small = .5
 	out := m.v.pieces(t, strong)
 	for i := range out {
 		if out[i].weak {
@@ -208,6 +205,9 @@ func (m *fitting) kindLines() float64 {
 	if v.Controlled() && !v.Follows() && v.Page.Foot.Approved == "" {
 		said = append(said, "not approved: ask first")
 	}
+	if since := v.Page.Foot.Overdue; v.Controlled() && !v.Follows() && since != "" {
+		said = append(said, "review overdue since "+since+": ask first")
+	}
 	if v.CardOf() != "" {
 		said = append(said, v.CardOf())
 	}
@@ -228,6 +228,14 @@ func (m *fitting) kindLines() float64 {
 	return lines
 }
 
+// keys is the height of the figures that do not stand in the head.
+func (m *fitting) keys() float64 {
+	if len(m.v.furtherKeys()) == 0 {
+		return 0
+	}
+	return m.key*.62*1.15 + 2*m.pad + firm
+}
+
 func (m *fitting) part(name string) float64 {
 	v := m.v
 	h := 0.0
@@ -243,10 +251,7 @@ func (m *fitting) part(name string) float64 {
 			h += m.block(b, m.width-m.v.measure("NEVER", true, m.text)*1.1-3)
 		}
 	case "do":
-		keys := 0.0
-		if list := v.furtherKeys(); len(list) > 0 {
-			keys = m.key*.62*1.15 + 2*m.pad + firm
-		}
+		keys := m.keys()
 		for _, b := range v.Page.Do {
 			h += m.block(b, m.width)
 		}
@@ -400,7 +405,7 @@ func (m *fitting) block(b page.Block, width float64) float64 {
 		if m.wide(b.Caption, m.text*1.1, true)+m.wide(b.Note, m.text, false) > width {
 			head = m.lines(b.Caption, m.text*1.1, width, true)*m.text*1.1*1.05 + m.lines(b.Note, m.text, width, false)*m.text*1.2
 		}
-		return head + 1.2 + .6 + m.small*1.3 + m.word*.9*1.2 + 1.4 + 2.2
+		return head + 1.2 + .6 + m.small*1.3 + m.word*.9*1.2 + 1.4 + 3
 	case page.Table:
 		return m.table(b, width)
 	case page.List:
@@ -660,7 +665,7 @@ func (m *fitting) tableNote(t page.Table, width float64) float64 {
 // said is what a cell shows.
 func said(c page.Cell) page.Text {
 	if c.No {
-		return page.Say(page.S("NO "), page.N(c.Why))
+		return append(append(page.Say(page.S("NO ")), c.Text...), page.W(" "), page.N(c.Why))
 	}
 	return c.Text
 }

@@ -41,11 +41,7 @@ func (v *view) pieces(t page.Text, bold bool) []piece {
 			p := piece{text: shownText(r, in.Kind == page.BareFig), bold: true, id: id}
 			out = append(out, p)
 			if r.Origin.Weak() {
-				word := r.Origin.String()
-				if v.Demonstration {
-					word = word[:1]
-				}
-				out = append(out, piece{text: "\u00a0" + word, weak: true})
+				out = append(out, piece{text: "\u00a0" + v.Mark(r.Origin.String()), weak: true})
 			}
 		case page.Strong:
 			out = append(out, piece{text: held(in.Text), bold: true})

@@ -176,11 +176,7 @@ func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
 	}
 	if r.Origin.Weak() {
 		word := r.Origin.String()
-		if v.Demonstration {
-			b.WriteString(`<abbr class="o" title="` + word + `">` + word[:1] + `</abbr>`)
-		} else {
-			b.WriteString(` <span class="o">` + word + `</span>`)
-		}
+		b.WriteString(`<abbr class="o" title="` + word + `">` + v.Mark(word) + `</abbr>`)
 	}
 	b.WriteString("</span>")
 }

@@ -454,6 +454,9 @@ func (g *gluing) tally(d *drawing, t page.Ticks, y float64) float64 {
 			width = .6
 		}
 		d.box(x+.3, y+.3, box-.6, width)
+		if i < t.Done {
+			d.stroke(x+.3, y+.3, box-.6)
+		}
 		x += boxStep
 	}
 	if x+stop > g.w-g.pad {
@@ -468,6 +471,11 @@ func (g *gluing) tally(d *drawing, t page.Ticks, y float64) float64 {
 func (d *drawing) box(x, y, side, width float64) {
 	s := mm(side)
 	d.b.WriteString(`<path class="stroke" d="M` + mm(x) + ` ` + mm(y) + `h` + s + `v` + s + `h-` + s + `z" fill="none" stroke="currentColor" stroke-width="` + mm(width) + `"/>`)
+}
+
+// stroke strikes a box out.
+func (d *drawing) stroke(x, y, side float64) {
+	d.b.WriteString(`<path class="struck" d="M` + mm(x-.4) + ` ` + mm(y+side+.4) + `l` + mm(side+.8) + ` -` + mm(side+.8) + `" fill="none" stroke="currentColor" stroke-width=".6"/>`)
 }
 
 // made is a label as it is drawn for one container.

@@ -279,7 +279,7 @@ func (v *view) atoms(m *fitting, again bool) []atom {
 		}
 	}
 	w := v.on(1, 2).fitting(m.scale)
-	first := w.headHeight() + w.foot()
+	first := w.headHeight() + w.foot() + w.keys() + w.text*1.2
 	if again {
 		first += w.part("never")
 	}
@@ -435,8 +435,8 @@ func (v *view) pack(scale float64, atoms []atom, limit float64, again bool, gear
 		if len(out) > 0 && gear != nil {
 			used += n.before(gear) + over
 		}
-		if len(out) == 0 && len(v.furtherKeys()) > 0 {
-			used += m.key*.62*1.15 + 2*m.pad + firm
+		if len(out) == 0 {
+			used += m.keys()
 		}
 	}
 	start()

@@ -197,11 +197,7 @@ func (v *view) bigFigure(d *drawing, id string, x, y, size float64) float64 {
 	d.text(x, y, size, true, "end", ` data-f="`+template.HTMLEscapeString(id)+`"`, shown)
 	begin := x - v.measure(shown, true, size)
 	if r.Origin.Weak() {
-		word := r.Origin.String()
-		if v.Demonstration {
-			word = word[:1]
-		}
-		d.text(x, y-size*.7-.8, 2.6, false, "end", "", word)
+		d.text(x, y-size*.7-.8, 2.6, false, "end", "", v.Mark(r.Origin.String()))
 	}
 	return begin
 }
@@ -337,6 +333,7 @@ func (v *view) brief() string {
 	if f.Approved == "" {
 		add("", "approved ____ ask")
 	}
+	add("review overdue since", f.Overdue)
 	for _, o := range f.Vouched {
 		add(strconv.Itoa(o.Count), o.Origin)
 	}
@@ -360,7 +357,10 @@ func (v *view) control(counts bool) string {
 	add("version", f.Version)
 	add("of", f.Date)
 	add("approved", either(f.Approved, "____ ask"))
-	add("review", f.Review)
+	if f.Overdue == "" {
+		add("review", f.Review)
+	}
+	add("review overdue since", f.Overdue)
 	for _, o := range f.Vouched {
 		if counts {
 			add(strconv.Itoa(o.Count), o.Origin)

@@ -51,7 +51,7 @@ func (t *terminal) say(text page.Text) string {
 				b.WriteString(" (" + r.Why + ")")
 			}
 			if r.Origin.Weak() {
-				b.WriteString(" " + r.Origin.String()[:1])
+				b.WriteString(" [" + t.v.Mark(r.Origin.String()) + "]")
 			}
 		case page.Ask:
 			b.WriteString(strings.TrimSpace("____ ask " + in.Text))
@@ -255,7 +255,7 @@ func (t *terminal) steps(s page.Steps) {
 		a := amount{unit: unitOf(r)}
 		a.whole, a.rest = splitPoint(r.Shown)
 		if r.Origin.Weak() {
-			a.mark = r.Origin.String()[:1]
+			a.mark = t.v.Mark(r.Origin.String())
 		}
 		whole, fraction, unit = max(whole, cells(a.whole)), max(fraction, cells(a.rest)), max(unit, cells(a.unit))
 		amounts[i] = a
@@ -321,16 +321,16 @@ func (t *terminal) steps(s page.Steps) {
 func (t *terminal) clock(c page.Clock) {
 	for _, row := range c.Rows {
 		for _, caution := range row.Caution {
-			t.put("        ! ", t.say(caution))
+			t.put("          ! ", t.say(caution))
 		}
-		t.pair(padRight(t.say(row.At), 8)+strings.ToUpper(t.say(row.Word)), t.say(row.For))
+		t.pair(padRight(t.say(row.At), 10)+strings.ToUpper(t.say(row.Word)), t.say(row.For))
 		for _, text := range []page.Text{row.Bath, row.Cue, row.Light, row.ForNote, row.Goes} {
 			if len(text) > 0 {
-				t.put("        ", t.say(text))
+				t.put("          ", t.say(text))
 			}
 		}
 		if len(row.Drain) > 0 {
-			t.put("        ", "drain "+t.say(row.Drain))
+			t.put("          ", "drain "+t.say(row.Drain))
 		}
 	}
 	t.rule("-")
@@ -352,7 +352,7 @@ func (t *terminal) table(tb page.Table) {
 		for _, c := range r.Cells {
 			s := t.say(c.Text)
 			if c.No {
-				s = strings.TrimSpace("NO " + c.Why)
+				s = strings.Join(strings.Fields("NO "+s+" "+c.Why), " ")
 			}
 			if c.Chosen {
 				s += " <"
@@ -425,7 +425,7 @@ func (t *terminal) temps(tp page.Temps) {
 		case ok:
 			said = shownText(r, true)
 			if r.Origin.Weak() {
-				said += " " + r.Origin.String()[:1]
+				said += " [" + t.v.Mark(r.Origin.String()) + "]"
 			}
 		}
 		mark := ""

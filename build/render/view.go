@@ -260,14 +260,8 @@ func (v *view) Tail() ([]part, error) {
 	return []part{{"never", h}}, nil
 }
 
-// furtherKeys are the figures that do not stand in the head. Against the clock
-// they stand in their rows already.
-func (v *view) furtherKeys() []page.Block {
-	if v.Brief("amount") && slices.ContainsFunc(v.Page.Do, func(b page.Block) bool { return b.Block() == "clock" }) {
-		return nil
-	}
-	return v.Page.Key[min(1, len(v.Page.Key)):]
-}
+// furtherKeys are the figures that do not stand in the head.
+func (v *view) furtherKeys() []page.Block { return v.Page.Key[min(1, len(v.Page.Key)):] }
 
 // parts are the parts that the face shows. A page that says all it says in tables
 // keeps them on a face that leaves tables to the binder.
@@ -513,8 +507,15 @@ func (v *view) Folds(b page.Block) bool {
 	return ok && v.Site() && v.Page.Kind == "front" && len(l.Entries) > 6
 }
 
-// Boxes are the boxes of a ladder, at most what a sheet of paper bears.
-func (v *view) Boxes(n int) []struct{} { return make([]struct{}, min(n, mostBoxes)) }
+// Boxes are the boxes of a ladder, at most what a sheet of paper bears; true where
+// one is struck.
+func (v *view) Boxes(t page.Ticks) []bool {
+	out := make([]bool, min(t.Boxes, mostBoxes))
+	for i := range min(t.Done, len(out)) {
+		out[i] = true
+	}
+	return out
+}
 
 const mostBoxes = 120
 

@@ -197,6 +197,8 @@ func (c *checker) list(n *node, v judged, t reflect.Type, name string) {
 		switch element := elem(t); {
 		case n.kind == isTable && (element.Kind() == reflect.Struct || element.Kind() == reflect.Map):
 			want, hint = "a list of tables", "write [["+name+"]]"
+		case element.Kind() == reflect.Struct && !reflect.PointerTo(element).Implements(textType):
+			want, hint = "a list of tables", "write [["+name+"]] on a line of its own, and its keys below it"
 		case n.kind != isTable:
 			hint = "write it in brackets: " + assigned(name, "["+short(c.t.source(n.val))+"]")
 		}

@@ -7,6 +7,7 @@ import "unicode/utf8"
 // letters.
 func DidYouMean(word string, among []string) string {
 	best, bestSlips := "", 3
+	first, _ := utf8.DecodeRuneInString(word)
 	length := utf8.RuneCountInString(word)
 	for _, candidate := range among {
 		if d := utf8.RuneCountInString(candidate) - length; d > 2 || d < -2 {
@@ -14,6 +15,10 @@ func DidYouMean(word string, among []string) string {
 		}
 		n := slips(word, candidate)
 		if 2*n >= length || n > bestSlips || n == bestSlips && candidate >= best {
+			continue
+		}
+		// Two slips in a short word, the first letter among them, is another word.
+		if begins, _ := utf8.DecodeRuneInString(candidate); n == 2 && length < 6 && begins != first {
 			continue
 		}
 		best, bestSlips = candidate, n

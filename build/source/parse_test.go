@@ -113,6 +113,16 @@ func TestParseFaults(t *testing.T) {
 			`4:7: the value "5 g" lacks its quotes [syntax] // write "5 g"`}},
 		{"truth written large", "a = True", []string{`1:5: "True" is not a value [syntax] // write true or false, in small letters`}},
 		{"a time", "a = 5:00", []string{`1:5: "5:00" is not a date [syntax] // write a = "5:00"`}},
+		{"days of other habits", "a = 10/15/2026\nb = 01.10.2026\nc = 15/10/2026\nd = 03/04/2026", []string{
+			`1:5: "10/15/2026" is not a date [syntax] // write a = 2026-10-15: year-month-day, without quotes`,
+			`2:5: "01.10.2026" is not a date [syntax] // write b = 2026-10-01: year-month-day, without quotes`,
+			`3:5: "15/10/2026" is not a date [syntax] // write c = 2026-10-15: year-month-day, without quotes`,
+			`4:5: "03/04/2026" is not a date [syntax] // a date is written year-month-day, for example 2026-03-14, without quotes`}},
+		{"a comma in a number", "a = 400,0", []string{`1:5: "400,0" is not a number [syntax] // write a decimal point, and a quantity with its unit in quotes: a = "400.0 mL"`}},
+		{"quotes of a word processor", "a = “33 mL”\nb = „33 mL“", []string{
+			`1:5: “33 mL” does not stand in quotes that TOML knows [syntax] // write a = "33 mL", with the straight quotes of the keyboard`,
+			`2:5: „33 mL“ does not stand in quotes that TOML knows [syntax] // write b = "33 mL", with the straight quotes of the keyboard`}},
+		{"a value behind a header", "[[step]] = \"x\"", []string{`1:10: something follows after the header of a table [syntax] // write [[step]] alone on its line, and its keys below it`}},
 		{"a month too many", "a = 2026-13-40", []string{`1:5: "2026-13-40" is not a date [syntax] // a date is written year-month-day, for example 2026-03-14`}},
 		{"open text", "a = \"x\nb = 1\nc = 'y", []string{
 			"1:5: the text that begins here has no closing quote [syntax] // " + noQuote,

@@ -139,7 +139,39 @@ func (s *stumbled) unquoted() said {
 	case "true", "false", "yes", "no", "on", "off":
 		return said{place, CodeSyntax, fmt.Sprintf("%q is not a value", value), "write true or false, in small letters"}
 	}
+	key := strings.TrimSuffix(write, `"`+value+`"`)
+	if inside := strings.Trim(value, otherQuotes); inside != value {
+		return said{place, CodeSyntax, fmt.Sprintf("%s does not stand in quotes that TOML knows", value), "write " + key + `"` + inside + `", with the straight quotes of the keyboard`}
+	}
+	if day := otherDate.FindStringSubmatch(value); day != nil {
+		return said{place, CodeSyntax, fmt.Sprintf("%q is not a date", value), dateHint(key, day)}
+	}
+	if decimalComma.MatchString(value) {
+		return said{place, CodeSyntax, fmt.Sprintf("%q is not a number", value), "write a decimal point, and a quantity with its unit in quotes: " + key + `"` + strings.Replace(value, ",", ".", 1) + ` mL"`}
+	}
 	return said{place, CodeSyntax, fmt.Sprintf("the value %q lacks its quotes", value), "write " + write}
+}
+
+const otherQuotes = "“”„‟‘’‚«»‹›`"
+
+var (
+	otherDate    = regexp.MustCompile(`^(\d{1,2})([./])(\d{1,2})[./](\d{4})$`)
+	decimalComma = regexp.MustCompile(`^\d+,\d+$`)
+)
+
+// dateHint says how a date is written that was given in another order. Which is the
+// day and which the month is only said where it can be known.
+func dateHint(key string, parts []string) string {
+	first, _ := strconv.Atoi(parts[1])
+	second, _ := strconv.Atoi(parts[3])
+	day, month := first, second
+	switch {
+	case first > 12 && second > 12, parts[2] == "/" && first <= 12 && second <= 12:
+		return "a date is written year-month-day, for example 2026-03-14, without quotes"
+	case second > 12:
+		day, month = second, first
+	}
+	return fmt.Sprintf("write %s%s-%02d-%02d: year-month-day, without quotes", key, parts[4], month, day)
 }
 
 // inQuotes says how to write a value that was left without quotes.
@@ -196,6 +228,9 @@ func (s *stumbled) after(missing string) said {
 	place := s.place()
 	if at := place.from; at < len(s.text) {
 		before := strings.TrimRight(string(s.text[lineStart(s.text, at):at]), " \t")
+		if header := strings.TrimLeft(before, " \t"); strings.HasPrefix(header, "[") && strings.HasSuffix(header, "]") && !strings.Contains(header, "=") {
+			return said{place, CodeSyntax, "something follows after the header of a table", "write " + header + " alone on its line, and its keys below it"}
+		}
 		if strings.HasSuffix(before, `"`) {
 			if r, _ := utf8.DecodeRune(s.text[at:]); unicode.IsLetter(r) || unicode.IsDigit(r) {
 				return said{place, CodeSyntax, "something follows after the closing quote",
@@ -266,6 +301,9 @@ var wordings = []struct {
 		return said{s.place(), CodeSyntax, "the number " + s.groups[1] + " is too large to hold", ""}
 	}},
 	{regexp.MustCompile(`cannot have leading zeroes`), func(s *stumbled) said {
+		if _, value, _, ok := s.bare(); ok && otherDate.MatchString(value) {
+			return s.unquoted()
+		}
 		return said{s.place(), CodeSyntax, "a number does not begin with a zero", s.inQuotes()}
 	}},
 	{regexp.MustCompile(`underscores must be surrounded`), func(s *stumbled) said {

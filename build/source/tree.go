@@ -119,6 +119,21 @@ func (t *Tree) Has(path string) bool {
 	return rest == ""
 }
 
+// Near proposes a path that the file does give something at, for one that it does
+// not: it is empty where nothing comes near.
+func (t *Tree) Near(path string) string {
+	n, rest := t.root.find(path)
+	name, _, ok := cutName(strings.TrimPrefix(rest, "."))
+	if !ok {
+		return ""
+	}
+	near := DidYouMean(name, n.names)
+	if near == "" {
+		return ""
+	}
+	return path[:len(path)-len(rest)] + strings.Replace(rest, name, near, 1)
+}
+
 // FaultAt makes an error at the value of a path, found as Find does.
 func (t *Tree) FaultAt(path, code, what, hint string) Fault {
 	n, rest := t.root.find(path)

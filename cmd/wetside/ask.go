@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
 
 	"wetside/build"
@@ -9,14 +11,23 @@ import (
 	"wetside/build/source"
 	"wetside/procedures"
 	"wetside/procedures/figure"
+	"wetside/procedures/page"
 	"wetside/procedures/unit"
 )
 
+var bareNumber = regexp.MustCompile(`^[0-9]+(\.[0-9]+)?$`)
+
 func (c *command) mix(args []string) int {
 	c.common()
-	words, ok := c.parse(args, 3)
+	words, ok := c.parse(args, 4)
 	if !ok {
 		return misused
+	}
+	if len(words) > 2 && bareNumber.MatchString(words[1]) { // 1 L without quotes
+		words = append([]string{words[0], words[1] + " " + words[2]}, words[3:]...)
+	}
+	if len(words) > 3 {
+		return c.wrong("too many words: %s", strings.Join(words[3:], " "))
 	}
 	if len(words) < 2 {
 		return c.wrong(`mix wants a solution and a volume, for example: wetside mix film-developer "1 L"`)
@@ -66,7 +77,7 @@ func (c *command) work(folder string) (r *build.Result, demo bool, status int) {
 	if err != nil {
 		return nil, demo, c.failed(err)
 	}
-	if r.Faults.HasErrors() {
+	if r.Faults.HasErrors() && len(r.Binder.Pages) == 0 { // a fault in a notice alone hinders no answer
 		r.Faults.WriteText(c.err)
 		return nil, demo, faulty
 	}
@@ -93,7 +104,11 @@ func (c *command) why(args []string) int {
 		return c.wrong("why wants the id of a figure, such as film-developer.working/draw@600ml, or the code of a fault")
 	}
 	if e, ok := build.Explain(words[0]); ok {
-		fmt.Fprintf(c.out, "%s: %s\n\nfor example, in %s:\n%s\nMended: %s\n", e.Code, e.Means, e.File, indent(e.Example), e.Mend)
+		fmt.Fprintf(c.out, "%s: %s\n\n", e.Code, e.Means)
+		if e.Example != "" {
+			fmt.Fprintf(c.out, "for example, in %s:\n%s\n", e.File, indent(e.Example))
+		}
+		fmt.Fprintf(c.out, "Mended: %s\n", e.Mend)
 		return well
 	}
 	folder := ""
@@ -125,11 +140,37 @@ func (c *command) why(args []string) int {
 			return well
 		}
 	}
+	if below := idsOf(words[0], ids, r.Binder.Pages); len(below) > 0 {
+		fmt.Fprintf(c.out, "The figures of %s:\n  %s\nAsk for one of them.\n", words[0], strings.Join(below, "\n  "))
+		return well
+	}
 	hint := ""
 	if near := source.DidYouMean(words[0], ids); near != "" {
 		hint = fmt.Sprintf("; did you mean %q?", near)
 	}
 	return c.failed(fmt.Errorf("there is no figure, verdict or fault %q%s", words[0], hint))
+}
+
+// idsOf lists the figures of a subject, such as film-developer.working, or of a card,
+// such as mix/film-developer.
+func idsOf(word string, ids []string, pages []page.Page) []string {
+	var out []string
+	for _, id := range ids {
+		if strings.HasPrefix(id, word+"/") {
+			out = append(out, id)
+		}
+	}
+	for _, p := range pages {
+		if p.ID != word {
+			continue
+		}
+		for _, id := range page.Figures(p) {
+			if !slices.Contains(out, id) {
+				out = append(out, id)
+			}
+		}
+	}
+	return out
 }
 
 func indent(s string) string {

@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 
 	"wetside/build"
@@ -17,6 +18,7 @@ import (
 	"wetside/build/output"
 	"wetside/build/source"
 	"wetside/content"
+	"wetside/procedures/figure"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
 	"wetside/themes"
@@ -48,7 +50,19 @@ makes the demonstration; the other commands want --demo for that.
 `
 
 func main() {
-	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+	os.Exit(guarded(os.Args[1:], os.Stdout, os.Stderr))
+}
+
+// guarded runs a command. A mistake of the program itself becomes one line that says
+// what it was about; nothing is written then.
+func guarded(args []string, out, errw io.Writer) (status int) {
+	defer func() {
+		if what := recover(); what != nil {
+			fmt.Fprintf(errw, "wetside: this is a mistake of the program, not of the binder: %v\n", what)
+			status = misused
+		}
+	}()
+	return run(args, out, errw)
 }
 
 type command struct {
@@ -272,6 +286,9 @@ func (c *command) proof(args []string) int {
 			for _, h := range holesOf(r) {
 				list = append(list, source.HoleFault(h.page, h.What, h.Until, h.Key))
 			}
+			for _, n := range refusals(r) {
+				list = append(list, source.NoFault(n.page, n.what, n.why))
+			}
 		}
 		if err := list.WriteJSON(c.out); err != nil {
 			return c.failed(err)
@@ -298,7 +315,48 @@ func (c *command) holes(r *build.Result) {
 		}
 		fmt.Fprintf(c.out, "hole: %s%s (%s): %s\n", where, h.What, h.Key, h.Until)
 	}
-	fmt.Fprintf(c.out, "%d cards for %s, no faults, %d holes.\n", cardCount(r), r.Binder.Day, len(list))
+	none := refusals(r)
+	for _, n := range none {
+		fmt.Fprintf(c.out, "no amount: %s: %s: %s\n", n.page, n.what, n.why)
+	}
+	fmt.Fprintf(c.out, "%d cards for %s, no faults, %d holes, %d amounts refused.\n", cardCount(r), r.Binder.Day, len(list), len(none))
+}
+
+// refusal is an amount that a card refuses: of what and how much was wanted, and why
+// there is none, with what would help.
+type refusal struct{ page, what, why string }
+
+// asked are the ids of amounts that somebody wants to weigh or to measure.
+var asked = regexp.MustCompile(`/(draw@|weigh\.|pour\.|instead\.)`)
+
+// refusals lists the amounts that cards refuse, each once, at the card that shows it
+// first. What a card refuses to show that nobody should do it is not among them.
+func refusals(r *build.Result) []refusal {
+	shown := map[string]string{}
+	for _, p := range r.Binder.Pages {
+		for _, id := range page.Figures(p) {
+			if _, ok := shown[id]; !ok {
+				shown[id] = p.ID
+			}
+		}
+	}
+	records := map[string]figure.Record{}
+	for _, f := range r.Binder.Figures {
+		records[f.ID] = f
+	}
+	var out []refusal
+	for _, f := range r.Binder.Figures {
+		card, ok := shown[f.ID]
+		if !ok || !f.Refused() || f.Kind != figure.KindAmount || len(f.Inputs) == 0 || !asked.MatchString(f.ID) {
+			continue
+		}
+		wanted, ok := records[f.Inputs[0].ID]
+		if !ok {
+			continue
+		}
+		out = append(out, refusal{card, fmt.Sprintf("%s (%s), wanted %s %s", f.Name, f.ID, wanted.Shown, wanted.Unit), f.Why})
+	}
+	return out
 }
 
 type pageHole struct {

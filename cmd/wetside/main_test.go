@@ -148,3 +148,12 @@ func TestLinkOutOfTheFolder(t *testing.T) {
 	require.Contains(t, err, "solutions/stop.toml:1:1: leads out of this folder")
 	require.NoDirExists(t, "binder")
 }
+
+// TestGuarded: a mistake of the program itself is one line and status 2, no dump of
+// its insides.
+func TestGuarded(t *testing.T) {
+	var said bytes.Buffer
+	require.Equal(t, misused, guarded([]string{"help"}, nil, &said))
+	require.Equal(t, 1, strings.Count(said.String(), "\n"))
+	require.Contains(t, said.String(), "a mistake of the program, not of the binder")
+}

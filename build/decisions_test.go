@@ -1,0 +1,292 @@
+package build_test
+
+import (
+	"fmt"
+	"io/fs"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+
+	"wetside/build"
+	"wetside/procedures/figure"
+)
+
+// edit is one change to a lab: in a file the old text becomes the new; with no old
+// text the file is written anew.
+type edit struct{ file, old, new string }
+
+// worked is a lab with some changes, worked out but not laid out.
+func workedLab(t *testing.T, name string, edits ...edit) *build.Result {
+	t.Helper()
+	files := fstest.MapFS{}
+	src := labFS(t, name)
+	require.NoError(t, fs.WalkDir(src, ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		b, err := fs.ReadFile(src, path)
+		files[path] = &fstest.MapFile{Data: b}
+		return err
+	}))
+	for _, e := range edits {
+		text := e.new
+		if e.old != "" {
+			require.NotNil(t, files[e.file], e.file)
+			old := string(files[e.file].Data)
+			require.Contains(t, old, e.old, e.file)
+			text = strings.ReplaceAll(old, e.old, e.new)
+		}
+		files[e.file] = &fstest.MapFile{Data: []byte(text)}
+	}
+	r, err := build.Work(labOptions(t, name, files))
+	require.NoError(t, err)
+	require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
+	return r
+}
+
+// batch is the file of batch 9, with its log.
+func batch(of, made, mixed, more string, log ...string) edit {
+	text := fmt.Sprintf("of = %q\nmixed = %s\nmade = { amount = %q, into = [%q] }\n%s\n", of, mixed, made, made, more)
+	for _, e := range log {
+		text += "[[log]]\n" + e + "\n"
+	}
+	return edit{"shelf/9.toml", "", text + "[origin]\nall = \"house\"\n"}
+}
+
+// inTray is the same without a bottle.
+func inTray(of, made, mixed, more string, log ...string) edit {
+	e := batch(of, made, mixed, more, log...)
+	e.new = strings.ReplaceAll(e.new, fmt.Sprintf(", into = [%q]", made), "")
+	return e
+}
+
+// did is a line of a log.
+func did(on, more string, worked ...string) string {
+	text := "on = " + on + "\nopened = true\ndrew = \"5 mL\"\n" + more
+	if len(worked) > 0 {
+		text += fmt.Sprintf("\nworked = [%q]", strings.Join(worked, "\", \""))
+		text = strings.ReplaceAll(text, `\"`, `"`)
+	}
+	return text
+}
+
+// saidOf is what a binder says under an id: a figure with its unit, “refused: ” with
+// the reason, or the answer of a verdict with what says so.
+func saidOf(r *build.Result, id string) string {
+	if f, ok := figuresOf(r)[id]; ok {
+		if f.Refused() {
+			return "refused: " + f.Why
+		}
+		return strings.TrimSpace(f.Shown + " " + f.Unit)
+	}
+	if v, ok := verdicts(r)[id]; ok {
+		return verdictSays(v)
+	}
+	return "nothing"
+}
+
+func verdictSays(v figure.Verdict) string {
+	if len(v.Because) == 0 {
+		return v.Answer
+	}
+	return v.Answer + ": " + v.Because[0]
+}
+
+// TestDecisions holds each decision of the core at its limit, a little under and a
+// little over it. What stands here was worked out by hand from the files of the lab.
+func TestDecisions(t *testing.T) {
+	const may, june = "2026-05-10", "2026-05-12"
+	club := func(made string, n int) edit {
+		return batch("rapid-fix.club", made, may, "", did(june, "", fmt.Sprintf("%d cubic-125.135-36", n)))
+	}
+	clip := func(seconds string) edit {
+		return batch("rapid-fix.film", "1 L", may, "fresh_clears = \"40 s\"", did(june, "cleared = \""+seconds+"\"", "1 cubic-125.135-36"))
+	}
+	silver := func(start string, worked ...string) edit {
+		if len(worked) == 0 {
+			return batch("rapid-fix.film", "1 L", may, "start_silver = \""+start+"\"")
+		}
+		return batch("rapid-fix.film", "1 L", may, "start_silver = \""+start+"\"\nfresh_clears = \"40 s\"", did(june, "cleared = \"41 s\"", worked...))
+	}
+	ownClearing := func(most string) edit {
+		return edit{"products/rapid-fix.toml", `{ by = "clearing", most = "2 x fresh" }`, `{ by = "clearing", most = "` + most + `" }`}
+	}
+	needs := func(each string) edit {
+		return edit{"products/film-concentrate.toml", `"10 mL/roll"         # of concentrate`, `"` + each + `"`}
+	}
+	coarse := edit{"lab.toml", "[syringe.twenty]\nholds      = \"20 mL\"\ngraduation = \"1 mL\"", "[syringe.twenty]\nholds      = \"20 mL\"\ngraduation = \"2 mL\""}
+	left := func(rest string) edit { return edit{"store.toml", `left    = "1645.5 mL"`, `left    = "` + rest + `"`} }
+	acid := func(amount string) edit {
+		return edit{"solutions/acid-stop.toml", `amount  = "80 mL"`, `amount  = "` + amount + `"`}
+	}
+	cold := func(amount string) edit {
+		return edit{"solutions/cold.toml", "", "name = \"cold\"\nper = \"1 L\"\nstart = { with = \"500 mL\" }\ndensity = \"1.20 g/mL\"\n[[step]]\nadd = \"potassium-ferricyanide\"\namount = \"" + amount + "\"\n"}
+	}
+	areaLimit := edit{"products/rapid-fix.toml", `limits = [{ by = "rolls", most = "14 rolls/L" }]`, `limits = [{ by = "area", most = "0.516 m2/L" }]`}
+	for _, c := range []struct {
+		name, lab string
+		edits     []edit
+		want      map[string]string
+	}{
+		// Limits: fourteen rolls a litre.
+		{"rolls: one less than the limit", "film", []edit{club("1 L", 13)}, map[string]string{"9/state": "good: *opened", "9/more@cubic-125.135-36": "1 film"}},
+		{"rolls: at the limit", "film", []edit{club("1 L", 14)}, map[string]string{"9/state": "dead: spent by rolls", "9/more@cubic-125.135-36": "0 films"}},
+		{"rolls: the limit is for each litre", "film", []edit{club("2 L", 27)}, map[string]string{"9/state": "good: *opened", "9/more@cubic-125.135-36": "1 film"}},
+		{"rolls: at the limit of two litres", "film", []edit{club("2 L", 28)}, map[string]string{"9/state": "dead: spent by rolls"}},
+		{"rolls: not one more fits, though the limit is not reached", "film", []edit{batch("rapid-fix.club", "100 mL", may, "", did(june, "", "1 cubic-125.135-36"))}, map[string]string{"9/more@cubic-125.135-36": "0 films", "9/state": "dead: spent by rolls"}},
+		// Uses: three times.
+		{"uses: twice", "film", []edit{batch("rapid-fix.weekend", "1 L", june, "", did(june, "", "1 cubic-125.120"), did("2026-05-13", "", "4 cubic-125.120"))}, map[string]string{"9/state": "dying: *opened", "9/more@cubic-125.120": "1 film"}},
+		{"uses: three times", "film", []edit{batch("rapid-fix.weekend", "1 L", june, "", did(june, "", "1 cubic-125.120"), did("2026-05-13", "", "1 cubic-125.120"), did("2026-05-14", "", "1 cubic-125.120"))}, map[string]string{"9/state": "dead: spent by uses"}},
+		{"uses: a line in which nothing was worked is no use", "film", []edit{batch("rapid-fix.weekend", "1 L", june, "", did(june, "", "1 cubic-125.120"), did("2026-05-13", "", "1 cubic-125.120"), did("2026-05-14", ""))}, map[string]string{"9/state": "dying: *opened", "9/more@cubic-125.120": "1 film"}},
+		// Silver: 4.5 g/L.
+		{"silver: under the limit from the start", "film", []edit{silver("4.4 g/L")}, map[string]string{"9/state": "good: *mixed"}},
+		{"silver: at the limit from the start", "film", []edit{silver("4.5 g/L")}, map[string]string{"9/state": "dead: spent by silver"}},
+		// 56 cm² × 5.2 g/m² × 68 % are about 0.2 g: see values.tsv.
+		{"silver: what is known is over the limit, what is not does not matter", "film", []edit{silver("4.5 g/L", "1 cubic-800.135-36")}, map[string]string{"9/state": "dead: spent by silver", "9/silver": "refused: nobody has written the silver of cubic-grain film ISO 800", "9/silver.known": "4.5 g/L"}},
+		{"silver: what is not known leaves it open", "film", []edit{silver("4.4 g/L", "1 cubic-800.135-36")}, map[string]string{"9/state": "cannot be judged: *silver: nobody has written the silver of cubic-grain film ISO 800", "9/silver.known": "4.4 g/L"}},
+		{"silver: a quarter of doubt on either side", "film", []edit{silver("2.0 g/L", "5 cubic-125.135-36")}, map[string]string{"9/silver": "3.0 g/L", "9/silver.least": "2.3 g/L", "9/silver.most": "3.8 g/L"}},
+		// Clearing time: fresh it was 40 s.
+		{"clearing: a second under twice", "film", []edit{clip("79 s")}, map[string]string{"9/state": "good: *opened", "9/clearing": "1.98 × fresh"}},
+		{"clearing: twice", "film", []edit{clip("80 s")}, map[string]string{"9/state": "dead: spent by clearing time"}},
+		{"clearing: the strength’s own, stricter", "film", []edit{clip("60 s"), ownClearing("1.5 x fresh")}, map[string]string{"9/state": "dead: spent by clearing time", "9/limit.clearing": "1.5 × fresh"}},
+		{"clearing: under the strength’s own", "film", []edit{clip("59 s"), ownClearing("1.5 x fresh")}, map[string]string{"9/state": "good: *opened"}},
+		{"clearing: the strength’s own, milder", "film", []edit{clip("119 s"), ownClearing("3 x fresh")}, map[string]string{"9/state": "good: *opened", "9/limit.clearing": "3 × fresh"}},
+		{"clearing: at the milder one", "film", []edit{clip("120 s"), ownClearing("3 x fresh")}, map[string]string{"9/state": "dead: spent by clearing time"}},
+		{"clearing: without the fresh time nobody can tell", "film", []edit{batch("rapid-fix.film", "1 L", may, "", did(june, "cleared = \"60 s\"", "1 cubic-125.135-36"))}, map[string]string{"9/state": "cannot be judged: *clearing time: nobody wrote the clearing time on the day of mixing"}},
+		{"clearing: where no limit names it, twice as well", "film", []edit{batch("rapid-fix.club", "1 L", may, "fresh_clears = \"40 s\"", did(june, "cleared = \"80 s\"", "1 cubic-125.135-36"))}, map[string]string{"9/state": "dead: spent by clearing time", "9/limit.clearing": "2 × fresh"}},
+		// Area: a tenth of 0.516 m² is one roll of which nobody wrote the film.
+		{"area: nine bare rolls", "film", []edit{areaLimit, batch("rapid-fix.club", "1 L", may, "", did(june, "", "9 rolls"))}, map[string]string{"9/state": "good: *opened"}},
+		{"area: ten bare rolls", "film", []edit{areaLimit, batch("rapid-fix.club", "1 L", may, "", did(june, "", "10 rolls"))}, map[string]string{"9/state": "dead: spent by area"}},
+		// A house's count, and the place of two: 15 prints a litre in the first.
+		{"count: one less", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "14 fibre-smooth.18x24"))}, map[string]string{"9/state": "dying: *in the tray", "9/more@fibre-smooth.18x24": "1 print"}},
+		{"count: at the limit", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "15 fibre-smooth.18x24"))}, map[string]string{"9/state": "dead: spent by this house’s count"}},
+		{"count: another format is not counted", "print", []edit{inTray("print-fixer.tray", "4 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "14 fibre-smooth.40x50"))}, map[string]string{"9/more.count@fibre-smooth.18x24": "60"}},
+		{"place: nobody wrote which of two it is", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "start_silver = \"0 g/L\"", did("2026-09-04", "", "1 fibre-smooth.18x24"))}, map[string]string{"9/state": "cannot be judged: *nobody has written which of two baths it is (place), and its limits differ"}},
+		{"place: for paper whose limit names none it does not matter", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "start_silver = \"0 g/L\"", did("2026-09-04", "", "1 rc-gloss.13x18"))}, map[string]string{"9/state": "dying: *in the tray"}},
+		{"place: 0.3 g/L end the second", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "place = 2\nstart_silver = \"0.3 g/L\"")}, map[string]string{"9/state": "dead: spent by silver"}},
+		{"place: and not the first", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "place = 1\nstart_silver = \"0.3 g/L\"")}, map[string]string{"9/state": "dying: *in the tray"}},
+
+		// Times: 4:30 is the shortest of this developer, and 24 °C its warmest.
+		{"shortest: a second under, at 24 °C", "film", []edit{{"materials/cubic-125.toml", `at = "20 °C", time = "7:30"`, `at = "20 °C", time = "6:04"`}}, map[string]string{"cubic-125/time@film-concentrate.brisk,24.0c": "refused: under 4:30: too short to be even"}},
+		{"shortest: just over, at 24 °C", "film", []edit{{"materials/cubic-125.toml", `at = "20 °C", time = "7:30"`, `at = "20 °C", time = "6:05"`}}, map[string]string{"cubic-125/time@film-concentrate.brisk,24.0c": "4:30 s"}},
+		{"shortest: as measured, at the developer’s own", "film", []edit{{"materials/cubic-125.toml", `at = "20 °C", time = "7:30"`, `at = "20 °C", time = "4:30"`}}, map[string]string{"cubic-125/time@film-concentrate.brisk,20.0c": "4:30 s"}},
+		{"shortest: the house’s, where the developer has none", "film", []edit{{"materials/cubic-125.toml", `at = "20 °C", time = "9:20"`, `at = "20 °C", time = "3:59"`}}, map[string]string{"cubic-125/time@film-concentrate.mild,20.0c": "refused: under 4:00: too short to be even"}},
+		{"shortest: at the house’s", "film", []edit{{"materials/cubic-125.toml", `at = "20 °C", time = "9:20"`, `at = "20 °C", time = "4:00"`}}, map[string]string{"cubic-125/time@film-concentrate.mild,20.0c": "4:00 s"}},
+		{"shortest: the developer’s own goes before the house’s", "film", []edit{{"products/film-concentrate.toml", `shortest = "4:30"`, `shortest = "3:00"`}, {"materials/cubic-125.toml", `at = "20 °C", time = "7:30"`, `at = "20 °C", time = "3:30"`}}, map[string]string{"cubic-125/time@film-concentrate.brisk,20.0c": "3:30 s"}},
+		{"shortest: and forbids what the house allows", "film", []edit{{"materials/cubic-125.toml", `at = "20 °C", time = "7:30"`, `at = "20 °C", time = "4:20"`}}, map[string]string{"cubic-125/time@film-concentrate.brisk,20.0c": "refused: under 4:30: too short to be even"}},
+		{"shortest: no paper’s", "print", []edit{{"materials/fibre-smooth.toml", `time = "2:15"`, `time = "1:10"`}, {"solutions/print-developer.toml", `, shortest = "1:00"`, ""}}, map[string]string{"fibre-smooth/time@print-developer.working,20.0c": "1:10 s"}},
+		// Fixing: three times 40 s, never under 2:30.
+		{"fixing: the step’s least", "film", nil, map[string]string{"film-warm/time.fix@cubic-125": "2:30 s"}},
+		{"fixing: three times the clearing time, where that is longer", "film", []edit{{"materials/cubic-125.toml", `clears  = "40 s"`, `clears  = "51 s"`}}, map[string]string{"film-warm/time.fix@cubic-125": "2:40 s"}},
+		{"fixing: a tabular grain four times", "film", nil, map[string]string{"film-warm/time.fix@tabular-100": "4:40 s"}},
+		// Draining: 12 s, pouring into the tall tank 18 s.
+		{"draining: as long as pouring, where that is longer", "film", nil, map[string]string{"film-warm/draining@tall": "0:18 s"}},
+		{"draining: pouring takes as long", "film", []edit{{"lab.toml", `pour  = "18 s"`, `pour  = "12 s"`}}, map[string]string{"film-warm/draining@tall": "nothing"}},
+		// Two films share a tank up to twenty seconds apart.
+		{"share: exactly as far apart as the house allows", "film", []edit{{"materials/tabular-100.toml", `in = "film-concentrate.mild", at = "20 °C", time = "10:40"`, `in = "film-concentrate.mild", at = "20 °C", time = "9:40"`}}, map[string]string{"film-mild/share@cubic-125,tabular-100,tall": "yes: 0:20 apart, within the house’s 20 s"}},
+		{"share: a second more", "film", []edit{{"materials/tabular-100.toml", `in = "film-concentrate.mild", at = "20 °C", time = "10:40"`, `in = "film-concentrate.mild", at = "20 °C", time = "9:41"`}}, map[string]string{"film-mild/share@cubic-125,tabular-100,tall": "no: 0:21 apart, and the house allows 20 s"}},
+		// 600 ml at 1+25 hold 600/26 = 23.08, measured as 23 ml.
+		{"solution: exactly enough for two", "film", []edit{needs("11.5 mL/roll")}, map[string]string{"film-concentrate.brisk/rolls@twin,135": "2 rolls", "film-concentrate.brisk/serves@twin,135": "2 × 135: limited by the reels"}},
+		{"solution: not quite enough for two", "film", []edit{needs("12 mL/roll")}, map[string]string{"film-concentrate.brisk/rolls@twin,135": "1 roll", "film-concentrate.brisk/serves@twin,135": "1 × 135: limited by the solution"}},
+		{"solution: not enough for one", "film", []edit{needs("15 mL/roll")}, map[string]string{"film-concentrate.brisk/rolls@solo,135": "0 rolls", "film-concentrate.brisk/draw@solo,135": "refused: 14.5 ml of supplied are not enough for one roll; take a larger tank, or a strength with less water"}},
+		// Solution for two formats in one tank: 1200/26 = 46.15, measured as 46 ml.
+		{"two formats: the solution is exactly enough for one of each", "film", []edit{needs("23 mL/roll")}, map[string]string{"film-warm/share@cubic-125.120,cubic-125.135,tall": "yes, filled to 1200 ml: the larger format’s fill covers both"}},
+		{"two formats: it is not quite enough", "film", []edit{needs("23.1 mL/roll")}, map[string]string{"film-warm/share@cubic-125.120,cubic-125.135,tall": "no: 46 ml of supplied are not enough for both"}},
+		{"two formats: one takes the whole column", "film", nil, map[string]string{"film-warm/share@cubic-125.120,cubic-125.135,twin": "no: one 120 takes the whole column"}},
+		// 375/26 = 14.42 to the nearest millilitre is 14, and one roll needs no more.
+		{"measured to the nearest, whatever the rolls of a larger tank would need", "film", []edit{needs("7.2 mL/roll"), coarse}, map[string]string{"film-concentrate.brisk/draw@375ml": "14 ml"}},
+		{"measured up where the nearest would be too little", "film", []edit{needs("14.42 mL/roll"), coarse}, map[string]string{"film-concentrate.brisk/draw@375ml": "15 ml"}},
+
+		// The order board: 186 ml of the one strength and 40 ml of the other are a month's
+		// use, it comes in 10 days, is to last two months, and 250 ml are kept in reserve:
+		// 225.907 × (10/30.4375 + 2) + 250 = 776.03.
+		{"order: nothing is left", "film", []edit{left("0 mL")}, map[string]string{"order/film-concentrate.supplied,use": "226 ml", "order/film-concentrate.supplied,missing": "777 ml", "order/film-concentrate.supplied": "1"}},
+		{"order: a little too little", "film", []edit{left("776 mL")}, map[string]string{"order/film-concentrate.supplied,missing": "1 ml", "order/film-concentrate.supplied": "1"}},
+		{"order: just enough", "film", []edit{left("777 mL")}, map[string]string{"order/film-concentrate.supplied,missing": "0 ml", "order/film-concentrate.supplied": "0"}},
+		{"order: no reserve", "film", []edit{left("0 mL"), {"store.toml", `reserve = "250 mL"`, ""}}, map[string]string{"order/film-concentrate.supplied,missing": "527 ml"}},
+		{"order: a pack that is a little too small", "film", []edit{left("0 mL"), {"store.toml", "size    = \"1 L\"\nprice   = \"34 GBP/L\"", "size    = \"776 mL\"\nprice   = \"34 GBP/L\""}}, map[string]string{"order/film-concentrate.supplied": "2"}},
+		// By mass: 100.128 g a month, three weeks, no months written: three; 200 g in reserve.
+		{"order: a reserve by mass", "print", []edit{{"store.toml", "left    = \"900 g\"", "left    = \"0 g\""}}, map[string]string{"order/potassium-carbonate.pure,use": "101 g", "order/potassium-carbonate.pure,missing": "570 g", "order/potassium-carbonate.pure": "1"}},
+		{"order: by mass, none in reserve", "print", []edit{{"store.toml", "left    = \"900 g\"", "left    = \"0 g\""}, {"store.toml", `reserve = "200 g"`, ""}}, map[string]string{"order/potassium-carbonate.pure,missing": "370 g"}},
+
+		// A cold shelf of 13 °C: of ferricyanide 31.41 g dissolve in 100 g of water at
+		// 0 °C, 38.12 at 10 °C, 45.14 at 20 °C, 59.24 at 40 °C, and nine tenths count. At
+		// a density of 1.20 a litre with m grams of it holds 100 m/(1200 − m).
+		{"cold shelf: clear at the coldest point of the table", "print", []edit{cold("264 g")}, map[string]string{"cold.stock/cold-shelf.potassium-ferricyanide": "clear down to 0 °C*", "cold.stock/clear-above.potassium-ferricyanide": "nothing"}},
+		{"cold shelf: clear at 13 °C", "print", []edit{cold("318 g")}, map[string]string{"cold.stock/cold-shelf.potassium-ferricyanide": "clear on the coldest shelf, 13 °C*", "cold.stock/clear-above.potassium-ferricyanide": "nothing"}},
+		{"cold shelf: not clear at 13 °C", "print", []edit{cold("321 g")}, map[string]string{"cold.stock/cold-shelf.potassium-ferricyanide": "crystals of potassium ferricyanide below 14 °C*", "cold.stock/clear-above.potassium-ferricyanide": "14 °C"}},
+		{"cold shelf: clear at the warmest point of the table", "print", []edit{cold("416 g")}, map[string]string{"cold.stock/cold-shelf.potassium-ferricyanide": "crystals of potassium ferricyanide below 40 °C*"}},
+		{"cold shelf: not clear even there", "print", []edit{cold("418 g")}, map[string]string{"cold.stock/cold-shelf.potassium-ferricyanide": "not clear even at 40 °C*"}},
+		// 318 g at a density of 1.20, but it may be as low as 1.19: 36.5 g in 100 g.
+		{"cold shelf: the strongest that it may be counts", "print", []edit{cold("318 g"), {"solutions/cold.toml", `"1.20 g/mL"`, `"1.20 +- 0.01 g/mL"`}}, map[string]string{"cold.stock/cold-shelf.potassium-ferricyanide": "crystals of potassium ferricyanide below 14 °C*"}},
+
+		// Water to start with: at most half of a batch may be liquids.
+		{"start: half of it liquid", "film", []edit{acid("250 mL")}, map[string]string{"acid-stop.stock/start@500ml": "200 ml"}},
+		{"start: more than half", "film", []edit{acid("252 mL")}, map[string]string{"acid-stop.stock/start@500ml": "refused: liquids are more than half of it: the formula must give its own figure*"}},
+		{"start: never more than eight tenths", "film", []edit{acid("20 mL")}, map[string]string{"acid-stop.stock/start@500ml": "400 ml"}},
+
+		// A tank that empties in a second, or in no time at all.
+		{"draining: a second", "film", []edit{{"processes/film-warm.toml", `drain = "12 s"`, `drain = "1 s"`}}, map[string]string{"film-warm/drain.stop@cubic-125,22.0c": "7:09 s"}},
+		{"draining: a step longer than it", "film", []edit{{"processes/film-warm.toml", `time    = "0:40"`, `time    = "0:13"`}}, map[string]string{"film-warm/drain.stop@cubic-125,22.0c": "6:31 s"}},
+		{"draining: a step no longer than it", "film", []edit{{"processes/film-warm.toml", `time    = "0:40"`, `time    = "0:12"`}}, map[string]string{"film-warm/drain.stop@cubic-125,22.0c": "nothing"}},
+		{"a step’s own time is rounded to the second", "film", []edit{{"processes/film-warm.toml", `time    = "0:40"`, `time    = "40.6 s"`}}, map[string]string{"film-warm/time.stop": "0:41 s"}},
+		{"a step that may be shortened has no gate", "film", nil, map[string]string{"film-warm/gate.develop": "nothing"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
+			r := workedLab(t, c.lab, c.edits...)
+			for id, want := range c.want {
+				got := saidOf(r, id)
+				if before, after, ok := strings.Cut(want, "*"); ok {
+					require.True(t, strings.HasPrefix(got, before) && strings.Contains(got, after), "%s: %s, not %s", id, got, want)
+					continue
+				}
+				require.Equal(t, want, got, id)
+			}
+		})
+	}
+}
+
+// TestDecisionsOnCards holds what a card tells or leaves out by a decision.
+func TestDecisionsOnCards(t *testing.T) {
+	unknown := []edit{
+		{"lab.toml", "approved = \"OS\"\n", ""}, // nobody approves what nobody has looked up
+		{"chemicals/strange.toml", "", "name = \"strange salt\"\ngroup = \"neutral solids\"\n[form.pure]\nformula = \"NaCl\"\n"},
+		{"solutions/strange-bath.toml", "", "name = \"strange bath\"\nper = \"1 L\"\nstart = { with = \"800 mL\" }\n[[step]]\nadd = \"strange\"\namount = \"10 g\"\n"},
+	}
+	const untilHelp = "Keep rinsing until help comes"
+	for _, c := range []struct {
+		name, lab, card string
+		edits           []edit
+		says, not       []string
+	}{
+		{"eyes: what nobody has looked up is rinsed until help comes", "film", "spill/strange-bath", unknown, []string{untilHelp}, nil},
+		{"eyes: what burns as well", "film", "spill/acid-stop", nil, []string{untilHelp}, nil},
+		{"eyes: what irritates is rinsed for the minutes", "film", "spill/drop-agent", nil, []string{"lids open", "into a closed bag"}, []string{untilHelp, "down the foul drain"}},
+		{"a batch in which nothing was worked is told by what goes through it most", "film", "label/9",
+			[]edit{batch("rapid-fix.club", "1 L", "2026-05-20", "")}, []string{"a stroke for each cubic-grain film ISO 800, 135 with 24 exposures"}, nil},
+		{"else by what was worked in it last", "film", "label/9",
+			[]edit{batch("rapid-fix.club", "1 L", "2026-05-20", "", did("2026-05-20", "", "1 cubic-125.120"), did("2026-05-21", "", "1 tabular-100.135-36"))}, []string{"a stroke for each tabular-grain film ISO 100"}, nil},
+		{"a limit names its place of two only where it has one", "print", "mix/print-fixer", nil, []string{"(resin-coated)", "(fibre, first bath)", "(fibre, second bath)"}, []string{"resin-coated, "}},
+		{"dead: the batch is named, and none that is good", "film", "process/film-warm", nil, []string{"2604"}, []string{"2605"}},
+		{"what stands here is enough", "film", "process/film-warm", nil, []string{"Not enough: rapid fixer concentrate, film, for the tall tank: it wants"}, []string{"Not enough: film developer", "for the twin tank"}},
+		{"what stands here is not enough", "film", "process/film-warm", []edit{
+			{"shelf/2601.toml", `made  = { amount = "1 L"`, `made  = { amount = "20 mL"`}, {"shelf/2602.toml", `made  = { amount = "500 mL"`, `made  = { amount = "90 mL"`},
+			{"shelf/2603.toml", `made  = { amount = "500 mL"`, `made  = { amount = "275 mL"`}, {"store.toml", `left    = "1645.5 mL"`, `left    = "0 mL"`}},
+			[]string{"Not enough: film developer concentrate"}, nil},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
+			p := pageOf(t, workedLab(t, c.lab, c.edits...), c.card)
+			said := saidOn(p)
+			for _, s := range c.says {
+				require.Contains(t, said, s)
+			}
+			for _, s := range c.not {
+				require.NotContains(t, said, s)
+			}
+		})
+	}
+}
