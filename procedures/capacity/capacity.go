@@ -5,8 +5,10 @@ package capacity
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"sort"
 	"strconv"
+	"strings"
 
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
@@ -16,10 +18,10 @@ import (
 
 // Formulas lists every formula of this package.
 var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest, pieceNeed,
-	areaPieces, silverEach, silverPieces, rollPieces, countPieces, usePieces, stockPieces, monthArea, entryArea, perDay, agePieces, leastOf, tankDraw, drawnAtLeast, workVolume, costEach, rollCost, batchCost, worthMixing, oddRolls, coatVolume, coatSheets, coatOne,
+	areaPieces, silverEach, silverPieces, rollPieces, countPieces, stockPieces, monthArea, entryArea, perDay, agePieces, leastOf, tankDraw, drawnAtLeast, workVolume, costEach, rollCost, batchCost, worthMixing, oddRolls, coatVolume, coatSheets, coatOne,
 	fillsLeave, fillsNeeded, running, runningWater, dumpedWater, savedWater, savedMoney, leftInGelatin, leftDried, mayBeLeft, ionContent, perRoll,
 	silverWorked, silverSum, silverHeld, silverLeast, silverMost, clearingRatio, areaWorked, areaSum, areaHeld, countHeld,
-	tankFilled, monthBath, monthStock, monthMass, monthTotal, missing, packs, packMass, monthPieces, monthShare, monthVolume, missingVolume, packsVolume,
+	tankFilled, monthBath, monthAged, monthStock, monthMass, monthTotal, missing, packs, packMass, asFormat, monthShare, monthVolume, missingVolume, packsVolume,
 	areaMore, rollsMore, countMore, usesMore, silverMore, rollsHeld,
 }
 
@@ -99,9 +101,47 @@ type Vessel struct {
 	Tray    bool
 	// Rolls: what it takes are rolls on reels, no sheets.
 	Rolls bool
-	// Formats are what lies flat in a tray; empty: any.
+	// Formats are what the lab says lies flat in a tray; empty: what its inside allows.
 	Formats []string
+	Inside  lab.Sides
 	Origin  figure.Origin
+	// Material is what is loaded; nil: any that comes in the family.
+	Material *lab.Material
+}
+
+// Fits reports whether one piece of a format goes into the vessel: on its reels, or
+// flat on its bottom. Where nobody has written the sides of a tray, any does.
+func (v Vessel) Fits(f Format) bool {
+	switch {
+	case !v.Tray:
+		return f.Decl.Family == v.Family
+	case len(v.Formats) > 0:
+		return slices.Contains(v.Formats, f.ID)
+	case v.Inside.Given() && f.Decl.Width.Positive() && f.Decl.Length.Positive():
+		return v.Inside.Holds(f.Decl.Width.Value(), f.Decl.Length.Value())
+	}
+	return true
+}
+
+// equivalents is the part of an id that says for which formats the equivalents hold.
+func (v Vessel) equivalents(l *lab.Lab) string {
+	if v.Material == nil {
+		return v.Family
+	}
+	_, any, _ := equivalentOf(l, v.Family, nil)
+	if _, own, ok := equivalentOf(l, v.Family, v.Material); !ok || any != nil && own.Cmp(any) == 0 {
+		return v.Family
+	}
+	return v.Family + "," + v.Material.ID
+}
+
+// tag is the part of an id that names the vessel, and what is loaded where that counts
+// otherwise than the rest of its family.
+func (v Vessel) tag(l *lab.Lab) string {
+	if e := v.equivalents(l); e != v.Family {
+		return v.Key + strings.TrimPrefix(e, v.Family)
+	}
+	return v.Key
 }
 
 // Pieces is the word for n of what the vessel takes.
@@ -135,11 +175,15 @@ func family(l *lab.Lab, name string) []Format {
 	return out
 }
 
-// equivalentOf is how many rolls one piece of a family counts as; of several
-// formats, the largest.
-func equivalentOf(l *lab.Lab, name string) (figure.Figure[unit.Rolls], *big.Rat, bool) {
+// equivalentOf is how many rolls one piece of a family counts as; of several formats
+// of the material, or of any where that is nil, the largest.
+func equivalentOf(l *lab.Lab, name string, of *lab.Material) (figure.Figure[unit.Rolls], *big.Rat, bool) {
 	var best *Format
-	for _, f := range family(l, name) {
+	formats := family(l, name)
+	if of != nil {
+		formats = slices.DeleteFunc(Formats(l, of.Base), func(f Format) bool { return f.Material != of || f.Decl.Family != name })
+	}
+	for _, f := range formats {
 		if f.Decl.Rolls.Positive() && (best == nil || f.Decl.Rolls.Value() > best.Decl.Rolls.Value()) {
 			best = &f
 		}
@@ -199,7 +243,7 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 		}
 		if t.Fill.Positive() {
 			by, _ := l.OriginOf(p.Def, "tray."+id)
-			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill, At: p.At("tray." + id + ".fill"), Tray: true, Formats: t.Takes, Origin: by})
+			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill, At: p.At("tray." + id + ".fill"), Tray: true, Formats: t.Takes, Inside: t.Inside, Origin: by})
 		}
 	}
 	bySize := func(list []Vessel) {
@@ -234,7 +278,7 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
 	s := b.Decl()
 	takes := figure.GivenNumber(unit.Rolls(v.Takes), fmt.Sprint(v.Takes), v.TakesAt, v.Origin, "rolls the tank takes")
 	rec, ok := m.Book.Get(draw)
-	tag := v.Key
+	tag := v.tag(m.Lab)
 	id := b.Ref() + "/rolls@" + tag
 	if !ok || rec.Refused() {
 		return Served{NoneWhy: "the dilution cannot be measured"}
@@ -247,10 +291,10 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
 	by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
 	needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
 	least := needs
-	if q, _, ok := equivalentOf(m.Lab, v.Family); ok && q.Value != 1 {
-		least = pieceNeed.Of(b.Ref()+"/needs."+v.Family, needs, q).Named("least for one " + v.Pieces(1)).In("ml/" + v.Pieces(1))
+	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
+		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).In("ml/" + v.Pieces(1))
 	}
-	stock := millilitresOf(rec)
+	stock := Millilitres(rec)
 	byStock := stockRolls.Of(b.Ref()+"/rolls.solution@"+tag, stock, least).Show(figure.KindCount, "1", unit.Down, "").In(v.Pieces(2))
 	figure.Enter(m.Book, byStock)
 	out := Served{Count: v.Takes, Governs: "the reels"}
@@ -267,6 +311,19 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
 		Source:  "common practice, no source",
 	})
 	return out
+}
+
+// EnoughFor is how many whole rolls a drawn amount is enough for, whatever it is
+// poured into; false where nobody has written what a roll needs.
+func EnoughFor(m *mix.Mixer, b lab.Bath, draw string) (id string, count int, ok bool) {
+	s := b.Decl()
+	rec, found := m.Book.Get(draw)
+	if s == nil || !s.Needs.Given() || !found || rec.Refused() {
+		return "", 0, false
+	}
+	key := "strength." + b.Strength + ".needs"
+	fig := leftRolls.Of(draw+",rolls", Millilitres(rec), figure.Given(s.Needs, b.Def().At(key), m.Origin(b.Def(), key), "least for one roll")).Show(figure.KindCount, "1", unit.Down, "")
+	return figure.Enter(m.Book, fig.In("rolls")), int(fig.Value), true
 }
 
 // fewest is the smaller of two limits.
@@ -314,9 +371,13 @@ func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw string) (id, why strin
 	id = fmt.Sprintf("%s/need@%s,%d", b.Ref(), v.Key, n)
 	by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
 	needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
-	rolls := figure.Constant(unit.Rolls(n), "rolls", "", figure.Standard)
-	stock := millilitresOf(rec)
-	need := stockNeed.Of(id, rolls, needs, stock)
+	least := needs
+	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
+		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).In("ml/" + v.Pieces(1))
+	}
+	rolls := figure.Constant(unit.Rolls(n), v.Pieces(n), "", figure.Standard)
+	stock := Millilitres(rec)
+	need := stockNeed.Of(id, rolls, least, stock)
 	if unit.Snap(float64(need.Value)) > unit.Snap(float64(stock.Value)) {
 		why = fmt.Sprintf("%s ml do not fit into a fill that holds %s ml", trim(float64(need.Value)), rec.Shown)
 		m.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, need.Origin())
@@ -335,9 +396,9 @@ func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw string) (id, why strin
 	return figure.Enter(m.Book, need.Show(figure.KindAmount, "1", unit.Up, "")), ""
 }
 
-// millilitresOf is a volume of the ledger to work from: large ones are entered
+// Millilitres is a volume of the ledger to work from, in ml: large ones are entered
 // in litres.
-func millilitresOf(r figure.Record) figure.Figure[unit.Volume] {
+func Millilitres(r figure.Record) figure.Figure[unit.Volume] {
 	f := figure.Entered[unit.Volume](r)
 	if r.Unit == "L" {
 		f.Value, f.Low, f.High = f.Value*1000, f.Low*1000, f.High*1000

@@ -34,7 +34,7 @@ func Enough(m *mix.Mixer, b lab.Bath, v Vessel, rest unit.Quantity[unit.Volume],
 	}
 	at := fmt.Sprintf("@%s,%s", v.Key, mix.Tag(rest.Exact()))
 	left := figure.Constant(rest.Value(), "stock left", "", figure.Standard)
-	fill := millilitresOf(draw)
+	fill := Millilitres(draw)
 	n := figure.GivenNumber(unit.Rolls(served.Count), fmt.Sprint(served.Count), v.TakesAt, v.Origin, "what the full tank serves")
 	fig := tankFilled.Of(b.Ref()+"/enough"+at, left, fill, n).Show(figure.KindCount, "1", unit.Down, "")
 	count, governs = int(fig.Value), served.Governs

@@ -50,7 +50,7 @@ func FillOf(m *mix.Mixer, b lab.Bath, v Vessel) Fill {
 		f.Why = fmt.Sprintf("%s ml of %s are not enough for one %s", taken.Shown, f.From.Strength, v.Pieces(1))
 		f.Way = "take a larger tank, or a strength with less water"
 		f.Wanted = f.Take.ID
-		f.No = m.Book.Refuse(b.Ref()+"/draw@"+v.Key, figure.KindAmount, taken.Name, "ml", f.Why+"; "+f.Way, taken.Origin, taken.Ref())
+		f.No = m.Book.Refuse(b.Ref()+"/draw@"+v.tag(m.Lab), figure.KindAmount, taken.Name, "ml", f.Why+"; "+f.Way, taken.Origin, taken.Ref())
 	}
 	return f
 }
@@ -74,7 +74,7 @@ func NeededIn(m *mix.Mixer, b lab.Bath, fill *big.Rat) *big.Rat {
 			continue
 		}
 		each := new(big.Rat).Set(s.Needs.Exact())
-		if _, q, ok := equivalentOf(m.Lab, v.Family); ok {
+		if _, q, ok := equivalentOf(m.Lab, v.Family, nil); ok {
 			each.Mul(each, q)
 		}
 		n := unit.RoundRat(new(big.Rat).Quo(stock, each), big.NewRat(1, 1), unit.Down)
@@ -88,9 +88,10 @@ func NeededIn(m *mix.Mixer, b lab.Bath, fill *big.Rat) *big.Rat {
 	return most
 }
 
-// Shares says why one piece of each of two families must not lie together in what
-// fills a vessel, or nothing: the solution in it must be enough for both.
-func Shares(m *mix.Mixer, f Fill, one, other string) string {
+// Shares says why one piece of each of two families of a material must not lie
+// together in what fills a vessel, or nothing: the solution in it must be enough for
+// both.
+func Shares(m *mix.Mixer, f Fill, one, other string, of *lab.Material) string {
 	s := f.Bath.Decl()
 	if f.No != "" {
 		return f.Why
@@ -105,12 +106,12 @@ func Shares(m *mix.Mixer, f Fill, one, other string) string {
 	need := new(big.Rat)
 	for _, family := range []string{one, other} {
 		each := new(big.Rat).Set(s.Needs.Exact())
-		if _, q, ok := equivalentOf(m.Lab, family); ok {
+		if _, q, ok := equivalentOf(m.Lab, family, of); ok {
 			each.Mul(each, q)
 		}
 		need.Add(need, each)
 	}
-	if wanted, _ := need.Float64(); unit.Snap(float64(millilitresOf(taken).Value)) < unit.Snap(wanted) {
+	if wanted, _ := need.Float64(); unit.Snap(float64(Millilitres(taken).Value)) < unit.Snap(wanted) {
 		return fmt.Sprintf("%s ml of %s are not enough for both", taken.Shown, f.From.Strength)
 	}
 	return ""

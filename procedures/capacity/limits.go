@@ -60,14 +60,6 @@ var countPieces = &figure.F2[unit.Factor, unit.PerLitre, unit.Volume]{
 	Go: func(n unit.PerLitre, v unit.Volume) unit.Factor { return whole(float64(n) * float64(v) / 1000) },
 }
 
-// usePieces is a limit in uses, at one piece each time.
-var usePieces = &figure.F1[unit.Factor, unit.Uses]{
-	Formula: figure.Formula{ID: "capacity.uses", Name: "by uses", Result: "N", Unit: "",
-		Terms: []figure.Term{{Symbol: "u", Meaning: "uses", Unit: "uses"}},
-		Text:  "floor(u)", Valid: "one piece at a time; several at once are one use", Source: "plain arithmetic", Origin: figure.Standard},
-	Go: func(u unit.Uses) unit.Factor { return whole(float64(u)) },
-}
-
 // stockPieces is M1 for a bottle that is drawn from: how many it is enough for.
 var stockPieces = &figure.F2[unit.Factor, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "capacity.stock", Name: "by what is in the bottle", Result: "N", Unit: "",
@@ -169,7 +161,7 @@ var oddRolls = &figure.F2[unit.Rolls, unit.Area, unit.Area]{
 // coatVolume is G4.
 var coatVolume = &figure.F4[unit.Volume, unit.Factor, unit.Area, unit.VolumePerArea, unit.Percent]{
 	Formula: figure.Formula{ID: "coat", Name: "sensitiser to mix", Result: "V", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "N", Meaning: "sheets"}, {Symbol: "A", Meaning: "coated area of one", Unit: "cm²"}, {Symbol: "u", Meaning: "what covers a square metre", Unit: "ml/m²"}, {Symbol: "l", Meaning: "loss in brush and dish", Unit: "%"}},
+		Terms: []figure.Term{{Symbol: "N", Meaning: "sheets"}, {Symbol: "A", Meaning: "coated area of one", Unit: "cm²"}, {Symbol: "u", Meaning: "what covers a square metre", Unit: "ml/m²"}, {Symbol: "l", Meaning: "added for what stays in brush and dish", Unit: "%"}},
 		Text:  "N * A / 10000 * u * (1 + l / 100)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, a unit.Area, u unit.VolumePerArea, l unit.Percent) unit.Volume {
 		return unit.Volume(float64(n) * float64(a) / 10000 * float64(u) * (1 + float64(l)/100))
@@ -329,7 +321,8 @@ type Capacity struct {
 	Bounds  []Bound
 	N       string // figure id of how many its limits allow: what a tally counts
 	Count   int
-	Governs string // what ends it: "silver", "area" …; "age" where the pace does not reach them
+	By      string // the limit that says N
+	Governs string // what ends it: By, or "age" where the pace does not reach N
 	// With names the limits that say the same number.
 	With    []string
 	Verdict string
@@ -340,6 +333,10 @@ type Capacity struct {
 	Evening string
 	// Test is a limit that only a test can find, in words.
 	Test string
+	// Uses is the figure id of a limit in uses, and MostUses the same as a number: it
+	// does not say how many pieces.
+	Uses     string
+	MostUses int
 	// Life is the figure id of how long it lasts, Aged that of how many are done by
 	// then at the house's pace, and Pace the same as a number; empty where age is not
 	// weighed. A pace is no limit: it never counts on a tally.
@@ -350,6 +347,9 @@ type Capacity struct {
 	// NoWhy says why no number can be given at all.
 	NoWhy string
 }
+
+// ByUses reports a bath that is counted in uses alone: it has no number of pieces.
+func (c Capacity) ByUses() bool { return c.N == "" && c.Uses != "" }
 
 // Use is a month's work that goes through a bath, as pieces of each format.
 type Use struct {
@@ -521,7 +521,12 @@ func (w *worker) limits() {
 			if q.Value != 1 {
 				least = pieceNeed.Of(w.b.Ref()+"/needs@"+w.f.Ref(), needs, q)
 			}
-			if draw, ok := w.leastDraw(); ok {
+			draw, drawn, none := w.leastDraw(least)
+			if none {
+				w.out.NoWhy = "no tank of this room holds enough for one"
+				return
+			}
+			if drawn {
 				least = drawnAtLeast.Of(w.b.Ref()+"/drawn@"+w.f.Ref(), least, draw)
 			}
 			w.bound("stock", "what is in the bottle", stockPieces.Of(w.id("stock"), w.v, least))
@@ -544,7 +549,9 @@ func (w *worker) limits() {
 				w.bound("count", "this house’s count", countPieces.Of(w.id("count"), figure.Given(l.Most.PerLitre, at, by, "pieces that a litre treats"), w.v))
 			}
 		case "uses":
-			w.bound("uses", "uses", usePieces.Of(w.id("uses"), figure.Given(l.Most.Uses, at, by, "uses")))
+			most := figure.Given(l.Most.Uses, at, by, "most uses")
+			w.out.MostUses = int(whole(float64(most.Value)))
+			w.out.Uses = figure.Declare(w.m.Book, w.b.Ref()+"/uses", figure.KindCount, most, fmt.Sprint(w.out.MostUses), "uses")
 		case "silver":
 			w.silver(l.Limit, at, by)
 		case "clearing":
@@ -553,39 +560,48 @@ func (w *worker) limits() {
 	}
 }
 
-// leastDraw is the least that any tank draws for one of the format, full of
-// films: a tank is filled whatever is loaded.
-func (w *worker) leastDraw() (figure.Figure[unit.VolumePerRoll], bool) {
+// leastDraw is the least that any tank draws for one of the format, with as many in
+// it as its reels and its solution serve: a tank is filled whatever is loaded. drawn
+// is false where the bath is not drawn into tanks here; none, where no tank holds
+// enough for one.
+func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (draw figure.Figure[unit.VolumePerRoll], drawn, none bool) {
 	_, dil, key, ok := mix.From(w.b)
 	if !ok {
-		return figure.Figure[unit.VolumePerRoll]{}, false
+		return draw, false, false
 	}
-	tanks, _ := Vessels(w.m.Lab)
-	best := -1
-	for i, v := range tanks {
-		if v.Family == w.f.Decl.Family && (best < 0 || v.Fill.Value()/unit.Volume(v.Takes) < tanks[best].Fill.Value()/unit.Volume(tanks[best].Takes)) {
-			best = i
-		}
-	}
-	if best < 0 {
-		return figure.Figure[unit.VolumePerRoll]{}, false
-	}
-	v, d := tanks[best], w.b.Def()
-	by := w.m.Origin(d, key)
 	stock, water := 1.0, 0.0
 	if !dil.None() {
 		stock, water = dil.Stock.Float(), dil.Water.Float()
 	}
-	return tankDraw.Of(w.b.Ref()+"/draw.each@"+w.f.Ref(), figure.Given(v.Fill, v.At, v.Origin, "fill of the "+v.Name),
+	tanks, _ := Vessels(w.m.Lab)
+	best, served, each := -1, 0, 0.0
+	for i, v := range tanks {
+		if v.Family != w.f.Decl.Family {
+			continue
+		}
+		none = true
+		holds := float64(v.Fill.Value()) * stock / (stock + water)
+		n := min(v.Takes, int(unit.Round(holds/float64(least.Value), 1, unit.Down)))
+		if n > 0 && (best < 0 || holds/float64(n) < each) {
+			best, served, each = i, n, holds/float64(n)
+		}
+	}
+	if best < 0 {
+		return draw, false, none
+	}
+	v, d := tanks[best], w.b.Def()
+	by := w.m.Origin(d, key)
+	draw = tankDraw.Of(w.b.Ref()+"/draw.each@"+w.f.Ref(), figure.Given(v.Fill, v.At, v.Origin, "fill of the "+v.Name),
 		figure.GivenNumber(unit.Factor(stock), dil.Text(), d.At(key), by, "parts of the stock"), figure.GivenNumber(unit.Factor(water), dil.Text(), d.At(key), by, "parts of water"),
-		figure.GivenNumber(unit.Factor(v.Takes), fmt.Sprint(v.Takes), v.TakesAt, v.Origin, "how many it takes")), true
+		figure.GivenNumber(unit.Factor(served), fmt.Sprint(served), v.TakesAt, v.Origin, "how many it serves, by its reels and its solution"))
+	return draw, true, false
 }
 
 // tankDraw is the stock that a full tank draws for each piece in it.
 var tankDraw = &figure.F4[unit.VolumePerRoll, unit.Volume, unit.Factor, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "capacity.draw", Name: "stock that a full tank draws for one", Result: "d", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "F", Meaning: "fill of the tank", Unit: "ml"}, {Symbol: "a", Meaning: "parts of the stock"}, {Symbol: "b", Meaning: "parts of water"}, {Symbol: "N", Meaning: "how many it takes"}},
-		Text:  "F * a / (a + b) / N", Valid: "the tank that draws least, with all its reels loaded", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "F", Meaning: "fill of the tank", Unit: "ml"}, {Symbol: "a", Meaning: "parts of the stock"}, {Symbol: "b", Meaning: "parts of water"}, {Symbol: "N", Meaning: "how many it serves"}},
+		Text:  "F * a / (a + b) / N", Valid: "the tank that draws least for one, loaded as far as its reels and its solution allow", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(f unit.Volume, a, b, n unit.Factor) unit.VolumePerRoll {
 		return unit.VolumePerRoll(float64(f) * float64(a/(a+b)/n))
 	},
@@ -675,6 +691,11 @@ func stateWord(key string) string {
 // govern finds the smallest bound and what it costs.
 func (w *worker) govern() {
 	o := &w.out
+	if len(o.Bounds) == 0 && o.NoWhy == "" && o.Uses != "" {
+		o.By, o.Governs, o.CostWhy = "uses", "uses", "it is counted in uses, not in pieces"
+		o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: w.b.Ref() + "/governs" + w.at, Answer: fmt.Sprintf("%d uses, however many at once", o.MostUses), Limits: []string{fmt.Sprintf("uses: %d", o.MostUses)}, Because: []string{"uses say no first"}, Source: "the smallest of its limits"})
+		return
+	}
 	if len(o.Bounds) == 0 || o.NoWhy != "" {
 		if o.NoWhy == "" {
 			o.NoWhy = "nobody has written a limit that can be counted"
@@ -704,7 +725,7 @@ func (w *worker) govern() {
 	}
 	n := leastOf.Of(w.b.Ref()+"/capacity"+w.at, all...).Named("how many "+w.f.Name()).Show(figure.KindCount, "1", unit.Down, "")
 	n = n.WithBounds(low, high).In(w.f.Pieces(int(n.Value)))
-	o.N, o.Count, o.Governs = figure.Enter(w.m.Book, n), int(n.Value), least.By
+	o.N, o.Count, o.By, o.Governs = figure.Enter(w.m.Book, n), int(n.Value), least.By, least.By
 	o.Range = n
 	var limits []string
 	for _, b := range o.Bounds {
@@ -723,6 +744,9 @@ func (w *worker) govern() {
 	}
 	if o.Evening != "" {
 		because = append(because, "and out "+o.Evening+" after pouring, whatever was done in it")
+	}
+	if o.Uses != "" {
+		because = append(because, fmt.Sprintf("or after %d uses, whichever comes first", o.MostUses))
 	}
 	if o.Test != "" {
 		because = append(because, o.Test)
@@ -782,7 +806,7 @@ func Worth(m *mix.Mixer, b lab.Bath, f Format, use Use, keeps lab.Keeps, key str
 	d := b.Def()
 	skey := "strength." + b.Strength + ".needs"
 	fig := worthMixing.Of(b.Ref()+"/worth", rate, figure.GivenNumber(unit.Factor(n), life.Text(), d.At(key+state), m.Origin(d, key+state), "life, "+stateWord(state)), figure.Given(s.Needs, d.At(skey), m.Origin(d, skey), "stock for one roll"))
-	return figure.Enter(m.Book, fig.Show(figure.KindAmount, "50", unit.Down, "bottles"))
+	return figure.Enter(m.Book, fig.Show(figure.KindAmount, "50", unit.Down, ""))
 }
 
 // RollCost is what the stock for one roll costs (I5).
@@ -822,9 +846,9 @@ func coated(m *mix.Mixer, b lab.Bath, f Format, id string, n figure.Figure[unit.
 		return figure.Figure[unit.Volume]{}, false
 	}
 	d, key := b.Def(), "strength."+b.Strength
-	stays := figure.DefaultOf(unit.Percent(0), "0 %", "loss in brush and dish: none written", "nothing is added for it")
+	stays := figure.DefaultOf(unit.Percent(0), "0 %", "added for what stays in brush and dish: none written", "nothing is added for it")
 	if s.Loss.Given() {
-		stays = figure.Given(s.Loss, d.At(key+".loss"), m.Origin(d, key+".loss"), "loss in brush and dish")
+		stays = figure.Given(s.Loss, d.At(key+".loss"), m.Origin(d, key+".loss"), "added for what stays in brush and dish")
 	}
 	if s.Coat.Sheet.Given() {
 		return coatSheets.Of(id, n, figure.Given(s.Coat.Sheet, d.At(key+".coat"), m.Origin(d, key+".coat"), "what covers a sheet"), stays), true
@@ -853,7 +877,7 @@ func CoatSheet(m *mix.Mixer, b lab.Bath, f Format) string {
 // coatSheets is G4 where what covers a sheet is known.
 var coatSheets = &figure.F3[unit.Volume, unit.Factor, unit.VolumePerSheet, unit.Percent]{
 	Formula: figure.Formula{ID: "coat.sheets", Name: "sensitiser to mix", Result: "V", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "N", Meaning: "sheets"}, {Symbol: "u", Meaning: "what covers a sheet", Unit: "ml/sheet"}, {Symbol: "l", Meaning: "loss in brush and dish", Unit: "%"}},
+		Terms: []figure.Term{{Symbol: "N", Meaning: "sheets"}, {Symbol: "u", Meaning: "what covers a sheet", Unit: "ml/sheet"}, {Symbol: "l", Meaning: "added for what stays in brush and dish", Unit: "%"}},
 		Text:  "N * u * (1 + l / 100)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, u unit.VolumePerSheet, l unit.Percent) unit.Volume {
 		return unit.Volume(float64(n) * float64(u) * (1 + float64(l)/100))

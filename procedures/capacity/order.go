@@ -10,22 +10,30 @@ import (
 	"wetside/procedures/unit"
 )
 
-// monthBath is how much of a re-used bath a month's work takes.
-var monthBath = &figure.F3[unit.Volume, unit.Factor, unit.Factor, unit.Factor]{
-	Formula: figure.Formula{ID: "month.bath", Name: "bath for a month", Result: "V", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "r", Meaning: "pieces in a day"}, {Symbol: "d", Meaning: "days in a month"}, {Symbol: "N", Meaning: "pieces that a litre treats"}},
-		Text:  "1000 * r * d / N", Valid: "a bath that is used up, not thrown away half used", Source: "plain arithmetic", Origin: figure.Standard},
-	Go: func(r, d, n unit.Factor) unit.Volume { return unit.Volume(1000 * r * d / n) },
+// monthBath is how much of a bath a month's pieces use up.
+var monthBath = &figure.F3[unit.Volume, unit.Factor, unit.Volume, unit.Factor]{
+	Formula: figure.Formula{ID: "month.bath", Name: "bath for a month", Result: "v", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "V", Meaning: "bath", Unit: "ml"}, {Symbol: "N", Meaning: "pieces that so much treats"}},
+		Text:  "n * V / N", Valid: "a bath that is used up, not thrown away half used", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(n unit.Factor, v unit.Volume, treats unit.Factor) unit.Volume {
+		return unit.Volume(n) * v / unit.Volume(treats)
+	},
 }
 
-// monthStock is how much stock a month's one-shot rolls take.
-var monthStock = &figure.F3[unit.Volume, unit.Factor, unit.Factor, unit.VolumePerRoll]{
+// monthAged is how much of a bath a month takes that dies of age before it is used up.
+var monthAged = &figure.F2[unit.Volume, unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "month.aged", Name: "bath for a month", Result: "V", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "d", Meaning: "days in a month"}, {Symbol: "L", Meaning: "life", Unit: "days"}},
+		Text:  "1000 * d / L", Valid: "a litre stands always, and dies of age before it is used up", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(d, life unit.Factor) unit.Volume { return unit.Volume(1000 * d / life) },
+}
+
+// monthStock is how much stock a month's one-shot pieces take.
+var monthStock = &figure.F2[unit.Volume, unit.Factor, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "month.stock", Name: "stock for a month", Result: "V", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "r", Meaning: "pieces in a day"}, {Symbol: "d", Meaning: "days in a month"}, {Symbol: "s", Meaning: "stock for one", Unit: "ml"}},
-		Text:  "r * d * s", Valid: "tanks filled as the films need, none half empty", Source: "plain arithmetic", Origin: figure.Standard},
-	Go: func(r, d unit.Factor, s unit.VolumePerRoll) unit.Volume {
-		return unit.Volume(float64(r) * float64(d) * float64(s))
-	},
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "s", Meaning: "stock for one", Unit: "ml"}},
+		Text:  "n * s", Valid: "tanks filled as the films need, none half empty", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(n unit.Factor, s unit.VolumePerRoll) unit.Volume { return unit.Volume(float64(n) * float64(s)) },
 }
 
 // monthMass is how much of a substance a month's bath holds.
@@ -66,12 +74,12 @@ var (
 	}
 )
 
-// monthPieces is how many pieces of one format a month's work comes to.
-var monthPieces = &figure.F2[unit.Factor, unit.Factor, unit.Factor]{
-	Formula: figure.Formula{ID: "month.pieces", Name: "pieces in a month", Result: "n", Unit: "",
-		Terms: []figure.Term{{Symbol: "r", Meaning: "pieces in a day"}, {Symbol: "d", Meaning: "days in a month"}},
-		Text:  "r * d", Source: "plain arithmetic", Origin: figure.Standard},
-	Go: func(r, d unit.Factor) unit.Factor { return unit.Factor(float64(r) * float64(d)) },
+// asFormat counts pieces of one format, or rolls, as pieces of another.
+var asFormat = &figure.F3[unit.Factor, unit.Factor, unit.Rolls, unit.Rolls]{
+	Formula: figure.Formula{ID: "month.pieces", Name: "pieces in a month, counted as another format", Result: "m", Unit: "",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}, {Symbol: "p", Meaning: "equivalents of one of the other", Unit: "rolls"}},
+		Text:  "n * q / p", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(n unit.Factor, q, p unit.Rolls) unit.Factor { return n * unit.Factor(q/p) },
 }
 
 // monthShare is how much of what is bought goes into a month's bath.
@@ -122,60 +130,95 @@ func NewMonth(m *mix.Mixer) *Month {
 	return &Month{m: m, parts: map[string][]figure.Figure[unit.Mass]{}, products: map[string][]figure.Figure[unit.Volume]{}}
 }
 
-// Add counts a strength: x is its capacity for the format it is mostly used
-// for, of one litre.
-func (mo *Month) Add(b lab.Bath, x Capacity, use Use) {
-	base := x.Format.Material.Base
-	rate, ok := use.day(mo.m.Lab, b, x.Format)
-	if !ok || x.NoWhy != "" || x.Count < 1 {
+// Add counts a strength by a month's use on one base. head is what a litre treats of
+// the format that is mostly used; all what a much larger volume treats of each, so
+// that what is rounded down counts for nothing. What nobody can count by its own
+// format is counted by the head's.
+func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use) {
+	base := head.Format.Material.Base
+	if head.NoWhy != "" || head.Count < 1 {
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
 		return
 	}
-	days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
-	of := b
-	var volume figure.Figure[unit.Volume]
-	d := b.Decl()
-	if d.Use == "one-shot" && d.Needs.Given() {
-		q, counted := x.Format.Rolls()
-		if !counted {
-			mo.Uncounted = append(mo.Uncounted, b.Ref())
-			return
-		}
+	d, of := b.Decl(), b
+	oneShot := d.Use == "one-shot" && d.Needs.Given()
+	if oneShot {
 		if from, _, _, diluted := mix.From(b); diluted {
 			of = from
 		}
+	}
+	if !oneShot && head.Governs == "age" {
+		life, _ := mo.m.Book.Get(head.Life)
+		days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
+		mo.take(b, of, monthAged.Of(b.Ref()+"/month@"+base, days, figure.Entered[unit.Factor](life)), base)
+		return
+	}
+	var parts []figure.Figure[unit.Volume]
+	for i, e := range use.entries {
+		n, x := mo.counted(b, e, head, all)
+		id := fmt.Sprintf("%s/month@%s.%d", b.Ref(), base, i+1)
+		if !oneShot {
+			treats, _ := mo.m.Book.Get(x.N)
+			parts = append(parts, monthBath.Of(id, n, figure.Constant(x.Volume.Value(), "bath", "", figure.Standard), figure.Entered[unit.Factor](treats)))
+			continue
+		}
 		key := "strength." + b.Strength + ".needs"
 		needs := figure.Given(d.Needs, b.Def().At(key), mo.m.Origin(b.Def(), key), "least for one roll")
-		if q.Value != 1 {
+		if q, ok := x.Format.Rolls(); ok && q.Value != 1 {
 			needs = pieceNeed.Of(b.Ref()+"/needs@"+x.Format.Ref(), needs, q)
 		}
-		volume = monthStock.Of(b.Ref()+"/month@"+base, rate, days, needs)
-	} else {
-		id := x.N
-		if x.Governs == "age" && x.Pace >= 1 { // what dies of age is made again
-			id = x.Aged
-		}
-		litre, _ := mo.m.Book.Get(id)
-		volume = monthBath.Of(b.Ref()+"/month@"+base, rate, days, figure.Entered[unit.Factor](litre))
+		parts = append(parts, monthStock.Of(id, n, needs))
 	}
-	mo.take(b, of, volume, base)
+	if len(parts) == 0 {
+		mo.Uncounted = append(mo.Uncounted, b.Ref())
+		return
+	}
+	mo.take(b, of, monthVolume.Of(b.Ref()+"/month@"+base, parts...), base)
+}
+
+// counted is an entry of a month's use as pieces of its own format, or of the head's
+// where the number of its own is not known, and what is treated of that.
+func (mo *Month) counted(b lab.Bath, e useEntry, head Capacity, all []Capacity) (figure.Figure[unit.Factor], Capacity) {
+	by, _ := mo.m.Lab.OriginOf(mo.m.Lab.Place.Def, "use")
+	n := figure.GivenNumber(unit.Factor(e.pieces.Count), e.pieces.Text(), e.at, by, "pieces in a month")
+	for _, x := range all {
+		if x.Format.Ref() == e.pieces.Of && x.Place <= 1 && x.NoWhy == "" && x.Count > 0 {
+			return n, x
+		}
+	}
+	one := figure.Constant(unit.Rolls(1), "a roll", "", figure.Standard)
+	if f, ok := FormatNamed(mo.m.Lab, e.pieces.Of); ok {
+		if q, counted := f.Rolls(); counted {
+			one = q
+		}
+	}
+	own, ok := head.Format.Rolls()
+	if !ok {
+		return n, head
+	}
+	return asFormat.Of(fmt.Sprintf("%s/month.pieces@%s.%d", b.Ref(), e.process, e.nth), n, one, own), head
 }
 
 // AddCoat counts a bath that is brushed on: so much for each sheet.
-func (mo *Month) AddCoat(b lab.Bath, f Format, use Use) {
-	base := f.Material.Base
-	rate, ok := use.day(mo.m.Lab, b, f)
-	if !ok {
-		mo.Uncounted = append(mo.Uncounted, b.Ref())
-		return
+func (mo *Month) AddCoat(b lab.Bath, base string, use Use) {
+	by, _ := mo.m.Lab.OriginOf(mo.m.Lab.Place.Def, "use")
+	var parts []figure.Figure[unit.Volume]
+	for i, e := range use.entries {
+		f, ok := FormatNamed(mo.m.Lab, e.pieces.Of)
+		if !ok {
+			continue
+		}
+		n := figure.GivenNumber(unit.Factor(e.pieces.Count), e.pieces.Text(), e.at, by, "sheets in a month")
+		if v, ok := coated(mo.m, b, f, fmt.Sprintf("%s/month@%s.%d", b.Ref(), base, i+1), n); ok {
+			parts = append(parts, v)
+		}
 	}
-	days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
-	volume, ok := coated(mo.m, b, f, b.Ref()+"/month@"+base, monthPieces.Of(b.Ref()+"/sheets@"+base, rate, days))
-	if !ok {
+	if len(parts) < len(use.entries) || len(parts) == 0 {
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
-		return
 	}
-	mo.take(b, b, volume, base)
+	if len(parts) > 0 {
+		mo.take(b, b, monthVolume.Of(b.Ref()+"/month@"+base, parts...), base)
+	}
 }
 
 // take counts what a volume of a bath is made of.

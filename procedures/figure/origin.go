@@ -49,3 +49,32 @@ func Weakest(a, b Origin) Origin { return max(a, b) }
 
 // Weak tells whether the origin's word must stand beside the figure.
 func (o Origin) Weak() bool { return o > House }
+
+// OfOrigin is how many figures are of one weak origin.
+type OfOrigin struct {
+	Origin Origin
+	Count  int
+}
+
+// Unvouched counts the figures among some ids that nobody vouches for, each once, by
+// their origin.
+func Unvouched(ids []string, find func(id string) (Record, bool)) []OfOrigin {
+	count := map[Origin]int{}
+	seen := map[string]bool{}
+	for _, id := range ids {
+		if seen[id] {
+			continue
+		}
+		seen[id] = true
+		if r, ok := find(id); ok && r.Origin.Weak() && !r.Refused() {
+			count[r.Origin]++
+		}
+	}
+	var out []OfOrigin
+	for o := Estimate; o <= Invented; o++ {
+		if count[o] > 0 {
+			out = append(out, OfOrigin{o, count[o]})
+		}
+	}
+	return out
+}

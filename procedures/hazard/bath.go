@@ -121,10 +121,8 @@ func OfBath(l *lab.Lab, made *mix.Made) Known {
 			continue
 		}
 		k.add(l, p.Product.Def, Part{Name: p.Product.Name, Dust: !p.Product.Density.Given()}, p.Product.Hazards)
-		for name, share := range p.Product.Contains { // what is no chemical of ours may give off gas by its name
-			if id, _, _ := strings.Cut(name, "."); !share.Rest && l.Chemical(id) == nil {
-				k.Parts = parts(k.Parts, Part{Name: name})
-			}
+		for _, name := range l.Others(p.Product) { // what is no chemical of ours may give off gas by its name
+			k.Parts = parts(k.Parts, Part{Name: name, Group: lab.GroupOf(name)})
 		}
 	}
 	k.extreme(l, made.Bath, "its pH")
@@ -164,15 +162,15 @@ func Liquid(f *lab.Form) bool { return f.Density.Given() }
 // to do, and at the scale the cautions of the steps.
 func (k *Known) cautions(b lab.Bath) {
 	if b.Product != nil {
-		k.ask("", b.Product.Never...)
+		k.ask("", nevers(b.Product.Never)...)
 		return
 	}
 	s := b.Solution
-	k.ask("", s.Never...)
+	k.ask("", nevers(s.Never)...)
 	if b.Strength != s.MadeStrength() {
 		return
 	}
-	k.ask(Weigh, s.NeverMixing...)
+	k.ask(Weigh, nevers(s.NeverMixing)...)
 	for _, step := range s.Steps {
 		k.ask(Weigh, step.Caution)
 	}
@@ -189,12 +187,25 @@ func (k *Known) ask(job Job, texts ...string) {
 	}
 }
 
+// nevers are what must never be done, as whole sentences: torn from its list, "use it
+// without gloves" would be an order.
+func nevers(list []string) []string {
+	out := make([]string, len(list))
+	for i, t := range list {
+		out[i] = "never " + t
+	}
+	return out
+}
+
 // With is what is known together with more cautions for a job.
 func (k Known) With(job Job, cautions ...string) Known {
 	k.Asked = slices.Clone(k.Asked)
 	k.ask(job, cautions...)
 	return k
 }
+
+// WithNever is the same with what must never be done.
+func (k Known) WithNever(job Job, never ...string) Known { return k.With(job, nevers(never)...) }
 
 // extreme adds the class of an extreme pH: a mixture of pH 2 or less, or 11.5 or
 // more, counts as corrosive to the skin (CLP, Annex I, 3.2.3.1.2, from memory)
@@ -312,7 +323,7 @@ func (k *Known) add(l *lab.Lab, d lab.Def, part Part, h *lab.Hazards) {
 	}
 	for _, e := range h.Elsewhere {
 		for _, word := range e.Classes {
-			if c, ok := ClassNamed(word); ok {
+			if c, ok := ClassNamed(word); ok && !slices.Contains(h.Classes, word) { // what the file takes over is no dispute
 				k.Elsewhere = found(k.Elsewhere, Found{Class: c, Statement: c.Statement, Because: []string{name}, List: titleOf(l, e.List), Origin: figure.Handbook, Who: []figure.Origin{figure.Handbook}})
 			}
 		}

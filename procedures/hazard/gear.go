@@ -296,7 +296,7 @@ func (k Known) extract(job Job, unknown string, out *[]Item) {
 		because = unknown
 	}
 	if because == "" && job == Away {
-		because = "good practice: nobody knows all that is in a drum"
+		because = "good practice: nobody knows all that was poured there before"
 	}
 	if because != "" {
 		item.Because = because
@@ -317,9 +317,9 @@ func (k Known) vapours() (string, bool) {
 
 // Pregnant reports whether somebody who is pregnant or breast-feeding leaves a job
 // to others: what harms the unborn child or is not looked up, at every job; at the
-// scale also what may harm the genes, cause cancer or harm organs at once (the
-// classes of Directive 92/85/EEC, Annex I, as amended by Directive 2014/27/EU, from
-// memory); and what the lab's own cautions say so of.
+// scale and over a concentrate also what may harm the genes, cause cancer or harm
+// organs at once (the classes of Directive 92/85/EEC, Annex I, as amended by Directive
+// 2014/27/EU, from memory); and what the lab's own cautions say so of.
 func Pregnant(job Job, k Known) bool {
 	for _, a := range k.Asked {
 		if (a.Job == "" || a.Job == job) && strings.Contains(strings.ToLower(a.Text), "pregnan") {
@@ -327,5 +327,5 @@ func Pregnant(job Job, k Known) bool {
 		}
 	}
 	k.Classes = append(slices.Clone(k.Classes), k.Elsewhere...) // a stricter list is believed here too
-	return k.Has("Repr.", "Lact.") || k.Status == Unknown || job == Weigh && k.Has("Muta.", "Carc.", "STOT SE 1", "STOT SE 2")
+	return k.Has("Repr.", "Lact.") || k.Status == Unknown || (job == Weigh || job == Dilute) && k.Has("Muta.", "Carc.", "STOT SE 1", "STOT SE 2")
 }

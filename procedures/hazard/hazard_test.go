@@ -159,7 +159,7 @@ func TestTellingReason(t *testing.T) {
 		{Weigh, OfChemical(l, chemical("x", looked([]string{"Eye Irrit. 2", "Eye Dam. 1"}))), "goggles", "causes serious eye damage (Eye Dam. 1): x", "tight"},
 		{Dilute, OfChemical(l, soda), "face shield above a litre", "alkali: soda", "more than a litre"},
 		{Dilute, OfChemical(l, chemical("x", looked([]string{"Eye Dam. 1"}))), "face shield above a litre", "causes serious eye damage (Eye Dam. 1): x", "more than a litre"},
-		{Away, OfChemical(l, chemical("x", looked([]string{}))), "extract on, or outside", "good practice: nobody knows all that is in a drum", ""},
+		{Away, OfChemical(l, chemical("x", looked([]string{}))), "extract on, or outside", "good practice: nobody knows all that was poured there before", ""},
 		{Spilled, OfChemical(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "FFP2 dust mask for powder", "may cause an allergic skin reaction (Skin Sens. 1): x", "EN 149"},
 		{Work, OfChemical(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "gloves", "may cause an allergic skin reaction (Skin Sens. 1): x", "changed at once"},
 	} {

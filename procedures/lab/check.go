@@ -831,7 +831,7 @@ func (c *checker) material(d *Material) {
 	for i, id := range d.Formats {
 		f, at, ok := c.lab.FormatOf(d, id)
 		if !ok {
-			c.add(d.At(fmt.Sprintf("formats[%d]", i)), "reference", "there is no format "+quoted(id), Near(id, sortedKeys(c.lab.Formats.Format), fmt.Sprintf(`write [format.%s] with area, rolls and family`, id)))
+			c.add(d.At(fmt.Sprintf("formats[%d]", i)), "reference", "there is no format "+quoted(id), Near(id, sortedKeys(c.lab.Formats.Format), "write [format."+keyName(id)+"] with area, rolls and family"))
 			continue
 		}
 		if !f.Area.Given() && !(f.Width.Given() && f.Length.Given()) {
@@ -967,11 +967,37 @@ func (c *checker) process(d *Process) {
 			c.add(key("collect_first"), "range", "more fills are collected than there are", "write how many of the first fills go to the drum")
 		}
 	}
+	c.tooWarm(d)
 	for _, name := range sortedKeys(d.Agitate) {
 		a := d.Agitate[name]
 		positive(c, a.Lasts, d.At("agitate."+name+".lasts"))
 		if a.Then.Given() && !a.Then.Every {
 			c.add(d.At("agitate."+name+".then"), "agitation", quoted(a.Then.Text())+" does not say how often", `write then = "4 every 60 s"`)
+		}
+	}
+}
+
+// tooWarm finds a process that is as warm as one of its steps must never be.
+func (c *checker) tooWarm(d *Process) {
+	q := d.Temperature.At
+	if !q.Given() {
+		return
+	}
+	warmest := q.High()
+	words := fmt.Sprintf("its baths stand at %s", unit.Spoken(q))
+	if w := d.Temperature.Within; w.Given() {
+		warmest = warmest.Add(w.High())
+		words += " within " + unit.Spoken(w)
+	}
+	for i, s := range d.Steps {
+		stop, who := s.StopAbove, "this step"
+		if b, bad := c.lab.Bath(s.Bath, d.At(StepKey(i))); len(bad) == 0 && !b.Zero() && b.Decl() != nil {
+			if own := b.Decl().Temperature.StopAbove; own.Given() && (!stop.Given() || own.Low() < stop.Low()) {
+				stop, who = own, b.Ref()
+			}
+		}
+		if stop.Given() && warmest > stop.Low() {
+			c.add(d.At("temperature.at"), "range", fmt.Sprintf("%s, and step %q must stop above %s (stop_above of %s)", words, s.ID, unit.Spoken(stop), who), "make the process colder, or how far off it may be smaller; stop_above is there because warmer does harm")
 		}
 	}
 }

@@ -42,11 +42,14 @@ func (s *Share) UnmarshalTOML(v any) error {
 }
 
 // ContainsKey is the path of an ingredient of a product.
-func ContainsKey(name string) string {
+func ContainsKey(name string) string { return "contains." + keyName(name) }
+
+// keyName is a name as a key of a file: in quotes where it has to be.
+func keyName(name string) string {
 	if strings.ContainsAny(name, ".[ \"") {
-		return "contains." + strconv.Quote(name)
+		return strconv.Quote(name)
 	}
-	return "contains." + name
+	return name
 }
 
 // Part is one part of a product that is a chemical this program knows.
@@ -65,15 +68,58 @@ func (l *Lab) Parts(p *Product) []Part {
 	var out []Part
 	for _, name := range sortedKeys(p.Contains) {
 		share := p.Contains[name]
-		id, form := split(name)
-		if share.Rest || l.Chemical(id) == nil {
+		ref, known := l.contained(name)
+		if share.Rest || !known {
 			continue
 		}
-		if ing, bad := l.Resolve(name, p.At(ContainsKey(name))); len(bad) == 0 {
+		_, form := split(ref)
+		if ing, bad := l.Resolve(ref, p.At(ContainsKey(name))); len(bad) == 0 {
 			out = append(out, Part{ContainsKey(name), ing, share.Of, form != ""})
 		}
 	}
 	return out
+}
+
+// Others lists what else a product contains, by the words of its file.
+func (l *Lab) Others(p *Product) []string {
+	var out []string
+	for _, name := range sortedKeys(p.Contains) {
+		if _, known := l.contained(name); !known && !p.Contains[name].Rest {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// contained is the chemical that an ingredient of a product is: by its id, or by its
+// name as a supplier's sheet writes it.
+func (l *Lab) contained(name string) (ref string, known bool) {
+	if id, _ := split(name); l.Chemical(id) != nil {
+		return name, true
+	}
+	for _, c := range l.Chemicals {
+		if strings.EqualFold(c.Name, name) {
+			return c.ID, true
+		}
+	}
+	return "", false
+}
+
+// kin are the groups that a chemical's name tells by a word in it, where nobody has
+// written a file for it.
+var kin = []struct{ word, group string }{
+	{"thiosulfate", "thiosulfates"}, {"thiosulphate", "thiosulfates"}, {"sulfite", "sulfites"}, {"sulphite", "sulfites"},
+	{"hydroxide", "alkalis, strong"}, {"carbonate", "alkalis, mild"}, {" acid", "acids"},
+}
+
+// GroupOf is the group that the name of a substance tells by itself, else empty.
+func GroupOf(name string) string {
+	for _, k := range kin {
+		if strings.Contains(strings.ToLower(name), k.word) {
+			return k.group
+		}
+	}
+	return ""
 }
 
 // contains checks the composition of a product.
@@ -83,8 +129,8 @@ func (c *checker) contains(d *Product) {
 	hundred := big.NewRat(100, 1)
 	for _, name := range sortedKeys(d.Contains) {
 		at, share := d.At(ContainsKey(name)), d.Contains[name]
-		if id, _ := split(name); c.lab.Chemical(id) != nil {
-			_, problems := c.lab.Resolve(name, at)
+		if ref, known := c.lab.contained(name); known {
+			_, problems := c.lab.Resolve(ref, at)
 			for i := range problems {
 				problems[i].OnKey = true
 			}

@@ -13,7 +13,10 @@ type Count int
 // UnmarshalTOML takes a whole number without quotes.
 func (c *Count) UnmarshalTOML(v any) error {
 	n, ok := v.(int64)
+	text, quoted := v.(string)
 	switch {
+	case quoted:
+		return &unit.Error{Code: "shape", What: fmt.Sprintf("%q is text where a whole number is expected", text), Hint: "write a whole number without quotes, for example 2"}
 	case !ok:
 		return &unit.Error{Code: "shape", What: "found something else where a whole number is expected", Hint: "write a whole number without quotes, for example 2"}
 	case n < 1:

@@ -11,7 +11,11 @@ func Near(word string, among []string, otherwise string) string {
 		if digits(w) != digits(word) {
 			continue
 		}
-		if d := distance(word, w, at); d < at {
+		d := distance(word, w, at)
+		if len(word) >= 4 && d > 1 && strings.HasPrefix(w, word+"-") { // the name without its salt or its form
+			d = 1
+		}
+		if d < at {
 			best, at = w, d
 		}
 	}

@@ -338,7 +338,7 @@ func (m *Mixer) formContent(ing lab.Ingredient) figure.Figure[unit.WW] {
 // Content is what a litre of a liquid as bought holds of its substance; false for
 // what is weighed.
 func (m *Mixer) Content(ing lab.Ingredient) (figure.Figure[unit.Concentration], bool) {
-	if ing.Form == nil || !ing.Form.Density.Given() || !ing.Form.Content.Given() {
+	if ing.Form == nil || !ing.Form.Density.Given() {
 		return figure.Figure[unit.Concentration]{}, false
 	}
 	return liquidContent.Of(ing.Ref+"/content", m.formDensity(ing), m.formContent(ing)), true

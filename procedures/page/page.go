@@ -52,8 +52,7 @@ type Discard struct {
 	Batch string // its number
 	What  string // the solution and its strength
 	On    string // ISO date
-	// Governs is what decides, such as "opened".
-	Governs string
+	Says  string // what the day means for it
 }
 
 // Print is a page shown on paper in one of its variants.

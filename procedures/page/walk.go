@@ -4,13 +4,22 @@ import "reflect"
 
 // Figures lists the ids of the figures that a page shows, in order, with
 // repeats: a refused cell counts as showing the figure that it refuses.
-func Figures(p Page) []string {
+func Figures(p Page) []string { return FiguresOf(p, -1) }
+
+// FiguresOf lists the figures that a page refers to in one of its choices; -1: in all.
+func FiguresOf(p Page, choice int) []string {
 	var ids []string
+	pick := func(list []string) {
+		if choice >= 0 && len(list) > 1 {
+			list = list[min(choice, len(list)-1):][:1]
+		}
+		ids = append(ids, list...)
+	}
 	walk(reflect.ValueOf(p), func(v any) {
 		switch v := v.(type) {
 		case Inline:
 			if v.Kind == Fig || v.Kind == BareFig {
-				ids = append(ids, v.IDs...)
+				pick(v.IDs)
 			}
 		case Cell:
 			if v.No && v.ID != "" {
@@ -23,10 +32,10 @@ func Figures(p Page) []string {
 		case ChartLimit:
 			ids = append(ids, v.At)
 		case Temp:
-			ids = append(ids, v.Time...)
+			pick(v.Time)
 		case Ruler:
 			for _, list := range [][]string{v.Length, v.First, v.Marks, v.Lasts, v.Drain} {
-				ids = append(ids, list...)
+				pick(list)
 			}
 		}
 	})

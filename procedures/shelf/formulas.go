@@ -9,7 +9,7 @@ import (
 )
 
 // Formulas lists every formula of this package.
-var Formulas = []figure.Declared{ends, earliest, daysLeft, drawn, rest, fullness, stand}
+var Formulas = []figure.Declared{ends, earliest, daysLeft, drawn, rest, fullness, stand, wantedTogether, wantedPart}
 
 // ends is one date of H3: the end of one of the lives.
 var ends = &figure.F2[unit.Days, unit.Days, unit.Days]{
@@ -71,4 +71,20 @@ var stand = &figure.FN[unit.Volume, unit.Volume]{
 		Terms: []figure.Term{{Symbol: "v", Meaning: "what is left in each batch that may be used", Unit: "ml"}},
 		Text:  "sum(v)", Valid: "batches that are good or dying on the day", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: figure.Total[unit.Volume],
+}
+
+// wantedTogether adds what several steps want of one bath.
+var wantedTogether = &figure.FN[unit.Volume, unit.Volume]{
+	Formula: figure.Formula{ID: "shelf.wanted", Name: "wanted in all", Result: "V", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "v", Meaning: "what each wants", Unit: "ml"}},
+		Text:  "sum(v)", Valid: "each takes its own: nothing is poured back in between", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: figure.Total[unit.Volume],
+}
+
+// wantedPart is what is wanted of a bath that goes into another.
+var wantedPart = &figure.F2[unit.Volume, unit.Volume, unit.Factor]{
+	Formula: figure.Formula{ID: "shelf.part", Name: "wanted of it", Result: "v", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "V", Meaning: "what is wanted of the mixed bath", Unit: "ml"}, {Symbol: "s", Meaning: "its share"}},
+		Text:  "V * s", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(v unit.Volume, s unit.Factor) unit.Volume { return v * unit.Volume(s) },
 }

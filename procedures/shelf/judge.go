@@ -80,6 +80,7 @@ type End struct {
 // Used is how far a bath is used, and the most that its limit allows.
 type Used struct {
 	By, Word   string
+	For        string // the base that it holds for; empty: any
 	Held, Most string // figures; Held is refused where it cannot be counted
 }
 
@@ -263,7 +264,7 @@ func (j *judge) dates() {
 		j.out.Ends = append(j.out.Ends, End{l.key, l.word, figure.Enter(j.book, fig), end})
 	}
 	if !keeps.Given() {
-		j.out.Why = "nobody has written how long " + j.out.Bath.Ref() + " keeps"
+		j.out.Why = "nobody has written how long " + j.out.Bath.Name() + ", " + j.out.Bath.Strength + ", keeps"
 	}
 	var first End
 	for _, e := range j.out.Ends {

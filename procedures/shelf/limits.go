@@ -32,13 +32,22 @@ func (j *judge) limits() {
 	j.placed(decl)
 	counted := 0
 	var tests []lab.LimitAt
-	for _, l := range j.applying(decl) {
+	applying := j.applying(decl)
+	for _, l := range applying {
 		if l.By == "clearing" {
 			tests = append(tests, l)
 			continue
 		}
 		if j.limit(l, done) {
 			counted++
+		}
+	}
+	for _, base := range j.lab.BasesOf(j.out.Bath) { // what ends it for other work is told, and does not spend it
+		for _, l := range decl.LimitsFor(base, j.story.place) {
+			if l.By != "clearing" && !slices.ContainsFunc(applying, func(a lab.LimitAt) bool { return a.Index == l.Index }) {
+				applying = append(applying, l)
+				j.held(l, done)
+			}
 		}
 	}
 	j.clearing(tests)
@@ -56,13 +65,18 @@ func (j *judge) placed(decl *lab.Strength) {
 		return
 	}
 	for _, base := range j.bases() {
-		for _, l := range decl.Limits {
-			if l.Place > 0 && (l.For == "" || l.For == base) {
-				j.unsure = append(j.unsure, "nobody has written which of two baths it is (place), and its limits differ")
-				return
-			}
+		if byPlace(decl, base) {
+			j.unsure = append(j.unsure, noPlace+", and its limits differ")
+			return
 		}
 	}
+}
+
+const noPlace = "nobody has written which of two baths it is (place)"
+
+// byPlace reports limits for a base that hang on the place of two.
+func byPlace(decl *lab.Strength, base string) bool {
+	return slices.ContainsFunc(decl.Limits, func(l lab.Limit) bool { return l.Place > 0 && (l.For == "" || l.For == base) })
 }
 
 // applying are the limits of the strength that hold for what was worked in the
@@ -159,14 +173,25 @@ func (j *judge) silvered() bool {
 // limit holds one limit against what was done, and reports whether it could be
 // decided.
 func (j *judge) limit(l lab.LimitAt, done capacity.Done) bool {
+	word := capacity.LimitWords[l.By]
+	switch {
+	case j.held(l, done):
+		j.spend(word, word+": "+l.Most.Text()+" reached")
+	case done.Unknown[l.By] != "":
+		j.unsure = append(j.unsure, word+": "+done.Unknown[l.By])
+		return false
+	}
+	return true
+}
+
+// held enters how far a limit is reached, and reports whether it is.
+func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
 	d := j.out.Bath.Def()
 	key := fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, l.Index)
 	by, _ := j.lab.OriginOf(d, key)
 	at := d.At(key)
 	id := func(what string) string { return fmt.Sprintf("%s/limit.%s.%d", j.out.ID, what, l.Index+1) }
-	word := capacity.LimitWords[l.By]
 	var most, held string
-	reached := false
 	switch l.By {
 	case "area":
 		most = figure.Declare(j.book, id("area"), figure.KindAmount, figure.Given(l.Most.Area, at, by, "most area for each litre"), plain(l.Most.Area.Exact()), "m²/L")
@@ -192,22 +217,18 @@ func (j *judge) limit(l lab.LimitAt, done capacity.Done) bool {
 		reached = unit.Snap(float64(done.Uses.Value)) >= unit.Snap(float64(l.Most.Uses.Value()))
 	case "silver":
 		most = figure.Declare(j.book, id("silver"), figure.KindAmount, figure.Given(l.Most.Silver, at, by, "most silver the bath may hold"), plain(l.Most.Silver.Exact()), "g/L")
-		if j.out.Silver != nil {
+		switch {
+		case j.out.Silver != nil:
 			held = j.out.Silver.Held
+		case j.out.Batch.StartSilver.Given(): // nothing has been fixed in it yet
+			held = figure.Declare(j.book, j.id("silver"), figure.KindAmount, done.Silver, plain(j.out.Batch.StartSilver.Exact()), "g/L")
 		}
 		reached = unit.Snap(float64(done.Silver.Value)) >= unit.Snap(float64(l.Most.Silver.Value()))
 	default:
 		return false
 	}
-	j.out.Used = append(j.out.Used, Used{By: l.By, Word: word, Held: held, Most: most})
-	switch {
-	case reached:
-		j.spend(word, word+": "+l.Most.Text()+" reached")
-	case done.Unknown[l.By] != "":
-		j.unsure = append(j.unsure, word+": "+done.Unknown[l.By])
-		return false
-	}
-	return true
+	j.out.Used = append(j.out.Used, Used{By: l.By, For: l.For, Word: capacity.LimitWords[l.By], Held: held, Most: most})
+	return reached
 }
 
 // enter enters what was counted against a limit: refused where not all of it is
@@ -234,7 +255,10 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 		for _, f := range capacity.Formats(j.lab, base) {
 			limits := decl.LimitsFor(base, j.story.place)
 			m := capacity.More{Format: f, Why: "when the first bath is spent, this one becomes the first: its count is not worked out here"}
-			if j.story.place < 2 {
+			switch {
+			case j.story.place == 0 && byPlace(decl, base):
+				m.Why = noPlace
+			case j.story.place < 2:
 				m = capacity.MoreOf(j.lab, j.book, j.out.ID, f, limits, j.out.Bath.Def(), "strength."+j.out.Bath.Strength, done)
 			}
 			j.out.More = append(j.out.More, m)

@@ -1,15 +1,29 @@
 package shelf
 
 import (
+	"fmt"
 	"math/big"
+	"strings"
 
+	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/unit"
 )
 
+// Wanted is what is looked for on the shelf: a bath, at its place of two where it
+// has one. Unused: nothing may have been worked in it, because it goes into another.
+type Wanted struct {
+	Ref    string
+	Place  int
+	Unused bool
+}
+
 // Standing is what stands on the shelf of one strength on the binder's day.
 type Standing struct {
 	Dead, Unsure, Usable []Batch
+	// Placeless are batches of which nobody has written which of two baths they are,
+	// while one of the two is looked for. They count as none.
+	Placeless []Batch
 	// Left is the figure of what the usable batches hold together, Exact the same
 	// in ml; nil where the log of one of them does not tell.
 	Left  string
@@ -19,20 +33,25 @@ type Standing struct {
 // Usable reports whether a batch may be used on the binder's day.
 func (b Batch) Usable() bool { return b.Answer == Good || b.Answer == Dying }
 
-// Stands gathers the batches of a strength.
-func Stands(book *figure.Ledger, batches []Batch, ref string) Standing {
+// Stands gathers the batches of what is wanted.
+func Stands(book *figure.Ledger, batches []Batch, w Wanted) Standing {
 	var s Standing
 	var left []figure.Figure[unit.Volume]
 	s.Exact = new(big.Rat)
 	for _, b := range batches {
 		switch {
-		case b.Bath.Ref() != ref:
+		case b.Bath.Ref() != w.Ref || w.Place > 0 && b.PlaceNow > 0 && b.PlaceNow != w.Place:
 			continue
 		case b.Answer == Dead:
 			s.Dead = append(s.Dead, b)
 			continue
 		case !b.Usable():
 			s.Unsure = append(s.Unsure, b)
+			continue
+		case w.Place > 0 && b.PlaceNow == 0:
+			s.Placeless = append(s.Placeless, b)
+			continue
+		case w.Unused && b.Worked > 0:
 			continue
 		}
 		s.Usable = append(s.Usable, b)
@@ -49,7 +68,50 @@ func Stands(book *figure.Ledger, batches []Batch, ref string) Standing {
 		s.Left = s.Usable[0].Left
 	case len(s.Usable) == 0 || s.Exact == nil:
 	default:
-		s.Left = figure.Enter(book, exactly(stand.Of("shelf/stands@"+ref, left...), s.Exact))
+		s.Left = figure.Enter(book, exactly(stand.Of("shelf/stands@"+w.tag(), left...), s.Exact))
 	}
 	return s
+}
+
+func (w Wanted) tag() string {
+	tag := w.Ref
+	if w.Place > 0 {
+		tag += fmt.Sprintf(",place=%d", w.Place)
+	}
+	if w.Unused {
+		tag += ",unused"
+	}
+	return tag
+}
+
+// Together enters what several pieces of work want of one bath, by their figures.
+func Together(book *figure.Ledger, w Wanted, ids []string) string {
+	if len(ids) == 1 {
+		return ids[0]
+	}
+	var parts []figure.Figure[unit.Volume]
+	tag := ""
+	for _, id := range ids {
+		if r, ok := book.Get(id); ok {
+			parts = append(parts, capacity.Millilitres(r))
+			tag += "+" + r.Shown
+		}
+	}
+	return figure.Enter(book, asWorked(wantedTogether.Of("shelf/wanted@"+w.tag()+","+strings.TrimPrefix(tag, "+"), parts...)))
+}
+
+// PartOf enters what one bath's share of another comes to in what is wanted of that.
+func PartOf(book *figure.Ledger, of, part Wanted, id string, share *big.Rat) string {
+	r, ok := book.Get(id)
+	if !ok {
+		return ""
+	}
+	f, _ := share.Float64()
+	s := figure.Constant(unit.Factor(f), "its share", "the parts as written", figure.Standard)
+	return figure.Enter(book, asWorked(wantedPart.Of("shelf/wanted@"+part.tag()+",for="+of.tag()+","+r.Shown, capacity.Millilitres(r), s)))
+}
+
+// asWorked shows a volume with every digit that it has.
+func asWorked(f figure.Figure[unit.Volume]) figure.Figure[unit.Volume] {
+	return exactly(f, new(big.Rat).SetFloat64(unit.Snap(float64(f.Value))))
 }

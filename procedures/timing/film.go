@@ -48,13 +48,16 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (string, figur
 		window = decl.Temperature
 	}
 	wkey := "strength." + b.Strength + ".temperature"
-	wanted := figure.GivenNumber(unit.Temperature(at), trim(at)+" °C", b.Def().At(wkey), figure.House, "temperature of the bath")
+	wanted := figure.Constant(unit.Temperature(at), "temperature of the bath", "the card says for which", figure.House)
 	refuse := func(why string) (string, figure.Figure[unit.Seconds], bool) {
 		t.Book.Refuse(id, figure.KindTime, name, "s", why, measured.Origin())
 		return id, figure.Figure[unit.Seconds]{}, false
 	}
 	if window.From.Given() && (unit.Temperature(at) < window.From.Low() || unit.Temperature(at) > window.From.High()) {
 		return refuse("outside " + unit.Spoken(window.From) + ": beyond the window any time is a guess")
+	}
+	if stop := window.StopAbove; stop.Given() && unit.Temperature(at) > stop.Low() {
+		return refuse("above " + unit.Spoken(stop) + " it does harm: cool it first")
 	}
 	same := unit.Snap(at) == unit.Snap(float64(dev.At.Value()))
 	if !same && !window.HasSlope() {
@@ -348,7 +351,8 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 		return out
 	}
 	length = Rounded(length, t.step())
-	last := figure.DefaultOf(unit.Seconds(10), "10 s", "one agitation lasts: nobody has written how long", "common practice, no source")
+	lasts := min(10, a.Then.Over.Value()/2) // never the whole interval
+	last := figure.DefaultOf(lasts, trim(float64(lasts))+" s", "one agitation lasts: nobody has written how long", "common practice, no source")
 	if a.Lasts.Given() {
 		last = said(t, p, key+".lasts", a.Lasts, "one agitation lasts")
 	}

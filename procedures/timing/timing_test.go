@@ -45,6 +45,8 @@ func TestTimeAt(t *testing.T) {
 		{"above the window", slope, 28.5, "", "outside 18 to 28 °C"},
 		{"without a slope", lab.Window{}, 21, "", "no slope has been measured"},
 		{"too short", slope, 28, "", "under 5:00"},
+		{"as warm as it may be", lab.Window{StopAbove: unit.MustParse[unit.Temperature]("20 °C")}, 20, "10:00", ""},
+		{"warmer than it may be", lab.Window{StopAbove: unit.MustParse[unit.Temperature]("19.5 °C")}, 20, "", "above 19.5 °C it does harm"},
 		{"by two measured times", measured, 24, "7:00", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -1,5 +1,10 @@
 package unit
 
+import (
+	"strconv"
+	"strings"
+)
+
 // Amount is what a step adds: a mass or a volume. The zero value was left out.
 type Amount struct {
 	Mass   Quantity[Mass]
@@ -15,12 +20,24 @@ func (a Amount) Text() string { return a.Mass.Text() + a.Volume.Text() }
 // UnmarshalText reads a mass or a volume.
 func (a *Amount) UnmarshalText(b []byte) error {
 	*a = Amount{}
-	errMass := a.Mass.UnmarshalText(b)
-	if errMass == nil {
+	if a.Mass.UnmarshalText(b) == nil {
 		return nil
 	}
-	if a.Volume.UnmarshalText(b) == nil {
+	errVolume := a.Volume.UnmarshalText(b)
+	if errVolume == nil {
 		return nil
 	}
-	return errMass
+	// What is wrong with it is told for what it was meant to be.
+	word := ""
+	if m := plain.FindStringSubmatch(strings.TrimSpace(string(b))); m != nil {
+		word = strings.Join(strings.Fields(m[2]), " ")
+	}
+	right, slip := asWritten[word]
+	switch def, known := units[word]; {
+	case known && def.dim == DimVolume, slip && units[right].dim == DimVolume:
+		return errVolume
+	case word != "" && !known && !slip:
+		return &Error{"quantity", strconv.Quote(string(b)) + " is neither a mass nor a volume: there is no unit " + strconv.Quote(word), `for example "6 g" or "25 mL"`}
+	}
+	return a.Mass.UnmarshalText(b)
 }

@@ -113,9 +113,9 @@ func (l *Life) UnmarshalText(b []byte) error {
 	}
 	got := Life{text: s}
 	switch m[2] {
-	case "min":
+	case "min", "minute", "minutes":
 		got.Seconds = Seconds(60 * n)
-	case "h":
+	case "h", "hour", "hours":
 		got.Seconds = Seconds(3600 * n)
 	case "day", "days":
 		got.Days = n

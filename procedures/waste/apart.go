@@ -37,6 +37,9 @@ func partsOf(l *lab.Lab, baths []lab.Bath) []part {
 			for _, in := range l.Parts(p) {
 				add(part{strings.ToLower(in.Ing.Chemical.Name), in.Ing.Chemical.Group})
 			}
+			for _, name := range l.Others(p) {
+				add(part{strings.ToLower(name), lab.GroupOf(name)})
+			}
 			return
 		}
 		refs := make([]string, 0, len(b.Solution.Steps)+2)
@@ -106,6 +109,7 @@ func nameless(side string) bool {
 // named reports whether one side of a rule speaks of something in a bath: "a
 // fixer or sulfite" of every bath with a thiosulfate or a sulfite in it.
 func named(side string, bath []part) bool {
+	side, _, _ = strings.Cut(side, ", also ") // where else it is found names nothing more
 	words := strings.FieldsFunc(strings.ToLower(side), func(r rune) bool { return !unicode.IsLetter(r) })
 	for i, w := range words {
 		w = strings.TrimSuffix(w, "s")
@@ -178,7 +182,7 @@ func NeverIn(m *mix.Mixer, drum string) []string {
 		for _, side := range [][2]string{{a.These, a.Those}, {a.Those, a.These}} {
 			switch {
 			case !inside.holds(side[0], side[1]):
-			case nameless(side[1]):
+			case nameless(side[1]) && strings.HasPrefix(side[1], "standing"):
 				out = enter(out, line{"leave it " + side[1], a.Why})
 			default:
 				out = enter(out, line{"let " + plainly(side[1]) + " meet it", a.Why})
