@@ -199,17 +199,18 @@ func TestDecisions(t *testing.T) {
 		{"measured to the nearest, whatever the rolls of a larger tank would need", "film", []edit{needs("7.2 mL/roll"), coarse}, map[string]string{"film-concentrate.brisk/draw@375ml": "14 ml"}},
 		{"measured up where the nearest would be too little", "film", []edit{needs("14.42 mL/roll"), coarse}, map[string]string{"film-concentrate.brisk/draw@375ml": "15 ml"}},
 
-		// The order board: 186 ml of the one strength and 40 ml of the other are a month's
-		// use, it comes in 10 days, is to last two months, and 250 ml are kept in reserve:
-		// 225.907 × (10/30.4375 + 2) + 250 = 776.03.
-		{"order: nothing is left", "film", []edit{left("0 mL")}, map[string]string{"order/film-concentrate.supplied,use": "226 ml", "order/film-concentrate.supplied,missing": "777 ml", "order/film-concentrate.supplied": "1"}},
-		{"order: a little too little", "film", []edit{left("776 mL")}, map[string]string{"order/film-concentrate.supplied,missing": "1 ml", "order/film-concentrate.supplied": "1"}},
-		{"order: just enough", "film", []edit{left("777 mL")}, map[string]string{"order/film-concentrate.supplied,missing": "0 ml", "order/film-concentrate.supplied": "0"}},
-		{"order: no reserve", "film", []edit{left("0 mL"), {"store.toml", `reserve = "250 mL"`, ""}}, map[string]string{"order/film-concentrate.supplied,missing": "527 ml"}},
-		{"order: a pack that is a little too small", "film", []edit{left("0 mL"), {"store.toml", "size    = \"1 L\"\nprice   = \"34 GBP/L\"", "size    = \"776 mL\"\nprice   = \"34 GBP/L\""}}, map[string]string{"order/film-concentrate.supplied": "2"}},
-		// By mass: 100.128 g a month, three weeks, no months written: three; 200 g in reserve.
-		{"order: a reserve by mass", "print", []edit{{"store.toml", "left    = \"900 g\"", "left    = \"0 g\""}}, map[string]string{"order/potassium-carbonate.pure,use": "101 g", "order/potassium-carbonate.pure,missing": "570 g", "order/potassium-carbonate.pure": "1"}},
-		{"order: by mass, none in reserve", "print", []edit{{"store.toml", "left    = \"900 g\"", "left    = \"0 g\""}, {"store.toml", `reserve = "200 g"`, ""}}, map[string]string{"order/potassium-carbonate.pure,missing": "370 g"}},
+		// The order board: 7 + 5 + 3 rolls and six of 0.7 of the one strength, 4 of the
+		// other, 10 ml each, are 232 ml a month; it comes in 10 days, is to last two months,
+		// and 250 ml are kept in reserve: 232 × (10/30.4375 + 2) + 250 = 790.22.
+		{"order: nothing is left", "film", []edit{left("0 mL")}, map[string]string{"order/film-concentrate.supplied,use": "232 ml", "order/film-concentrate.supplied,missing": "791 ml", "order/film-concentrate.supplied": "1"}},
+		{"order: a little too little", "film", []edit{left("790 mL")}, map[string]string{"order/film-concentrate.supplied,missing": "1 ml", "order/film-concentrate.supplied": "1"}},
+		{"order: just enough", "film", []edit{left("791 mL")}, map[string]string{"order/film-concentrate.supplied,missing": "0 ml", "order/film-concentrate.supplied": "0"}},
+		{"order: no reserve", "film", []edit{left("0 mL"), {"store.toml", `reserve = "250 mL"`, ""}}, map[string]string{"order/film-concentrate.supplied,missing": "541 ml"}},
+		{"order: a pack that is a little too small", "film", []edit{left("0 mL"), {"store.toml", "size    = \"1 L\"\nprice   = \"34 GBP/L\"", "size    = \"790 mL\"\nprice   = \"34 GBP/L\""}}, map[string]string{"order/film-concentrate.supplied": "2"}},
+		// By mass: 2.519 L for fibre and 2.431 L for the other paper hold 99.0 g at 20 g a
+		// litre; it comes in three weeks and is to last three months; 200 g in reserve.
+		{"order: a reserve by mass", "print", []edit{{"store.toml", "left    = \"900 g\"", "left    = \"0 g\""}}, map[string]string{"order/potassium-carbonate.pure,use": "100 g", "order/potassium-carbonate.pure,missing": "566 g", "order/potassium-carbonate.pure": "1"}},
+		{"order: by mass, none in reserve", "print", []edit{{"store.toml", "left    = \"900 g\"", "left    = \"0 g\""}, {"store.toml", `reserve = "200 g"`, ""}}, map[string]string{"order/potassium-carbonate.pure,missing": "366 g"}},
 
 		// A cold shelf of 13 °C: of ferricyanide 31.41 g dissolve in 100 g of water at
 		// 0 °C, 38.12 at 10 °C, 45.14 at 20 °C, 59.24 at 40 °C, and nine tenths count. At
@@ -270,12 +271,51 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"else by what was worked in it last", "film", "label/9",
 			[]edit{batch("rapid-fix.club", "1 L", "2026-05-20", "", did("2026-05-20", "", "1 cubic-125.120"), did("2026-05-21", "", "1 tabular-100.135-36"))}, []string{"a stroke for each tabular-grain film ISO 100"}, nil},
 		{"a limit names its place of two only where it has one", "print", "mix/print-fixer", nil, []string{"(resin-coated)", "(fibre, first bath)", "(fibre, second bath)"}, []string{"resin-coated, "}},
-		{"dead: the batch is named, and none that is good", "film", "process/film-warm", nil, []string{"2604"}, []string{"2605"}},
-		{"what stands here is enough", "film", "process/film-warm", nil, []string{"Not enough: rapid fixer concentrate, film, for the tall tank: it wants"}, []string{"Not enough: film developer", "for the twin tank"}},
+		{"dead: the batch is named, and none that is good", "film", "process/film-warm", nil, []string{"Dead, do not use: rapid fixer concentrate, film, batch 2604"}, []string{"Dead, do not use: rapid fixer concentrate, film, batch 2605"}},
+		{"what stands here is enough, or can be mixed from what does", "film", "process/film-warm", nil, nil, []string{"Not enough", "How much stands here"}},
+		{"too little stands here, and of its concentrate too", "film", "process/film-warm", []edit{{"store.toml", `left  = "3200 mL"`, `left  = "200 mL"`}}, []string{"Not enough: rapid fixer concentrate, film, for the tall tank: it wants ,"}, []string{"for the twin tank"}},
+		{"a bath stands here of which nobody knows how much", "film", "process/film-club", []edit{{"store.toml", "left  = \"3200 mL\"\n", ""}}, []string{"How much stands here, nobody has written: rapid fixer concentrate, supplied, for the twin tank"}, nil},
+		{"first and second bath stand apart", "print", "process/fibre-print", nil, []string{"Not enough: print fixer, stock, for the big tray"}, []string{"print fixer, tray, first bath, for the small tray"}},
+		{"one of the two has no place", "print", "process/fibre-print", []edit{{"shelf/k04.toml", "place = 1\n", ""}}, []string{"Cannot be judged: print fixer, tray, batch k04", "Not on the shelf: print fixer, tray, first bath"}, []string{"Not on the shelf: print fixer, tray, second bath"}},
+		{"an unused one has no place", "print", "process/fibre-print", []edit{{"shelf/k05.toml", "place = 2\n", ""}}, []string{"First or second bath: print fixer, tray, batch k05", "Not on the shelf: print fixer, tray, second bath"}, []string{"Not on the shelf: print fixer, tray, first bath"}},
+		{"a bath of two parts, of one of which too little stands here", "school", "process/film-hardened", []edit{{"shelf/111.toml", "", "of = \"hardener.stock\"\nmixed = 2026-10-01\nmade = { amount = \"104 mL\", into = [\"250 mL\"] }\n"}}, []string{"Not enough: hardener, stock, for the class tank: it wants ,"}, []string{"hardener, stock, for the steel tank"}},
+		{"what goes into a bath is not taken from a used one", "school", "mix/hardening-fixer", nil, []string{"Only used on the shelf: plain hypo fixer, working"}, nil},
+		{"two steps that take the same stock take it twice", "demo", "process/film-reversal", nil, []string{"Not enough: MQ carbonate print developer, stock, for the five-reel tank"}, []string{"MQ carbonate print developer, stock, for the single tank"}},
+		{"warmer than a bath is for", "demo", "process/film-reversal", []edit{{"solutions/reversal-bleach.toml", `from = "18..20 °C"`, `from = "17..19 °C"`}}, []string{"This bath is for "}, nil},
+		{"within what a bath is for", "demo", "process/film-reversal", nil, nil, []string{"This bath is for "}},
 		{"what stands here is not enough", "film", "process/film-warm", []edit{
 			{"shelf/2601.toml", `made  = { amount = "1 L"`, `made  = { amount = "20 mL"`}, {"shelf/2602.toml", `made  = { amount = "500 mL"`, `made  = { amount = "90 mL"`},
 			{"shelf/2603.toml", `made  = { amount = "500 mL"`, `made  = { amount = "275 mL"`}, {"store.toml", `left    = "1645.5 mL"`, `left    = "0 mL"`}},
 			[]string{"Not enough: film developer concentrate"}, nil},
+		// What a product contains is known by its id and by its name.
+		{"a drum for bought fixer, by the name of what is in it", "film", "dispose/fixer", []edit{{"products/rapid-fix.toml", `ammonium-thiosulfate = "45..50 % w/w", sodium-sulfite`, `"Ammonium thiosulfate" = "45..50 % w/w", "sodium sulfite"`}}, []string{"let strong alkali meet it: ammonia"}, nil},
+		{"a substance that no file knows tells its group by its name", "film", "mix/film-concentrate", []edit{{"products/film-concentrate.toml", `potassium-sulfite = "20..30 % w/w"`, `"lithium sulfite" = "20..30 % w/w"`}}, []string{"sulfur dioxide with acid: lithium sulfite"}, nil},
+		{"plain hypo gives no ammonia", "school", "dispose/silver", nil, []string{"let household bleach meet it"}, []string{"ammonia"}},
+		// Pregnant: what may cause cancer or harm the genes is not diluted either.
+		{"pregnant: a concentrate that may harm the genes", "film", "mix/film-concentrate", nil, []string{"Pregnant or breast-feeding: do not dilute this."}, nil},
+		{"pregnant: one that does not", "film", "mix/film-concentrate", []edit{{"products/film-concentrate.toml", `"Muta. 2", "Carc. 2", `, ""}}, nil, []string{"Pregnant"}},
+		// What must never be done is never torn from its never.
+		{"never stays never", "demo", "process/selenium-toning", nil, []string{"never use it without the extract"}, []string{"caution: use it without", "caution: mix this alone", "caution: do this alone"}},
+		{"tongs stand on the sheet for protection too", "demo", "protect/selenium-toner", nil, []string{"Tongs"}, nil},
+		// A permit to treat, and one for the drain.
+		{"an acid is wiped up, not fizzed away, without a permit to treat", "film", "spill/acid-stop", nil, []string{"mineral absorbent from the rim"}, []string{"hydrogencarbonate"}},
+		{"with one it may be", "film", "spill/acid-stop", []edit{{"local.toml", "[permit]", "[permit]\ntreat = \"letter 5\""}}, []string{"sodium hydrogencarbonate from the rim"}, []string{"mineral absorbent from the rim"}},
+		{"the permit for one route opens no other", "film", "dispose/stop", nil, []string{"not this: the permit WR 26-0417 of 2026-02-19 is for other routes"}, []string{"permitted:"}},
+		{"and its own it does", "film", "dispose/last-bath", nil, []string{"permitted: WR 26-0417 of 2026-02-19", "read the permit"}, []string{"drum’s label", "nobody knows all that is in a drum"}},
+		// Sources that say the same do not disagree.
+		{"a list that says the same", "demo", "chemical/benzotriazole", nil, []string{"STOT SE 2"}, []string{"1H-benzotriazole Acute Tox. 4 (oral)", "1H-benzotriazole Eye Irrit. 2"}},
+		// A bath that is counted in uses, and one in a bottle that others draw from.
+		{"uses are no films", "film", "capacity/rapid-fix", nil, []string{"a stroke for each use, up to "}, nil},
+		{"a bottle that two strengths draw from", "film", "capacity/film-concentrate", nil, []string{"Other strengths are drawn from the same bottle"}, []string{"of stock in one opened bottle dies"}},
+		{"a bottle of one strength alone", "demo", "capacity/film-developer", nil, nil, []string{"Other strengths are drawn"}},
+		// A tray takes what lies flat in it.
+		{"a dish in which no sheet of this paper lies", "print", "process/fibre-print", nil, []string{"small tray"}, []string{"dish"}},
+		{"the temperatures of the board are the lab’s own too", "print", "board/tempering", nil, []string{"bath of"}, nil},
+		// A dead batch says so, and nothing else.
+		{"spent, though its date has not come", "film", "label/2604", nil, []string{"Dead: do not use.", "dead, spent by silver", "spent"}, []string{"discard by", "How many more"}},
+		{"the least that is known stands beside what is not", "film", "label/2606", nil, []string{"at least ", "the rest ", "nobody has written the silver of cubic-grain film ISO 800"}, nil},
+		{"one that cannot be judged tells no number", "film", "label/9", []edit{batch("rapid-fix.film", "1 L", "2026-05-10", "", did("2026-05-12", "cleared = \"60 s\"", "1 cubic-125.135-36"))}, []string{"how many more: "}, []string{"How many more it treats"}},
+		{"a limit for other work is told as well", "school", "label/112", nil, []string{"rolls, for each litre, for film", "area, for each litre, for resin-coated"}, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
@@ -288,5 +328,45 @@ func TestDecisionsOnCards(t *testing.T) {
 				require.NotContains(t, said, s)
 			}
 		})
+	}
+}
+
+// TestDiscardDays: the calendar says what a day means for a batch: the last on which it
+// may be used, or that it is dead already.
+func TestDiscardDays(t *testing.T) {
+	says := map[string]string{}
+	for _, d := range workedLab(t, "film").Binder.Discards {
+		says[d.Batch] = d.On + " " + d.Says
+	}
+	require.Equal(t, "2026-05-22 Dead: do not use. Spent by silver.", says["2604"])
+	require.Equal(t, "2026-05-14 Dead since the end of this day: do not use. Governed by: mixed.", says["2608"])
+	require.Equal(t, "2026-07-03 Last day on which it may be used. Governed by: opened.", says["2605"])
+	require.NotContains(t, says, "2610")
+	r := workedLab(t, "film", batch("rapid-fix.film", "1 L", "2026-05-10", "", did("2026-05-12", "cleared = \"60 s\"", "1 cubic-125.135-36")))
+	for _, d := range r.Binder.Discards {
+		if d.Batch == "9" {
+			require.Contains(t, d.Says, "Nobody can judge it: do not use")
+		}
+	}
+}
+
+// TestTooWarm: a process as warm as one of its baths must never be is a fault.
+func TestTooWarm(t *testing.T) {
+	for _, c := range []struct {
+		at, stop string
+		fault    bool
+	}{{"20 °C", "22 °C", false}, {"21 °C", "22 °C", false}, {"21.5 °C", "22 °C", true}, {"23 °C", "24 °C", false}, {"23 °C", "23 °C", true}} {
+		files := demonstrationWith(t, map[string]func(string) string{
+			"processes/film-reversal.toml": func(s string) string {
+				s = strings.Replace(s, `stop_above = "22 °C"`, `stop_above = "`+c.stop+`"`, 1)
+				return strings.Replace(s, `at = "20 °C", within = "1 K"`, `at = "`+c.at+`", within = "1 K"`, 1)
+			},
+			"solutions/reversal-bleach.toml": func(s string) string {
+				return strings.Replace(s, `stop_above = "22 °C"`, `stop_above = "30 °C"`, 1)
+			},
+		})
+		r, err := build.Work(options(files))
+		require.NoError(t, err)
+		require.Equal(t, c.fault, strings.Contains(faultLines(r), "must stop above"), "%s, stop above %s: %s", c.at, c.stop, faultLines(r))
 	}
 }

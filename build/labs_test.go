@@ -139,7 +139,7 @@ func TestLabStates(t *testing.T) {
 		"print": {"k01": "good: mixed", "k02": "dying: below half", "k03": "good: opened", "k04": "dying: in the tray", "k05": "dying: in the tray", "k06": "dead: this house’s count", "k07": "dead: in the tray",
 			"k08": "good: opened", "k09": "cannot be judged: nobody has written how long an opened bottle of it keeps", "k10": "dying: in the tray", "k11": "good: mixed", "k12": "dead: mixed", "k13": "good: opened"},
 		"school": {"101": "good: mixed", "102": "dying: opened", "103": "dead: rolls", "104": "good: opened", "105": "dead: rolls", "106": "dying: in the tray", "107": "dead: mixed",
-			"108": "cannot be judged: nobody has written how long rinse-aid.supplied keeps", "109": "dying: below half", "110": "good: opened", "111": "good: below half", "112": "good: opened"},
+			"108": "cannot be judged: nobody has written how long rinse aid, supplied, keeps", "109": "dying: below half", "110": "good: opened", "111": "good: below half", "112": "good: opened"},
 	} {
 		got := map[string]string{}
 		for id, v := range verdicts(boundLab(t, name)) {
@@ -175,9 +175,9 @@ func TestLabCards(t *testing.T) {
 		says      []string
 		not       []string
 	}{
-		{"film", "process/film-warm.html", []string{"22.0 °C", "the tank serves", "2 × 135", "Dead, do not use: rapid fixer concentrate , film , batch 2604", "look at the shelf board first", "the first 1 to the drum for silver"}, []string{"Not enough: acetic stop"}},
+		{"film", "process/film-warm.html", []string{"22.0 °C", "the tank serves", "2 × 135", "Dead, do not use: rapid fixer concentrate , film , batch 2604", "look at the shelf board first", "the first fill to the drum for silver"}, []string{"Not enough: acetic stop"}},
 		{"film", "process/film-mild.html", []string{"1 × 120 or 1 × 135", "2 × 120 or 3 × 135"}, []string{"22.0 °C"}},
-		{"film", "mix/film-concentrate.html", []string{"1 roll , by the solution", "3 rolls , by the solution", "3 × 3.9 ml , 5 ml syringe"}, []string{"NO too little"}},
+		{"film", "mix/film-concentrate.html", []string{"1 roll , by the solution", "3 rolls , by the solution", "3 × 3.9 ml , 5 ml syringe"}, nil},
 		{"film", "mix/acid-stop.html", []string{"start with tap water", "370 ml"}, []string{"instead"}},
 		{"film", "label/2605.html", []string{"8 done, by the log", "19", "more, by silver", "Fix at least", "7:20", "the limit"}, []string{"Dead"}},
 		{"film", "label/2606.html", []string{"Dead: do not use."}, []string{"how many more"}},
@@ -195,7 +195,7 @@ func TestLabCards(t *testing.T) {
 		{"school", "process/film-class.html", []string{"Dead, do not use: class film developer , class , batch 103", "3 × 127", "4 × 135"}, nil},
 		{"demo", "process/film-reversal.html", []string{"Dead, do not use: reversal bleach A, permanganate , stock , batch 0310", "Not on the shelf: reversal bleach B, acid , stock : mix it first", "Not on the shelf: potassium thiocyanate 20 % , stock : mix it first"}, nil},
 		{"demo", "mix/film-developer.html", []string{"Not on the shelf: potassium bromide 10 % , stock : mix it first"}, nil},
-		{"demo", "label/0310.html", []string{"into no drum of this room", "catches fire by itself"}, []string{"not the drum for"}},
+		{"demo", "label/0310.html", []string{"into no drum of this room", "with what stands there: fire"}, []string{"not the drum for"}},
 		{"demo", "label/0307.html", []string{"15 done, by the log", "4 films"}, nil},
 		{"demo", "label/0308.html", []string{"26 done, by the log", "14 prints"}, nil},
 		{"demo", "label/0302.html", []string{"3 done, by the log", "3 films"}, nil},

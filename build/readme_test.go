@@ -1,6 +1,7 @@
 package build_test
 
 import (
+	"io/fs"
 	"os"
 	"regexp"
 	"strings"
@@ -9,9 +10,35 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wetside/build"
+	"wetside/content"
 )
 
 var fileLine = regexp.MustCompile(`(?m)^# ([a-z0-9/-]+\.toml).*\n`)
+
+// TestReadmeLibrary: the substances and formats that the README names are those that
+// come with the program.
+func TestReadmeLibrary(t *testing.T) {
+	b, err := os.ReadFile("../README.md")
+	require.NoError(t, err)
+	listed := func(from, to string) []string {
+		_, rest, ok := strings.Cut(string(b), from)
+		require.True(t, ok, from)
+		list, _, _ := strings.Cut(rest, to)
+		return strings.Split(strings.Join(strings.Fields(list), " "), ", ")
+	}
+	var substances []string
+	entries, err := fs.ReadDir(content.FS, "library/chemicals")
+	require.NoError(t, err)
+	for _, e := range entries {
+		substances = append(substances, strings.TrimSuffix(e.Name(), ".toml"))
+	}
+	require.Equal(t, substances, listed("is a file in `chemicals/`: ", "."))
+	var formats []string
+	for id := range loadedLab(t, small(nil)).Formats.Format {
+		formats = append(formats, id)
+	}
+	require.ElementsMatch(t, formats, listed("So do these formats: ", "."))
+}
 
 // TestReadmeExample binds all that the README shows together, so that what a newcomer
 // copies works.

@@ -207,7 +207,7 @@ func TestSpillsBySubstance(t *testing.T) {
 	}{
 		{[]string{"potassium-permanganate.pure"}, []string{"sand or a mineral absorbent", "use sawdust, paper or a vacuum cleaner, or leave a cloth lying on it: fire", "a dry plastic scoop"}, []string{"wipe twice"}},
 		{[]string{"sodium-hydroxide.pure"}, []string{"It burns: keep rinsing until help comes, at least ", "After alkali rinse longest.", "pour acid on it: it spatters", "with little water it boils"}, []string{"hydrogencarbonate"}},
-		{[]string{"citric-acid.anhydrous"}, []string{"sodium hydrogencarbonate from the rim"}, []string{"After alkali"}},
+		{[]string{"citric-acid.anhydrous"}, []string{"a mineral absorbent from the rim inwards"}, []string{"After alkali", "hydrogencarbonate"}},
 		{[]string{"boric-acid.pure", "sodium-thiosulfate.pentahydrate"}, []string{"absorb, then mop with clean water", "let acid near it: sulfur dioxide"}, []string{"hydrogencarbonate"}},
 		{[]string{"potassium-ferricyanide.pure"}, []string{"let hot or strong acid near it: hydrogen cyanide"}, nil},
 		{[]string{"ammonium-thiosulfate.solution-60"}, []string{"let strong alkali near it: ammonia"}, nil},

@@ -54,7 +54,7 @@ func (s *site) event(cal *ics.Calendar, d page.Discard, stamp time.Time) error {
 		summary = "DEMONSTRATION: " + summary
 	}
 	e.SetSummary(summary)
-	e.SetDescription("Last day on which it may be used. Governed by: " + d.Governs + ".")
+	e.SetDescription(d.Says)
 	e.SetTimeTransparency(ics.TransparencyTransparent)
 	return nil
 }

@@ -696,8 +696,9 @@ func (m *fitting) columns(t page.Table, n int, width float64) []float64 {
 			if i > 0 && r.Cells[i-1].No && !c.No { // it stands off from the hatching
 				marks[i] = math.Max(marks[i], 2)
 			}
-			if c.No {
-				line[i] = math.Max(line[i], m.wide(said(c), m.cells, false)*1.04+1.2*m.cells)
+			if c.No { // hatching has a least width of its own
+				word[i] = math.Max(word[i], 8*m.cells-apart)
+				line[i] = math.Max(line[i], math.Max(word[i], m.wide(said(c), m.cells, false)*1.04+1.2*m.cells))
 			}
 		}
 	}

@@ -266,6 +266,9 @@ func (v *view) fit(texts []page.Text) string {
 	return "num i" + strconv.Itoa(min(whole, 7)) + " d" + strconv.Itoa(min(rest, 5)) + " u" + strconv.Itoa(min(unit, 8))
 }
 
+// Wordy reports a cell of words among figures: it may run over several lines.
+func (v *view) Wordy(t page.Text) bool { return !single(t) && len([]rune(v.Words(t))) > 20 }
+
 // StepFit is the class of a run of steps: the room its amounts need.
 func (v *view) StepFit(rows []page.Step) string {
 	var texts []page.Text

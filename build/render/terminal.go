@@ -443,10 +443,12 @@ func (t *terminal) hazards(h page.Hazards) {
 	words := strings.ToUpper(h.Signal)
 	if h.Status == "unknown" {
 		words = strings.TrimSpace(words + " HAZARDS NOT LOOKED UP")
-	} else if words == "" {
+	} else if words == "" && len(h.Statements) == 0 {
 		words = h.Status
 	}
-	t.put("  ", words)
+	if words != "" {
+		t.put("  ", words)
+	}
 	for _, s := range h.Statements {
 		t.put("  ", t.say(s))
 	}

@@ -52,6 +52,12 @@ type blockView struct {
 }
 
 func (s *site) view(p page.Page, f theme.Face, choice int, path string) *view {
+	if choice >= 0 && f.Medium != theme.Site { // a sheet vouches for what stands on it
+		p.Foot.Vouched = nil
+		for _, w := range figure.Unvouched(page.FiguresOf(page.Lasting(p), choice), s.record) {
+			p.Foot.Vouched = append(p.Foot.Vouched, page.Vouch{Origin: w.Origin.String(), Count: w.Count})
+		}
+	}
 	return &view{
 		Page: p, Face: f, Paper: s.binder.Paper, Lab: s.binder.Lab, Day: s.binder.Day, Demonstration: s.binder.Demonstration,
 		Choice: choice, site: s, figs: s.record, path: path, size: f.Size,

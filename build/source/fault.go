@@ -147,10 +147,10 @@ func (f Faults) WriteJSON(w io.Writer) error {
 	return enc.Encode(list)
 }
 
-// NoFault lists an amount that cards refuse among the faults for machines: what was
+// NoFault lists an amount or a time (of) that cards refuse among the faults for machines: what was
 // wanted, why there is none, and what would help.
-func NoFault(card, what, why string) Fault {
-	return Fault{Code: "refused", What: "no amount: " + what, Hint: why, Severity: Hole, Cards: []string{card}}
+func NoFault(of, card, what, why string) Fault {
+	return Fault{Code: "refused", What: "no " + of + ": " + what, Hint: why, Severity: Hole, Cards: []string{card}}
 }
 
 // HoleFault lists a hole among the faults for machines: what is missing, what

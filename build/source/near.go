@@ -1,6 +1,9 @@
 package source
 
-import "unicode/utf8"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // DidYouMean returns the word of among that was most likely meant by word, or
 // "" if none is near: at most two slips of a finger, and fewer than half the
@@ -14,7 +17,7 @@ func DidYouMean(word string, among []string) string {
 			continue
 		}
 		n := slips(word, candidate)
-		if 2*n >= length || n > bestSlips || n == bestSlips && candidate >= best {
+		if 2*n >= length || n > bestSlips || n == bestSlips && !likelier(word, candidate, best) {
 			continue
 		}
 		// Two slips in a short word, the first letter among them, is another word.
@@ -24,6 +27,15 @@ func DidYouMean(word string, among []string) string {
 		best, bestSlips = candidate, n
 	}
 	return best
+}
+
+// likelier tells which of two words as near was meant: one that was broken off, else
+// the first by name.
+func likelier(word, a, b string) bool {
+	if x, y := strings.HasPrefix(a, word), strings.HasPrefix(b, word); x != y {
+		return x
+	}
+	return a < b
 }
 
 // slips counts the letters added, left out, changed or swapped with their

@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 
 	"wetside/build"
@@ -287,7 +288,7 @@ func (c *command) proof(args []string) int {
 				list = append(list, source.HoleFault(h.page, h.What, h.Until, h.Key))
 			}
 			for _, n := range refusals(r) {
-				list = append(list, source.NoFault(n.page, n.what, n.why))
+				list = append(list, source.NoFault(n.of, n.page, n.what, n.why))
 			}
 		}
 		if err := list.WriteJSON(c.out); err != nil {
@@ -317,20 +318,21 @@ func (c *command) holes(r *build.Result) {
 	}
 	none := refusals(r)
 	for _, n := range none {
-		fmt.Fprintf(c.out, "no amount: %s: %s: %s\n", n.page, n.what, n.why)
+		fmt.Fprintf(c.out, "no %s: %s: %s: %s\n", n.of, n.page, n.what, n.why)
 	}
-	fmt.Fprintf(c.out, "%d cards for %s, no faults, %d holes, %d amounts refused.\n", cardCount(r), r.Binder.Day, len(list), len(none))
+	fmt.Fprintf(c.out, "No faults. Cards for %[2]s: %[1]d; holes: %[3]d; amounts and times refused: %[4]d.\n", cardCount(r), r.Binder.Day, len(list), len(none))
 }
 
-// refusal is an amount that a card refuses: of what and how much was wanted, and why
-// there is none, with what would help.
-type refusal struct{ page, what, why string }
+// refusal is an amount or a time that a card refuses: of what, how much of an amount
+// was wanted, and why there is none, with what would help.
+type refusal struct{ of, page, what, why string }
 
 // asked are the ids of amounts that somebody wants to weigh or to measure.
 var asked = regexp.MustCompile(`/(draw@|weigh\.|pour\.|instead\.)`)
 
-// refusals lists the amounts that cards refuse, each once, at the card that shows it
-// first. What a card refuses to show that nobody should do it is not among them.
+// refusals lists the amounts that cards refuse and the times of a process's steps,
+// each once, at the card that shows it first. What a card refuses to show that nobody
+// should do it is not among them.
 func refusals(r *build.Result) []refusal {
 	shown := map[string]string{}
 	for _, p := range r.Binder.Pages {
@@ -354,7 +356,35 @@ func refusals(r *build.Result) []refusal {
 		if !ok {
 			continue
 		}
-		out = append(out, refusal{card, fmt.Sprintf("%s (%s), wanted %s %s", f.Name, f.ID, wanted.Shown, wanted.Unit), f.Why})
+		out = append(out, refusal{"amount", card, fmt.Sprintf("%s (%s), wanted %s %s", f.Name, f.ID, wanted.Shown, wanted.Unit), f.Why})
+	}
+	for _, p := range r.Binder.Pages {
+		for _, id := range stepTimes(p) {
+			if f := records[id]; f.Refused() {
+				out = append(out, refusal{"time", p.ID, fmt.Sprintf("%s (%s)", f.Name, f.ID), f.Why})
+			}
+		}
+	}
+	return out
+}
+
+// stepTimes are the times of the steps on a process card, each once.
+func stepTimes(p page.Page) []string {
+	var out []string
+	for _, b := range p.Do {
+		clock, ok := b.(page.Clock)
+		if !ok {
+			continue
+		}
+		for _, row := range clock.Rows {
+			for _, in := range row.For {
+				for _, id := range in.IDs {
+					if !slices.Contains(out, id) {
+						out = append(out, id)
+					}
+				}
+			}
+		}
 	}
 	return out
 }

@@ -33,6 +33,10 @@ func wetside(args ...string) (status int, out, err string) {
 
 func TestCommands(t *testing.T) {
 	lab := map[string]string{"lab.toml": "[lab]\nname = \"My darkroom\"\n", "solutions/stop.toml": stop}
+	timeless := map[string]string{"lab.toml": "[lab]\nname = \"My darkroom\"\n[tank.solo]\ntakes = { 135 = 1 }\nfill = \"300 mL\"\n",
+		"solutions/dev.toml":  "name = \"dev\"\nrole = \"developer\"\nper = \"1 L\"\n[[step]]\nadd = \"sodium-sulfite.anhydrous\"\namount = \"30 g\"\n[strength.stock]\ntemperature = { from = \"18..24 °C\", slope = \"0.08 /K\" }\n",
+		"materials/film.toml": "name = \"film\"\nbase = \"film\"\nformats = [\"135-36\"]\ndevelop = [{ in = \"dev.stock\", at = \"20 °C\", time = \"10:00\" }]\n",
+		"processes/film.toml": "name = \"film\"\nbase = \"film\"\ntemperature = { at = \"26 °C\" }\n[[step]]\nid = \"develop\"\nbath = \"dev.stock\"\ntime = \"material\"\n"}
 	with := func(name, text string) map[string]string {
 		m := map[string]string{name: text}
 		for k, v := range lab {
@@ -70,11 +74,15 @@ func TestCommands(t *testing.T) {
 		{name: "an address in lab.toml that is none", files: with("lab.toml", "[print]\naddress = \"javascript:alert(1)\"\n"), args: "bind", status: 1, err: "lab.toml:2:11: \"javascript:alert(1)\" is not an http or https address [address]", absent: "binder"},
 		{name: "too many words", files: lab, args: "bind . binder", status: 2, err: "too many words"},
 		{name: "proof of nothing", args: "proof", status: 2, err: "--demo"},
-		{name: "proof", files: lab, args: "proof", out: "no faults", absent: "binder"},
-		{name: "proof of the demonstration", args: "proof --demo", out: "no faults"},
+		{name: "proof", files: lab, args: "proof", out: "No faults", absent: "binder"},
+		{name: "proof of the demonstration", args: "proof --demo", out: "No faults"},
 		{name: "proof in JSON", files: with("solutions/stop.toml", "name = 3\n"), args: "proof --json", status: 1, out: `"file": "solutions/stop.toml"`},
 		{name: "mix never answers from the demonstration unasked", args: "mix film-developer 1L", status: 2, err: "--demo"},
 		{name: "mix", files: lab, args: "mix stop 500mL", out: "7.5"},
+		{name: "mix of a dilution names the hazards", args: "mix fixer.film 600mL --demo", out: "Contact with acids liberates toxic gas"},
+		{name: "mix too little for one roll", args: "mix film-developer.working 150mL --demo", out: "Not enough for one roll"},
+		{name: "mix enough for one roll", args: "mix film-developer.working 300mL --demo", out: "enough for 1 roll"},
+		{name: "proof of a process that nobody can time", files: timeless, args: "proof", out: "no time: process/film: time of film in dev (film/time@dev.stock,26.0c): outside 18 to 24 °C"},
 		{name: "mix for the demonstration says so", args: "mix fixer.film 600mL --demo", out: "DEMONSTRATION"},
 		{name: "mix nothing", files: lab, args: "mix stop 0mL", status: 2, err: "above zero"},
 		{name: "mix a mass", files: lab, args: "mix stop 600g", status: 2, err: "is a mass where a volume is wanted"},

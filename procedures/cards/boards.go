@@ -2,6 +2,7 @@ package cards
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -200,9 +201,9 @@ func rollsWord(n float64) string {
 }
 
 var (
-	temperVolumes = []string{"1 L", "2 L", "5 L", "10 L"}
-	temperAt      = []float64{18, 20, 24}
-	stockAt       = []float64{10, 12, 14, 16, 18, 22, 24, 26}
+	usualTemperatures = []float64{18, 20, 24}
+	temperVolumes     = []string{"1 L", "2 L", "5 L", "10 L"}
+	stockAt           = []float64{10, 12, 14, 16, 18, 22, 24, 26}
 )
 
 // temperingBoard is the table at the tap: how much hot water, and how warm the
@@ -291,7 +292,7 @@ func (c *Context) temperTable(times timing.Times, season lab.Season, degree func
 		q := unit.MustParse[unit.Volume](v)
 		t.Head = append(t.Head, page.Say(page.W("for "), page.F(c.Mix.VolumeFigure("tempering/volume@"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "volume wanted"))))
 	}
-	for _, at := range temperAt {
+	for _, at := range c.temperAt() {
 		row := page.Row{Cells: []page.Cell{{Text: degree(at)}}}
 		for _, v := range temperVolumes {
 			q := unit.MustParse[unit.Volume](v)
@@ -322,6 +323,19 @@ func (c *Context) temperTable(times timing.Times, season lab.Season, degree func
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// temperAt are the temperatures of the board: the usual ones, and those of the lab's own
+// processes.
+func (c *Context) temperAt() []float64 {
+	out := slices.Clone(usualTemperatures)
+	for _, p := range c.Lab.Processes {
+		if q := p.Temperature.At; q.Given() && !slices.Contains(out, float64(q.Value())) {
+			out = append(out, float64(q.Value()))
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 func dashed(s string) string { return strings.ReplaceAll(s, " ", "-") }

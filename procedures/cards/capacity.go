@@ -39,6 +39,9 @@ func capacityBoard(c *Context) []page.Page {
 		if t, ok := c.trayTable(b, all); ok {
 			card.Do = append(card.Do, t)
 		}
+		if head.ByUses() {
+			card.Do = append(card.Do, page.Ticks{Label: append(c.bathName(b), page.W(": a stroke for each use, up to "), page.F(head.Uses)), Count: head.Uses, Boxes: head.MostUses})
+		}
 		if head.Count > 0 && b.Decl().Use != "one-shot" {
 			ticks := page.Ticks{Label: append(c.bathName(b), page.W(", a litre of it: a stroke for each "), page.N(head.Format.Name()), page.W(", up to "), page.F(head.N)), Count: head.N, Boxes: head.Count}
 			card.Do = append(card.Do, ticks)
@@ -121,13 +124,29 @@ func (c *Context) capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []ca
 func (c *Context) capacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base string) []capacity.Capacity {
 	d := b.Decl()
 	keeps, key := bottleOf(b).Keeps()
+	use := c.useOf(b)
+	if c.sharesBottle(b) {
+		use = capacity.Use{}
+	}
 	var out []capacity.Capacity
 	for _, f := range capacity.Formats(c.Lab, base) {
 		for _, place := range capacity.Places(d, base) {
-			out = append(out, capacity.Of(c.Mix, b, f, volume, place, c.useOf(b), keeps, key))
+			out = append(out, capacity.Of(c.Mix, b, f, volume, place, use, keeps, key))
 		}
 	}
 	return out
+}
+
+// sharesBottle reports a one-shot strength whose bottle another strength that is used
+// here is drawn from too: how fast the bottle empties hangs on both.
+func (c *Context) sharesBottle(b lab.Bath) bool {
+	from := bottleOf(b)
+	if from.Ref() == b.Ref() {
+		return false
+	}
+	return slices.ContainsFunc(c.Lab.Baths(), func(o lab.Bath) bool {
+		return o.Ref() != b.Ref() && bottleOf(o).Ref() == from.Ref() && bottleOf(o).Ref() != o.Ref() && len(c.usedIn[o.Ref()]) > 0
+	})
 }
 
 // bottleOf is what stands in the bottle: of a one-shot dilution, what it is
@@ -185,6 +204,9 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 	for _, words := range x.With {
 		ends = append(ends, page.S(" and "+words))
 	}
+	if x.ByUses() {
+		return page.Row{Cells: append(row.Cells, page.Cell{Text: ends}, page.Cell{Text: page.Say(page.F(x.Uses), page.W(", however many at once"))}, page.Cell{Text: page.Say(page.W("–"))})}
+	}
 	n := x.N
 	if x.Governs == "age" {
 		n = x.Aged
@@ -193,8 +215,14 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 	if base := x.Format.Material.Base; base != "film" {
 		after = append(after, page.W(", "), page.N(base))
 	}
+	if x.Place > 0 {
+		after = append(after, page.W(", "+placeWord(x.Place)))
+	}
 	if x.Evening != "" {
 		after = append(after, page.W(", and out "), page.N(x.Evening), page.W(" after pouring"))
+	}
+	if x.Uses != "" {
+		after = append(after, page.W(", and out after "), page.F(x.Uses))
 	}
 	if x.Governs == "age" {
 		after = append(after, page.W(" (limits allow "), page.B(x.N), page.W(")"))
@@ -284,7 +312,7 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 			t.Note = page.Say(page.W("What a roll costs is not worked out: "), page.N(why), page.W(". "))
 		}
 		keeps, key := bottleOf(b).Keeps()
-		if id := capacity.Worth(c.Mix, b, c.mostUsed(b, all).Format, c.useOf(b), keeps, key); id != "" && c.inBottles(id) {
+		if id := capacity.Worth(c.Mix, b, c.mostUsed(b, all).Format, c.useOf(b), keeps, key); id != "" && c.inBottles(id) && !c.sharesBottle(b) {
 			t.Note = append(t.Note, page.W("More than "), page.F(id), page.W(" of stock in one opened bottle dies before it is used."))
 		}
 	}
@@ -299,6 +327,12 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 	if all[0].Evening != "" {
 		t.Note = append(t.Note, page.W("And out "), page.N(all[0].Evening), page.W(" after pouring, whatever was done in it. "))
 	}
+	if all[0].Uses != "" && !all[0].ByUses() {
+		t.Note = append(t.Note, page.W("Or after "), page.F(all[0].Uses), page.W(", whichever comes first. "))
+	}
+	if c.sharesBottle(b) {
+		t.Note = append(t.Note, page.W("Other strengths are drawn from the same bottle: its age is not weighed for one of them alone. "))
+	}
 	if all[0].Test != "" {
 		t.Note = append(t.Note, page.W("Or "), page.N(trimOr(all[0].Test)), page.W("."))
 	}
@@ -308,8 +342,13 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 // batchTable is what each batch that the lab makes comes to: a large one may die
 // of age before it is used, and then every piece costs more.
 func (c *Context) batchTable(b lab.Bath, head capacity.Capacity) (page.Table, bool) {
-	if b.Solution == nil || head.NoWhy != "" {
+	if b.Solution == nil || head.NoWhy != "" || head.ByUses() {
 		return page.Table{}, false
+	}
+	if from, dil, _, diluted := mix.From(b); diluted && !dil.None() && b.Decl().Use != "one-shot" {
+		if keeps, _ := from.Keeps(); keeps.Given() { // the stock stands, and is diluted by the fill: no batch dies at once
+			return page.Table{}, false
+		}
 	}
 	t := page.Table{ID: idOf(b) + "-batches", Caption: append(c.bathName(b), page.W(": by the batch, "), page.N(head.Format.Name())),
 		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("so many")), page.Say(page.W("ends by")), page.Say(page.W("each costs")), page.Say(page.W("if used up"))}}
@@ -324,7 +363,7 @@ func (c *Context) batchTable(b lab.Bath, head capacity.Capacity) (page.Table, bo
 				ends = append(ends, page.S(" and "+words))
 			}
 			id := c.Mix.VolumeFigure("batch/"+mix.Tag(made.Exact()), made, figure.Where{}, figure.House, "batch made")
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(id))}, c.numberCell(x), {Text: ends}, {Text: costCell(x.Cost, x.CostWhy)}, {Text: costCell(x.IdealCost, "")}}})
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(id))}, c.endedCell(x), {Text: ends}, {Text: costCell(x.Cost, x.CostWhy)}, {Text: costCell(x.IdealCost, "")}}})
 		}
 	}
 	return t, len(t.Rows) > 0
@@ -395,7 +434,7 @@ func (c *Context) trayTable(b lab.Bath, all []capacity.Capacity) (page.Table, bo
 		row := page.Row{Cells: []page.Cell{{Text: formatName(x)}}}
 		for i, v := range volumes {
 			switch big := bigger[i][k]; {
-			case len(v.Formats) > 0 && !slices.Contains(v.Formats, x.Format.ID):
+			case !v.Fits(x.Format):
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
 			default:
 				row.Cells = append(row.Cells, c.numberCell(big))
@@ -475,8 +514,19 @@ func (c *Context) span(f figure.Figure[unit.Factor]) string {
 		Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "bounds of the figure"}, Inputs: []figure.InputRef{of.Ref()}, Source: of.Source, Origin: of.Origin})
 }
 
+// endedCell is how many it comes to, by whatever ends it.
+func (c *Context) endedCell(x capacity.Capacity) page.Cell {
+	if x.Governs != "age" || x.NoWhy != "" {
+		return c.numberCell(x)
+	}
+	return page.Cell{Text: page.Say(page.B(x.Aged), page.W(" (limits allow "), page.B(x.N), page.W(")"))}
+}
+
 func (c *Context) numberCell(x capacity.Capacity) page.Cell {
-	if x.NoWhy != "" {
+	switch {
+	case x.ByUses():
+		return page.Cell{Text: page.Say(page.F(x.Uses))}
+	case x.NoWhy != "":
 		return page.Cell{No: true, ID: x.N}
 	}
 	text := page.Say(page.B(x.N))

@@ -61,6 +61,11 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 		page.Say(page.W("read the drum’s label aloud")), page.Say(page.W("one bath at a time, slowly")), page.Say(page.W("enter it in the tally")),
 	}}
 	caption := page.Say(page.S("What goes here"))
+	if route.Drain != "" {
+		ready = page.Checklist{Label: page.Say(page.W("before you pour")), Items: []page.Text{
+			page.Say(page.W("read the permit: it names what may go, and how much")), page.Say(page.W("one bath at a time, slowly")), page.Say(page.W("enter it in the book")),
+		}}
+	}
 	if route.Ask() {
 		caption = page.Say(page.S("What this is about"))
 		ready = page.Checklist{Label: page.Say(page.W("until somebody has said where")), Items: []page.Text{
@@ -136,8 +141,12 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(w.Why))})
 	}
 	drain, treat := waste.PermitOf(c.Lab, "drain"), waste.PermitOf(c.Lab, "treat")
+	down := drain.Why("drain")
+	if drain.Ref != "" && route.Drain == "" {
+		down = "not this: the permit " + drain.Ref + " is for other routes"
+	}
 	p.Why = append(p.Why, page.List{Label: page.Say(page.W("permits")), Items: []page.Text{
-		page.Say(page.S("Drain"), page.W(": "), page.N(drain.Why("drain"))),
+		page.Say(page.S("Drain"), page.W(": "), page.N(down)),
 		page.Say(page.S("Treating waste"), page.W(": "), page.N(treat.Why("treat")), page.W("; no recipe for it stands in this binder")),
 	}}, page.Para{Text: page.Say(page.W("What never meets: "), page.L("board/never-together", "never together"), page.W("."))})
 

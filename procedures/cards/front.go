@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wetside/procedures/page"
+	"wetside/procedures/shelf"
 )
 
 // Front makes the front page of a binder from all its other pages: everything
@@ -36,7 +37,7 @@ func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
 		}
 	}
 	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Not past the curtain."), page.W(" A phone fogs film and paper."))}}}
-	p.Today = overdueLinks(pages)
+	p.Today = append(c.deadLinks(), overdueLinks(pages)...)
 	if len(labHoles) > 0 {
 		p.Why = append(p.Why, page.HolesList{Items: labHoles})
 	}
@@ -44,15 +45,35 @@ func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
 	return p
 }
 
-// overdueLinks lists what is past the day of its review, once for each file.
+// deadLinks lists the batches that nobody may use.
+func (c *Context) deadLinks() []page.Block {
+	l := page.Links{Label: page.Say(page.W("Dead: do not use"))}
+	for _, b := range c.batches() {
+		if b.Answer == shelf.Dead {
+			l.Entries = append(l.Entries, page.Entry{Card: "label/" + b.ID, Title: capital(b.Bath.Name()) + ", " + b.Bath.Strength, Sub: page.Say(page.W("batch "), page.N(b.ID))})
+		}
+	}
+	if len(l.Entries) == 0 {
+		return nil
+	}
+	return []page.Block{l}
+}
+
+// overdueLinks lists what is past the day of its review, one entry for each file.
 func overdueLinks(pages []page.Page) []page.Block {
 	l := page.Links{Label: page.Say(page.W("Review overdue: ask first"))}
-	seen := map[string]bool{}
+	at := map[string]int{}
 	for _, p := range pages {
-		if f := p.Foot; f.Overdue != "" && !seen[f.File] {
-			seen[f.File] = true
-			l.Entries = append(l.Entries, page.Entry{Card: p.ID, Title: p.Title, Sub: page.Say(page.W("since "), page.N(f.Overdue))})
+		f := p.Foot
+		if f.Overdue == "" {
+			continue
 		}
+		if i, again := at[f.File]; again {
+			l.Entries[i].Sub = page.Say(page.W("since "), page.N(f.Overdue), page.W(", and every other card of "), page.N(f.File))
+			continue
+		}
+		at[f.File] = len(l.Entries)
+		l.Entries = append(l.Entries, page.Entry{Card: p.ID, Title: p.Title, Sub: page.Say(page.W("since "), page.N(f.Overdue))})
 	}
 	if len(l.Entries) == 0 {
 		return nil

@@ -140,22 +140,9 @@ func (c *Context) foot(d lab.Def, holes []page.Hole) page.Foot {
 
 // Vouched counts the weak figures that a page refers to.
 func Vouched(book *figure.Ledger, ids []string) []page.Vouch {
-	count := map[figure.Origin]int{}
-	seen := map[string]bool{}
-	for _, id := range ids {
-		if seen[id] {
-			continue
-		}
-		seen[id] = true
-		if r, ok := book.Get(id); ok && r.Origin.Weak() && !r.Refused() {
-			count[r.Origin]++
-		}
-	}
 	var out []page.Vouch
-	for o := figure.Estimate; o <= figure.Invented; o++ {
-		if count[o] > 0 {
-			out = append(out, page.Vouch{Origin: o.String(), Count: count[o]})
-		}
+	for _, w := range figure.Unvouched(ids, book.Get) {
+		out = append(out, page.Vouch{Origin: w.Origin.String(), Count: w.Count})
 	}
 	return out
 }

@@ -119,7 +119,11 @@ func (c *Context) container(id string, b lab.Bath, holds, fill unit.Quantity[uni
 		return out
 	}
 	if all := c.capacities(b, fill); len(all) > 0 {
-		if head := c.mostUsed(b, all); head.NoWhy == "" && head.Count > 0 {
+		head := c.mostUsed(b, all)
+		if head.ByUses() {
+			out.Tally = []page.Ticks{{Label: page.Say(page.W("a stroke for each use, up to "), page.F(head.Uses)), Count: head.Uses, Boxes: head.MostUses}}
+		}
+		if head.NoWhy == "" && head.Count > 0 {
 			out.Tally = []page.Ticks{{Label: page.Say(page.W("a stroke for each "), page.N(head.Format.Name()), page.W(", up to "), page.F(head.N)), Count: head.N, Boxes: head.Count}}
 		}
 	}

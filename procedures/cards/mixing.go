@@ -405,13 +405,13 @@ func (c *Context) lies(v capacity.Vessel, bases map[string]bool) bool {
 			continue
 		}
 		said = true
-		for _, id := range m.Formats {
-			if slices.Contains(v.Formats, id) {
+		for _, f := range capacity.Formats(c.Lab, m.Base) {
+			if f.Material == m && v.Fits(f) {
 				return true
 			}
 		}
 	}
-	return !said || len(v.Formats) == 0
+	return !said || len(v.Formats) == 0 && !v.Inside.Given()
 }
 
 // siblings are the bases that the other strengths of a bath are used for.
@@ -533,7 +533,11 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 			if len(t.Note) > 0 {
 				t.Note = append(t.Note, page.W(" "))
 			}
-			t.Note = append(t.Note, page.W("A litre treats "), page.B(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(", by "+governWords(x.Governs)+": "), page.L("capacity/"+b.Def().ID+"#"+idOf(b), "all of them"), page.W("."))
+			treats := page.Say(page.W("A litre treats "), page.B(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(", by "+governWords(x.By)+": "))
+			if x.ByUses() {
+				treats = page.Say(page.W("Good for "), page.F(x.Uses), page.W(", however many at once: "))
+			}
+			t.Note = append(append(t.Note, treats...), page.L("capacity/"+b.Def().ID+"#"+idOf(b), "all of them"), page.W("."))
 		}
 	}
 	t.Note = append(t.Note, c.strengthNote(b)...)
@@ -621,7 +625,7 @@ func (c *Context) limitsText(b lab.Bath) page.Text {
 }
 
 // rests are what may be left in a bottle.
-var rests = []string{"100 mL", "200 mL", "300 mL", "400 mL", "500 mL", "750 mL"}
+var rests = []string{"10 mL", "20 mL", "50 mL", "100 mL", "200 mL", "300 mL", "400 mL", "500 mL", "750 mL"}
 
 // restTables say what rolls in a tank need, and what a rest is enough for.
 func (c *Context) restTables(b, from lab.Bath) []page.Block {
@@ -676,10 +680,13 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 		if volume == "" {
 			return nil
 		}
+		if r, _ := c.Book.Get(rolls); r.Value == 0 {
+			continue
+		}
 		id := c.Mix.VolumeFigure("left/"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "solution left")
 		left.Rows = append(left.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(id))}, {Text: page.Say(page.F(volume))}, {Text: page.Say(page.F(rolls))}}})
 	}
-	left.Note = page.Say(page.W("Counted by the least for one roll. A tank is filled whatever is loaded: one roll alone takes what fills the tank."))
+	left.Note = page.Say(page.W("Counted by the least for one roll; less than the first row is enough for none. A tank is filled whatever is loaded: one roll alone takes what fills the tank."))
 	out := []page.Block{left}
 	if len(need.Rows) > 0 {
 		out = []page.Block{need, left}
@@ -697,11 +704,14 @@ func (c *Context) enoughTable(b, from lab.Bath, tanks []capacity.Vessel) (page.T
 	for _, v := range tanks {
 		t.Head = append(t.Head, page.Say(page.N(v.Name), page.W(", "), page.N(v.Family)))
 	}
+	var before []int
 	for _, text := range rests {
 		q := unit.MustParse[unit.Volume](text)
+		var now []int
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.F(c.Mix.VolumeFigure("left/"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "solution left")))}}}
 		for _, v := range tanks {
 			id, governs, n := capacity.Enough(c.Mix, b, v, q, c.fill(b, v).Take.ID)
+			now = append(now, n)
 			switch {
 			case id == "":
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
@@ -711,9 +721,14 @@ func (c *Context) enoughTable(b, from lab.Bath, tanks []capacity.Vessel) (page.T
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(id), page.W(", by "+governs))})
 			}
 		}
+		if slices.Max(append(now, 0)) == 0 || slices.Equal(now, before) { // a row that tells nothing new
+			continue
+		}
+		before = now
 		t.Rows = append(t.Rows, row)
 	}
-	return t, len(tanks) > 0
+	t.Note = page.Say(page.W("What lies between two rows counts as the smaller; less than the first is enough for none."))
+	return t, len(t.Rows) > 0
 }
 
 func rollWord(n int) string {
@@ -1012,7 +1027,7 @@ func (c *Context) whyBlocks(note, dead string, b lab.Bath) []page.Block {
 		out = append(out, page.Para{Text: page.Say(page.N(note))})
 	}
 	if dead != "" {
-		out = append(out, page.Para{Text: page.Say(page.S("Dead when"), page.W(": "), page.N(dead))})
+		out = append(out, page.Para{Text: page.Say(page.S("Dead when"), page.W(": "), page.N(strings.TrimPrefix(dead, "when ")))})
 	}
 	out = append(out, c.coldBlocks(b)...)
 	if id, why := c.Mix.Cost(b); id != "" {

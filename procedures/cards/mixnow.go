@@ -52,14 +52,22 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 	}
 	mark := page.Step{ID: "fill", What: page.Say(page.W(water+" "), page.S("to the mark")), Amount: page.Say(page.F(draw.Fill)), Tick: true, Mark: true}
 	p.Do = []page.Block{page.Steps{Rows: []page.Step{row, mark}}, c.spentPara(b)}
-	p.Today = append(c.onShelf(b.Def().ID), c.drawnToday(from, draw)...)
-	var never []string
-	if b.Solution != nil {
-		never = b.Solution.Never
-	} else {
-		never = b.Product.Never
+	if id, n, ok := capacity.EnoughFor(c.Mix, b, draw.Take.ID); ok {
+		if n > 0 {
+			p.Key = append(p.Key, page.Amount{Label: page.Say(page.W("enough for")), Value: page.Say(page.F(id))})
+		} else {
+			p.Before = append(p.Before, page.Cautions{Items: []page.Text{page.Say(page.S("Not enough for one roll"), page.W(": make more, or take a strength with less water."))}})
+		}
 	}
-	p.Never = bottleNever(b, never, nil)
-	p.Foot = c.foot(b.Def(), nil)
+	p.Why = append(p.Why, hazardBlock(known))
+	p.Today = append(c.onShelf(b.Def().ID), c.drawnToday(from, draw)...)
+	if s := b.Solution; s != nil {
+		p.Never = bottleNever(b, s.Never, nil)
+		p.Foot = c.foot(s.Def, append(c.holes(s.Def, s.Keeps, s.Density.Given(), s.Waste), c.bathHoles(known, []lab.Bath{b})...))
+		return p, nil
+	}
+	s := b.Product
+	p.Never = bottleNever(b, s.Never, nil)
+	p.Foot = c.foot(s.Def, append(c.holes(s.Def, s.Keeps, s.Density.Given(), s.Waste), c.bathHoles(known, []lab.Bath{b})...))
 	return p, nil
 }

@@ -274,16 +274,10 @@ func (k *processCard) takesFamily(m *lab.Material, family string) bool {
 
 // goesInto tells whether a vessel takes any format of a material.
 func (k *processCard) goesInto(m *lab.Material, v capacity.Vessel) bool {
-	if v.Tray && len(v.Formats) == 0 {
-		return true
+	if len(m.Formats) == 0 {
+		return v.Tray && len(v.Formats) == 0
 	}
-	for _, id := range m.Formats {
-		f, _, ok := k.c.Lab.FormatOf(m, id)
-		if ok && (v.Tray && slices.Contains(v.Formats, id) || !v.Tray && f.Family == v.Family) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(capacity.Formats(k.c.Lab, m.Base), func(f capacity.Format) bool { return f.Material == m && v.Fits(f) })
 }
 
 // variant names a print: the vessel's family only where one tank has two fills.
@@ -376,6 +370,7 @@ func (k *processCard) serving() []string {
 			if same.tank() != ch.tank() || v.Fill.Text() != ch.vessel.Fill.Text() || ch.material != nil && !k.takesFamily(ch.material, v.Family) {
 				continue
 			}
+			v.Material = ch.material
 			f := capacity.FillOf(k.c.Mix, k.baths[i], v)
 			if f.No != "" || f.Served.Count == 0 {
 				continue
@@ -448,7 +443,7 @@ func (k *processCard) known() hazard.Known {
 			all = append(all, k.c.known(b))
 		}
 	}
-	known := hazard.Merge(all...).With(hazard.Work, k.p.Bench...).With(hazard.Work, k.p.Never...)
+	known := hazard.Merge(all...).With(hazard.Work, k.p.Bench...).WithNever(hazard.Work, k.p.Never...)
 	for _, s := range k.p.Steps {
 		known = known.With(hazard.Work, s.Caution)
 	}
@@ -522,6 +517,10 @@ func (k *processCard) clock() page.Clock {
 			row.Caution = append(row.Caution, page.Say(page.S("Stop above "), page.F(id), page.W(": cool it first.")))
 			k.c.Book.EnterVerdict(figure.Verdict{ID: k.p.ID + "/stop-above." + s.ID, Answer: "stop above " + unit.Spoken(stop), Limits: []string{unit.Spoken(stop)}, Because: []string{"warmer, this step does harm: cool it first"}, Source: "written in " + d.File})
 		}
+		if own := k.outside(i); own.Given() {
+			id := k.c.temperature(k.baths[i].Ref()+"/window", k.baths[i].Def(), "strength."+k.baths[i].Strength+".temperature.from", own, "this bath is for")
+			row.Caution = append(row.Caution, page.Say(page.S("This bath is for "), page.F(id), page.W(": bring it there first.")))
+		}
 		if s.Place > 0 {
 			row.Word = append(row.Word, page.W([]string{"", ", first of two", ", second of two"}[s.Place]))
 		}
@@ -571,6 +570,20 @@ func (k *processCard) clock() page.Clock {
 		out.Rows = append(out.Rows, row)
 	}
 	return out
+}
+
+// outside is the window of a bath that the temperature of the process lies outside;
+// of a development the time says so.
+func (k *processCard) outside(i int) (own unit.Quantity[unit.Temperature]) {
+	b, ok := k.baths[i]
+	at := k.p.Temperature.At
+	if !ok || !at.Given() || b.Decl() == nil || k.p.Steps[i].Time.Material {
+		return own
+	}
+	if w := b.Decl().Temperature.From; w.Given() && (at.Value() < w.Low() || at.Value() > w.High()) {
+		return w
+	}
+	return own
 }
 
 // stopAbove is the temperature above which a step does harm, and who says so: the
@@ -931,12 +944,13 @@ func (k *processCard) goes(s lab.ProcessStep, b lab.Bath) page.Text {
 		if k.any {
 			return append(t, k.treatedAny(b, int(s.Place))...)
 		}
-		if ids := k.treated(b, int(s.Place)); ids != nil {
-			return append(t, page.W(": a litre treats "), figs(ids))
-		}
-		return append(t, page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
+		return append(t, k.treated(b, int(s.Place))...)
 	}
-	return append(page.Say(page.W("spent: ")), k.c.spent(b)...)
+	spent := append(page.Say(page.W("spent: ")), k.c.spent(b)...)
+	if d := b.Decl(); s.Place > 0 && !k.any && d != nil && len(d.Limits) > 0 { // when the next takes its place
+		return append(spent, k.treated(b, int(s.Place))...)
+	}
+	return spent
 }
 
 // treatedAny is what a litre of a bath treats of what a process without films is
@@ -952,7 +966,10 @@ func (k *processCard) treatedAny(b lab.Bath, place int) page.Text {
 		return page.Say(page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
 	x := k.c.mostUsed(b, mine)
-	if x.NoWhy != "" {
+	switch {
+	case x.ByUses():
+		return page.Say(page.W(": good for "), page.F(x.Uses), page.W(", however many at once"))
+	case x.NoWhy != "":
 		return page.Say(page.W("; "), page.N(x.NoWhy))
 	}
 	what := " prints of "
@@ -965,7 +982,7 @@ func (k *processCard) treatedAny(b lab.Bath, place int) page.Text {
 // fits reports whether a format goes into the vessel of a choice, filled as it is.
 func (k *processCard) fits(ch choice, f capacity.Format) bool {
 	if ch.vessel.Tray {
-		return len(ch.vessel.Formats) == 0 || slices.Contains(ch.vessel.Formats, f.ID)
+		return ch.vessel.Fits(f)
 	}
 	tanks, _ := capacity.Vessels(k.c.Lab)
 	for _, v := range tanks {
@@ -979,31 +996,39 @@ func (k *processCard) fits(ch choice, f capacity.Format) bool {
 }
 
 // treated is how many of its own format each choice may put through a litre of a
-// bath at a place of two; nil where nobody has written a limit for any.
-func (k *processCard) treated(b lab.Bath, place int) []string {
+// bath at a place of two.
+func (k *processCard) treated(b lab.Bath, place int) page.Text {
 	all := k.c.capacities(b, litre)
+	for _, x := range all {
+		if x.ByUses() && x.Format.Material.Base == k.p.Base {
+			return page.Say(page.W(": good for "), page.F(x.Uses), page.W(", however many at once"))
+		}
+	}
 	some := false
+	var of []string
 	ids := k.each(func(ch choice) string {
-		id, least := "", 0
+		id, format, least := "", "", 0
 		for _, x := range all {
 			if x.Format.Material != ch.material || x.NoWhy != "" || x.Place != 0 && x.Place != max(place, 1) || !k.fits(ch, x.Format) {
 				continue
 			}
 			// One vessel may take two formats: the lower number holds for both.
 			if id == "" || x.Count < least {
-				id, least = x.N, x.Count
+				id, format, least = x.N, x.Format.ID, x.Count
 			}
 		}
 		some = some || id != ""
 		if id == "" {
+			of = append(of, k.c.word("no-format", "of it"))
 			return k.c.word("ask", "ask first")
 		}
+		of = append(of, k.c.text("word/format."+format, "the format", "of "+format, figure.Standard))
 		return id
 	})
 	if !some {
-		return nil
+		return page.Say(page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
-	return ids
+	return page.Say(page.W(": a litre treats "), figs(ids), page.W(" "), figs(of))
 }
 
 func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*running, begun bool, stopped *bool) {
@@ -1034,10 +1059,14 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 	}
 	if s.CollectFirst > 0 {
 		n := figure.Declare(k.c.Book, k.p.ID+"/collect."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(s.CollectFirst), fmt.Sprint(s.CollectFirst), k.p.At(lab.StepKey(i)+".collect_first"), by, "fills collected"), fmt.Sprint(s.CollectFirst), "")
-		row.Goes = page.Say(page.W("the first "), page.F(n), page.W(": to a drum, ask first"))
+		first := page.Say(page.W("the first "), page.F(n), page.W(" fills "))
+		if s.CollectFirst == 1 {
+			first = page.Say(page.W("the first fill "))
+		}
+		row.Goes = append(slices.Clone(first), page.W("to a drum: ask first"))
 		for j := i - 1; j >= 0; j-- {
 			if b, ok := k.baths[j]; ok {
-				row.Goes = append(page.Say(page.W("the first "), page.F(n), page.W(" ")), k.c.spent(b)...)
+				row.Goes = append(first, k.c.spent(b)...)
 				break
 			}
 		}

@@ -32,7 +32,7 @@ func (c *Context) protectCard(s subject) page.Page {
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you open it")), Items: []page.Text{
 		page.Say(page.W("the supplier’s sheet is at hand and read")), page.Say(page.W("the extract runs, the way to the tap is free")), page.Say(page.W("no food, no drink, no lenses without goggles")),
 	}}}
-	p.Before = append(p.Before, pregnant(hazard.Work, all)...)
+	p.Before = append(p.Before, c.pregnantAt(s, all)...)
 	for _, g := range c.alikes(s) {
 		p.Do = append(p.Do, page.Heading{ID: g.baths[0].Strength, Text: page.Say(page.N(capital(names(g.baths))))})
 		p.Do = append(p.Do, c.jobsTable(g), sortsBlock(g))
@@ -106,17 +106,13 @@ func (c *Context) protectVerdict(b lab.Bath, key string, job hazard.Job, known h
 	c.Book.EnterVerdict(v)
 }
 
-// pieces are what is worn, in the order of the table of jobs: an item's word
-// begins with one of them, and the rest of the word is its condition.
-var pieces = []string{"goggles", "face shield", "gloves", "FFP3 dust mask", "FFP2 dust mask", "apron", "extract on", "a second person in call"}
-
 // jobsTable has a row for every piece and a column for every job.
 func (c *Context) jobsTable(g alike) page.Block {
 	t := page.Table{ID: "jobs-" + g.baths[0].Strength, Caption: page.Say(page.S("For which job")), Head: []page.Text{page.Say(page.W("wear"))}}
 	for _, j := range g.jobs {
 		t.Head = append(t.Head, page.Say(page.N(string(j))))
 	}
-	for _, piece := range pieces {
+	for _, piece := range hazard.Pieces {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.S(capital(piece)))}}}
 		if strings.ContainsAny(piece, "0123456789") {
 			row.Cells[0].Text = page.Say(page.N(piece))
@@ -149,7 +145,7 @@ func (c *Context) jobsTable(g alike) page.Block {
 func sortsBlock(g alike) page.Gear {
 	all := page.Gear{}
 	seen := map[string]bool{}
-	for _, piece := range pieces {
+	for _, piece := range hazard.Pieces {
 		for _, job := range g.jobs {
 			b := gearBlock(job, g.known)
 			all.Note, all.Basis = b.Note, b.Basis

@@ -18,10 +18,28 @@ func pregnant(job hazard.Job, known hazard.Known) []page.Block {
 		return nil
 	}
 	line := "Pregnant or breast-feeding: do not handle this."
-	if job == hazard.Weigh {
+	switch job {
+	case hazard.Weigh:
 		line = "Pregnant or breast-feeding: do not mix this."
+	case hazard.Dilute:
+		line = "Pregnant or breast-feeding: do not dilute this."
 	}
 	return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S(line), page.W(" No need to explain yourself."))}}}
+}
+
+// pregnantAt is the line for all jobs of one sheet: for handling it at all where that
+// holds, else for mixing, else for diluting it.
+func (c *Context) pregnantAt(s subject, known hazard.Known) []page.Block {
+	jobs := []hazard.Job{hazard.Work, hazard.Weigh, hazard.Dilute}
+	if !s.made {
+		jobs = []hazard.Job{hazard.Work, hazard.Dilute}
+	}
+	for _, job := range jobs {
+		if hazard.Pregnant(job, known) {
+			return pregnant(job, known)
+		}
+	}
+	return nil
 }
 
 // beforeJob is what to wear for a job, and who leaves it to somebody else.

@@ -134,7 +134,12 @@ func (k *processCard) mixedRow(tank string, a, b capacity.Vessel, materials []st
 	f := k.c.fill(k.developer, fill)
 	// One of the larger must leave room for one of the smaller on the column.
 	if room := float64(small.Takes) * (1 - 1/float64(large.Takes)); room >= 1 {
-		because = capacity.Shares(k.c.Mix, f, a.Family, b.Family)
+		because = ""
+		for _, id := range materials {
+			if why := capacity.Shares(k.c.Mix, f, a.Family, b.Family, k.c.Lab.Material(id)); why != "" {
+				because = why
+			}
+		}
 	}
 	if because == "" {
 		answer, because = "yes, filled to "+unit.Spoken(fill.Fill), "the larger format’s fill covers both"

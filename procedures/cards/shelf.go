@@ -36,11 +36,29 @@ func shelfCards(c *Context) []page.Page {
 		if strip != nil {
 			out = append(out, *strip)
 		}
-		if !b.DiesOn.IsZero() {
-			c.Discards = append(c.Discards, page.Discard{Batch: b.ID, What: b.Bath.Name() + ", " + b.Bath.Strength, On: b.DiesOn.String(), Governs: b.Governs})
+		if d, ok := c.discard(b); ok {
+			c.Discards = append(c.Discards, d)
 		}
 	}
 	return out
+}
+
+// discard is a batch's day in the calendar; of a spent one today.
+func (c *Context) discard(b shelf.Batch) (page.Discard, bool) {
+	d := page.Discard{Batch: b.ID, What: b.Bath.Name() + ", " + b.Bath.Strength, On: b.DiesOn.String()}
+	switch {
+	case b.Answer == shelf.Dead && b.Why != "":
+		d.On, d.Says = c.Day.String(), "Dead: do not use. Spent by "+b.Governs+"."
+	case b.DiesOn.IsZero():
+		return d, false
+	case b.Answer == shelf.Dead:
+		d.Says = "Dead since the end of this day: do not use. Governed by: " + b.Governs + "."
+	case b.Answer == shelf.Unsure:
+		d.Says = "Nobody can judge it: do not use until what is missing is written. Dead after this day in any case. Missing: " + b.Why + "."
+	default:
+		d.Says = "Last day on which it may be used. Governed by: " + b.Governs + "."
+	}
+	return d, true
 }
 
 // stateWords are the states of a bottle as a card says them.
@@ -175,21 +193,6 @@ func (c *Context) leftText(b shelf.Batch) page.Text {
 	return page.Say(page.F(b.Left))
 }
 
-// deadOf warns of the dead batches of a solution.
-func (c *Context) deadOf(solution string) []page.Block {
-	var items []page.Text
-	for _, b := range c.batches() {
-		if b.Bath.Def().ID != solution || b.Answer != shelf.Dead {
-			continue
-		}
-		items = append(items, page.Say(page.S("Dead, do not use: "), page.N(b.Bath.Name()), page.W(", "), page.N(b.Bath.Strength), page.W(", batch "), page.L("label/"+b.ID, b.ID)))
-	}
-	if len(items) == 0 {
-		return nil
-	}
-	return []page.Block{page.Cautions{Items: items}}
-}
-
 // onShelf lists the batches of a solution for its mixing card.
 func (c *Context) onShelf(solution string) []page.Block {
 	batches := c.batches()
@@ -286,6 +289,12 @@ func labelDates(b shelf.Batch) []page.Text {
 	if !b.DiesOn.IsZero() {
 		until = page.F(b.Dies)
 	}
+	if b.Answer == shelf.Dead && b.Why != "" {
+		return append(deadDates(b), page.Say(page.S("dead"), page.W(", spent by "+b.Governs)))
+	}
+	if b.Answer == shelf.Dead {
+		return append(deadDates(b), page.Say(page.S("dead"), page.W(" since "), until))
+	}
 	by := page.Say(page.W("by "), blank)
 	if b.Batch.Made.By != "" {
 		by = page.Say(page.W("by "), page.N(b.Batch.Made.By))
@@ -298,6 +307,15 @@ func labelDates(b shelf.Batch) []page.Text {
 		return append(out, page.Say(page.W("sealed until "), until), page.Say(page.W("opened "), blank), page.Say(page.W("then discard by "), blank))
 	}
 	return append(out, page.Say(page.W("opened "), page.F(b.Opened)), page.Say(page.W("discard by "), until))
+}
+
+// deadDates is how long a dead batch has stood.
+func deadDates(b shelf.Batch) []page.Text {
+	out := []page.Text{page.Say(page.W("mixed on "), page.F(b.Mixed))}
+	if b.Opened != "" {
+		out = append(out, page.Say(page.W("opened "), page.F(b.Opened)))
+	}
+	return out
 }
 
 func spacedAfter(t page.Text) page.Text {
@@ -314,7 +332,10 @@ func (c *Context) lifeTable(b shelf.Batch) page.Block {
 	for _, e := range b.Ends {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(e.Word)), Chosen: e.Word == b.Governs}, {Text: page.Say(page.F(e.Figure)), Chosen: e.Word == b.Governs}}})
 	}
-	if len(b.Ends) == 0 {
+	if b.Answer == shelf.Dead && b.Why != "" {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(b.Governs)), Chosen: true}, {Text: page.Say(page.S("spent")), Chosen: true}}})
+	}
+	if len(b.Ends) == 0 && b.Answer != shelf.Dead {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(b.Why))}, {Text: page.Say(page.Inline{Kind: page.Ask, Text: "first"})}}})
 	}
 	if b.Why != "" && b.Answer != shelf.Dead && len(b.Ends) > 0 {
@@ -325,7 +346,7 @@ func (c *Context) lifeTable(b shelf.Batch) page.Block {
 		t.Note = append(t.Note, page.W(", the bottle is full to "), page.F(b.Full))
 	}
 	t.Note = append(t.Note, page.W("."))
-	if keeps, _ := b.Bath.Keeps(); b.State == "part" && keeps.Low.Given() {
+	if keeps, _ := b.Bath.Keeps(); b.State == "part" && keeps.Low.Given() && b.Answer != shelf.Dead {
 		t.Note = append(t.Note, page.W(" Once the bottle is below half: the earlier of this date and "), page.F(b.Bath.Ref()+"/keeps.low"), page.W(" from then."))
 	}
 	return t
@@ -346,6 +367,9 @@ func (c *Context) usedTable(b shelf.Batch) (page.Block, bool) {
 		}
 		if u.By != "uses" && u.By != "silver" {
 			name += ", for each litre"
+		}
+		if len(b.Used) > 1 && u.For != "" {
+			name += ", for " + u.For
 		}
 		counted = counted || u.By == "silver"
 		row(name, held, page.Say(page.F(u.Most)))
@@ -372,10 +396,15 @@ func (c *Context) usedTable(b shelf.Batch) (page.Block, bool) {
 
 // heldText is a figure of what was counted, or why it cannot be.
 func (c *Context) heldText(id string) page.Text {
-	if r, _ := c.Book.Get(id); r.Refused() {
-		return page.Say(page.Inline{Kind: page.Ask}, page.W(" "), page.N(r.Why))
+	r, _ := c.Book.Get(id)
+	if !r.Refused() {
+		return page.Say(page.F(id))
 	}
-	return page.Say(page.F(id))
+	t := page.Say(page.Inline{Kind: page.Ask}, page.W(" "), page.N(r.Why))
+	if _, known := c.Book.Get(id + ".known"); known {
+		return append(page.Say(page.W("at least "), page.F(id+".known"), page.W("; the rest ")), t...)
+	}
+	return t
 }
 
 // moreText is how many more of a format a batch treats, by which limit, and its
@@ -405,7 +434,7 @@ func (c *Context) moreLeft(m capacity.More) page.Text {
 
 // moreTable is how many more of each format a batch treats, and which limit says so.
 func (c *Context) moreTable(b shelf.Batch) (page.Block, bool) {
-	if b.Answer == shelf.Dead || len(b.More) == 0 {
+	if !b.Usable() || len(b.More) == 0 {
 		return nil, false
 	}
 	t := page.Table{ID: "more", Caption: page.Say(page.S("How many more it treats"), page.W(", of one of these")), Head: []page.Text{page.Say(page.W("of")), page.Say(page.W("so many more"))}}

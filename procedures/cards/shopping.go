@@ -5,6 +5,7 @@ import (
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
+	"wetside/procedures/unit"
 )
 
 // shoppingBoard says what to order: a month's use by the lab's own rate against
@@ -28,7 +29,7 @@ func shoppingBoard(c *Context) []page.Page {
 		for _, base := range lab.Bases { // a limit holds for its own base
 			if part := use.OfBase(c.Lab, base); part.Known() {
 				if x, ok := c.mostUsedOf(b, all, base); ok {
-					month.Add(b, x, part)
+					month.Add(b, x, c.capacities(b, hundredLitres), part)
 				}
 			}
 		}
@@ -57,7 +58,7 @@ func shoppingBoard(c *Context) []page.Page {
 	t.Note = page.Say(page.W("A delivery takes "), page.F(lead), page.W(" and is to last "), page.F(cover), page.W("; nothing is bought beyond its life."))
 	p.Do = []page.Block{t}
 	if len(month.Uncounted) > 0 {
-		l := page.List{Label: page.Say(page.W("not counted: nobody has written what uses them up"))}
+		l := page.List{Label: page.Say(page.W("not counted: nothing written here says how much a month takes of them"))}
 		for _, ref := range month.Uncounted {
 			if b, bad := c.Lab.Bath(ref, figure.Where{}); len(bad) == 0 {
 				l.Items = append(l.Items, c.bathName(b))
@@ -71,23 +72,14 @@ func shoppingBoard(c *Context) []page.Page {
 	return []page.Page{p}
 }
 
-// coated counts a bath that is brushed on, by the format of which a month takes most
-// on each base.
+// hundredLitres is so much that what is rounded down in it counts for nothing.
+var hundredLitres = unit.MustParse[unit.Volume]("100 L")
+
+// coated counts a bath that is brushed on, base by base.
 func (c *Context) coated(month *capacity.Month, b lab.Bath, use capacity.Use) {
 	for _, base := range lab.Bases {
-		part := use.OfBase(c.Lab, base)
-		if !part.Known() || !c.bases[b.Ref()][base] {
-			continue
-		}
-		formats := capacity.Formats(c.Lab, base)
-		most := part.Most(c.Lab, formats)
-		for _, f := range formats {
-			if f.Ref() == most {
-				month.AddCoat(b, f, part)
-			}
-		}
-		if most == "" {
-			month.Uncounted = append(month.Uncounted, b.Ref())
+		if part := use.OfBase(c.Lab, base); part.Known() && c.bases[b.Ref()][base] {
+			month.AddCoat(b, base, part)
 		}
 	}
 }

@@ -25,6 +25,7 @@ func spillCards(c *Context) []page.Page {
 type spillRule struct {
 	group, name string
 	small       string
+	treated     string // in its place, where the lab has a permit to treat waste
 	powder      string
 	never       []string
 }
@@ -32,13 +33,14 @@ type spillRule struct {
 // spillRules are what the trade does by kind of substance: common practice, no
 // source. A rule holds for a group of chemicals or a piece of a name.
 var spillRules = []spillRule{
-	{"oxidiser", "", "sand or a mineral absorbent, then wipe with plenty of water until no trace is left.", "a dry plastic scoop, no broom, into a jug of water.",
-		[]string{"use sawdust, paper or a vacuum cleaner, or leave a cloth lying on it: fire", "let glycol or alcohol near it: fire", "put solid sulfite on it: fire"}},
-	{"acids", "", "sodium hydrogencarbonate from the rim until the fizzing stops, then wipe.", "scoop it up dry, no broom, then wipe with water.", []string{"let it run towards fixer, sulfite or their drum"}},
-	{"alkalis, strong", "", "absorb, then wipe with plenty of water until pH paper stays green.", "scoop it up dry, no broom: with little water it boils. Then plenty of water.", []string{"pour acid on it: it spatters"}},
-	{"organic reducers", "", "absorb, then wipe twice.", "", []string{"let it dry on the floor: the dust makes the allergy"}},
-	{"thiosulfates", "", "absorb, then mop with clean water.", "", []string{"leave crystals to dry", "mop it into a bucket that had bleach in it"}},
-	{"", "selen", "a mineral absorbent, into a bag, extract on.", "", nil},
+	{group: "oxidiser", small: "sand or a mineral absorbent, then wipe with plenty of water until no trace is left.", powder: "a dry plastic scoop, no broom, into a jug of water.",
+		never: []string{"use sawdust, paper or a vacuum cleaner, or leave a cloth lying on it: fire", "let glycol or alcohol near it: fire", "put solid sulfite on it: fire"}},
+	{group: "acids", small: "a mineral absorbent from the rim inwards, into a bag, then wipe with plenty of water.", treated: "sodium hydrogencarbonate from the rim until the fizzing stops, then wipe.",
+		powder: "scoop it up dry, no broom, then wipe with water.", never: []string{"let it run towards fixer, sulfite or their drum"}},
+	{group: "alkalis, strong", small: "absorb, then wipe with plenty of water until pH paper stays green.", powder: "scoop it up dry, no broom: with little water it boils. Then plenty of water.", never: []string{"pour acid on it: it spatters"}},
+	{group: "organic reducers", small: "absorb, then wipe twice.", never: []string{"let it dry on the floor: the dust makes the allergy"}},
+	{group: "thiosulfates", small: "absorb, then mop with clean water.", never: []string{"leave crystals to dry", "mop it into a bucket that had bleach in it"}},
+	{name: "selen", small: "a mineral absorbent, into a bag, extract on."},
 }
 
 // rulesFor are the rules that hold for what is spilt, the strictest first. An acid
@@ -149,6 +151,9 @@ func (c *Context) smallSpill(known hazard.Known) string {
 		return "nobody has looked up what is in it: a mineral absorbent, touch nothing, ask."
 	}
 	if rules := rulesFor(known); len(rules) > 0 {
+		if t := rules[0].treated; t != "" && waste.PermitOf(c.Lab, "treat").Ref != "" {
+			return t
+		}
 		return rules[0].small
 	}
 	return "absorb, wipe twice with water."

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"slices"
 
+	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
@@ -18,8 +19,10 @@ import (
 type today struct {
 	c     *Context
 	items []page.Text
-	seen  map[string]bool
+	seen  map[shelf.Wanted]bool
 }
+
+func newToday(c *Context) *today { return &today{c: c, seen: map[shelf.Wanted]bool{}} }
 
 // blocks is the gathered list as a warning, or nothing.
 func (t *today) blocks() []page.Block {
@@ -39,38 +42,58 @@ func batchName(b shelf.Batch) page.Text {
 }
 
 // wants notes what is dead of a bath, and whether it or what it is made of stands
-// on the shelf. It reports the strengths that do stand there.
-func (t *today) wants(b lab.Bath) {
-	if t.seen[b.Ref()] {
+// on the shelf: at its place of two, where it has one; unused, where it goes into
+// another bath.
+func (t *today) wants(b lab.Bath, place int, unused bool) {
+	w := shelf.Wanted{Ref: b.Ref(), Place: place, Unused: unused}
+	if t.seen[w] {
 		return
 	}
-	t.seen[b.Ref()] = true
-	stands := shelf.Stands(t.c.Book, t.c.batches(), b.Ref())
+	t.seen[w] = true
+	stands := shelf.Stands(t.c.Book, t.c.batches(), w)
 	for _, d := range stands.Dead {
-		t.items = append(t.items, append(page.Say(page.S("Dead, do not use: ")), batchName(d)...))
+		t.say(append(page.Say(page.S("Dead, do not use: ")), batchName(d)...))
+	}
+	for _, d := range stands.Placeless {
+		t.say(append(append(page.Say(page.S("First or second bath: ")), batchName(d)...), page.W(": nobody has written which of the two it is (place) "), page.Inline{Kind: page.Ask, Text: "first"}))
 	}
 	if len(stands.Usable) > 0 {
 		return
 	}
 	for _, d := range stands.Unsure {
-		t.items = append(t.items, append(append(page.Say(page.S("Cannot be judged: ")), batchName(d)...), page.W(": "), page.N(d.Why), page.W(" "), page.Inline{Kind: page.Ask, Text: "first"}))
+		t.say(append(append(page.Say(page.S("Cannot be judged: ")), batchName(d)...), page.W(": "), page.N(d.Why), page.W(" "), page.Inline{Kind: page.Ask, Text: "first"}))
 	}
 	from, _, _, diluted := mix.From(b)
 	switch {
 	case diluted && t.c.mixedOnTheSpot(b):
-		t.wants(from)
+		t.wants(from, 0, false)
 		return
 	case b.Product != nil && !diluted:
 		t.bought(b)
 		return
 	}
-	t.items = append(t.items, page.Say(page.S("Not on the shelf: "), page.L("mix/"+b.Def().ID, b.Name()), page.W(", "), page.N(b.Strength), page.W(": mix it first")))
+	missing := page.Say(page.S("Not on the shelf: "))
+	if w.Unused = false; unused && len(shelf.Stands(t.c.Book, t.c.batches(), w).Usable) > 0 {
+		missing = page.Say(page.S("Only used on the shelf: "))
+	}
+	missing = append(missing, page.L("mix/"+b.Def().ID, b.Name()), page.W(", "), page.N(b.Strength))
+	if place > 0 {
+		missing = append(missing, page.W(", "+placeWord(place)))
+	}
+	t.say(append(missing, page.W(": mix it first")))
 	if diluted {
-		t.wants(from)
+		t.wants(from, 0, false)
 		return
 	}
 	for _, in := range t.c.Mix.Ingredients(b) {
-		t.wants(in.Bath)
+		t.wants(in.Bath, 0, true)
+	}
+}
+
+// say notes a line, once.
+func (t *today) say(line page.Text) {
+	if !slices.ContainsFunc(t.items, func(o page.Text) bool { return sameText(o, line) }) {
+		t.items = append(t.items, line)
 	}
 }
 
@@ -92,61 +115,154 @@ func (t *today) bought(b lab.Bath) {
 	}
 }
 
-// stock is one way to an amount: a bath that stands here, and the figure of what is
-// wanted of it.
-type stock struct {
-	bath   lab.Bath
-	wanted string
+// demand is what a piece of work wants of one bath: the figures of it, and the stock
+// that goes into it where it is made anew.
+type demand struct {
+	bath  lab.Bath
+	want  shelf.Wanted
+	ids   []string
+	stock *demand
+	// line is what is said where nothing further down helps: the nearest bath that
+	// stands here, and not enough of it.
+	line page.Text
 }
 
-// standing is what stands here of a bath: its figure, and the same in ml, nil where
-// nobody can tell; false where nothing stands here, which is said already.
-func (c *Context) standing(b lab.Bath) (left string, exact *big.Rat, ok bool) {
-	stands := shelf.Stands(c.Book, c.batches(), b.Ref())
-	if len(stands.Usable) > 0 {
+// of is a demand for a bath at a place.
+func of(b lab.Bath, place int, unused bool, ids ...string) demand {
+	return demand{bath: b, want: shelf.Wanted{Ref: b.Ref(), Place: place, Unused: unused}, ids: ids}
+}
+
+// standing is what stands here of what is wanted: its figure, and the same in ml, nil
+// where nobody can tell; false where nothing stands here, which is said already.
+func (c *Context) standing(b lab.Bath, w shelf.Wanted) (left string, exact *big.Rat, ok bool) {
+	stands := shelf.Stands(c.Book, c.batches(), w)
+	if len(stands.Usable) > 0 && stands.Exact != nil {
 		return stands.Left, stands.Exact, true
 	}
 	pack, i, _ := c.Lab.PackOf(b.Ref())
 	if !pack.Left.Volume.Given() {
-		return "", nil, false
+		return "", nil, len(stands.Usable) > 0
 	}
 	left = c.Mix.VolumeFigure("store/"+b.Ref(), pack.Left.Volume, c.Lab.Store.At(fmt.Sprintf("pack[%d].left", i)), figure.House, "left in the store")
 	return left, pack.Left.Volume.Exact(), true
 }
 
-// short warns where no way to an amount has enough standing here; what says what it
-// is for.
-func (t *today) short(what page.Text, ways ...stock) {
-	var line page.Text
-	for _, w := range ways {
-		r, ok := t.c.Book.Get(w.wanted)
-		if !ok || r.Refused() {
-			continue
-		}
-		need := new(big.Rat).SetFloat64(unit.Snap(r.Value))
-		if r.Unit == "L" {
-			need.Mul(need, big.NewRat(1000, 1))
-		}
-		left, exact, stands := t.c.standing(w.bath)
-		switch {
-		case !stands:
-			continue
-		case exact != nil && need.Cmp(exact) <= 0:
+// height is how many baths a bath is made of, one from the other.
+func (c *Context) height(b lab.Bath) int {
+	if from, _, _, ok := mix.From(b); ok {
+		return 1 + c.height(from)
+	}
+	n := 0
+	for _, in := range c.Mix.Ingredients(b) {
+		n = max(n, 1+c.height(in.Bath))
+	}
+	return n
+}
+
+// enough warns where not enough stands here of what a piece of work wants, or of what
+// it is made from; what says what it is for. What several steps want of one bath is
+// added, unless it is poured back in between.
+func (t *today) enough(what page.Text, wanted []demand) {
+	var open []demand
+	add := func(d demand) {
+		i := slices.IndexFunc(open, func(o demand) bool { return o.want == d.want })
+		if i < 0 {
+			open = append(open, d)
 			return
-		case line != nil:
-			continue // the nearest way is named
 		}
-		line = append(page.Say(page.S("Not enough: "), page.L("mix/"+w.bath.Def().ID, w.bath.Name()), page.W(", "), page.N(w.bath.Strength), page.W(", for ")), what...)
-		line = append(line, page.W(": it wants "), page.F(w.wanted), page.W(", and "))
-		if exact == nil {
-			line = append(line, page.W("nobody has written how much stands here"))
-		} else {
-			line = append(line, page.F(left), page.W(" stands here"))
+		o := &open[i]
+		o.line = nil
+		decl := d.bath.Decl()
+		if d.stock != nil && decl != nil && decl.Use != "one-shot" { // the same bath again
+			if t.millilitres(d.ids).Cmp(t.millilitres(o.ids)) > 0 {
+				o.ids, o.stock = d.ids, d.stock
+			}
+			return
+		}
+		o.ids = append(o.ids, d.ids...)
+		if o.stock != nil && d.stock != nil {
+			o.stock.ids = append(slices.Clone(o.stock.ids), d.stock.ids...)
 		}
 	}
-	if line != nil && !slices.ContainsFunc(t.items, func(o page.Text) bool { return sameText(o, line) }) {
-		t.items = append(t.items, line)
+	for _, d := range wanted {
+		add(d)
 	}
+	for len(open) > 0 {
+		// What is made of others comes before what these take themselves.
+		top := 0
+		for i, d := range open {
+			if t.c.height(d.bath) > t.c.height(open[top].bath) {
+				top = i
+			}
+		}
+		d := open[top]
+		open = slices.Delete(open, top, top+1)
+		id := shelf.Together(t.c.Book, d.want, d.ids)
+		left, exact, stands := t.c.standing(d.bath, d.want)
+		if exact != nil && t.millilitres([]string{id}).Cmp(exact) <= 0 {
+			continue
+		}
+		line := d.line
+		if line == nil && stands {
+			line = t.tooLittle(d, what, id, left, exact)
+		}
+		next := t.madeOf(d, id)
+		for _, n := range next {
+			n.line = line
+			add(n)
+		}
+		if len(next) == 0 && line != nil {
+			t.say(line)
+		}
+	}
+}
+
+// madeOf is what goes into a bath that is made anew.
+func (t *today) madeOf(d demand, id string) []demand {
+	if d.stock != nil {
+		return []demand{*d.stock}
+	}
+	if _, _, _, ok := mix.From(d.bath); ok {
+		return nil
+	}
+	var out []demand
+	for _, in := range t.c.Mix.Ingredients(d.bath) {
+		if in.Share != nil {
+			n := of(in.Bath, 0, true)
+			n.ids = []string{shelf.PartOf(t.c.Book, d.want, n.want, id, in.Share)}
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// tooLittle is the line for a bath of which not enough stands here.
+func (t *today) tooLittle(d demand, what page.Text, id, left string, exact *big.Rat) page.Text {
+	line := page.Say(page.S("Not enough: "))
+	if exact == nil {
+		line = page.Say(page.S("How much stands here, nobody has written: "))
+	}
+	line = append(line, page.L("mix/"+d.bath.Def().ID, d.bath.Name()), page.W(", "), page.N(d.bath.Strength))
+	if d.want.Place > 0 {
+		line = append(line, page.W(", "+placeWord(d.want.Place)))
+	}
+	line = append(append(line, page.W(", for ")), what...)
+	line = append(line, page.W(": it wants "), page.F(id))
+	if exact == nil {
+		return append(line, page.W(" "), page.Inline{Kind: page.Ask, Text: "first"})
+	}
+	return append(line, page.W(", and "), page.F(left), page.W(" stands here"))
+}
+
+// millilitres is what figures come to together.
+func (t *today) millilitres(ids []string) *big.Rat {
+	sum := new(big.Rat)
+	for _, id := range ids {
+		if r, ok := t.c.Book.Get(id); ok && !r.Refused() {
+			sum.Add(sum, new(big.Rat).SetFloat64(unit.Snap(float64(capacity.Millilitres(r).Value))))
+		}
+	}
+	return sum
 }
 
 // today says what the process finds on the shelf: its baths and what they are made
@@ -155,29 +271,58 @@ func (k *processCard) today() []page.Block {
 	if !k.c.kept() {
 		return nil
 	}
-	t := &today{c: k.c, seen: map[string]bool{}}
-	for i := range k.p.Steps {
+	t := newToday(k.c)
+	for i, s := range k.p.Steps {
 		if b, ok := k.baths[i]; ok {
-			t.wants(b)
+			t.wants(b, int(s.Place), false)
 		}
 	}
-	for i, s := range k.p.Steps {
-		b, ok := k.baths[i]
-		if !ok {
-			continue
-		}
-		if d := b.Decl(); d != nil && d.Coat.Given() {
-			continue
-		}
-		for _, ch := range k.choices {
+	for _, ch := range k.choices {
+		var all []demand
+		for i, s := range k.p.Steps {
+			b, ok := k.baths[i]
+			if !ok || b.Decl() != nil && b.Decl().Coat.Given() {
+				continue
+			}
 			f := k.c.fill(b, k.vesselOf(i, s, ch))
 			if f.No != "" {
 				continue
 			}
-			t.short(page.Say(page.W("the "), page.N(f.Vessel.Name)), stock{f.Bath, f.Volume}, stock{f.From, f.Take.ID})
+			d := of(f.Bath, int(s.Place), false, f.Volume)
+			if f.From.Ref() != f.Bath.Ref() {
+				from := of(f.From, 0, false, f.Take.ID)
+				d.stock = &from
+			}
+			all = append(all, d)
+		}
+		t.enough(page.Say(page.W("the "), page.N(ch.vessel.Name)), all)
+	}
+	k.fixLonger(t)
+	return t.blocks()
+}
+
+// fixLonger notes the fixers that stand here and clear more slowly than they did
+// fresh: how long each film is fixed in them.
+func (k *processCard) fixLonger(t *today) {
+	for i, s := range k.p.Steps {
+		b, ok := k.baths[i]
+		if !ok || !s.Time.Clearing || k.any {
+			continue
+		}
+		for _, batch := range k.c.batches() {
+			if batch.Bath.Ref() != b.Ref() || !batch.Usable() || batch.Ratio.Value <= 1 {
+				continue
+			}
+			ids := k.each(func(ch choice) string {
+				if id := k.t.FixUsed(batch.ID+"/fix@"+ch.material.ID+","+k.p.ID+"."+s.ID, k.p, i, ch.material, batch.Ratio); id != "" {
+					return id
+				}
+				return k.c.word("ask", "ask first")
+			})
+			line := append(page.Say(page.S("Used fixer: ")), batchName(batch)...)
+			t.say(append(line, page.W(" clears "), page.F(batch.Clearing), page.W(": fix at least "), figs(ids), page.W(" in it")))
 		}
 	}
-	return t.blocks()
 }
 
 // boardFirst sends whoever mixes from what stands on the shelf to its board.
@@ -194,21 +339,23 @@ func (c *Context) partsToday(made lab.Bath, batches []mix.Batch) []page.Block {
 	if !c.kept() {
 		return nil
 	}
-	t := &today{c: c, seen: map[string]bool{}}
+	t := newToday(c)
 	for _, in := range c.Mix.Ingredients(made) {
-		t.wants(in.Bath)
+		t.wants(in.Bath, 0, true)
 	}
 	for _, b := range batches {
+		var all []demand
 		for _, row := range b.Rows {
-			of, wanted := row.Ing.Bath, row.Take.ID
+			part := row.Ing.Bath
 			if row.Percent.Solution != nil {
-				of = row.Percent
-				t.wants(of)
+				part = row.Percent
+				t.wants(part, 0, true)
 			}
-			if !of.Zero() && row.Take.Refused == "" {
-				t.short(page.Say(page.F(refOr(b.Fill, made.Ref()+"/made@"+b.Tag))), stock{of, wanted})
+			if !part.Zero() && row.Take.Refused == "" {
+				all = append(all, of(part, 0, true, row.Take.ID))
 			}
 		}
+		t.enough(page.Say(page.F(refOr(b.Fill, made.Ref()+"/made@"+b.Tag))), all)
 	}
 	return t.blocks()
 }
@@ -219,10 +366,10 @@ func (c *Context) drawnToday(from lab.Bath, draw mix.Draw) []page.Block {
 	if !c.kept() {
 		return nil
 	}
-	t := &today{c: c, seen: map[string]bool{}}
-	t.wants(from)
+	t := newToday(c)
+	t.wants(from, 0, false)
 	if draw.Take.Refused == "" {
-		t.short(page.Say(page.F(draw.Fill)), stock{from, draw.Take.ID})
+		t.enough(page.Say(page.F(draw.Fill)), []demand{of(from, 0, false, draw.Take.ID)})
 	}
 	return t.blocks()
 }

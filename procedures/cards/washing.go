@@ -77,7 +77,7 @@ func (c *Context) servesTable(b lab.Bath) (page.Table, bool) {
 		}
 		before := len(t.Rows)
 		for _, x := range c.capacitiesOn(b, litre, base) {
-			if x.NoWhy == "" {
+			if x.NoWhy == "" && !x.ByUses() {
 				t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Format.Name()))}, {Text: page.Say(page.S(answer))}, {Text: page.Say(page.B(x.N))}}})
 			}
 		}
