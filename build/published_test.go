@@ -21,6 +21,7 @@ import (
 	"wetside/procedures"
 	"wetside/procedures/chem"
 	"wetside/procedures/lab"
+	"wetside/procedures/rules"
 	"wetside/procedures/unit"
 	"wetside/testdata/published"
 )
@@ -168,6 +169,43 @@ func TestFormatsArePublished(t *testing.T) {
 	f.Holds("rule80_5x7", 1/value("format.odd.5x7/rolls.area"))
 	for _, id := range []string{"135-36", "120", "20x25"} {
 		require.Equal(t, 1.0, value("format."+id+"/rolls"), id)
+	}
+}
+
+// TestPairsArePublished holds the pairs that never meet against published ones, the
+// worst of each pair first; and against pairs that are none.
+func TestPairsArePublished(t *testing.T) {
+	f := published.Open(t, "apart.tsv")
+	l := loadedLab(t, nil)
+	r, problems := rules.Of(l)
+	require.Empty(t, problems)
+	kinds := func(name string) rules.Kinds {
+		if c := l.Chemical(name); c != nil {
+			return r.OfChemical(c)
+		}
+		k := r.OfName(name)
+		require.True(t, k.Any("acid", "alkali", "hypochlorite", "ammonium-salt", "sulfide", "cyanide", "thiocyanate", "glycol-or-alcohol", "iodine", "formaldehyde"), "nobody has said what %s reacts like", name)
+		return k
+	}
+	for _, id := range f.IDs() {
+		row := f.Row(id)
+		one, other, ok := strings.Cut(row.Inputs, " x ")
+		require.True(t, ok, id)
+		a, b, got := kinds(one), kinds(other), []string{}
+		for _, p := range r.Pairs {
+			if a.Any(p.These...) && b.Any(p.Those...) || b.Any(p.These...) && a.Any(p.Those...) {
+				got = append(got, p.Gives.Word)
+			}
+		}
+		if row.Text == "nothing" {
+			assert.Empty(t, got, id)
+			continue
+		}
+		assert.Contains(t, got, row.Text, id)
+	}
+	for _, c := range l.Chemicals {
+		assert.True(t, r.Said(c), "nobody has said what %s reacts like", c.ID)
+		assert.NotEmpty(t, r.Shelf(c), "%s stands nowhere", c.ID)
 	}
 }
 

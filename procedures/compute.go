@@ -214,7 +214,7 @@ type Classification struct {
 func classifications(l *lab.Lab, c *cards.Context) []Classification {
 	var out []Classification
 	for _, b := range l.Baths() {
-		out = append(out, Classification{Subject: b.Def().ID, Strength: b.Strength, Known: hazard.OfBath(l, c.Mix.Made(b))})
+		out = append(out, Classification{Subject: b.Def().ID, Strength: b.Strength, Known: hazard.OfBath(c.Mix.Rules, c.Mix.Made(b))})
 	}
 	sort.SliceStable(out, func(i, j int) bool {
 		if out[i].Subject != out[j].Subject {

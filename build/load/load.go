@@ -71,12 +71,15 @@ func Folder(fsys, library fs.FS) (*Loaded, error) {
 	}
 	r.all(true)
 	r.single("rules/formats.toml", &l.Formats, &l.Formats.Def)
-	var apart struct {
-		lab.Def
-		Apart []lab.Apart `toml:"apart"`
+	own := l.Rules
+	l.Rules = nil
+	for _, name := range []string{"groups", "apart", "spills"} {
+		book := &lab.RuleBook{}
+		r.single("rules/"+name+".toml", book, &book.Def)
+		book.Library = true
+		l.Rules = append(l.Rules, book)
 	}
-	r.single("rules/apart.toml", &apart, &apart.Def)
-	l.Apart = apart.Apart
+	l.Rules = append(l.Rules, own...)
 	l.Index()
 	if r.err != nil {
 		return nil, r.err
@@ -104,11 +107,19 @@ func (r *reader) all(library bool) {
 	definitions(r, "processes", library, false, &l.Processes, func(d *lab.Process) *lab.Def { return &d.Def })
 	definitions(r, "waste", library, false, &l.Wastes, func(d *lab.Waste) *lab.Def { return &d.Def })
 	definitions(r, "shelf", library, false, &l.Batches, func(d *lab.Batch) *lab.Def { return &d.Def })
+	definitions(r, "rules", library, false, &l.Rules, func(d *lab.RuleBook) *lab.Def { return &d.Def })
 }
 
-var folders = []string{"chemicals", "products", "solutions", "materials", "processes", "waste", "shelf", "notices", "supplier-sheets", "house-style", "issued"}
+var folders = []string{"chemicals", "products", "solutions", "materials", "processes", "waste", "shelf", "rules", "notices", "supplier-sheets", "house-style", "issued"}
+
+// Reserved reports whether a folder of that name inside a binder holds what the lab
+// itself writes.
+func Reserved(name string) bool { return known(folders, name) }
 
 var topFiles = []string{"lab.toml", "local.toml", "store.toml", "sources.toml"}
+
+// longestID is the longest that an id may be.
+const longestID = 60
 
 var goodID = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
@@ -230,7 +241,9 @@ func (r *reader) decode(name string, into any) bool {
 	}
 	tree, faults := source.Parse(name, b)
 	if tree != nil {
-		r.out.trees[name] = tree
+		if r.out.trees[name] == nil { // the program has a file of that name, too: nobody can mend that one
+			r.out.trees[name] = tree
+		}
 		if !faults.HasErrors() {
 			faults = append(faults, tree.Decode(into)...)
 		}
@@ -297,6 +310,9 @@ func definitions[T any](r *reader, folder string, library, shared bool, into *[]
 			continue
 		case !goodID.MatchString(id):
 			r.fault(name, "id", fmt.Sprintf("%q cannot be an id", id), "name the file in small letters, digits and single hyphens, for example citric-stop.toml")
+			continue
+		case len(id) > longestID: // pages are named by it, and a disk has a longest name
+			r.fault(name, "id", fmt.Sprintf("a name of %d letters is too long for an id", len(id)), fmt.Sprintf("name the file in at most %d letters; how it is called in full goes into name", longestID))
 			continue
 		}
 		key := folder + "/" + id
@@ -366,7 +382,7 @@ func (r *reader) strangeFolder(name string) {
 	if known(folders, name) {
 		return
 	}
-	hint := "definitions stand in " + strings.Join(folders[:7], ", ")
+	hint := "definitions stand in " + strings.Join(folders[:8], ", ")
 	near := source.DidYouMean(name, folders)
 	if near != "" {
 		hint = fmt.Sprintf("did you mean %q?", near)

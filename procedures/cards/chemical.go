@@ -6,6 +6,7 @@ import (
 	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
+	"wetside/procedures/rules"
 	"wetside/procedures/unit"
 )
 
@@ -63,10 +64,10 @@ func (c *Context) housed() []*lab.Chemical {
 }
 
 func (c *Context) chemicalCard(d *lab.Chemical, used []string) page.Page {
-	known := hazard.OfChemical(c.Lab, d)
+	known := hazard.OfChemical(c.Mix.Rules, d)
 	p := page.Page{ID: "chemical/" + d.ID, Kind: "chemical", KindLine: "Chemical sheet", Title: capital(d.Name), Was: wasIDs("chemical/", d.Was)}
-	if d.Group != "" {
-		p.Lead = page.Say(page.N(d.Group))
+	if shelf := c.Mix.Rules.Shelf(d); shelf != "" {
+		p.Lead = page.Say(page.N(shelf))
 	}
 	p.Before = beforeJob(hazard.Weigh, known)
 	if d.Keep == "never" {
@@ -116,8 +117,16 @@ func (c *Context) chemicalCard(d *lab.Chemical, used []string) page.Page {
 		}
 		p.Tables = append(p.Tables, l)
 	}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("use a pack without its name, its date and the supplier’s sheet"))}}}
+	never := page.List{}
+	for _, m := range c.Mix.Rules.Never([]rules.Kinds{c.Mix.Rules.OfChemical(d)}, true) {
+		never.Items = append(never.Items, page.Say(page.N(c.meetLine(m))))
+	}
+	never.Items = append(never.Items, page.Say(page.W("use a pack without its name, its date and the supplier’s sheet")))
+	p.Never = []page.Block{never}
 	var holes []page.Hole
+	if !c.Mix.Rules.Said(d) {
+		holes = unsaidHoles([]string{d.Name})
+	}
 	for _, name := range known.Missing {
 		holes = append(holes, page.Hole{What: "the hazards of " + name, Until: "full precautions", Key: "[hazards] classes in " + d.File + ", from section 2 of the supplier’s sheet"})
 	}

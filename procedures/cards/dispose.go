@@ -25,7 +25,7 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 	p := page.Page{ID: "dispose/" + w.ID, Kind: "dispose", KindLine: "Where it goes", Title: capital(w.Name), Was: wasIDs("dispose/", w.Was)}
 	baths := waste.Baths(c.Lab, w.ID)
 	route := waste.OfRoute(c.Mix, w, baths)
-	p.Lead = page.Say(page.N(capital(route.Words())))
+	p.Lead = page.Say(page.N(capital(routeWords(route))))
 	// Onto what is in a drum already everything else is poured. One card a drum, on
 	// its own route's page, names all that goes in and says what every route does.
 	together := []*lab.Waste{w}
@@ -74,6 +74,12 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 	}
 	p.Before = append(p.Before, ready)
 
+	var kept []lab.Bath
+	if route.Drain != "" {
+		kept = slices.Clone(baths)
+		kept = slices.DeleteFunc(kept, func(b lab.Bath) bool { return !waste.Concentrate(c.Lab, b) })
+		baths = slices.DeleteFunc(slices.Clone(baths), func(b lab.Bath) bool { return waste.Concentrate(c.Lab, b) })
+	}
 	t := page.Table{ID: "what", Caption: caption, Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("strengths"))}}
 	for i := 0; i < len(baths); {
 		k := i
@@ -85,6 +91,13 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 	}
 	if len(t.Rows) > 0 {
 		p.Do = append(p.Do, t)
+	}
+	if len(kept) > 0 {
+		l := page.List{Label: page.Say(page.W("not down the drain: the permit speaks of what was worked in"))}
+		for _, b := range kept {
+			l.Items = append(l.Items, append(c.bathName(b), page.W(": "), page.Inline{Kind: page.Ask, Text: "first"}))
+		}
+		p.Do = append(p.Do, l)
 	}
 	facts := page.List{}
 	for _, r := range together {
@@ -116,9 +129,9 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("No bath of this binder names this route."))})
 	}
 
-	never := append([]string{}, w.Never...)
+	never := c.neverLines(waste.NeverWith(c.Mix, w))
 	if w.Drum != "" {
-		never = waste.NeverIn(c.Mix, w.Drum)
+		never = c.neverLines(waste.NeverIn(c.Mix, w.Drum))
 	}
 	lines := page.List{Lines: true}
 	enter := func(n string) { lines.Items = append(lines.Items, page.Say(page.S("Never "), page.N(n))) }
@@ -165,6 +178,7 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 			holes = append(holes, page.Hole{What: "the number of " + r.Name + " in the list of wastes", Until: "ask the collector", Key: "code in " + r.File})
 		}
 	}
+	holes = append(holes, unsaidHoles(c.Mix.Rules.Unsaid(inDrum...))...)
 	p.Foot = c.foot(w.Def, holes)
 	c.wasteVerdicts(w, route, drain)
 	if card == w {
@@ -176,7 +190,7 @@ func (c *Context) disposeCard(w *lab.Waste) page.Page {
 // wasteVerdicts enters where a route leads and, where it may not go down a
 // drain, the refusal.
 func (c *Context) wasteVerdicts(w *lab.Waste, route waste.Route, drain waste.Permit) {
-	v := figure.Verdict{ID: "dispose." + w.ID + "/route", Answer: route.Words(), Because: []string{drain.Why("drain")}, Source: "common practice, no source: without a written permit everything goes to a drum"}
+	v := figure.Verdict{ID: "dispose." + w.ID + "/route", Answer: routeWords(route), Because: []string{drain.Why("drain")}, Source: "common practice, no source: without a written permit everything goes to a drum"}
 	if w.Drum != "" {
 		v.Because = append(v.Because, "its drum is written: drum in "+w.File)
 	}
@@ -184,7 +198,7 @@ func (c *Context) wasteVerdicts(w *lab.Waste, route waste.Route, drain waste.Per
 		v.Because = append(v.Because, w.Why)
 	}
 	for _, n := range route.Not {
-		v.Limits = append(v.Limits, "not the drum for "+n.Drum+": "+n.Why)
+		v.Limits = append(v.Limits, notDrum(n))
 	}
 	c.Book.EnterVerdict(v)
 	if route.Drain != "" {
@@ -226,8 +240,16 @@ func apartBoard(c *Context) []page.Page {
 	c.gateVerdicts()
 	p := page.Page{ID: "board/never-together", Kind: "board", KindLine: "At the drums, at the shelf, at the sink", Title: "Never together"}
 	t := page.Table{ID: "pairs", Head: []page.Text{page.Say(page.W("this")), page.Say(page.W("never meets")), page.Say(page.W("or else"))}, Caption: page.Say(page.S("Pairs that never meet"), page.W(", in a jug, in a drum, on a shelf"))}
-	for _, a := range waste.Pairs(c.Lab) {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.S(capital(a.These)))}, {Text: page.Say(page.S(a.Those))}, {Text: page.Say(page.N(capital(a.Why)))}}})
+	r := c.Mix.Rules
+	for _, a := range r.Pairs {
+		if !r.Here(a.These) || a.Never == "" && !r.Here(a.Those) {
+			continue
+		}
+		other := page.Say(page.S(r.Such(a.Those)))
+		if a.Never != "" {
+			other = page.Say(page.W("never "), page.S(a.Never))
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.S(capital(r.Such(a.These))))}, {Text: other}, {Text: page.Say(page.N(capital(a.Reason())))}}})
 	}
 	if len(t.Rows) > 0 {
 		p.Do = append(p.Do, t)

@@ -90,7 +90,7 @@ func (c *Context) drumLabel(id string) page.Page {
 		p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Nothing enters this drum until somebody has said what."))}}}
 	}
 	p.Do = []page.Block{l}
-	p.Never = neverBlock(waste.NeverIn(c.Mix, id), []page.Text{page.Say(page.W("fill it above the line, or close a cap that should vent"))})
+	p.Never = neverBlock(append(c.deadliest(waste.NeverIn(c.Mix, id)), "fill it above the line, or close a cap that should vent"), nil)
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
 	return p
 }

@@ -102,7 +102,7 @@ func (c *Context) known(b lab.Bath) hazard.Known {
 	if k, ok := c.knownBy[b.Ref()]; ok {
 		return k
 	}
-	k := hazard.OfBath(c.Lab, c.Mix.Made(b))
+	k := hazard.OfBath(c.Mix.Rules, c.Mix.Made(b))
 	for _, p := range c.Lab.Processes {
 		for i, s := range p.Steps {
 			if s.Caution == "" || s.Bath == "" {

@@ -44,7 +44,7 @@ func (c *Context) protectCard(s subject) page.Page {
 		page.Say(page.W("work in thin gloves that have had a splash")), page.Say(page.W("touch the face, the phone or a door with wet gloves")), page.Say(page.W("trust a dust mask against gas")),
 	}}}
 	p.Why = []page.Block{hazardBlock(all)}
-	p.Foot = c.foot(s.def, nil)
+	p.Foot = c.foot(s.def, unsaidHoles(all.Unsaid))
 	return p
 }
 

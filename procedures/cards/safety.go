@@ -76,9 +76,9 @@ func (c *Context) spent(b lab.Bath) page.Text {
 }
 
 func (c *Context) routeText(r waste.Route) page.Text {
-	words := page.Inline(page.N(r.Words()))
+	words := page.Inline(page.N(routeWords(r)))
 	if r.Waste != nil {
-		words = page.L("dispose/"+r.Waste.ID, r.Words())
+		words = page.L("dispose/"+r.Waste.ID, routeWords(r))
 	}
 	return page.Say(words)
 }
@@ -94,6 +94,14 @@ func (c *Context) routeOf(id string) page.Text {
 
 // spentPara is the last line of a card's work.
 func (c *Context) spentPara(b lab.Bath) page.Block {
+	if waste.Concentrate(c.Lab, b) {
+		for _, made := range c.Lab.Baths() { // a permit for the drain speaks of the bath alone
+			if from, _, _, ok := made.From(); ok && from.Ref() == b.Ref() && waste.Of(c.Mix, made).Drain != "" {
+				t := append(page.Say(page.S("When it is spent"), page.W(", "), page.N(made.Strength), page.W(": ")), c.spent(made)...)
+				return page.Para{Text: append(append(t, page.W("; a rest of "), page.N(b.Strength), page.W(": ")), c.spent(b)...)}
+			}
+		}
+	}
 	return page.Para{Text: append(page.Say(page.S("When it is spent"), page.W(": ")), c.spent(b)...)}
 }
 

@@ -8,8 +8,8 @@ import (
 	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
+	"wetside/procedures/rules"
 	"wetside/procedures/unit"
-	"wetside/procedures/waste"
 )
 
 // signCards makes what is read from afar: the letters of the trays, the tag for
@@ -132,13 +132,14 @@ func (c *Context) shelves() []page.Page {
 	groups := map[string][]*lab.Chemical{}
 	var order []string
 	for _, d := range c.housed() {
-		if d.Group == "" || d.Keep == "never" {
+		shelf := c.Mix.Rules.Shelf(d)
+		if shelf == "" || d.Keep == "never" {
 			continue
 		}
-		if groups[d.Group] == nil {
-			order = append(order, d.Group)
+		if groups[shelf] == nil {
+			order = append(order, shelf)
 		}
-		groups[d.Group] = append(groups[d.Group], d)
+		groups[shelf] = append(groups[shelf], d)
 	}
 	slices.Sort(order)
 	var out []page.Page
@@ -152,8 +153,14 @@ func (c *Context) shelves() []page.Page {
 		p.Before = []page.Block{page.List{Items: []page.Text{page.Say(page.W("Here: "), page.N(strings.Join(stands, ", ")), page.W("."))}}}
 		p.Do = []page.Block{page.Sign{Form: "shelf", Letters: capital(group)}}
 		beside := page.List{}
-		for _, a := range waste.Beside(c.Lab, list) {
-			beside.Items = append(beside.Items, page.Say(page.W("beside "), page.N(a.What), page.W(": "), page.N(a.Why)))
+		var kinds []rules.Kinds
+		for _, d := range list {
+			kinds = append(kinds, c.Mix.Rules.OfChemical(d))
+		}
+		for _, m := range c.Mix.Rules.Never(kinds, true) {
+			if m.Never == "" {
+				beside.Items = append(beside.Items, page.Say(page.W("beside "), page.N(c.Mix.Rules.Side(m.Other)), page.W(": "), page.N(reasons(m.Pairs))))
+			}
 		}
 		if len(beside.Items) == 0 {
 			beside.Items = append(beside.Items, page.Say(page.W("beside food, or above eye level")))

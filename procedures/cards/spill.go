@@ -22,48 +22,6 @@ func spillCards(c *Context) []page.Page {
 	return out
 }
 
-type spillRule struct {
-	group, name string
-	small       string
-	treated     string // in its place, where the lab has a permit to treat waste
-	powder      string
-	never       []string
-}
-
-// spillRules are what the trade does by kind of substance: common practice, no
-// source. A rule holds for a group of chemicals or a piece of a name.
-var spillRules = []spillRule{
-	{group: "oxidiser", small: "sand or a mineral absorbent, then wipe with plenty of water until no trace is left.", powder: "a dry plastic scoop, no broom, into a jug of water.",
-		never: []string{"use sawdust, paper or a vacuum cleaner, or leave a cloth lying on it: fire", "let glycol or alcohol near it: fire", "put solid sulfite on it: fire"}},
-	{group: "acids", small: "a mineral absorbent from the rim inwards, into a bag, then wipe with plenty of water.", treated: "sodium hydrogencarbonate from the rim until the fizzing stops, then wipe.",
-		powder: "scoop it up dry, no broom, then wipe with water.", never: []string{"let it run towards fixer, sulfite or their drum"}},
-	{group: "alkalis, strong", small: "absorb, then wipe with plenty of water until pH paper stays green.", powder: "scoop it up dry, no broom: with little water it boils. Then plenty of water.", never: []string{"pour acid on it: it spatters"}},
-	{group: "organic reducers", small: "absorb, then wipe twice.", never: []string{"let it dry on the floor: the dust makes the allergy"}},
-	{group: "thiosulfates", small: "absorb, then mop with clean water.", never: []string{"leave crystals to dry", "mop it into a bucket that had bleach in it"}},
-	{name: "selen", small: "a mineral absorbent, into a bag, extract on."},
-}
-
-// rulesFor are the rules that hold for what is spilt, the strictest first. An acid
-// that stands with sulfite or fixer is no acid to be fizzed away.
-func rulesFor(known hazard.Known) []spillRule {
-	var out []spillRule
-	for _, r := range spillRules {
-		if has(known, r.group, r.name) && !(r.group == "acids" && len(known.Gives()) > 0) {
-			out = append(out, r)
-		}
-	}
-	return out
-}
-
-func has(known hazard.Known, group, name string) bool {
-	for _, p := range known.Parts {
-		if group != "" && strings.HasPrefix(p.Group, group) || name != "" && strings.Contains(strings.ToLower(p.Name), name) {
-			return true
-		}
-	}
-	return false
-}
-
 func (c *Context) spillCard(s subject) page.Page {
 	p := page.Page{ID: "spill/" + s.def.ID, Kind: "spill", KindLine: "If it is spilt", Title: capital(s.name), Lead: page.Say(page.W("spilt, splashed, swallowed, breathed")), Role: roleOf(s.role)}
 	known := c.knownOf(s.strengths)
@@ -95,9 +53,9 @@ func (c *Context) spillCard(s subject) page.Page {
 		if known.Status == hazard.Unknown {
 			dust = "nobody has looked up what is in it: touch nothing, ask."
 		}
-		for _, r := range rulesFor(known) {
-			if r.powder != "" {
-				dust = r.powder
+		for _, r := range c.Mix.Rules.SpillsOf(known.Kinds) {
+			if r.Powder != "" {
+				dust = r.Powder
 				break
 			}
 		}
@@ -115,7 +73,7 @@ func (c *Context) spillCard(s subject) page.Page {
 // wipedUp says where what was wiped up goes. A permit for the drain speaks of the
 // spent bath, not of cloths and absorbent.
 func (c *Context) wipedUp(b lab.Bath) page.Text {
-	if waste.Of(c.Mix, b).Drain != "" {
+	if w := c.Lab.WasteRoute(waste.IDOf(b)); w != nil && w.Drain != "" {
 		return page.Say(page.W("into a closed bag: "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
 	return c.spent(b)
@@ -150,11 +108,11 @@ func (c *Context) smallSpill(known hazard.Known) string {
 	if known.Status == hazard.Unknown {
 		return "nobody has looked up what is in it: a mineral absorbent, touch nothing, ask."
 	}
-	if rules := rulesFor(known); len(rules) > 0 {
-		if t := rules[0].treated; t != "" && waste.PermitOf(c.Lab, "treat").Ref != "" {
+	if list := c.Mix.Rules.SpillsOf(known.Kinds); len(list) > 0 {
+		if t := list[0].Treated; t != "" && waste.PermitOf(c.Lab, "treat").Ref != "" {
 			return t
 		}
-		return rules[0].small
+		return list[0].Small
 	}
 	return "absorb, wipe twice with water."
 }
@@ -165,16 +123,19 @@ func (c *Context) spillNevers(known hazard.Known) []page.Text {
 	say := func(s string) {
 		if !seen[s] {
 			seen[s] = true
-			out = append(out, page.Say(page.W(s)))
+			out = append(out, page.Say(page.N(s)))
 		}
 	}
-	for _, r := range rulesFor(known) {
-		for _, n := range r.never {
+	for _, r := range c.Mix.Rules.SpillsOf(known.Kinds) {
+		for _, n := range r.Never {
 			say(n)
 		}
 	}
-	for _, g := range known.Gives() {
-		say("let " + g.With + " near it: " + g.Gas)
+	for _, m := range c.Mix.Rules.GasWith(known.Kinds) {
+		say("let " + c.Mix.Rules.Side(m.Other) + " near it: " + reasons(m.Pairs))
+	}
+	for _, name := range known.Unsaid {
+		say("let anything near it: nobody has said what " + name + " reacts like")
 	}
 	say("rinse it down the drain")
 	say("pour another bath on it")

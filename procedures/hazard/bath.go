@@ -10,6 +10,7 @@ import (
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
+	"wetside/procedures/rules"
 	"wetside/procedures/unit"
 )
 
@@ -40,11 +41,19 @@ type Known struct {
 	Parts []Part
 	// Asked is what the lab's own cautions say; what to wear is never less.
 	Asked []Asked
+	// Unsaid names what is in no group of the rules: nobody has said what it reacts
+	// like.
+	Unsaid []string
+	// Kinds is what it is by the rules: itself, and everything in it together.
+	Kinds rules.Kinds
+
+	rules *rules.Rules
 }
 
 // Part is one substance of a bath.
 type Part struct {
-	Name, Group string
+	Name  string
+	Kinds rules.Kinds
 	// Clear: somebody looked, and it is not classified; Origin is who says so.
 	Clear  bool
 	Origin figure.Origin
@@ -103,12 +112,12 @@ const vapourFrom = 1
 
 // OfBath gathers the hazards of everything in a bath, and what the lab's own
 // cautions say of it.
-func OfBath(l *lab.Lab, made *mix.Made) Known {
-	var k Known
-	k.Status = None
+func OfBath(r *rules.Rules, made *mix.Made) Known {
+	l := r.Lab
+	k := Known{Status: None, Kinds: r.OfBath(made.Bath), Unsaid: r.Unsaid(made.Bath), rules: r}
 	dust := weighed(l, made.Bath)
 	for _, c := range made.Contents {
-		part := Part{Name: c.Chemical.Name, Group: c.Chemical.Group, Dust: dust[c.Chemical],
+		part := Part{Name: c.Chemical.Name, Kinds: r.OfChemical(c.Chemical), Dust: dust[c.Chemical],
 			Vapour: c.Chemical.Volatile && float64(c.Conc.High) >= vapourFrom*10*float64(made.Density.Low)}
 		if c.Product != nil && c.Product.Hazards != nil && c.Product.Hazards.Classes != nil {
 			k.Parts = parts(k.Parts, part) // the supplier has classified the whole; its gases come from what is in it
@@ -120,9 +129,9 @@ func OfBath(l *lab.Lab, made *mix.Made) Known {
 		if p.Product == nil {
 			continue
 		}
-		k.add(l, p.Product.Def, Part{Name: p.Product.Name, Dust: !p.Product.Density.Given()}, p.Product.Hazards)
+		k.add(l, p.Product.Def, Part{Name: p.Product.Name, Kinds: r.OfID(p.Product.ID), Dust: !p.Product.Density.Given()}, p.Product.Hazards)
 		for _, name := range l.Others(p.Product) { // what is no chemical of ours may give off gas by its name
-			k.Parts = parts(k.Parts, Part{Name: name, Group: lab.GroupOf(name)})
+			k.Parts = parts(k.Parts, Part{Name: name, Kinds: r.OfName(name)})
 		}
 	}
 	k.extreme(l, made.Bath, "its pH")
@@ -219,7 +228,7 @@ func (k *Known) extreme(l *lab.Lab, b lab.Bath, whose string) {
 		}
 		return
 	}
-	if q.Low() > 2 && q.High() < 11.5 {
+	if !rules.Strong(q) {
 		return
 	}
 	c, ok := ClassNamed("Skin Corr. 1")
@@ -232,7 +241,7 @@ func (k *Known) extreme(l *lab.Lab, b lab.Bath, whose string) {
 
 // madeFrom are the baths that a bath is diluted from or poured together from.
 func madeFrom(l *lab.Lab, b lab.Bath) []lab.Bath {
-	if from, _, _, ok := mix.From(b); ok {
+	if from, _, _, ok := b.From(); ok {
 		return []lab.Bath{from}
 	}
 	if b.Solution == nil {
@@ -248,13 +257,16 @@ func madeFrom(l *lab.Lab, b lab.Bath) []lab.Bath {
 }
 
 // OfChemical gathers the hazards of a substance as it comes.
-func OfChemical(l *lab.Lab, c *lab.Chemical) Known {
-	k := Known{Status: None}
+func OfChemical(r *rules.Rules, c *lab.Chemical) Known {
+	k := Known{Status: None, rules: r}
 	dust := len(c.Forms) == 0
 	for _, f := range c.Forms {
 		dust = dust || !Liquid(f)
 	}
-	k.chemical(l, c, Part{Name: c.Name, Group: c.Group, Dust: dust, Vapour: c.Volatile})
+	if !r.Said(c) {
+		k.Unsaid = []string{c.Name}
+	}
+	k.chemical(r.Lab, c, Part{Name: c.Name, Kinds: r.OfChemical(c), Dust: dust, Vapour: c.Volatile})
 	k.finish()
 	return k
 }
@@ -383,6 +395,13 @@ func (k *Known) finish() {
 	sort.SliceStable(k.Elsewhere, func(i, j int) bool { return rank[k.Elsewhere[i].Class.Word] < rank[k.Elsewhere[j].Class.Word] })
 	sort.SliceStable(k.Parts, func(i, j int) bool { return k.Parts[i].Name < k.Parts[j].Name })
 	sort.SliceStable(k.Extra, func(i, j int) bool { return k.Extra[i].Code < k.Extra[j].Code })
+	if k.rules != nil {
+		kinds := []rules.Kinds{k.Kinds}
+		for _, p := range k.Parts {
+			kinds = append(kinds, p.Kinds)
+		}
+		k.Kinds = k.rules.Together(kinds...)
+	}
 	switch {
 	case len(k.Missing) > 0:
 		k.Status = Unknown
@@ -551,6 +570,9 @@ func Merge(all ...Known) Known {
 	out := Known{Status: None}
 	missing := map[string]bool{}
 	for _, k := range all {
+		if k.rules != nil {
+			out.rules, out.Kinds = k.rules, k.rules.Together(out.Kinds, k.Kinds)
+		}
 		for _, f := range k.Classes {
 			out.Classes = found(out.Classes, f)
 		}
@@ -566,6 +588,11 @@ func Merge(all ...Known) Known {
 		for _, a := range k.Asked {
 			if !slices.ContainsFunc(out.Asked, func(o Asked) bool { return o.Job == a.Job && o.Text == a.Text }) {
 				out.Asked = append(out.Asked, a)
+			}
+		}
+		for _, name := range k.Unsaid {
+			if !slices.Contains(out.Unsaid, name) {
+				out.Unsaid = append(out.Unsaid, name)
 			}
 		}
 		for _, m := range k.Missing {

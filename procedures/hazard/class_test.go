@@ -72,7 +72,7 @@ func TestLabelsOfSubstances(t *testing.T) {
 		t.Run(r.Inputs, func(t *testing.T) {
 			_, words, ok := strings.Cut(r.Inputs, ": ")
 			require.True(t, ok)
-			k := OfChemical(&lab.Lab{}, chemical("x", looked(strings.Split(words, ", "))))
+			k := of(&lab.Lab{}, chemical("x", looked(strings.Split(words, ", "))))
 			require.Len(t, k.Classes, len(strings.Split(words, ", ")), "a word that the table does not have")
 			want := strings.Split(strings.ReplaceAll(r.Text, "none", ""), "; ")
 			require.Equal(t, want[0], k.Signal(), r.Source)
@@ -120,7 +120,7 @@ func TestCovers(t *testing.T) {
 		{"piles up strongly covers piles up", []string{"PBT", "vPvB", "PMT"}, []string{"Strongly accumulates in the environment and living organisms including in humans.", "Can cause long-lasting and diffuse contamination of water resources."}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			require.Equal(t, c.statements, OfChemical(&lab.Lab{}, chemical("x", looked(c.classes))).Statements())
+			require.Equal(t, c.statements, of(&lab.Lab{}, chemical("x", looked(c.classes))).Statements())
 		})
 	}
 }

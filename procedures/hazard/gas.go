@@ -18,33 +18,24 @@ func (g Gas) Words() string {
 	return withOrigin(g.Gas+" with "+g.With+": "+strings.Join(g.From, ", "), g.Origin)
 }
 
-// releases are the gases that substances of the darkroom give off, by the
-// substance's group or by a piece of its name. Sulfites: international chemical
-// safety card 1134, opened, and EUH031; the rest from memory.
-var releases = []struct {
-	group, name, with, gas string
-	by                     figure.Origin
-}{
-	{"sulfites", "", "acid", "sulfur dioxide", figure.Handbook},
-	{"thiosulfates", "", "acid", "sulfur dioxide", figure.Memory},
-	{"", "sulfide", "acid", "hydrogen sulfide", figure.Memory},
-	{"", "selen", "acid", "hydrogen selenide", figure.Memory},
-	{"", "hypochlorite", "acid", "chlorine", figure.Memory},
-	{"", "cyanide", "hot or strong acid", "hydrogen cyanide", figure.Memory},
-	{"", "thiocyanate", "hot or strong acid", "hydrogen cyanide", figure.Memory},
-	{"", "ammonium", "strong alkali", "ammonia", figure.Memory},
-}
-
-// Gives lists the gases, those that acid drives out first.
+// Gives lists the gases, those that kill first. What only several parts together
+// give off comes from the mixture.
 func (k Known) Gives() []Gas {
+	if k.rules == nil {
+		return nil
+	}
 	var out []Gas
-	for _, r := range releases {
+	for _, pair := range k.rules.Gases(k.Kinds) {
+		g := Gas{pair.Gives.Word, k.rules.Side(pair.Those), nil, pair.Origin}
 		for _, p := range k.Parts {
-			if r.group != "" && p.Group != r.group || r.name != "" && !strings.Contains(strings.ToLower(p.Name), r.name) {
-				continue
+			if p.Kinds.Any(pair.These...) {
+				g.From = append(g.From, p.Name)
 			}
-			out = gas(out, Gas{r.gas, r.with, []string{p.Name}, r.by})
 		}
+		if g.From == nil {
+			g.From = []string{k.rules.Side(pair.These)}
+		}
+		out = gas(out, g)
 	}
 	return out
 }
@@ -64,7 +55,7 @@ func gas(list []Gas, g Gas) []Gas {
 func (k Known) Alkalis() []string {
 	var out []string
 	for _, p := range k.Parts {
-		if strings.HasPrefix(p.Group, "alkalis") {
+		if p.Kinds.Any("alkali") {
 			out = append(out, p.Name)
 		}
 	}

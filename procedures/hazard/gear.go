@@ -281,6 +281,9 @@ func (k Known) extract(job Job, unknown string, out *[]Item) {
 	if len(gases) > 0 {
 		because, told = strings.Join(gases, "; "), true
 	}
+	if !told && len(k.Unsaid) > 0 {
+		because, told = "nobody has said what it reacts like: "+strings.Join(k.Unsaid, ", "), true
+	}
 	for _, f := range k.Extra {
 		if !told && (f.Code == "EUH031" || f.Code == "EUH032") {
 			because, told = "gives off gas with acid: "+f.Names(), true

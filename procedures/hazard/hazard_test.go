@@ -1,11 +1,13 @@
 package hazard
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"wetside/procedures/lab"
+	"wetside/procedures/rules"
 	"wetside/procedures/unit"
 )
 
@@ -13,6 +15,26 @@ func chemical(name string, h *lab.Hazards) *lab.Chemical {
 	c := &lab.Chemical{Name: name, Hazards: h}
 	c.ID, c.File = name, "chemicals/"+name+".toml"
 	return c
+}
+
+// of is what is known of a chemical by the rules of a lab and one more: somebody has
+// said that it reacts with nothing in particular.
+func of(l *lab.Lab, c *lab.Chemical) Known {
+	with := *l
+	with.Rules = append(with.Rules, &lab.RuleBook{Groups: map[string]*lab.Group{"quiet": {Name: "quiet", Names: []string{c.Name}}}})
+	r, _ := rules.Of(&with)
+	return OfChemical(r, c)
+}
+
+// TestUnsaidAsksForTheExtract: a substance of which nobody has said what it reacts
+// like may give off a gas.
+func TestUnsaidAsksForTheExtract(t *testing.T) {
+	r, _ := rules.Of(&lab.Lab{})
+	k := Merge(of(&lab.Lab{}, chemical("quiet", looked([]string{}))), OfChemical(r, chemical("strange", looked([]string{}))))
+	require.Equal(t, []string{"strange"}, k.Unsaid)
+	for _, job := range []Job{Weigh, Dilute, Work, Spilled, Away} {
+		require.Contains(t, Gear(job, k), Item{Word: map[bool]string{false: "extract on", true: "extract on, or outside"}[job == Away], Because: "nobody has said what it reacts like: strange"})
+	}
 }
 
 func looked(classes []string, extra ...string) *lab.Hazards {
@@ -39,7 +61,7 @@ func TestSilenceIsNeverSafety(t *testing.T) {
 		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Carried, "Danger", []string{"goggles", "gloves", "FFP3 dust mask", "apron", "extract on"}, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			k := OfChemical(l, chemical("x", c.hazards))
+			k := of(l, chemical("x", c.hazards))
 			require.Equal(t, c.status, k.Status)
 			require.Equal(t, c.signal, k.Signal())
 			var words []string
@@ -85,7 +107,7 @@ func TestPackSheet(t *testing.T) {
 			l := &lab.Lab{Chemicals: []*lab.Chemical{acid}}
 			l.Store.Packs = []lab.Pack{{Of: "acid.pure", Sheet: &lab.PackSheet{Classes: c.sheet}}}
 			l.Index()
-			k := OfChemical(l, acid)
+			k := of(l, acid)
 			var words []string
 			for _, f := range k.Classes {
 				words = append(words, f.Class.Word)
@@ -100,8 +122,8 @@ func TestPackSheet(t *testing.T) {
 // nothing known is lost.
 func TestMergeKeepsEverything(t *testing.T) {
 	l := &lab.Lab{}
-	known := OfChemical(l, chemical("known", looked([]string{"Eye Dam. 1"}, "EUH031")))
-	unknown := OfChemical(l, chemical("unknown", nil))
+	known := of(l, chemical("known", looked([]string{"Eye Dam. 1"}, "EUH031")))
+	unknown := of(l, chemical("unknown", nil))
 	both := Merge(known, unknown, known)
 	require.Equal(t, Unknown, both.Status)
 	require.True(t, both.Has("Eye Dam. 1"))
@@ -128,7 +150,7 @@ func TestClassTable(t *testing.T) {
 // away nothing that another asks for.
 func TestUnknownKeepsWhatIsKnown(t *testing.T) {
 	l := &lab.Lab{}
-	k := Merge(OfChemical(l, chemical("burns", looked([]string{"Skin Corr. 1A"}))), OfChemical(l, chemical("strange", nil)))
+	k := Merge(of(l, chemical("burns", looked([]string{"Skin Corr. 1A"}))), of(l, chemical("strange", nil)))
 	require.Equal(t, Unknown, k.Status)
 	words := map[string]string{}
 	for _, i := range Gear(Weigh, k) {
@@ -141,27 +163,29 @@ func TestUnknownKeepsWhatIsKnown(t *testing.T) {
 // TestTellingReason: every item names the class that tells most, whatever was
 // found first, and which sort to take.
 func TestTellingReason(t *testing.T) {
-	l := &lab.Lab{}
+	l := &lab.Lab{Rules: []*lab.RuleBook{{
+		Groups: map[string]*lab.Group{"acid": {Name: "acid"}, "sulfite": {Name: "sulfite", Names: []string{"sodium sulfite"}}, "alkali": {Name: "alkali", Names: []string{"soda"}}},
+		Apart:  []lab.Apart{{These: []string{"sulfite"}, Those: []string{"acid"}, Gives: "sulfur dioxide", Extract: true}},
+	}}}
 	sulfite := chemical("sodium sulfite", looked([]string{}, "EUH031"))
-	sulfite.Group, sulfite.Origin = "sulfites", lab.Origins{"all": "memory"}
+	sulfite.Origin = lab.Origins{"all": "memory"}
 	soda := chemical("soda", looked([]string{"Eye Irrit. 2"}))
-	soda.Group = "alkalis, mild"
 	for _, c := range []struct {
 		job           Job
 		known         Known
 		word, because string
 		kind          string
 	}{
-		{Weigh, OfChemical(l, chemical("agent", looked([]string{"Acute Tox. 4 (oral)", "Skin Sens. 1", "STOT RE 2"}))), "gloves", "may cause an allergic skin reaction (Skin Sens. 1): agent", "nitrile, EN ISO 374-1"},
-		{Weigh, OfChemical(l, chemical("agent", looked([]string{"Acute Tox. 4 (oral)", "Skin Sens. 1"}))), "FFP2 dust mask", "may cause an allergic skin reaction (Skin Sens. 1): agent", "EN 149"},
-		{Weigh, OfChemical(l, chemical("borax", looked([]string{"Repr. 1B (FD)", "Eye Irrit. 2"}))), "FFP3 dust mask", "may damage fertility, may damage the unborn child (Repr. 1B (FD)): borax", "no gas"},
-		{Weigh, Merge(OfChemical(l, sulfite), OfChemical(l, chemical("acid", looked([]string{"STOT SE 3 (respiratory)"})))), "extract on", "sulfur dioxide with acid: sodium sulfite", ""},
-		{Weigh, OfChemical(l, chemical("x", looked([]string{"Eye Irrit. 2", "Eye Dam. 1"}))), "goggles", "causes serious eye damage (Eye Dam. 1): x", "tight"},
-		{Dilute, OfChemical(l, soda), "face shield above a litre", "alkali: soda", "more than a litre"},
-		{Dilute, OfChemical(l, chemical("x", looked([]string{"Eye Dam. 1"}))), "face shield above a litre", "causes serious eye damage (Eye Dam. 1): x", "more than a litre"},
-		{Away, OfChemical(l, chemical("x", looked([]string{}))), "extract on, or outside", "good practice: nobody knows all that was poured there before", ""},
-		{Spilled, OfChemical(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "FFP2 dust mask for powder", "may cause an allergic skin reaction (Skin Sens. 1): x", "EN 149"},
-		{Work, OfChemical(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "gloves", "may cause an allergic skin reaction (Skin Sens. 1): x", "changed at once"},
+		{Weigh, of(l, chemical("agent", looked([]string{"Acute Tox. 4 (oral)", "Skin Sens. 1", "STOT RE 2"}))), "gloves", "may cause an allergic skin reaction (Skin Sens. 1): agent", "nitrile, EN ISO 374-1"},
+		{Weigh, of(l, chemical("agent", looked([]string{"Acute Tox. 4 (oral)", "Skin Sens. 1"}))), "FFP2 dust mask", "may cause an allergic skin reaction (Skin Sens. 1): agent", "EN 149"},
+		{Weigh, of(l, chemical("borax", looked([]string{"Repr. 1B (FD)", "Eye Irrit. 2"}))), "FFP3 dust mask", "may damage fertility, may damage the unborn child (Repr. 1B (FD)): borax", "no gas"},
+		{Weigh, Merge(of(l, sulfite), of(l, chemical("acid", looked([]string{"STOT SE 3 (respiratory)"})))), "extract on", "sulfur dioxide with acid: sodium sulfite", ""},
+		{Weigh, of(l, chemical("x", looked([]string{"Eye Irrit. 2", "Eye Dam. 1"}))), "goggles", "causes serious eye damage (Eye Dam. 1): x", "tight"},
+		{Dilute, of(l, soda), "face shield above a litre", "alkali: soda", "more than a litre"},
+		{Dilute, of(l, chemical("x", looked([]string{"Eye Dam. 1"}))), "face shield above a litre", "causes serious eye damage (Eye Dam. 1): x", "more than a litre"},
+		{Away, of(l, chemical("x", looked([]string{}))), "extract on, or outside", "good practice: nobody knows all that was poured there before", ""},
+		{Spilled, of(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "FFP2 dust mask for powder", "may cause an allergic skin reaction (Skin Sens. 1): x", "EN 149"},
+		{Work, of(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "gloves", "may cause an allergic skin reaction (Skin Sens. 1): x", "changed at once"},
 	} {
 		t.Run(string(c.job)+" "+c.word, func(t *testing.T) {
 			for _, i := range Gear(c.job, c.known) {
@@ -193,7 +217,7 @@ func TestSuperfluousStatements(t *testing.T) {
 		{"unborn child and fertility are two matters", []string{"Repr. 1B (D)", "Repr. 2 (f)", "Repr. 2 (d)"}, []string{"May damage the unborn child.", "Suspected of damaging fertility."}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			k := OfChemical(l, chemical("x", looked(c.classes)))
+			k := of(l, chemical("x", looked(c.classes)))
 			require.Equal(t, c.statements, k.Statements())
 			require.Len(t, k.Classes, len(c.classes))
 		})
@@ -217,9 +241,47 @@ func TestNamesKeepTheirOrigin(t *testing.T) {
 	sure.Origin = lab.Origins{"all": "standard"}
 	weak := chemical("sulfite", looked([]string{}, "EUH031"))
 	weak.Origin = lab.Origins{"all": "memory"}
-	k := Merge(OfChemical(l, sure), OfChemical(l, weak))
+	k := Merge(of(l, sure), of(l, weak))
 	require.Equal(t, "metabisulfite, sulfite (memory)", k.Extra[0].Names())
 	looked, remembered := k.Clear()
 	require.Equal(t, "metabisulfite", looked)
 	require.Equal(t, "sulfite", remembered)
+}
+
+// TestGasesTogether: what gives off one gas with one thing stands in one line, by the
+// weakest word among them; another gas in another.
+func TestGasesTogether(t *testing.T) {
+	l := &lab.Lab{Rules: []*lab.RuleBook{{
+		Groups: map[string]*lab.Group{"acid": {Name: "acid", About: true}, "sulfite": {Name: "sulfite", Names: []string{"white", "grey"}}, "fixer": {Name: "fixer", Names: []string{"hypo"}}, "green": {Name: "green", Names: []string{"hypo"}}},
+		Apart: []lab.Apart{
+			{These: []string{"sulfite"}, Those: []string{"acid"}, Gives: "sulfur dioxide", Extract: true},
+			{These: []string{"fixer"}, Those: []string{"acid"}, Gives: "sulfur dioxide", Extract: true},
+			{These: []string{"green"}, Those: []string{"acid"}, Gives: "chlorine", Extract: true},
+			{These: []string{"sulfite"}, Those: []string{"acid"}, Gives: "ammonia"},
+		},
+	}}}
+	k := Merge(of(l, chemical("white", looked([]string{}))), of(l, chemical("grey", looked([]string{}))), of(l, chemical("hypo", looked([]string{}))))
+	var lines []string
+	for _, g := range k.Gives() {
+		lines = append(lines, g.Words())
+	}
+	require.Equal(t, []string{"chlorine with acid: hypo", "sulfur dioxide with acid: grey, white, hypo"}, lines)
+}
+
+// TestOneVapour: a single volatile liquid is enough for the extract.
+func TestOneVapour(t *testing.T) {
+	c := chemical("vinegar", looked([]string{"Skin Corr. 1A"}))
+	c.Volatile = true
+	require.Contains(t, Gear(Work, of(&lab.Lab{}, c)), Item{Word: "extract on", Because: "gives off vapour: vinegar"})
+}
+
+// TestAskedForAJob: what a caution asks for at the scale is not asked for at the tray.
+func TestAskedForAJob(t *testing.T) {
+	k := of(&lab.Lab{}, chemical("x", looked([]string{}))).With(Weigh, "take tongs")
+	has := func(job Job) bool {
+		return slices.ContainsFunc(Gear(job, k), func(i Item) bool { return i.Word == "tongs" })
+	}
+	require.True(t, has(Weigh))
+	require.False(t, has(Work))
+	require.True(t, slices.ContainsFunc(Gear(Work, k.With("", "take tongs")), func(i Item) bool { return i.Word == "tongs" }))
 }

@@ -98,28 +98,18 @@ func (l *Lab) contained(name string) (ref string, known bool) {
 		return name, true
 	}
 	for _, c := range l.Chemicals {
-		if strings.EqualFold(c.Name, name) {
+		if NameKey(c.Name) == NameKey(name) {
 			return c.ID, true
 		}
 	}
 	return "", false
 }
 
-// kin are the groups that a chemical's name tells by a word in it, where nobody has
-// written a file for it.
-var kin = []struct{ word, group string }{
-	{"thiosulfate", "thiosulfates"}, {"thiosulphate", "thiosulfates"}, {"sulfite", "sulfites"}, {"sulphite", "sulfites"},
-	{"hydroxide", "alkalis, strong"}, {"carbonate", "alkalis, mild"}, {" acid", "acids"},
-}
-
-// GroupOf is the group that the name of a substance tells by itself, else empty.
-func GroupOf(name string) string {
-	for _, k := range kin {
-		if strings.Contains(strings.ToLower(name), k.word) {
-			return k.group
-		}
-	}
-	return ""
+// NameKey is a name of a substance for comparing: in small letters, single spaces,
+// one spelling of sulfur, without what stands in brackets behind it.
+func NameKey(name string) string {
+	name, _, _ = strings.Cut(strings.ToLower(name), " (")
+	return strings.Join(strings.Fields(strings.ReplaceAll(name, "sulph", "sulf")), " ")
 }
 
 // contains checks the composition of a product.

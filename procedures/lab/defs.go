@@ -13,7 +13,6 @@ import (
 type Chemical struct {
 	Def
 	Name    string           `toml:"name"`
-	Group   string           `toml:"group"`
 	Forms   map[string]*Form `toml:"form"`
 	Hazards *Hazards         `toml:"hazards"`
 	Note    string           `toml:"note"`
@@ -454,6 +453,8 @@ type Waste struct {
 	Apart   []Apart `toml:"apart"`
 	// Drain says how it goes down the foul drain once that is permitted.
 	Drain string `toml:"drain"`
+	// Alone: nothing else goes into its drum.
+	Alone bool `toml:"alone"`
 }
 
 // StepKey is the key of a step in its list.

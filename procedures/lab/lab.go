@@ -24,8 +24,8 @@ type Lab struct {
 	Wastes    []*Waste
 	Batches   []*Batch
 	Formats   FormatTable
-	// Apart lists the pairs that never meet anywhere.
-	Apart []Apart
+	// Rules are the books of rules: the program's, then the lab's own.
+	Rules []*RuleBook
 	// Broken names definitions that are there but could not be read, by
 	// reference; what refers to them raises nothing more.
 	Broken map[string]bool

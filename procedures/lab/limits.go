@@ -212,12 +212,5 @@ type Drum struct {
 	Note  string                     `toml:"note"`
 }
 
-// Apart is a pair that never meets.
-type Apart struct {
-	These string `toml:"these"`
-	Those string `toml:"those"`
-	Why   string `toml:"why"`
-}
-
 // Serving are the answers to whether a material needs or may have a bath.
 var Serving = []string{"always", "never", "if wanted", "after hardener"}

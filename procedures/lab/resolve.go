@@ -205,7 +205,7 @@ func (l *Lab) Bath(ref string, at figure.Where) (Bath, []Problem) {
 		if id == "" {
 			return Bath{}, []Problem{{At: at, Code: "missing", What: "this does not say of what", Hint: `write a name with its strength or form, for example "film-developer.stock" or "borax.decahydrate"`}}
 		}
-		return Bath{}, []Problem{{At: at, Code: "reference", What: "there is no chemical, product or solution " + quoted(id), Hint: Near(id, l.names(), "write its definition in chemicals/, products/ or solutions/, or correct the name")}}
+		return Bath{}, []Problem{{At: at, Code: "reference", What: "there is no chemical, product or solution " + quoted(id), Hint: Near(id, l.Names(), "write its definition in chemicals/, products/ or solutions/, or correct the name")}}
 	}
 	if strength == "" {
 		switch {
@@ -270,7 +270,8 @@ func (l *Lab) FormatOf(m *Material, id string) (Format, figure.Where, bool) {
 	return f, l.Formats.At("format." + id), ok
 }
 
-func (l *Lab) names() []string {
+// Names lists the ids of chemicals, products and solutions.
+func (l *Lab) Names() []string {
 	var names []string
 	for _, c := range l.Chemicals {
 		names = append(names, c.ID)
@@ -310,4 +311,35 @@ func list(names []string) string {
 		names = append(append([]string{}, names[:40]...), "…")
 	}
 	return strings.Join(names, ", ")
+}
+
+// orWords offers some words, each in quotes.
+func orWords(words []string) string {
+	out := make([]string, len(words))
+	for i, w := range words {
+		out[i] = quoted(w)
+	}
+	if n := len(out); n > 1 {
+		return strings.Join(out[:n-1], ", ") + " or " + out[n-1]
+	}
+	return strings.Join(out, "")
+}
+
+// From returns the strength that a strength is diluted from and the key that
+// says how; ok is false for what is made by steps or supplied.
+func (b Bath) From() (from Bath, dil unit.Dilution, key string, ok bool) {
+	s := b.Decl()
+	made := Supplied
+	if b.Solution != nil {
+		made = b.Solution.MadeStrength()
+	}
+	if b.Strength == made || s == nil {
+		return Bath{}, unit.Dilution{}, "", false
+	}
+	from = b
+	from.Strength = made
+	if s.From != "" {
+		from.Strength = s.From
+	}
+	return from, s.Dilute, "strength." + b.Strength + ".dilute", true
 }

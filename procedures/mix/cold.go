@@ -72,7 +72,7 @@ func points(c Content) []point {
 // whose solubility nobody has written, at two temperatures at least, is left out.
 func (m *Mixer) ColdShelf(made *Made) []Cold {
 	shelf := m.Lab.Place.House.ColdestShelf
-	if _, _, _, diluted := From(made.Bath); diluted { // what is diluted stands in the warm
+	if _, _, _, diluted := made.Bath.From(); diluted { // what is diluted stands in the warm
 		return nil
 	}
 	if made.Bath.Product != nil { // its supplier knows what else keeps it clear

@@ -6,6 +6,7 @@ import (
 
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
+	"wetside/procedures/rules"
 	"wetside/procedures/unit"
 )
 
@@ -13,6 +14,7 @@ import (
 // ledger.
 type Mixer struct {
 	Lab   *lab.Lab
+	Rules *rules.Rules
 	Bench *Bench
 	Book  *figure.Ledger
 	made  map[string]*Made
@@ -21,9 +23,10 @@ type Mixer struct {
 	costs   map[string]costed
 }
 
-// New prepares a mixer.
+// New prepares a mixer. What cannot be so in the rules is a problem of rules.Of.
 func New(l *lab.Lab, bench *Bench, book *figure.Ledger) *Mixer {
-	m := &Mixer{Lab: l, Bench: bench, Book: book, made: map[string]*Made{}, percent: map[string][]lab.Bath{}, costs: map[string]costed{}}
+	r, _ := rules.Of(l)
+	m := &Mixer{Lab: l, Rules: r, Bench: bench, Book: book, made: map[string]*Made{}, percent: map[string][]lab.Bath{}, costs: map[string]costed{}}
 	for _, s := range l.Solutions {
 		if s.Dissolve == nil {
 			continue
@@ -78,32 +81,13 @@ func (m *Mixer) parts(d lab.Def, key string, dil unit.Dilution) (a, b figure.Fig
 	return a, b
 }
 
-// From returns the strength that a strength is diluted from and the key that
-// says how; ok is false for what is made by steps or supplied.
-func From(b lab.Bath) (from lab.Bath, dil unit.Dilution, key string, ok bool) {
-	s := b.Decl()
-	made := lab.Supplied
-	if b.Solution != nil {
-		made = b.Solution.MadeStrength()
-	}
-	if b.Strength == made || s == nil {
-		return lab.Bath{}, unit.Dilution{}, "", false
-	}
-	from = b
-	from.Strength = made
-	if s.From != "" {
-		from.Strength = s.From
-	}
-	return from, s.Dilute, "strength." + b.Strength + ".dilute", true
-}
-
 // Made expands a strength. Declarations must have passed lab.Check.
 func (m *Mixer) Made(b lab.Bath) *Made {
 	if have, ok := m.made[b.Ref()]; ok {
 		return have
 	}
 	var out *Made
-	if from, dil, key, ok := From(b); ok {
+	if from, dil, key, ok := b.From(); ok {
 		out = m.dilute(b, from, dil, key)
 	} else if b.Solution != nil {
 		out = m.mixed(b)

@@ -186,7 +186,7 @@ func isWhole(s *lab.Solution) bool {
 func (m *Mixer) refuseBurning(out *Batch) {
 	for i := range out.Rows {
 		row := &out.Rows[i]
-		if !burning(row.Ing.Chemical) || row.Take.Refused != "" {
+		if !m.burning(row.Ing.Chemical) || row.Take.Refused != "" {
 			continue
 		}
 		r, ok := m.Book.Get(row.Take.ID)
@@ -204,12 +204,13 @@ func (m *Mixer) refuseBurning(out *Batch) {
 
 // burning reports a substance onto which no water may be poured: a strong alkali
 // or acid, or one that burns as it comes.
-func burning(c *lab.Chemical) bool {
-	if c == nil || !strings.HasPrefix(c.Group, "alkalis") && !strings.HasPrefix(c.Group, "acids") {
+func (m *Mixer) burning(c *lab.Chemical) bool {
+	if c == nil {
 		return false
 	}
-	strong := strings.HasSuffix(c.Group, ", strong")
-	if c.Hazards != nil {
+	kinds := m.Rules.OfChemical(c)
+	strong := kinds.Any("alkali-strong", "acid-strong")
+	if kinds.Any("alkali", "acid") && c.Hazards != nil {
 		for _, word := range c.Hazards.Classes {
 			strong = strong || strings.HasPrefix(word, "Skin Corr.")
 		}
@@ -533,7 +534,7 @@ type Draw struct {
 // to the next above it where the nearest would be less than least, what the pieces
 // in it need (nil: nobody has said what they need).
 func (m *Mixer) Draw(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, fillName string, least *big.Rat) (Draw, bool) {
-	from, dil, key, ok := From(b)
+	from, dil, key, ok := b.From()
 	if !ok {
 		return Draw{}, false
 	}
@@ -559,11 +560,11 @@ func (m *Mixer) Draw(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Wh
 // Straight works out what it would take to skip the strength in between: from
 // what is made or bought, straight into the vessel. Mostly it shows why not.
 func (m *Mixer) Straight(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, fillName string) (Draw, bool) {
-	from, second, key2, ok := From(b)
+	from, second, key2, ok := b.From()
 	if !ok {
 		return Draw{}, false
 	}
-	first, dil, key1, ok := From(from)
+	first, dil, key1, ok := from.From()
 	if !ok || dil.None() || second.None() {
 		return Draw{}, false
 	}
@@ -737,7 +738,7 @@ func (m *Mixer) currency() string {
 func (m *Mixer) costOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 	no := figure.Figure[unit.Money]{}
 	id := b.Ref() + "/cost"
-	if from, dil, key, ok := From(b); ok {
+	if from, dil, key, ok := b.From(); ok {
 		before, why := m.CostOf(from)
 		if why != "" {
 			return no, why
@@ -908,7 +909,7 @@ func (m *Mixer) Makes(b lab.Bath, batch unit.Quantity[unit.Volume]) unit.Quantit
 	}
 	share := big.NewRat(1, 1)
 	for at := b; ; {
-		from, dil, _, ok := From(at)
+		from, dil, _, ok := at.From()
 		if !ok {
 			break
 		}
@@ -1009,7 +1010,7 @@ func (m *Mixer) Chain(first, second unit.Dilution) string {
 
 // Largest works out A5: the largest volume of a dilution that a rest makes.
 func (m *Mixer) Largest(b lab.Bath, left figure.Figure[unit.Volume], tag string) string {
-	_, dil, key, ok := From(b)
+	_, dil, key, ok := b.From()
 	if !ok || dil.None() {
 		return ""
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wetside/procedures/lab"
+	"wetside/procedures/rules"
 )
 
 // permits demands that a permit is one: the reference of something in writing,
@@ -51,14 +52,11 @@ func Check(l *lab.Lab) []lab.Problem {
 		if _, ok := l.Place.Drums[w.Drum]; w.Drum != "" && len(drums) > 0 && !ok {
 			out = append(out, lab.Problem{At: w.At("drum"), Code: "reference", What: fmt.Sprintf("there is no drum %q", w.Drum), Hint: lab.Near(w.Drum, drums, fmt.Sprintf("write [drum.%s] with holds in lab.toml", w.Drum))})
 		}
-		for i, a := range w.Apart {
-			if a.These == "" || a.Those == "" || a.Why == "" {
-				out = append(out, lab.Problem{At: w.At(fmt.Sprintf("apart[%d]", i)), Code: "missing", What: "a pair that never meets, without one of its halves or the reason", Hint: `write these = "…", those = "…" and why = "…"`})
-			}
-		}
 	}
 	out = append(out, permits(l)...)
-	out = append(out, together(l)...)
+	r, bad := rules.Of(l)
+	out = append(out, bad...)
+	out = append(out, together(r)...)
 	for _, id := range drums {
 		at := l.Place.At("drum." + id)
 		switch d := l.Place.Drums[id]; {

@@ -4,13 +4,13 @@
 package waste
 
 import (
-	"slices"
 	"sort"
 	"strings"
 
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
+	"wetside/procedures/rules"
 	"wetside/procedures/unit"
 )
 
@@ -86,40 +86,16 @@ type Route struct {
 	Not []Not
 }
 
-// Not is a drum that something must stay out of.
-type Not struct{ Drum, Why string }
+// Not is a drum that something must stay out of: because of some pairs, what kills
+// first, or because the drum takes nothing else.
+type Not struct {
+	Drum  string
+	Why   []rules.Pair
+	Alone bool
+}
 
 // Ask reports that somebody has to be asked first.
 func (r Route) Ask() bool { return r.Drum == "" && r.Drain == "" }
-
-// Words is the answer in a line.
-func (r Route) Words() string {
-	switch {
-	case r.Drum != "":
-		return "to the drum for " + r.Drum
-	case r.Drain != "":
-		return "down the foul drain: " + r.Drain + "; permit " + r.Ref
-	}
-	// Naming one drum that it must not go into would read as leave for the others.
-	out := "to a drum of its own: ask first; into no drum of this room"
-	var whys []string
-	for _, n := range r.Not {
-		for _, why := range strings.Split(n.Why, "; ") {
-			first, _, _ := strings.Cut(why, ",")
-			if first, _, _ = strings.Cut(first, ":"); !slices.Contains(whys, first) {
-				whys = append(whys, first)
-			}
-		}
-	}
-	if len(whys) == 0 {
-		return out
-	}
-	slices.SortStableFunc(whys, func(a, b string) int { return deadly(b) - deadly(a) })
-	if len(whys) > 2 {
-		whys = append(whys[:2], "more")
-	}
-	return out + " (with what stands there: " + strings.Join(whys, ", ") + ")"
-}
 
 // DrumName is a drum in words.
 func DrumName(l *lab.Lab, id string) string {
@@ -137,9 +113,33 @@ func IDOf(b lab.Bath) string {
 	return b.Product.Waste
 }
 
-// Of says where a bath goes when it is spent.
+// Of says where a bath goes when it is spent. A permit for the drain speaks of what was
+// worked in, not of the concentrate that it is diluted from.
 func Of(m *mix.Mixer, b lab.Bath) Route {
-	return OfRoute(m, m.Lab.WasteRoute(IDOf(b)), []lab.Bath{b})
+	w := m.Lab.WasteRoute(IDOf(b))
+	r := OfRoute(m, w, []lab.Bath{b})
+	if r.Drain != "" && Concentrate(m.Lab, b) {
+		r.Drain, r.Ref = "", ""
+	}
+	return r
+}
+
+// Concentrate reports a strength from which others are diluted, and in which no process
+// works.
+func Concentrate(l *lab.Lab, b lab.Bath) bool {
+	for _, p := range l.Processes {
+		for i, s := range p.Steps {
+			if in, bad := l.Bath(s.Bath, p.At(lab.StepKey(i))); s.Bath != "" && len(bad) == 0 && in.Ref() == b.Ref() {
+				return false
+			}
+		}
+	}
+	for _, other := range l.Baths() {
+		if from, _, _, ok := other.From(); ok && from.Ref() == b.Ref() {
+			return true
+		}
+	}
+	return false
 }
 
 // OfRoute says where the baths of one route go.
@@ -153,10 +153,10 @@ func OfRoute(m *mix.Mixer, w *lab.Waste, baths []lab.Bath) Route {
 		r.Drain, r.Ref = w.Drain, p.Ref
 		return r
 	}
-	mine := partsOf(m.Lab, baths)
+	mine := m.Rules.OfBath(baths...)
 	for _, id := range Drums(m.Lab) {
-		if why := keepsOut(m, id, mine); why != "" {
-			r.Not = append(r.Not, Not{DrumName(m.Lab, id), why})
+		if why, alone := keepsOut(m, id, mine); len(why) > 0 || alone {
+			r.Not = append(r.Not, Not{DrumName(m.Lab, id), why, alone})
 		}
 	}
 	return r
@@ -183,16 +183,6 @@ func Baths(l *lab.Lab, id string) []lab.Bath {
 		if IDOf(b) == id && id != "" {
 			out = append(out, b)
 		}
-	}
-	return out
-}
-
-// Pairs lists what never meets: the general pairs, then those of the lab's own
-// routes.
-func Pairs(l *lab.Lab) []lab.Apart {
-	out := append([]lab.Apart{}, l.Apart...)
-	for _, w := range l.Wastes {
-		out = append(out, w.Apart...)
 	}
 	return out
 }

@@ -8,11 +8,12 @@ import (
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
+	"wetside/procedures/rules"
 	"wetside/procedures/unit"
 )
 
-func chemical(id, name, group string) *lab.Chemical {
-	c := &lab.Chemical{Name: name, Group: group, Forms: map[string]*lab.Form{"pure": {Formula: "none"}}}
+func chemical(id, name string) *lab.Chemical {
+	c := &lab.Chemical{Name: name, Forms: map[string]*lab.Form{"pure": {Formula: "none"}}}
 	c.ID, c.File = id, "chemicals/"+id+".toml"
 	return c
 }
@@ -36,8 +37,8 @@ func route(id string, w lab.Waste) *lab.Waste {
 func room(permit map[string]string) *mix.Mixer {
 	l := &lab.Lab{
 		Chemicals: []*lab.Chemical{
-			chemical("sulfite", "sodium sulfite", "sulfites"), chemical("hypo", "ammonium thiosulfate", "thiosulfates"),
-			chemical("citric", "citric acid", "acids, weak"), chemical("salt", "common salt", "neutral solids"), chemical("lye", "sodium hydroxide", "alkalis, strong"),
+			chemical("sulfite", "sodium sulfite"), chemical("hypo", "ammonium thiosulfate"),
+			chemical("citric", "citric acid"), chemical("salt", "common salt"), chemical("lye", "sodium hydroxide"),
 		},
 		Solutions: []*lab.Solution{
 			solution("developer", "developers", "sulfite"), solution("fixer", "silver", "hypo"),
@@ -45,11 +46,23 @@ func room(permit map[string]string) *mix.Mixer {
 		},
 		Wastes: []*lab.Waste{
 			route("developers", lab.Waste{Name: "used developers", Drum: "developers"}),
-			route("silver", lab.Waste{Name: "silver", Drum: "silver", Never: []string{"a drain", "strong alkali: ammonia"}}),
+			route("silver", lab.Waste{Name: "silver", Drum: "silver", Never: []string{"a drain"}}),
 			route("stops", lab.Waste{Name: "stop baths"}),
 			route("rinse", lab.Waste{Name: "last washes", Drain: "with plenty of water"}),
 		},
-		Apart: []lab.Apart{{These: "sulfite or fixer", Those: "acid", Why: "sulfur dioxide"}, {These: "fixer", Those: "concentrated sulfuric acid", Why: "sulfur"}},
+		Rules: []*lab.RuleBook{{
+			Groups: map[string]*lab.Group{
+				"sulfites": {Name: "sulfite", Members: []string{"sulfite"}}, "fixers": {Name: "fixer", Members: []string{"hypo"}}, "acid": {Name: "acid", Members: []string{"citric"}},
+				"alkalis": {Name: "strong alkali", Members: []string{"lye"}}, "iodine": {Name: "iodine"}, "bleach": {Name: "household bleach", About: true},
+			},
+			Apart: []lab.Apart{
+				{These: []string{"fixers"}, Those: []string{"bleach"}, Gives: "heat"},
+				{These: []string{"sulfites", "fixers"}, Those: []string{"acid"}, Gives: "sulfur dioxide"},
+				{These: []string{"fixers"}, Those: []string{"alkalis"}, Gives: "ammonia", Note: "it smells"},
+				{These: []string{"fixers"}, Those: []string{"iodine"}, Gives: "heat"},
+				{These: []string{"fixers"}, Those: []string{"acid"}, Gives: "explosive", Note: "crystals", Concentrate: true},
+			},
+		}},
 		Local: lab.Local{Permit: lab.Permits{Drain: permit["drain"], Treat: permit["treat"]}},
 	}
 	l.Index()
@@ -61,105 +74,83 @@ func room(permit map[string]string) *mix.Mixer {
 // its file says of a drain, until a permit is recorded; what it must not meet is
 // worked out from what is in it.
 func TestStrictest(t *testing.T) {
-	const own = "to a drum of its own: ask first; into no drum of this room"
 	for _, c := range []struct {
-		name, bath string
-		permit     map[string]string
-		words      string
-		ask        bool
+		name, bath  string
+		permit      map[string]string
+		drum, drain string
+		not         []string
 	}{
-		{"a drum", "developer", nil, "to the drum for developers", false},
-		{"acid, no drum", "stop", nil, own + " (with what stands there: sulfur dioxide)", true},
-		{"salt meets nothing", "brine", nil, own, true},
-		{"a line of the drum's own names it", "alkali", nil, own + " (with what stands there: ammonia)", true},
-		{"no route at all", "lost", nil, own, true},
-		{"a drain that nobody has asked for", "last", nil, own, true},
-		{"a drain that was refused", "last", map[string]string{"drain": "none"}, own, true},
-		{"a drain under a permit", "last", map[string]string{"drain": "letter 12"}, "down the foul drain: with plenty of water; permit letter 12", false},
-		{"a permit opens no drain for what has none written", "stop", map[string]string{"drain": "letter 12"}, own + " (with what stands there: sulfur dioxide)", true},
+		{"a drum", "developer", nil, "developers", "", nil},
+		{"acid, no drum", "stop", nil, "", "", []string{"developers: sulfur dioxide", "silver: sulfur dioxide"}},
+		{"salt meets nothing", "brine", nil, "", "", nil},
+		{"alkali stays out of the fixer only", "alkali", nil, "", "", []string{"silver: ammonia, it smells"}},
+		{"no route at all", "lost", nil, "", "", nil},
+		{"a drain that nobody has asked for", "last", nil, "", "", nil},
+		{"a drain that was refused", "last", map[string]string{"drain": "none"}, "", "", nil},
+		{"a drain under a permit", "last", map[string]string{"drain": "letter 12"}, "", "with plenty of water", nil},
+		{"a permit opens no drain for what has none written", "stop", map[string]string{"drain": "letter 12"}, "", "", []string{"developers: sulfur dioxide", "silver: sulfur dioxide"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			m := room(c.permit)
 			r := Of(m, lab.Bath{Solution: m.Lab.Solution(c.bath), Strength: "stock"})
-			require.Equal(t, c.words, r.Words())
-			require.Equal(t, c.ask, r.Ask())
+			require.Equal(t, c.drum, r.Drum)
+			require.Equal(t, c.drain, r.Drain)
+			require.Equal(t, c.drum == "" && c.drain == "", r.Ask())
+			var not []string
+			for _, n := range r.Not {
+				require.Len(t, n.Why, 1)
+				not = append(not, n.Drum+": "+n.Why[0].Reason())
+			}
+			require.Equal(t, c.not, not)
 		})
 	}
 }
 
 // TestNeverIn: a drum keeps out what its routes name and the other half of every
-// pair, once.
+// pair, once, as far as the other half may stand in the lab.
 func TestNeverIn(t *testing.T) {
+	meets := func(n Never, r *rules.Rules) []string {
+		var out []string
+		for _, m := range n.Meets {
+			out = append(out, r.Side(m.Other)+": "+m.Pairs[0].Reason())
+		}
+		return out
+	}
 	m := room(nil)
-	require.Equal(t, []string{"let acid meet it: sulfur dioxide"}, NeverIn(m, "developers"))
-	require.Equal(t, []string{"strong alkali: ammonia", "let acid meet it: sulfur dioxide", "let concentrated sulfuric acid meet it: sulfur", "a drain"}, NeverIn(m, "silver"))
+	require.Equal(t, []string{"acid: sulfur dioxide"}, meets(NeverIn(m, "developers"), m.Rules))
+	silver := NeverIn(m, "silver")
+	require.Equal(t, []string{"acid: sulfur dioxide", "strong alkali: ammonia, it smells", "household bleach: heat"}, meets(silver, m.Rules))
+	require.Equal(t, []string{"a drain"}, silver.Lines)
+	require.False(t, silver.Alone)
+	require.Equal(t, []string{"sulfite or fixer: sulfur dioxide", "fixer: ammonia, it smells"}, meets(NeverWith(m, m.Lab.WasteRoute("stops")), m.Rules))
 }
 
-// TestEnter: what two lines say in the same words of one substance becomes one
-// line; nothing that only shares a word with another is lost, and no reason is.
-func TestEnter(t *testing.T) {
-	for _, c := range []struct {
-		name string
-		in   []line
-		out  []line
-	}{
-		{"the same twice", []line{{"pour it down a drain", ""}, {"Pour it down a drain", ""}}, []line{{"pour it down a drain", ""}}},
-		{"a reason beside none", []line{{"pour it down a drain", ""}, {"pour it down a drain", "poisons water life"}}, []line{{"pour it down a drain", "poisons water life"}}},
-		{"one of a list", []line{{"let acid or a stop bath meet it", "hydrogen sulfide"}, {"let acid meet it", "sulfur dioxide, and sulfur"}}, []line{{"let acid or a stop bath meet it", "hydrogen sulfide; sulfur dioxide, and sulfur"}}},
-		{"one sort of acid stands for itself", []line{{"let sulfuric acid meet it", "heat"}, {"let acid meet it", "sulfur dioxide"}}, []line{{"let sulfuric acid meet it", "heat"}, {"let acid meet it", "sulfur dioxide"}}},
-		{"a mixture is no acid", []line{{"let strong alkali meet it", "ammonia"}, {"let thiourea with alkali meet it", "hydrogen sulfide"}}, []line{{"let strong alkali meet it", "ammonia"}, {"let thiourea with alkali meet it", "hydrogen sulfide"}}},
-		{"bleach is not acid bleach", []line{{"let acid, acid bleach or a stop bath meet it", "sulfur dioxide"}, {"let household bleach meet it", "chloramines"}}, []line{{"let acid, acid bleach or a stop bath meet it", "sulfur dioxide"}, {"let household bleach meet it", "chloramines"}}},
-		{"the longer of two reasons that begin alike", []line{{"let acid meet it", "sulfur dioxide"}, {"let acid meet it", "sulfur dioxide, sulfur"}}, []line{{"let acid meet it", "sulfur dioxide, sulfur"}}},
-		{"no reason is cut", []line{{"let alkali meet it", "heat"}, {"let alkali meet it", "ammonia, and with silver on standing an explosive"}}, []line{{"let alkali meet it", "heat; ammonia, and with silver on standing an explosive"}}},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			var got []line
-			for _, l := range c.in {
-				got = enter(got, l)
-			}
-			require.Equal(t, c.out, got)
-		})
-	}
+// TestAlone: a drum that takes nothing else takes nothing else, though nothing would
+// happen.
+func TestAlone(t *testing.T) {
+	m := room(nil)
+	m.Lab.WasteRoute("silver").Alone = true
+	r := Of(m, lab.Bath{Solution: m.Lab.Solution("brine"), Strength: "stock"})
+	require.Len(t, r.Not, 1)
+	require.True(t, r.Not[0].Alone)
+	require.True(t, NeverIn(m, "silver").Alone)
+	require.Empty(t, Check(m.Lab))
+	m.Lab.WasteRoute("rinse").Drum, m.Lab.WasteRoute("rinse").Drain = "silver", ""
+	got := Check(m.Lab)
+	require.Len(t, got, 1)
+	require.Equal(t, "apart", got[0].Code)
 }
 
-// TestDeadly: what kills is read before what stinks, what has no reason last.
-func TestDeadly(t *testing.T) {
-	require.Greater(t, deadly("heat; ammonia, and with silver on standing an explosive"), deadly("sulfur dioxide"))
-	require.Greater(t, deadly("hydrogen cyanide"), deadly("heat"))
-	require.Greater(t, deadly("heat"), deadly(""))
-}
-
-// TestWhole: of a mixture a bath must have every part that is a substance.
-func TestWhole(t *testing.T) {
-	ammonia, alkali := part{"ammonia solution", "alkalis, weak"}, part{"sodium hydroxide", "alkalis, strong"}
-	require.True(t, whole("silver with ammonia and strong alkali", []part{ammonia, alkali}))
-	require.False(t, whole("silver with ammonia and strong alkali", []part{alkali}))
-	require.True(t, named("silver with ammonia and strong alkali", []part{alkali}), "on a shelf any part will do")
-	require.False(t, whole("standing or drying out", []part{alkali}))
-	require.True(t, nameless("standing or drying out"))
-}
-
-// TestNamed: which words of a rule speak of a bath.
-func TestNamed(t *testing.T) {
-	citric := []part{{"citric acid", "acids, weak"}}
-	for _, c := range []struct {
-		side string
-		bath []part
-		is   bool
-	}{
-		{"any acid", citric, true},
-		{"strong acids", citric, true},
-		{"concentrated sulfuric acid", citric, false},
-		{"citric acid", citric, true},
-		{"an alkali", []part{{"borax", "alkalis, mild"}}, true},
-		{"strong alkali", []part{{"borax", "alkalis, mild"}}, false},
-		{"strong alkali", []part{{"sodium hydroxide", "alkalis, strong"}}, true},
-		{"permanganate crystals", []part{{"potassium permanganate", "oxidiser permanganate, alone"}}, true},
-		{"household bleach", citric, false},
-		{"", citric, false},
-	} {
-		require.Equal(t, c.is, named(c.side, c.bath), c.side)
-	}
+// TestTogether: two routes whose baths never meet cannot share a drum; a bath that is
+// both sides by itself has come to rest.
+func TestTogether(t *testing.T) {
+	m := room(nil)
+	m.Lab.WasteRoute("stops").Drum = "silver"
+	got := Check(m.Lab)
+	require.Len(t, got, 2, "acid and alkali, each with the fixer")
+	require.Contains(t, got[0].What+got[1].What, "which never meet: sulfur dioxide")
+	m.Lab.Solution("fixer").Steps = append(m.Lab.Solution("fixer").Steps, lab.Step{Add: "citric.pure"}, lab.Step{Add: "lye.pure"})
+	require.Empty(t, Check(m.Lab))
 }
 
 // TestFull: the fill line is nine tenths of the drum, rounded down.
@@ -180,16 +171,25 @@ func TestCheck(t *testing.T) {
 	m := room(nil)
 	require.Empty(t, Check(m.Lab))
 	m.Lab.Place.Drums = map[string]lab.Drum{"silver": {Holds: unit.MustParse[unit.Volume]("120 L")}, "empty": {}, "none": {Holds: unit.MustParse[unit.Volume]("0 L")}}
-	m.Lab.Wastes = append(m.Lab.Wastes, route("odd", lab.Waste{Drum: "silver", Drain: "away", Apart: []lab.Apart{{These: "a"}}}))
+	m.Lab.Wastes = append(m.Lab.Wastes, route("odd", lab.Waste{Drum: "silver", Drain: "away", Apart: []lab.Apart{{These: []string{"hypo"}}}}))
 	var codes []string
 	for _, p := range Check(m.Lab) {
 		require.NotEmpty(t, p.Hint)
 		codes = append(codes, p.Code+" "+p.At.File+" "+p.At.Key)
 	}
 	require.Equal(t, []string{
-		"reference waste/developers.toml drum", "missing waste/odd.toml ", "shape waste/odd.toml drain", "missing waste/odd.toml apart[0]",
-		"permit waste/odd.toml drain", "missing  drum.empty", "range  drum.none.holds",
+		"reference waste/developers.toml drum", "missing waste/odd.toml ", "shape waste/odd.toml drain",
+		"permit waste/odd.toml drain", "missing waste/odd.toml apart[0]", "missing waste/odd.toml apart[0]", "missing  drum.empty", "range  drum.none.holds",
 	}, codes)
+}
+
+// TestOneDrum: with a single drum in the lab a route to another is a fault, too.
+func TestOneDrum(t *testing.T) {
+	m := room(nil)
+	m.Lab.Place.Drums = map[string]lab.Drum{"silver": {Holds: unit.MustParse[unit.Volume]("20 L")}}
+	got := Check(m.Lab)
+	require.Len(t, got, 1)
+	require.Equal(t, "reference waste/developers.toml drum", got[0].Code+" "+got[0].At.File+" "+got[0].At.Key)
 }
 
 // TestPermits: nothing goes down a drain because of a word that is no permit.
