@@ -162,7 +162,9 @@ func TestDecisions(t *testing.T) {
 		// A house's count, and the place of two: 15 prints a litre in the first.
 		{"count: one less", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "14 fibre-smooth.18x24"))}, map[string]string{"9/state": "dying: *in the tray", "9/more@fibre-smooth.18x24": "1 print"}},
 		{"count: at the limit", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "15 fibre-smooth.18x24"))}, map[string]string{"9/state": "dead: spent by this house’s count"}},
-		{"count: another format is not counted", "print", []edit{inTray("print-fixer.tray", "4 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "14 fibre-smooth.40x50"))}, map[string]string{"9/more.count@fibre-smooth.18x24": "60"}},
+		{"count: another size counts by its area", "print", []edit{inTray("print-fixer.tray", "4 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "12 fibre-smooth.40x50"))}, map[string]string{"9/more.count@fibre-smooth.18x24": "2", "9/more.count@fibre-smooth.40x50": "0"}}, // 60 less 12 × 2062.48 / 427.2
+		{"count: and ends it", "print", []edit{inTray("print-fixer.tray", "4 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "13 fibre-smooth.40x50"))}, map[string]string{"9/state": "dead: spent by this house’s count"}},
+		{"count: what is no print of this base is not counted", "print", []edit{inTray("print-fixer.tray", "4 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "3 rc-gloss.13x18", "1 fibre-smooth.18x24"))}, map[string]string{"9/more.count@fibre-smooth.18x24": "59"}},
 		{"place: nobody wrote which of two it is", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "start_silver = \"0 g/L\"", did("2026-09-04", "", "1 fibre-smooth.18x24"))}, map[string]string{"9/state": "cannot be judged: *nobody has written which of two baths it is (place), and its limits differ"}},
 		{"place: for paper whose limit names none it does not matter", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "start_silver = \"0 g/L\"", did("2026-09-04", "", "1 rc-gloss.13x18"))}, map[string]string{"9/state": "dying: *in the tray"}},
 		{"place: 0.3 g/L end the second", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "place = 2\nstart_silver = \"0.3 g/L\"")}, map[string]string{"9/state": "dead: spent by silver"}},
@@ -233,6 +235,25 @@ func TestDecisions(t *testing.T) {
 		{"draining: a step longer than it", "film", []edit{{"processes/film-warm.toml", `time    = "0:40"`, `time    = "0:13"`}}, map[string]string{"film-warm/drain.stop@cubic-125,22.0c": "6:31 s"}},
 		{"draining: a step no longer than it", "film", []edit{{"processes/film-warm.toml", `time    = "0:40"`, `time    = "0:12"`}}, map[string]string{"film-warm/drain.stop@cubic-125,22.0c": "nothing"}},
 		{"a step’s own time is rounded to the second", "film", []edit{{"processes/film-warm.toml", `time    = "0:40"`, `time    = "40.6 s"`}}, map[string]string{"film-warm/time.stop": "0:41 s"}},
+		// Nothing drains where nobody has written how long it takes.
+		{"draining: nobody has written it", "film", []edit{{"processes/film-warm.toml", `starts = "poured", drain = "12 s"`, `starts = "poured"`}}, map[string]string{"film-warm/drains.develop@cubic-125,22.0c": "nothing", "film-warm/drain.stop@cubic-125,22.0c": "nothing"}},
+		// The next round begins on a whole interval after the first turns have ended.
+		{"turning: the first turns end within the interval", "film", []edit{{"processes/film-warm.toml", `first = "8 in 40 s"`, `first = "8 in 60 s"`}}, map[string]string{"film-warm/agitate.develop@cubic-125,22.0c": "1:00 2:00 3:00 4:00 5:00 6:00 s"}},
+		{"turning: they end a second later", "film", []edit{{"processes/film-warm.toml", `first = "8 in 40 s"`, `first = "8 in 61 s"`}}, map[string]string{"film-warm/agitate.develop@cubic-125,22.0c": "2:00 3:00 4:00 5:00 6:00 s"}},
+		// What nobody has written is no nought.
+		{"cost: nobody has written what deionised water costs", "demo", []edit{{"lab.toml", "deionised = \"0.35 EUR/L\"\n", ""}}, map[string]string{"film-developer.working/cost": "refused: no price for deionised water in lab.toml"}},
+		{"order: nobody has written what is left of a concentrate", "film", []edit{{"store.toml", "left  = \"3200 mL\"\n", ""}}, map[string]string{"order/rapid-fix.supplied,use": "239 ml", "order/rapid-fix.supplied,missing": "nothing"}},
+		{"order: nor what is left of an acid", "film", []edit{{"store.toml", "left  = \"840 mL\"\n", ""}}, map[string]string{"order/acetic-acid.solution-60,use": "33 g", "order/acetic-acid.solution-60,missing": "nothing"}},
+		// Water onto lye: what is refused is the lye, and nothing else of that batch.
+		{"start: nobody knows how much, and only the lye is refused", "film", []edit{{"solutions/lye.toml", "", "name = \"lye\"\nper = \"1 L\"\nmake = { batches = [\"1 L\"] }\n[[step]]\nadd = \"propylene-glycol\"\namount = \"600 mL\"\n[[step]]\nadd = \"sodium-hydroxide\"\namount = \"10 g\"\n"}, {"lab.toml", "[tank.solo]", "[scale.fine]\nreads = \"0.01 g\"\nup_to = \"200 g\"\n[tank.solo]"}},
+			map[string]string{"lye.stock/weigh.sodium-hydroxide@1000ml": "refused: *goes into water, never water onto it", "lye.stock/pour.propylene-glycol@1000ml": "600 ml"}},
+		// A bath without a limit is no bath that cannot be judged.
+		{"no limit, and a film was worked in it", "film", []edit{batch("acid-stop.stock", "1 L", "2026-05-20", "", did("2026-05-20", "", "1 cubic-125.135-36"))}, map[string]string{"9/state": "good*"}},
+		{"a clearing test in the first line of the log", "film", []edit{batch("rapid-fix.club", "1 L", "2026-05-18", "fresh_clears = \"50 s\"", did("2026-05-19", "cleared = \"60 s\"", "1 cubic-125.135-36"))}, map[string]string{"9/clears": "60 s"}},
+		// A bath that age ends: 2 × 800 ml and 2 × 4200 ml stand at a time and live for five
+		// of 30.4375 days; for the other base 800 ml and 300 ml, one bath of each.
+		{"order: two baths in two sizes of tray", "print", nil, map[string]string{"print-fixer.tray/stands@fibre": "10000 ml", "print-fixer.tray/month@fibre": "60875 ml", "print-fixer.tray/stands@resin-coated": "1100 ml"}},
+		{"order: prints of one size alone", "print", []edit{{"lab.toml", `["30 fibre-smooth.18x24", "6 fibre-smooth.40x50"]`, `["30 fibre-smooth.18x24"]`}}, map[string]string{"print-fixer.tray/stands@fibre": "1600 ml"}},
 		{"a step that may be shortened has no gate", "film", nil, map[string]string{"film-warm/gate.develop": "nothing"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -254,7 +275,7 @@ func TestDecisions(t *testing.T) {
 func TestDecisionsOnCards(t *testing.T) {
 	unknown := []edit{
 		{"lab.toml", "approved = \"OS\"\n", ""}, // nobody approves what nobody has looked up
-		{"chemicals/strange.toml", "", "name = \"strange salt\"\ngroup = \"neutral solids\"\n[form.pure]\nformula = \"NaCl\"\n"},
+		{"chemicals/strange.toml", "", "name = \"strange salt\"\n[form.pure]\nformula = \"NaCl\"\n"},
 		{"solutions/strange-bath.toml", "", "name = \"strange bath\"\nper = \"1 L\"\nstart = { with = \"800 mL\" }\n[[step]]\nadd = \"strange\"\namount = \"10 g\"\n"},
 	}
 	const untilHelp = "Keep rinsing until help comes"
@@ -289,11 +310,39 @@ func TestDecisionsOnCards(t *testing.T) {
 			[]string{"Not enough: film developer concentrate"}, nil},
 		// What a product contains is known by its id and by its name.
 		{"a drum for bought fixer, by the name of what is in it", "film", "dispose/fixer", []edit{{"products/rapid-fix.toml", `ammonium-thiosulfate = "45..50 % w/w", sodium-sulfite`, `"Ammonium thiosulfate" = "45..50 % w/w", "sodium sulfite"`}}, []string{"let strong alkali meet it: ammonia"}, nil},
-		{"a substance that no file knows tells its group by its name", "film", "mix/film-concentrate", []edit{{"products/film-concentrate.toml", `potassium-sulfite = "20..30 % w/w"`, `"lithium sulfite" = "20..30 % w/w"`}}, []string{"sulfur dioxide with acid: lithium sulfite"}, nil},
+		{"what a substance that no file knows reacts like is not guessed from a word of its name", "film", "protect/film-concentrate", []edit{{"products/film-concentrate.toml", `potassium-sulfite = "20..30 % w/w"`, `"lithium sulfite" = "20..30 % w/w"`}}, []string{"nobody has said what it reacts like: lithium sulfite"}, nil},
+		{"a name that a group knows is enough", "film", "protect/film-concentrate", []edit{{"products/film-concentrate.toml", `potassium-sulfite = "20..30 % w/w"`, `"potassium disulphite (E 224)" = "20..30 % w/w"`}}, []string{"sulfur dioxide with acid or a stop bath: potassium disulphite (E 224)"}, []string{"nobody has said"}},
 		{"plain hypo gives no ammonia", "school", "dispose/silver", nil, []string{"let household bleach meet it"}, []string{"ammonia"}},
 		// Pregnant: what may cause cancer or harm the genes is not diluted either.
 		{"pregnant: a concentrate that may harm the genes", "film", "mix/film-concentrate", nil, []string{"Pregnant or breast-feeding: do not dilute this."}, nil},
 		{"pregnant: one that does not", "film", "mix/film-concentrate", []edit{{"products/film-concentrate.toml", `"Muta. 2", "Carc. 2", `, ""}}, nil, []string{"Pregnant"}},
+		{"pregnant: what is in the tank may be handled, what it is diluted from may not", "film", "process/film-warm", nil, []string{"Pregnant or breast-feeding: do not dilute film developer concentrate."}, nil},
+		{"pregnant: nor need be, of one that does no harm", "film", "process/film-warm", []edit{{"products/film-concentrate.toml", `"Muta. 2", "Carc. 2", `, ""}}, nil, []string{"Pregnant"}},
+		// A concentrate is no spent bath.
+		{"the permit for what was worked in opens no drain for the concentrate", "film", "dispose/last-bath", nil, []string{"not down the drain: the permit speaks of what was worked in", "supplied: "}, nil},
+		{"nor on the label of its bottle", "film", "label/2610", nil, []string{"ask first; into no drum of this room"}, []string{"down the foul drain"}},
+		{"and it does for the bath", "film", "process/film-warm", nil, []string{"spent: down the foul drain: half a litre at a time"}, nil},
+		// Two steps take from the same bottles.
+		{"two steps that take the same stock: exactly enough", "demo", "process/film-reversal", []edit{{"shelf/0304.toml", `drew   = "280 mL"`, `drew   = "500 mL"`}}, []string{"print developer, stock, for the sheet tank"}, []string{"print developer, stock, for the double tank"}},
+		{"two steps that take the same stock: a little less", "demo", "process/film-reversal", []edit{{"shelf/0304.toml", `drew   = "280 mL"`, `drew   = "501 mL"`}}, []string{"print developer, stock, for the double tank"}, []string{"print developer, stock, for the single tank"}},
+		// What keeps for minutes is not mixed before the light goes out.
+		{"a bath that keeps for half an hour", "demo", "process/film-reversal", nil, []string{"reversal bleach, working: have its parts at hand, it keeps  once it is mixed", "mixed only while the step before runs: it keeps "}, []string{"reversal bleach, working: mix it first"}},
+		{"a bath that keeps for an evening", "demo", "process/film-reversal", []edit{{"solutions/reversal-bleach.toml", `poured = "30 min"`, `poured = "3 h"`}}, []string{"reversal bleach, working: mix it first"}, []string{"mixed only while"}},
+		// A used developer takes longer, and another base may have used a bath up.
+		{"how long the next film takes in what stands here", "school", "process/film-class", nil, []string{"Used developer: class film developer, class, batch 102: the next film takes  in it, and  still have room"}, []string{"Used developer: class film developer, class, batch 103"}},
+		{"spent for films, though good for prints", "school", "process/film-class", nil, []string{"Spent for film, do not use: plain hypo fixer, working, batch 112: rolls"}, nil},
+		{"prints do not make it so for prints", "school", "process/paper-print", nil, nil, []string{"Spent for"}},
+		{"a bath with room for a film", "school", "process/film-class", []edit{{"shelf/112.toml", `worked = ["14 class-paper.20x25", "10 class-paper.13x18"]`, `worked = ["4 class-paper.20x25"]`}}, nil, []string{"Spent for film"}},
+		// Bottles of one batch, and tanks without a name.
+		{"a bottle of two has no file", "film", "shelf/index", []edit{{"shelf/9.toml", "", "of = \"rapid-fix.film\"\nmixed = 2026-05-20\nmade = { amount = \"2 L\", into = [\"1 L\", \"1 L\"] }\n"}}, []string{"filled into 2 bottles, and only 1 of them in shelf/"}, nil},
+		{"its sister has one", "film", "shelf/index", []edit{{"shelf/9.toml", "", "of = \"rapid-fix.film\"\nmixed = 2026-05-20\nmade = { amount = \"2 L\", into = [\"1 L\", \"1 L\"] }\n"}, {"shelf/10.toml", "", "of = \"rapid-fix.film\"\nmixed = 2026-05-20\npart_of = \"9\"\nbottle = \"1 L\"\n"}}, nil, []string{"of them in shelf/"}},
+		{"a tank without a name", "film", "mix/film-concentrate", []edit{{"lab.toml", "name  = \"solo tank\"\n", ""}}, []string{"solo tank"}, nil},
+		{"two reasons are both told", "school", "process/film-class", nil, []string{"(with what stands there: sulfur dioxide, pressure)"}, []string{"pressure, more"}},
+		{"the only volatile liquid of a bath", "film", "protect/acid-stop", nil, []string{"gives off vapour: acetic acid"}, nil},
+		// Water colder than the tap ever is in summer.
+		{"colder than the tap", "demo", "mix/thiourea-toner-b", nil, []string{"cool the water first, in the refrigerator or in ice"}, nil},
+		{"as cold as the tap", "demo", "mix/thiourea-toner-b", []edit{{"lab.toml", `summer = "17 °C"`, `summer = "12 °C"`}}, nil, []string{"refrigerator"}},
+		{"a degree colder", "demo", "mix/thiourea-toner-b", []edit{{"lab.toml", `summer = "17 °C"`, `summer = "13 °C"`}}, []string{"refrigerator"}, nil},
 		// What must never be done is never torn from its never.
 		{"never stays never", "demo", "process/selenium-toning", nil, []string{"never use it without the extract"}, []string{"caution: use it without", "caution: mix this alone", "caution: do this alone"}},
 		{"tongs stand on the sheet for protection too", "demo", "protect/selenium-toner", nil, []string{"Tongs"}, nil},

@@ -1064,6 +1064,13 @@ func routesForbid(c *court) {
 			if !drum && !drain && !own {
 				c.failed("%s does not say that %s goes into no drum of this room", card, b.Ref())
 			}
+			if concentrate := b.Strength == lab.Supplied && len(b.Product.Strengths) > 0; drain && !drum && (concentrate || card == "mix/"+b.Def().ID && b.Product != nil) {
+				// The permit speaks of what was worked in, not of the concentrate.
+				if card == "mix/"+b.Def().ID && !(own && strings.Contains(said, "down the foul drain")) || !own {
+					c.failed("%s does not tell apart where %s and its concentrate go", card, b.Ref())
+				}
+				continue
+			}
 			if (drum || drain) && own {
 				c.failed("%s says that %s goes into no drum, and it has a route", card, b.Ref())
 			}

@@ -31,6 +31,14 @@ var ErrNotOurs = errors.New("the folder is not empty and does not hold a binder 
 
 // Check tells whether a folder may be written to, before anything is worked out.
 func Check(dir string) error {
+	if dir == "" {
+		return errors.New("--out names no folder: write one, or leave --out away")
+	}
+	if info, err := os.Stat(dir); err == nil && !info.IsDir() {
+		return fmt.Errorf("%s is a file where a folder is wanted: choose another name for --out", dir)
+	} else if _, there := os.Lstat(dir); errors.Is(err, fs.ErrNotExist) && there == nil {
+		return fmt.Errorf("%s is a link that leads nowhere: choose another name for --out", dir)
+	}
 	entries, err := os.ReadDir(dir)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
@@ -117,6 +125,11 @@ func Write(dir string, files []File) (Changes, error) {
 					break // not empty, or not there
 				}
 			}
+		}
+	}
+	for _, n := range union(old, names) { // what a run that was cut short has left
+		if err := root.Remove(n + part); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return c, err
 		}
 	}
 	return c, write(root, List, []byte(strings.Join(names, "\n")+"\n"))

@@ -39,6 +39,34 @@ func TestCheck(t *testing.T) {
 	require.ErrorContains(t, Check(dir), "letter.txt")
 }
 
+// TestLeftovers: what a run that was cut short has left of our own files goes, and what
+// is called alike and is not ours stays.
+func TestLeftovers(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "out")
+	_, err := Write(dir, two)
+	require.NoError(t, err)
+	for _, name := range []string{"index.html", "mix/stop.html", "mix/mine.html"} {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name+part), []byte("half"), 0o644))
+	}
+	_, err = Write(dir, two[:1])
+	require.NoError(t, err)
+	require.NoFileExists(t, filepath.Join(dir, "index.html"+part))
+	require.NoFileExists(t, filepath.Join(dir, "mix/stop.html"+part))
+	require.FileExists(t, filepath.Join(dir, "mix/mine.html"+part))
+}
+
+// TestNoFolder: what cannot be a folder is said in words.
+func TestNoFolder(t *testing.T) {
+	dir := t.TempDir()
+	file, link := filepath.Join(dir, "file"), filepath.Join(dir, "link")
+	require.NoError(t, os.WriteFile(file, nil, 0o644))
+	require.NoError(t, os.Symlink(filepath.Join(dir, "nowhere"), link))
+	require.ErrorContains(t, Check(""), "names no folder")
+	require.ErrorContains(t, Check(file), "is a file where a folder is wanted")
+	require.ErrorContains(t, Check(link), "is a link that leads nowhere")
+	require.NoError(t, Check(filepath.Join(dir, "new")))
+}
+
 // TestInTheWay: what is no file is named, and never waited for.
 func TestInTheWay(t *testing.T) {
 	for _, name := range []string{List, "index.html", "index.html" + part, "mix/stop.html"} {

@@ -84,6 +84,9 @@ func (m *fitting) pieced(t page.Text, size float64, strong bool) []piece {
 		if out[i].weak {
 			out[i].grow = math.Min(1, math.Max(small, least/size))
 		}
+		if out[i].hole { // in one piece, with room to write behind it
+			out[i].text = strings.ReplaceAll(out[i].text, " ", "\u00a0") + strings.Repeat("\u00a0", 6)
+		}
 	}
 	return out
 }

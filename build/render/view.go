@@ -306,13 +306,17 @@ func (v *view) part(name string) []page.Block {
 
 // nevers is what must never be done: every line that does not stand straight behind
 // the word says it again, so that none reads as an order.
-func (v *view) nevers() []page.Block {
+func (v *view) nevers() []page.Block { return v.neversFrom(v.Site()) }
+
+// neversFrom are the same, the first line with its "never" only where each stands on a
+// line of its own.
+func (v *view) neversFrom(first bool) []page.Block {
 	var out []page.Block
 	for i, b := range v.Page.Never {
 		if l, ok := b.(page.List); ok && !l.Lines {
 			items := slices.Clone(l.Items)
 			for k, t := range items {
-				if v.Site() || i > 0 || k > 0 {
+				if first || i > 0 || k > 0 {
 					items[k] = append(page.Say(page.W("never ")), t...)
 				}
 			}

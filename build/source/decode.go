@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"github.com/BurntSushi/toml"
 )
@@ -155,6 +156,8 @@ func (c *checker) value(n *node, v judged, t reflect.Type, name string) {
 	case reflect.String:
 		if n.kind != isText {
 			c.shape(n, "text", quoteHint(n, name))
+		} else if s, ok := v.value.(string); ok && strings.ContainsFunc(s, hidden) {
+			c.add(n.val, CodeShape, "there is a character in this text that nobody can see: it would act on a screen or a printer, not stand there", "type the text anew")
 		}
 	case reflect.Bool:
 		if n.kind != isBool {
@@ -334,4 +337,10 @@ func (c *checker) refused(n *node, err error) {
 		}
 	}
 	c.add(at, code, err.Error(), hint)
+}
+
+// hidden reports a character that acts without being seen: an escape, or one that
+// turns the direction of writing. Line ends and tabs are seen.
+func hidden(r rune) bool {
+	return unicode.IsControl(r) && r != '\n' && r != '\t' && r != '\r' || r >= '\u202a' && r <= '\u202e' || r >= '\u2066' && r <= '\u2069'
 }

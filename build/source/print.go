@@ -12,6 +12,9 @@ import (
 // window is the most runes of a source line that are echoed.
 const window = 160
 
+// mostShown is how many faults are written; the rest are counted.
+const mostShown = 100
+
 // WriteText writes every fault with the line it stands on, carets under the
 // place and the hint, then one line that counts them. Without faults it writes
 // nothing.
@@ -20,7 +23,11 @@ func (f Faults) WriteText(w io.Writer) error {
 		return nil
 	}
 	var b strings.Builder
-	for _, one := range f {
+	for i, one := range f {
+		if left := len(f) - i; i == mostShown && left > 1 { // nobody reads further
+			fmt.Fprintf(&b, "and %d more: mend these first, and look again\n", left)
+			break
+		}
 		b.WriteString(one.String() + "\n")
 		writeEcho(&b, one)
 		if one.Hint != "" {

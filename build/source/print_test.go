@@ -140,3 +140,17 @@ func TestSortAndCount(t *testing.T) {
 	assert.False(t, Faults{sorted[1]}.HasErrors())
 	assert.False(t, Faults(nil).HasErrors())
 }
+
+// TestManyFaultsAreCounted: a hundred are written, the rest counted.
+func TestManyFaultsAreCounted(t *testing.T) {
+	for n, want := range map[int]string{100: "100 faults\n", 101: "101 faults\n", 102: "and 2 more: mend these first, and look again\n102 faults\n"} {
+		var many Faults
+		for range n {
+			many = append(many, Fault{Span: Span{File: "a.toml", Start: Pos{Line: 1, Column: 1}}, Code: "key", What: "one"})
+		}
+		var b strings.Builder
+		require.NoError(t, many.WriteText(&b))
+		require.Equal(t, min(n, 101), strings.Count(b.String(), "a.toml:1:1: one")+map[bool]int{true: 1, false: 0}[n == 102])
+		require.True(t, strings.HasSuffix(b.String(), want), n)
+	}
+}

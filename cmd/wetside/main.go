@@ -221,6 +221,9 @@ func (c *command) bind(args []string) int {
 	if err != nil {
 		return c.failed(err)
 	}
+	if name := reserved(first(words), *out); !demo && name != "" {
+		return c.wrong("--out: %s/ is a folder for what the lab itself writes; choose another", name)
+	}
 	if err := output.Check(*out); err != nil {
 		return c.failed(err)
 	}
@@ -243,8 +246,32 @@ func (c *command) bind(args []string) int {
 		fmt.Fprintln(c.out, "This is the DEMONSTRATION: an invented darkroom, do not mix from it.")
 	}
 	fmt.Fprintf(c.out, "The binder of %s for %s: %d cards, %d files written, %d unchanged, %d removed.\n", nameOf(r.Binder.Lab), r.Binder.Day, cardCount(r), done.Written, done.Same, done.Removed)
-	fmt.Fprintf(c.out, "Open %s in a browser.\n", filepath.Join(*out, "index.html"))
+	whole, err := filepath.Abs(*out)
+	if err != nil {
+		whole = *out
+	}
+	fmt.Fprintf(c.out, "Open %s in a browser.\n", filepath.Join(whole, "index.html"))
 	return well
+}
+
+// reserved is the folder of a binder's own definitions in which out lies, or nothing.
+func reserved(folder, out string) string {
+	from, err := filepath.Abs(folder)
+	if err != nil {
+		return ""
+	}
+	to, err := filepath.Abs(out)
+	if err != nil {
+		return ""
+	}
+	inside, err := filepath.Rel(from, to)
+	if err != nil {
+		return ""
+	}
+	if name, _, _ := strings.Cut(filepath.ToSlash(inside), "/"); load.Reserved(name) {
+		return name
+	}
+	return ""
 }
 
 func nameOf(lab string) string {

@@ -22,7 +22,7 @@ var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, 
 	fillsLeave, fillsNeeded, running, runningWater, dumpedWater, savedWater, savedMoney, leftInGelatin, leftDried, mayBeLeft, ionContent, perRoll,
 	silverWorked, silverSum, silverHeld, silverLeast, silverMost, clearingRatio, areaWorked, areaSum, areaHeld, countHeld,
 	tankFilled, monthBath, monthAged, monthStock, monthMass, monthTotal, missing, packs, packMass, asFormat, monthShare, monthVolume, missingVolume, packsVolume,
-	areaMore, rollsMore, countMore, usesMore, silverMore, rollsHeld,
+	areaMore, rollsMore, countMore, countMoreSized, countPiecesSized, countSized, countSum, usesMore, silverMore, rollsHeld,
 }
 
 // stockRolls is M1 and A6: rolls that the solution in a vessel is enough for.

@@ -64,7 +64,7 @@ func NeededIn(m *mix.Mixer, b lab.Bath, fill *big.Rat) *big.Rat {
 		return nil
 	}
 	stock := new(big.Rat).Set(fill)
-	if _, dil, _, ok := mix.From(b); ok && !dil.None() {
+	if _, dil, _, ok := b.From(); ok && !dil.None() {
 		stock.Mul(stock, dil.Share())
 	}
 	var most *big.Rat

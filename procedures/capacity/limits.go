@@ -60,6 +60,16 @@ var countPieces = &figure.F2[unit.Factor, unit.PerLitre, unit.Volume]{
 	Go: func(n unit.PerLitre, v unit.Volume) unit.Factor { return whole(float64(n) * float64(v) / 1000) },
 }
 
+// countPiecesSized is the same limit for another format, by its area.
+var countPiecesSized = &figure.F4[unit.Factor, unit.PerLitre, unit.Volume, unit.Area, unit.Area]{
+	Formula: figure.Formula{ID: "capacity.count.sized", Name: "by the house's count, for another size", Result: "N", Unit: "",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
+		Text:  "floor(n * V / 1000 * A_1 / A)", Valid: "what a bath treats goes by area", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(n unit.PerLitre, v unit.Volume, one, a unit.Area) unit.Factor {
+		return whole(float64(n) * float64(v) / 1000 * float64(one) / float64(a))
+	},
+}
+
 // stockPieces is M1 for a bottle that is drawn from: how many it is enough for.
 var stockPieces = &figure.F2[unit.Factor, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "capacity.stock", Name: "by what is in the bottle", Result: "N", Unit: "",
@@ -277,6 +287,18 @@ func Formats(l *lab.Lab, base string) []Format {
 	return out
 }
 
+// sizes are the areas of one of the format that a count names and of one of another of
+// the same base.
+func sizes(l *lab.Lab, of string, f Format) (one, area figure.Figure[unit.Area], ok bool) {
+	counted, found := FormatNamed(l, of)
+	if !found || counted.Material.Base != f.Material.Base {
+		return one, area, false
+	}
+	one, first := counted.Area()
+	area, second := f.Area()
+	return one, area, first && second
+}
+
 // FormatNamed finds a material.format.
 func FormatNamed(l *lab.Lab, ref string) (Format, bool) {
 	id, format, _ := strings.Cut(ref, ".")
@@ -389,6 +411,17 @@ func (u Use) OfBase(l *lab.Lab, base string) Use {
 		}
 		if of == base {
 			out.entries = append(out.entries, e)
+		}
+	}
+	return out
+}
+
+// FormatsIn are the formats that a month's work sends through one process.
+func (u Use) FormatsIn(l *lab.Lab, process string) []Format {
+	var out []Format
+	for _, e := range u.entries {
+		if f, ok := FormatNamed(l, e.pieces.Of); ok && e.process == process {
+			out = append(out, f)
 		}
 	}
 	return out
@@ -545,8 +578,11 @@ func (w *worker) limits() {
 				w.bound("rolls", "rolls", rollPieces.Of(w.id("rolls"), figure.Given(l.Most.Rolls, at, by, "rolls that a litre treats"), w.v, q))
 			}
 		case "count":
+			most := figure.Given(l.Most.PerLitre, at, by, "pieces that a litre treats")
 			if l.Of == w.f.Ref() {
-				w.bound("count", "this house’s count", countPieces.Of(w.id("count"), figure.Given(l.Most.PerLitre, at, by, "pieces that a litre treats"), w.v))
+				w.bound("count", "this house’s count", countPieces.Of(w.id("count"), most, w.v))
+			} else if one, area, ok := sizes(w.m.Lab, l.Of, w.f); ok {
+				w.bound("count", "this house’s count", countPiecesSized.Of(w.id("count"), most, w.v, one, area))
 			}
 		case "uses":
 			most := figure.Given(l.Most.Uses, at, by, "most uses")
@@ -565,7 +601,7 @@ func (w *worker) limits() {
 // is false where the bath is not drawn into tanks here; none, where no tank holds
 // enough for one.
 func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (draw figure.Figure[unit.VolumePerRoll], drawn, none bool) {
-	_, dil, key, ok := mix.From(w.b)
+	_, dil, key, ok := w.b.From()
 	if !ok {
 		return draw, false, false
 	}
@@ -758,7 +794,7 @@ func (w *worker) govern() {
 func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
 	of, v := w.b, w.v
 	if s := w.b.Decl(); s != nil && s.Use == "one-shot" {
-		if _, dil, key, ok := mix.From(w.b); ok && !dil.None() { // the volume is stock; its water costs too
+		if _, dil, key, ok := w.b.From(); ok && !dil.None() { // the volume is stock; its water costs too
 			by, d := w.m.Origin(w.b.Def(), key), w.b.Def()
 			v = workVolume.Of(w.b.Ref()+"/work@"+mix.Tag(w.out.Volume.Exact()), w.v, figure.GivenNumber(unit.Factor(dil.Stock.Float()), dil.Text(), d.At(key), by, "parts of the stock"), figure.GivenNumber(unit.Factor(dil.Water.Float()), dil.Text(), d.At(key), by, "parts of water"))
 		}
@@ -816,7 +852,7 @@ func RollCost(m *mix.Mixer, b lab.Bath) (id, why string) {
 		return "", ""
 	}
 	of := b
-	if from, _, _, ok := mix.From(b); ok {
+	if from, _, _, ok := b.From(); ok {
 		of = from
 	}
 	litre, why := m.CostOf(of)

@@ -36,6 +36,14 @@ var (
 			return left(float64(n)*float64(v)/1000 - float64(k))
 		},
 	}
+	countMoreSized = &figure.F5[unit.Factor, unit.PerLitre, unit.Volume, unit.Factor, unit.Area, unit.Area]{
+		Formula: figure.Formula{ID: "more.count.sized", Name: "more of another size, by the house's count", Result: "N", Unit: "",
+			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "k", Meaning: "pieces worked"}, {Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
+			Text:  "max(0, floor((n * V / 1000 - k) * A_1 / A))", Valid: "what a bath treats goes by area", Source: "plain arithmetic", Origin: figure.Standard},
+		Go: func(n unit.PerLitre, v unit.Volume, k unit.Factor, one, a unit.Area) unit.Factor {
+			return left((float64(n)*float64(v)/1000 - float64(k)) * float64(one) / float64(a))
+		},
+	}
 	usesMore = &figure.F2[unit.Factor, unit.Uses, unit.Factor]{
 		Formula: figure.Formula{ID: "more.uses", Name: "more, by uses", Result: "N", Unit: "",
 			Terms: []figure.Term{{Symbol: "u", Meaning: "uses", Unit: "uses"}, {Symbol: "k", Meaning: "uses done"}},
@@ -61,7 +69,8 @@ type Done struct {
 	Rolls  figure.Figure[unit.Rolls]
 	Silver figure.Figure[unit.Concentration]
 	Uses   figure.Figure[unit.Factor]
-	Count  func(of string) figure.Figure[unit.Factor]
+	// Count is how many pieces of a format were worked, and why not all could be told.
+	Count func(of string) (worked figure.Figure[unit.Factor], why string)
 	// Unknown says by basis why something could not be counted.
 	Unknown map[string]string
 }
@@ -114,10 +123,19 @@ func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []
 			}
 			n = rollsMore.Of(id, figure.Given(lim.Most.Rolls, where, by, "rolls that a litre treats"), done.Made, done.Rolls, q)
 		case "count":
-			if lim.Of != f.Ref() {
+			worked, why := done.Count(lim.Of)
+			if why != "" {
+				out.Why = why
 				continue
 			}
-			n = countMore.Of(id, figure.Given(lim.Most.PerLitre, where, by, "pieces that a litre treats"), done.Made, done.Count(lim.Of))
+			most := figure.Given(lim.Most.PerLitre, where, by, "pieces that a litre treats")
+			if lim.Of == f.Ref() {
+				n = countMore.Of(id, most, done.Made, worked)
+			} else if one, area, ok := sizes(l, lim.Of, f); ok {
+				n = countMoreSized.Of(id, most, done.Made, worked, one, area)
+			} else {
+				continue
+			}
 		case "uses":
 			n = usesMore.Of(id, figure.Given(lim.Most.Uses, where, by, "uses"), done.Uses)
 		case "silver":

@@ -21,11 +21,11 @@ var monthBath = &figure.F3[unit.Volume, unit.Factor, unit.Volume, unit.Factor]{
 }
 
 // monthAged is how much of a bath a month takes that dies of age before it is used up.
-var monthAged = &figure.F2[unit.Volume, unit.Factor, unit.Factor]{
-	Formula: figure.Formula{ID: "month.aged", Name: "bath for a month", Result: "V", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "d", Meaning: "days in a month"}, {Symbol: "L", Meaning: "life", Unit: "days"}},
-		Text:  "1000 * d / L", Valid: "a litre stands always, and dies of age before it is used up", Source: "plain arithmetic", Origin: figure.Standard},
-	Go: func(d, life unit.Factor) unit.Volume { return unit.Volume(1000 * d / life) },
+var monthAged = &figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "month.aged", Name: "bath for a month", Result: "v", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "V", Meaning: "what stands at a time", Unit: "ml"}, {Symbol: "d", Meaning: "days in a month"}, {Symbol: "L", Meaning: "life", Unit: "days"}},
+		Text:  "V * d / L", Valid: "so much stands always, and dies of age before it is used up", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(v unit.Volume, d, life unit.Factor) unit.Volume { return v * unit.Volume(d/life) },
 }
 
 // monthStock is how much stock a month's one-shot pieces take.
@@ -133,8 +133,9 @@ func NewMonth(m *mix.Mixer) *Month {
 // Add counts a strength by a month's use on one base. head is what a litre treats of
 // the format that is mostly used; all what a much larger volume treats of each, so
 // that what is rounded down counts for nothing. What nobody can count by its own
-// format is counted by the head's.
-func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use) {
+// format is counted by the head's. Of a bath that age ends, stands are the fills that
+// stand at a time, such as two trays; without any it is a litre in its bottle.
+func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands []Vessel) {
 	base := head.Format.Material.Base
 	if head.NoWhy != "" || head.Count < 1 {
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
@@ -143,14 +144,23 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use) {
 	d, of := b.Decl(), b
 	oneShot := d.Use == "one-shot" && d.Needs.Given()
 	if oneShot {
-		if from, _, _, diluted := mix.From(b); diluted {
+		if from, _, _, diluted := b.From(); diluted {
 			of = from
 		}
 	}
 	if !oneShot && head.Governs == "age" {
 		life, _ := mo.m.Book.Get(head.Life)
 		days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
-		mo.take(b, of, monthAged.Of(b.Ref()+"/month@"+base, days, figure.Entered[unit.Factor](life)), base)
+		fills := []figure.Figure[unit.Volume]{figure.Constant(unit.Volume(1000), "a litre in its bottle", "common practice, no source", figure.Default)}
+		for i, v := range stands {
+			fill := figure.Given(v.Fill, v.At, v.Origin, "fill of the "+v.Name)
+			if i == 0 {
+				fills = fills[:0]
+			}
+			fills = append(fills, fill)
+		}
+		stand := monthVolume.Of(b.Ref()+"/stands@"+base, fills...).Named("what stands at a time")
+		mo.take(b, of, monthAged.Of(b.Ref()+"/month@"+base, stand, days, figure.Entered[unit.Factor](life)), base)
 		return
 	}
 	var parts []figure.Figure[unit.Volume]

@@ -66,17 +66,52 @@ func AreaOf(l *lab.Lab, subject string, work []Work, made figure.Figure[unit.Vol
 	return sum, areaHeld.Of(subject+"/area", sum, made).Show(figure.KindAmount, "0.01", unit.Up, ""), why
 }
 
+// countSized is how many pieces of one format others come to, by their area; countSum
+// adds them.
+var (
+	countSized = &figure.F3[unit.Factor, unit.Factor, unit.Area, unit.Area]{
+		Formula: figure.Formula{ID: "count.sized", Name: "pieces, counted as another format by area", Result: "m", Unit: "",
+			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"}},
+			Text:  "n * A / A_1", Source: "plain arithmetic", Origin: figure.Standard},
+		Go: func(n unit.Factor, a, one unit.Area) unit.Factor { return n * unit.Factor(a/one) },
+	}
+	countSum = &figure.FN[unit.Factor, unit.Factor]{
+		Formula: figure.Formula{ID: "count.sum", Name: "pieces worked, counted as one format", Result: "n", Unit: "",
+			Terms: []figure.Term{{Symbol: "m", Meaning: "pieces of each line of the log"}},
+			Text:  "sum(m)", Source: "plain arithmetic", Origin: figure.Standard},
+		Go: figure.Total[unit.Factor],
+	}
+)
+
 // CountOf is how many pieces of one format the work of a bath comes to, in all and
-// for each litre made.
-func CountOf(subject string, work []Work, of string, made figure.Figure[unit.Volume]) (figure.Figure[unit.Factor], figure.Figure[unit.PerLitre]) {
+// for each litre made; other sizes of the same base count by their area. why says what
+// could not be counted: then it is the rest, the least it is.
+func CountOf(l *lab.Lab, subject string, work []Work, of string, made figure.Figure[unit.Volume]) (pieces figure.Figure[unit.Factor], held figure.Figure[unit.PerLitre], why string) {
+	counted, _ := FormatNamed(l, of)
+	one, sized := counted.Area()
 	n := 0
-	for _, w := range work {
-		if w.Pieces.Of == of {
+	var others []figure.Figure[unit.Factor]
+	for i, w := range work {
+		f, ok := FormatNamed(l, w.Pieces.Of)
+		switch {
+		case w.Pieces.Of == of:
 			n += w.Pieces.Count
+		case !ok || counted.Material == nil || f.Material.Base != counted.Material.Base:
+		default:
+			area, known := f.Area()
+			if !known || !sized {
+				why = "nobody has written the area of one " + f.ID
+				continue
+			}
+			each := figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "pieces")
+			others = append(others, countSized.Of(fmt.Sprintf("%s/count.%d@%s", subject, i+1, of), each, area, one))
 		}
 	}
-	pieces := figure.Constant(unit.Factor(n), "pieces worked, by the log", "counted in the log", figure.House)
-	return pieces, countHeld.Of(subject+"/count@"+of, pieces, made).Named("pieces of "+of+" for each litre").Show(figure.KindCount, "0.1", unit.Up, "")
+	pieces = figure.Constant(unit.Factor(n), "pieces worked, by the log", "counted in the log", figure.House)
+	if len(others) > 0 {
+		pieces = countSum.Of(subject+"/count.sum@"+of, append(others, pieces)...)
+	}
+	return pieces, countHeld.Of(subject+"/count@"+of, pieces, made).Named("pieces of "+of+" for each litre").Show(figure.KindCount, "0.1", unit.Up, ""), why
 }
 
 // rollsHeld is how many rolls a bath has done for each litre of it.

@@ -83,6 +83,7 @@ func notationBoard(c *Context) []page.Page {
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("write a dilution with a colon"))}}}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("read the label twice")), Items: []page.Text{page.Say(page.W("what it is")), page.Say(page.W("which strength")), page.Say(page.W("until when"))}}}
 	p.Foot = c.foot(c.Lab.Place.Def, nil)
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "notation", Faces: c.wideFaces("a4")})
 	return []page.Page{p}
 }
 
@@ -158,6 +159,7 @@ func benchBoard(c *Context) []page.Page {
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("check them")), Items: []page.Text{page.Say(page.W("a known weight on the scale")), page.Say(page.W("water of the cylinder on the scale"))}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("read finer than half a mark of a cylinder"))}}}
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "bench", Faces: c.wideFaces("a4")})
 	return []page.Page{p}
 }
 
@@ -246,6 +248,7 @@ func temperingBoard(c *Context) []page.Page {
 	}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The vessel’s own warmth is left out: the thermometer decides."))}}
 	p.Foot = c.foot(c.Lab.Place.Def, holes)
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "tempering", Faces: c.wideFaces("a4")})
 	return []page.Page{p}
 }
 

@@ -153,7 +153,7 @@ func (c *Context) sharesBottle(b lab.Bath) bool {
 // diluted from.
 func bottleOf(b lab.Bath) lab.Bath {
 	if d := b.Decl(); d != nil && d.Use == "one-shot" {
-		if from, _, _, ok := mix.From(b); ok {
+		if from, _, _, ok := b.From(); ok {
 			return from
 		}
 	}
@@ -345,7 +345,7 @@ func (c *Context) batchTable(b lab.Bath, head capacity.Capacity) (page.Table, bo
 	if b.Solution == nil || head.NoWhy != "" || head.ByUses() {
 		return page.Table{}, false
 	}
-	if from, dil, _, diluted := mix.From(b); diluted && !dil.None() && b.Decl().Use != "one-shot" {
+	if from, dil, _, diluted := b.From(); diluted && !dil.None() && b.Decl().Use != "one-shot" {
 		if keeps, _ := from.Keeps(); keeps.Given() { // the stock stands, and is diluted by the fill: no batch dies at once
 			return page.Table{}, false
 		}
@@ -580,7 +580,11 @@ func (c *Context) uncounted() []page.Block {
 		default:
 			continue
 		}
-		l.Items = append(l.Items, append(c.bathName(b), page.W(": "+why)))
+		item := append(c.bathName(b), page.W(": "+why))
+		if limits := c.limitsText(b); len(limits) > 0 {
+			item = append(append(append(item, page.W(" (spent at ")), limits...), page.W(")"))
+		}
+		l.Items = append(l.Items, item)
 	}
 	if len(l.Items) == 0 {
 		return nil
@@ -595,7 +599,7 @@ func (c *Context) drawnFrom(b lab.Bath) bool {
 		if d == nil || d.Use != "one-shot" || !d.Needs.Given() {
 			continue
 		}
-		if from, _, _, ok := mix.From(other); ok && from.Ref() == b.Ref() {
+		if from, _, _, ok := other.From(); ok && from.Ref() == b.Ref() {
 			return true
 		}
 	}

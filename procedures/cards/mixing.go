@@ -170,9 +170,23 @@ func (c *Context) startAmounts(s *lab.Solution, batches []mix.Batch) ([]page.Blo
 	out := []page.Block{start}
 	if at.Given() {
 		id := c.temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, key, at, "what it starts with")
-		out = append(out, page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(id))})
+		out = append(out, page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(id)), Note: c.coolFirst(at)})
 	}
 	return out, true
+}
+
+// coolFirst says what to do where a bath starts colder than the tap may be.
+func (c *Context) coolFirst(at unit.Quantity[unit.Temperature]) page.Text {
+	cold := c.Lab.Place.Water.Cold
+	tap, key := cold.Year, "water.cold"
+	if !tap.Given() {
+		tap, key = cold.Summer, "water.cold.summer"
+	}
+	if !tap.Given() || at.High() >= tap.Low() {
+		return nil
+	}
+	id := c.temperature(strings.ReplaceAll(strings.ReplaceAll(key, "water.", "water/"), ".", "-"), c.Lab.Place.Def, key, tap, "cold tap at its warmest")
+	return page.Say(page.W("the tap may be at "), page.F(id), page.W(": cool the water first, in the refrigerator or in ice"))
 }
 
 // temperature enters a declared temperature or range of temperatures.
@@ -436,13 +450,13 @@ var bottleVolumes = []string{"100 mL", "250 mL", "500 mL", "1 L"}
 func (c *Context) vesselTables(names []string, bath func(string) lab.Bath) (vessels, beside []page.Block) {
 	source := map[string]bool{}
 	for _, n := range names {
-		if from, _, _, ok := mix.From(bath(n)); ok {
+		if from, _, _, ok := bath(n).From(); ok {
 			source[from.Strength] = true
 		}
 	}
 	for _, n := range names {
 		b := bath(n)
-		from, dil, _, ok := mix.From(b)
+		from, dil, _, ok := b.From()
 		if !ok {
 			continue
 		}
@@ -537,7 +551,7 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 			if x.ByUses() {
 				treats = page.Say(page.W("Good for "), page.F(x.Uses), page.W(", however many at once: "))
 			}
-			t.Note = append(append(t.Note, treats...), page.L("capacity/"+b.Def().ID+"#"+idOf(b), "all of them"), page.W("."))
+			t.Note = append(append(t.Note, treats...), page.L("capacity/"+b.Def().ID+"#"+idOf(b), "every format and limit"), page.W("."))
 		}
 	}
 	t.Note = append(t.Note, c.strengthNote(b)...)

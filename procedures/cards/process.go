@@ -451,7 +451,7 @@ func (k *processCard) known() hazard.Known {
 }
 
 func (k *processCard) before() []page.Block {
-	out := beforeJob(hazard.Work, k.known())
+	out := append(beforeJob(hazard.Work, k.known()), k.dilutes()...)
 	l := page.Checklist{Label: page.Say(page.W("have ready"))}
 	if k.p.Base == "film" {
 		l.Label = page.Say(page.W("before the light goes out"))
@@ -467,6 +467,50 @@ func (k *processCard) before() []page.Block {
 		out = append(out, l)
 	}
 	return out
+}
+
+// firstBath is the bath of the first step that has one.
+func (k *processCard) firstBath() lab.Bath {
+	for i := range k.p.Steps {
+		if b, ok := k.baths[i]; ok {
+			return b
+		}
+	}
+	return lab.Bath{}
+}
+
+// shortLived is the figure of how long a bath keeps once it is mixed, where that is not
+// much longer than a process: two hours at most. It is empty for all others.
+func (c *Context) shortLived(b lab.Bath) string {
+	keeps, key := b.Keeps()
+	life, state := capacity.LifeInUse(keeps)
+	if state != "poured" || life.Seconds <= 0 || life.Seconds > 2*60*60 {
+		return ""
+	}
+	return c.life(b.Ref()+"/keeps."+state, b.Def(), key+state, life, state)
+}
+
+// dilutes says who leaves it to somebody else to fill the tank, where what is in the
+// tank may be handled and what it is diluted from may not.
+func (k *processCard) dilutes() []page.Block {
+	if hazard.Pregnant(hazard.Work, k.known()) {
+		return nil
+	}
+	var names []string
+	for i := range k.p.Steps {
+		b, ok := k.baths[i]
+		if !ok || !k.c.mixedOnTheSpot(b) {
+			continue
+		}
+		from, _, _, diluted := b.From()
+		if diluted && hazard.Pregnant(hazard.Dilute, k.c.known(from)) && !slices.Contains(names, from.Name()) {
+			names = append(names, from.Name())
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Pregnant or breast-feeding: do not dilute "), page.S(strings.Join(names, ", ")), page.S("."), page.W(" No need to explain yourself."))}}}
 }
 
 // first lists what is done before the first bath goes in.
@@ -535,6 +579,7 @@ func (k *processCard) clock() page.Clock {
 			k.bathRow(&row, i, s, b, clocks, drains, stopped)
 		case len(s.Fills) > 0:
 			k.fillsRow(&row, i, s, clocks, begun, &stopped)
+			begun = begun || s.Time.Given() || s.Over.Given()
 		case s.Flow.Given():
 			begun = true
 			row.Role = page.Wash
@@ -765,8 +810,20 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 	if len(ids) > 0 {
 		row.For = page.Say(figs(ids))
 	}
+	if d := b.Decl(); s.Time.Material && d != nil && d.Longer.Given() {
+		if len(row.ForNote) > 0 {
+			row.ForNote = append(row.ForNote, page.W("; "))
+		}
+		row.ForNote = append(row.ForNote, page.S("in fresh developer only"), page.W(": in a used one by the strip of its bottle"))
+	}
 	if s.Time.Clearing {
 		row.ForNote = append(row.ForNote, page.W("or "), figs(k.each(k.factor)), page.W(" clearing, if longer"))
+	}
+	if life := k.c.shortLived(b); life != "" && b.Ref() != k.firstBath().Ref() {
+		if len(row.ForNote) > 0 {
+			row.ForNote = append(row.ForNote, page.W("; "))
+		}
+		row.ForNote = append(row.ForNote, page.W("mixed only while the step before runs: it keeps "), page.F(life))
 	}
 	if s.Until != "" {
 		k.now(row, clocks, stopped)
@@ -1019,7 +1076,7 @@ func (k *processCard) treated(b lab.Bath, place int) page.Text {
 		}
 		some = some || id != ""
 		if id == "" {
-			of = append(of, k.c.word("no-format", "of it"))
+			of = append(of, k.c.word("no-format", "for this film"))
 			return k.c.word("ask", "ask first")
 		}
 		of = append(of, k.c.text("word/format."+format, "the format", "of "+format, figure.Standard))
@@ -1028,7 +1085,7 @@ func (k *processCard) treated(b lab.Bath, place int) page.Text {
 	if !some {
 		return page.Say(page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
-	return page.Say(page.W(": a litre treats "), figs(ids), page.W(" "), figs(of))
+	return page.Say(page.W(": a litre treats: "), figs(ids), page.W(" "), figs(of))
 }
 
 func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clocks []*running, begun bool, stopped *bool) {

@@ -582,7 +582,7 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 		next.Note = nil
 		return next, nil
 	}
-	p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Find the rolls done before this one; below them stands its time. Two rolls in one tank both count and both take the time of the first; they go in only if both stay within the limit."))})
+	p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Find the rolls done before this one; below them stands its time. A number between two of them counts as the higher. Two rolls in one tank both count and both take the time of the first; they go in only if both stay within the limit."))})
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("develop a roll past the last time: at most "), page.F(most), page.W(", every roll in the tank counted"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Each roll in a litre makes the next "), page.F(each), page.W(" longer than in fresh developer. Rolls are counted against "), page.F(b.Made), page.W(", the volume that was made, not against what is left."))}}
 	p.Foot = c.foot(b.Bath.Def(), nil)

@@ -1,6 +1,9 @@
 package cards
 
 import (
+	"fmt"
+	"slices"
+
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
@@ -29,7 +32,7 @@ func shoppingBoard(c *Context) []page.Page {
 		for _, base := range lab.Bases { // a limit holds for its own base
 			if part := use.OfBase(c.Lab, base); part.Known() {
 				if x, ok := c.mostUsedOf(b, all, base); ok {
-					month.Add(b, x, c.capacities(b, hundredLitres), part)
+					month.Add(b, x, c.capacities(b, hundredLitres), part, c.traysOf(b, part))
 				}
 			}
 		}
@@ -55,8 +58,9 @@ func shoppingBoard(c *Context) []page.Page {
 	h := c.Lab.Place.House
 	lead := c.houseLife("order_lead", h.OrderLead, "until it comes")
 	cover := c.houseLife("order_cover", h.OrderCover, "to last")
-	t.Note = page.Say(page.W("A delivery takes "), page.F(lead), page.W(" and is to last "), page.F(cover), page.W("; nothing is bought beyond its life."))
+	t.Note = page.Say(page.W("A delivery takes "), page.F(lead), page.W(" and is to last "), page.F(cover), page.W("; nothing is bought beyond its life. A bath that dies of age in its trays is counted as if they stood full all month."))
 	p.Do = []page.Block{t}
+	p.Tables = c.alsoHere(orders)
 	if len(month.Uncounted) > 0 {
 		l := page.List{Label: page.Say(page.W("not counted: nothing written here says how much a month takes of them"))}
 		for _, ref := range month.Uncounted {
@@ -64,7 +68,7 @@ func shoppingBoard(c *Context) []page.Page {
 				l.Items = append(l.Items, c.bathName(b))
 			}
 		}
-		p.Tables = []page.Block{l}
+		p.Tables = append(p.Tables, l)
 	}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you order")), Items: []page.Text{page.Say(page.W("weigh what is left")), page.Say(page.W("read the dates on the packs")), page.Say(page.W("ask for the supplier’s sheet with it"))}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("hoard oxidisers, acids or poisons")), page.Say(page.W("take another substance because it is cheaper"))}}}
@@ -82,4 +86,68 @@ func (c *Context) coated(month *capacity.Month, b lab.Bath, use capacity.Use) {
 			month.AddCoat(b, base, part)
 		}
 	}
+}
+
+// alsoHere lists what stands in the store and no month counts: what can still be
+// mixed shows in what is left.
+func (c *Context) alsoHere(orders []capacity.Order) []page.Block {
+	l := page.List{Label: page.Say(page.W("also in the house, and counted by no month of work"))}
+	for i, p := range c.Lab.Store.Packs {
+		ing, bad := c.Lab.Resolve(p.Of, c.Lab.Store.At("pack"))
+		if len(bad) > 0 || !p.Left.Given() {
+			continue
+		}
+		ref := ing.Ref
+		if !ing.Bath.Zero() {
+			ref = ing.Bath.Ref()
+		}
+		if slices.ContainsFunc(orders, func(o capacity.Order) bool { return o.Ref == ref }) {
+			continue
+		}
+		at := c.Lab.Store.At(fmt.Sprintf("pack[%d].left", i))
+		by, _ := c.Lab.OriginOf(c.Lab.Store.Def, at.Key)
+		id := "store/" + ref
+		if p.Left.Volume.Given() {
+			id = c.Mix.VolumeFigure(id, p.Left.Volume, at, by, "left in the store")
+		} else {
+			id = figure.Declare(c.Book, id, figure.KindAmount, figure.Given(p.Left.Mass, at, by, "left in the store"), trimFloat(float64(p.Left.Mass.Value())), "g")
+		}
+		l.Items = append(l.Items, page.Say(page.N(capital(ing.Name())), page.W(": "), page.F(id)))
+	}
+	if len(l.Items) == 0 {
+		return nil
+	}
+	return []page.Block{l}
+}
+
+// traysOf are the trays in which a bath stands for a month's work: for every process the
+// smallest that takes each format, once for each place that the bath has in it. There
+// are none for a bath that waits in its bottle.
+func (c *Context) traysOf(b lab.Bath, use capacity.Use) []capacity.Vessel {
+	keeps, _ := b.Keeps()
+	if _, state := capacity.LifeInUse(keeps); state != "tray" && state != "poured" {
+		return nil
+	}
+	_, trays := capacity.Vessels(c.Lab)
+	var out []capacity.Vessel
+	for _, p := range c.Lab.Processes {
+		seen := map[string]bool{}
+		for _, f := range use.FormatsIn(c.Lab, p.ID) {
+			i := slices.IndexFunc(trays, func(v capacity.Vessel) bool { return v.Fits(f) })
+			if i < 0 || seen[trays[i].Key] {
+				continue
+			}
+			seen[trays[i].Key] = true
+			for n, s := range p.Steps {
+				at := trays[i]
+				if s.Fill.Given() {
+					at.Fill, at.At, at.Name = s.Fill, p.At(lab.StepKey(n)+".fill"), "dish of this step"
+				}
+				if in, bad := c.Lab.Bath(s.Bath, p.At(lab.StepKey(n))); s.Bath != "" && len(bad) == 0 && in.Ref() == b.Ref() {
+					out = append(out, at)
+				}
+			}
+		}
+	}
+	return out
 }

@@ -18,6 +18,7 @@ import (
 // stand there, what is not enough. Each is said once.
 type today struct {
 	c     *Context
+	base  string // of the process, empty without one
 	items []page.Text
 	seen  map[shelf.Wanted]bool
 }
@@ -45,7 +46,7 @@ func batchName(b shelf.Batch) page.Text {
 // on the shelf: at its place of two, where it has one; unused, where it goes into
 // another bath.
 func (t *today) wants(b lab.Bath, place int, unused bool) {
-	w := shelf.Wanted{Ref: b.Ref(), Place: place, Unused: unused}
+	w := shelf.Wanted{Ref: b.Ref(), Place: place, Unused: unused, Base: t.base}
 	if t.seen[w] {
 		return
 	}
@@ -53,6 +54,10 @@ func (t *today) wants(b lab.Bath, place int, unused bool) {
 	stands := shelf.Stands(t.c.Book, t.c.batches(), w)
 	for _, d := range stands.Dead {
 		t.say(append(page.Say(page.S("Dead, do not use: ")), batchName(d)...))
+	}
+	for _, d := range stands.SpentFor {
+		by, _ := d.SpentFor(t.base)
+		t.say(append(append(page.Say(page.S("Spent for "), page.S(t.base), page.S(", do not use: ")), batchName(d)...), page.W(": "), page.N(by)))
 	}
 	for _, d := range stands.Placeless {
 		t.say(append(append(page.Say(page.S("First or second bath: ")), batchName(d)...), page.W(": nobody has written which of the two it is (place) "), page.Inline{Kind: page.Ask, Text: "first"}))
@@ -63,7 +68,7 @@ func (t *today) wants(b lab.Bath, place int, unused bool) {
 	for _, d := range stands.Unsure {
 		t.say(append(append(page.Say(page.S("Cannot be judged: ")), batchName(d)...), page.W(": "), page.N(d.Why), page.W(" "), page.Inline{Kind: page.Ask, Text: "first"}))
 	}
-	from, _, _, diluted := mix.From(b)
+	from, _, _, diluted := b.From()
 	switch {
 	case diluted && t.c.mixedOnTheSpot(b):
 		t.wants(from, 0, false)
@@ -80,7 +85,11 @@ func (t *today) wants(b lab.Bath, place int, unused bool) {
 	if place > 0 {
 		missing = append(missing, page.W(", "+placeWord(place)))
 	}
-	t.say(append(missing, page.W(": mix it first")))
+	if life := t.c.shortLived(b); life != "" {
+		t.say(append(missing, page.W(": have its parts at hand, it keeps "), page.F(life), page.W(" once it is mixed")))
+	} else {
+		t.say(append(missing, page.W(": mix it first")))
+	}
 	if diluted {
 		t.wants(from, 0, false)
 		return
@@ -127,8 +136,10 @@ type demand struct {
 	line page.Text
 }
 
-// of is a demand for a bath at a place.
-func of(b lab.Bath, place int, unused bool, ids ...string) demand {
+// demandOf is a demand for a bath at a place. What no process works in is never used:
+// what is drawn from it and what goes into another bath come from the same bottles.
+func (c *Context) demandOf(b lab.Bath, place int, unused bool, ids ...string) demand {
+	unused = unused && len(c.usedIn[b.Ref()]) > 0
 	return demand{bath: b, want: shelf.Wanted{Ref: b.Ref(), Place: place, Unused: unused}, ids: ids}
 }
 
@@ -149,7 +160,7 @@ func (c *Context) standing(b lab.Bath, w shelf.Wanted) (left string, exact *big.
 
 // height is how many baths a bath is made of, one from the other.
 func (c *Context) height(b lab.Bath) int {
-	if from, _, _, ok := mix.From(b); ok {
+	if from, _, _, ok := b.From(); ok {
 		return 1 + c.height(from)
 	}
 	n := 0
@@ -222,13 +233,13 @@ func (t *today) madeOf(d demand, id string) []demand {
 	if d.stock != nil {
 		return []demand{*d.stock}
 	}
-	if _, _, _, ok := mix.From(d.bath); ok {
+	if _, _, _, ok := d.bath.From(); ok {
 		return nil
 	}
 	var out []demand
 	for _, in := range t.c.Mix.Ingredients(d.bath) {
 		if in.Share != nil {
-			n := of(in.Bath, 0, true)
+			n := t.c.demandOf(in.Bath, 0, true)
 			n.ids = []string{shelf.PartOf(t.c.Book, d.want, n.want, id, in.Share)}
 			out = append(out, n)
 		}
@@ -272,6 +283,7 @@ func (k *processCard) today() []page.Block {
 		return nil
 	}
 	t := newToday(k.c)
+	t.base = k.p.Base
 	for i, s := range k.p.Steps {
 		if b, ok := k.baths[i]; ok {
 			t.wants(b, int(s.Place), false)
@@ -288,17 +300,53 @@ func (k *processCard) today() []page.Block {
 			if f.No != "" {
 				continue
 			}
-			d := of(f.Bath, int(s.Place), false, f.Volume)
+			d := k.c.demandOf(f.Bath, int(s.Place), false, f.Volume)
+			d.want.Base = k.p.Base
 			if f.From.Ref() != f.Bath.Ref() {
-				from := of(f.From, 0, false, f.Take.ID)
+				from := k.c.demandOf(f.From, 0, false, f.Take.ID)
 				d.stock = &from
 			}
 			all = append(all, d)
 		}
-		t.enough(page.Say(page.W("the "), page.N(ch.vessel.Name)), all)
+		t.enough(page.Say(page.W("the "), page.N(k.vesselName(ch.vessel))), all)
 	}
 	k.fixLonger(t)
+	k.developLonger(t)
 	return t.blocks()
+}
+
+// developLonger notes the used developers that stand here: how long the next film
+// takes in each, and how many more have room in it.
+func (k *processCard) developLonger(t *today) {
+	b, ok := k.baths[k.devStep]
+	if !ok || k.any {
+		return
+	}
+	at, own := k.p.Temperature.At, k.p.Temperature.At.Given()
+	for _, batch := range k.c.batches() {
+		r := batch.Reuse
+		if r == nil || batch.Bath.Ref() != b.Ref() || !batch.Usable() || r.Done.Value <= 0 {
+			continue
+		}
+		room := capacity.Room(r.Done.Value, r.Made.Value, r.Most.Value())
+		ids := k.each(func(ch choice) string {
+			for i, dev := range ch.material.Develop {
+				if in, bad := k.c.Lab.Bath(dev.In, ch.material.At(fmt.Sprintf("develop[%d].in", i))); len(bad) > 0 || in.Ref() != b.Ref() {
+					continue
+				}
+				degrees := float64(dev.At.Value())
+				if own {
+					degrees = float64(at.Value())
+				}
+				return k.t.Reused(batch.ID+"/develop@"+ch.material.ID+","+k.p.ID, ch.material, i, b, degrees, r.Done, r.Made)
+			}
+			return k.c.word("ask", "ask first")
+		})
+		line := append(page.Say(page.S("Used developer: ")), batchName(batch)...)
+		line = append(line, page.W(": the next film takes "), figs(ids), page.W(" in it, and "))
+		line = append(line, page.F(k.c.count(batch.ID+"/room", room, "rolls", "rolls that still have room in it")), page.W(" still have room"))
+		t.say(line)
+	}
 }
 
 // fixLonger notes the fixers that stand here and clear more slowly than they did
@@ -352,7 +400,7 @@ func (c *Context) partsToday(made lab.Bath, batches []mix.Batch) []page.Block {
 				t.wants(part, 0, true)
 			}
 			if !part.Zero() && row.Take.Refused == "" {
-				all = append(all, of(part, 0, true, row.Take.ID))
+				all = append(all, c.demandOf(part, 0, true, row.Take.ID))
 			}
 		}
 		t.enough(page.Say(page.F(refOr(b.Fill, made.Ref()+"/made@"+b.Tag))), all)
@@ -369,7 +417,18 @@ func (c *Context) drawnToday(from lab.Bath, draw mix.Draw) []page.Block {
 	t := newToday(c)
 	t.wants(from, 0, false)
 	if draw.Take.Refused == "" {
-		t.enough(page.Say(page.F(draw.Fill)), []demand{of(from, 0, false, draw.Take.ID)})
+		t.enough(page.Say(page.F(draw.Fill)), []demand{c.demandOf(from, 0, false, draw.Take.ID)})
 	}
 	return t.blocks()
+}
+
+// vesselName is a vessel in words; a tank that takes more of one family than of
+// another, with the one meant.
+func (k *processCard) vesselName(v capacity.Vessel) string {
+	for _, other := range k.choices {
+		if o := other.vessel; !v.Tray && o.Name == v.Name && o.Fill.Text() != v.Fill.Text() {
+			return v.Name + ", " + v.Family
+		}
+	}
+	return v.Name
 }

@@ -61,7 +61,11 @@ func working(r figure.Record) page.Block {
 		default:
 			text := in.Text
 			if text == "" {
-				text = strings.TrimSpace(fmt.Sprintf("%g %s", in.Value, in.Unit))
+				word := in.Unit
+				if in.Value == 1 && word == "rolls" {
+					word = "roll"
+				}
+				text = strings.TrimSpace(fmt.Sprintf("%g %s", in.Value, word))
 			}
 			from := in.Constant
 			if in.Source != "" {

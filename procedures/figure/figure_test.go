@@ -238,3 +238,21 @@ func TestClock(t *testing.T) {
 		require.Equal(t, want, Clock(s))
 	}
 }
+
+// TestReadNothing: a ladder says something of the least volume there is, and of none or
+// of more than it reaches why not.
+func TestReadNothing(t *testing.T) {
+	l := Ladder{Why: "no device", Rungs: []Rung{{UpTo: 100, Hand: Hand{Device: "syringe", Step: unit.NewDecimal(1, 1), Rule: unit.Nearest, Pours: 1}}}, Num: big.NewInt(1), Den: big.NewInt(1)}
+	for tenths, why := range map[int64]string{-1: "no device", 0: "no device", 1: "", 100: "", 101: "no device"} {
+		_, got := l.Read(tenths)
+		require.Equal(t, why, got, tenths)
+	}
+}
+
+// TestUnvouched: what nobody vouches for counts once, and what is refused or well
+// vouched for does not.
+func TestUnvouched(t *testing.T) {
+	book := map[string]Record{"a": {ID: "a", Origin: Memory, Shown: "1"}, "b": {ID: "b", Origin: House, Shown: "1"}, "c": {ID: "c", Origin: Memory, Why: "no"}, "d": {ID: "d", Origin: Estimate, Shown: "1"}}
+	find := func(id string) (Record, bool) { r, ok := book[id]; return r, ok }
+	require.Equal(t, []OfOrigin{{Estimate, 1}, {Memory, 1}}, Unvouched([]string{"a", "a", "b", "c", "d", "none"}, find))
+}

@@ -248,6 +248,31 @@ func (c *checker) place() {
 	positive(c, h.WeighWithin, p.At("house.weigh_within"))
 	positive(c, h.MeasureWithin, p.At("house.measure_within"))
 	positive(c, h.TimeStep, p.At("house.time_step"))
+	c.rulesOfSense()
+	c.vesselNames()
+}
+
+// vesselNames finds two tanks or trays of one name: no card could tell them apart.
+func (c *checker) vesselNames() {
+	p := c.lab.Place
+	first := map[string]string{}
+	look := func(key, name string) {
+		if name == "" {
+			return
+		}
+		word := strings.ToLower(name)
+		if other, again := first[word]; again {
+			c.add(p.At(key+".name"), "id", fmt.Sprintf("%q is also the name of %s: no card could tell the two apart", name, other), "give one of them another name")
+			return
+		}
+		first[word] = key
+	}
+	for _, id := range sortedKeys(p.Tanks) {
+		look("tank."+id, p.Tanks[id].Name)
+	}
+	for _, id := range sortedKeys(p.Trays) {
+		look("tray."+id, p.Trays[id].Name)
+	}
 }
 
 // sidesOf are the sides of a format of the table or of any material.
@@ -522,11 +547,20 @@ func (c *checker) dissolve(d *Solution) {
 		c.add(at.At("add"), "reference", "water cannot be dissolved in water", "name the substance")
 	}
 	c.refused(ing, at.At("add"))
+	c.whichForm(s.Add, ing, at.At("add"))
 	if s.In == "" {
 		c.add(at, "missing", "a percent solution that does not say what it is dissolved in", `write in = "water"`)
 	} else {
 		_, problems = c.lab.Resolve(s.In, at.At("in"))
 		c.problems = append(c.problems, problems...)
+	}
+}
+
+// whichForm demands the form of a substance that comes as a solution of it: whoever
+// has another strength in the bottle would pour twice as much, or half.
+func (c *checker) whichForm(ref string, ing Ingredient, at figure.Where) {
+	if ing.Form != nil && ing.Form.Content.Given() && !strings.Contains(ref, ".") {
+		c.add(at, "form", fmt.Sprintf("%s comes as a solution, and %q does not say of which strength", ing.Chemical.Name, ref), fmt.Sprintf("write %q if that is what stands in the bottle; for another strength write a form of its own in chemicals/%s.toml", ing.Ref, ing.Chemical.ID))
 	}
 }
 
@@ -560,6 +594,7 @@ func (c *checker) steps(d *Solution) {
 		ing, problems := c.lab.Resolve(s.Add, at.At("add"))
 		c.problems = append(c.problems, problems...)
 		c.refused(ing, at.At("add"))
+		c.whichForm(s.Add, ing, at.At("add"))
 		id := s.ID
 		if id == "" {
 			id, _ = split(s.Add)
@@ -683,6 +718,7 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 			}
 		}
 		positive(c, w.Shortest, wat.At("shortest"))
+		c.strengthOfSense(s, at)
 		c.pairs(w, wat)
 		for _, p := range []struct {
 			s   *Stops
@@ -818,7 +854,7 @@ func (c *checker) material(d *Material) {
 		c.missing(d.Def, "name", "a material without a name", `"cubic-grain film ISO 400"`)
 	}
 	if d.Base == "" {
-		c.missing(d.Def, "base", "a material that does not say what it is made on", `"film"`)
+		c.missing(d.Def, "base", "a material that does not say what it is made on", orWords(Bases))
 	}
 	c.oneOf(d.Base, Bases, d.At("base"), "a base")
 	c.oneOf(d.Grain, []string{"cubic", "tabular"}, d.At("grain"), "a grain")
@@ -826,7 +862,7 @@ func (c *checker) material(d *Material) {
 		c.add(d.At("speed"), "range", "an impossible film speed", "write the ISO speed, for example speed = 400")
 	}
 	if len(d.Formats) == 0 {
-		c.missing(d.Def, "formats", "a material without a format has no area: nothing can be counted", `["135-36"]`)
+		c.missing(d.Def, "formats", "a material without a format has no area: nothing can be counted", `["…"], with the sizes it is sold in, such as ["135-36", "120"] for a film or ["18x24"] for a paper`)
 	}
 	for i, id := range d.Formats {
 		f, at, ok := c.lab.FormatOf(d, id)
@@ -846,6 +882,7 @@ func (c *checker) material(d *Material) {
 	positive(c, d.Silver.Coated, d.At("silver.coated"))
 	positive(c, d.Silver.Undeveloped, d.At("silver.undeveloped"))
 	positive(c, d.Clears, d.At("clears"))
+	c.materialOfSense(d)
 	seen := map[string]int{}
 	for i, dev := range d.Develop {
 		at := d.At(fmt.Sprintf("develop[%d]", i))
@@ -890,7 +927,7 @@ func (c *checker) process(d *Process) {
 		c.missing(d.Def, "[[step]]", "a process without steps", `id = "develop" and bath = "film-developer.working"`)
 	}
 	if d.Base == "" {
-		c.missing(d.Def, "base", "a process that does not say what it is for", `"film"`)
+		c.missing(d.Def, "base", "a process that does not say what it is for", orWords(Bases))
 	}
 	c.oneOf(d.Base, Bases, d.At("base"), "a base")
 	c.oneOf(d.Clock.Starts, []string{"pour-in", "poured"}, d.At("clock.starts"), "when the clock starts")
@@ -968,6 +1005,7 @@ func (c *checker) process(d *Process) {
 		}
 	}
 	c.tooWarm(d)
+	c.processOfSense(d)
 	for _, name := range sortedKeys(d.Agitate) {
 		a := d.Agitate[name]
 		positive(c, a.Lasts, d.At("agitate."+name+".lasts"))

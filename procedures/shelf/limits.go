@@ -138,9 +138,9 @@ func (j *judge) done() capacity.Done {
 		}
 	}
 	d.Uses = figure.Constant(unit.Factor(uses), "uses, by the log", "counted in the log", figure.House)
-	d.Count = func(of string) figure.Figure[unit.Factor] {
-		n, _ := capacity.CountOf(j.out.ID, work, of, j.made)
-		return n
+	d.Count = func(of string) (figure.Figure[unit.Factor], string) {
+		n, _, why := capacity.CountOf(j.lab, j.out.ID, work, of, j.made)
+		return n, why
 	}
 	d.Silver = figure.Constant(unit.Concentration(0), "silver it began with", "nothing else is written: a fresh bath", figure.Default)
 	b := j.out.Batch
@@ -180,6 +180,11 @@ func (j *judge) limit(l lab.LimitAt, done capacity.Done) bool {
 	case done.Unknown[l.By] != "":
 		j.unsure = append(j.unsure, word+": "+done.Unknown[l.By])
 		return false
+	case l.By == "count":
+		if _, why := done.Count(l.Of); why != "" {
+			j.unsure = append(j.unsure, word+": "+why)
+			return false
+		}
 	}
 	return true
 }
@@ -208,8 +213,8 @@ func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
 		reached = unit.Snap(float64(r.Value)) >= unit.Snap(float64(l.Most.Rolls.Value()))
 	case "count":
 		most = figure.Declare(j.book, id("count"), figure.KindCount, figure.Given(l.Most.PerLitre, at, by, "most pieces of "+l.Of+" for each litre"), plain(l.Most.PerLitre.Exact()), "/L")
-		_, n := capacity.CountOf(j.out.ID, j.story.work, l.Of, j.made)
-		held = figure.Enter(j.book, n)
+		_, n, why := capacity.CountOf(j.lab, j.out.ID, j.story.work, l.Of, j.made)
+		held = j.enter(n.Record(), "count@"+l.Of, why)
 		reached = unit.Snap(float64(n.Value)) >= unit.Snap(float64(l.Most.PerLitre.Value()))
 	case "uses":
 		most = figure.Declare(j.book, id("uses"), figure.KindCount, figure.Given(l.Most.Uses, at, by, "most uses"), plain(l.Most.Uses.Exact()), "uses")

@@ -12,15 +12,20 @@ import (
 
 // Wanted is what is looked for on the shelf: a bath, at its place of two where it
 // has one. Unused: nothing may have been worked in it, because it goes into another.
+// Base is that of the process that wants it, empty without one.
 type Wanted struct {
 	Ref    string
 	Place  int
 	Unused bool
+	Base   string
 }
 
 // Standing is what stands on the shelf of one strength on the binder's day.
 type Standing struct {
 	Dead, Unsure, Usable []Batch
+	// SpentFor are good for other work, and spent for what is looked for. They count
+	// as none.
+	SpentFor []Batch
 	// Placeless are batches of which nobody has written which of two baths they are,
 	// while one of the two is looked for. They count as none.
 	Placeless []Batch
@@ -32,6 +37,21 @@ type Standing struct {
 
 // Usable reports whether a batch may be used on the binder's day.
 func (b Batch) Usable() bool { return b.Answer == Good || b.Answer == Dying }
+
+// SpentFor reports that a batch takes not one more piece of any format of a base,
+// and by which limit: another base may still have room in it.
+func (b Batch) SpentFor(base string) (by string, spent bool) {
+	for _, m := range b.More {
+		if m.Format.Material.Base != base {
+			continue
+		}
+		if m.Why != "" || m.Count > 0 {
+			return "", false
+		}
+		by, spent = m.By, true
+	}
+	return by, spent
+}
 
 // Stands gathers the batches of what is wanted.
 func Stands(book *figure.Ledger, batches []Batch, w Wanted) Standing {
@@ -54,6 +74,10 @@ func Stands(book *figure.Ledger, batches []Batch, w Wanted) Standing {
 		case w.Unused && b.Worked > 0:
 			continue
 		}
+		if _, spent := b.SpentFor(w.Base); spent {
+			s.SpentFor = append(s.SpentFor, b)
+			continue
+		}
 		s.Usable = append(s.Usable, b)
 		if b.LeftExact == nil || s.Exact == nil {
 			s.Exact = nil
@@ -68,7 +92,11 @@ func Stands(book *figure.Ledger, batches []Batch, w Wanted) Standing {
 		s.Left = s.Usable[0].Left
 	case len(s.Usable) == 0 || s.Exact == nil:
 	default:
-		s.Left = figure.Enter(book, exactly(stand.Of("shelf/stands@"+w.tag(), left...), s.Exact))
+		tag := w.tag()
+		if len(s.SpentFor) > 0 {
+			tag += ",for=" + w.Base
+		}
+		s.Left = figure.Enter(book, exactly(stand.Of("shelf/stands@"+tag, left...), s.Exact))
 	}
 	return s
 }
@@ -111,7 +139,7 @@ func PartOf(book *figure.Ledger, of, part Wanted, id string, share *big.Rat) str
 	return figure.Enter(book, asWorked(wantedPart.Of("shelf/wanted@"+part.tag()+",for="+of.tag()+","+r.Shown, capacity.Millilitres(r), s)))
 }
 
-// asWorked shows a volume with every digit that it has.
+// asWorked shows a volume that is wanted, to the tenth of a millilitre upwards.
 func asWorked(f figure.Figure[unit.Volume]) figure.Figure[unit.Volume] {
-	return exactly(f, new(big.Rat).SetFloat64(unit.Snap(float64(f.Value))))
+	return f.Show(figure.KindAmount, "0.1", unit.Up, "")
 }

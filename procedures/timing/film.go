@@ -72,13 +72,22 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (string, figur
 	if why := t.uneven(m, window, fig); why != "" {
 		return refuse(why)
 	}
+	if fig.Value > longest {
+		return refuse("it comes to more than a day: look at the slope and at the time that was measured")
+	}
 	step := t.step()
 	if same {
 		step = 1 // what somebody measured stands as it was written
 	}
+	if float64(fig.Value)*2 < step {
+		return refuse("it is shorter than half of " + t.Lab.Place.House.Filled().TimeStep.Text() + ", to which times are rounded here")
+	}
 	fig = figure.ShowTime(fig.Named(name), step, unit.Nearest)
 	return figure.Enter(t.Book, fig), fig, true
 }
+
+// longest is the longest that a development takes: no clock of a card goes further.
+const longest = unit.Seconds(24 * 60 * 60)
 
 // uneven says why a development is too short to be even, or nothing: by the
 // developer's own shortest time, else for film by the house's.

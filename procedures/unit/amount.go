@@ -37,6 +37,11 @@ func (a *Amount) UnmarshalText(b []byte) error {
 	case known && def.dim == DimVolume, slip && units[right].dim == DimVolume:
 		return errVolume
 	case word != "" && !known && !slip:
+		for _, dim := range []Dim{DimMass, DimVolume} {
+			if hint := inMetric(string(b), word, dim); hint != "" {
+				return &Error{"quantity", strconv.Quote(string(b)) + " is not metric", hint}
+			}
+		}
 		return &Error{"quantity", strconv.Quote(string(b)) + " is neither a mass nor a volume: there is no unit " + strconv.Quote(word), `for example "6 g" or "25 mL"`}
 	}
 	return a.Mass.UnmarshalText(b)

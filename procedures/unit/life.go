@@ -102,7 +102,7 @@ func (l Life) Word() string {
 // UnmarshalText reads "180 days", "4 h", "30 min", "6 weeks", "3 months".
 func (l *Life) UnmarshalText(b []byte) error {
 	s := strings.TrimSpace(string(b))
-	bad := &Error{"life", strconv.Quote(string(b)) + " is not how long something keeps", `write whole minutes, hours, days, weeks or months, for example "180 days" or "4 h"`}
+	bad := &Error{"life", strconv.Quote(string(b)) + " is not how long something keeps", `write whole minutes, hours, days, weeks, months or years, for example "180 days" or "4 h"`}
 	m := life.FindStringSubmatch(s)
 	if m == nil {
 		return bad
@@ -123,6 +123,11 @@ func (l *Life) UnmarshalText(b []byte) error {
 		got.Days = 7 * n
 	case "month", "months":
 		got.Months = n
+	case "year", "years":
+		if n > 100 {
+			return bad
+		}
+		got.Months = 12 * n
 	default:
 		return bad
 	}

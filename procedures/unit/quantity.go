@@ -173,6 +173,9 @@ func parse(text string, want Dim) (span, error) {
 		}
 	}
 	if ratio.MatchString(s) {
+		if want == DimTime {
+			return fail("is not a time", "a clock time has minutes, a colon and two digits of seconds, from 00 to 59, for example \"7:45\"")
+		}
 		return fail("is not "+want.Name(), colonHint)
 	}
 	var first, second, unitWord string
@@ -245,6 +248,9 @@ func unitNamed(text, word string, want Dim) (unitDef, error) {
 	}
 	if right, known := asWritten[word]; known && units[right].dim == want {
 		return def, &Error{"quantity", quoted + " is not " + want.Name(), `write the unit as ` + right + `, for example "` + strings.TrimSuffix(strings.TrimSpace(strings.TrimSuffix(text, word)), " ") + " " + right + `"`}
+	}
+	if hint := inMetric(text, word, want); hint != "" {
+		return def, &Error{"quantity", quoted + " is not metric", hint}
 	}
 	if want == DimTime && strings.HasPrefix(word, ":") {
 		return def, &Error{"quantity", quoted + " is not a time: a clock time has minutes, a colon and two digits of seconds, and lies above zero", `for example "` + want.Example() + `"`}

@@ -180,3 +180,35 @@ func FuzzQuantity(f *testing.F) {
 		}
 	})
 }
+
+// TestCustomary: what is written in customary units is refused with what it is in
+// metric ones (inch 2.54 cm, pound 453.59237 g, US gallon 231 cubic inches, exactly).
+func TestCustomary(t *testing.T) {
+	hint := func(err error) string {
+		t.Helper()
+		require.Error(t, err)
+		return err.(*Error).Hint
+	}
+	var v Quantity[Volume]
+	require.Contains(t, hint(v.UnmarshalText([]byte("16 fl oz"))), `write "473 mL"`)
+	require.Contains(t, hint(v.UnmarshalText([]byte("1 gal"))), `write "3785 mL"`)
+	require.Contains(t, hint(v.UnmarshalText([]byte("1 fl oz"))), `write "29.6 mL"`)
+	require.NotContains(t, hint(v.UnmarshalText([]byte("2 lb"))), "metric", "a mass is no volume")
+	var m Quantity[Mass]
+	require.Contains(t, hint(m.UnmarshalText([]byte("2 lb"))), `write "907 g"`)
+	var at Quantity[Temperature]
+	require.Contains(t, hint(at.UnmarshalText([]byte("70 °F"))), `write "21.1 °C"`)
+	require.Contains(t, hint(at.UnmarshalText([]byte("32 °F"))), `write "0.0 °C"`)
+	var a Amount
+	require.Contains(t, hint(a.UnmarshalText([]byte("8 oz"))), `write "227 g"`)
+	require.Contains(t, hint(a.UnmarshalText([]byte("1 qt"))), `write "946 mL"`)
+}
+
+// TestYears: a life in years is one in months.
+func TestYears(t *testing.T) {
+	var l Life
+	require.NoError(t, l.UnmarshalText([]byte("3 years")))
+	require.Equal(t, 36, l.Months)
+	require.NoError(t, l.UnmarshalText([]byte("100 years")))
+	require.Error(t, l.UnmarshalText([]byte("101 years")))
+}
