@@ -72,6 +72,15 @@ func did(on, more string, worked ...string) string {
 	return text
 }
 
+// paperTime develops the fibre paper of the print lab for another time, at another
+// temperature, by another step and slope.
+func paperTime(time, at, step, slope string) []edit {
+	return []edit{
+		{"lab.toml", `time_step     = "5 s"`, `time_step = "` + step + `"`}, {"materials/fibre-smooth.toml", `time = "2:15"`, `time = "` + time + `"`},
+		{"processes/fibre-print.toml", `at = "21 °C"`, `at = "` + at + `"`}, {"solutions/print-developer.toml", `slope = "0.06 /K", shortest = "1:00"`, `slope = "` + slope + `", shortest = "0:20"`},
+	}
+}
+
 // saidOf is what a binder says under an id: a figure with its unit, “refused: ” with
 // the reason, or the answer of a verdict with what says so.
 func saidOf(r *build.Result, id string) string {
@@ -235,6 +244,10 @@ func TestDecisions(t *testing.T) {
 		{"draining: a step longer than it", "film", []edit{{"processes/film-warm.toml", `time    = "0:40"`, `time    = "0:13"`}}, map[string]string{"film-warm/drain.stop@cubic-125,22.0c": "6:31 s"}},
 		{"draining: a step no longer than it", "film", []edit{{"processes/film-warm.toml", `time    = "0:40"`, `time    = "0:12"`}}, map[string]string{"film-warm/drain.stop@cubic-125,22.0c": "nothing"}},
 		{"a step’s own time is rounded to the second", "film", []edit{{"processes/film-warm.toml", `time    = "0:40"`, `time    = "40.6 s"`}}, map[string]string{"film-warm/time.stop": "0:41 s"}},
+		// A time that the clock's step rounds to nothing, and one that no clock reaches.
+		{"time: less than half a step", "print", paperTime("0:35", "24 °C", "60 s", "0.06 /K"), map[string]string{"fibre-smooth/time@print-developer.working,24.0c": "refused: it is shorter than half of 60 s, to which times are rounded here"}},
+		{"time: more than half a step", "print", paperTime("0:35", "22 °C", "60 s", "0.06 /K"), map[string]string{"fibre-smooth/time@print-developer.working,22.0c": "1:00 s"}},
+		{"time: more than a day", "print", paperTime("20 h", "18 °C", "5 s", "0.5 /K"), map[string]string{"fibre-smooth/time@print-developer.working,18.0c": "refused: it comes to more than a day*"}},
 		// Nothing drains where nobody has written how long it takes.
 		{"draining: nobody has written it", "film", []edit{{"processes/film-warm.toml", `starts = "poured", drain = "12 s"`, `starts = "poured"`}}, map[string]string{"film-warm/drains.develop@cubic-125,22.0c": "nothing", "film-warm/drain.stop@cubic-125,22.0c": "nothing"}},
 		// The next round begins on a whole interval after the first turns have ended.
