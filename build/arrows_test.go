@@ -100,3 +100,50 @@ func TestArrows(t *testing.T) {
 	}
 	require.Greater(t, len(seen), 15)
 }
+
+// TestFormulasAreRegistered: no formula is declared past figure.Register, where no check
+// would see it.
+func TestFormulasAreRegistered(t *testing.T) {
+	found := 0
+	err := filepath.WalkDir("../procedures", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		set := token.NewFileSet()
+		file, err := parser.ParseFile(set, path, nil, 0)
+		if err != nil {
+			return err
+		}
+		registered := map[ast.Node]bool{}
+		ast.Inspect(file, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.CallExpr:
+				if named(n.Fun, "Register") && len(n.Args) == 1 {
+					if ref, ok := n.Args[0].(*ast.UnaryExpr); ok {
+						registered[ref.X] = true
+					}
+				}
+			case *ast.CompositeLit:
+				typed, ok := n.Type.(*ast.IndexListExpr)
+				if ok && (named(typed.X, "F2") || named(typed.X, "F3") || named(typed.X, "F4") || named(typed.X, "F5") || named(typed.X, "F1") || named(typed.X, "FN")) {
+					found++
+					require.True(t, registered[n], "%s: a formula that is not registered", set.Position(n.Pos()))
+				}
+			}
+			return true
+		})
+		return nil
+	})
+	require.NoError(t, err)
+	require.Greater(t, found, 140)
+}
+
+// named reports a name of the package figure.
+func named(e ast.Expr, name string) bool {
+	sel, ok := e.(*ast.SelectorExpr)
+	if !ok || sel.Sel.Name != name {
+		return false
+	}
+	pkg, ok := sel.X.(*ast.Ident)
+	return ok && pkg.Name == "figure"
+}

@@ -12,13 +12,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"wetside/procedures/capacity"
+	_ "wetside/procedures" // with every package that declares a formula
 	"wetside/procedures/figure"
-	"wetside/procedures/hazard"
-	"wetside/procedures/mix"
-	"wetside/procedures/shelf"
-	"wetside/procedures/timing"
-	"wetside/procedures/waste"
 	"wetside/testdata/published"
 )
 
@@ -26,14 +21,35 @@ import (
 func formulas(t *testing.T) map[string]figure.Declared {
 	t.Helper()
 	out := map[string]figure.Declared{}
-	for _, list := range [][]figure.Declared{mix.Formulas, timing.Formulas, capacity.Formulas, hazard.Formulas, waste.Formulas, shelf.Formulas} {
-		for _, f := range list {
-			id := f.Spec().ID
-			require.NotContains(t, out, id, "two formulas under one id")
-			out[id] = f
+	for _, f := range figure.Registered() {
+		id := f.Spec().ID
+		require.NotContains(t, out, id, "two formulas under one id")
+		out[id] = f
+	}
+	require.Greater(t, len(out), 140)
+	return out
+}
+
+// TestFormulaUnits: what a formula says its numbers count in is what its types count
+// in. A plain number may have a word for what it counts; a price is in the lab's
+// currency, and what one roll wants is said in ml.
+func TestFormulaUnits(t *testing.T) {
+	words := map[string]bool{"days": true, "runs": true, "fills": true, "x": true, "× fresh": true, "a day": true, "L": true}
+	for id, f := range formulas(t) {
+		spec := f.Spec()
+		result, terms := f.Units()
+		check := func(what, said, counts string) {
+			switch {
+			case said == counts, counts == "" && words[said], said == "ml" && counts == "ml/roll", said == "" && (counts == "/L" || counts == "/kg"):
+			default:
+				t.Errorf("%s: %s is said to be in %q, and counts in %q", id, what, said, counts)
+			}
+		}
+		check("the result", spec.Unit, result)
+		for i, term := range spec.Terms {
+			check(term.Symbol, term.Unit, terms[min(i, len(terms)-1)])
 		}
 	}
-	return out
 }
 
 // worked is one example: the formula, its inputs in order, and the row of

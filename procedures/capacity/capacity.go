@@ -16,76 +16,67 @@ import (
 	"wetside/procedures/unit"
 )
 
-// Formulas lists every formula of this package.
-var Formulas = []figure.Declared{stockRolls, leftRolls, stockNeed, equivalents, rollShare, runs, areaOf, fewest, pieceNeed,
-	areaPieces, silverEach, silverPieces, rollPieces, countPieces, stockPieces, monthArea, entryArea, perDay, agePieces, leastOf, tankDraw, drawnAtLeast, workVolume, costEach, rollCost, batchCost, worthMixing, oddRolls, coatVolume, coatSheets, coatOne,
-	fillsLeave, fillsNeeded, running, runningWater, dumpedWater, savedWater, savedMoney, leftInGelatin, leftDried, mayBeLeft, ionContent, perRoll,
-	silverWorked, silverSum, silverHeld, silverLeast, silverMost, clearingRatio, areaWorked, areaSum, areaHeld, countHeld,
-	tankFilled, monthBath, monthAged, monthStock, monthMass, monthTotal, missing, packs, packMass, asFormat, monthShare, monthVolume, missingVolume, packsVolume,
-	areaMore, rollsMore, countMore, countMoreSized, countPiecesSized, countSized, countSum, usesMore, silverMore, rollsHeld,
-}
-
 // stockRolls is M1 and A6: rolls that the solution in a vessel is enough for.
-var stockRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
+var stockRolls = figure.Register(&figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "rolls.stock", Name: "rolls that the solution in the vessel serves", Result: "N", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "V_s", Meaning: "solution in the vessel", Unit: "ml"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
 		Text:  "floor(V_s / s)", Valid: "one-shot; s belongs to film, developer and dilution", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: wholeRolls,
-}
+})
 
 // leftRolls is A6: rolls that a rest of stock is enough for.
-var leftRolls = &figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
+var leftRolls = figure.Register(&figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "rolls.left", Name: "rolls that a rest of solution serves", Result: "n", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "V_left", Meaning: "solution left", Unit: "ml"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
 		Text:  "floor(V_left / s)", Valid: "and never more than the tank serves", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: wholeRolls,
-}
+})
 
 func wholeRolls(v unit.Volume, s unit.VolumePerRoll) unit.Rolls {
 	return unit.Rolls(unit.Round(float64(v)/float64(s), 1, unit.Down))
 }
 
 // stockNeed is A6: the solution that rolls in a tank need.
-var stockNeed = &figure.F3[unit.Volume, unit.Rolls, unit.VolumePerRoll, unit.Volume]{
+var stockNeed = figure.Register(&figure.F3[unit.Volume, unit.Rolls, unit.VolumePerRoll, unit.Volume]{
 	Formula: figure.Formula{ID: "rolls.need", Name: "solution needed", Result: "need", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "N", Meaning: "rolls"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}, {Symbol: "V_s", Meaning: "solution that fills the tank", Unit: "ml"}},
+		Terms: []figure.Term{{Symbol: "N", Meaning: "rolls", Unit: "rolls"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}, {Symbol: "V_s", Meaning: "solution that fills the tank", Unit: "ml"}},
 		Text:  "max(N * s, V_s)", Valid: "the tank is filled whatever is loaded", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Rolls, s unit.VolumePerRoll, v unit.Volume) unit.Volume {
 		return max(unit.Volume(float64(n)*float64(s)), v)
 	},
-}
+})
 
 // equivalents is E1.
-var equivalents = &figure.FN[unit.Rolls, unit.Rolls]{
+var equivalents = figure.Register(&figure.FN[unit.Rolls, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.sum", Name: "rolls, counted as equivalents", Result: "N_eq", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "n", Meaning: "share of each film"}},
+		Terms: []figure.Term{{Symbol: "n", Meaning: "share of each film", Unit: "rolls"}},
 		Text:  "sum(n)", Valid: "one 135-36 = one 120 = one 8x10 in print = four 4x5 in sheets", Source: "common practice, no source", Origin: figure.Default},
 	Go: figure.Total[unit.Rolls],
-}
+})
 
 // rollShare is one format's part of E1.
-var rollShare = &figure.F2[unit.Rolls, unit.Factor, unit.Rolls]{
+var rollShare = figure.Register(&figure.F2[unit.Rolls, unit.Factor, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.share", Name: "share of one format", Result: "n", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "k", Meaning: "how many"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
 		Text:  "k * q", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(k unit.Factor, q unit.Rolls) unit.Rolls { return unit.Rolls(float64(k) * float64(q)) },
-}
+})
 
 // runs is I1.
-var runs = &figure.F2[unit.Factor, unit.Factor, unit.Factor]{
+var runs = figure.Register(&figure.F2[unit.Factor, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "runs", Name: "runs", Result: "R", Unit: "runs",
 		Terms: []figure.Term{{Symbol: "N", Meaning: "rolls"}, {Symbol: "k", Meaning: "rolls that one run takes"}},
 		Text:  "ceil(N / k)", Valid: "films of one time only", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n, k unit.Factor) unit.Factor { return unit.Factor(unit.Round(float64(n)/float64(k), 1, unit.Up)) },
-}
+})
 
 // areaOf is the area of a strip or sheet.
-var areaOf = &figure.F2[unit.Area, unit.Length, unit.Length]{
+var areaOf = figure.Register(&figure.F2[unit.Area, unit.Length, unit.Length]{
 	Formula: figure.Formula{ID: "area", Name: "area", Result: "A", Unit: "cm²",
 		Terms: []figure.Term{{Symbol: "w", Meaning: "width", Unit: "mm"}, {Symbol: "l", Meaning: "length", Unit: "mm"}},
 		Text:  "w * l / 100", Valid: "the whole strip that goes through the baths, not the frames", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(w, l unit.Length) unit.Area { return unit.Area(float64(w) * float64(l) / 100) },
-}
+})
 
 // Vessel is a tank with one family of formats, or a tray.
 type Vessel struct {
@@ -205,12 +196,12 @@ func areRolls(l *lab.Lab, name string) bool {
 }
 
 // pieceNeed is the least solution for a piece that is not a whole roll.
-var pieceNeed = &figure.F2[unit.VolumePerRoll, unit.VolumePerRoll, unit.Rolls]{
+var pieceNeed = figure.Register(&figure.F2[unit.VolumePerRoll, unit.VolumePerRoll, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.need.piece", Name: "least for one piece", Result: "s_p", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}, {Symbol: "q", Meaning: "equivalents of one piece", Unit: "rolls"}},
 		Text:  "s * q", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(s unit.VolumePerRoll, q unit.Rolls) unit.VolumePerRoll { return s * unit.VolumePerRoll(q) },
-}
+})
 
 // Vessels lists the tanks, each once for every family it has a fill of its own
 // for, and the trays, smallest first.
@@ -327,12 +318,12 @@ func EnoughFor(m *mix.Mixer, b lab.Bath, draw string) (id string, count int, ok 
 }
 
 // fewest is the smaller of two limits.
-var fewest = &figure.F2[unit.Rolls, unit.Rolls, unit.Rolls]{
+var fewest = figure.Register(&figure.F2[unit.Rolls, unit.Rolls, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.fewest", Name: "rolls the vessel serves", Result: "N", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "N_s", Meaning: "rolls by the solution"}, {Symbol: "N_r", Meaning: "rolls by the reels"}},
+		Terms: []figure.Term{{Symbol: "N_s", Meaning: "rolls by the solution", Unit: "rolls"}, {Symbol: "N_r", Meaning: "rolls by the reels", Unit: "rolls"}},
 		Text:  "min(N_s, N_r)", Source: "the first limit that says no", Origin: figure.Standard},
 	Go: func(a, b unit.Rolls) unit.Rolls { return min(a, b) },
-}
+})
 
 // Share enters how many roll equivalents k of a format are.
 func Share(l *lab.Lab, id string, k int, format string) (figure.Figure[unit.Rolls], bool) {

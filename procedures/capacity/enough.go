@@ -11,14 +11,14 @@ import (
 
 // tankFilled tells how many films a tank serves when a rest of stock is drawn
 // from: none where it does not fill the tank, whatever is loaded.
-var tankFilled = &figure.F3[unit.Rolls, unit.Volume, unit.Volume, unit.Rolls]{
+var tankFilled = figure.Register(&figure.F3[unit.Rolls, unit.Volume, unit.Volume, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.enough", Name: "what a rest is enough for in this tank", Result: "n", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "R", Meaning: "stock left", Unit: "ml"}, {Symbol: "D", Meaning: "stock that fills the tank", Unit: "ml"}, {Symbol: "N", Meaning: "what the full tank serves", Unit: "rolls"}},
 		Text:  "min(1, floor(R / D)) * N", Valid: "the tank is filled whatever is loaded", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(rest, draw unit.Volume, n unit.Rolls) unit.Rolls {
 		return unit.Rolls(min(1, unit.Round(float64(rest)/float64(draw), 1, unit.Down))) * n
 	},
-}
+})
 
 // Enough says how many pieces a rest of stock is enough for in one tank, with
 // its verdict: the rest, the solution in the tank or the reels say no. An empty

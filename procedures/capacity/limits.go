@@ -13,107 +13,107 @@ import (
 )
 
 // areaPieces is E2.
-var areaPieces = &figure.F3[unit.Factor, unit.AreaPerLitre, unit.Volume, unit.Area]{
+var areaPieces = figure.Register(&figure.F3[unit.Factor, unit.AreaPerLitre, unit.Volume, unit.Area]{
 	Formula: figure.Formula{ID: "capacity.area", Name: "by area", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "c", Meaning: "area that a litre treats", Unit: "m²/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
 		Text:  "floor(10 * c * V / A)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(c unit.AreaPerLitre, v unit.Volume, a unit.Area) unit.Factor {
 		return whole(10 * float64(c) * float64(v) / float64(a))
 	},
-}
+})
 
 // silverEach is the silver that one piece leaves in the fixer.
-var silverEach = &figure.F3[unit.Mass, unit.Area, unit.MassPerArea, unit.Percent]{
+var silverEach = figure.Register(&figure.F3[unit.Mass, unit.Area, unit.MassPerArea, unit.Percent]{
 	Formula: figure.Formula{ID: "silver.each", Name: "silver that one leaves in the fixer", Result: "m", Unit: "g",
 		Terms: []figure.Term{{Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "s", Meaning: "silver coated", Unit: "g/m²"}, {Symbol: "f", Meaning: "share that is not developed", Unit: "%"}},
 		Text:  "A * s * f / 1000000", Valid: "coated silver and the undeveloped share are known to a quarter at best", Source: "mass balance", Origin: figure.Standard},
 	Go: func(a unit.Area, s unit.MassPerArea, f unit.Percent) unit.Mass {
 		return unit.Mass(float64(a) * float64(s) * float64(f) / 1e6)
 	},
-}
+})
 
 // silverPieces is E3.
-var silverPieces = &figure.F4[unit.Factor, unit.Concentration, unit.Concentration, unit.Volume, unit.Mass]{
+var silverPieces = figure.Register(&figure.F4[unit.Factor, unit.Concentration, unit.Concentration, unit.Volume, unit.Mass]{
 	Formula: figure.Formula{ID: "capacity.silver", Name: "by silver", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "c_max", Meaning: "most silver the bath may hold", Unit: "g/L"}, {Symbol: "c_now", Meaning: "silver it starts with", Unit: "g/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "m", Meaning: "silver of one", Unit: "g"}},
 		Text:  "floor((c_max - c_now) * V / 1000 / m)", Source: "mass balance", Origin: figure.Standard},
 	Go: func(most, now unit.Concentration, v unit.Volume, m unit.Mass) unit.Factor {
 		return whole(float64(most-now) * float64(v) / 1000 / float64(m))
 	},
-}
+})
 
 // rollPieces is a limit in rolls, for one format.
-var rollPieces = &figure.F3[unit.Factor, unit.RollsPerLitre, unit.Volume, unit.Rolls]{
+var rollPieces = figure.Register(&figure.F3[unit.Factor, unit.RollsPerLitre, unit.Volume, unit.Rolls]{
 	Formula: figure.Formula{ID: "capacity.rolls", Name: "by rolls", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "r", Meaning: "rolls that a litre treats", Unit: "rolls/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
 		Text:  "floor(r * V / 1000 / q)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(r unit.RollsPerLitre, v unit.Volume, q unit.Rolls) unit.Factor {
 		return whole(float64(r) * float64(v) / 1000 / float64(q))
 	},
-}
+})
 
 // countPieces is a limit in pieces of one format.
-var countPieces = &figure.F2[unit.Factor, unit.PerLitre, unit.Volume]{
+var countPieces = figure.Register(&figure.F2[unit.Factor, unit.PerLitre, unit.Volume]{
 	Formula: figure.Formula{ID: "capacity.count", Name: "by the house's count", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}},
 		Text:  "floor(n * V / 1000)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.PerLitre, v unit.Volume) unit.Factor { return whole(float64(n) * float64(v) / 1000) },
-}
+})
 
 // countPiecesSized is the same limit for another format, by its area.
-var countPiecesSized = &figure.F4[unit.Factor, unit.PerLitre, unit.Volume, unit.Area, unit.Area]{
+var countPiecesSized = figure.Register(&figure.F4[unit.Factor, unit.PerLitre, unit.Volume, unit.Area, unit.Area]{
 	Formula: figure.Formula{ID: "capacity.count.sized", Name: "by the house's count, for another size", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
 		Text:  "floor(n * V / 1000 * A_1 / A)", Valid: "what a bath treats goes by area", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.PerLitre, v unit.Volume, one, a unit.Area) unit.Factor {
 		return whole(float64(n) * float64(v) / 1000 * float64(one) / float64(a))
 	},
-}
+})
 
 // stockPieces is M1 for a bottle that is drawn from: how many it is enough for.
-var stockPieces = &figure.F2[unit.Factor, unit.Volume, unit.VolumePerRoll]{
+var stockPieces = figure.Register(&figure.F2[unit.Factor, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "capacity.stock", Name: "by what is in the bottle", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "V", Meaning: "what is in the bottle", Unit: "ml"}, {Symbol: "s", Meaning: "least for one", Unit: "ml"}},
 		Text:  "floor(V / s)", Valid: "one-shot; a tank that holds more than its films need takes more", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(v unit.Volume, s unit.VolumePerRoll) unit.Factor { return whole(float64(v) / float64(s)) },
-}
+})
 
 // monthArea adds a month's work as an area.
-var monthArea = &figure.FN[unit.Area, unit.Area]{
+var monthArea = figure.Register(&figure.FN[unit.Area, unit.Area]{
 	Formula: figure.Formula{ID: "use.area", Name: "a month's work as an area", Result: "M", Unit: "cm²",
 		Terms: []figure.Term{{Symbol: "a", Meaning: "area of each entry", Unit: "cm²"}},
 		Text:  "sum(a)", Source: "the lab's own count", Origin: figure.Standard},
 	Go: figure.Total[unit.Area],
-}
+})
 
 // entryArea is one entry of a month's work as an area.
-var entryArea = &figure.F2[unit.Area, unit.Factor, unit.Area]{
+var entryArea = figure.Register(&figure.F2[unit.Area, unit.Factor, unit.Area]{
 	Formula: figure.Formula{ID: "use.entry", Name: "area of an entry", Result: "a", Unit: "cm²",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
 		Text:  "n * A", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, a unit.Area) unit.Area { return unit.Area(n) * a },
-}
+})
 
 // perDay is the month's work as pieces of one format in a day.
-var perDay = &figure.F3[unit.Factor, unit.Area, unit.Area, unit.Factor]{
+var perDay = figure.Register(&figure.F3[unit.Factor, unit.Area, unit.Area, unit.Factor]{
 	Formula: figure.Formula{ID: "use.day", Name: "pieces in a day", Result: "r", Unit: "a day",
 		Terms: []figure.Term{{Symbol: "M", Meaning: "a month's work", Unit: "cm²"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "d", Meaning: "days in a month"}},
 		Text:  "M / A / d", Valid: "the month's work counted as so many of this format, by area", Source: "the lab's own count", Origin: figure.Standard},
 	Go: func(m, a unit.Area, d unit.Factor) unit.Factor {
 		return unit.Factor(float64(m) / float64(a) / float64(d))
 	},
-}
+})
 
 // agePieces is the last term of E4.
-var agePieces = &figure.F2[unit.Factor, unit.Factor, unit.Factor]{
+var agePieces = figure.Register(&figure.F2[unit.Factor, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "capacity.age", Name: "before age ends it", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "r", Meaning: "pieces in a day"}, {Symbol: "L", Meaning: "life", Unit: "days"}},
 		Text:  "floor(r * L)", Valid: "the rate from the log, not from hope", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(r, life unit.Factor) unit.Factor { return whole(float64(r) * float64(life)) },
-}
+})
 
 // leastOf is E4: the limit that says no first.
-var leastOf = &figure.FN[unit.Factor, unit.Factor]{
+var leastOf = figure.Register(&figure.FN[unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "capacity", Name: "capacity", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "N_i", Meaning: "what each limit allows"}},
 		Text:  "min(N_i)", Valid: "the limit that says no first", Source: "the smallest of its limits", Origin: figure.Standard},
@@ -124,59 +124,59 @@ var leastOf = &figure.FN[unit.Factor, unit.Factor]{
 		}
 		return least
 	},
-}
+})
 
 // costEach is E5, with the number that is really done or the one that could be.
-var costEach = &figure.F2[unit.Money, unit.Money, unit.Factor]{
+var costEach = figure.Register(&figure.F2[unit.Money, unit.Money, unit.Factor]{
 	Formula: figure.Formula{ID: "cost.each", Name: "cost of one", Result: "k", Unit: "",
 		Terms: []figure.Term{{Symbol: "K", Meaning: "cost of the bath"}, {Symbol: "N", Meaning: "how many it treats"}},
 		Text:  "K / N", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(k unit.Money, n unit.Factor) unit.Money { return k / unit.Money(n) },
-}
+})
 
 // rollCost is I5.
-var rollCost = &figure.F2[unit.Money, unit.VolumePerRoll, unit.Money]{
+var rollCost = figure.Register(&figure.F2[unit.Money, unit.VolumePerRoll, unit.Money]{
 	Formula: figure.Formula{ID: "cost.roll", Name: "stock for one roll costs", Result: "k", Unit: "",
 		Terms: []figure.Term{{Symbol: "s", Meaning: "stock for one roll", Unit: "ml/roll"}, {Symbol: "K", Meaning: "cost of a litre of stock"}},
 		Text:  "s * K / 1000", Valid: "this bath only; the others, water and gloves come on top", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(s unit.VolumePerRoll, k unit.Money) unit.Money { return unit.Money(s) * k / 1000 },
-}
+})
 
 // batchCost is what a volume of a bath costs.
-var batchCost = &figure.F2[unit.Money, unit.Money, unit.Volume]{
+var batchCost = figure.Register(&figure.F2[unit.Money, unit.Money, unit.Volume]{
 	Formula: figure.Formula{ID: "cost.volume", Name: "cost of this volume", Result: "K", Unit: "",
 		Terms: []figure.Term{{Symbol: "k", Meaning: "cost of a litre"}, {Symbol: "V", Meaning: "volume", Unit: "ml"}},
 		Text:  "k * V / 1000", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(k unit.Money, v unit.Volume) unit.Money { return k * unit.Money(v) / 1000 },
-}
+})
 
 // worthMixing is E6.
-var worthMixing = &figure.F3[unit.Volume, unit.Factor, unit.Factor, unit.VolumePerRoll]{
+var worthMixing = figure.Register(&figure.F3[unit.Volume, unit.Factor, unit.Factor, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "batch.worth", Name: "largest batch worth mixing", Result: "V", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "r", Meaning: "rolls in a day"}, {Symbol: "L", Meaning: "life of an opened bottle", Unit: "days"}, {Symbol: "s", Meaning: "stock for one roll", Unit: "ml/roll"}},
 		Text:  "r * L * s", Valid: "one bottle opened and drawn from until it is empty", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(r, life unit.Factor, s unit.VolumePerRoll) unit.Volume {
 		return unit.Volume(float64(r) * float64(life) * float64(s))
 	},
-}
+})
 
 // oddRolls is M11: a format outside the trade's convention, counted by its area.
-var oddRolls = &figure.F2[unit.Rolls, unit.Area, unit.Area]{
+var oddRolls = figure.Register(&figure.F2[unit.Rolls, unit.Area, unit.Area]{
 	Formula: figure.Formula{ID: "rolls.odd", Name: "equivalents of an odd format", Result: "q", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "A_1", Meaning: "area of one roll", Unit: "cm²"}},
 		Text:  "A / A_1", Valid: "the strip that goes through the baths, not the frames", Source: "common practice, no source", Origin: figure.Default},
 	Go: func(a, one unit.Area) unit.Rolls { return unit.Rolls(a / one) },
-}
+})
 
 // coatVolume is G4.
-var coatVolume = &figure.F4[unit.Volume, unit.Factor, unit.Area, unit.VolumePerArea, unit.Percent]{
+var coatVolume = figure.Register(&figure.F4[unit.Volume, unit.Factor, unit.Area, unit.VolumePerArea, unit.Percent]{
 	Formula: figure.Formula{ID: "coat", Name: "sensitiser to mix", Result: "V", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "N", Meaning: "sheets"}, {Symbol: "A", Meaning: "coated area of one", Unit: "cm²"}, {Symbol: "u", Meaning: "what covers a square metre", Unit: "ml/m²"}, {Symbol: "l", Meaning: "added for what stays in brush and dish", Unit: "%"}},
 		Text:  "N * A / 10000 * u * (1 + l / 100)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, a unit.Area, u unit.VolumePerArea, l unit.Percent) unit.Volume {
 		return unit.Volume(float64(n) * float64(a) / 10000 * float64(u) * (1 + float64(l)/100))
 	},
-}
+})
 
 func whole(x float64) unit.Factor { return unit.Factor(unit.Round(x, 1, unit.Down)) }
 
@@ -634,30 +634,30 @@ func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (draw figure
 }
 
 // tankDraw is the stock that a full tank draws for each piece in it.
-var tankDraw = &figure.F4[unit.VolumePerRoll, unit.Volume, unit.Factor, unit.Factor, unit.Factor]{
+var tankDraw = figure.Register(&figure.F4[unit.VolumePerRoll, unit.Volume, unit.Factor, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "capacity.draw", Name: "stock that a full tank draws for one", Result: "d", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "F", Meaning: "fill of the tank", Unit: "ml"}, {Symbol: "a", Meaning: "parts of the stock"}, {Symbol: "b", Meaning: "parts of water"}, {Symbol: "N", Meaning: "how many it serves"}},
 		Text:  "F * a / (a + b) / N", Valid: "the tank that draws least for one, loaded as far as its reels and its solution allow", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(f unit.Volume, a, b, n unit.Factor) unit.VolumePerRoll {
 		return unit.VolumePerRoll(float64(f) * float64(a/(a+b)/n))
 	},
-}
+})
 
 // drawnAtLeast is what one really takes: what it needs, or what the tank draws.
-var drawnAtLeast = &figure.F2[unit.VolumePerRoll, unit.VolumePerRoll, unit.VolumePerRoll]{
+var drawnAtLeast = figure.Register(&figure.F2[unit.VolumePerRoll, unit.VolumePerRoll, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "capacity.drawn", Name: "stock that one takes", Result: "s", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "s_0", Meaning: "least for one", Unit: "ml"}, {Symbol: "d", Meaning: "what a full tank draws for one", Unit: "ml"}},
 		Text:  "max(s_0, d)", Source: "the tank is filled whatever is loaded", Origin: figure.House},
 	Go: func(s, d unit.VolumePerRoll) unit.VolumePerRoll { return max(s, d) },
-}
+})
 
 // workVolume is what a volume of stock makes.
-var workVolume = &figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
+var workVolume = figure.Register(&figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "capacity.work", Name: "bath that the stock makes", Result: "W", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "V", Meaning: "stock", Unit: "ml"}, {Symbol: "a", Meaning: "parts of the stock"}, {Symbol: "b", Meaning: "parts of water"}},
 		Text:  "V * (a + b) / a", Source: "mass balance", Origin: figure.Standard},
 	Go: func(v unit.Volume, a, b unit.Factor) unit.Volume { return v * unit.Volume((a+b)/a) },
-}
+})
 
 func (w *worker) silver(l lab.Limit, at figure.Where, by figure.Origin) {
 	if l.Place > 1 {
@@ -911,24 +911,24 @@ func CoatSheet(m *mix.Mixer, b lab.Bath, f Format) string {
 }
 
 // coatSheets is G4 where what covers a sheet is known.
-var coatSheets = &figure.F3[unit.Volume, unit.Factor, unit.VolumePerSheet, unit.Percent]{
+var coatSheets = figure.Register(&figure.F3[unit.Volume, unit.Factor, unit.VolumePerSheet, unit.Percent]{
 	Formula: figure.Formula{ID: "coat.sheets", Name: "sensitiser to mix", Result: "V", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "N", Meaning: "sheets"}, {Symbol: "u", Meaning: "what covers a sheet", Unit: "ml/sheet"}, {Symbol: "l", Meaning: "added for what stays in brush and dish", Unit: "%"}},
 		Text:  "N * u * (1 + l / 100)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, u unit.VolumePerSheet, l unit.Percent) unit.Volume {
 		return unit.Volume(float64(n) * float64(u) * (1 + float64(l)/100))
 	},
-}
+})
 
 // coatOne is what is brushed onto one sheet.
-var coatOne = &figure.F2[unit.Volume, unit.Area, unit.VolumePerArea]{
+var coatOne = figure.Register(&figure.F2[unit.Volume, unit.Area, unit.VolumePerArea]{
 	Formula: figure.Formula{ID: "coat.one", Name: "brushed onto one sheet", Result: "v", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "A", Meaning: "coated area of one", Unit: "cm²"}, {Symbol: "u", Meaning: "what covers a square metre", Unit: "ml/m²"}},
 		Text:  "A / 10000 * u", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(a unit.Area, u unit.VolumePerArea) unit.Volume {
 		return unit.Volume(float64(a) / 10000 * float64(u))
 	},
-}
+})
 
 // Places lists the places of a two-bath row that a strength has limits for;
 // {0} where no limit names one.

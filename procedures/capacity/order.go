@@ -11,108 +11,108 @@ import (
 )
 
 // monthBath is how much of a bath a month's pieces use up.
-var monthBath = &figure.F3[unit.Volume, unit.Factor, unit.Volume, unit.Factor]{
+var monthBath = figure.Register(&figure.F3[unit.Volume, unit.Factor, unit.Volume, unit.Factor]{
 	Formula: figure.Formula{ID: "month.bath", Name: "bath for a month", Result: "v", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "V", Meaning: "bath", Unit: "ml"}, {Symbol: "N", Meaning: "pieces that so much treats"}},
 		Text:  "n * V / N", Valid: "a bath that is used up, not thrown away half used", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, v unit.Volume, treats unit.Factor) unit.Volume {
 		return unit.Volume(n) * v / unit.Volume(treats)
 	},
-}
+})
 
 // monthAged is how much of a bath a month takes that dies of age before it is used up.
-var monthAged = &figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
+var monthAged = figure.Register(&figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "month.aged", Name: "bath for a month", Result: "v", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "V", Meaning: "what stands at a time", Unit: "ml"}, {Symbol: "d", Meaning: "days in a month"}, {Symbol: "L", Meaning: "life", Unit: "days"}},
 		Text:  "V * d / L", Valid: "so much stands always, and dies of age before it is used up", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(v unit.Volume, d, life unit.Factor) unit.Volume { return v * unit.Volume(d/life) },
-}
+})
 
 // monthStock is how much stock a month's one-shot pieces take.
-var monthStock = &figure.F2[unit.Volume, unit.Factor, unit.VolumePerRoll]{
+var monthStock = figure.Register(&figure.F2[unit.Volume, unit.Factor, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "month.stock", Name: "stock for a month", Result: "V", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "s", Meaning: "stock for one", Unit: "ml"}},
 		Text:  "n * s", Valid: "tanks filled as the films need, none half empty", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, s unit.VolumePerRoll) unit.Volume { return unit.Volume(float64(n) * float64(s)) },
-}
+})
 
 // monthMass is how much of a substance a month's bath holds.
-var monthMass = &figure.F2[unit.Mass, unit.Concentration, unit.Volume]{
+var monthMass = figure.Register(&figure.F2[unit.Mass, unit.Concentration, unit.Volume]{
 	Formula: figure.Formula{ID: "month.mass", Name: "substance for a month", Result: "m", Unit: "g",
 		Terms: []figure.Term{{Symbol: "c", Meaning: "content", Unit: "g/L"}, {Symbol: "V", Meaning: "bath for a month", Unit: "ml"}},
 		Text:  "c * V / 1000", Source: "mass balance", Origin: figure.Standard},
 	Go: func(c unit.Concentration, v unit.Volume) unit.Mass { return unit.Mass(float64(c) * float64(v) / 1000) },
-}
+})
 
 // monthTotal adds what all baths take of a substance.
-var monthTotal = &figure.FN[unit.Mass, unit.Mass]{
+var monthTotal = figure.Register(&figure.FN[unit.Mass, unit.Mass]{
 	Formula: figure.Formula{ID: "month.total", Name: "a month's use", Result: "u", Unit: "g",
 		Terms: []figure.Term{{Symbol: "m", Meaning: "what each bath takes", Unit: "g"}},
 		Text:  "sum(m)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: figure.Total[unit.Mass],
-}
+})
 
 // missing and packs are I3.
 var (
-	missing = &figure.F5[unit.Mass, unit.Mass, unit.Factor, unit.Factor, unit.Mass, unit.Mass]{
+	missing = figure.Register(&figure.F5[unit.Mass, unit.Mass, unit.Factor, unit.Factor, unit.Mass, unit.Mass]{
 		Formula: figure.Formula{ID: "order.missing", Name: "missing", Result: "m", Unit: "g",
 			Terms: []figure.Term{{Symbol: "u", Meaning: "a month's use", Unit: "g"}, {Symbol: "l", Meaning: "months until it comes"}, {Symbol: "c", Meaning: "months it is to last"}, {Symbol: "s", Meaning: "kept in reserve", Unit: "g"}, {Symbol: "h", Meaning: "in the house", Unit: "g"}},
 			Text:  "max(0, u * (l + c) + s - h)", Valid: "nothing is bought beyond its life", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(u unit.Mass, l, c unit.Factor, s, h unit.Mass) unit.Mass { return max(0, u*unit.Mass(l+c)+s-h) },
-	}
-	packs = &figure.F2[unit.Factor, unit.Mass, unit.Mass]{
+	})
+	packs = figure.Register(&figure.F2[unit.Factor, unit.Mass, unit.Mass]{
 		Formula: figure.Formula{ID: "order.packs", Name: "packs to order", Result: "n", Unit: "",
 			Terms: []figure.Term{{Symbol: "m", Meaning: "missing", Unit: "g"}, {Symbol: "p", Meaning: "one pack", Unit: "g"}},
 			Text:  "ceil(m / p)", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(m, p unit.Mass) unit.Factor { return unit.Factor(unit.Round(float64(m)/float64(p), 1, unit.Up)) },
-	}
-	packMass = &figure.F2[unit.Mass, unit.Volume, unit.Concentration]{
+	})
+	packMass = figure.Register(&figure.F2[unit.Mass, unit.Volume, unit.Concentration]{
 		Formula: figure.Formula{ID: "order.liquid", Name: "substance in a liquid's pack", Result: "m", Unit: "g",
 			Terms: []figure.Term{{Symbol: "V", Meaning: "volume", Unit: "ml"}, {Symbol: "c", Meaning: "content", Unit: "g/L"}},
 			Text:  "V * c / 1000", Source: "mass balance", Origin: figure.Standard},
 		Go: func(v unit.Volume, c unit.Concentration) unit.Mass { return unit.Mass(float64(v) * float64(c) / 1000) },
-	}
+	})
 )
 
 // asFormat counts pieces of one format, or rolls, as pieces of another.
-var asFormat = &figure.F3[unit.Factor, unit.Factor, unit.Rolls, unit.Rolls]{
+var asFormat = figure.Register(&figure.F3[unit.Factor, unit.Factor, unit.Rolls, unit.Rolls]{
 	Formula: figure.Formula{ID: "month.pieces", Name: "pieces in a month, counted as another format", Result: "m", Unit: "",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}, {Symbol: "p", Meaning: "equivalents of one of the other", Unit: "rolls"}},
 		Text:  "n * q / p", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, q, p unit.Rolls) unit.Factor { return n * unit.Factor(q/p) },
-}
+})
 
 // monthShare is how much of what is bought goes into a month's bath.
-var monthShare = &figure.F2[unit.Volume, unit.Volume, unit.Factor]{
+var monthShare = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Factor]{
 	Formula: figure.Formula{ID: "month.share", Name: "product for a month", Result: "v", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "V", Meaning: "bath for a month", Unit: "ml"}, {Symbol: "s", Meaning: "its share of the bath"}},
 		Text:  "V * s", Source: "mass balance", Origin: figure.Standard},
 	Go: func(v unit.Volume, s unit.Factor) unit.Volume { return unit.Volume(float64(v) * float64(s)) },
-}
+})
 
 // monthVolume, missingVolume and packsVolume are monthTotal and I3 for what is
 // bought by volume.
 var (
-	monthVolume = &figure.FN[unit.Volume, unit.Volume]{
+	monthVolume = figure.Register(&figure.FN[unit.Volume, unit.Volume]{
 		Formula: figure.Formula{ID: "month.volume", Name: "a month's use", Result: "u", Unit: "ml",
 			Terms: []figure.Term{{Symbol: "v", Meaning: "what each bath takes", Unit: "ml"}},
 			Text:  "sum(v)", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: figure.Total[unit.Volume],
-	}
-	missingVolume = &figure.F5[unit.Volume, unit.Volume, unit.Factor, unit.Factor, unit.Volume, unit.Volume]{
+	})
+	missingVolume = figure.Register(&figure.F5[unit.Volume, unit.Volume, unit.Factor, unit.Factor, unit.Volume, unit.Volume]{
 		Formula: figure.Formula{ID: "order.missing.volume", Name: "missing", Result: "m", Unit: "ml",
 			Terms: []figure.Term{{Symbol: "u", Meaning: "a month's use", Unit: "ml"}, {Symbol: "l", Meaning: "months until it comes"}, {Symbol: "c", Meaning: "months it is to last"}, {Symbol: "s", Meaning: "kept in reserve", Unit: "ml"}, {Symbol: "h", Meaning: "in the house", Unit: "ml"}},
 			Text:  "max(0, u * (l + c) + s - h)", Valid: "nothing is bought beyond its life", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(u unit.Volume, l, c unit.Factor, s, h unit.Volume) unit.Volume {
 			return max(0, u*unit.Volume(l+c)+s-h)
 		},
-	}
-	packsVolume = &figure.F2[unit.Factor, unit.Volume, unit.Volume]{
+	})
+	packsVolume = figure.Register(&figure.F2[unit.Factor, unit.Volume, unit.Volume]{
 		Formula: figure.Formula{ID: "order.packs.volume", Name: "packs to order", Result: "n", Unit: "",
 			Terms: []figure.Term{{Symbol: "m", Meaning: "missing", Unit: "ml"}, {Symbol: "p", Meaning: "one pack", Unit: "ml"}},
 			Text:  "ceil(m / p)", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(m, p unit.Volume) unit.Factor { return unit.Factor(unit.Round(float64(m)/float64(p), 1, unit.Up)) },
-	}
+	})
 )
 
 // Month gathers what a month's work takes of everything that is bought: of

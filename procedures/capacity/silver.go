@@ -10,61 +10,61 @@ import (
 
 // silverWorked is one term of E7: the silver that pieces of one material leave
 // in a fixer.
-var silverWorked = &figure.F2[unit.Mass, unit.Factor, unit.Mass]{
+var silverWorked = figure.Register(&figure.F2[unit.Mass, unit.Factor, unit.Mass]{
 	Formula: figure.Formula{ID: "silver.worked", Name: "silver that pieces leave in the fixer", Result: "m", Unit: "g",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces"}, {Symbol: "m_1", Meaning: "silver of one", Unit: "g"}},
 		Text:  "n * m_1", Source: "mass balance", Origin: figure.Standard},
 	Go: func(n unit.Factor, m unit.Mass) unit.Mass { return unit.Mass(n) * m },
-}
+})
 
 // silverSum adds the terms of E7.
-var silverSum = &figure.FN[unit.Mass, unit.Mass]{
+var silverSum = figure.Register(&figure.FN[unit.Mass, unit.Mass]{
 	Formula: figure.Formula{ID: "silver.sum", Name: "silver of all that was worked", Result: "m_Ag", Unit: "g",
-		Terms: []figure.Term{{Symbol: "m", Meaning: "silver of each line of the log"}},
+		Terms: []figure.Term{{Symbol: "m", Meaning: "silver of each line of the log", Unit: "g"}},
 		Text:  "sum(m)", Source: "mass balance", Origin: figure.Standard},
 	Go: figure.Total[unit.Mass],
-}
+})
 
 // silverHeld is E7.
-var silverHeld = &figure.F3[unit.Concentration, unit.Mass, unit.Volume, unit.Concentration]{
+var silverHeld = figure.Register(&figure.F3[unit.Concentration, unit.Mass, unit.Volume, unit.Concentration]{
 	Formula: figure.Formula{ID: "silver.held", Name: "silver in a used fixer", Result: "c", Unit: "g/L",
 		Terms: []figure.Term{{Symbol: "m", Meaning: "silver of all that was worked", Unit: "g"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "c_0", Meaning: "silver it began with", Unit: "g/L"}},
 		Text:  "c_0 + m / V * 1000", Valid: "what is carried over between baths is left out", Source: "mass balance", Origin: figure.Standard},
 	Go: func(m unit.Mass, v unit.Volume, c unit.Concentration) unit.Concentration {
 		return c + unit.Concentration(float64(m)/float64(v)*1000)
 	},
-}
+})
 
 // silverLeast and silverMost are the bounds of the estimate.
 var (
-	silverLeast = &figure.F2[unit.Concentration, unit.Concentration, unit.Percent]{
+	silverLeast = figure.Register(&figure.F2[unit.Concentration, unit.Concentration, unit.Percent]{
 		Formula: figure.Formula{ID: "silver.least", Name: "silver, at least", Result: "c_low", Unit: "g/L",
 			Terms: []figure.Term{{Symbol: "c", Meaning: "silver by the log", Unit: "g/L"}, {Symbol: "e", Meaning: "how far off it may be", Unit: "%"}},
 			Text:  "c * (1 - e / 100)", Source: "common practice, no source", Origin: figure.Memory},
 		Go: func(c unit.Concentration, e unit.Percent) unit.Concentration {
 			return unit.Concentration(float64(c) * (1 - float64(e)/100))
 		},
-	}
-	silverMost = &figure.F2[unit.Concentration, unit.Concentration, unit.Percent]{
+	})
+	silverMost = figure.Register(&figure.F2[unit.Concentration, unit.Concentration, unit.Percent]{
 		Formula: figure.Formula{ID: "silver.most", Name: "silver, at most", Result: "c_high", Unit: "g/L",
 			Terms: []figure.Term{{Symbol: "c", Meaning: "silver by the log", Unit: "g/L"}, {Symbol: "e", Meaning: "how far off it may be", Unit: "%"}},
 			Text:  "c * (1 + e / 100)", Source: "common practice, no source", Origin: figure.Memory},
 		Go: func(c unit.Concentration, e unit.Percent) unit.Concentration {
 			return unit.Concentration(float64(c) * (1 + float64(e)/100))
 		},
-	}
+	})
 )
 
 // silverWithin is how far off the silver of a used fixer may be.
 const silverWithin = 25
 
 // clearingRatio is the discard test of E8.
-var clearingRatio = &figure.F2[unit.Factor, unit.Seconds, unit.Seconds]{
+var clearingRatio = figure.Register(&figure.F2[unit.Factor, unit.Seconds, unit.Seconds]{
 	Formula: figure.Formula{ID: "clearing.ratio", Name: "clearing time against fresh", Result: "r", Unit: "x",
 		Terms: []figure.Term{{Symbol: "t_clear", Meaning: "clearing time now", Unit: "s"}, {Symbol: "t_fresh", Meaning: "clearing time on the day of mixing", Unit: "s"}},
 		Text:  "t_clear / t_fresh", Valid: "the same film at the same temperature", Source: "handbook tradition, from memory", Origin: figure.Memory},
 	Go: func(t, fresh unit.Seconds) unit.Factor { return unit.Factor(t / fresh) },
-}
+})
 
 // Clearing is how many times its fresh clearing time a test clip takes now.
 func Clearing(id string, now, fresh figure.Figure[unit.Seconds]) figure.Figure[unit.Factor] {

@@ -9,40 +9,40 @@ import (
 )
 
 // areaHeld is the area that a bath has treated for each litre of it.
-var areaHeld = &figure.F2[unit.AreaPerLitre, unit.Area, unit.Volume]{
+var areaHeld = figure.Register(&figure.F2[unit.AreaPerLitre, unit.Area, unit.Volume]{
 	Formula: figure.Formula{ID: "area.held", Name: "area treated by each litre", Result: "a", Unit: "m²/L",
 		Terms: []figure.Term{{Symbol: "A", Meaning: "area worked", Unit: "cm²"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}},
 		Text:  "A / 10 / V", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(a unit.Area, v unit.Volume) unit.AreaPerLitre {
 		return unit.AreaPerLitre(float64(a) / 10 / float64(v))
 	},
-}
+})
 
 // areaSum adds the areas of a log.
-var areaSum = &figure.FN[unit.Area, unit.Area]{
+var areaSum = figure.Register(&figure.FN[unit.Area, unit.Area]{
 	Formula: figure.Formula{ID: "area.sum", Name: "area worked", Result: "A", Unit: "cm²",
-		Terms: []figure.Term{{Symbol: "a", Meaning: "area of each line of the log"}},
+		Terms: []figure.Term{{Symbol: "a", Meaning: "area of each line of the log", Unit: "cm²"}},
 		Text:  "sum(a)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: figure.Total[unit.Area],
-}
+})
 
 // areaWorked is one line of a log as an area.
-var areaWorked = &figure.F2[unit.Area, unit.Factor, unit.Area]{
+var areaWorked = figure.Register(&figure.F2[unit.Area, unit.Factor, unit.Area]{
 	Formula: figure.Formula{ID: "area.worked", Name: "area of pieces", Result: "a", Unit: "cm²",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces"}, {Symbol: "A_1", Meaning: "area of one", Unit: "cm²"}},
 		Text:  "n * A_1", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, a unit.Area) unit.Area { return unit.Area(n) * a },
-}
+})
 
 // countHeld is how many pieces a bath has treated for each litre of it.
-var countHeld = &figure.F2[unit.PerLitre, unit.Factor, unit.Volume]{
+var countHeld = figure.Register(&figure.F2[unit.PerLitre, unit.Factor, unit.Volume]{
 	Formula: figure.Formula{ID: "count.held", Name: "pieces treated by each litre", Result: "n", Unit: "/L",
 		Terms: []figure.Term{{Symbol: "N", Meaning: "pieces worked"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}},
 		Text:  "N / (V / 1000)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, v unit.Volume) unit.PerLitre {
 		return unit.PerLitre(float64(n) / (float64(v) / 1000))
 	},
-}
+})
 
 // AreaOf is the area that the work of a bath comes to, in all and for each litre
 // made. why says what could not be counted: then it is the rest, the least it is.
@@ -69,18 +69,18 @@ func AreaOf(l *lab.Lab, subject string, work []Work, made figure.Figure[unit.Vol
 // countSized is how many pieces of one format others come to, by their area; countSum
 // adds them.
 var (
-	countSized = &figure.F3[unit.Factor, unit.Factor, unit.Area, unit.Area]{
+	countSized = figure.Register(&figure.F3[unit.Factor, unit.Factor, unit.Area, unit.Area]{
 		Formula: figure.Formula{ID: "count.sized", Name: "pieces, counted as another format by area", Result: "m", Unit: "",
 			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"}},
 			Text:  "n * A / A_1", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(n unit.Factor, a, one unit.Area) unit.Factor { return n * unit.Factor(a/one) },
-	}
-	countSum = &figure.FN[unit.Factor, unit.Factor]{
+	})
+	countSum = figure.Register(&figure.FN[unit.Factor, unit.Factor]{
 		Formula: figure.Formula{ID: "count.sum", Name: "pieces worked, counted as one format", Result: "n", Unit: "",
 			Terms: []figure.Term{{Symbol: "m", Meaning: "pieces of each line of the log"}},
 			Text:  "sum(m)", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: figure.Total[unit.Factor],
-	}
+	})
 )
 
 // CountOf is how many pieces of one format the work of a bath comes to, in all and
@@ -115,14 +115,14 @@ func CountOf(l *lab.Lab, subject string, work []Work, of string, made figure.Fig
 }
 
 // rollsHeld is how many rolls a bath has done for each litre of it.
-var rollsHeld = &figure.F2[unit.RollsPerLitre, unit.Rolls, unit.Volume]{
+var rollsHeld = figure.Register(&figure.F2[unit.RollsPerLitre, unit.Rolls, unit.Volume]{
 	Formula: figure.Formula{ID: "rolls.held", Name: "rolls done by each litre", Result: "r", Unit: "rolls/L",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "rolls done", Unit: "rolls"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}},
 		Text:  "n / (V / 1000)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Rolls, v unit.Volume) unit.RollsPerLitre {
 		return unit.RollsPerLitre(float64(n) / (float64(v) / 1000))
 	},
-}
+})
 
 // RollsHeld is how many rolls the work of a bath comes to for each litre made.
 func RollsHeld(subject string, done figure.Figure[unit.Rolls], made figure.Figure[unit.Volume]) figure.Figure[unit.RollsPerLitre] {

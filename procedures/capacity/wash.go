@@ -13,100 +13,100 @@ import (
 )
 
 // fillsLeave is F1.
-var fillsLeave = &figure.F4[unit.Concentration, unit.Concentration, unit.Volume, unit.Volume, unit.Factor]{
+var fillsLeave = figure.Register(&figure.F4[unit.Concentration, unit.Concentration, unit.Volume, unit.Volume, unit.Factor]{
 	Formula: figure.Formula{ID: "wash.fills", Name: "thiosulfate after so many fills", Result: "c_n", Unit: "g/L",
 		Terms: []figure.Term{{Symbol: "c_0", Meaning: "thiosulfate in what is carried over", Unit: "g/L"}, {Symbol: "v", Meaning: "carried over by one roll", Unit: "ml"}, {Symbol: "V", Meaning: "fresh water for one roll", Unit: "ml"}, {Symbol: "n", Meaning: "fills"}},
 		Text:  "c_0 * pow(v / (v + V), n)", Valid: "each fill turned and waited for until it is even; film and resin-coated paper only, never fibre", Source: "mass balance", Origin: figure.Standard},
 	Go: func(c unit.Concentration, v, fresh unit.Volume, n unit.Factor) unit.Concentration {
 		return c * unit.Concentration(math.Pow(float64(v/(v+fresh)), float64(n)))
 	},
-}
+})
 
 // fillsNeeded is F2.
-var fillsNeeded = &figure.F4[unit.Factor, unit.Concentration, unit.Concentration, unit.Volume, unit.Volume]{
+var fillsNeeded = figure.Register(&figure.F4[unit.Factor, unit.Concentration, unit.Concentration, unit.Volume, unit.Volume]{
 	Formula: figure.Formula{ID: "wash.needed", Name: "fills needed", Result: "n", Unit: "fills",
 		Terms: []figure.Term{{Symbol: "c_t", Meaning: "thiosulfate that may be left", Unit: "g/L"}, {Symbol: "c_0", Meaning: "thiosulfate in what is carried over", Unit: "g/L"}, {Symbol: "v", Meaning: "carried over by one roll", Unit: "ml"}, {Symbol: "V", Meaning: "fresh water for one roll", Unit: "ml"}},
 		Text:  "ceil(log(c_t / c_0) / log(v / (v + V)))", Valid: "as for the fills; a house adds one", Source: "mass balance", Origin: figure.Standard},
 	Go: func(ct, c0 unit.Concentration, v, fresh unit.Volume) unit.Factor {
 		return unit.Factor(unit.Round(math.Log(float64(ct/c0))/math.Log(float64(v/(v+fresh))), 1, unit.Up))
 	},
-}
+})
 
 // running is F3, in seconds.
-var running = &figure.F4[unit.Seconds, unit.Volume, unit.Flow, unit.Concentration, unit.Concentration]{
+var running = figure.Register(&figure.F4[unit.Seconds, unit.Volume, unit.Flow, unit.Concentration, unit.Concentration]{
 	Formula: figure.Formula{ID: "wash.running", Name: "running water for the same", Result: "t", Unit: "s",
 		Terms: []figure.Term{{Symbol: "V", Meaning: "volume of the tank", Unit: "ml"}, {Symbol: "Q", Meaning: "flow", Unit: "L/min"}, {Symbol: "c_0", Meaning: "thiosulfate at first", Unit: "g/L"}, {Symbol: "c_t", Meaning: "thiosulfate that may be left", Unit: "g/L"}},
 		Text:  "60 * V / 1000 / Q * log(c_0 / c_t)", Valid: "the water mixes wholly; a drop of colour must be gone after three times V over Q; never fibre", Source: "mass balance", Origin: figure.Standard},
 	Go: func(v unit.Volume, q unit.Flow, c0, ct unit.Concentration) unit.Seconds {
 		return unit.Seconds(60 * float64(v) / 1000 / float64(q) * math.Log(float64(c0/ct)))
 	},
-}
+})
 
 // runningWater, dumpedWater, savedWater and savedMoney are F4.
 var (
-	runningWater = &figure.F2[unit.Volume, unit.Flow, unit.Seconds]{
+	runningWater = figure.Register(&figure.F2[unit.Volume, unit.Flow, unit.Seconds]{
 		Formula: figure.Formula{ID: "water.running", Name: "water of a running wash", Result: "W", Unit: "ml",
 			Terms: []figure.Term{{Symbol: "Q", Meaning: "flow", Unit: "L/min"}, {Symbol: "t", Meaning: "time", Unit: "s"}},
 			Text:  "1000 * Q * t / 60", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(q unit.Flow, t unit.Seconds) unit.Volume { return unit.Volume(1000 * float64(q) * float64(t) / 60) },
-	}
-	dumpedWater = &figure.F2[unit.Volume, unit.Factor, unit.Volume]{
+	})
+	dumpedWater = figure.Register(&figure.F2[unit.Volume, unit.Factor, unit.Volume]{
 		Formula: figure.Formula{ID: "water.fills", Name: "water of the fills", Result: "W", Unit: "ml",
 			Terms: []figure.Term{{Symbol: "n", Meaning: "fills"}, {Symbol: "V", Meaning: "what fills the tank", Unit: "ml"}},
 			Text:  "n * V", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(n unit.Factor, v unit.Volume) unit.Volume { return unit.Volume(n) * v },
-	}
-	savedWater = &figure.F2[unit.Volume, unit.Volume, unit.Volume]{
+	})
+	savedWater = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Volume]{
 		Formula: figure.Formula{ID: "water.saved", Name: "water saved", Result: "S", Unit: "ml",
 			Terms: []figure.Term{{Symbol: "W_r", Meaning: "running", Unit: "ml"}, {Symbol: "W_f", Meaning: "by fills", Unit: "ml"}},
 			Text:  "W_r - W_f", Valid: "only if the running wash is really left out", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(a, b unit.Volume) unit.Volume { return a - b },
-	}
-	savedMoney = &figure.F2[unit.Money, unit.Volume, unit.MoneyPerL]{
+	})
+	savedMoney = figure.Register(&figure.F2[unit.Money, unit.Volume, unit.MoneyPerL]{
 		Formula: figure.Formula{ID: "money.saved", Name: "saved", Result: "k", Unit: "",
 			Terms: []figure.Term{{Symbol: "S", Meaning: "water saved", Unit: "ml"}, {Symbol: "p", Meaning: "price of a litre"}},
 			Text:  "S * p / 1000", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(s unit.Volume, p unit.MoneyPerL) unit.Money { return unit.Money(float64(s) * float64(p) / 1000) },
-	}
+	})
 )
 
 // leftInGelatin and leftDried are F5: what is left, at best and at worst.
 var (
-	leftInGelatin = &figure.F2[unit.MassPerArea, unit.Concentration, unit.VolumePerArea]{
+	leftInGelatin = figure.Register(&figure.F2[unit.MassPerArea, unit.Concentration, unit.VolumePerArea]{
 		Formula: figure.Formula{ID: "wash.gelatin", Name: "left in the gelatin", Result: "r", Unit: "g/m²",
 			Terms: []figure.Term{{Symbol: "c", Meaning: "thiosulfate in the water", Unit: "g/L"}, {Symbol: "u", Meaning: "water in swollen gelatin", Unit: "ml/m²"}},
 			Text:  "c * u / 1000", Valid: "an estimate to compare washes, never a certificate: ISO 18917 is the test", Source: "mass balance; water in the gelatin from memory", Origin: figure.Memory},
 		Go: func(c unit.Concentration, u unit.VolumePerArea) unit.MassPerArea {
 			return unit.MassPerArea(float64(c) * float64(u) / 1000)
 		},
-	}
-	leftDried = &figure.F3[unit.MassPerArea, unit.Concentration, unit.Volume, unit.Area]{
+	})
+	leftDried = figure.Register(&figure.F3[unit.MassPerArea, unit.Concentration, unit.Volume, unit.Area]{
 		Formula: figure.Formula{ID: "wash.dried", Name: "left if all that clings dries on", Result: "r", Unit: "g/m²",
 			Terms: []figure.Term{{Symbol: "c", Meaning: "thiosulfate in the water", Unit: "g/L"}, {Symbol: "v", Meaning: "carried over by one roll", Unit: "ml"}, {Symbol: "A", Meaning: "area of one roll", Unit: "cm²"}},
 			Text:  "10 * c * v / A", Valid: "the worst case: nothing is wiped off", Source: "mass balance", Origin: figure.Standard},
 		Go: func(c unit.Concentration, v unit.Volume, a unit.Area) unit.MassPerArea {
 			return unit.MassPerArea(10 * float64(c) * float64(v) / float64(a))
 		},
-	}
-	mayBeLeft = &figure.F3[unit.Concentration, unit.MassPerArea, unit.Volume, unit.Area]{
+	})
+	mayBeLeft = figure.Register(&figure.F3[unit.Concentration, unit.MassPerArea, unit.Volume, unit.Area]{
 		Formula: figure.Formula{ID: "wash.may", Name: "thiosulfate that may be left in the water", Result: "c_t", Unit: "g/L",
 			Terms: []figure.Term{{Symbol: "r", Meaning: "most that may be left on the film", Unit: "g/m²"}, {Symbol: "v", Meaning: "carried over by one roll", Unit: "ml"}, {Symbol: "A", Meaning: "area of one roll", Unit: "cm²"}},
 			Text:  "r * A / 10 / v", Valid: "if all that clings dries on", Source: "mass balance", Origin: figure.Standard},
 		Go: func(r unit.MassPerArea, v unit.Volume, a unit.Area) unit.Concentration {
 			return unit.Concentration(float64(r) * float64(a) / 10 / float64(v))
 		},
-	}
+	})
 )
 
 // ionContent is the thiosulfate ion in a content of one of its salts.
-var ionContent = &figure.F3[unit.Concentration, unit.Concentration, unit.Molar, unit.Molar]{
+var ionContent = figure.Register(&figure.F3[unit.Concentration, unit.Concentration, unit.Molar, unit.Molar]{
 	Formula: figure.Formula{ID: "content.ion", Name: "thiosulfate ion", Result: "c", Unit: "g/L",
 		Terms: []figure.Term{{Symbol: "c_s", Meaning: "content of the salt", Unit: "g/L"}, {Symbol: "M_i", Meaning: "molar mass of the ion", Unit: "g/mol"}, {Symbol: "M_s", Meaning: "molar mass of the salt", Unit: "g/mol"}},
 		Text:  "c_s * M_i / M_s", Source: "stoichiometry; atomic weights IUPAC/CIAAW 2021", Origin: figure.Standard},
 	Go: func(c unit.Concentration, ion, salt unit.Molar) unit.Concentration {
 		return c * unit.Concentration(ion/salt)
 	},
-}
+})
 
 // archiveLimit is what a film for the archive may hold.
 var archiveLimit = figure.Constant(unit.MassPerArea(0.014), "most thiosulfate on film that is to last five hundred years", "United States, 36 CFR 1238.14(c): microfilm of permanent records, LE-500; the rule names ISO 18901", figure.Standard)
@@ -238,12 +238,12 @@ func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format
 }
 
 // perRoll is the fresh water that one roll has in a fill.
-var perRoll = &figure.F2[unit.Volume, unit.Volume, unit.Factor]{
+var perRoll = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Factor]{
 	Formula: figure.Formula{ID: "wash.fresh", Name: "fresh water for one roll", Result: "V", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "F", Meaning: "what fills the tank", Unit: "ml"}, {Symbol: "N", Meaning: "rolls in it"}},
 		Text:  "F / N", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(f unit.Volume, n unit.Factor) unit.Volume { return f / unit.Volume(n) },
-}
+})
 
 // sig2 rounds up to two figures, stepOf is the step of that rounding.
 func sig2(x float64) float64 { return unit.Round(x, stepOf(x).Float(), unit.Up) }

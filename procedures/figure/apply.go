@@ -1,12 +1,36 @@
 package figure
 
-import "wetside/procedures/unit"
+import (
+	"slices"
+	"strings"
+
+	"wetside/procedures/unit"
+)
 
 // Declared is a formula with its function: what the tests walk to hold the
 // text of every formula against its code.
 type Declared interface {
 	Spec() *Formula
 	Call(x []float64) float64
+	// Units are those in which the result and the terms count, by their types; of a
+	// formula that works on a list, the list has one.
+	Units() (result string, terms []string)
+}
+
+var registered []Declared
+
+// Register notes a formula where it is declared, so that no check can miss it. It is
+// called when a package is loaded, and never later.
+func Register[F Declared](f F) F {
+	registered = append(registered, f)
+	return f
+}
+
+// Registered lists the formulas of every package that is loaded, by their ids.
+func Registered() []Declared {
+	out := slices.Clone(registered)
+	slices.SortFunc(out, func(a, b Declared) int { return strings.Compare(a.Spec().ID, b.Spec().ID) })
+	return out
 }
 
 // F1 to F5 are formulas of one to five typed inputs. The types make a mistaken
@@ -53,6 +77,32 @@ func (f *F4[R, A, B, C, D]) Spec() *Formula { return &f.Formula }
 
 // Spec returns the declaration.
 func (f *F5[R, A, B, C, D, E]) Spec() *Formula { return &f.Formula }
+
+// Units are those of the types.
+func (f *F1[R, A]) Units() (string, []string) { return unit.UnitOf[R](), []string{unit.UnitOf[A]()} }
+
+// Units are those of the types.
+func (f *F2[R, A, B]) Units() (string, []string) {
+	return unit.UnitOf[R](), []string{unit.UnitOf[A](), unit.UnitOf[B]()}
+}
+
+// Units are those of the types.
+func (f *F3[R, A, B, C]) Units() (string, []string) {
+	return unit.UnitOf[R](), []string{unit.UnitOf[A](), unit.UnitOf[B](), unit.UnitOf[C]()}
+}
+
+// Units are those of the types.
+func (f *F4[R, A, B, C, D]) Units() (string, []string) {
+	return unit.UnitOf[R](), []string{unit.UnitOf[A](), unit.UnitOf[B](), unit.UnitOf[C](), unit.UnitOf[D]()}
+}
+
+// Units are those of the types.
+func (f *F5[R, A, B, C, D, E]) Units() (string, []string) {
+	return unit.UnitOf[R](), []string{unit.UnitOf[A](), unit.UnitOf[B](), unit.UnitOf[C](), unit.UnitOf[D](), unit.UnitOf[E]()}
+}
+
+// Units are those of the types.
+func (f *FN[R, A]) Units() (string, []string) { return unit.UnitOf[R](), []string{unit.UnitOf[A]()} }
 
 // Call works the formula out on plain numbers, in the units of its terms.
 func (f *F1[R, A]) Call(x []float64) float64 { return float64(f.Go(A(x[0]))) }

@@ -9,9 +9,6 @@ import (
 	"wetside/procedures/unit"
 )
 
-// Formulas lists every formula of this package.
-var Formulas = []figure.Declared{together}
-
 const tableRepr = "Regulation (EC) No 1272/2008, Annex I, Table 3.7.2"
 
 // reproLimits are the contents from which a mixture has the class itself.
@@ -36,12 +33,12 @@ type Against struct {
 }
 
 // together adds what counts together against one limit.
-var together = &figure.FN[unit.WW, unit.WW]{
+var together = figure.Register(&figure.FN[unit.WW, unit.WW]{
 	Formula: figure.Formula{ID: "ww.together", Name: "content counted together", Result: "w", Unit: "% w/w",
 		Terms: []figure.Term{{Symbol: "w", Meaning: "content of each borate", Unit: "% w/w"}},
 		Text:  "sum(w)", Source: "Annex VI of Regulation (EC) No 1272/2008, Note 11, from memory", Origin: figure.Memory},
 	Go: figure.Total[unit.WW],
-}
+})
 
 // boron finds a boron atom in a formula.
 var boron = regexp.MustCompile(`B([^a-z]|$)`)

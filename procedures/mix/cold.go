@@ -10,33 +10,33 @@ import (
 
 // load is B12: what a hundred grams of the water in a solution hold of one of
 // its substances.
-var load = &figure.F3[unit.Solubility, unit.Concentration, unit.Density, unit.Concentration]{
+var load = figure.Register(&figure.F3[unit.Solubility, unit.Concentration, unit.Density, unit.Concentration]{
 	Formula: figure.Formula{ID: "cold.load", Name: "dissolved in a hundred grams of its water", Result: "L", Unit: "g/100 g",
 		Terms: []figure.Term{{Symbol: "m", Meaning: "content of the substance", Unit: "g/L"}, {Symbol: "rho", Meaning: "density of the solution", Unit: "g/ml"}, {Symbol: "S", Meaning: "content of all that is dissolved", Unit: "g/L"}},
 		Text:  "100 * m / (1000 * rho - S)", Valid: "the same hydrate as in the table; other salts make it less soluble still", Source: balance, Origin: figure.Standard},
 	Go: func(m unit.Concentration, rho unit.Density, all unit.Concentration) unit.Solubility {
 		return unit.Solubility(100 * float64(m) / (1000*float64(rho) - float64(all)))
 	},
-}
+})
 
 // dissolved adds all that is dissolved.
-var dissolved = &figure.FN[unit.Concentration, unit.Concentration]{
+var dissolved = figure.Register(&figure.FN[unit.Concentration, unit.Concentration]{
 	Formula: figure.Formula{ID: "cold.all", Name: "all that is dissolved", Result: "S", Unit: "g/L",
 		Terms: []figure.Term{{Symbol: "m", Meaning: "content of each", Unit: "g/L"}},
 		Text:  "sum(m)", Source: balance, Origin: figure.Standard},
 	Go: figure.Total[unit.Concentration],
-}
+})
 
 // clearAbove is the temperature at which nine tenths of the solubility are
 // reached, between two measured points.
-var clearAbove = &figure.F5[unit.Temperature, unit.Solubility, unit.Temperature, unit.Solubility, unit.Temperature, unit.Solubility]{
+var clearAbove = figure.Register(&figure.F5[unit.Temperature, unit.Solubility, unit.Temperature, unit.Solubility, unit.Temperature, unit.Solubility]{
 	Formula: figure.Formula{ID: "cold.above", Name: "stays clear above", Result: "T", Unit: "°C",
 		Terms: []figure.Term{{Symbol: "L", Meaning: "dissolved in a hundred grams of its water", Unit: "g/100 g"}, {Symbol: "T_1", Meaning: "colder point of the table", Unit: "°C"}, {Symbol: "S_1", Meaning: "solubility there", Unit: "g/100 g"}, {Symbol: "T_2", Meaning: "warmer point of the table", Unit: "°C"}, {Symbol: "S_2", Meaning: "solubility there", Unit: "g/100 g"}},
 		Text:  "T_1 + (L / 0.9 - S_1) * (T_2 - T_1) / (S_2 - S_1)", Valid: "nine tenths of the solubility; a straight line between two points of the table", Source: "common practice, no source", Origin: figure.Default},
 	Go: func(l unit.Solubility, t1 unit.Temperature, s1 unit.Solubility, t2 unit.Temperature, s2 unit.Solubility) unit.Temperature {
 		return t1 + unit.Temperature(float64(l)/0.9-float64(s1))*(t2-t1)/unit.Temperature(s2-s1)
 	},
-}
+})
 
 // Cold is a substance that may come out of a solution on a cold shelf.
 type Cold struct {

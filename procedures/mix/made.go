@@ -147,50 +147,50 @@ func (m *Mixer) dilute(b, from lab.Bath, dil unit.Dilution, key string) *Made {
 }
 
 // dilutedDensity is the density of a dilution, volumes taken as additive.
-var dilutedDensity = &figure.F3[unit.Density, unit.Density, unit.Factor, unit.Factor]{
+var dilutedDensity = figure.Register(&figure.F3[unit.Density, unit.Density, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "density.diluted", Name: "density after dilution", Result: "rho", Unit: "g/ml",
 		Terms: []figure.Term{{Symbol: "rho_0", Meaning: "density before", Unit: "g/ml"}, {Symbol: "a", Meaning: "parts of the solution"}, {Symbol: "b", Meaning: "parts of water"}},
 		Text:  "(rho_0 * a + b) / (a + b)", Valid: "volumes taken as additive, water as 1.00 g/ml", Source: balance, Origin: figure.Estimate},
 	Go: func(rho unit.Density, a, b unit.Factor) unit.Density {
 		return (rho*unit.Density(a) + unit.Density(b)) / unit.Density(a+b)
 	},
-}
+})
 
 // carried is what a measured bath brings of a substance.
-var carried = &figure.F3[unit.Concentration, unit.Concentration, unit.Volume, unit.Volume]{
+var carried = figure.Register(&figure.F3[unit.Concentration, unit.Concentration, unit.Volume, unit.Volume]{
 	Formula: figure.Formula{ID: "content.carried", Name: "content brought by a bath", Result: "c", Unit: "g/L",
 		Terms: []figure.Term{{Symbol: "c_0", Meaning: "content of the bath", Unit: "g/L"}, {Symbol: "v", Meaning: "its volume", Unit: "ml"}, {Symbol: "V", Meaning: "finished volume", Unit: "ml"}},
 		Text:  "c_0 * v / V", Source: balance, Origin: figure.Standard},
 	Go: func(c unit.Concentration, v, whole unit.Volume) unit.Concentration {
 		return c * unit.Concentration(v) / unit.Concentration(whole)
 	},
-}
+})
 
 // summed adds what several steps bring of one substance.
-var summed = &figure.FN[unit.Concentration, unit.Concentration]{
+var summed = figure.Register(&figure.FN[unit.Concentration, unit.Concentration]{
 	Formula: figure.Formula{ID: "content.sum", Name: "content of the solution", Result: "c", Unit: "g/L",
 		Terms: []figure.Term{{Symbol: "c", Meaning: "what each step brings", Unit: "g/L"}},
 		Text:  "sum(c)", Source: balance, Origin: figure.Standard},
 	Go: figure.Total[unit.Concentration],
-}
+})
 
 // percentContent is what a percent solution holds in a litre.
-var percentContent = &figure.F1[unit.Concentration, unit.WV]{
+var percentContent = figure.Register(&figure.F1[unit.Concentration, unit.WV]{
 	Formula: figure.Formula{ID: "percent.content", Name: "content of a percent solution", Result: "c", Unit: "g/L",
 		Terms: []figure.Term{{Symbol: "P", Meaning: "grams in a hundred ml", Unit: "% w/v"}},
 		Text:  "10 * P", Source: "definition of per cent w/v", Origin: figure.Standard},
 	Go: func(p unit.WV) unit.Concentration { return unit.Concentration(10 * float64(p)) },
-}
+})
 
 // solventContent is the solvent of a percent solution that is not in water.
-var solventContent = &figure.F2[unit.Concentration, unit.Density, unit.Concentration]{
+var solventContent = figure.Register(&figure.F2[unit.Concentration, unit.Density, unit.Concentration]{
 	Formula: figure.Formula{ID: "percent.solvent", Name: "solvent of a percent solution", Result: "c_s", Unit: "g/L",
 		Terms: []figure.Term{{Symbol: "rho", Meaning: "density of the solution", Unit: "g/ml"}, {Symbol: "c", Meaning: "what is dissolved in it", Unit: "g/L"}},
 		Text:  "1000 * rho - c", Valid: "one substance in one pure solvent", Source: balance, Origin: figure.Standard},
 	Go: func(rho unit.Density, c unit.Concentration) unit.Concentration {
 		return unit.Concentration(1000*float64(rho)) - c
 	},
-}
+})
 
 func showConc(f figure.Figure[unit.Concentration]) figure.Figure[unit.Concentration] {
 	return f.ShowSpan(figure.KindAmount, concStep(float64(f.Value)), unit.Nearest)
@@ -380,12 +380,12 @@ func (m *Mixer) Between(ww figure.Figure[unit.WW]) (low, high string) {
 }
 
 // gramsPerMl is what each millilitre of a percent solution holds.
-var gramsPerMl = &figure.F1[unit.Mass, unit.WV]{
+var gramsPerMl = figure.Register(&figure.F1[unit.Mass, unit.WV]{
 	Formula: figure.Formula{ID: "percent.ml", Name: "in each millilitre", Result: "m", Unit: "g",
 		Terms: []figure.Term{{Symbol: "P", Meaning: "grams in a hundred ml", Unit: "% w/v"}},
 		Text:  "P / 100", Source: "definition of per cent w/v", Origin: figure.Standard},
 	Go: func(p unit.WV) unit.Mass { return unit.Mass(p / 100) },
-}
+})
 
 // GramsPerMl enters what each millilitre of a percent solution holds.
 func (m *Mixer) GramsPerMl(b lab.Bath, q unit.Quantity[unit.WV]) string {

@@ -12,38 +12,38 @@ import (
 )
 
 // partsVolume is A4: a bath's share of a whole by parts.
-var partsVolume = &figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
+var partsVolume = figure.Register(&figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "parts.volume", Name: "volume by parts", Result: "V_i", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "p", Meaning: "parts of this bath"}, {Symbol: "P", Meaning: "all parts"}},
 		Text:  "V * p / P", Valid: "volumes taken as additive", Source: balance, Origin: figure.Standard},
 	Go: func(v unit.Volume, p, all unit.Factor) unit.Volume { return v * unit.Volume(p/all) },
-}
+})
 
 // partsSum counts all parts.
-var partsSum = &figure.FN[unit.Factor, unit.Factor]{
+var partsSum = figure.Register(&figure.FN[unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "parts.sum", Name: "all parts", Result: "P", Unit: "",
 		Terms: []figure.Term{{Symbol: "p", Meaning: "parts of each bath"}},
 		Text:  "sum(p)", Source: balance, Origin: figure.Standard},
 	Go: figure.Total[unit.Factor],
-}
+})
 
 // displacedSum is all that is added, as a volume.
-var displacedSum = &figure.FN[unit.Volume, unit.Volume]{
+var displacedSum = figure.Register(&figure.FN[unit.Volume, unit.Volume]{
 	Formula: figure.Formula{ID: "start.displaced.sum", Name: "volume of all that is added", Result: "D", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "d", Meaning: "volume of each", Unit: "ml"}},
 		Text:  "sum(d)", Source: balance, Origin: figure.Standard},
 	Go: figure.Total[unit.Volume],
-}
+})
 
 // contentPrice turns a liquid's price into that of a kilogram of what is in it.
-var contentPrice = &figure.F2[unit.MoneyPerKg, unit.MoneyPerL, unit.Concentration]{
+var contentPrice = figure.Register(&figure.F2[unit.MoneyPerKg, unit.MoneyPerL, unit.Concentration]{
 	Formula: figure.Formula{ID: "price.content", Name: "price of a kilogram in a liquid", Result: "p", Unit: "",
 		Terms: []figure.Term{{Symbol: "p_L", Meaning: "price of a litre"}, {Symbol: "c", Meaning: "content of the liquid", Unit: "g/L"}},
 		Text:  "1000 * p_L / c", Source: balance, Origin: figure.Standard},
 	Go: func(p unit.MoneyPerL, c unit.Concentration) unit.MoneyPerKg {
 		return unit.MoneyPerKg(1000 * float64(p) / float64(c))
 	},
-}
+})
 
 // Take is one amount on a card: its figure, and how it is measured.
 type Take struct {
@@ -583,12 +583,12 @@ func (m *Mixer) Straight(b lab.Bath, volume unit.Quantity[unit.Volume], at figur
 }
 
 // chainRest is the b of 1+b for a dilution overall.
-var chainRest = &figure.F1[unit.Factor, unit.Factor]{
+var chainRest = figure.Register(&figure.F1[unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "dilution.rest", Name: "parts of water to one of the concentrate", Result: "b", Unit: "",
 		Terms: []figure.Term{{Symbol: "D", Meaning: "dilution overall"}},
 		Text:  "D - 1", Source: balance, Origin: figure.Standard},
 	Go: func(d unit.Factor) unit.Factor { return d - 1 },
-}
+})
 
 // Instead is another form of an ingredient that may be weighed in its place.
 type Instead struct {
@@ -671,30 +671,30 @@ func stepKeyOf(s *lab.Solution, step lab.Step) string {
 }
 
 // dilutedCost is what a litre of a dilution costs.
-var dilutedCost = &figure.F4[unit.Money, unit.Money, unit.MoneyPerL, unit.Factor, unit.Factor]{
+var dilutedCost = figure.Register(&figure.F4[unit.Money, unit.Money, unit.MoneyPerL, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "cost.diluted", Name: "cost of a litre, diluted", Result: "K", Unit: "",
 		Terms: []figure.Term{{Symbol: "K_0", Meaning: "cost of a litre before"}, {Symbol: "p", Meaning: "price of a litre of water"}, {Symbol: "a", Meaning: "parts of the solution"}, {Symbol: "b", Meaning: "parts of water"}},
 		Text:  "(K_0 * a + p * b) / (a + b)", Source: "prices in store.toml and lab.toml", Origin: figure.House},
 	Go: func(k unit.Money, p unit.MoneyPerL, a, b unit.Factor) unit.Money {
 		return (k*unit.Money(a) + unit.Money(p)*unit.Money(b)) / unit.Money(a+b)
 	},
-}
+})
 
 // suppliedCost is a litre as it is bought.
-var suppliedCost = &figure.F1[unit.Money, unit.MoneyPerL]{
+var suppliedCost = figure.Register(&figure.F1[unit.Money, unit.MoneyPerL]{
 	Formula: figure.Formula{ID: "cost.supplied", Name: "cost of a litre as bought", Result: "K", Unit: "",
 		Terms: []figure.Term{{Symbol: "p", Meaning: "price of a litre"}},
 		Text:  "p", Source: "prices in store.toml", Origin: figure.House},
 	Go: func(p unit.MoneyPerL) unit.Money { return unit.Money(p) },
-}
+})
 
 // partCost is one bath's share of the cost of what is made of baths.
-var partCost = &figure.F3[unit.Money, unit.Money, unit.Factor, unit.Factor]{
+var partCost = figure.Register(&figure.F3[unit.Money, unit.Money, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "cost.share", Name: "cost of a bath in a litre", Result: "k", Unit: "",
 		Terms: []figure.Term{{Symbol: "K", Meaning: "cost of a litre of the bath"}, {Symbol: "v", Meaning: "its share"}, {Symbol: "V", Meaning: "the whole"}},
 		Text:  "K * v / V", Source: "prices in store.toml and lab.toml", Origin: figure.House},
 	Go: func(k unit.Money, v, whole unit.Factor) unit.Money { return k * unit.Money(v/whole) },
-}
+})
 
 // CostOf is what a litre of a strength costs (I4), or why nobody can say.
 func (m *Mixer) CostOf(b lab.Bath) (figure.Figure[unit.Money], string) {
@@ -983,12 +983,12 @@ func (m *Mixer) ColonError(dil unit.Dilution) string {
 
 // blendParts is A9, the mixing cross: parts of the stronger for one of the
 // weaker.
-var blendParts = &figure.F3[unit.Factor, unit.WV, unit.WV, unit.WV]{
+var blendParts = figure.Register(&figure.F3[unit.Factor, unit.WV, unit.WV, unit.WV]{
 	Formula: figure.Formula{ID: "blend", Name: "parts of the stronger for one part of the weaker", Result: "r", Unit: "",
 		Terms: []figure.Term{{Symbol: "C", Meaning: "strength wanted", Unit: "% w/v"}, {Symbol: "C_lo", Meaning: "the weaker", Unit: "% w/v"}, {Symbol: "C_hi", Meaning: "the stronger", Unit: "% w/v"}},
 		Text:  "(C - C_lo) / (C_hi - C)", Valid: "the wanted strength lies between the two; w/v", Source: balance, Origin: figure.Standard},
 	Go: func(c, lo, hi unit.WV) unit.Factor { return unit.Factor((c - lo) / (hi - c)) },
-}
+})
 
 // Blend works out A9 for the example of the notation board.
 func (m *Mixer) Blend(want, weak, strong float64) string {
@@ -1074,9 +1074,9 @@ func (m *Mixer) Windows() (scales, cylinders []Window) {
 }
 
 // smallestVolume is M2 for one pour.
-var smallestVolume = &figure.F2[unit.Volume, unit.Volume, unit.Percent]{
+var smallestVolume = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Percent]{
 	Formula: figure.Formula{ID: "cylinder.smallest", Name: "least a cylinder may measure", Result: "V_min", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "tol", Meaning: "tolerance", Unit: "ml"}, {Symbol: "e", Meaning: "error allowed", Unit: "%"}},
 		Text:  "tol * 100 / e", Source: balance, Origin: figure.Standard},
 	Go: func(tol unit.Volume, e unit.Percent) unit.Volume { return tol * 100 / unit.Volume(e) },
-}
+})

@@ -114,12 +114,12 @@ func (t Times) slope(b lab.Bath, w lab.Window, key string) figure.Figure[unit.Pe
 }
 
 // asMeasured is a time as it was measured.
-var asMeasured = &figure.F1[unit.Seconds, unit.Seconds]{
+var asMeasured = figure.Register(&figure.F1[unit.Seconds, unit.Seconds]{
 	Formula: figure.Formula{ID: "time.measured", Name: "time", Result: "t", Unit: "s",
 		Terms: []figure.Term{{Symbol: "t_1", Meaning: "time measured", Unit: "s"}},
 		Text:  "t_1", Source: "as declared", Origin: figure.Measured},
 	Go: func(t unit.Seconds) unit.Seconds { return t },
-}
+})
 
 // Pushed is the time of a material at another exposure index (D1, D2), from
 // its time at a temperature.
