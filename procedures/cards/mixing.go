@@ -700,7 +700,7 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 		id := c.Mix.VolumeFigure("left/"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "solution left")
 		left.Rows = append(left.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(id))}, {Text: page.Say(page.F(volume))}, {Text: page.Say(page.F(rolls))}}})
 	}
-	left.Note = page.Say(page.W("Counted by the least for one roll; less than the first row is enough for none. A tank is filled whatever is loaded: one roll alone takes what fills the tank."))
+	left.Note = page.Say(page.W("Counted by the least for one roll; less than the first row is enough for none. A tank is filled whatever is loaded: one roll alone takes what fills the tank. A roll is a whole one here, such as "), page.N("135-36"), page.W("; smaller formats count for less."))
 	out := []page.Block{left}
 	if len(need.Rows) > 0 {
 		out = []page.Block{need, left}
