@@ -139,7 +139,12 @@ func PartOf(book *figure.Ledger, of, part Wanted, id string, share *big.Rat) str
 	return figure.Enter(book, asWorked(wantedPart.Of("shelf/wanted@"+part.tag()+",for="+of.tag()+","+r.Shown, capacity.Millilitres(r), s)))
 }
 
-// asWorked shows a volume that is wanted, to the tenth of a millilitre upwards.
+// asWorked shows a volume that is wanted: whole millilitres as they are, else to the
+// tenth of one upwards.
 func asWorked(f figure.Figure[unit.Volume]) figure.Figure[unit.Volume] {
-	return f.Show(figure.KindAmount, "0.1", unit.Up, "")
+	step := "0.1"
+	if v := unit.Snap(float64(f.Value)); v == unit.Round(v, 1, unit.Down) {
+		step = "1"
+	}
+	return f.Show(figure.KindAmount, step, unit.Up, "")
 }
