@@ -7,7 +7,6 @@ import (
 	"math/big"
 	"slices"
 	"sort"
-	"strconv"
 	"strings"
 
 	"wetside/procedures/figure"
@@ -297,7 +296,7 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
 	out.Verdict = m.Book.EnterVerdict(figure.Verdict{
 		ID:      b.Ref() + "/serves@" + tag,
 		Answer:  fmt.Sprintf("%d × %s", out.Count, v.Family),
-		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", rec.Shown, trim(float64(least.Value)), v.Pieces(1), int(byStock.Value))},
+		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", rec.Shown, unit.Short(float64(least.Value)), v.Pieces(1), int(byStock.Value))},
 		Because: []string{"limited by " + out.Governs, "the tank is filled whatever is loaded: one roll alone uses as much"},
 		Source:  "common practice, no source",
 	})
@@ -370,7 +369,7 @@ func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw string) (id, why strin
 	stock := Millilitres(rec)
 	need := stockNeed.Of(id, rolls, least, stock)
 	if unit.Snap(float64(need.Value)) > unit.Snap(float64(stock.Value)) {
-		why = fmt.Sprintf("%s ml do not fit into a fill that holds %s ml", trim(float64(need.Value)), rec.Shown)
+		why = fmt.Sprintf("%s ml do not fit into a fill that holds %s ml", unit.Short(float64(need.Value)), rec.Shown)
 		m.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, need.Origin())
 		return id, why
 	}
@@ -410,8 +409,4 @@ func Left(m *mix.Mixer, b lab.Bath, left unit.Quantity[unit.Volume]) (volume, ro
 		rolls = figure.Enter(m.Book, leftRolls.Of(b.Ref()+"/rolls.left@"+tag, rest, needs).Show(figure.KindCount, "1", unit.Down, "").In("rolls"))
 	}
 	return volume, rolls
-}
-
-func trim(x float64) string {
-	return strconv.FormatFloat(unit.Snap(x), 'f', -1, 64)
 }

@@ -43,7 +43,7 @@ func Enough(m *mix.Mixer, b lab.Bath, v Vessel, rest unit.Quantity[unit.Volume],
 	}
 	fig = fig.In(v.Pieces(count))
 	m.Book.EnterVerdict(figure.Verdict{ID: b.Ref() + "/enough" + at, Answer: fmt.Sprintf("%d %s", count, v.Pieces(count)),
-		Limits:  []string{fmt.Sprintf("rest: %s ml, the tank wants %s ml", trim(float64(rest.Value())), draw.Shown), fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("full tank: %d, by %s", served.Count, served.Governs)},
+		Limits:  []string{fmt.Sprintf("rest: %s ml, the tank wants %s ml", unit.Short(float64(rest.Value())), draw.Shown), fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("full tank: %d, by %s", served.Count, served.Governs)},
 		Because: []string{governs + " says no first", "the tank is filled whatever is loaded"}, Source: "common practice, no source"})
 	return figure.Enter(m.Book, fig), governs, count
 }

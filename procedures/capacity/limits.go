@@ -231,7 +231,7 @@ func (f Format) EnterArea(book *figure.Ledger) string {
 	case !ok:
 		return ""
 	case f.Decl.Area.Given():
-		return figure.Declare(book, f.areaID(), figure.KindAmount, area, trim(unit.Round(float64(area.Value), 1, unit.Nearest)), "cm²")
+		return figure.Declare(book, f.areaID(), figure.KindAmount, area, unit.Short(unit.Round(float64(area.Value), 1, unit.Nearest)), "cm²")
 	}
 	return figure.Enter(book, area)
 }
@@ -705,7 +705,7 @@ func (w *worker) age(keeps lab.Keeps, key string) {
 		return
 	}
 	whole := unit.Round(n, 1, unit.Down)
-	w.out.Life = figure.Declare(w.m.Book, w.b.Ref()+"/life", figure.KindCount, figure.GivenNumber(unit.Factor(whole), life.Text(), at, by, "life, "+stateWord(state)), trim(whole), "days")
+	w.out.Life = figure.Declare(w.m.Book, w.b.Ref()+"/life", figure.KindCount, figure.GivenNumber(unit.Factor(whole), life.Text(), at, by, "life, "+stateWord(state)), unit.Short(whole), "days")
 	w.out.Aged = w.id("age")
 	w.pace = agePieces.Of(w.id("age"), rate, figure.GivenNumber(unit.Factor(n), life.Text(), at, by, "life, "+stateWord(state)))
 	w.out.Pace = int(w.pace.Value)
@@ -904,7 +904,7 @@ func CoatSheet(m *mix.Mixer, b lab.Bath, f Format) string {
 	id := b.Ref() + "/coat.sheet@" + f.Ref()
 	if s.Coat.Sheet.Given() {
 		one := figure.Given(s.Coat.Sheet, d.At(key), m.Origin(d, key), "brushed onto one sheet")
-		return figure.Declare(m.Book, id, figure.KindAmount, one, trim(float64(one.Value)), "ml")
+		return figure.Declare(m.Book, id, figure.KindAmount, one, unit.Short(float64(one.Value)), "ml")
 	}
 	one := coatOne.Of(id, area, figure.Given(s.Coat.Area, d.At(key), m.Origin(d, key), "what covers a square metre"))
 	return figure.Enter(m.Book, one.Show(figure.KindAmount, "0.1", unit.Nearest, "syringe"))

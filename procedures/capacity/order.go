@@ -313,7 +313,7 @@ func (mo *Month) order(ref string) Order {
 		}
 	}
 	if have.ID() == "" {
-		o.Have = figure.Declare(m.Book, "order/"+ref+",have", figure.KindAmount, have, trim(unit.Round(float64(have.Value), 1, unit.Down)), "g")
+		o.Have = figure.Declare(m.Book, "order/"+ref+",have", figure.KindAmount, have, unit.Short(unit.Round(float64(have.Value), 1, unit.Down)), "g")
 	} else {
 		o.Have = grams(have, unit.Down)
 	}
@@ -363,7 +363,7 @@ func (mo *Month) orderProduct(id string) Order {
 	if pack.Reserve.Volume.Given() {
 		reserve = figure.Given(pack.Reserve.Volume, at.At("reserve"), by, "kept in reserve")
 	}
-	o.Have = figure.Declare(m.Book, "order/"+o.Ref+",have", figure.KindAmount, have, trim(unit.Round(float64(have.Value), 1, unit.Down)), "ml")
+	o.Have = figure.Declare(m.Book, "order/"+o.Ref+",have", figure.KindAmount, have, unit.Short(unit.Round(float64(have.Value), 1, unit.Down)), "ml")
 	lead, cover := mo.months()
 	short := missingVolume.Of("order/"+o.Ref+",missing", use, lead, cover, reserve, have).Named("missing, " + o.Name)
 	o.Missing = ml(short, unit.Up)

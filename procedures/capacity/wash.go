@@ -211,7 +211,7 @@ func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format
 	out := Decay{
 		Start:   figure.Enter(m.Book, c0),
 		Fresh:   figure.Enter(m.Book, fresh),
-		Carried: figure.Declare(m.Book, "house/film-carry", figure.KindAmount, carry, trim(float64(carry.Value)), "ml"),
+		Carried: figure.Declare(m.Book, "house/film-carry", figure.KindAmount, carry, unit.Short(float64(carry.Value)), "ml"),
 		Limit:   figure.Declare(m.Book, "wash/limit", figure.KindAmount, archiveLimit, "0.014", "g/m²"),
 	}
 	for n := 1; n <= mostFills; n++ {

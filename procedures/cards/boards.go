@@ -105,7 +105,7 @@ func (c *Context) rollsTable() page.Block {
 			if err != nil {
 				by = figure.House
 			}
-			fig := figure.Declare(c.Book, "format."+f.ID+"/rolls", figure.KindCount, figure.Given(f.Decl.Rolls, f.At.At("rolls"), by, name+" counts as"), trimFloat(float64(f.Decl.Rolls.Value())), rollsWord(float64(f.Decl.Rolls.Value())))
+			fig := figure.Declare(c.Book, "format."+f.ID+"/rolls", figure.KindCount, figure.Given(f.Decl.Rolls, f.At.At("rolls"), by, name+" counts as"), unit.Short(float64(f.Decl.Rolls.Value())), unit.Plural(float64(f.Decl.Rolls.Value()), "roll"))
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(fig))})
 		} else {
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(figure.Enter(c.Book, q)), page.W(", by its area"))})
@@ -193,13 +193,6 @@ func (c *Context) allFormats() []capacity.Format {
 		}
 	}
 	return out
-}
-
-func rollsWord(n float64) string {
-	if n == 1 {
-		return "roll"
-	}
-	return "rolls"
 }
 
 var (

@@ -192,16 +192,11 @@ func (c *Context) coolFirst(at unit.Quantity[unit.Temperature]) page.Text {
 // temperature enters a declared temperature or range of temperatures.
 func (c *Context) temperature(id string, d lab.Def, key string, q unit.Quantity[unit.Temperature], name string) string {
 	by, _ := c.Lab.OriginOf(d, key)
-	shown := trimFloat(float64(q.Value()))
+	shown := unit.Short(float64(q.Value()))
 	if q.Spread() {
-		shown = trimFloat(float64(q.Low())) + "–" + trimFloat(float64(q.High()))
+		shown = unit.Short(float64(q.Low())) + "–" + unit.Short(float64(q.High()))
 	}
 	return figure.Declare(c.Book, id, figure.KindTemperature, figure.Given(q, d.At(key), by, name), shown, "°C")
-}
-
-func trimFloat(x float64) string {
-	s := unit.Format(x, unit.NewDecimal(1, 2))
-	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 }
 
 // refusal says why there is no amount, how much was wanted, and what would help.
@@ -365,13 +360,13 @@ func (c *Context) ingredientText(row mix.Row) page.Text {
 func (c *Context) life(id string, d lab.Def, key string, l unit.Life, name string) string {
 	by, _ := c.Lab.OriginOf(d, key)
 	g := figure.GivenNumber(unit.Factor(l.Number()), l.Text(), d.At(key), by, name)
-	return figure.Declare(c.Book, id, figure.KindCount, g, trimFloat(l.Number()), l.Word())
+	return figure.Declare(c.Book, id, figure.KindCount, g, unit.Short(l.Number()), l.Word())
 }
 
 // houseLife enters one of the house's rules that is a time.
 func (c *Context) houseLife(key string, written unit.Life, name string) string {
 	g, life := lab.HouseLife(c.Lab, key, written, name)
-	return figure.Declare(c.Book, "house/"+strings.ReplaceAll(key, "_", "-"), figure.KindCount, g, trimFloat(life.Number()), life.Word())
+	return figure.Declare(c.Book, "house/"+strings.ReplaceAll(key, "_", "-"), figure.KindCount, g, unit.Short(life.Number()), life.Word())
 }
 
 // vesselsFor lists the vessels in which a strength may stand: those of the
@@ -539,7 +534,7 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 	}
 	if decl.Needs.Given() {
 		by, _ := c.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
-		id := figure.Declare(c.Book, b.Ref()+"/needs", figure.KindAmount, figure.Given(decl.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll"), trimFloat(float64(decl.Needs.Value())), "ml a roll")
+		id := figure.Declare(c.Book, b.Ref()+"/needs", figure.KindAmount, figure.Given(decl.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll"), unit.Short(float64(decl.Needs.Value())), "ml a roll")
 		t.Note = page.Say(page.W("At least "), page.F(id), page.W(" of "), page.N(from.Strength), page.W("; the tank is filled whatever is loaded."))
 	}
 	if all := c.capacities(b, litre); len(all) > 0 && decl.Use != "one-shot" {
@@ -659,7 +654,7 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 	}
 	most = min(most, 8)
 	for n := 1; n <= most; n++ {
-		need.Head = append(need.Head, page.Say(page.F(figure.Declare(c.Book, fmt.Sprintf("rolls/%d", n), figure.KindCount, figure.Constant(unit.Rolls(n), "rolls", "", figure.Standard), fmt.Sprint(n), rollWord(n)))))
+		need.Head = append(need.Head, page.Say(page.F(figure.Declare(c.Book, fmt.Sprintf("rolls/%d", n), figure.KindCount, figure.Constant(unit.Rolls(n), "rolls", "", figure.Standard), fmt.Sprint(n), unit.Plural(n, "roll")))))
 	}
 	for _, v := range tanks {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(v.Name), page.W(", "), page.N(v.Family))}}}
@@ -743,13 +738,6 @@ func (c *Context) enoughTable(b, from lab.Bath, tanks []capacity.Vessel) (page.T
 	}
 	t.Note = page.Say(page.W("What lies between two rows counts as the smaller; less than the first is enough for none."))
 	return t, len(t.Rows) > 0
-}
-
-func rollWord(n int) string {
-	if n == 1 {
-		return "roll"
-	}
-	return "rolls"
 }
 
 // servedCell says how many rolls a tank of this strength really serves.
@@ -961,9 +949,9 @@ func (c *Context) compositionTable(p *lab.Product) []page.Block {
 		}
 		if !share.Rest {
 			by, _ := c.Lab.OriginOf(p.Def, key)
-			shown := trimFloat(float64(share.Of.Value()))
+			shown := unit.Short(float64(share.Of.Value()))
 			if share.Of.Spread() {
-				shown = trimFloat(float64(share.Of.Low())) + "–" + trimFloat(float64(share.Of.High()))
+				shown = unit.Short(float64(share.Of.Low())) + "–" + unit.Short(float64(share.Of.High()))
 			}
 			row.Cells[2].Text = page.Say(page.F(figure.Declare(c.Book, p.ID+"."+lab.Supplied+"/share."+strings.ReplaceAll(name, " ", "-"), figure.KindRatio, figure.Given(share.Of, p.At(key), by, "share of "+name), shown, "% w/w")))
 		}

@@ -336,7 +336,7 @@ func (k *processCard) key() []page.Block {
 		id := figure.Declare(k.c.Book, k.p.ID+"/temperature", figure.KindTemperature, figure.Given(q, k.p.At("temperature.at"), by("temperature.at"), "temperature of all baths"), unit.Format(float64(q.Value()), unit.NewDecimal(1, 1)), "°C")
 		a := page.Amount{Label: page.Say(page.W("all baths")), Value: page.Say(page.F(id))}
 		if w := k.p.Temperature.Within; w.Given() {
-			a.Note = page.Say(page.W("within "), page.F(figure.Declare(k.c.Book, k.p.ID+"/temperature.within", figure.KindTemperature, figure.Given(w, k.p.At("temperature.within"), by("temperature.within"), "all baths within"), trimFloat(float64(w.Value())), "K")))
+			a.Note = page.Say(page.W("within "), page.F(figure.Declare(k.c.Book, k.p.ID+"/temperature.within", figure.KindTemperature, figure.Given(w, k.p.At("temperature.within"), by("temperature.within"), "all baths within"), unit.Short(float64(w.Value())), "K")))
 		}
 		out = append(out, a)
 	} else if k.devStep >= 0 && len(k.choices) > 0 { // the time holds at this temperature only
@@ -583,7 +583,7 @@ func (k *processCard) clock() page.Clock {
 		case s.Flow.Given():
 			begun = true
 			row.Role = page.Wash
-			flow := figure.Declare(k.c.Book, k.p.ID+"/flow."+s.ID, figure.KindAmount, figure.Given(s.Flow, k.p.At(lab.StepKey(i)+".flow"), figure.House, "running water"), trimFloat(float64(s.Flow.Value())), "L/min")
+			flow := figure.Declare(k.c.Book, k.p.ID+"/flow."+s.ID, figure.KindAmount, figure.Given(s.Flow, k.p.At(lab.StepKey(i)+".flow"), figure.House, "running water"), unit.Short(float64(s.Flow.Value())), "L/min")
 			row.Bath = page.Say(page.W("running water, "), page.F(flow))
 			k.plainTime(&row, i, s, clocks, stopped)
 			row.Goes = k.left(s)
@@ -609,7 +609,7 @@ func (k *processCard) clock() page.Clock {
 			row.Cue = append(row.Cue, page.W("below "), page.F(k.temperature("below."+s.ID, lab.StepKey(i)+".below", s.Below, "below")))
 		}
 		if s.Within.Given() {
-			id := figure.Declare(k.c.Book, k.p.ID+"/within."+s.ID, figure.KindTemperature, figure.Given(s.Within, k.p.At(lab.StepKey(i)+".within"), figure.House, "within"), trimFloat(float64(s.Within.Value())), "K")
+			id := figure.Declare(k.c.Book, k.p.ID+"/within."+s.ID, figure.KindTemperature, figure.Given(s.Within, k.p.At(lab.StepKey(i)+".within"), figure.House, "within"), unit.Short(float64(s.Within.Value())), "K")
 			row.Cue = append(join(row.Cue), page.W("within "), page.F(id), page.W(" of the baths"))
 		}
 		out.Rows = append(out.Rows, row)
@@ -846,7 +846,7 @@ func (k *processCard) factor(ch choice) string {
 	if ch.material.Grain == "tabular" {
 		grain = "tabular"
 	}
-	return figure.Declare(k.c.Book, "house/fix-clearing."+grain, figure.KindCount, g, trimFloat(float64(g.Value)), "×")
+	return figure.Declare(k.c.Book, "house/fix-clearing."+grain, figure.KindCount, g, unit.Short(float64(g.Value)), "×")
 }
 
 func sameText(a, b page.Text) bool {
@@ -1236,7 +1236,7 @@ func (k *processCard) clearingTable() []page.Block {
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("not measured: "), page.Inline{Kind: page.Ask, Text: "first"})}, page.Cell{Text: page.Say(page.W("–"))})
 			} else {
 				by, _ := k.c.Lab.OriginOf(ch.material.Def, "clears")
-				fresh := figure.Declare(k.c.Book, ch.material.ID+"/clears", figure.KindTime, figure.Given(ch.material.Clears, ch.material.At("clears"), by, "clearing time in fresh fixer"), trimFloat(float64(ch.material.Clears.Value())), "s")
+				fresh := figure.Declare(k.c.Book, ch.material.ID+"/clears", figure.KindTime, figure.Given(ch.material.Clears, ch.material.At("clears"), by, "clearing time in fresh fixer"), unit.Short(float64(ch.material.Clears.Value())), "s")
 				id, _, _ := k.t.Fix(k.p, i, ch.material)
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(fresh))}, page.Cell{Text: page.Say(page.F(id))})
 			}

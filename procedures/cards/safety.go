@@ -110,7 +110,7 @@ const usualFirstAid = "common practice, no source; the supplier’s sheet and th
 // minutes enters how long to rinse.
 func (c *Context) minutes(id, name string, n float64) page.Inline {
 	g := figure.Constant(unit.Factor(n), name, usualFirstAid, figure.Memory)
-	return page.F(figure.Declare(c.Book, "emergency/"+id, figure.KindTime, g, trimFloat(n), "min"))
+	return page.F(figure.Declare(c.Book, "emergency/"+id, figure.KindTime, g, unit.Short(n), "min"))
 }
 
 func (c *Context) eyeMinutes() page.Inline {

@@ -29,7 +29,7 @@ func (k *processCard) shareTables() []page.Block {
 	}
 	house := k.c.Lab.Place.House
 	same := house.Filled().SameTime
-	limit := figure.Declare(k.c.Book, "house/same-time", figure.KindTime, lab.HouseRule(k.c.Lab, "same_time", house.SameTime, "films may share a tank when their times lie within"), trimFloat(float64(same.Value())), "s")
+	limit := figure.Declare(k.c.Book, "house/same-time", figure.KindTime, lab.HouseRule(k.c.Lab, "same_time", house.SameTime, "films may share a tank when their times lie within"), unit.Short(float64(same.Value())), "s")
 	for i, a := range films {
 		for _, b := range films[i+1:] {
 			_, ta, oka := k.t.At(a.material, a.develop, k.developer, a.at)

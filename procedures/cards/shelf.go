@@ -540,9 +540,9 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 		Note: page.Say(page.L(p.ID, "All times up to the limit"), page.W("."))}
 	key := "strength." + b.Bath.Strength
 	by, _ := c.Lab.OriginOf(b.Bath.Def(), b.Reuse.Key)
-	most := figure.Declare(c.Book, b.Bath.Ref()+"/limit.rolls", figure.KindCount, figure.Given(b.Reuse.Most, b.Bath.Def().At(b.Reuse.Key), by, "most rolls in a litre"), trimFloat(float64(b.Reuse.Most.Value())), "rolls/L")
+	most := figure.Declare(c.Book, b.Bath.Ref()+"/limit.rolls", figure.KindCount, figure.Given(b.Reuse.Most, b.Bath.Def().At(b.Reuse.Key), by, "most rolls in a litre"), unit.Short(float64(b.Reuse.Most.Value())), "rolls/L")
 	longer, _ := c.Lab.OriginOf(b.Bath.Def(), key+".longer")
-	each := figure.Declare(c.Book, b.Bath.Ref()+"/longer", figure.KindRatio, figure.Given(b.Bath.Decl().Longer, b.Bath.Def().At(key+".longer"), longer, "longer for each roll in a litre"), trimFloat(float64(b.Bath.Decl().Longer.Value())), "%")
+	each := figure.Declare(c.Book, b.Bath.Ref()+"/longer", figure.KindRatio, figure.Given(b.Bath.Decl().Longer, b.Bath.Def().At(key+".longer"), longer, "longer for each roll in a litre"), unit.Short(float64(b.Bath.Decl().Longer.Value())), "%")
 	steps := capacity.Room(0, b.Reuse.Made.Value, b.Reuse.Most.Value())
 	for _, m := range c.Lab.Materials {
 		for i, dev := range m.Develop {

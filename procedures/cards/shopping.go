@@ -110,7 +110,7 @@ func (c *Context) alsoHere(orders []capacity.Order) []page.Block {
 		if p.Left.Volume.Given() {
 			id = c.Mix.VolumeFigure(id, p.Left.Volume, at, by, "left in the store")
 		} else {
-			id = figure.Declare(c.Book, id, figure.KindAmount, figure.Given(p.Left.Mass, at, by, "left in the store"), trimFloat(float64(p.Left.Mass.Value())), "g")
+			id = figure.Declare(c.Book, id, figure.KindAmount, figure.Given(p.Left.Mass, at, by, "left in the store"), unit.Short(float64(p.Left.Mass.Value())), "g")
 		}
 		l.Items = append(l.Items, page.Say(page.N(capital(ing.Name())), page.W(": "), page.F(id)))
 	}

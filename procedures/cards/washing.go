@@ -121,7 +121,7 @@ func (c *Context) savingsTable(p *lab.Process, i int) []page.Block {
 		return nil
 	}
 	if s := p.Steps[i]; s.Within.Given() {
-		id := figure.Declare(c.Book, p.ID+"/within."+s.ID, figure.KindTemperature, figure.Given(s.Within, p.At(lab.StepKey(i)+".within"), figure.House, "within"), trimFloat(float64(s.Within.Value())), "K")
+		id := figure.Declare(c.Book, p.ID+"/within."+s.ID, figure.KindTemperature, figure.Given(s.Within, p.At(lab.StepKey(i)+".within"), figure.House, "within"), unit.Short(float64(s.Within.Value())), "K")
 		t.Note = page.Say(page.W("Water within "), page.F(id), page.W(" of the baths. Real only if the running wash is left out."))
 	}
 	return []page.Block{t}
@@ -154,7 +154,7 @@ func (c *Context) decayTable(p *lab.Process, i int) []page.Block {
 	t := page.Table{ID: "decay", Caption: page.Say(page.S("What each fill leaves"), page.W(", "), page.N(format.Name()), page.W(" in the "), page.N(vessel.Name)),
 		Head: []page.Text{page.Say(page.W("after")), page.Say(page.W("thiosulfate in the water")), page.Say(page.W("in the gelatin")), page.Say(page.W("if all of it dried on"))}}
 	for _, w := range d.After {
-		n := figure.Declare(c.Book, fmt.Sprintf("fills/%d", w.N), figure.KindCount, figure.Constant(unit.Factor(w.N), "fills", "", figure.Standard), fmt.Sprint(w.N), fillWord(w.N))
+		n := figure.Declare(c.Book, fmt.Sprintf("fills/%d", w.N), figure.KindCount, figure.Constant(unit.Factor(w.N), "fills", "", figure.Standard), fmt.Sprint(w.N), unit.Plural(w.N, "fill"))
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(n))}, {Text: page.Say(page.F(w.Water))}, {Text: page.Say(page.F(w.Gelatin))}, {Text: page.Say(page.F(w.Dried))}}})
 	}
 	t.Note = page.Say(page.W("From "), page.F(d.Start), page.W(" of thiosulfate in the fixer; a roll carries "), page.F(d.Carried), page.W(" into "), page.F(d.Fresh), page.W(" of fresh water. Film that is to last may keep "), page.F(d.Limit), page.W("."))
@@ -171,13 +171,6 @@ func (c *Context) decayTable(p *lab.Process, i int) []page.Block {
 	chart := page.Chart{Caption: page.Say(page.S("The same, drawn"), page.W(": each step down is the same factor")), X: "fills", Y: "left if all of it dried on", LogY: true,
 		Lines: []page.ChartLine{{EachX: true, Points: points}}, Limits: []page.ChartLimit{{Label: "to last", At: d.Limit, Beyond: true}}}
 	return []page.Block{t, chart}
-}
-
-func fillWord(n int) string {
-	if n == 1 {
-		return "fill"
-	}
-	return "fills"
 }
 
 // tankFor is the smallest tank that takes a format that counts as a whole roll.

@@ -101,8 +101,8 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 			continue
 		}
 		holds := c.Holds.Exact()
-		table, known := glassware[trim(holds)]
-		cy := cylinder{id: id, name: trim(holds) + " ml cylinder", holds: holds, holdsDec: decimalOf(holds)}
+		table, known := glassware[unit.ShortRat(holds)]
+		cy := cylinder{id: id, name: unit.ShortRat(holds) + " ml cylinder", holds: holds, holdsDec: decimalOf(holds)}
 		graduation := big.NewRat(1, 1)
 		switch {
 		case c.Graduation.Given():
@@ -137,7 +137,7 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 	for i := range b.cylinders { // two of one size are told apart by the lab's own word
 		for k := range b.cylinders {
 			if c := &b.cylinders[i]; i != k && c.holds.Cmp(b.cylinders[k].holds) == 0 {
-				c.name = trim(c.holds) + " ml cylinder, " + lab.Title(c.id)
+				c.name = unit.ShortRat(c.holds) + " ml cylinder, " + lab.Title(c.id)
 			}
 		}
 	}
@@ -145,7 +145,7 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		if !s.Holds.Positive() || !s.Tolerance.Positive() || !s.Graduation.Positive() {
 			continue
 		}
-		sy := syringe{cylinder{id: id, name: trim(s.Holds.Exact()) + " ml syringe", holds: s.Holds.Exact(), holdsDec: decimalOf(s.Holds.Exact()), tol: s.Tolerance.Exact(),
+		sy := syringe{cylinder{id: id, name: unit.ShortRat(s.Holds.Exact()) + " ml syringe", holds: s.Holds.Exact(), holdsDec: decimalOf(s.Holds.Exact()), tol: s.Tolerance.Exact(),
 			half: decimalOf(new(big.Rat).Quo(s.Graduation.Exact(), big.NewRat(2, 1)))}, map[string]bool{}}
 		for _, ref := range s.For {
 			ing, bad := l.Resolve(ref, l.Place.At("syringe."+id))
@@ -168,7 +168,7 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 	for i := range b.syringes {
 		for k := range b.syringes {
 			if s := &b.syringes[i]; i != k && s.holds.Cmp(b.syringes[k].holds) == 0 {
-				s.name = trim(s.holds) + " ml syringe, " + lab.Title(s.id)
+				s.name = unit.ShortRat(s.holds) + " ml syringe, " + lab.Title(s.id)
 			}
 		}
 	}
@@ -251,8 +251,8 @@ func (b *Bench) tooLittle(m, allowed *big.Rat) figure.Hand {
 	}
 	s := b.scales[finest]
 	return figure.Hand{
-		Refused: fmt.Sprintf("too little for the scale %q: it may be ± %s g, which is %s %% (allowed here: %s %%)", s.name, trim(s.errorOf), above(s.errorOf, m, allowed), percent(allowed)),
-		Way:     fmt.Sprintf("from %s g on it can be weighed here: make a larger batch, or a percent solution and measure that; weigh_within under [house] says what is allowed", trim(upTo(new(big.Rat).Quo(s.errorOf, allowed), s.step))),
+		Refused: fmt.Sprintf("too little for the scale %q: it may be ± %s g, which is %s %% (allowed here: %s %%)", s.name, unit.ShortRat(s.errorOf), above(s.errorOf, m, allowed), percent(allowed)),
+		Way:     fmt.Sprintf("from %s g on it can be weighed here: make a larger batch, or a percent solution and measure that; weigh_within under [house] says what is allowed", unit.ShortRat(upTo(new(big.Rat).Quo(s.errorOf, allowed), s.step))),
 	}
 }
 
@@ -262,7 +262,7 @@ func upTo(x *big.Rat, step unit.Decimal) *big.Rat {
 	return new(big.Rat).Mul(new(big.Rat).SetInt(n), step.Rat())
 }
 
-func percent(r *big.Rat) string { return trim(new(big.Rat).Mul(r, big.NewRat(100, 1))) }
+func percent(r *big.Rat) string { return unit.ShortRat(new(big.Rat).Mul(r, big.NewRat(100, 1))) }
 
 // above prints a relative error in per cent with as many digits as show that it
 // is more than what is allowed.
@@ -419,10 +419,10 @@ func (b *Bench) refusedPour(v *big.Rat, bath string, limit *big.Rat) figure.Hand
 		return h
 	}
 	allowed := new(big.Rat).Mul(v, limit)
-	h.Refused = fmt.Sprintf("too little to measure here: ± %s ml in the %s is %s %% (allowed here: %s %%)", trim(best.tol), best.name, above(best.tol, v, limit), percent(limit))
+	h.Refused = fmt.Sprintf("too little to measure here: ± %s ml in the %s is %s %% (allowed here: %s %%)", unit.ShortRat(best.tol), best.name, above(best.tol, v, limit), percent(limit))
 	h.Way = fmt.Sprintf("a cylinder or syringe that is off by at most %s ml would do", sigDown(allowed))
 	if from, ok := b.measurableFrom(v, bath, limit); ok {
-		h.Way += "; with what stands here it goes from " + trim(from) + " ml on"
+		h.Way += "; with what stands here it goes from " + unit.ShortRat(from) + " ml on"
 	}
 	h.Way += ", or by way of an intermediate dilution; measure_within under [house] and the tolerance of the glass say what is allowed"
 	return h
@@ -449,10 +449,10 @@ func sigDown(r *big.Rat) string {
 	for _, step := range []string{"1", "0.1", "0.01", "0.001"} {
 		d := mustRat(step)
 		if r.Cmp(new(big.Rat).Mul(d, big.NewRat(10, 1))) >= 0 || step == "0.001" {
-			return trim(new(big.Rat).Mul(new(big.Rat).SetInt(unit.RoundRat(r, d, unit.Down)), d))
+			return unit.ShortRat(new(big.Rat).Mul(new(big.Rat).SetInt(unit.RoundRat(r, d, unit.Down)), d))
 		}
 	}
-	return trim(r)
+	return unit.ShortRat(r)
 }
 
 func (c cylinder) hand(n int, rule unit.Rule) figure.Hand {
@@ -465,7 +465,7 @@ func (c cylinder) hand(n int, rule unit.Rule) figure.Hand {
 func anyCylinder(v, allowed *big.Rat, rule unit.Rule) figure.Hand {
 	for _, step := range commonSteps {
 		if d := mustRat(step); new(big.Rat).Mul(d, big.NewRat(2, 1)).Cmp(allowed) <= 0 {
-			return figure.Hand{Device: "any cylinder divided into " + trim(new(big.Rat).Mul(d, big.NewRat(2, 1))) + " ml (none declared)", Step: decimalOf(d), Rule: rule, Pours: 1, Tolerance: decimalOf(new(big.Rat).Mul(d, big.NewRat(2, 1))), Root: 2 * float(d)}
+			return figure.Hand{Device: "any cylinder divided into " + unit.ShortRat(new(big.Rat).Mul(d, big.NewRat(2, 1))) + " ml (none declared)", Step: decimalOf(d), Rule: rule, Pours: 1, Tolerance: decimalOf(new(big.Rat).Mul(d, big.NewRat(2, 1))), Root: 2 * float(d)}
 		}
 	}
 	return figure.Hand{Refused: "too little to measure", Way: "make an intermediate dilution and measure more of that"}
@@ -553,7 +553,7 @@ func (b *Bench) syringed(bath string) bool {
 }
 
 func (b *Bench) beyond() string {
-	return "more than this house lifts and stirs by hand (" + trim(new(big.Rat).Quo(big.NewRat(b.largest, 1), big.NewRat(10000, 1))) + " L)"
+	return "more than this house lifts and stirs by hand (" + unit.ShortRat(new(big.Rat).Quo(big.NewRat(b.largest, 1), big.NewRat(10000, 1))) + " L)"
 }
 
 func tenths(ml *big.Rat) int64 {
@@ -574,20 +574,9 @@ func mustRat(s string) *big.Rat {
 	return r
 }
 
-// trim prints a number with as few decimals as it needs, six at most.
-func trim(r *big.Rat) string {
-	for places := 0; places < 6; places++ {
-		scaled := new(big.Rat).Mul(r, new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(places)), nil)))
-		if scaled.IsInt() {
-			return r.FloatString(places)
-		}
-	}
-	return r.FloatString(6)
-}
-
 // decimalOf returns the decimal of a number that has one of six places or less.
 func decimalOf(r *big.Rat) unit.Decimal {
-	d, err := unit.ParseDecimal(trim(r))
+	d, err := unit.ParseDecimal(unit.ShortRat(r))
 	if err != nil {
 		panic(err)
 	}

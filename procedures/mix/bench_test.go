@@ -56,7 +56,7 @@ func TestWeigh(t *testing.T) {
 		}
 		require.Equal(t, c.device, h.Device, c.mass)
 		total, _ := h.Take(mustRat(c.mass))
-		require.Equal(t, c.shown, trim(total), c.mass)
+		require.Equal(t, c.shown, unit.ShortRat(total), c.mass)
 	}
 }
 
@@ -82,8 +82,8 @@ func TestPour(t *testing.T) {
 		total, pour := h.Take(mustRat(c.ml))
 		require.Equal(t, c.device, h.Device, c.ml)
 		require.Equal(t, c.pours, h.Pours, c.ml)
-		require.Equal(t, c.total, trim(total), c.ml)
-		require.Equal(t, c.pour, trim(pour), c.ml)
+		require.Equal(t, c.total, unit.ShortRat(total), c.ml)
+		require.Equal(t, c.pour, unit.ShortRat(pour), c.ml)
 		if c.full != "" {
 			require.Equal(t, c.full, h.Full.String(), c.ml)
 		} else {
@@ -230,7 +230,7 @@ func TestLadderIsTheBench(t *testing.T) {
 				}
 				require.Empty(t, why, "%s of %d", share, tenths)
 				total, _ := want.Take(exact)
-				require.Zero(t, total.Cmp(got.Total), "%s of %d: %s on %s, not %s on %s", share, tenths, trim(got.Total), got.Hand.Device, trim(total), want.Device)
+				require.Zero(t, total.Cmp(got.Total), "%s of %d: %s on %s, not %s on %s", share, tenths, unit.ShortRat(got.Total), got.Hand.Device, unit.ShortRat(total), want.Device)
 			}
 			check(ladder, b.Pour(exact, "", none, unit.Nearest))
 			check(masses, b.Weigh(exact, none))

@@ -82,14 +82,14 @@ type Batch struct {
 }
 
 // Tag is the part of an id that names a volume.
-func Tag(v *big.Rat) string { return trim(v) + "ml" }
+func Tag(v *big.Rat) string { return unit.ShortRat(v) + "ml" }
 
 // ShowVolume prints a volume as cards do: ml, and litres from 10 L.
 func ShowVolume(v *big.Rat) (shown, unitWord string) {
 	if v.Cmp(big.NewRat(10000, 1)) >= 0 {
-		return trim(new(big.Rat).Quo(v, big.NewRat(1000, 1))), "L"
+		return unit.ShortRat(new(big.Rat).Quo(v, big.NewRat(1000, 1))), "L"
 	}
-	return trim(v), "ml"
+	return unit.ShortRat(v), "ml"
 }
 
 // VolumeFigure enters a declared volume, such as a tank's fill, under an id.
@@ -405,13 +405,13 @@ func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord 
 	fig = fig.ShowAs(figure.KindAmount, float(r.Total), showStep(r.Total, h.Step), h.Rule, h.Device).RoundedTo(h.Step)
 	take := Take{ID: figure.Enter(m.Book, fig), Hand: h, Unit: unitWord}
 	tol := figure.GivenNumber(unit.Volume(h.Tolerance.Float()), h.Tolerance.String()+" ml", figure.Where{File: m.Lab.Place.File, Key: "cylinder"}, m.glassOrigin(h), "tolerance, the sum of all pours")
-	measured := figure.GivenNumber(unit.Volume(float(r.Total)), trim(r.Total)+" ml", figure.Where{}, fig.Origin(), "volume measured")
+	measured := figure.GivenNumber(unit.Volume(float(r.Total)), unit.ShortRat(r.Total)+" ml", figure.Where{}, fig.Origin(), "volume measured")
 	if r.Total.Sign() > 0 {
 		err := measureError.Of(fig.ID()+",error", tol, measured).Show(figure.KindRatio, "0.1", unit.Up, "")
 		take.Error = figure.Enter(m.Book, err)
 	}
 	if h.Pours > 1 || h.Full.Sign() > 0 {
-		each := figure.GivenNumber(unit.Volume(float(r.Pour)), trim(r.Pour)+" ml", figure.Where{}, fig.Origin(), "one pour")
+		each := figure.GivenNumber(unit.Volume(float(r.Pour)), unit.ShortRat(r.Pour)+" ml", figure.Where{}, fig.Origin(), "one pour")
 		take.Pour = figure.Declare(m.Book, fig.ID()+",pour", figure.KindAmount, each, unit.Format(float(r.Pour), showStep(r.Pour, h.Step)), "ml")
 	}
 	return take
@@ -919,7 +919,7 @@ func (m *Mixer) Makes(b lab.Bath, batch unit.Quantity[unit.Volume]) unit.Quantit
 		at = from
 	}
 	v := new(big.Rat).Quo(batch.Exact(), share)
-	return unit.Exactly[unit.Volume](v, trim(v)+" mL")
+	return unit.Exactly[unit.Volume](v, unit.ShortRat(v)+" mL")
 }
 
 // Try reports whether every part of a batch mixed by parts can be measured here.
@@ -1043,21 +1043,21 @@ func (m *Mixer) Windows() (scales, cylinders []Window) {
 		least := smallestMass.Of("bench/least.scale-"+s.name, doubt, figure.Given(decl.Reads, at.At("reads"), by, "what the scale reads"), weigh)
 		w := Window{Device: s.name + " scale", Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), s.step.Float(), unit.Up), s.step, unit.Up, s.name))}
 		if decl.UpTo.Given() {
-			w.Most = figure.Declare(m.Book, "bench/most.scale-"+s.name, figure.KindAmount, figure.Given(decl.UpTo, at.At("up_to"), by, "most it bears"), trim(decl.UpTo.Exact()), "g")
+			w.Most = figure.Declare(m.Book, "bench/most.scale-"+s.name, figure.KindAmount, figure.Given(decl.UpTo, at.At("up_to"), by, "most it bears"), unit.ShortRat(decl.UpTo.Exact()), "g")
 		}
 		scales = append(scales, w)
 	}
 	for _, c := range m.Bench.cylinders {
-		tol := figure.GivenNumber(unit.Volume(float(c.tol)), trim(c.tol)+" ml", p.At("cylinder."+c.id), m.cylinderOrigin(c), "tolerance of the "+c.name)
+		tol := figure.GivenNumber(unit.Volume(float(c.tol)), unit.ShortRat(c.tol)+" ml", p.At("cylinder."+c.id), m.cylinderOrigin(c), "tolerance of the "+c.name)
 		least := smallestVolume.Of("bench/least.cylinder-"+c.id, tol, measure)
 		step := unit.NewDecimal(1, 1)
 		cylinders = append(cylinders, Window{Device: c.name,
 			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), step.Float(), unit.Up), step, unit.Up, c.name)),
-			Most:  figure.Declare(m.Book, "bench/most.cylinder-"+c.id, figure.KindAmount, figure.GivenNumber(unit.Volume(float(c.holds)), trim(c.holds)+" ml", p.At("cylinder."+c.id), figure.House, "what it holds"), trim(c.holds), "ml")})
+			Most:  figure.Declare(m.Book, "bench/most.cylinder-"+c.id, figure.KindAmount, figure.GivenNumber(unit.Volume(float(c.holds)), unit.ShortRat(c.holds)+" ml", p.At("cylinder."+c.id), figure.House, "what it holds"), unit.ShortRat(c.holds), "ml")})
 	}
 	for _, s := range m.Bench.syringes {
 		by := m.Origin(p.Def, "syringe."+s.id+".tolerance")
-		tol := figure.GivenNumber(unit.Volume(float(s.tol)), trim(s.tol)+" ml", p.At("syringe."+s.id), by, "tolerance of the "+s.name)
+		tol := figure.GivenNumber(unit.Volume(float(s.tol)), unit.ShortRat(s.tol)+" ml", p.At("syringe."+s.id), by, "tolerance of the "+s.name)
 		least := smallestVolume.Of("bench/least.syringe-"+s.id, tol, measure)
 		step := unit.NewDecimal(1, 1)
 		var of []string
@@ -1068,7 +1068,7 @@ func (m *Mixer) Windows() (scales, cylinders []Window) {
 		}
 		cylinders = append(cylinders, Window{Device: s.name, Of: of,
 			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), step.Float(), unit.Up), step, unit.Up, s.name)),
-			Most:  figure.Declare(m.Book, "bench/most.syringe-"+s.id, figure.KindAmount, figure.GivenNumber(unit.Volume(float(s.holds)), trim(s.holds)+" ml", p.At("syringe."+s.id), by, "what it holds"), trim(s.holds), "ml")})
+			Most:  figure.Declare(m.Book, "bench/most.syringe-"+s.id, figure.KindAmount, figure.GivenNumber(unit.Volume(float(s.holds)), unit.ShortRat(s.holds)+" ml", p.At("syringe."+s.id), by, "what it holds"), unit.ShortRat(s.holds), "ml")})
 	}
 	return scales, cylinders
 }

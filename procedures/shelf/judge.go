@@ -147,7 +147,7 @@ func (j *judge) filled() {
 	b := j.out.Batch
 	start, key := b.Start()
 	j.made = figure.Given(start, b.At(key), j.by(key), "filled in")
-	j.out.Made = figure.Declare(j.book, j.id("made"), figure.KindAmount, j.made, plain(start.Exact()), "ml")
+	j.out.Made = figure.Declare(j.book, j.id("made"), figure.KindAmount, j.made, unit.ShortRat(start.Exact()), "ml")
 	if j.story.leftWhy != "" {
 		j.out.Left = j.book.Refuse(j.id("left"), figure.KindAmount, rest.Name, "ml", j.story.leftWhy, figure.House)
 		return
@@ -170,17 +170,12 @@ func (j *judge) filled() {
 
 // exactly shows a volume with every digit that it has.
 func exactly(f figure.Figure[unit.Volume], x *big.Rat) figure.Figure[unit.Volume] {
-	text := plain(x)
+	text := unit.ShortRat(x)
 	step := "1"
 	if _, decimals, ok := strings.Cut(text, "."); ok {
 		step = "0." + strings.Repeat("0", len(decimals)-1) + "1"
 	}
 	return f.Show(figure.KindAmount, step, unit.Nearest, "")
-}
-
-func plain(x *big.Rat) string {
-	s := x.FloatString(3)
-	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 }
 
 func (j *judge) date(what, name string, m moment) figure.Figure[unit.Days] {

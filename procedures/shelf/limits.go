@@ -3,7 +3,6 @@ package shelf
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
@@ -199,12 +198,12 @@ func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
 	var most, held string
 	switch l.By {
 	case "area":
-		most = figure.Declare(j.book, id("area"), figure.KindAmount, figure.Given(l.Most.Area, at, by, "most area for each litre"), plain(l.Most.Area.Exact()), "m²/L")
+		most = figure.Declare(j.book, id("area"), figure.KindAmount, figure.Given(l.Most.Area, at, by, "most area for each litre"), unit.ShortRat(l.Most.Area.Exact()), "m²/L")
 		_, a, _ := capacity.AreaOf(j.lab, j.out.ID, j.story.work, j.made)
 		held = j.enter(a.Record(), "area", done.Unknown[l.By])
 		reached = unit.Snap(float64(a.Value)) >= unit.Snap(float64(l.Most.Area.Value()))
 	case "rolls":
-		most = figure.Declare(j.book, id("rolls"), figure.KindCount, figure.Given(l.Most.Rolls, at, by, "most rolls for each litre"), plain(l.Most.Rolls.Exact()), "rolls/L")
+		most = figure.Declare(j.book, id("rolls"), figure.KindCount, figure.Given(l.Most.Rolls, at, by, "most rolls for each litre"), unit.ShortRat(l.Most.Rolls.Exact()), "rolls/L")
 		r := capacity.RollsHeld(j.out.ID, done.Rolls, j.made)
 		if len(j.story.work) > 0 && done.Unknown[l.By] == "" {
 			j.out.Done = figure.Enter(j.book, done.Rolls)
@@ -212,21 +211,21 @@ func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
 		held = j.enter(r.Record(), "rolls", done.Unknown[l.By])
 		reached = unit.Snap(float64(r.Value)) >= unit.Snap(float64(l.Most.Rolls.Value()))
 	case "count":
-		most = figure.Declare(j.book, id("count"), figure.KindCount, figure.Given(l.Most.PerLitre, at, by, "most pieces of "+l.Of+" for each litre"), plain(l.Most.PerLitre.Exact()), "/L")
+		most = figure.Declare(j.book, id("count"), figure.KindCount, figure.Given(l.Most.PerLitre, at, by, "most pieces of "+l.Of+" for each litre"), unit.ShortRat(l.Most.PerLitre.Exact()), "/L")
 		_, n, why := capacity.CountOf(j.lab, j.out.ID, j.story.work, l.Of, j.made)
 		held = j.enter(n.Record(), "count@"+l.Of, why)
 		reached = unit.Snap(float64(n.Value)) >= unit.Snap(float64(l.Most.PerLitre.Value()))
 	case "uses":
-		most = figure.Declare(j.book, id("uses"), figure.KindCount, figure.Given(l.Most.Uses, at, by, "most uses"), plain(l.Most.Uses.Exact()), "uses")
+		most = figure.Declare(j.book, id("uses"), figure.KindCount, figure.Given(l.Most.Uses, at, by, "most uses"), unit.ShortRat(l.Most.Uses.Exact()), "uses")
 		held = figure.Declare(j.book, j.id("uses"), figure.KindCount, done.Uses, fmt.Sprint(int(done.Uses.Value)), "uses")
 		reached = unit.Snap(float64(done.Uses.Value)) >= unit.Snap(float64(l.Most.Uses.Value()))
 	case "silver":
-		most = figure.Declare(j.book, id("silver"), figure.KindAmount, figure.Given(l.Most.Silver, at, by, "most silver the bath may hold"), plain(l.Most.Silver.Exact()), "g/L")
+		most = figure.Declare(j.book, id("silver"), figure.KindAmount, figure.Given(l.Most.Silver, at, by, "most silver the bath may hold"), unit.ShortRat(l.Most.Silver.Exact()), "g/L")
 		switch {
 		case j.out.Silver != nil:
 			held = j.out.Silver.Held
 		case j.out.Batch.StartSilver.Given(): // nothing has been fixed in it yet
-			held = figure.Declare(j.book, j.id("silver"), figure.KindAmount, done.Silver, plain(j.out.Batch.StartSilver.Exact()), "g/L")
+			held = figure.Declare(j.book, j.id("silver"), figure.KindAmount, done.Silver, unit.ShortRat(j.out.Batch.StartSilver.Exact()), "g/L")
 		}
 		reached = unit.Snap(float64(done.Silver.Value)) >= unit.Snap(float64(l.Most.Silver.Value()))
 	default:
@@ -308,7 +307,7 @@ func (j *judge) clearing(limits []lab.LimitAt) {
 		by, _ := j.lab.OriginOf(j.out.Bath.Def(), key)
 		most, text = figure.Given(l.Most.Clearing, j.out.Bath.Def().At(key), by, "spent by clearing time"), l.Most.Text()
 	}
-	j.out.MostClearing = figure.Declare(j.book, j.id("limit.clearing"), figure.KindRatio, most, times(most.Value), "× fresh")
+	j.out.MostClearing = figure.Declare(j.book, j.id("limit.clearing"), figure.KindRatio, most, unit.Short(float64(most.Value)), "× fresh")
 	if !b.FreshClears.Given() {
 		const why = "nobody wrote the clearing time on the day of mixing"
 		j.out.Clearing = j.book.Refuse(j.id("clearing"), figure.KindRatio, "clearing time against fresh", "× fresh", why, figure.Default)
@@ -326,10 +325,6 @@ func (j *judge) clearing(limits []lab.LimitAt) {
 
 func seconds(q unit.Quantity[unit.Seconds]) string {
 	return unit.Format(float64(q.Value()), unit.NewDecimal(1, 0))
-}
-
-func times(f unit.Factor) string {
-	return strings.TrimSuffix(strings.TrimRight(unit.Format(float64(f), unit.NewDecimal(1, 2)), "0"), ".")
 }
 
 // reuse is what the next time in a re-used developer is worked out from. Before its

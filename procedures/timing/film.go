@@ -137,7 +137,7 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64)
 			index /= 2
 		}
 	}
-	word := trim(float64(index))
+	word := unit.Short(float64(index))
 	asked := figure.Constant(index, "exposure index", "", figure.Standard)
 	ei = figure.Declare(t.Book, m.ID+"/ei."+word, figure.KindCount, asked, word, "")
 	id = fmt.Sprintf("%s/time@%s,%s,ei%s", m.ID, b.Ref(), Degrees(at), word)
@@ -199,7 +199,7 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (string, figure.Figur
 	name := "fixing time of " + m.Name
 	times := t.ClearingTimes(m)
 	if !m.Clears.Given() {
-		why := "the clearing time of this film has not been measured: fix for " + trim(float64(times.Value)) + " times the time it takes to clear"
+		why := "the clearing time of this film has not been measured: fix for " + unit.Short(float64(times.Value)) + " times the time it takes to clear"
 		t.Book.Refuse(id, figure.KindTime, name, "s", why, figure.House)
 		return id, figure.Figure[unit.Seconds]{}, why
 	}
@@ -248,17 +248,12 @@ func (t Times) span(p *lab.Process, i int, key string, q unit.Quantity[unit.Seco
 	if q.Value() >= 3600 {
 		hours := float64(q.Value()) / 3600
 		g := figure.GivenNumber(unit.Factor(hours), q.Text(), p.At(key), t.origin(p.Said(key)), "time of the step")
-		id := figure.Declare(t.Book, p.ID+"/time."+s.ID, figure.KindTime, g, trim(hours), "h")
+		id := figure.Declare(t.Book, p.ID+"/time."+s.ID, figure.KindTime, g, unit.Short(hours), "h")
 		// The clock counts it in seconds, under an id of its own.
 		return id, figure.ShowTime(asMeasured.Of(p.ID+"/time."+s.ID+",seconds", measured), 1, unit.Nearest)
 	}
 	fig := figure.ShowTime(asMeasured.Of(p.ID+"/time."+s.ID, measured).Named("time of the step"), 1, unit.Nearest)
 	return figure.Enter(t.Book, fig), fig
-}
-
-func trim(x float64) string {
-	s := unit.Format(x, unit.NewDecimal(1, 2))
-	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 }
 
 // Clock is the running clock of a process.
@@ -354,14 +349,14 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 	base := p.ID + "/"
 	if a.First.Given() {
 		first := said(t, p, key+".first", a.First.Over, "first agitation")
-		out.First = figure.Declare(t.Book, base+"first."+stepID, figure.KindTime, first, trim(float64(a.First.Over.Value())), "s")
+		out.First = figure.Declare(t.Book, base+"first."+stepID, figure.KindTime, first, unit.Short(float64(a.First.Over.Value())), "s")
 	}
 	if !a.Then.Given() {
 		return out
 	}
 	length = Rounded(length, t.step())
 	lasts := min(10, a.Then.Over.Value()/2) // never the whole interval
-	last := figure.DefaultOf(lasts, trim(float64(lasts))+" s", "one agitation lasts: nobody has written how long", "common practice, no source")
+	last := figure.DefaultOf(lasts, unit.Short(float64(lasts))+" s", "one agitation lasts: nobody has written how long", "common practice, no source")
 	if a.Lasts.Given() {
 		last = said(t, p, key+".lasts", a.Lasts, "one agitation lasts")
 	}
@@ -385,7 +380,7 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 		return out
 	}
 	out.Count = figure.Enter(t.Book, n)
-	out.Times = figure.Declare(t.Book, base+"times."+stepID+suffix, figure.KindCount, figure.GivenNumber(unit.Factor(len(series)), "", figure.Where{}, n.Origin(), "agitations after the first"), fmt.Sprint(len(series)), timesWord(len(series)))
+	out.Times = figure.Declare(t.Book, base+"times."+stepID+suffix, figure.KindCount, figure.GivenNumber(unit.Factor(len(series)), "", figure.Where{}, n.Origin(), "agitations after the first"), fmt.Sprint(len(series)), unit.Plural(len(series), "time"))
 	final := lastEvent.Of(base+"last."+stepID+suffix, n, every).Named("last agitation")
 	out.Last = figure.Enter(t.Book, figure.ShowTime(final, 1, unit.Nearest))
 	nRec, _ := t.Book.Get(out.Count)
@@ -394,8 +389,8 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 		Shown: strings.Join(words, " "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as the clock shows"},
 		Inputs: []figure.InputRef{nRec.Ref()}, Source: "common practice, no source", Origin: nRec.Origin, Value: float64(len(series)),
 	})
-	out.Lasts = figure.Declare(t.Book, base+"lasts."+stepID, figure.KindTime, last, trim(float64(last.Value)), "s")
-	out.Every = figure.Declare(t.Book, base+"every."+stepID, figure.KindTime, every, trim(interval), "s")
+	out.Lasts = figure.Declare(t.Book, base+"lasts."+stepID, figure.KindTime, last, unit.Short(float64(last.Value)), "s")
+	out.Every = figure.Declare(t.Book, base+"every."+stepID, figure.KindTime, every, unit.Short(interval), "s")
 	if !a.First.Continuous() && a.First.Given() && from == 1 {
 		n0 := figure.GivenNumber(unit.Factor(a.First.Count), a.First.Text(), p.At(key+".first"), t.origin(p.Said(key)), "turns at first")
 		m := figure.GivenNumber(unit.Factor(a.Then.Count), a.Then.Text(), p.At(key+".then"), t.origin(p.Said(key)), "turns each time")
@@ -408,13 +403,6 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 		out.Drain = figure.Enter(t.Book, figure.ShowTime(d, 1, unit.Down))
 	}
 	return out
-}
-
-func timesWord(n int) string {
-	if n == 1 {
-		return "time"
-	}
-	return "times"
 }
 
 // Hot and Cold work out C1 for a volume, a temperature and a season.

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/big"
 	"strconv"
+	"strings"
 )
 
 // Rule is the side to which a value is rounded.
@@ -70,4 +71,27 @@ func RoundRat(x, step *big.Rat, rule Rule) *big.Int {
 // Format prints x with as many decimals as step was written with.
 func Format(x float64, step Decimal) string {
 	return strconv.FormatFloat(Snap(x), 'f', step.Places(), 64)
+}
+
+// Short prints a number with two decimals at most, and none that says nothing.
+func Short(x float64) string {
+	return cut(Format(x, NewDecimal(1, 2)))
+}
+
+// ShortRat prints a number with as few decimals as it needs, six at most.
+func ShortRat(r *big.Rat) string { return cut(r.FloatString(6)) }
+
+func cut(s string) string {
+	if !strings.Contains(s, ".") {
+		return s
+	}
+	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+}
+
+// Plural is the word for n of something.
+func Plural[T int | float64](n T, word string) string {
+	if n == 1 {
+		return word
+	}
+	return word + "s"
 }

@@ -212,3 +212,19 @@ func TestYears(t *testing.T) {
 	require.NoError(t, l.UnmarshalText([]byte("100 years")))
 	require.Error(t, l.UnmarshalText([]byte("101 years")))
 }
+
+// TestPrinters: one way to print a plain number and one to say how many.
+func TestPrinters(t *testing.T) {
+	for x, want := range map[float64]string{0: "0", 1: "1", 100: "100", 0.5: "0.5", 0.126: "0.13", 12.3: "12.3", -2.5: "-2.5", 1.999: "2"} {
+		require.Equal(t, want, Short(x), x)
+	}
+	for text, want := range map[string]string{"0": "0", "100": "100", "18.75": "18.75", "0.000001": "0.000001", "1/3": "0.333333"} {
+		r, ok := new(big.Rat).SetString(text)
+		require.True(t, ok)
+		require.Equal(t, want, ShortRat(r), text)
+	}
+	require.Equal(t, "roll", Plural(1, "roll"))
+	require.Equal(t, "rolls", Plural(0, "roll"))
+	require.Equal(t, "rolls", Plural(2, "roll"))
+	require.Equal(t, "rolls", Plural(0.83, "roll"))
+}
