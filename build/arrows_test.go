@@ -18,9 +18,10 @@ import (
 // arrows is a statement of policy: which of our packages each may import.
 var arrows = map[string][]string{
 	"procedures/unit":     {},
+	"procedures/near":     {},
 	"procedures/figure":   {"procedures/unit"},
 	"procedures/chem":     {"procedures/unit", "procedures/figure"},
-	"procedures/lab":      {"procedures/unit", "procedures/figure", "procedures/chem"},
+	"procedures/lab":      {"procedures/unit", "procedures/near", "procedures/figure", "procedures/chem"},
 	"procedures/rules":    {"procedures/unit", "procedures/figure", "procedures/lab"},
 	"procedures/mix":      {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/rules"},
 	"procedures/timing":   {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix"},
@@ -35,15 +36,15 @@ var arrows = map[string][]string{
 
 	"content":      {},
 	"themes":       {},
-	"build/source": {},
+	"build/source": {"procedures/near"},
 	"build/output": {},
-	"build/load":   {"build/source", "procedures/lab", "procedures/unit"},
-	"build/theme":  {"procedures/page"},
-	"build/prose":  {"build/source", "build/load", "procedures/page", "procedures/figure"},
+	"build/load":   {"build/source", "procedures/near", "procedures/lab", "procedures/unit"},
+	"build/theme":  {"procedures/near", "procedures/page"},
+	"build/prose":  {"build/source", "procedures/near", "build/load", "procedures/page", "procedures/figure"},
 	"build/render": {"build/theme", "build/prose", "procedures", "procedures/figure", "procedures/page"},
 	"build": {"build/source", "build/load", "build/output", "build/prose", "build/render", "build/theme", "procedures", "procedures/unit",
 		"procedures/figure", "procedures/hazard", "procedures/lab", "procedures/page"},
-	"cmd/wetside": {"build", "build/load", "build/output", "build/render", "build/source", "content", "themes", "procedures", "procedures/unit", "procedures/figure", "procedures/page"},
+	"cmd/wetside": {"build", "procedures/near", "build/load", "build/output", "build/render", "build/source", "content", "themes", "procedures", "procedures/unit", "procedures/figure", "procedures/page"},
 }
 
 // impure lists what the core may not import: anything that reads the world.

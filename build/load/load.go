@@ -15,6 +15,7 @@ import (
 
 	"wetside/build/source"
 	"wetside/procedures/lab"
+	"wetside/procedures/near"
 )
 
 // Limits on what a binder's folder may hold; a real one is far below them.
@@ -368,8 +369,8 @@ func (r *reader) strangers() {
 		}
 		if strings.HasSuffix(name, ".toml") && !known(topFiles, name) {
 			hint := "the files of a binder are " + strings.Join(topFiles, ", ") + "; definitions stand in folders such as solutions/"
-			if near := source.DidYouMean(name, topFiles); near != "" {
-				hint = fmt.Sprintf("did you mean %q?", near)
+			if meant := near.Word(name, topFiles); meant != "" {
+				hint = fmt.Sprintf("did you mean %q?", meant)
 			}
 			r.fault(name, "file", "not a file that a binder knows here", hint)
 		}
@@ -383,12 +384,12 @@ func (r *reader) strangeFolder(name string) {
 		return
 	}
 	hint := "definitions stand in " + strings.Join(folders[:8], ", ")
-	near := source.DidYouMean(name, folders)
-	if near != "" {
-		hint = fmt.Sprintf("did you mean %q?", near)
+	meant := near.Word(name, folders)
+	if meant != "" {
+		hint = fmt.Sprintf("did you mean %q?", meant)
 	}
 	inside, _ := fs.Glob(r.fsys, name+"/*.toml")
-	if near != "" || len(inside) > 0 {
+	if meant != "" || len(inside) > 0 {
 		r.warn(name, "folder", fmt.Sprintf("%q is not a folder of a binder: nothing in it is read", name), hint)
 	}
 }

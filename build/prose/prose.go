@@ -15,6 +15,7 @@ import (
 
 	"wetside/build/load"
 	"wetside/build/source"
+	"wetside/procedures/near"
 	"wetside/procedures/page"
 )
 
@@ -206,8 +207,8 @@ func single(t page.Table, chosen int) page.Table {
 }
 
 func (w *writer) near(word string, among []string, otherwise string) string {
-	if near := source.DidYouMean(word, among); near != "" {
-		return fmt.Sprintf("did you mean %q?", near)
+	if meant := near.Word(word, among); meant != "" {
+		return fmt.Sprintf("did you mean %q?", meant)
 	}
 	return otherwise
 }

@@ -5,6 +5,8 @@ import (
 	"reflect"
 	"strings"
 	"sync"
+
+	"wetside/procedures/near"
 )
 
 // fields are the keys a struct knows, embedded structs included.
@@ -154,11 +156,11 @@ func (t *Tree) keyHint(key string, in, top reflect.Type) string {
 	if places := all.of[key]; len(places) > 0 {
 		return t.belongs(key, places)
 	}
-	if near := DidYouMean(key, here.names); near != "" {
-		return fmt.Sprintf("did you mean %q?", near)
+	if meant := near.Word(key, here.names); meant != "" {
+		return fmt.Sprintf("did you mean %q?", meant)
 	}
-	if near := DidYouMean(key, all.names); near != "" {
-		return fmt.Sprintf("did you mean %q? ", near) + t.belongs(near, all.of[near])
+	if meant := near.Word(key, all.names); meant != "" {
+		return fmt.Sprintf("did you mean %q? ", meant) + t.belongs(meant, all.of[meant])
 	}
 	if len(here.names) == 0 {
 		return ""

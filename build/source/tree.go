@@ -8,6 +8,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
+
+	"wetside/procedures/near"
 )
 
 // Tree is one parsed file: what stands in it and where. Decode may not be
@@ -127,11 +129,11 @@ func (t *Tree) Near(path string) string {
 	if !ok {
 		return ""
 	}
-	near := DidYouMean(name, n.names)
-	if near == "" {
+	meant := near.Word(name, n.names)
+	if meant == "" {
 		return ""
 	}
-	return path[:len(path)-len(rest)] + strings.Replace(rest, name, near, 1)
+	return path[:len(path)-len(rest)] + strings.Replace(rest, name, meant, 1)
 }
 
 // FaultAt makes an error at the value of a path, found as Find does.

@@ -112,28 +112,3 @@ func TestAnEmptyTreeHasPlaces(t *testing.T) {
 		})
 	}
 }
-
-func TestDidYouMean(t *testing.T) {
-	tests := []struct {
-		word  string
-		among []string
-		want  string
-	}{
-		{"amuont", []string{"add", "amount", "lots"}, "amount"},
-		{"keps", []string{"keeps", "kept"}, "keeps"},
-		{"stp", []string{"step", "stop"}, "step"},
-		{"fixer-fim", []string{"fixer.film", "fixer-film"}, "fixer-film"},
-		{"Säure", []string{"saure", "Saeure"}, "Saeure"},
-		{"ab", []string{"xy", "a", "abc"}, ""},
-		{"abc", []string{"abd", "ab"}, "ab"},
-		{"name", []string{"note", "same"}, "same"},
-		{"name", []string{"nothing"}, ""},
-		{"", []string{"a", ""}, ""},
-		{"x", nil, ""},
-	}
-	for _, tt := range tests {
-		t.Run(tt.word, func(t *testing.T) {
-			assert.Equal(t, tt.want, DidYouMean(tt.word, tt.among))
-		})
-	}
-}

@@ -16,6 +16,7 @@ import (
 
 	"github.com/BurntSushi/toml"
 
+	"wetside/procedures/near"
 	"wetside/procedures/page"
 )
 
@@ -218,7 +219,11 @@ func gather(layers []fs.FS) (files, []error) {
 			}
 			if _, ok := fl.bytes[name]; !ok {
 				if i > 0 && path.Ext(name) == ".html" {
-					faults = append(faults, fmt.Errorf("%s: the theme has no template of that name, did you mean %s?", name, nearest(name, fl.names)))
+					hint := "its templates are listed in the standard theme"
+					if meant := near.Word(name, fl.names); meant != "" {
+						hint = "did you mean " + meant + "?"
+					}
+					faults = append(faults, fmt.Errorf("%s: the theme has no template of that name; %s", name, hint))
 				}
 				fl.names = append(fl.names, name)
 			}
@@ -484,36 +489,3 @@ func PageName(size []float64) string {
 func Millimetres(size []float64) string { return mm(size[0]) + " × " + mm(size[1]) + " mm" }
 
 func mm(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-
-// nearest is the name that takes the fewest changes to become.
-func nearest(name string, names []string) string {
-	best, least := "", len(name)+1
-	for _, n := range names {
-		if path.Ext(n) != path.Ext(name) {
-			continue
-		}
-		if d := changes(name, n); d < least {
-			best, least = n, d
-		}
-	}
-	return best
-}
-
-func changes(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			cost := 1
-			if a[i] == b[j] {
-				cost = 0
-			}
-			diagonal, row[j+1] = row[j+1], min(row[j]+1, row[j+1]+1, diagonal+cost)
-		}
-	}
-	return row[len(b)]
-}

@@ -8,9 +8,9 @@ import (
 
 	"wetside/build"
 	"wetside/build/render"
-	"wetside/build/source"
 	"wetside/procedures"
 	"wetside/procedures/figure"
+	"wetside/procedures/near"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
 )
@@ -145,8 +145,8 @@ func (c *command) why(args []string) int {
 		return well
 	}
 	hint := ""
-	if near := source.DidYouMean(words[0], ids); near != "" {
-		hint = fmt.Sprintf("; did you mean %q?", near)
+	if meant := near.Word(words[0], ids); meant != "" {
+		hint = fmt.Sprintf("; did you mean %q?", meant)
 	}
 	return c.failed(fmt.Errorf("there is no figure, verdict or fault %q%s", words[0], hint))
 }

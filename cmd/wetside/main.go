@@ -20,6 +20,7 @@ import (
 	"wetside/build/source"
 	"wetside/content"
 	"wetside/procedures/figure"
+	"wetside/procedures/near"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
 	"wetside/themes"
@@ -96,9 +97,9 @@ func run(args []string, out, errw io.Writer) int {
 		fmt.Fprint(out, usage)
 		return well
 	}
-	near := source.DidYouMean(name, []string{"bind", "proof", "mix", "why", "start"})
-	if near != "" {
-		return c.wrong("there is no command %q; did you mean %q?", name, near)
+	meant := near.Word(name, []string{"bind", "proof", "mix", "why", "start"})
+	if meant != "" {
+		return c.wrong("there is no command %q; did you mean %q?", name, meant)
 	}
 	return c.wrong("there is no command %q", name)
 }

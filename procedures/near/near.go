@@ -1,22 +1,30 @@
-package source
+// Package near finds the word that was meant by one that nobody knows.
+package near
 
 import (
 	"strings"
 	"unicode/utf8"
 )
 
-// DidYouMean returns the word of among that was most likely meant by word, or
-// "" if none is near: at most two slips of a finger, and fewer than half the
-// letters.
-func DidYouMean(word string, among []string) string {
+// Word returns the word of among that was most likely meant by word, or "" if none is
+// near: at most two slips of a finger, and fewer than half the letters. A word with
+// other digits is never near: an acid of another content is another acid. A name
+// without its last part, such as that of a salt, is as near as one slip.
+func Word(word string, among []string) string {
 	best, bestSlips := "", 3
 	first, _ := utf8.DecodeRuneInString(word)
 	length := utf8.RuneCountInString(word)
 	for _, candidate := range among {
-		if d := utf8.RuneCountInString(candidate) - length; d > 2 || d < -2 {
+		if digits(candidate) != digits(word) {
 			continue
 		}
-		n := slips(word, candidate)
+		n := 1
+		if length < 4 || !strings.HasPrefix(candidate, word+"-") {
+			if d := utf8.RuneCountInString(candidate) - length; d > 2 || d < -2 {
+				continue
+			}
+			n = slips(word, candidate)
+		}
 		if 2*n >= length || n > bestSlips || n == bestSlips && !likelier(word, candidate, best) {
 			continue
 		}
@@ -61,4 +69,13 @@ func slips(a, b string) int {
 		before, last, row = last, row, before
 	}
 	return last[len(y)]
+}
+
+func digits(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < '0' || r > '9' {
+			return -1
+		}
+		return r
+	}, s)
 }
