@@ -221,3 +221,35 @@ func TestStarter(t *testing.T) {
 	require.Empty(t, r.Faults)
 	require.NotEmpty(t, r.Files)
 }
+
+// TestEveryCardStandsSomewhere: each card is in a group of the menu, and each group on
+// the front page.
+func TestEveryCardStandsSomewhere(t *testing.T) {
+	for _, name := range []string{"demo", "film", "print", "school"} {
+		b := boundLab(t, name).Binder
+		known := map[string]bool{"index": true, "why": true}
+		for i, g := range b.Groups {
+			require.False(t, known[g.ID], g.ID)
+			require.NotEmpty(t, g.Sub)
+			require.False(t, i > 0 && g.ID == "mix", "mixing comes first")
+			known[g.ID] = true
+		}
+		listed := map[string]bool{}
+		for _, p := range b.Pages {
+			group, _, _ := strings.Cut(p.ID, "/")
+			require.True(t, known[group], "%s: %s is in no group", name, p.ID)
+			if p.ID == "index" {
+				for _, block := range p.Do {
+					for _, e := range block.(page.Links).Entries {
+						listed[e.Card] = true
+					}
+				}
+			}
+		}
+		for _, p := range b.Pages {
+			if group, _, in := strings.Cut(p.ID, "/"); in && group != "why" && group != "notice" {
+				require.True(t, listed[p.ID], "%s: %s is not on the front page", name, p.ID)
+			}
+		}
+	}
+}

@@ -15,8 +15,10 @@ type Binder struct {
 	Day           string // ISO date
 	Demonstration bool
 	// Address is where the lab says the binder will stand, or empty.
-	Address  string
-	Pages    []page.Page
+	Address string
+	Pages   []page.Page
+	// Groups are where the pages stand, in the order of the menu.
+	Groups   []page.Group
 	Prints   []page.Print
 	Figures  []figure.Record
 	Verdicts []figure.Verdict

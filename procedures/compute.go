@@ -67,7 +67,7 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	pages = append(pages, workings...)
 	return Binder{
 		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
-		Pages: pages, Prints: c.Prints, Figures: book.Records(), Verdicts: book.Verdicts(),
+		Groups: cards.Groups(), Pages: pages, Prints: c.Prints, Figures: book.Records(), Verdicts: book.Verdicts(),
 		Address:         l.Place.Print.Address,
 		Classifications: classifications(l, c), Holes: labHoles(l), Discards: c.Discards, Paper: paperOf(l.Place.Print),
 	}, problems

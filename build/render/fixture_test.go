@@ -68,6 +68,7 @@ func fixture() procedures.Binder {
 	})
 	return procedures.Binder{
 		Lab: "Sandhythe Community Darkroom", Day: "2026-03-14", Demonstration: true, Pages: pages, Figures: b.figures,
+		Groups: []page.Group{{ID: "mix", Word: "Mix", Sub: "what to weigh, in what order"}, {ID: "process", Word: "Process", Sub: "steps against the clock"}, {ID: "label", Word: "Labels", Sub: "for bottles"}, {ID: "board", Word: "Boards", Sub: "for the wall"}},
 		Prints: []page.Print{
 			{Page: "mix/film-developer", Choice: 1, Variant: "film-developer.stock+1000ml", Faces: []string{"wall-a5"}},
 			{Page: "process/film-negative", Choice: 0, Variant: "film-negative+film-400.double", Faces: []string{"wall-a4", "wall-a5", "strip"}},

@@ -69,7 +69,7 @@ type site struct {
 }
 
 type navGroup struct {
-	theme.Group
+	page.Group
 	Card string
 }
 
@@ -189,7 +189,7 @@ func (s *site) addGroups() {
 			members[g] = append(members[g], i)
 		}
 	}
-	for _, g := range s.theme.Groups {
+	for _, g := range s.binder.Groups {
 		in := members[g.ID]
 		if len(in) == 0 {
 			continue

@@ -22,8 +22,7 @@ import (
 
 // Theme is an opened theme.
 type Theme struct {
-	Faces  []Face
-	Groups []Group
+	Faces []Face
 	// Symbols holds the drawings by name, without their outer element.
 	Symbols map[string]Symbol
 	// Style is the stylesheet, with the rules that faces.toml asks for.
@@ -48,13 +47,6 @@ type Asset struct {
 type Symbol struct {
 	ViewBox string
 	Body    string
-}
-
-// Group is a group of pages: the first folder of their ids.
-type Group struct {
-	ID   string `toml:"id"`
-	Word string `toml:"word"`
-	Sub  string `toml:"sub"`
 }
 
 // Face is one way to show a page.
@@ -241,8 +233,7 @@ func gather(layers []fs.FS) (files, []error) {
 func (t *Theme) readFaces(fl files) []error {
 	const name = "faces.toml"
 	var doc struct {
-		Group []Group `toml:"group"`
-		Face  []Face  `toml:"face"`
+		Face []Face `toml:"face"`
 	}
 	md, err := toml.Decode(string(fl.bytes[name]), &doc)
 	if err != nil {
@@ -255,7 +246,7 @@ func (t *Theme) readFaces(fl files) []error {
 	for _, k := range md.Undecoded() {
 		fault("%s is not a key of a face", k)
 	}
-	t.Groups, t.Faces = doc.Group, doc.Face
+	t.Faces = doc.Face
 	if len(t.Faces) == 0 {
 		fault("there is no face")
 	}

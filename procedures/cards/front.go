@@ -19,13 +19,10 @@ func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
 	if place.Lab.Place != "" {
 		p.Lead = page.Say(page.N(place.Lab.Place))
 	}
-	groups := []struct{ kind, label string }{
-		{"shelf", "Shelf"}, {"capacity", "Capacity"}, {"process", "Process"}, {"mixing", "Mix"}, {"re-use", "Re-use strips"}, {"protect", "Protect"}, {"spill", "Spill"}, {"dispose", "Dispose"}, {"board", "Boards"}, {"notice", "Notices"}, {"label", "Labels"}, {"record", "Records"}, {"chemical", "Chemicals"},
-	}
-	for _, g := range groups {
-		l := page.Links{Label: page.Say(page.W(g.label))}
+	for _, g := range Groups() {
+		l := page.Links{Label: page.Say(page.W(g.Word))}
 		for _, other := range pages {
-			if other.Kind == g.kind {
+			if strings.HasPrefix(other.ID, g.ID+"/") {
 				l.Entries = append(l.Entries, page.Entry{Card: other.ID, Title: other.Title, Sub: other.Lead})
 			}
 		}

@@ -3,6 +3,7 @@
 package cards
 
 import (
+	"slices"
 	"strings"
 
 	"wetside/procedures/capacity"
@@ -18,33 +19,58 @@ import (
 // Kind makes all the cards of one kind.
 type Kind struct {
 	Name string
-	Make func(*Context) []page.Page
+	// Group is where its cards stand, and At its place in the menu and on the front
+	// page. Of kinds that share a group one says both, the others its id alone.
+	Group page.Group
+	At    int
+	Make  func(*Context) []page.Page
 }
 
-// Kinds lists the kinds in the order of the binder. A new kind of card is one
-// file in this package and one line here.
+// board is the group of the boards, which are kinds of their own.
+var board = page.Group{ID: "board"}
+
+// Kinds lists the kinds in the order in which their cards are made. A new kind of card
+// is one file in this package and one entry here.
 var Kinds = []Kind{
-	{"process", processCards},
-	{"mixing", mixingCards},
-	{"record", recordCards},
-	{"capacity", capacityBoard},
-	{"label", labelCards},
-	{"shelf", shelfCards},
-	{"chemical", chemicalCards},
-	{"protect", protectCards},
-	{"spill", spillCards},
-	{"dispose", disposeCards},
-	{"drum", drumLabels},
-	{"sign", signCards},
-	{"emergency", emergencyBoard},
-	{"apart", apartBoard},
-	{"notation", notationBoard},
-	{"bench", benchBoard},
-	{"tempering", temperingBoard},
-	{"washing", washingBoard},
-	{"shopping", shoppingBoard},
-	{"symbols", symbolsBoard},
-	{"sheet", labelSheet},
+	{"process", page.Group{ID: "process", Word: "Process", Sub: "steps against the clock"}, 2, processCards},
+	{"mixing", page.Group{ID: "mix", Word: "Mix", Sub: "what to weigh, in what order"}, 1, mixingCards},
+	{"record", page.Group{ID: "record", Word: "Records", Sub: "to fill in by pencil"}, 11, recordCards},
+	{"capacity", page.Group{ID: "capacity", Word: "Capacity", Sub: "how much is left, and which limit"}, 3, capacityBoard},
+	{"label", page.Group{ID: "label", Word: "Labels", Sub: "for bottles"}, 10, labelCards},
+	{"shelf", page.Group{ID: "shelf", Word: "Shelf", Sub: "what stands there and when it dies"}, 4, shelfCards},
+	{"re-use", page.Group{ID: "reuse", Word: "Re-use strips", Sub: "how long the next film takes"}, 5, made},
+	{"chemical", page.Group{ID: "chemical", Word: "Chemicals", Sub: "what each one is"}, 9, chemicalCards},
+	{"protect", page.Group{ID: "protect", Word: "Protect", Sub: "what to put on, by job and strength"}, 6, protectCards},
+	{"spill", page.Group{ID: "spill", Word: "Spill", Sub: "spilt, splashed, breathed"}, 8, spillCards},
+	{"dispose", page.Group{ID: "dispose", Word: "Dispose", Sub: "drum, drain, never together"}, 7, disposeCards},
+	{"drum", page.Group{ID: "label"}, 0, drumLabels},
+	{"sign", page.Group{ID: "label"}, 0, signCards},
+	{"board", page.Group{ID: "board", Word: "Boards", Sub: "for the wall, about many things"}, 12, made},
+	{"emergency", board, 0, emergencyBoard},
+	{"apart", board, 0, apartBoard},
+	{"notation", board, 0, notationBoard},
+	{"bench", board, 0, benchBoard},
+	{"tempering", board, 0, temperingBoard},
+	{"washing", board, 0, washingBoard},
+	{"shopping", board, 0, shoppingBoard},
+	{"symbols", board, 0, symbolsBoard},
+	{"sheet", page.Group{ID: "label"}, 0, labelSheet},
+	{"notice", page.Group{ID: "notice", Word: "Notices", Sub: "in the lab's own words"}, 13, made},
+}
+
+// made is of a kind whose cards come from elsewhere: strips from the shelf, notices from
+// the lab's own pages.
+func made(*Context) []page.Page { return nil }
+
+// Groups lists the groups of all kinds in the order of the menu.
+func Groups() []page.Group {
+	var out []page.Group
+	for _, k := range slices.SortedStableFunc(slices.Values(Kinds), func(a, b Kind) int { return a.At - b.At }) {
+		if k.Group.Word != "" {
+			out = append(out, k.Group)
+		}
+	}
+	return out
 }
 
 // Context is what every kind works from.

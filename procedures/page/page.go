@@ -493,3 +493,7 @@ func Lasting(p Page) Page {
 	p.Today, p.Foot.Overdue = nil, ""
 	return p
 }
+
+// Group is where cards of some kinds stand together: in the folder ID of the binder, on
+// the front page and in the menu under Word, over their index with Sub.
+type Group struct{ ID, Word, Sub string }
