@@ -81,6 +81,12 @@ func paperTime(time, at, step, slope string) []edit {
 	}
 }
 
+// oneRound develops the fast film of the film lab for little more than a minute: the
+// tank takes 12 s to drain, a round 8 s, and one comes every 60 s.
+func oneRound(time string) []edit {
+	return []edit{{"materials/cubic-800.toml", `time = "9:30"`, `time = "` + time + `"`}, {"products/film-concentrate.toml", `shortest = "4:30"`, `shortest = "1:00"`}}
+}
+
 // saidOf is what a binder says under an id: a figure with its unit, “refused: ” with
 // the reason, or the answer of a verdict with what says so.
 func saidOf(r *build.Result, id string) string {
@@ -253,6 +259,8 @@ func TestDecisions(t *testing.T) {
 		// The next round begins on a whole interval after the first turns have ended.
 		{"turning: the first turns end within the interval", "film", []edit{{"processes/film-warm.toml", `first = "8 in 40 s"`, `first = "8 in 60 s"`}}, map[string]string{"film-warm/agitate.develop@cubic-125,22.0c": "1:00 2:00 3:00 4:00 5:00 6:00 s"}},
 		{"turning: they end a second later", "film", []edit{{"processes/film-warm.toml", `first = "8 in 40 s"`, `first = "8 in 61 s"`}}, map[string]string{"film-warm/agitate.develop@cubic-125,22.0c": "2:00 3:00 4:00 5:00 6:00 s"}},
+		{"turning: a round just fits before the draining", "film", oneRound("1:20"), map[string]string{"film-warm/agitations.develop@cubic-800,22.0c": "1", "film-warm/agitate.develop@cubic-800,22.0c": "1:00 s"}},
+		{"turning: it would run into it", "film", oneRound("1:19"), map[string]string{"film-warm/agitations.develop@cubic-800,22.0c": "nothing"}},
 		// What nobody has written is no nought.
 		{"cost: nobody has written what deionised water costs", "demo", []edit{{"lab.toml", "deionised = \"0.35 EUR/L\"\n", ""}}, map[string]string{"film-developer.working/cost": "refused: no price for deionised water in lab.toml"}},
 		{"order: nobody has written what is left of a concentrate", "film", []edit{{"store.toml", "left  = \"3200 mL\"\n", ""}}, map[string]string{"order/rapid-fix.supplied,use": "239 ml", "order/rapid-fix.supplied,missing": "nothing"}},
@@ -343,6 +351,9 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"a bath that keeps for an evening", "demo", "process/film-reversal", []edit{{"solutions/reversal-bleach.toml", `poured = "30 min"`, `poured = "3 h"`}}, []string{"reversal bleach, working: mix it first"}, []string{"mixed only while"}},
 		// A used developer takes longer, and another base may have used a bath up.
 		{"how long the next film takes in what stands here", "school", "process/film-class", nil, []string{"Used developer: class film developer, class, batch 102: the next film takes  in it, and  still have room"}, []string{"Used developer: class film developer, class, batch 103"}},
+		{"a time for fresh developer says so", "school", "process/film-class", nil, []string{"in fresh developer only: in a used one by the strip of its bottle"}, nil},
+		{"and one for a bath used once does not", "film", "process/film-warm", nil, nil, []string{"in fresh developer only"}},
+		{"what never stands beside fixer", "demo", "label/shelf-thiosulfates", nil, []string{"beside acid or a stop bath: sulfur dioxide, and the fixer falls to sulfur"}, nil},
 		{"spent for films, though good for prints", "school", "process/film-class", nil, []string{"Spent for film, do not use: plain hypo fixer, working, batch 112: rolls"}, nil},
 		{"prints do not make it so for prints", "school", "process/paper-print", nil, nil, []string{"Spent for"}},
 		{"a bath with room for a film", "school", "process/film-class", []edit{{"shelf/112.toml", `worked = ["14 class-paper.20x25", "10 class-paper.13x18"]`, `worked = ["4 class-paper.20x25"]`}}, nil, []string{"Spent for film"}},
@@ -409,6 +420,26 @@ func TestDiscardDays(t *testing.T) {
 		if d.Batch == "9" {
 			require.Contains(t, d.Says, "Nobody can judge it: do not use")
 		}
+	}
+}
+
+// TestSharedDrum: which two developers may share a drum.
+func TestSharedDrum(t *testing.T) {
+	of := func(add string) map[string]string {
+		return map[string]string{"lab.toml": "[lab]\nname = \"Test\"\n", "waste/dev.toml": "name = \"developers\"\ndrum = \"dev\"\n", "waste/more.toml": "name = \"more\"\ndrum = \"dev\"\n",
+			"solutions/soda.toml":  "name = \"soda\"\nper = \"1 L\"\nwaste = \"dev\"\n[[step]]\nadd = \"sodium-sulfite.anhydrous\"\namount = \"50 g\"\n[[step]]\nadd = \"sodium-carbonate.anhydrous\"\namount = \"20 g\"\n",
+			"solutions/other.toml": "name = \"other\"\nper = \"1 L\"\nwaste = \"more\"\n[[step]]\nadd = \"" + add + "\"\namount = \"5 g\"\n"}
+	}
+	for add, faults := range map[string]int{"boric-acid.pure": 0, "borax.decahydrate": 0, "hydroquinone.pure": 0, "citric-acid.anhydrous": 2, "potassium-permanganate.pure": 1, "sodium-hydroxide.pure": 0} {
+		r, err := build.Work(options(folder(of(add))))
+		require.NoError(t, err)
+		n := 0
+		for _, f := range r.Faults {
+			if f.Code == "apart" {
+				n++
+			}
+		}
+		require.Equal(t, faults, n, add)
 	}
 }
 
