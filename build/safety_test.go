@@ -80,7 +80,7 @@ func TestWhatTheCardsSay(t *testing.T) {
 		{"dispose/silver.html", []string{"Drum for silver", "Rapid fixer, near neutral", "stock, film, paper", "the fixers of film and paper, the clearing bath", "09 01 04*", "the drum is emptied by a collector", "nobody has asked yet: drain under [permit] in local.toml", "nobody has asked yet: treat under [permit] in local.toml"}, []string{"hydrogencarbonate"}},
 		{"dispose/stops.html", []string{"To a drum of its own: ask first; into no drum of this room (with what stands there: hydrogen cyanide, hydrogen sulfide, more)"}, []string{"hydrogencarbonate"}},
 		{"dispose/drain-if-permitted.html", []string{"To a drum of its own: ask first", "Wetting agent"}, []string{"one litre at a time"}},
-		{"board/never-together.html", []string{"Sulfite or metabisulfite", "Sulfur dioxide", "the crystals set it alight by themselves", "From memory and common practice"}, nil},
+		{"board/never-together.html", []string{"Sulfite or metabisulfite", "Sulfur dioxide", "the crystals set it alight by themselves", "is our own rule, from memory", "International Chemical Safety Card 1132"}, nil},
 		{"capacity/index.html", []string{"not counted: ask first", "Plain hypo fixer , working : it has a limit, but no process here uses it", "nobody has written how much it treats or how long it keeps"}, nil},
 		{"label/drum-silver.html", []string{"full at", "108", "started on", "collected on", "litres, g silver", "rapid fixer, near neutral", "let strong alkali meet it: ammonia"}, nil},
 		{"label/drum-developers.html", []string{"18", "litres in all", "let acid or a stop bath meet it: hydrogen sulfide"}, []string{"g silver"}},

@@ -241,6 +241,7 @@ func apartBoard(c *Context) []page.Page {
 	p := page.Page{ID: "board/never-together", Kind: "board", KindLine: "At the drums, at the shelf, at the sink", Title: "Never together"}
 	t := page.Table{ID: "pairs", Head: []page.Text{page.Say(page.W("this")), page.Say(page.W("never meets")), page.Say(page.W("or else"))}, Caption: page.Say(page.S("Pairs that never meet"), page.W(", in a jug, in a drum, on a shelf"))}
 	r := c.Mix.Rules
+	sources := page.List{Label: page.Say(page.W("who says so; a pair that is not named here is our own rule, from memory")), Lines: true}
 	for _, a := range r.Pairs {
 		if !r.Here(a.These) || a.Never == "" && !r.Here(a.Those) {
 			continue
@@ -250,6 +251,9 @@ func apartBoard(c *Context) []page.Page {
 			other = page.Say(page.W("never "), page.S(a.Never))
 		}
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.S(capital(r.Such(a.These))))}, {Text: other}, {Text: page.Say(page.N(capital(a.Reason())))}}})
+		if a.Source != "" {
+			sources.Items = append(sources.Items, page.Say(page.N(capital(r.Side(a.These))), page.W(" and "), page.N(r.Side(a.Those)+a.Never), page.W(": "), page.N(a.Source)))
+		}
 	}
 	if len(t.Rows) > 0 {
 		p.Do = append(p.Do, t)
@@ -258,7 +262,10 @@ func apartBoard(c *Context) []page.Page {
 	}
 	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Read both labels before you pour."), page.W(" A smell of gas: everybody out, the door shut, call for help."))}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("pour two wastes into one drum that is not for both")), page.Say(page.W("rinse one with the other")), page.Say(page.W("keep household bleach in this room"))}}}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("From memory and common practice, no source. The list is not whole: what does not stand here is not allowed by that. The supplier’s sheets go first."))}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The list is not whole: what does not stand here is not allowed by that. The supplier’s sheets go first."))}}
+	if len(sources.Items) > 0 {
+		p.Why = append(p.Why, sources)
+	}
 	p.Foot = c.foot(c.Lab.Place.Def, nil)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "never-together", Faces: c.wideFaces("a4")})
 	return []page.Page{p}
