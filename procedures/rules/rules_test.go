@@ -170,6 +170,20 @@ func TestPairs(t *testing.T) {
 	require.Equal(t, []lab.Spill{l.Rules[0].Spills[1]}, r.SpillsOf(k("sour")), "an acid that stands with sulfite is not fizzed away")
 }
 
+// TestSaidOnce: what two pairs say of one other side in the same words stands once, in
+// other words beside it.
+func TestSaidOnce(t *testing.T) {
+	l := bench(&lab.RuleBook{Def: lab.Def{File: "rules/own.toml"}, Apart: []lab.Apart{
+		{These: []string{"white"}, Those: []string{"acid"}, Gives: "sulfur dioxide"}, {These: []string{"white"}, Those: []string{"acid"}, Gives: "sulfur dioxide", Note: "at once"}}})
+	r, bad := Of(l)
+	require.Empty(t, bad)
+	list := r.Never([]Kinds{r.OfBath(bath(l, "clear"))}, false)
+	require.Len(t, list, 1)
+	require.Len(t, list[0].Pairs, 2)
+	require.Equal(t, "sulfur dioxide", list[0].Pairs[0].Reason())
+	require.Equal(t, "sulfur dioxide, at once", list[0].Pairs[1].Reason())
+}
+
 // TestRouteApart: a pair of a waste route is one of what the route takes.
 func TestRouteApart(t *testing.T) {
 	l := bench()

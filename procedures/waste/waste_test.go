@@ -106,6 +106,34 @@ func TestStrictest(t *testing.T) {
 	}
 }
 
+func diluted(text string) unit.Dilution {
+	var d unit.Dilution
+	if err := d.UnmarshalText([]byte(text)); err != nil {
+		panic(err)
+	}
+	return d
+}
+
+// TestConcentrate: what others are diluted from and no process works in is no spent
+// bath; a permit for the drain does not speak of it.
+func TestConcentrate(t *testing.T) {
+	m := room(map[string]string{"drain": "letter 12"})
+	s := m.Lab.Solution("last")
+	s.Strengths = map[string]*lab.Strength{"working": {Dilute: diluted("1+9")}, "odd": {Dilute: diluted("1+4")}}
+	of := func(strength string) lab.Bath { return lab.Bath{Solution: s, Strength: strength} }
+	require.True(t, Concentrate(m.Lab, of("stock")))
+	require.False(t, Concentrate(m.Lab, of("working")))
+	require.Empty(t, Of(m, of("stock")).Drain)
+	require.True(t, Of(m, of("stock")).Ask())
+	require.Equal(t, "with plenty of water", Of(m, of("working")).Drain)
+	p := &lab.Process{Steps: []lab.ProcessStep{{ID: "rinse", Bath: "last.working"}}}
+	m.Lab.Processes = []*lab.Process{p}
+	require.True(t, Concentrate(m.Lab, of("stock")), "another strength of it is used")
+	p.Steps = append(p.Steps, lab.ProcessStep{ID: "last", Bath: "last.stock"})
+	require.False(t, Concentrate(m.Lab, of("stock")), "a process works in it as it is")
+	require.Equal(t, "with plenty of water", Of(m, of("stock")).Drain)
+}
+
 // TestNeverIn: a drum keeps out what its routes name and the other half of every
 // pair, once, as far as the other half may stand in the lab.
 func TestNeverIn(t *testing.T) {
