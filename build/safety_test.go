@@ -70,6 +70,7 @@ func TestWhatTheCardsSay(t *testing.T) {
 		{"record/film-developer.html", []string{mix, "skip the pinch of sulfite"}, nil},
 		{"process/film-negative.html", []string{handle, "to a drum of its own: ask first; into no drum of this room (with what stands there: hydrogen cyanide, hydrogen sulfide, more)"}, []string{mix, "to the drum of rapid fixer"}},
 		{"wall/a4/film-negative+film-400.double.html", []string{handle, "to the drum for silver"}, nil},
+		{"wall/a4/film-negative+film-tabular-400.double.html", []string{"A purple dye comes out in the fixer and the wash: by itself no sign of bad fixing"}, nil},
 		{"label/film-developer.stock.html", []string{handle, "When it is spent : to the drum for developers"}, []string{"skip the pinch of sulfite"}},
 		{"label/1000ml/film-developer.stock.html", []string{handle}, []string{"skip the pinch"}},
 		{"mix/citric-stop.html", []string{"to a drum of its own: ask first; into no drum of this room (with what stands there: hydrogen cyanide, hydrogen sulfide, more)"}, []string{"Pregnant"}},

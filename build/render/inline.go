@@ -150,6 +150,9 @@ func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
 	text := r.Shown
 	if r.Kind == figure.KindText || r.Kind == figure.KindSeries { // may break on a telephone, but not before a unit
 		class = "q told"
+		if len(text) > longTold { // a sentence breaks on paper, too
+			class += " whole"
+		}
 		text = beforeUnit.ReplaceAllString(text, "$1\u00a0$2")
 	}
 	b.WriteString(`<span class="` + class + `">`)
@@ -180,6 +183,9 @@ func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
 	}
 	b.WriteString("</span>")
 }
+
+// longTold is the length from which a text that is a figure is a sentence.
+const longTold = 40
 
 var (
 	beforeUnit = regexp.MustCompile(`(\d) (\pL)`)

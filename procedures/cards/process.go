@@ -127,7 +127,7 @@ func (k *processCard) page() page.Page {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(k.p.Note))})
 	}
 	if notes := k.materialNotes(); notes != nil {
-		p.Why = append(p.Why, page.Para{Text: page.Say(page.F(notes...))})
+		p.Do = append(p.Do, page.Para{Text: page.Say(page.F(notes...))}) // the wall shows no reasons, and this is read there
 	}
 	p.Why = append(p.Why, hazardBlock(k.known()))
 	p.Today = k.today()
