@@ -55,7 +55,7 @@ func TestBinders(t *testing.T) {
 			r, err := build.Bind(options(folder(files)))
 			require.NoError(t, err)
 			require.Equal(t, want["faults"], faultLines(r))
-			records := map[string]figure.Record{}
+			records := map[string]*figure.Record{}
 			for _, f := range r.Binder.Figures {
 				records[f.ID] = f
 			}

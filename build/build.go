@@ -79,11 +79,7 @@ func Work(o Options) (*Result, error) {
 // card they may refer to is known.
 func (r *Result) notices() source.Faults {
 	var faults source.Faults
-	var ids []string
-	for _, f := range r.Binder.Figures {
-		ids = append(ids, f.ID)
-	}
-	known := prose.NewKnown(ids, r.Binder.Pages, r.Loaded.Notices)
+	known := prose.NewKnown(r.Binder.Figures, r.Binder.Pages, r.Loaded.Notices)
 	front := page.Links{Label: page.Say(page.W("Notices"))}
 	for _, n := range r.Loaded.Notices {
 		p, bad := prose.Page(n, known)

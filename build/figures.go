@@ -118,16 +118,15 @@ func Figures(b procedures.Binder, l *load.Loaded) ([]byte, error) {
 		if p.Kind == "working" {
 			continue
 		}
-		for _, id := range page.Figures(p) {
+		for _, f := range page.Figures(p) {
+			id := f.ID
 			if list := on[id]; len(list) == 0 || list[len(list)-1] != p.ID {
 				on[id] = append(on[id], p.ID)
 			}
 		}
 	}
 	out := figuresFile{Day: b.Day, Lab: b.Lab, Figures: []figureJSON{}, Verdicts: []verdictJSON{}, Classifications: []classificationJSON{}, Cards: []cardJSON{}}
-	records := map[string]figure.Record{}
 	for _, r := range b.Figures {
-		records[r.ID] = r
 		out.Figures = append(out.Figures, figureOf(r, on[r.ID], l))
 	}
 	for _, v := range b.Verdicts {
@@ -144,9 +143,8 @@ func Figures(b procedures.Binder, l *load.Loaded) ([]byte, error) {
 	for _, c := range b.Classifications {
 		out.Classifications = append(out.Classifications, classificationOf(c))
 	}
-	figs := func(id string) (figure.Record, bool) { r, ok := records[id]; return r, ok }
 	for _, p := range b.Pages {
-		out.Cards = append(out.Cards, cardJSON{p.ID, p.Kind, p.Foot.Version, render.Digest(p, figs), p.ID + ".html"})
+		out.Cards = append(out.Cards, cardJSON{p.ID, p.Kind, p.Foot.Version, render.Digest(p), p.ID + ".html"})
 	}
 	var buf bytes.Buffer
 	e := json.NewEncoder(&buf)
@@ -163,7 +161,7 @@ func none[T any](list []T) []T {
 	return list
 }
 
-func figureOf(r figure.Record, cards []string, l *load.Loaded) figureJSON {
+func figureOf(r *figure.Record, cards []string, l *load.Loaded) figureJSON {
 	f := figureJSON{ID: r.ID, Kind: string(r.Kind), Name: r.Name, Unit: r.Unit, Shown: r.Shown, Source: r.Source, Origin: r.Origin.String(), Cards: none(cards), Why: r.Why, Inputs: []inputJSON{}}
 	switch {
 	case r.Refused():
@@ -178,10 +176,10 @@ func figureOf(r figure.Record, cards []string, l *load.Loaded) figureJSON {
 	case r.Kind == figure.KindText:
 		f.Value = r.Shown
 	default:
-		f.Value = number(r.Value)
+		f.Value = number(r.Counted(r.Value))
 	}
 	if r.HasLow && !r.Refused() {
-		low, high := number(r.Low), number(r.High)
+		low, high := number(r.Counted(r.Low)), number(r.Counted(r.High))
 		f.Low, f.High = &low, &high
 	}
 	if r.Round.Rule != "" {

@@ -15,7 +15,7 @@ import (
 const demonstrationFigures = "../testdata/demonstration/figures.tsv"
 
 // shownAs is a figure as the file of the demonstration's figures has it.
-func shownAs(f figure.Record, ok bool) string {
+func shownAs(f *figure.Record, ok bool) string {
 	switch {
 	case !ok:
 		return "-"

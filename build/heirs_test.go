@@ -77,7 +77,7 @@ until = "it is soft"
 	r, err := build.Work(options(folder(files)))
 	require.NoError(t, err)
 	require.Empty(t, r.Faults)
-	records := map[string]figure.Record{}
+	records := map[string]*figure.Record{}
 	for _, f := range r.Binder.Figures {
 		records[f.ID] = f
 	}

@@ -17,7 +17,6 @@ import (
 
 	"wetside/build"
 	"wetside/content"
-	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
 
@@ -93,10 +92,6 @@ func TestLabelTable(t *testing.T) {
 		o.Address = address
 		r, err := build.Bind(o)
 		require.NoError(t, err)
-		shown := map[string]string{}
-		for _, f := range r.Binder.Figures {
-			shown[f.ID] = f.Shown
-		}
 		files := filesOf(r)
 		seen, tallies, sizes := 0, 0, map[string]bool{}
 		for _, p := range r.Binder.Pages {
@@ -144,7 +139,7 @@ func TestLabelTable(t *testing.T) {
 					if open == 0 { // nobody can tell how many more
 						open = tick.Done
 					}
-					require.Equal(t, shown[tick.Count], fmt.Sprint(open), name)
+					require.Equal(t, tick.Count.Shown, fmt.Sprint(open), name)
 					struck += tick.Done
 				}
 				require.Equal(t, want, strings.Count(text, `class="stroke"`), name)
@@ -329,10 +324,6 @@ func TestManyBoxes(t *testing.T) {
 	require.NoError(t, err)
 	files := filesOf(r)
 	most := 0
-	records := map[string]figure.Record{}
-	for _, f := range r.Binder.Figures {
-		records[f.ID] = f
-	}
 	for _, p := range r.Binder.Pages {
 		l, ok := labelOn(p)
 		if !ok {
@@ -348,7 +339,7 @@ func TestManyBoxes(t *testing.T) {
 					require.Zero(t, drawn)
 				}
 				most = max(most, drawn)
-				require.Contains(t, text, `data-f="`+html.EscapeString(tick.Count)+`"`)
+				require.Contains(t, text, `data-f="`+html.EscapeString(tick.Count.ID)+`"`)
 			}
 		}
 	}

@@ -59,8 +59,8 @@ func boundLab(t *testing.T, name string) *build.Result {
 	return labBound[name]
 }
 
-func figuresOf(r *build.Result) map[string]figure.Record {
-	out := map[string]figure.Record{}
+func figuresOf(r *build.Result) map[string]*figure.Record {
+	out := map[string]*figure.Record{}
 	for _, f := range r.Binder.Figures {
 		out[f.ID] = f
 	}

@@ -49,7 +49,7 @@ var laws = []struct {
 type court struct {
 	lab      *lab.Lab
 	r        *build.Result
-	figures  map[string]figure.Record
+	figures  map[string]*figure.Record
 	pages    map[string]page.Page
 	verdicts map[string]figure.Verdict
 	broken   []string
@@ -186,8 +186,8 @@ func clockRow(p page.Page, step string) (page.ClockRow, bool) {
 // chosen is the figure of a text for one choice.
 func chosen(t page.Text, choice int) string {
 	for _, in := range t {
-		if (in.Kind == page.Fig || in.Kind == page.BareFig) && len(in.IDs) > 0 {
-			return in.IDs[min(choice, len(in.IDs)-1)]
+		if n := len(in.Figures); n > 0 {
+			return in.Figures[min(choice, n-1)].ID
 		}
 	}
 	return ""
@@ -311,7 +311,7 @@ func timesByTemperature(c *court) {
 				for _, cell := range temps.Cells {
 					degrees := c.figures[chosen(cell.At, 0)].Value
 					seconds, ok := c.timeAt(m, bath, degrees)
-					id := cell.Time[min(i, len(cell.Time)-1)]
+					id := cell.Time[min(i, len(cell.Time)-1)].ID
 					c.sameTime(fmt.Sprintf("%s, its table, %s at %g °C", card.ID, ch.Variant, degrees), id, seconds, ok)
 					if cell.Ref && degrees == at && id != chosen(row.For, i) {
 						c.failed("%s: the clock has %s and the table %s", card.ID, chosen(row.For, i), id)
@@ -783,7 +783,7 @@ func today(p page.Page) (string, []string) {
 	page.Inlines(page.Page{Today: p.Today}, func(in page.Inline) {
 		said += in.Text
 		if in.Kind == page.Link {
-			cards = append(cards, in.IDs...)
+			cards = append(cards, in.Card)
 		}
 	})
 	return said, cards
@@ -884,9 +884,6 @@ func nothingSilent(c *court) {
 					continue
 				}
 				wants := f.Value
-				if f.Unit == "L" {
-					wants *= 1000
-				}
 				if !strings.HasPrefix(f.ID, b.Ref()+"/") {
 					continue
 				}
@@ -908,12 +905,8 @@ func nothingSilent(c *court) {
 func (c *court) fillOf(t page.Text, choice int) float64 {
 	last := math.Inf(1)
 	for _, in := range t {
-		if in.Kind == page.Fig && len(in.IDs) > 0 {
-			f := c.figures[in.IDs[min(choice, len(in.IDs)-1)]]
-			last = f.Value
-			if f.Unit == "L" {
-				last *= 1000
-			}
+		if n := len(in.Figures); in.Kind == page.Fig && n > 0 {
+			last = in.Figures[min(choice, n-1)].Value
 		}
 	}
 	return last

@@ -173,7 +173,7 @@ func TestSafetyVerdicts(t *testing.T) {
 // is decided by its worst end.
 func TestContentsNearALimit(t *testing.T) {
 	r := demonstration(t)
-	records := map[string]figure.Record{}
+	records := map[string]*figure.Record{}
 	for _, f := range r.Binder.Figures {
 		records[f.ID] = f
 	}

@@ -13,7 +13,6 @@ import (
 	"wetside/build"
 	"wetside/build/render"
 	"wetside/content"
-	"wetside/procedures/figure"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
 )
@@ -86,14 +85,10 @@ func TestDayStaysOut(t *testing.T) {
 		r, err := build.Work(o)
 		require.NoError(t, err)
 		require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
-		records := map[string]figure.Record{}
-		for _, f := range r.Binder.Figures {
-			records[f.ID] = f
-		}
 		digests, pages := map[string]string{}, map[string]page.Page{}
 		for _, p := range r.Binder.Pages {
 			pages[p.ID] = p
-			digests[p.ID] = render.Digest(p, func(id string) (figure.Record, bool) { f, ok := records[id]; return f, ok })
+			digests[p.ID] = render.Digest(p)
 		}
 		return digests, pages
 	}

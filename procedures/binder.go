@@ -20,7 +20,7 @@ type Binder struct {
 	// Groups are where the pages stand, in the order of the menu.
 	Groups   []page.Group
 	Prints   []page.Print
-	Figures  []figure.Record
+	Figures  []*figure.Record
 	Verdicts []figure.Verdict
 	// Classifications say what is known of the dangers of every strength.
 	Classifications []Classification

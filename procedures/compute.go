@@ -55,14 +55,11 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	pages = append(pages, cards.Front(c, pages, labHoles(l)))
 	workings := cards.Workings(book)
 	for i := range pages {
-		ids := page.Figures(page.Lasting(pages[i]))
+		shown := page.Figures(page.Lasting(pages[i]))
 		if pages[i].ID == "index" { // the front page counts them all
-			ids = nil
-			for _, r := range book.Records() {
-				ids = append(ids, r.ID)
-			}
+			shown = book.Records()
 		}
-		pages[i].Foot.Vouched = cards.Vouched(book, ids)
+		pages[i].Foot.Vouched = cards.Vouched(shown)
 	}
 	pages = append(pages, workings...)
 	return Binder{
@@ -120,7 +117,7 @@ func clashProblems(l *lab.Lab, book *figure.Ledger) []lab.Problem {
 	return out
 }
 
-func shownOf(r figure.Record) string {
+func shownOf(r *figure.Record) string {
 	if r.Refused() {
 		return "none, because " + r.Why
 	}
@@ -128,7 +125,7 @@ func shownOf(r figure.Record) string {
 }
 
 // placeOf is the first place in the lab's files that a figure is worked out from.
-func placeOf(r figure.Record) figure.Where {
+func placeOf(r *figure.Record) figure.Where {
 	for _, in := range r.Inputs {
 		if in.Where.File != "" {
 			return in.Where

@@ -11,23 +11,23 @@ import (
 
 // Mix makes the mixing card of one strength for one volume, with what stands of
 // it on the shelf that day. The lab must have passed Compute.
-func Mix(l *lab.Lab, ref string, volume unit.Quantity[unit.Volume], day unit.Date) (page.Page, func(string) (figure.Record, bool), []lab.Problem) {
+func Mix(l *lab.Lab, ref string, volume unit.Quantity[unit.Volume], day unit.Date) (page.Page, []lab.Problem) {
 	bath, problems := l.Bath(ref, figure.Where{})
 	if len(problems) > 0 {
-		return page.Page{}, nil, problems
+		return page.Page{}, problems
 	}
 	house := l.Place.House.Filled()
 	if volume.Exact().Cmp(house.LargestVessel.Exact()) > 0 {
-		return page.Page{}, nil, []lab.Problem{{Code: "range", What: volume.Text() + " is more than this house lifts and stirs by hand (" + house.LargestVessel.Text() + ")", Hint: "mix it in batches"}}
+		return page.Page{}, []lab.Problem{{Code: "range", What: volume.Text() + " is more than this house lifts and stirs by hand (" + house.LargestVessel.Text() + ")", Hint: "mix it in batches"}}
 	}
 	bench, problems := mix.NewBench(l)
 	if len(problems) > 0 {
-		return page.Page{}, nil, problems
+		return page.Page{}, problems
 	}
 	book := figure.NewLedger()
 	c := cards.NewContext(l, mix.New(l, bench, book))
 	c.Day = day
 	p, problems := cards.MixNow(c, bath, volume)
-	p.Foot.Vouched = cards.Vouched(book, page.Figures(page.Lasting(p)))
-	return p, book.Get, problems
+	p.Foot.Vouched = cards.Vouched(page.Figures(page.Lasting(p)))
+	return p, problems
 }

@@ -235,7 +235,7 @@ log = [{ on = 2026-03-07, cleared = "90 s" }]
 
 // cards are the figures and the verdicts of a binder, by id.
 type cards struct {
-	figures  map[string]figure.Record
+	figures  map[string]*figure.Record
 	verdicts map[string]figure.Verdict
 }
 
@@ -252,7 +252,7 @@ func exampleCards(t *testing.T) cards {
 	for _, p := range problems {
 		require.True(t, p.Warning, "%v: %s", p.At, p.What)
 	}
-	c := cards{map[string]figure.Record{}, map[string]figure.Verdict{}}
+	c := cards{map[string]*figure.Record{}, map[string]figure.Verdict{}}
 	for _, f := range binder.Figures {
 		c.figures[f.ID] = f
 	}
@@ -262,7 +262,7 @@ func exampleCards(t *testing.T) cards {
 	return c
 }
 
-func (c cards) figure(t *testing.T, id string) figure.Record {
+func (c cards) figure(t *testing.T, id string) *figure.Record {
 	t.Helper()
 	f, ok := c.figures[id]
 	require.True(t, ok, "no figure %s", id)
@@ -329,7 +329,7 @@ func TestPermanenceIsPublished(t *testing.T) {
 	for n := range 6 {
 		water, dried := call("wash.fills", start, carried, fresh, float64(n)), 0.0
 		if n > 0 {
-			water, dried = c.value(t, film+strconv.Itoa(n))/1000, c.value(t, film+strconv.Itoa(n)+",dried")
+			water, dried = c.value(t, film+strconv.Itoa(n)), c.value(t, film+strconv.Itoa(n)+",dried")
 		} else {
 			dried = call("wash.dried", water, carried, area)
 		}

@@ -15,23 +15,24 @@ import (
 
 	"wetside/build/load"
 	"wetside/build/source"
+	"wetside/procedures/figure"
 	"wetside/procedures/near"
 	"wetside/procedures/page"
 )
 
 // Known is what a notice may refer to.
 type Known struct {
-	Figures map[string]bool
+	Figures map[string]*figure.Record
 	Pages   map[string]page.Page
 	figures []string
 	pages   []string
 }
 
-// NewKnown prepares what a notice may refer to, from figure ids and pages.
-func NewKnown(figures []string, pages []page.Page, notices []load.Notice) Known {
-	k := Known{Figures: map[string]bool{}, Pages: map[string]page.Page{}, figures: figures}
-	for _, id := range figures {
-		k.Figures[id] = true
+// NewKnown prepares what a notice may refer to, from figures and pages.
+func NewKnown(figures []*figure.Record, pages []page.Page, notices []load.Notice) Known {
+	k := Known{Figures: map[string]*figure.Record{}, Pages: map[string]page.Page{}}
+	for _, f := range figures {
+		k.Figures[f.ID], k.figures = f, append(k.figures, f.ID)
 	}
 	for _, p := range pages {
 		k.Pages[p.ID] = p
@@ -185,8 +186,8 @@ func single(t page.Table, chosen int) page.Table {
 	one := func(in page.Text) page.Text {
 		out := append(page.Text{}, in...)
 		for i := range out {
-			if len(out[i].IDs) > 1 && chosen < len(out[i].IDs) {
-				out[i].IDs = out[i].IDs[chosen : chosen+1]
+			if len(out[i].Figures) > 1 && chosen < len(out[i].Figures) {
+				out[i].Figures = out[i].Figures[chosen : chosen+1]
 			}
 		}
 		return out
@@ -265,11 +266,12 @@ func (w *writer) auto(n *ast.AutoLink, out *page.Text) {
 	url := string(n.URL(w.n.Text))
 	at := offset(n)
 	if id, ok := strings.CutPrefix(url, "figure:"); ok {
-		if !w.known.Figures[id] {
+		f, found := w.known.Figures[id]
+		if !found {
 			w.fault(at, "reference", fmt.Sprintf("there is no figure %q", id), w.near(id, w.known.figures, "wetside why CARD lists the figures of a card, for example wetside why mix/film-developer"))
 			return
 		}
-		*out = append(*out, page.F(id))
+		*out = append(*out, page.F(f))
 		return
 	}
 	if id, ok := strings.CutPrefix(url, "card:"); ok {

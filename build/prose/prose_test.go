@@ -6,12 +6,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wetside/build/load"
+	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
 
+// small and large are the figures of the card that the notices of these tests quote.
+var small, large = figure.Of(figure.Core{ID: "a/x@500ml"}, figure.Face{Shown: "5"}), figure.Of(figure.Core{ID: "a/x@1000ml"}, figure.Face{Shown: "10"})
+
 func known() Known {
-	table := page.Table{ID: "working", Caption: page.Say(page.W("working")), Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.F("a/x@500ml", "a/x@1000ml"))}}}}}
-	return NewKnown([]string{"a/x@500ml", "a/x@1000ml"}, []page.Page{{ID: "mix/stop", Title: "citric stop", Chosen: 1, Tables: []page.Block{table}}}, nil)
+	table := page.Table{ID: "working", Caption: page.Say(page.W("working")), Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.F(small, large))}}}}}
+	return NewKnown([]*figure.Record{small, large}, []page.Page{{ID: "mix/stop", Title: "citric stop", Chosen: 1, Tables: []page.Block{table}}}, nil)
 }
 
 func TestNotice(t *testing.T) {
@@ -19,9 +23,9 @@ func TestNotice(t *testing.T) {
 	require.Empty(t, faults)
 	require.Equal(t, "House rules", p.Title)
 	require.Equal(t, []page.Block{
-		page.Para{Text: page.Say(page.N("Take "), page.F("a/x@500ml"), page.N(" from "), page.L("mix/stop", "citric stop"), page.N("."))},
+		page.Para{Text: page.Say(page.N("Take "), page.F(small), page.N(" from "), page.L("mix/stop", "citric stop"), page.N("."))},
 		page.List{Items: []page.Text{page.Say(page.N("one")), page.Say(page.N("two "), page.N("three"))}},
-		page.Table{ID: "working", Caption: page.Say(page.W("working")), Head: []page.Text{}, Note: page.Text{}, Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.F("a/x@1000ml"))}}}}},
+		page.Table{ID: "working", Caption: page.Say(page.W("working")), Head: []page.Text{}, Note: page.Text{}, Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.F(large))}}}}},
 	}, p.Do)
 }
 

@@ -331,10 +331,7 @@ func TestEstimate(t *testing.T) {
 	files := render(t, Options{})
 	ctx := browser(t)
 	home := serve(t, files)
-	s := &site{binder: b, theme: standard(t), pages: map[string]int{}, records: map[string]int{}}
-	for i, r := range b.Figures {
-		s.records[r.ID] = i
-	}
+	s := &site{binder: b, theme: standard(t), pages: map[string]int{}}
 	for _, pr := range b.Prints {
 		for _, name := range pr.Faces {
 			face, _ := s.theme.Face(name)

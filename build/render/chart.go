@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
 
@@ -35,13 +36,15 @@ func (s scaleOf) at(x float64) float64 {
 // Chart draws lines and limits to scale. Everything is labelled where it stands;
 // what lies beyond a limit is hatched.
 func (v *view) Chart(c page.Chart) template.HTML {
-	value := func(id string) (float64, bool) {
-		r, ok := v.lookUp(id)
-		return r.Value, ok && !r.Refused()
+	value := func(r *figure.Record) (float64, bool) {
+		if !v.there(r) || r.Refused() {
+			return 0, false
+		}
+		return r.Value, true
 	}
 	var xs, ys []float64
-	note := func(list *[]float64, id string) {
-		if x, ok := value(id); ok {
+	note := func(list *[]float64, r *figure.Record) {
+		if x, ok := value(r); ok {
 			*list = append(*list, x)
 		}
 	}
@@ -99,7 +102,7 @@ func spread(list []float64, log bool, from, to float64) scaleOf {
 }
 
 // chartZones hatches what lies beyond the limits, each once.
-func (v *view) chartZones(d *drawing, c page.Chart, x, y scaleOf, value func(string) (float64, bool)) {
+func (v *view) chartZones(d *drawing, c page.Chart, x, y scaleOf, value func(*figure.Record) (float64, bool)) {
 	right, top := plotRight, plotTop-1.5
 	for _, l := range c.Limits {
 		if at, ok := value(l.At); ok && l.Beyond {
@@ -122,9 +125,8 @@ func (v *view) chartZones(d *drawing, c page.Chart, x, y scaleOf, value func(str
 		if !ok {
 			continue
 		}
-		r, _ := v.lookUp(l.At)
-		said := strings.TrimSpace(l.Label + " " + r.Shown + " " + unitOf(r))
-		extra := ` data-f="` + template.HTMLEscapeString(l.At) + `"`
+		said := strings.TrimSpace(l.Label + " " + l.At.Shown + " " + unitOf(l.At))
+		extra := ` data-f="` + template.HTMLEscapeString(l.At.ID) + `"`
 		if l.OfX {
 			d.line(x.at(at), plotFoot, x.at(at), plotTop-1.5, .55)
 			d.text(x.at(at), plotFoot+4.2, 3.3, true, "middle", extra, said)
@@ -150,7 +152,7 @@ func clear(taken *[]float64, at float64) float64 {
 	return at
 }
 
-func (v *view) chartLines(d *drawing, c page.Chart, x, y scaleOf, value func(string) (float64, bool)) {
+func (v *view) chartLines(d *drawing, c page.Chart, x, y scaleOf, value func(*figure.Record) (float64, bool)) {
 	for i, l := range c.Lines {
 		var path strings.Builder
 		put := func(px, py float64) {
@@ -173,14 +175,12 @@ func (v *view) chartLines(d *drawing, c page.Chart, x, y scaleOf, value func(str
 			}
 			lastX, lastY = x.at(px), y.at(py)
 			put(lastX, lastY)
-			r, _ := v.lookUp(p.Y)
-			at := ` data-f="` + template.HTMLEscapeString(p.Y) + `"`
+			at := ` data-f="` + template.HTMLEscapeString(p.Y.ID) + `"`
 			d.b.WriteString(`<circle cx="` + mm(lastX) + `" cy="` + mm(lastY) + `" r="1" fill="currentColor"/>`)
-			said := r.Shown
+			said := p.Y.Shown
 			d.halo(lastX+1.8, lastY-1.6, 3.3, at, said)
 			if l.EachX {
-				rx, _ := v.lookUp(p.X)
-				d.text(lastX, plotFoot+4.2, 3.3, false, "middle", ` data-f="`+template.HTMLEscapeString(p.X)+`"`, rx.Shown)
+				d.text(lastX, plotFoot+4.2, 3.3, false, "middle", ` data-f="`+template.HTMLEscapeString(p.X.ID)+`"`, p.X.Shown)
 			}
 		}
 		d.b.WriteString(`<path d="` + path.String() + `" stroke="currentColor" stroke-width=".8" stroke-dasharray="` + dashes[i%len(dashes)] + `" fill="none"/>`)

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"hash"
 	"reflect"
-	"slices"
 	"strconv"
 
 	"wetside/procedures/figure"
@@ -17,28 +16,21 @@ import (
 // the shown values of its figures. A field that is empty does not count, so a
 // new field leaves old fingerprints as they are; nor does the fingerprint itself,
 // nor what hangs on the day.
-func Digest(p page.Page, figs func(id string) (figure.Record, bool)) string {
+func Digest(p page.Page) string {
 	p = page.Lasting(p)
 	p.Foot.Fingerprint = ""
 	d := digester{hash: sha256.New()}
 	d.write(reflect.ValueOf(p))
-	slices.Sort(d.ids)
-	for _, id := range slices.Compact(d.ids) {
-		if r, ok := figs(id); ok {
-			d.text(id)
-			d.text(r.Shown)
-			d.text(r.Rounded)
-			d.text(r.Unit)
-			d.text(r.Why)
-			d.text(r.Origin.String())
-		}
-	}
 	return hex.EncodeToString(d.hash.Sum(nil)[:4])
 }
 
-type digester struct {
-	hash hash.Hash
-	ids  []string
+type digester struct{ hash hash.Hash }
+
+// figure writes what a card shows of a figure.
+func (d *digester) figure(r *figure.Record) {
+	for _, s := range []string{r.ID, r.Shown, r.Rounded, r.Unit, r.Why, r.Origin.String()} {
+		d.text(s)
+	}
 }
 
 func (d *digester) text(s string) { fmt.Fprintf(d.hash, "%d:%s", len(s), s) }
@@ -53,6 +45,10 @@ func (d *digester) write(v reflect.Value) {
 		d.text(strconv.FormatInt(v.Int(), 10))
 	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
 		d.text(strconv.FormatUint(v.Uint(), 10))
+	case reflect.Pointer:
+		if r, ok := v.Interface().(*figure.Record); ok && r != nil {
+			d.figure(r)
+		}
 	case reflect.Interface:
 		if v.IsNil() {
 			return
@@ -62,18 +58,12 @@ func (d *digester) write(v reflect.Value) {
 	case reflect.Slice:
 		d.text("[" + strconv.Itoa(v.Len()))
 		for i := range v.Len() {
-			if v.Index(i).Kind() == reflect.String {
-				d.ids = append(d.ids, v.Index(i).String())
-			}
 			d.write(v.Index(i))
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
 			if f := v.Field(i); !f.IsZero() {
 				d.text(v.Type().Field(i).Name)
-				if f.Kind() == reflect.String && v.Type().Field(i).Name == "ID" {
-					d.ids = append(d.ids, f.String())
-				}
 				d.write(f)
 			}
 		}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"wetside/build/theme"
+	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
 
@@ -190,17 +191,16 @@ func (v *view) No() template.HTML {
 type timeline struct {
 	length, first, lasts, drain float64
 	marks                       []float64
-	ids                         page.Ruler
 }
 
 // timeline reads a ruler for one choice.
 func (v *view) timeline(r page.Ruler, choice int) (timeline, bool) {
-	sec := func(ids []string) float64 {
-		if len(ids) == 0 {
+	sec := func(list []*figure.Record) float64 {
+		if len(list) == 0 {
 			return 0
 		}
-		rec, ok := v.lookUp(pick(ids, choice))
-		if !ok || rec.Refused() {
+		rec := pick(list, choice)
+		if !v.there(rec) || rec.Refused() {
 			return 0
 		}
 		if x, err := strconv.ParseFloat(rec.Rounded, 64); err == nil {
@@ -208,9 +208,9 @@ func (v *view) timeline(r page.Ruler, choice int) (timeline, bool) {
 		}
 		return rec.Value
 	}
-	t := timeline{length: sec(r.Length), first: sec(r.First), lasts: sec(r.Lasts), drain: sec(r.Drain), ids: r}
+	t := timeline{length: sec(r.Length), first: sec(r.First), lasts: sec(r.Lasts), drain: sec(r.Drain)}
 	if len(r.Marks) > 0 {
-		if rec, ok := v.lookUp(pick(r.Marks, choice)); ok {
+		if rec := pick(r.Marks, choice); v.there(rec) {
 			t.marks = rec.Series
 		}
 	}

@@ -147,7 +147,7 @@ func (m *fitting) big(t page.Text, size float64) float64 {
 			w += m.wide(page.Text{in}, size, true)
 			continue
 		}
-		if r, ok := m.v.lookUp(pick(in.IDs, m.v.Choice)); ok {
+		if r := pick(in.Figures, m.v.Choice); m.v.there(r) {
 			bare := shownText(r, true)
 			w += m.v.measure(bare, true, size) + m.v.measure(strings.TrimPrefix(shownText(r, false), bare), false, size*.56)
 		}
@@ -292,7 +292,7 @@ func (m *fitting) marked(t page.Text) float64 {
 		if in.Kind != page.Fig && in.Kind != page.BareFig {
 			continue
 		}
-		if r, ok := m.v.lookUp(pick(in.IDs, m.v.Choice)); ok && r.Origin.Weak() {
+		if r := pick(in.Figures, m.v.Choice); m.v.there(r) && r.Origin.Weak() {
 			return 2.6
 		}
 	}

@@ -13,9 +13,24 @@ import (
 )
 
 // book collects the figures of the fixture.
-type book struct{ figures []figure.Record }
+type book struct{ figures []*figure.Record }
 
-func (b *book) add(id string, kind figure.Kind, shown, unit string, by figure.Origin) string {
+func (b *book) note(c figure.Core, f figure.Face) *figure.Record {
+	b.figures = append(b.figures, figure.Of(c, f))
+	return b.figures[len(b.figures)-1]
+}
+
+// get is a figure that was added before.
+func (b *book) get(id string) *figure.Record {
+	for _, f := range b.figures {
+		if f.ID == id {
+			return f
+		}
+	}
+	panic("the fixture has no figure " + id)
+}
+
+func (b *book) add(id string, kind figure.Kind, shown, unit string, by figure.Origin) *figure.Record {
 	rounded := shown
 	if m, s, ok := strings.Cut(shown, ":"); ok {
 		var x, y int
@@ -23,32 +38,29 @@ func (b *book) add(id string, kind figure.Kind, shown, unit string, by figure.Or
 		fmt.Sscan(s, &y)
 		rounded = fmt.Sprint(x*60 + y)
 	}
-	b.figures = append(b.figures, figure.Record{ID: id, Kind: kind, Name: id, Shown: shown, Rounded: rounded, Unit: unit, Origin: by})
-	return id
+	return b.note(figure.Core{ID: id, Origin: by}, figure.Face{Kind: kind, Name: id, Shown: shown, Rounded: rounded, Unit: unit})
 }
 
-func (b *book) amount(id, shown, unit string) string {
+func (b *book) amount(id, shown, unit string) *figure.Record {
 	return b.add(id, figure.KindAmount, shown, unit, figure.House)
 }
 
-func (b *book) time(id, shown string) string {
+func (b *book) time(id, shown string) *figure.Record {
 	return b.add(id, figure.KindTime, shown, "s", figure.House)
 }
 
-func (b *book) refuse(id, why string) string {
-	b.figures = append(b.figures, figure.Record{ID: id, Kind: figure.KindTime, Why: why})
-	return id
+func (b *book) refuse(id, why string) *figure.Record {
+	return b.note(figure.Core{ID: id}, figure.Face{Kind: figure.KindTime, Why: why})
 }
 
-func (b *book) series(id string, list ...float64) string {
+func (b *book) series(id string, list ...float64) *figure.Record {
 	shown := strings.Trim(fmt.Sprint(list), "[]")
-	b.figures = append(b.figures, figure.Record{ID: id, Kind: figure.KindSeries, Series: list, Shown: shown, Rounded: shown, Unit: "s", Origin: figure.House})
-	return id
+	return b.note(figure.Core{ID: id, Series: list, Origin: figure.House}, figure.Face{Kind: figure.KindSeries, Shown: shown, Rounded: shown, Unit: "s"})
 }
 
 // each makes one figure for every batch.
-func (b *book) each(id string, tags, shown []string, unit string) []string {
-	var ids []string
+func (b *book) each(id string, tags, shown []string, unit string) []*figure.Record {
+	var ids []*figure.Record
 	for i, tag := range tags {
 		ids = append(ids, b.amount(id+"@"+tag, shown[i], unit))
 	}
@@ -61,7 +73,7 @@ func fixture() procedures.Binder {
 	pages = append(pages, page.Page{
 		ID: "why/film-developer.stock", Kind: "working", KindLine: "How it was worked out", Title: "film developer stock",
 		Tables: []page.Block{page.Table{
-			ID: "weigh.hydroquinone@1000ml", Caption: page.Say(page.N("Hydroquinone: "), page.F("film-developer.stock/weigh.hydroquinone@1000ml")),
+			ID: "weigh.hydroquinone@1000ml", Caption: page.Say(page.N("Hydroquinone: "), page.F(b.get("film-developer.stock/weigh.hydroquinone@1000ml"))),
 			Head: []page.Text{page.Say(page.W("put in")), page.Say(page.W("value"))},
 			Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.N("amount per litre"))}, {Text: page.Say(page.N("4.5 g/L"))}}}},
 		}},
@@ -109,7 +121,7 @@ func mixing(b *book) page.Page {
 	}
 	steps := page.Steps{Rows: []page.Step{
 		{ID: "pinch", What: page.Say(page.W("Sodium sulfite, anhydrous")), Amount: row("pinch", []string{"0.50", "1.00", "2.00"}, "g"), Device: page.Say(page.N("fine scale")),
-			Note: []page.Text{page.Say(page.W("A pinch first. It is counted in the "), page.F(s+"sulfite"), page.W("."))}, Tick: true},
+			Note: []page.Text{page.Say(page.W("A pinch first. It is counted in the "), page.F(b.get(s+"sulfite")), page.W("."))}, Tick: true},
 		{ID: "mq", What: page.Say(page.W("Methylaminophenol sulfate")), Amount: row("methylaminophenol", []string{"1.10", "2.20", "4.40"}, "g"), Device: page.Say(page.N("fine scale")),
 			Caution: []page.Text{page.Say(page.W("Sensitiser: no dust."))},
 			Note:    []page.Text{page.Say(page.W("All dissolved before the next, or it never will."))}, Tick: true},
@@ -122,14 +134,14 @@ func mixing(b *book) page.Page {
 		{ID: "bromide", What: page.Say(page.N("Potassium bromide 10 %")), Amount: row("bromide", []string{"1.0", "2.0", "4.0"}, "ml"), Device: page.Say(page.N("syringe")),
 			Note: []page.Text{page.Say(page.W("Too little to weigh."))}, Tick: true},
 		{ID: "fill", What: page.Say(page.W("Cold water "), page.S("to the mark"), page.W(", stir")), Amount: page.Say(page.F(fill...)), Tick: true, Mark: true,
-			Note: []page.Text{page.Say(page.W("Let it stand "), page.F(s+"stand"), page.W(" before first use; straw, clear."))}},
+			Note: []page.Text{page.Say(page.W("Let it stand "), page.F(b.get(s+"stand")), page.W(" before first use; straw, clear."))}},
 	}}
 	p := page.Page{
 		ID: "mix/film-developer", Kind: "mixing", KindLine: "Mixing card", Title: "Film developer", Lead: page.Say(page.N("MQ borax, stock")), Role: page.Developer, Chosen: 1,
 		Key: []page.Block{
 			page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(fill...))},
 			page.Amount{Label: page.Say(page.W("start with tap water")), Value: page.Say(page.F(start...))},
-			page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(s + "start.temperature"))},
+			page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(b.get(s + "start.temperature")))},
 		},
 		Before: []page.Block{page.Gear{Job: "to weigh and mix", Items: []page.GearItem{
 			{Sign: "M009", Word: "gloves", Why: page.Say(page.N("methylaminophenol sulfate, hydroquinone"))},
@@ -143,7 +155,7 @@ func mixing(b *book) page.Page {
 			page.Hazards{Status: "every ingredient’s", Signal: "Danger", Pictograms: []string{"GHS05", "GHS07", "GHS08", "GHS09"},
 				Statements: []page.Text{page.Say(page.W("May cause an allergic skin reaction.")), page.Say(page.W("Causes serious eye damage."))},
 				Note:       page.Say(page.W("Every hazard of the ingredients; strength not yet considered."))},
-			page.Para{Text: page.Say(page.W("A litre of "), page.N("stock"), page.W(" costs "), page.F(s+"cost"), page.W("."))},
+			page.Para{Text: page.Say(page.W("A litre of "), page.N("stock"), page.W(" costs "), page.F(b.get(s+"cost")), page.W("."))},
 		},
 		Record: []page.Block{page.List{Label: page.Say(page.W("keeps")), Items: []page.Text{
 			page.Say(page.W("full "), page.F(b.add("film-developer/keeps.full", figure.KindCount, "180", "days", figure.House))),
@@ -160,7 +172,7 @@ func mixing(b *book) page.Page {
 	vessels := page.Table{ID: "working", Caption: page.Say(page.S("Working"), page.W(", "), page.N("1+1"), page.W(", one-shot")),
 		Head: []page.Text{page.Say(page.W("vessel")), page.Say(page.N("stock")), page.Say(page.W("water to")), page.Say(page.W("measured in")), page.Say(page.W("serves"))},
 		Rows: []page.Row{
-			{Cells: []page.Cell{{Text: page.Say(page.N("single, 135"))}, {No: true, ID: b.refuse(w+"draw@300ml", ""), Why: "not enough for one roll"}, {Text: page.Say(page.F(b.amount(w+"fill@300ml", "300", "ml")))}, {Text: page.Say(page.W("–"))}, {Text: page.Say(page.W("–"))}}},
+			{Cells: []page.Cell{{Text: page.Say(page.N("single, 135"))}, {No: true, Refused: b.refuse(w+"draw@300ml", ""), Why: "not enough for one roll"}, {Text: page.Say(page.F(b.amount(w+"fill@300ml", "300", "ml")))}, {Text: page.Say(page.W("–"))}, {Text: page.Say(page.W("–"))}}},
 			{Cells: []page.Cell{{Text: page.Say(page.N("double, 135")), Chosen: true}, {Text: page.Say(page.F(b.amount(w+"draw@600ml", "300", "ml")))}, {Text: page.Say(page.F(b.amount(w+"fill@600ml", "600", "ml")))}, {Text: page.Say(page.N("cylinder 500 ml"))}, {Text: page.Say(page.F(b.add(w+"rolls@600ml", figure.KindCount, "2", "rolls", figure.House)), page.W(", by the reels"))}}},
 			{Cells: []page.Cell{{Text: page.Say(page.N("five, 135"))}, {Text: page.Say(page.F(b.amount(w+"draw@1500ml", "750", "ml")))}, {Text: page.Say(page.F(b.amount(w+"fill@1500ml", "1500", "ml")))}, {Text: page.Say(page.N("cylinder 1000 ml"))}, {Text: page.Say(page.F(b.add(w+"rolls@1500ml", figure.KindCount, "5", "rolls", figure.House)), page.W(", by the reels"))}}},
 		},
@@ -173,8 +185,8 @@ func mixing(b *book) page.Page {
 func process(b *book) page.Page {
 	const s = "film-negative/"
 	tags := []string{"film-400,double", "film-100,double"}
-	both := func(id string, kind figure.Kind, unit string, shown ...string) []string {
-		var ids []string
+	both := func(id string, kind figure.Kind, unit string, shown ...string) []*figure.Record {
+		var ids []*figure.Record
 		for i, tag := range tags {
 			ids = append(ids, b.add(s+id+"@"+tag, kind, shown[i], unit, figure.Invented))
 		}
@@ -184,7 +196,7 @@ func process(b *book) page.Page {
 	drain := both("drain.develop", figure.KindTime, "s", "10:50", "8:50")
 	first := b.add(s+"first.develop", figure.KindTime, "0:30", "s", figure.House)
 	lasts := b.add(s+"lasts.develop", figure.KindTime, "0:10", "s", figure.House)
-	marks := []string{b.series(s+"marks@film-400", 60, 120, 180, 240, 300, 360, 420, 480, 540, 600), b.series(s+"marks@film-100", 60, 120, 180, 240, 300, 360, 420, 480)}
+	marks := []*figure.Record{b.series(s+"marks@film-400", 60, 120, 180, 240, 300, 360, 420, 480, 540, 600), b.series(s+"marks@film-100", 60, 120, 180, 240, 300, 360, 420, 480)}
 	temp := b.add(s+"temperature", figure.KindTemperature, "20.0", "°C", figure.House)
 	within := b.add(s+"within", figure.KindTemperature, "1", "K", figure.House)
 	full := b.amount(s+"fill", "600", "ml")
@@ -197,14 +209,14 @@ func process(b *book) page.Page {
 	rows := []page.ClockRow{
 		{ID: "develop", At: clock("develop", "0:00", "0:00"), Drain: page.Say(page.F(drain...)), Role: page.Developer, Word: page.Say(page.W("Develop")), Bath: fills("develop", "300", "stock"),
 			Cue: page.Say(page.F(b.add(s+"turns.first", figure.KindCount, "6", "inversions", figure.House)), page.W(" in the first "), page.F(b.add(s+"turns.in", figure.KindTime, "30", "s", figure.House)), page.W(", tap twice; then "), page.F(b.add(s+"turns.then", figure.KindCount, "4", "", figure.House)), page.W(" at each full minute")),
-			For: page.Say(page.F(develop...)), Ruler: page.Ruler{Length: develop, First: []string{first}, Marks: marks, Lasts: []string{lasts}, Drain: drain}},
+			For: page.Say(page.F(develop...)), Ruler: page.Ruler{Length: develop, First: []*figure.Record{first}, Marks: marks, Lasts: []*figure.Record{lasts}, Drain: drain}},
 		{ID: "stop", At: clock("stop", "11:00", "9:00"), Drain: page.Say(page.F(both("drain.stop", figure.KindTime, "s", "11:50", "9:50")...)), Role: page.Stop, Word: page.Say(page.W("Stop")), Bath: fills("stop", "30", "citric stop"),
 			Cue: page.Say(page.W("keep moving, then leave")), For: page.Say(page.F(b.time(s+"time.stop", "1:00")))},
 		{ID: "fix", At: clock("fix", "12:00", "10:00"), Drain: page.Say(page.F(both("drain.fix", figure.KindTime, "s", "14:50", "12:50")...)), Role: page.Fixer, Word: page.Say(page.W("Fix")), Bath: fills("fix", "120", "fixer"),
 			Caution: []page.Text{page.Say(page.W("Vent after each turn."))},
 			Cue:     page.Say(page.W("turn at once, then as in the developer")), For: page.Say(page.F(b.time(s+"time.fix", "3:00"))), ForNote: page.Say(page.W("or twice clearing, if longer"))},
 		{ID: "wash", At: clock("wash", "15:00", "13:00"), Role: page.Wash, Word: page.Say(page.W("Wash")), Light: page.Say(page.W("lid off, white light")),
-			Bath: page.Say(page.W("fill and dump, turn "), page.B(b.add(s+"wash.0", figure.KindCount, "5", "", figure.House)), page.W(" · "), page.B(b.add(s+"wash.1", figure.KindCount, "10", "", figure.House)), page.W(" · "), page.B(b.add(s+"wash.2", figure.KindCount, "20", "", figure.House)), page.W(" · "), page.B(s+"wash.2")),
+			Bath: page.Say(page.W("fill and dump, turn "), page.B(b.add(s+"wash.0", figure.KindCount, "5", "", figure.House)), page.W(" · "), page.B(b.add(s+"wash.1", figure.KindCount, "10", "", figure.House)), page.W(" · "), page.B(b.add(s+"wash.2", figure.KindCount, "20", "", figure.House)), page.W(" · "), page.B(b.get(s+"wash.2"))),
 			Goes: page.Say(page.W("First two dumps to the fixer drum")), ForNote: page.Say(page.W("count, not clock"))},
 		{ID: "wetting", At: page.Say(page.W("then")), Role: page.Wetting, Word: page.Say(page.W("Wetting bath")), Bath: fills("wetting", "15", "wetting agent"),
 			Cue: page.Say(page.W("no foam; then hang "), page.F(b.add(s+"hang", figure.KindTime, "2", "h", figure.House))), For: page.Say(page.F(b.time(s+"time.wetting", "1:00")))},
@@ -219,7 +231,7 @@ func process(b *book) page.Page {
 			if i > 0 {
 				why = "too warm for this developer"
 			}
-			cell.Time = []string{b.refuse(s+"time@"+at, why)}
+			cell.Time = []*figure.Record{b.refuse(s+"time@"+at, why)}
 		} else {
 			cell.Time = both("time."+at, figure.KindTime, "s", a, c)
 		}
@@ -263,7 +275,7 @@ func notation(b *book) page.Page {
 		ID: "board/notation", Kind: "board", KindLine: "Wall board", Title: "How dilutions are written",
 		Tables: []page.Block{page.Table{Caption: page.Say(page.S("Written as parts")), Head: []page.Text{page.Say(page.W("written")), page.Say(page.W("in a litre, of the first")), page.Say(page.W("water"))},
 			Rows: []page.Row{
-				{Cells: []page.Cell{{Text: page.Say(page.N("1+1"))}, {Text: page.Say(page.F(b.amount("notation/1+1", "500", "ml")))}, {Text: page.Say(page.F("notation/1+1"))}}},
+				{Cells: []page.Cell{{Text: page.Say(page.N("1+1"))}, {Text: page.Say(page.F(b.amount("notation/1+1", "500", "ml")))}, {Text: page.Say(page.F(b.get("notation/1+1")))}}},
 				{Cells: []page.Cell{{Text: page.Say(page.N("1+4"))}, {Text: page.Say(page.F(b.amount("notation/1+4", "200", "ml")))}, {Text: page.Say(page.F(b.amount("notation/1+4.water", "800", "ml")))}}},
 				{Cells: []page.Cell{{Text: page.Say(page.N("1:4"))}, {No: true, Why: "read two ways"}, {No: true, Why: "read two ways"}}},
 			}}},
@@ -281,7 +293,7 @@ func bottle(b *book) page.Page {
 				Statements: []page.Text{page.Say(page.W("May cause an allergic skin reaction.")), page.Say(page.W("Causes serious eye damage.")), page.Say(page.W("May damage fertility. May damage the unborn child."))},
 				Note:       page.Say(page.W("Every hazard of the ingredients; strength not yet considered."))},
 			Dates: []page.Text{page.Say(page.W("mixed on "), blank), page.Say(page.W("opened "), blank), page.Say(page.W("discard by "), blank), page.Say(page.W("by "), blank)},
-			Lives: []page.Text{page.Say(page.W("full "), page.F("film-developer/keeps.full")), page.Say(page.W("opened "), page.F("film-developer/keeps.part")), page.Say(page.W("below half "), page.F("film-developer/keeps.low"))},
+			Lives: []page.Text{page.Say(page.W("full "), page.F(b.get("film-developer/keeps.full"))), page.Say(page.W("opened "), page.F(b.get("film-developer/keeps.part"))), page.Say(page.W("below half "), page.F(b.get("film-developer/keeps.low")))},
 			Foot:  page.Say(page.W("workplace label, not for sale")),
 			For: []page.Container{
 				{Name: "500ml", Holds: b.amount("bottle/holds@500ml", "500", "ml"), Ml: 500},
@@ -301,7 +313,7 @@ func stop(b *book) page.Page {
 		Before: []page.Block{page.Gear{Job: "to weigh and mix", Items: []page.GearItem{{Sign: "M009", Word: "gloves"}, {Sign: "M004", Word: "goggles"}, {Sign: "M026", Word: "apron"}, {Sign: "M016", Word: "mask"}}, Note: page.Say(page.S("Hazards not looked up"), page.W(": "), page.N("citric acid"), page.W(". Full precautions until somebody has; ask first."))}},
 		Do: []page.Block{page.Steps{Rows: []page.Step{
 			{ID: "acid", What: page.Say(page.W("Citric acid, anhydrous")), Amount: page.Say(page.F(b.add(s+"weigh.citric-acid@1000ml", figure.KindAmount, "15.0", "g", figure.Memory))), Device: page.Say(page.N("any scale reading 0.1 g")), Tick: true},
-			{ID: "fill", What: page.Say(page.W("Cold water "), page.S("to the mark"), page.W(", stir")), Amount: page.Say(page.F(s + "made@1000ml")), Tick: true, Mark: true},
+			{ID: "fill", What: page.Say(page.W("Cold water "), page.S("to the mark"), page.W(", stir")), Amount: page.Say(page.F(b.get(s + "made@1000ml"))), Tick: true, Mark: true},
 		}}},
 		Never: []page.Block{page.List{Items: []page.Text{page.Say(page.W("pour developer into it"))}}},
 		Why:   []page.Block{page.Hazards{Status: "unknown", Note: page.Say(page.S("Hazards not looked up"), page.W(": "), page.N("citric acid"), page.W(". Ask first."))}},

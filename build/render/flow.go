@@ -33,12 +33,11 @@ func (v *view) pieces(t page.Text, bold bool) []piece {
 	for _, in := range t {
 		switch in.Kind {
 		case page.Fig, page.BareFig:
-			id := pick(in.IDs, v.Choice)
-			r, ok := v.lookUp(id)
-			if !ok {
+			r := pick(in.Figures, v.Choice)
+			if !v.there(r) {
 				continue
 			}
-			p := piece{text: shownText(r, in.Kind == page.BareFig), bold: true, id: id}
+			p := piece{text: shownText(r, in.Kind == page.BareFig), bold: true, id: r.ID}
 			out = append(out, p)
 			if r.Origin.Weak() {
 				out = append(out, piece{text: "\u00a0" + v.Mark(r.Origin.String()), weak: true})

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"wetside/procedures"
+	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
 
@@ -15,9 +16,15 @@ import (
 func hard() procedures.Binder {
 	b := fixture()
 	long := strings.TrimSpace(strings.Repeat("Sodium metabisulfite and sulfite ", 4))[:120]
+	var made *figure.Record
+	for _, f := range b.Figures {
+		if f.ID == "film-developer.stock/made@1000ml" {
+			made = f
+		}
+	}
 	var steps page.Steps
 	for i := range 60 {
-		steps.Rows = append(steps.Rows, page.Step{ID: fmt.Sprintf("s%d", i), What: page.Say(page.N(fmt.Sprintf("piece-%d of sixty, stirred until it is clear", i))), Amount: page.Say(page.F("film-developer.stock/made@1000ml")), Tick: true,
+		steps.Rows = append(steps.Rows, page.Step{ID: fmt.Sprintf("s%d", i), What: page.Say(page.N(fmt.Sprintf("piece-%d of sixty, stirred until it is clear", i))), Amount: page.Say(page.F(made)), Tick: true,
 			Caution: []page.Text{page.Say(page.N(fmt.Sprintf("caution-%d: gloves", i)))}})
 	}
 	var clock page.Clock

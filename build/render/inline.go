@@ -45,13 +45,13 @@ func (v *view) inline(b *strings.Builder, in page.Inline, h how) {
 	case page.Strong:
 		b.WriteString("<strong>" + text + "</strong>")
 	case page.Fig, page.BareFig:
-		v.figures(b, in.IDs, in.Kind == page.BareFig, h)
+		v.figures(b, in.Figures, in.Kind == page.BareFig, h)
 	case page.Name:
 		b.WriteString(`<span class="n">` + text + `</span>`)
 	case page.Link:
 		to := ""
-		if len(in.IDs) > 0 && (v.Site() || v.Bound) && h.links {
-			to = v.Card(in.IDs[0])
+		if in.Card != "" && (v.Site() || v.Bound) && h.links {
+			to = v.Card(in.Card)
 		}
 		if to == "" {
 			b.WriteString(`<span class="n">` + text + `</span>`)
@@ -75,24 +75,31 @@ func single(t page.Text) bool {
 }
 
 // figures writes the figure of the choice shown, or one for each choice.
-func (v *view) figures(b *strings.Builder, ids []string, bare bool, h how) {
+func (v *view) figures(b *strings.Builder, list []*figure.Record, bare bool, h how) {
 	switch {
-	case len(ids) == 0:
+	case len(list) == 0:
 		return
-	case len(ids) == 1:
-		v.figure(b, ids[0], bare, h)
+	case len(list) == 1:
+		v.figure(b, list[0], bare, h)
 		return
 	case v.Choice >= 0:
-		v.figure(b, ids[min(v.Choice, len(ids)-1)], bare, h)
+		v.figure(b, pick(list, v.Choice), bare, h)
 		return
+	}
+	ids := make([]string, len(list))
+	of := map[string]*figure.Record{}
+	for i, f := range list {
+		if f != nil {
+			ids[i], of[f.ID] = f.ID, f
+		}
 	}
 	each(ids, func(id, class string) {
 		if class == "" {
-			v.figure(b, id, bare, h)
+			v.figure(b, of[id], bare, h)
 			return
 		}
 		b.WriteString(`<span class="` + class + `">`)
-		v.figure(b, id, bare, h)
+		v.figure(b, of[id], bare, h)
 		b.WriteString(`</span>`)
 	})
 }
@@ -121,20 +128,20 @@ func each(values []string, write func(value, class string)) {
 	}
 }
 
-func (v *view) lookUp(id string) (figure.Record, bool) {
-	r, ok := v.figs(id)
-	if !ok {
-		v.missing = append(v.missing, id)
+// there reports a figure that stands on the page; a piece that wants one and has none
+// is a mistake of the program, which stops the binder.
+func (v *view) there(r *figure.Record) bool {
+	if r == nil {
+		v.missing = append(v.missing, v.Page.ID)
 	}
-	return r, ok
+	return r != nil
 }
 
-func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
-	r, ok := v.lookUp(id)
-	if !ok {
+func (v *view) figure(b *strings.Builder, r *figure.Record, bare bool, h how) {
+	if !v.there(r) {
 		return
 	}
-	attr := template.HTMLEscapeString(id)
+	attr := template.HTMLEscapeString(r.ID)
 	if r.Refused() {
 		b.WriteString(`<span class="no" data-f="` + attr + `"><b>NO</b></span>`)
 		if r.Why != "" && v.saysWhy() {
@@ -144,7 +151,7 @@ func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
 	}
 	to := ""
 	if h.links {
-		to = v.working(id)
+		to = v.working(r.ID)
 	}
 	class := "q"
 	text := r.Shown
@@ -201,7 +208,7 @@ func held(s string) string {
 func (v *view) saysWhy() bool { return v.Site() || v.Bound }
 
 // unitOf is the unit printed beside a figure: none beside a clock time or a date.
-func unitOf(r figure.Record) string {
+func unitOf(r *figure.Record) string {
 	switch {
 	case r.Kind == figure.KindDate, r.Kind == figure.KindText:
 		return ""
@@ -253,9 +260,8 @@ func (v *view) fit(texts []page.Text) string {
 		if !single(t) {
 			continue
 		}
-		for _, id := range t[0].IDs {
-			r, ok := v.figs(id)
-			if !ok || r.Refused() || r.Kind == figure.KindText || r.Kind == figure.KindSeries {
+		for _, r := range t[0].Figures {
+			if r == nil || r.Refused() || r.Kind == figure.KindText || r.Kind == figure.KindSeries {
 				continue
 			}
 			found = true
@@ -311,8 +317,7 @@ func (v *view) words(t page.Text) string {
 	for _, in := range t {
 		switch in.Kind {
 		case page.Fig, page.BareFig:
-			id := pick(in.IDs, v.Choice)
-			if r, ok := v.figs(id); ok {
+			if r := pick(in.Figures, v.Choice); r != nil {
 				b.WriteString(shownText(r, in.Kind == page.BareFig))
 			}
 		case page.Ask:
@@ -329,15 +334,16 @@ func (v *view) words(t page.Text) string {
 // Words flattens a text to plain words.
 func (v *view) Words(t page.Text) string { return v.words(t) }
 
-func pick(ids []string, choice int) string {
-	if len(ids) == 0 {
-		return ""
+// pick is the figure of a choice; nil where there is none.
+func pick(list []*figure.Record, choice int) *figure.Record {
+	if len(list) == 0 {
+		return nil
 	}
-	return ids[min(max(choice, 0), len(ids)-1)]
+	return list[min(max(choice, 0), len(list)-1)]
 }
 
 // shownText is a figure as plain text.
-func shownText(r figure.Record, bare bool) string {
+func shownText(r *figure.Record, bare bool) string {
 	if r.Refused() {
 		return "NO"
 	}

@@ -234,7 +234,7 @@ func (g *gluing) head() float64 {
 	if y+key*1.35 < top+plate+key*.8 {
 		below = room
 	}
-	if g.c.Holds != "" {
+	if g.c.Holds != nil {
 		under = append(under, piece{text: " · "})
 		under = append(under, v.pieces(page.Say(page.F(g.c.Holds)), false)...)
 	}

@@ -23,7 +23,6 @@ import (
 
 	"wetside/build/theme"
 	"wetside/procedures"
-	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
 
@@ -57,7 +56,6 @@ type site struct {
 	theme   *theme.Theme
 	options Options
 	pages   map[string]int
-	records map[string]int
 	faces   []theme.Face // as the lab finishes its paper
 	prints  []printed
 	nav     []navGroup
@@ -95,15 +93,12 @@ func SiteFitted(b procedures.Binder, t *theme.Theme, o Options) ([]File, []Fitte
 }
 
 func newSite(b procedures.Binder, t *theme.Theme, o Options) *site {
-	s := &site{binder: b, theme: t, options: o, pages: map[string]int{}, records: map[string]int{}}
+	s := &site{binder: b, theme: t, options: o, pages: map[string]int{}}
 	if o.Minify {
 		s.min = minify.New()
 		s.min.Add("text/html", &html.Minifier{KeepDocumentTags: true, KeepEndTags: true, KeepQuotes: true, KeepDefaultAttrVals: true})
 		s.min.AddFunc("text/css", css.Minify)
 		s.min.Add("application/javascript", &js.Minifier{KeepVarNames: true})
-	}
-	for i, r := range b.Figures {
-		s.records[r.ID] = i
 	}
 	s.binder.Pages = slices.Clone(b.Pages)
 	s.faces = finished(t.Faces, b.Paper)
@@ -169,15 +164,6 @@ func (s *site) files() ([]File, error) {
 		}
 	}
 	return files, nil
-}
-
-// record is how pages look figures up.
-func (s *site) record(id string) (figure.Record, bool) {
-	i, ok := s.records[id]
-	if !ok {
-		return figure.Record{}, false
-	}
-	return s.binder.Figures[i], true
 }
 
 // addGroups gives every group of several pages an index page, unless it has

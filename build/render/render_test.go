@@ -14,7 +14,6 @@ import (
 	"testing/fstest"
 
 	"wetside/build/theme"
-	"wetside/procedures/figure"
 	"wetside/procedures/page"
 	"wetside/themes"
 )
@@ -38,22 +37,13 @@ func golden(t *testing.T, name, got string) {
 	}
 }
 
-func lookup(figures []figure.Record) func(string) (figure.Record, bool) {
-	byID := map[string]figure.Record{}
-	for _, r := range figures {
-		byID[r.ID] = r
-	}
-	return func(id string) (figure.Record, bool) { r, ok := byID[id]; return r, ok }
-}
-
 func TestTerminal(t *testing.T) {
 	b := fixture()
-	figs := lookup(b.Figures)
-	golden(t, "mixing.txt", Terminal(b.Pages[1], figs, 1, 80))
-	golden(t, "process.txt", Terminal(b.Pages[2], figs, 0, 80))
-	golden(t, "first-card.txt", Terminal(b.Pages[6], figs, -1, 80))
+	golden(t, "mixing.txt", Terminal(b.Pages[1], 1, 80))
+	golden(t, "process.txt", Terminal(b.Pages[2], 0, 80))
+	golden(t, "first-card.txt", Terminal(b.Pages[6], -1, 80))
 	for _, p := range b.Pages {
-		for i, line := range strings.Split(Terminal(p, figs, 0, 80), "\n") {
+		for i, line := range strings.Split(Terminal(p, 0, 80), "\n") {
 			if n := cells(line); n > 80 {
 				t.Errorf("%s line %d is %d wide: %s", p.ID, i+1, n, line)
 			}
@@ -65,10 +55,7 @@ func TestTerminal(t *testing.T) {
 // amount, and figures carry their ids.
 func TestStepBlock(t *testing.T) {
 	b := fixture()
-	s := &site{binder: b, theme: standard(t), pages: map[string]int{}, records: map[string]int{}}
-	for i, r := range b.Figures {
-		s.records[r.ID] = i
-	}
+	s := &site{binder: b, theme: standard(t), pages: map[string]int{}}
 	face, _ := s.theme.Face("wall-a5")
 	steps := b.Pages[1].Do[0].(page.Steps)
 	html, err := s.view(b.Pages[1], face, 1, "wall/a5/x.html").blocks([]page.Block{page.Steps{Rows: steps.Rows[1:2]}})
@@ -219,29 +206,28 @@ func TestMinifySaysTheSame(t *testing.T) {
 
 func TestDigest(t *testing.T) {
 	b := fixture()
-	figs := lookup(b.Figures)
 	p := b.Pages[1]
-	was := Digest(p, figs)
+	was := Digest(p)
 	if len(was) != 8 {
 		t.Fatalf("the fingerprint is %q", was)
 	}
 	p.Foot.Fingerprint = was
-	if Digest(p, figs) != was {
+	if Digest(p) != was {
 		t.Error("the fingerprint counts itself")
 	}
-	for i := range b.Figures {
-		if b.Figures[i].ID == "film-developer.stock/weigh.hydroquinone@1000ml" {
-			b.Figures[i].Shown = "4.51"
+	for _, f := range b.Figures {
+		if f.ID == "film-developer.stock/weigh.hydroquinone@1000ml" {
+			f.Shown = "4.51"
 		}
 	}
-	if Digest(p, lookup(b.Figures)) == was {
+	if Digest(p) == was {
 		t.Error("another figure, the same fingerprint")
 	}
 }
 
 func TestMissingFigure(t *testing.T) {
 	b := fixture()
-	b.Figures = b.Figures[1:]
+	b.Pages[1].Key = append(b.Pages[1].Key, page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(nil))})
 	if _, err := Site(b, standard(t), Options{}); err == nil || !strings.Contains(err.Error(), "not in the binder") {
 		t.Errorf("a figure that is missing is not told: %v", err)
 	}

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
 
@@ -188,13 +189,12 @@ func (v *view) Strip() (template.HTML, error) {
 }
 
 // bigFigure draws a figure that ends at x and returns where it begins.
-func (v *view) bigFigure(d *drawing, id string, x, y, size float64) float64 {
-	r, ok := v.lookUp(id)
-	if !ok {
+func (v *view) bigFigure(d *drawing, r *figure.Record, x, y, size float64) float64 {
+	if !v.there(r) {
 		return x
 	}
 	shown := either(r.Shown, "NO")
-	d.text(x, y, size, true, "end", ` data-f="`+template.HTMLEscapeString(id)+`"`, shown)
+	d.text(x, y, size, true, "end", ` data-f="`+template.HTMLEscapeString(r.ID)+`"`, shown)
 	begin := x - v.measure(shown, true, size)
 	if r.Origin.Weak() {
 		d.text(x, y-size*.7-.8, 2.6, false, "end", "", v.Mark(r.Origin.String()))

@@ -5,18 +5,17 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
 
 // Terminal writes a page as plain text, in one of its choices. Cautions stand
 // before the amounts they guard; figures below the rank 'house' carry a letter
 // that the foot explains.
-func Terminal(p page.Page, figs func(id string) (figure.Record, bool), choice int, width int) string {
+func Terminal(p page.Page, choice int, width int) string {
 	if len(p.Choices) == 0 {
 		choice = -1
 	}
-	t := &terminal{v: &view{Page: p, Choice: choice, figs: figs}, width: max(width, 40)}
+	t := &terminal{v: &view{Page: p, Choice: choice}, width: max(width, 40)}
 	t.head()
 	t.part("BEFORE", p.Before)
 	t.part("TODAY", p.Today)
@@ -40,9 +39,8 @@ func (t *terminal) say(text page.Text) string {
 	for _, in := range text {
 		switch in.Kind {
 		case page.Fig, page.BareFig:
-			id := pick(in.IDs, t.v.Choice)
-			r, ok := t.v.figs(id)
-			if !ok {
+			r := pick(in.Figures, t.v.Choice)
+			if r == nil {
 				b.WriteString("?")
 				continue
 			}
@@ -247,8 +245,8 @@ func (t *terminal) steps(s page.Steps) {
 			amounts[i].other = t.say(row.Amount)
 			continue
 		}
-		r, ok := t.v.figs(pick(row.Amount[0].IDs, t.v.Choice))
-		if !ok || r.Refused() {
+		r := pick(row.Amount[0].Figures, t.v.Choice)
+		if r == nil || r.Refused() {
 			amounts[i].other = t.say(row.Amount)
 			continue
 		}
@@ -417,12 +415,13 @@ func (t *terminal) temps(tp page.Temps) {
 	t.line("")
 	t.put("", t.say(tp.Caption))
 	for _, c := range tp.Cells {
-		r, ok := t.v.figs(pick(c.Time, t.v.Choice))
+		r := pick(c.Time, t.v.Choice)
 		said := "?"
 		switch {
-		case ok && r.Refused():
+		case r == nil:
+		case r.Refused():
 			said = strings.TrimSpace("NO  " + r.Why)
-		case ok:
+		default:
 			said = shownText(r, true)
 			if r.Origin.Weak() {
 				said += " [" + t.v.Mark(r.Origin.String()) + "]"

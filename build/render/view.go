@@ -26,7 +26,6 @@ type view struct {
 	Sections  []section
 
 	site *site
-	figs func(string) (figure.Record, bool)
 	path string
 	size []float64
 	// container is the name of the bottle that a label is drawn for.
@@ -54,13 +53,13 @@ type blockView struct {
 func (s *site) view(p page.Page, f theme.Face, choice int, path string) *view {
 	if choice >= 0 && f.Medium != theme.Site { // a sheet vouches for what stands on it
 		p.Foot.Vouched = nil
-		for _, w := range figure.Unvouched(page.FiguresOf(page.Lasting(p), choice), s.record) {
+		for _, w := range figure.Unvouched(page.FiguresOf(page.Lasting(p), choice)) {
 			p.Foot.Vouched = append(p.Foot.Vouched, page.Vouch{Origin: w.Origin.String(), Count: w.Count})
 		}
 	}
 	return &view{
 		Page: p, Face: f, Paper: s.binder.Paper, Lab: s.binder.Lab, Day: s.binder.Day, Demonstration: s.binder.Demonstration,
-		Choice: choice, site: s, figs: s.record, path: path, size: f.Size,
+		Choice: choice, site: s, path: path, size: f.Size,
 	}
 }
 
@@ -363,7 +362,7 @@ func (v *view) Fingerprint() string {
 		return v.Page.Foot.Fingerprint
 	}
 	if v.finger == "" {
-		v.finger = Digest(v.Page, v.figs)[:8]
+		v.finger = Digest(v.Page)[:8]
 	}
 	return v.finger
 }
@@ -539,6 +538,6 @@ func (v *view) Entry(e page.Entry) string {
 }
 
 // Time writes the time at one temperature; where it is refused, the hatched NO.
-func (v *view) Time(ids []string) template.HTML {
-	return v.write(page.Say(page.B(ids...)), how{links: true})
+func (v *view) Time(list []*figure.Record) template.HTML {
+	return v.write(page.Say(page.B(list...)), how{links: true})
 }

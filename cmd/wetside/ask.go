@@ -51,14 +51,14 @@ func (c *command) mix(args []string) int {
 	if err != nil {
 		return c.failed(err)
 	}
-	p, figs, problems := procedures.Mix(r.Loaded.Lab, words[0], volume, day)
+	p, problems := procedures.Mix(r.Loaded.Lab, words[0], volume, day)
 	if len(problems) > 0 {
 		for _, p := range problems {
 			fmt.Fprintf(c.err, "wetside: %s; %s\n", p.What, p.Hint)
 		}
 		return misused
 	}
-	text := render.Terminal(p, figs, 0, 80)
+	text := render.Terminal(p, 0, 80)
 	if demo || !r.Loaded.Lab.Place.Lab.Day.IsZero() {
 		text = render.Demonstration + "\n\n" + text
 	}
@@ -164,9 +164,9 @@ func idsOf(word string, ids []string, pages []page.Page) []string {
 		if p.ID != word {
 			continue
 		}
-		for _, id := range page.Figures(p) {
-			if !slices.Contains(out, id) {
-				out = append(out, id)
+		for _, f := range page.Figures(p) {
+			if !slices.Contains(out, f.ID) {
+				out = append(out, f.ID)
 			}
 		}
 	}
@@ -177,7 +177,7 @@ func indent(s string) string {
 	return "  " + strings.ReplaceAll(strings.TrimRight(s, "\n"), "\n", "\n  ")
 }
 
-func (c *command) working(f figure.Record, r *build.Result) {
+func (c *command) working(f *figure.Record, r *build.Result) {
 	fmt.Fprintf(c.out, "%s\n%s: ", f.ID, f.Name)
 	if f.Refused() {
 		fmt.Fprintf(c.out, "NO: %s\n", f.Why)
@@ -204,10 +204,10 @@ func (c *command) working(f figure.Record, r *build.Result) {
 		fmt.Fprintf(c.out, "  %-7s %-22s %s  [%s; %s]\n", in.Symbol, value, in.Name, from, in.Origin)
 	}
 	if f.Round.Step != "" {
-		fmt.Fprintf(c.out, "  unrounded %.8g, rounded %s to %s %s\n", f.Value, f.Round.Rule, f.Round.Step, f.Round.Device)
+		fmt.Fprintf(c.out, "  unrounded %.8g, rounded %s to %s %s\n", f.Counted(f.Value), f.Round.Rule, f.Round.Step, f.Round.Device)
 	}
 	if f.HasLow {
-		fmt.Fprintf(c.out, "  between %.4g and %.4g\n", f.Low, f.High)
+		fmt.Fprintf(c.out, "  between %.4g and %.4g\n", f.Counted(f.Low), f.Counted(f.High))
 	}
 	if f.Source != "" {
 		fmt.Fprintf(c.out, "  source: %s\n", f.Source)

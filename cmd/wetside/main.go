@@ -364,31 +364,24 @@ var asked = regexp.MustCompile(`/(draw@|weigh\.|pour\.|instead\.)`)
 func refusals(r *build.Result) []refusal {
 	shown := map[string]string{}
 	for _, p := range r.Binder.Pages {
-		for _, id := range page.Figures(p) {
-			if _, ok := shown[id]; !ok {
-				shown[id] = p.ID
+		for _, f := range page.Figures(p) {
+			if _, ok := shown[f.ID]; !ok {
+				shown[f.ID] = p.ID
 			}
 		}
-	}
-	records := map[string]figure.Record{}
-	for _, f := range r.Binder.Figures {
-		records[f.ID] = f
 	}
 	var out []refusal
 	for _, f := range r.Binder.Figures {
 		card, ok := shown[f.ID]
-		if !ok || !f.Refused() || f.Kind != figure.KindAmount || len(f.Inputs) == 0 || !asked.MatchString(f.ID) {
+		if !ok || !f.Refused() || f.Kind != figure.KindAmount || len(f.From()) == 0 || !asked.MatchString(f.ID) {
 			continue
 		}
-		wanted, ok := records[f.Inputs[0].ID]
-		if !ok {
-			continue
-		}
+		wanted := f.From()[0]
 		out = append(out, refusal{"amount", card, fmt.Sprintf("%s (%s), wanted %s %s", f.Name, f.ID, wanted.Shown, wanted.Unit), f.Why})
 	}
 	for _, p := range r.Binder.Pages {
-		for _, id := range stepTimes(p) {
-			if f := records[id]; f.Refused() {
+		for _, f := range stepTimes(p) {
+			if f.Refused() {
 				out = append(out, refusal{"time", p.ID, fmt.Sprintf("%s (%s)", f.Name, f.ID), f.Why})
 			}
 		}
@@ -397,8 +390,8 @@ func refusals(r *build.Result) []refusal {
 }
 
 // stepTimes are the times of the steps on a process card, each once.
-func stepTimes(p page.Page) []string {
-	var out []string
+func stepTimes(p page.Page) []*figure.Record {
+	var out []*figure.Record
 	for _, b := range p.Do {
 		clock, ok := b.(page.Clock)
 		if !ok {
@@ -406,9 +399,9 @@ func stepTimes(p page.Page) []string {
 		}
 		for _, row := range clock.Rows {
 			for _, in := range row.For {
-				for _, id := range in.IDs {
-					if !slices.Contains(out, id) {
-						out = append(out, id)
+				for _, f := range in.Figures {
+					if !slices.ContainsFunc(out, func(o *figure.Record) bool { return o.ID == f.ID }) {
+						out = append(out, f)
 					}
 				}
 			}

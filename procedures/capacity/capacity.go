@@ -255,7 +255,7 @@ func keys[T any](m map[string]T) []string {
 
 // Served is how many rolls a vessel really serves, and what says no.
 type Served struct {
-	Rolls   string // figure id
+	Rolls   *figure.Record
 	Verdict string
 	Governs string // "the reels" or "the solution"
 	Count   int
@@ -264,13 +264,12 @@ type Served struct {
 
 // Serves works out M1 for a strength in a tank: the reels, or the solution in
 // it, whichever says no first.
-func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
+func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	s := b.Decl()
 	takes := figure.GivenNumber(unit.Rolls(v.Takes), fmt.Sprint(v.Takes), v.TakesAt, v.Origin, "rolls the tank takes")
-	rec, ok := m.Book.Get(draw)
 	tag := v.tag(m.Lab)
 	id := b.Ref() + "/rolls@" + tag
-	if !ok || rec.Refused() {
+	if draw.Refused() {
 		return Served{NoneWhy: "the dilution cannot be measured"}
 	}
 	if s == nil || !s.Needs.Given() {
@@ -284,7 +283,7 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
 	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
 		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).In("ml/" + v.Pieces(1))
 	}
-	stock := Millilitres(rec)
+	stock := figure.Entered[unit.Volume](draw)
 	byStock := stockRolls.Of(b.Ref()+"/rolls.solution@"+tag, stock, least).Show(figure.KindCount, "1", unit.Down, "").In(v.Pieces(2))
 	figure.Enter(m.Book, byStock)
 	out := Served{Count: v.Takes, Governs: "the reels"}
@@ -296,7 +295,7 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
 	out.Verdict = m.Book.EnterVerdict(figure.Verdict{
 		ID:      b.Ref() + "/serves@" + tag,
 		Answer:  fmt.Sprintf("%d × %s", out.Count, v.Family),
-		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", rec.Shown, unit.Short(float64(least.Value)), v.Pieces(1), int(byStock.Value))},
+		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", draw.Shown, unit.Short(float64(least.Value)), v.Pieces(1), int(byStock.Value))},
 		Because: []string{"limited by " + out.Governs, "the tank is filled whatever is loaded: one roll alone uses as much"},
 		Source:  "common practice, no source",
 	})
@@ -305,14 +304,13 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw string) Served {
 
 // EnoughFor is how many whole rolls a drawn amount is enough for, whatever it is
 // poured into; false where nobody has written what a roll needs.
-func EnoughFor(m *mix.Mixer, b lab.Bath, draw string) (id string, count int, ok bool) {
+func EnoughFor(m *mix.Mixer, b lab.Bath, draw *figure.Record) (rolls *figure.Record, count int, ok bool) {
 	s := b.Decl()
-	rec, found := m.Book.Get(draw)
-	if s == nil || !s.Needs.Given() || !found || rec.Refused() {
-		return "", 0, false
+	if s == nil || !s.Needs.Given() || draw == nil || draw.Refused() {
+		return nil, 0, false
 	}
 	key := "strength." + b.Strength + ".needs"
-	fig := leftRolls.Of(draw+",rolls", Millilitres(rec), figure.Given(s.Needs, b.Def().At(key), m.Origin(b.Def(), key), "least for one roll")).Show(figure.KindCount, "1", unit.Down, "")
+	fig := leftRolls.Of(draw.ID+",rolls", figure.Entered[unit.Volume](draw), figure.Given(s.Needs, b.Def().At(key), m.Origin(b.Def(), key), "least for one roll")).Show(figure.KindCount, "1", unit.Down, "")
 	return figure.Enter(m.Book, fig.In("rolls")), int(fig.Value), true
 }
 
@@ -352,13 +350,12 @@ func Runs(id string, rolls int, per figure.Figure[unit.Factor]) figure.Figure[un
 
 // Need works out A6: the solution that n rolls in a tank take, and a refusal
 // where the tank's fill at this dilution cannot hold enough for them.
-func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw string) (id, why string) {
+func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw *figure.Record) (need *figure.Record, why string) {
 	s := b.Decl()
-	rec, ok := m.Book.Get(draw)
-	if !ok || rec.Refused() || s == nil || !s.Needs.Given() {
-		return "", ""
+	if draw.Refused() || s == nil || !s.Needs.Given() {
+		return nil, ""
 	}
-	id = fmt.Sprintf("%s/need@%s,%d", b.Ref(), v.Key, n)
+	id := fmt.Sprintf("%s/need@%s,%d", b.Ref(), v.Key, n)
 	by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
 	needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
 	least := needs
@@ -366,39 +363,28 @@ func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw string) (id, why strin
 		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).In("ml/" + v.Pieces(1))
 	}
 	rolls := figure.Constant(unit.Rolls(n), v.Pieces(n), "", figure.Standard)
-	stock := Millilitres(rec)
-	need := stockNeed.Of(id, rolls, least, stock)
-	if unit.Snap(float64(need.Value)) > unit.Snap(float64(stock.Value)) {
-		why = fmt.Sprintf("%s ml do not fit into a fill that holds %s ml", unit.Short(float64(need.Value)), rec.Shown)
-		m.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, need.Origin())
-		return id, why
+	stock := figure.Entered[unit.Volume](draw)
+	fig := stockNeed.Of(id, rolls, least, stock)
+	if unit.Snap(float64(fig.Value)) > unit.Snap(float64(stock.Value)) {
+		why = fmt.Sprintf("%s ml do not fit into a fill that holds %s ml", unit.Short(float64(fig.Value)), draw.Shown)
+		return m.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, fig.Origin()), why
 	}
-	if unit.Snap(float64(need.Value)) == unit.Snap(float64(stock.Value)) { // the same amount is rounded as on its own card
-		if shown, err := unit.ParseDecimal(rec.Rounded); err == nil {
+	if unit.Snap(float64(fig.Value)) == unit.Snap(float64(stock.Value)) { // the same amount is rounded as on its own card
+		if shown, err := unit.ParseDecimal(draw.Rounded); err == nil {
 			step := shown
-			if d, err := unit.ParseDecimal(rec.Round.Step); err == nil {
+			if d, err := unit.ParseDecimal(draw.Round.Step); err == nil {
 				step = d
 			}
-			need = need.ShowAs(figure.KindAmount, shown.Float(), unit.NewDecimal(1, uint8(shown.Places())), unit.Nearest, rec.Round.Device).RoundedTo(step)
-			return figure.Enter(m.Book, need), ""
+			fig = fig.ShowAs(figure.KindAmount, shown.Float(), unit.NewDecimal(1, uint8(shown.Places())), unit.Nearest, draw.Round.Device).RoundedTo(step)
+			return figure.Enter(m.Book, fig), ""
 		}
 	}
-	return figure.Enter(m.Book, need.Show(figure.KindAmount, "1", unit.Up, "")), ""
-}
-
-// Millilitres is a volume of the ledger to work from, in ml: large ones are entered
-// in litres.
-func Millilitres(r figure.Record) figure.Figure[unit.Volume] {
-	f := figure.Entered[unit.Volume](r)
-	if r.Unit == "L" {
-		f.Value, f.Low, f.High = f.Value*1000, f.Low*1000, f.High*1000
-	}
-	return f
+	return figure.Enter(m.Book, fig.Show(figure.KindAmount, "1", unit.Up, "")), ""
 }
 
 // Left works out A5 and A6 for a rest in the bottle: the largest volume it
 // makes, and how many rolls it is enough for.
-func Left(m *mix.Mixer, b lab.Bath, left unit.Quantity[unit.Volume]) (volume, rolls string) {
+func Left(m *mix.Mixer, b lab.Bath, left unit.Quantity[unit.Volume]) (volume, rolls *figure.Record) {
 	s := b.Decl()
 	rest := figure.Constant(left.Value(), "solution left", "", figure.Standard)
 	tag := mix.Tag(left.Exact())

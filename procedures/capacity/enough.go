@@ -21,22 +21,21 @@ var tankFilled = figure.Register(&figure.F3[unit.Rolls, unit.Volume, unit.Volume
 })
 
 // Enough says how many pieces a rest of stock is enough for in one tank, with
-// its verdict: the rest, the solution in the tank or the reels say no. An empty
-// id means that the dilution cannot be measured there.
-func Enough(m *mix.Mixer, b lab.Bath, v Vessel, rest unit.Quantity[unit.Volume], drawID string) (id, governs string, count int) {
-	draw, ok := m.Book.Get(drawID)
-	if !ok || draw.Refused() {
-		return "", "", 0
+// its verdict: the rest, the solution in the tank or the reels say no. nil
+// means that the dilution cannot be measured there.
+func Enough(m *mix.Mixer, b lab.Bath, v Vessel, rest unit.Quantity[unit.Volume], draw *figure.Record) (n *figure.Record, governs string, count int) {
+	if draw.Refused() {
+		return nil, "", 0
 	}
-	served := Serves(m, b, v, drawID)
+	served := Serves(m, b, v, draw)
 	if served.NoneWhy != "" {
-		return "", "", 0
+		return nil, "", 0
 	}
 	at := fmt.Sprintf("@%s,%s", v.Key, mix.Tag(rest.Exact()))
 	left := figure.Constant(rest.Value(), "stock left", "", figure.Standard)
-	fill := Millilitres(draw)
-	n := figure.GivenNumber(unit.Rolls(served.Count), fmt.Sprint(served.Count), v.TakesAt, v.Origin, "what the full tank serves")
-	fig := tankFilled.Of(b.Ref()+"/enough"+at, left, fill, n).Show(figure.KindCount, "1", unit.Down, "")
+	fill := figure.Entered[unit.Volume](draw)
+	full := figure.GivenNumber(unit.Rolls(served.Count), fmt.Sprint(served.Count), v.TakesAt, v.Origin, "what the full tank serves")
+	fig := tankFilled.Of(b.Ref()+"/enough"+at, left, fill, full).Show(figure.KindCount, "1", unit.Down, "")
 	count, governs = int(fig.Value), served.Governs
 	if count == 0 {
 		governs = "the rest"

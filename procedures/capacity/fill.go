@@ -20,11 +20,12 @@ type Fill struct {
 	// as it is, and Take is the whole.
 	Diluted bool
 	Take    mix.Take
-	Volume  string // figure id of the vessel's fill
-	Served  Served // of a tank
-	// No is the refused figure of the amount, Why the reason and Way what would
-	// help; Wanted is the figure of what it would have taken.
-	No, Why, Way, Wanted string
+	Volume  *figure.Record // the vessel's fill
+	Served  Served         // of a tank
+	// No is the refused amount, nil where there is one; Why says why and Way what would
+	// help; Wanted is what it would have taken.
+	No, Wanted *figure.Record
+	Why, Way   string
 }
 
 // FillOf works out what goes into a vessel.
@@ -35,22 +36,22 @@ func FillOf(m *mix.Mixer, b lab.Bath, v Vessel) Fill {
 		f.From, f.Take, f.Volume, f.Diluted = draw.From, draw.Take, draw.Fill, !b.Decl().Dilute.None()
 	} else {
 		f.Volume = m.VolumeFigure(b.Ref()+"/fill@"+mix.Tag(v.Fill.Exact()), v.Fill, v.At, v.Origin, name)
-		f.Take = mix.Take{ID: f.Volume, Unit: "ml", Hand: figure.Hand{Device: "the vessel itself", Pours: 1}}
+		f.Take = mix.Take{Amount: f.Volume, Unit: "ml", Hand: figure.Hand{Device: "the vessel itself", Pours: 1}}
 	}
 	if f.Take.Refused != "" {
-		f.No, f.Why, f.Way, f.Wanted = f.Take.ID, f.Take.Refused, f.Take.Way, f.Take.Wanted
+		f.No, f.Why, f.Way, f.Wanted = f.Take.Amount, f.Take.Refused, f.Take.Way, f.Take.Wanted
 		return f
 	}
 	if v.Tray {
 		return f
 	}
-	f.Served = Serves(m, b, v, f.Take.ID)
+	f.Served = Serves(m, b, v, f.Take.Amount)
 	if f.Served.Count == 0 {
-		taken, _ := m.Book.Get(f.Take.ID)
+		taken := f.Take.Amount
 		f.Why = fmt.Sprintf("%s ml of %s are not enough for one %s", taken.Shown, f.From.Strength, v.Pieces(1))
 		f.Way = "take a larger tank, or a strength with less water"
-		f.Wanted = f.Take.ID
-		f.No = m.Book.Refuse(b.Ref()+"/draw@"+v.tag(m.Lab), figure.KindAmount, taken.Name, "ml", f.Why+"; "+f.Way, taken.Origin, taken.Ref())
+		f.Wanted = taken
+		f.No = m.Book.Refuse(b.Ref()+"/draw@"+v.tag(m.Lab), figure.KindAmount, taken.Name, "ml", f.Why+"; "+f.Way, taken.Origin, taken)
 	}
 	return f
 }
@@ -93,16 +94,13 @@ func NeededIn(m *mix.Mixer, b lab.Bath, fill *big.Rat) *big.Rat {
 // both.
 func Shares(m *mix.Mixer, f Fill, one, other string, of *lab.Material) string {
 	s := f.Bath.Decl()
-	if f.No != "" {
+	if f.No != nil {
 		return f.Why
 	}
 	if s == nil || !s.Needs.Given() {
 		return ""
 	}
-	taken, ok := m.Book.Get(f.Take.ID)
-	if !ok || taken.Refused() {
-		return "the dilution cannot be measured"
-	}
+	taken := f.Take.Amount
 	need := new(big.Rat)
 	for _, family := range []string{one, other} {
 		each := new(big.Rat).Set(s.Needs.Exact())
@@ -111,7 +109,7 @@ func Shares(m *mix.Mixer, f Fill, one, other string, of *lab.Material) string {
 		}
 		need.Add(need, each)
 	}
-	if wanted, _ := need.Float64(); unit.Snap(float64(Millilitres(taken).Value)) < unit.Snap(wanted) {
+	if wanted, _ := need.Float64(); unit.Snap(float64(figure.Entered[unit.Volume](taken).Value)) < unit.Snap(wanted) {
 		return fmt.Sprintf("%s ml of %s are not enough for both", taken.Shown, f.From.Strength)
 	}
 	return ""

@@ -224,12 +224,12 @@ func (f Format) Area() (figure.Figure[unit.Area], bool) {
 		Named("area of one "+f.ID).Show(figure.KindAmount, "1", unit.Nearest, ""), true
 }
 
-// EnterArea enters the area of one, and returns its id; empty where it has none.
-func (f Format) EnterArea(book *figure.Ledger) string {
+// EnterArea enters the area of one; nil where it has none.
+func (f Format) EnterArea(book *figure.Ledger) *figure.Record {
 	area, ok := f.Area()
 	switch {
 	case !ok:
-		return ""
+		return nil
 	case f.Decl.Area.Given():
 		return figure.Declare(book, f.areaID(), figure.KindAmount, area, unit.Short(unit.Round(float64(area.Value), 1, unit.Nearest)), "cm²")
 	}
@@ -341,28 +341,29 @@ type Capacity struct {
 	Volume  unit.Quantity[unit.Volume]
 	Place   int
 	Bounds  []Bound
-	N       string // figure id of how many its limits allow: what a tally counts
+	N       *figure.Record // how many its limits allow: what a tally counts
 	Count   int
 	By      string // the limit that says N
 	Governs string // what ends it: By, or "age" where the pace does not reach N
 	// With names the limits that say the same number.
 	With    []string
 	Verdict string
-	// Cost is what one costs at the house's pace, IdealCost if age did not end it:
-	// figure ids, empty where no cost is known; CostWhy says why.
-	Cost, IdealCost, CostWhy string
+	// Cost is what one costs at the house's pace, IdealCost if age did not end it; nil
+	// where no cost is known, and CostWhy says why.
+	Cost, IdealCost *figure.Record
+	CostWhy         string
 	// Evening says how long it lasts once poured, when that is less than a day.
 	Evening string
 	// Test is a limit that only a test can find, in words.
 	Test string
-	// Uses is the figure id of a limit in uses, and MostUses the same as a number: it
-	// does not say how many pieces.
-	Uses     string
+	// Uses is a limit in uses, and MostUses the same as a number: it does not say how
+	// many pieces.
+	Uses     *figure.Record
 	MostUses int
-	// Life is the figure id of how long it lasts, Aged that of how many are done by
-	// then at the house's pace, and Pace the same as a number; empty where age is not
-	// weighed. A pace is no limit: it never counts on a tally.
-	Life, Aged string
+	// Life is how long it lasts, Aged how many are done by then at the house's pace, and
+	// Pace the same as a number; nil where age is not weighed. A pace is no limit: it
+	// never counts on a tally.
+	Life, Aged *figure.Record
 	Pace       int
 	// Range is N with its bounds, unrounded.
 	Range figure.Figure[unit.Factor]
@@ -371,7 +372,7 @@ type Capacity struct {
 }
 
 // ByUses reports a bath that is counted in uses alone: it has no number of pieces.
-func (c Capacity) ByUses() bool { return c.N == "" && c.Uses != "" }
+func (c Capacity) ByUses() bool { return c.N == nil && c.Uses != nil }
 
 // Use is a month's work that goes through a bath, as pieces of each format.
 type Use struct {
@@ -706,10 +707,10 @@ func (w *worker) age(keeps lab.Keeps, key string) {
 	}
 	whole := unit.Round(n, 1, unit.Down)
 	w.out.Life = figure.Declare(w.m.Book, w.b.Ref()+"/life", figure.KindCount, figure.GivenNumber(unit.Factor(whole), life.Text(), at, by, "life, "+stateWord(state)), unit.Short(whole), "days")
-	w.out.Aged = w.id("age")
 	w.pace = agePieces.Of(w.id("age"), rate, figure.GivenNumber(unit.Factor(n), life.Text(), at, by, "life, "+stateWord(state)))
 	w.out.Pace = int(w.pace.Value)
 	w.bound("age", "age", w.pace)
+	w.out.Aged = figure.Enter(w.m.Book, w.out.Bounds[len(w.out.Bounds)-1].Fig)
 }
 
 func stateWord(key string) string {
@@ -727,7 +728,7 @@ func stateWord(key string) string {
 // govern finds the smallest bound and what it costs.
 func (w *worker) govern() {
 	o := &w.out
-	if len(o.Bounds) == 0 && o.NoWhy == "" && o.Uses != "" {
+	if len(o.Bounds) == 0 && o.NoWhy == "" && o.Uses != nil {
 		o.By, o.Governs, o.CostWhy = "uses", "uses", "it is counted in uses, not in pieces"
 		o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: w.b.Ref() + "/governs" + w.at, Answer: fmt.Sprintf("%d uses, however many at once", o.MostUses), Limits: []string{fmt.Sprintf("uses: %d", o.MostUses)}, Because: []string{"uses say no first"}, Source: "the smallest of its limits"})
 		return
@@ -736,8 +737,7 @@ func (w *worker) govern() {
 		if o.NoWhy == "" {
 			o.NoWhy = "nobody has written a limit that can be counted"
 		}
-		w.m.Book.Refuse(w.b.Ref()+"/capacity"+w.at, figure.KindCount, "capacity", "", o.NoWhy, figure.House)
-		o.N = w.b.Ref() + "/capacity" + w.at
+		o.N = w.m.Book.Refuse(w.b.Ref()+"/capacity"+w.at, figure.KindCount, "capacity", "", o.NoWhy, figure.House)
 		return
 	}
 	var least Bound
@@ -773,7 +773,7 @@ func (w *worker) govern() {
 	}
 	answer := fmt.Sprintf("%d × %s, by %s", o.Count, w.f.Name(), least.Words)
 	done := n
-	if o.Aged != "" && o.Pace < o.Count {
+	if o.Aged != nil && o.Pace < o.Count {
 		o.Governs, o.With, done = "age", nil, w.pace
 		answer += fmt.Sprintf("; ended by age after %d at this house’s pace", o.Pace)
 		because = []string{"age says no first", "then " + because[0]}
@@ -781,7 +781,7 @@ func (w *worker) govern() {
 	if o.Evening != "" {
 		because = append(because, "and out "+o.Evening+" after pouring, whatever was done in it")
 	}
-	if o.Uses != "" {
+	if o.Uses != nil {
 		because = append(because, fmt.Sprintf("or after %d uses, whichever comes first", o.MostUses))
 	}
 	if o.Test != "" {
@@ -809,7 +809,7 @@ func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
 	}
 	whole := batchCost.Of(of.Ref()+"/cost@"+mix.Tag(w.out.Volume.Exact()), litre, v)
 	record := litre.Record()
-	show := func(f figure.Figure[unit.Money]) string {
+	show := func(f figure.Figure[unit.Money]) *figure.Record {
 		return figure.Enter(w.m.Book, f.Show(figure.KindMoney, centStep(f.Value), unit.Nearest, "").In(record.Unit))
 	}
 	w.out.Cost = show(costEach.Of(w.b.Ref()+"/cost.each"+w.at, whole, n).Named("cost of one, " + w.f.Name()))
@@ -827,17 +827,17 @@ func centStep(v unit.Money) string {
 }
 
 // Worth is the largest batch of stock worth mixing for a one-shot strength (E6),
-// or an empty id where nobody has written the life or the rate.
-func Worth(m *mix.Mixer, b lab.Bath, f Format, use Use, keeps lab.Keeps, key string) string {
+// or nil where nobody has written the life or the rate.
+func Worth(m *mix.Mixer, b lab.Bath, f Format, use Use, keeps lab.Keeps, key string) *figure.Record {
 	s := b.Decl()
 	life, state := LifeInUse(keeps)
 	n, long := days(life)
 	if s == nil || !s.Needs.Given() || !long {
-		return ""
+		return nil
 	}
 	rate, ok := use.day(m.Lab, b, f)
 	if !ok {
-		return ""
+		return nil
 	}
 	d := b.Def()
 	skey := "strength." + b.Strength + ".needs"
@@ -846,10 +846,10 @@ func Worth(m *mix.Mixer, b lab.Bath, f Format, use Use, keeps lab.Keeps, key str
 }
 
 // RollCost is what the stock for one roll costs (I5).
-func RollCost(m *mix.Mixer, b lab.Bath) (id, why string) {
+func RollCost(m *mix.Mixer, b lab.Bath) (cost *figure.Record, why string) {
 	s := b.Decl()
 	if s == nil || !s.Needs.Given() {
-		return "", ""
+		return nil, ""
 	}
 	of := b
 	if from, _, _, ok := b.From(); ok {
@@ -857,7 +857,7 @@ func RollCost(m *mix.Mixer, b lab.Bath) (id, why string) {
 	}
 	litre, why := m.CostOf(of)
 	if why != "" {
-		return "", why
+		return nil, why
 	}
 	key := "strength." + b.Strength + ".needs"
 	fig := rollCost.Of(b.Ref()+"/cost.roll", figure.Given(s.Needs, b.Def().At(key), m.Origin(b.Def(), key), "stock for one roll"), litre)
@@ -893,12 +893,12 @@ func coated(m *mix.Mixer, b lab.Bath, f Format, id string, n figure.Figure[unit.
 }
 
 // CoatSheet is what is brushed onto one sheet of a format, without what stays in
-// the brush: a figure id, empty where nobody has written it.
-func CoatSheet(m *mix.Mixer, b lab.Bath, f Format) string {
+// the brush; nil where nobody has written it.
+func CoatSheet(m *mix.Mixer, b lab.Bath, f Format) *figure.Record {
 	s := b.Decl()
 	area, ok := f.Area()
 	if s == nil || !s.Coat.Given() || !ok && !s.Coat.Sheet.Given() {
-		return ""
+		return nil
 	}
 	d, key := b.Def(), "strength."+b.Strength+".coat"
 	id := b.Ref() + "/coat.sheet@" + f.Ref()

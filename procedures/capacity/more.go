@@ -76,10 +76,10 @@ type Done struct {
 }
 
 // More is how many more pieces of a format a used bath treats, and which limit
-// says so. N is empty where Why says that nobody can tell.
+// says so. N is nil where Why says that nobody can tell.
 type More struct {
 	Format Format
-	N      string // figure id
+	N      *figure.Record
 	Count  int
 	By     string // the limit that says no first, in words
 	Range  figure.Figure[unit.Factor]

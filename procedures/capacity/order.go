@@ -149,7 +149,6 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 		}
 	}
 	if !oneShot && head.Governs == "age" {
-		life, _ := mo.m.Book.Get(head.Life)
 		days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
 		fills := []figure.Figure[unit.Volume]{figure.Constant(unit.Volume(1000), "a litre in its bottle", "common practice, no source", figure.Default)}
 		for i, v := range stands {
@@ -160,7 +159,7 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 			fills = append(fills, fill)
 		}
 		stand := monthVolume.Of(b.Ref()+"/stands@"+base, fills...).Named("what stands at a time")
-		mo.take(b, of, monthAged.Of(b.Ref()+"/month@"+base, stand, days, figure.Entered[unit.Factor](life)), base)
+		mo.take(b, of, monthAged.Of(b.Ref()+"/month@"+base, stand, days, figure.Entered[unit.Factor](head.Life)), base)
 		return
 	}
 	var parts []figure.Figure[unit.Volume]
@@ -168,8 +167,7 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 		n, x := mo.counted(b, e, head, all)
 		id := fmt.Sprintf("%s/month@%s.%d", b.Ref(), base, i+1)
 		if !oneShot {
-			treats, _ := mo.m.Book.Get(x.N)
-			parts = append(parts, monthBath.Of(id, n, figure.Constant(x.Volume.Value(), "bath", "", figure.Standard), figure.Entered[unit.Factor](treats)))
+			parts = append(parts, monthBath.Of(id, n, figure.Constant(x.Volume.Value(), "bath", "", figure.Standard), figure.Entered[unit.Factor](x.N)))
 			continue
 		}
 		key := "strength." + b.Strength + ".needs"
@@ -248,10 +246,9 @@ func (mo *Month) take(b, of lab.Bath, volume figure.Figure[unit.Volume], base st
 // Order is what is to be bought of one substance.
 type Order struct {
 	Ref, Name string
-	// Figure ids: Have and Missing are empty where the store does not say what is in
-	// the house, Packs where it does not say what a pack holds; Why says what is
-	// missing.
-	Use, Have, Missing, Packs string
+	// Have and Missing are nil where the store does not say what is in the house, Packs
+	// where it does not say what a pack holds; Why says what is missing.
+	Use, Have, Missing, Packs *figure.Record
 	Why                       string
 }
 
@@ -279,7 +276,7 @@ func (mo *Month) order(ref string) Order {
 	if ing.Form != nil && ing.Form.Content.Given() {
 		o.Name = ing.Chemical.Name + ", counted as the pure salt in its liquid"
 	}
-	grams := func(f figure.Figure[unit.Mass], rule unit.Rule) string {
+	grams := func(f figure.Figure[unit.Mass], rule unit.Rule) *figure.Record {
 		return figure.Enter(m.Book, f.Show(figure.KindAmount, "1", rule, ""))
 	}
 	use := monthTotal.Of("order/"+ref+",use", mo.parts[ref]...).Named("a month's use, " + o.Name)
@@ -346,7 +343,7 @@ func (mo *Month) orderProduct(id string) Order {
 	p := m.Lab.Product(id)
 	b := lab.Bath{Product: p, Strength: lab.Supplied}
 	o := Order{Ref: b.Ref(), Name: p.Name}
-	ml := func(f figure.Figure[unit.Volume], rule unit.Rule) string {
+	ml := func(f figure.Figure[unit.Volume], rule unit.Rule) *figure.Record {
 		return figure.Enter(m.Book, f.Show(figure.KindAmount, "1", rule, ""))
 	}
 	use := monthVolume.Of("order/"+o.Ref+",use", mo.products[id]...).Named("a month's use, " + o.Name)

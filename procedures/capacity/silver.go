@@ -80,7 +80,7 @@ type Work struct {
 // Silver is what a used fixer holds by its log, with its bounds. Where Why says
 // that not all of it is known, Held is refused and Known is the least it can be.
 type Silver struct {
-	Held, Least, Most string // figure ids; Least and Most are empty where Held is refused
+	Held, Least, Most *figure.Record // Least and Most are nil where Held is refused
 	Known             figure.Figure[unit.Concentration]
 	Why               string
 }
@@ -90,8 +90,7 @@ type Silver struct {
 func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []Work, made figure.Figure[unit.Volume], start figure.Figure[unit.Concentration], why string) Silver {
 	id := subject + "/silver"
 	if why != "" {
-		book.Refuse(id, figure.KindAmount, silverHeld.Name, "g/L", why, figure.Memory)
-		return Silver{Held: id, Known: start, Why: why}
+		return Silver{Held: book.Refuse(id, figure.KindAmount, silverHeld.Name, "g/L", why, figure.Memory), Known: start, Why: why}
 	}
 	var parts []figure.Figure[unit.Mass]
 	for i, w := range work {
@@ -111,9 +110,8 @@ func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []Work, made
 	sum := silverSum.Of(subject+"/silver.sum", parts...).Show(figure.KindAmount, "0.01", unit.Nearest, "")
 	if why != "" {
 		known := silverHeld.Of(id+".known", sum, made, start).Named("silver, at least").Show(figure.KindAmount, "0.1", unit.Down, "")
-		figure.Enter(book, known)
-		book.Refuse(id, figure.KindAmount, silverHeld.Name, "g/L", why, figure.Memory, known.Record().Ref())
-		return Silver{Held: id, Known: known, Why: why}
+		held := book.Refuse(id, figure.KindAmount, silverHeld.Name, "g/L", why, figure.Memory, figure.Enter(book, known))
+		return Silver{Held: held, Known: known, Why: why}
 	}
 	held := silverHeld.Of(id, sum, made, start).Show(figure.KindAmount, "0.1", unit.Nearest, "")
 	within := figure.Constant(unit.Percent(silverWithin), "how far off it may be", "common practice, no source", figure.Memory)

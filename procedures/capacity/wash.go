@@ -116,8 +116,8 @@ var gelatinWater = figure.Constant(unit.VolumePerArea(30), "water in swollen gel
 
 // Saved is what fills save against a running wash.
 type Saved struct {
-	// Figure ids; Money is empty where water has no price.
-	Fills, Water, Running, Saved, Money string
+	// Money is nil where water has no price.
+	Fills, Water, Running, Saved, Money *figure.Record
 }
 
 // FillsSave works out F4 for a step of fills in one vessel.
@@ -131,7 +131,7 @@ func FillsSave(m *mix.Mixer, p *lab.Process, i int, v Vessel) (Saved, bool) {
 	by := m.Origin(p.Def, lab.StepKey(i))
 	at := "@" + mix.Tag(v.Fill.Exact())
 	base := p.ID + "/wash." + s.ID
-	litres := func(f figure.Figure[unit.Volume], name string) string {
+	litres := func(f figure.Figure[unit.Volume], name string) *figure.Record {
 		return figure.Enter(m.Book, f.Named(name).ShowAs(figure.KindAmount, unit.Round(float64(f.Value)/1000, 0.1, unit.Nearest), unit.NewDecimal(1, 1), unit.Nearest, "").Counted("L", 0.001))
 	}
 	n := figure.GivenNumber(unit.Factor(len(s.Fills)), fmt.Sprint(len(s.Fills)), p.At(lab.StepKey(i)+".fills"), by, "fills")
@@ -153,17 +153,16 @@ func FillsSave(m *mix.Mixer, p *lab.Process, i int, v Vessel) (Saved, bool) {
 
 // Washed is what is left on film after so many fills.
 type Washed struct {
-	N int
-	// Figure ids.
-	Water, Gelatin, Dried string
+	N                     int
+	Water, Gelatin, Dried *figure.Record
 }
 
 // Decay is a film wash, fill by fill.
 type Decay struct {
 	After                 []Washed
-	Needed, Limit         string // figure ids
-	Carried, Fresh, Start string // figure ids
-	Running               string // figure id, empty where the flow is not written
+	Needed, Limit         *figure.Record
+	Carried, Fresh, Start *figure.Record
+	Running               *figure.Record // nil where the flow is not written
 	Why                   string
 }
 

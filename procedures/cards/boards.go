@@ -137,7 +137,7 @@ func benchBoard(c *Context) []page.Page {
 		t := page.Table{ID: id, Caption: page.Say(page.S(caption)), Head: []page.Text{page.Say(page.W("device")), page.Say(page.W("from")), page.Say(page.W("up to"))}}
 		for _, w := range list {
 			most := page.Say(page.W("not written "), page.Inline{Kind: page.Ask})
-			if w.Most != "" {
+			if w.Most != nil {
 				most = page.Say(page.F(w.Most))
 			}
 			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: deviceName(w)}, {Text: page.Say(page.F(w.Least))}, {Text: most}}})
@@ -220,15 +220,14 @@ func temperingBoard(c *Context) []page.Page {
 		holes = append(holes, page.Hole{What: "how warm the taps are", Until: "no table: use the thermometer", Key: "[water] cold and hot in lab.toml"})
 		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Nobody has written how warm the taps are "), page.Inline{Kind: page.Ask})})
 	}
-	cold := page.Table{ID: "stock", Caption: page.Say(page.S("Cold stock, one part and one part of water"), page.W(": water at")), Head: []page.Text{page.Say(page.W("stock at")), page.Say(page.W("for a bath of "), page.F("degrees/"+timing.Degrees(20)))}}
+	cold := page.Table{ID: "stock", Caption: page.Say(page.S("Cold stock, one part and one part of water"), page.W(": water at")), Head: []page.Text{page.Say(page.W("stock at")), page.Say(page.W("for a bath of "), page.F(c.degrees(20)))}}
 	degree(20)
 	for _, at := range stockAt {
-		id := times.Dilute("tempering/water@300+300,stock-"+timing.Degrees(at)+","+timing.Degrees(20), 600, 300, 20, unit.Temperature(at))
-		r, _ := c.Book.Get(id)
-		cell := page.Cell{Text: page.Say(page.F(id))}
-		if r.Refused() {
-			cell = page.Cell{No: true, Why: r.Why, ID: id}
-		} else if tap := coldestWater(w.Cold); tap.Given() && r.Value < float64(tap.Value()) {
+		water := times.Dilute("tempering/water@300+300,stock-"+timing.Degrees(at)+","+timing.Degrees(20), 600, 300, 20, unit.Temperature(at))
+		cell := page.Cell{Text: page.Say(page.F(water))}
+		if water.Refused() {
+			cell = page.Cell{No: true, Why: water.Why, Refused: water}
+		} else if tap := coldestWater(w.Cold); tap.Given() && water.Value < float64(tap.Value()) {
 			cell.Text = append(cell.Text, page.W(", colder than the summer tap: let the stock cool"))
 		}
 		cold.Rows = append(cold.Rows, page.Row{Cells: []page.Cell{{Text: degree(at)}, cell}})
@@ -296,19 +295,18 @@ func (c *Context) temperTable(times timing.Times, season lab.Season, degree func
 			hotID := "tempering/hot" + suffix
 			if unit.Temperature(at) < season.At.Value() || unit.Temperature(at) > c.Lab.Place.Water.Hot.Value() {
 				why := "not between the two taps"
-				c.Book.Refuse(hotID, figure.KindAmount, "hot water", "ml", why, figure.Standard)
-				row.Cells = append(row.Cells, page.Cell{No: true, Why: why, ID: hotID})
+				no := c.Book.Refuse(hotID, figure.KindAmount, "hot water", "ml", why, figure.Standard)
+				row.Cells = append(row.Cells, page.Cell{No: true, Why: why, Refused: no})
 				continue
 			}
 			hot := times.Hot(hotID, q.Value(), unit.Temperature(at), season)
 			h := c.Mix.Pour(hot, "hot water", unit.Nearest)
 			if h.Refused != "" {
-				row.Cells = append(row.Cells, page.Cell{No: true, Why: h.Refused, ID: h.ID})
+				row.Cells = append(row.Cells, page.Cell{No: true, Why: h.Refused, Refused: h.Amount})
 				continue
 			}
-			measured, _ := c.Book.Get(h.ID)
-			cold := times.Cold("tempering/cold"+suffix, q.Exact(), hot, measured)
-			cell := page.Say(page.F(h.ID))
+			cold := times.Cold("tempering/cold"+suffix, q.Exact(), hot, h.Amount)
+			cell := page.Say(page.F(h.Amount))
 			if h.Hand.Pours > 1 || h.Hand.FullDevice != "" {
 				cell = append(cell, page.W(" ("))
 				cell = append(cell, c.splitText(h)...)

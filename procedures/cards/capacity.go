@@ -198,7 +198,7 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 	}
 	row := page.Row{Cells: []page.Cell{{Text: name}}}
 	if x.NoWhy != "" {
-		return page.Row{Cells: append(row.Cells, page.Cell{No: true, Why: x.NoWhy, ID: x.N}, page.Cell{Text: page.Say(page.W("–"))}, page.Cell{Text: page.Say(page.W("–"))})}
+		return page.Row{Cells: append(row.Cells, page.Cell{No: true, Why: x.NoWhy, Refused: x.N}, page.Cell{Text: page.Say(page.W("–"))}, page.Cell{Text: page.Say(page.W("–"))})}
 	}
 	ends := page.Say(page.S(governWords(x.Governs)))
 	for _, words := range x.With {
@@ -221,7 +221,7 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 	if x.Evening != "" {
 		after = append(after, page.W(", and out "), page.N(x.Evening), page.W(" after pouring"))
 	}
-	if x.Uses != "" {
+	if x.Uses != nil {
 		after = append(after, page.W(", and out after "), page.F(x.Uses))
 	}
 	if x.Governs == "age" {
@@ -250,7 +250,7 @@ func governWords(by string) string {
 }
 
 func (c *Context) costText(x capacity.Capacity) page.Text {
-	if x.Cost == "" {
+	if x.Cost == nil {
 		if x.CostWhy == "" {
 			return page.Say(page.W("–"))
 		}
@@ -283,7 +283,7 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 	t.Head = append(t.Head, page.Say(page.W("each costs")))
 	aged := false
 	for _, x := range all {
-		aged = aged || x.IdealCost != ""
+		aged = aged || x.IdealCost != nil
 	}
 	if aged {
 		t.Head = append(t.Head, page.Say(page.W("if used up")))
@@ -306,13 +306,13 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 		t.Rows = append(t.Rows, row)
 	}
 	if d := b.Decl(); d.Use == "one-shot" {
-		if id, why := capacity.RollCost(c.Mix, b); id != "" {
+		if id, why := capacity.RollCost(c.Mix, b); id != nil {
 			t.Note = page.Say(page.W("One shot: the stock for a roll costs "), page.F(id), page.W(". "))
 		} else if why != "" {
 			t.Note = page.Say(page.W("What a roll costs is not worked out: "), page.N(why), page.W(". "))
 		}
 		keeps, key := bottleOf(b).Keeps()
-		if id := capacity.Worth(c.Mix, b, c.mostUsed(b, all).Format, c.useOf(b), keeps, key); id != "" && c.inBottles(id) && !c.sharesBottle(b) {
+		if id := capacity.Worth(c.Mix, b, c.mostUsed(b, all).Format, c.useOf(b), keeps, key); id != nil && c.inBottles(id) && !c.sharesBottle(b) {
 			t.Note = append(t.Note, page.W("More than "), page.F(id), page.W(" of stock in one opened bottle dies before it is used."))
 		}
 	}
@@ -327,7 +327,7 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 	if all[0].Evening != "" {
 		t.Note = append(t.Note, page.W("And out "), page.N(all[0].Evening), page.W(" after pouring, whatever was done in it. "))
 	}
-	if all[0].Uses != "" && !all[0].ByUses() {
+	if all[0].Uses != nil && !all[0].ByUses() {
 		t.Note = append(t.Note, page.W("Or after "), page.F(all[0].Uses), page.W(", whichever comes first. "))
 	}
 	if c.sharesBottle(b) {
@@ -372,7 +372,7 @@ func (c *Context) batchTable(b lab.Bath, head capacity.Capacity) (page.Table, bo
 // ageChart draws what is done at this house's rate against the limits: whichever
 // is met first ends the bath.
 func ageChart(x capacity.Capacity) (page.Chart, bool) {
-	if x.Aged == "" || x.NoWhy != "" {
+	if x.Aged == nil || x.NoWhy != "" {
 		return page.Chart{}, false
 	}
 	limits := []page.ChartLimit{{Label: "dead after", At: x.Life, OfX: true, Beyond: true}}
@@ -390,7 +390,7 @@ func ageChart(x capacity.Capacity) (page.Chart, bool) {
 	}
 	for i, bound := range x.Bounds {
 		if bound.By != "age" {
-			limits = append(limits, page.ChartLimit{Label: "by " + bound.Words, At: bound.Fig.ID(), Beyond: i == least})
+			limits = append(limits, page.ChartLimit{Label: "by " + bound.Words, At: bound.Fig.Record(), Beyond: i == least})
 		}
 	}
 	return page.Chart{Caption: page.Say(page.S("Which comes first"), page.W(", "), page.N(x.Format.Name())), X: "days", Y: "done in one litre",
@@ -405,10 +405,10 @@ func formatName(x capacity.Capacity) page.Text {
 	return name
 }
 
-func costCell(id, why string) page.Text {
+func costCell(cost *figure.Record, why string) page.Text {
 	switch {
-	case id != "":
-		return page.Say(page.F(id))
+	case cost != nil:
+		return page.Say(page.F(cost))
 	case why != "":
 		return page.Say(page.W("not known: "), page.N(why))
 	}
@@ -463,8 +463,7 @@ func idOf(b lab.Bath) string { return b.Def().ID + "." + b.Strength }
 
 // inBottles reports whether a volume is less than the largest batch or bottle of
 // the lab: only then does it say anything.
-func (c *Context) inBottles(id string) bool {
-	r, _ := c.Book.Get(id)
+func (c *Context) inBottles(r *figure.Record) bool {
 	for _, b := range c.Lab.Place.Bottles {
 		if float64(b.Holds.Value()) > r.Value {
 			return true
@@ -507,11 +506,11 @@ func (c *Context) boundCell(x capacity.Capacity, by string) page.Cell {
 
 // span enters the bounds of a count as a figure of its own, so that a card can
 // print them.
-func (c *Context) span(f figure.Figure[unit.Factor]) string {
+func (c *Context) span(f figure.Figure[unit.Factor]) *figure.Record {
 	of := f.Record()
 	shown := unit.Format(float64(f.Low), unit.NewDecimal(1, 0)) + "–" + unit.Format(float64(f.High), unit.NewDecimal(1, 0))
-	return c.Book.EnterRecord(figure.Record{ID: of.ID + ",range", Kind: figure.KindSeries, Name: of.Name + ", range", Value: 2, Series: []float64{float64(f.Low), float64(f.High)},
-		Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "bounds of the figure"}, Inputs: []figure.InputRef{of.Ref()}, Source: of.Source, Origin: of.Origin})
+	core := figure.Core{ID: of.ID + ",range", Value: 2, Series: []float64{float64(f.Low), float64(f.High)}, Source: of.Source, Origin: of.Origin}
+	return c.Book.Enter(figure.Of(core, figure.Face{Kind: figure.KindSeries, Name: of.Name + ", range", Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "bounds of the figure"}}, of))
 }
 
 // endedCell is how many it comes to, by whatever ends it.
@@ -527,7 +526,7 @@ func (c *Context) numberCell(x capacity.Capacity) page.Cell {
 	case x.ByUses():
 		return page.Cell{Text: page.Say(page.F(x.Uses))}
 	case x.NoWhy != "":
-		return page.Cell{No: true, ID: x.N}
+		return page.Cell{No: true, Refused: x.N}
 	}
 	text := page.Say(page.B(x.N))
 	if x.Range.Low != x.Range.High {

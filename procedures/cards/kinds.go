@@ -165,9 +165,9 @@ func (c *Context) foot(d lab.Def, holes []page.Hole) page.Foot {
 }
 
 // Vouched counts the weak figures that a page refers to.
-func Vouched(book *figure.Ledger, ids []string) []page.Vouch {
+func Vouched(figures []*figure.Record) []page.Vouch {
 	var out []page.Vouch
-	for _, w := range figure.Unvouched(ids, book.Get) {
+	for _, w := range figure.Unvouched(figures) {
 		out = append(out, page.Vouch{Origin: w.Origin.String(), Count: w.Count})
 	}
 	return out
@@ -260,13 +260,13 @@ func roleOf(word string) page.Role {
 }
 
 // text enters words that a card prints where other cards or choices have a figure.
-func (c *Context) text(id, name, shown string, by figure.Origin, in ...figure.InputRef) string {
-	return c.Book.EnterRecord(figure.Record{ID: id, Kind: figure.KindText, Name: name, Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "as written"}, Inputs: in, Origin: by})
+func (c *Context) text(id, name, shown string, by figure.Origin, in []figure.InputRef, from ...*figure.Record) *figure.Record {
+	return c.Book.Enter(figure.Of(figure.Core{ID: id, Inputs: in, Origin: by}, figure.Face{Kind: figure.KindText, Name: name, Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "as written"}}, from...))
 }
 
 // word enters a word that stands where the other choices of a card have a figure.
-func (c *Context) word(key, shown string) string {
-	return c.text("word/"+key, "no figure here", shown, figure.Standard)
+func (c *Context) word(key, shown string) *figure.Record {
+	return c.text("word/"+key, "no figure here", shown, figure.Standard, nil)
 }
 
 // sentence makes the lab's own words a line, unless they are empty.

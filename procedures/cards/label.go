@@ -43,7 +43,7 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 	}
 	l.Lives = c.lives(b)
 	for _, cold := range c.Mix.ColdShelf(c.Mix.Made(b)) {
-		if cold.Above != "" {
+		if cold.Above != nil {
 			l.Lives = append(l.Lives, page.Say(page.W("above "), page.F(cold.Above), page.W(", else crystals")))
 		}
 	}

@@ -42,13 +42,9 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	}
 	p.Chosen = chosenBatch(batches)
 	for _, b := range batches {
-		fill := b.Fill
-		if fill == "" {
-			fill = c.Mix.VolumeFigure(made.Ref()+"/made@"+b.Tag, b.Volume, c.batchAt(s, b), figure.House, "volume made")
-		}
-		p.Choices = append(p.Choices, page.Choice{Variant: s.ID + "." + made.Strength + "+" + b.Tag, Label: page.Say(page.F(fill))})
+		p.Choices = append(p.Choices, page.Choice{Variant: s.ID + "." + made.Strength + "+" + b.Tag, Label: page.Say(page.F(c.volumeOf(s, b)))})
 	}
-	p.Key = append(p.Key, page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(c.fills(made, batches)...))})
+	p.Key = append(p.Key, page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(c.fills(s, batches)...))})
 	if start, ok := c.startAmounts(s, batches); ok {
 		p.Key = append(p.Key, start...)
 	}
@@ -112,16 +108,21 @@ func chosenBatch(batches []mix.Batch) int {
 	return (len(batches) - 1) / 2
 }
 
-func (c *Context) fills(made lab.Bath, batches []mix.Batch) []string {
-	var ids []string
+func (c *Context) fills(s *lab.Solution, batches []mix.Batch) []*figure.Record {
+	var out []*figure.Record
 	for _, b := range batches {
-		if b.Fill != "" {
-			ids = append(ids, b.Fill)
-		} else {
-			ids = append(ids, made.Ref()+"/made@"+b.Tag)
-		}
+		out = append(out, c.volumeOf(s, b))
 	}
-	return ids
+	return out
+}
+
+// volumeOf is the volume of a batch: the mark that it is filled to, or what is made.
+func (c *Context) volumeOf(s *lab.Solution, b mix.Batch) *figure.Record {
+	if b.Fill != nil {
+		return b.Fill
+	}
+	made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
+	return c.Mix.VolumeFigure(made.Ref()+"/made@"+b.Tag, b.Volume, c.batchAt(s, b), figure.House, "volume made")
 }
 
 // batchAt is where the volume of a batch is written: in the list of batches, else as
@@ -140,9 +141,9 @@ func (c *Context) batchAt(s *lab.Solution, b mix.Batch) figure.Where {
 }
 
 func (c *Context) startAmounts(s *lab.Solution, batches []mix.Batch) ([]page.Block, bool) {
-	var ids []string
+	var ids []*figure.Record
 	for _, b := range batches {
-		if b.Start == "" {
+		if b.Start == nil {
 			return nil, false
 		}
 		ids = append(ids, b.Start)
@@ -190,7 +191,7 @@ func (c *Context) coolFirst(at unit.Quantity[unit.Temperature]) page.Text {
 }
 
 // temperature enters a declared temperature or range of temperatures.
-func (c *Context) temperature(id string, d lab.Def, key string, q unit.Quantity[unit.Temperature], name string) string {
+func (c *Context) temperature(id string, d lab.Def, key string, q unit.Quantity[unit.Temperature], name string) *figure.Record {
 	by, _ := c.Lab.OriginOf(d, key)
 	shown := unit.Short(float64(q.Value()))
 	if q.Spread() {
@@ -202,7 +203,7 @@ func (c *Context) temperature(id string, d lab.Def, key string, q unit.Quantity[
 // refusal says why there is no amount, how much was wanted, and what would help.
 func (c *Context) refusal(what page.Text, t mix.Take) page.Text {
 	out := append(what, page.W(": "), page.N(t.Refused))
-	if t.Wanted != "" {
+	if t.Wanted != nil {
 		out = append(out, page.W(" (wanted: "), page.F(t.Wanted), page.W(")"))
 	}
 	if t.Way != "" {
@@ -213,21 +214,20 @@ func (c *Context) refusal(what page.Text, t mix.Take) page.Text {
 
 func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 	var steps page.Steps
-	made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
 	if len(batches) == 0 {
 		return steps
 	}
 	for i, row := range batches[0].Rows {
 		st := page.Step{ID: mix.StepID(row.Step), Caution: sentence(row.Step.Caution), What: c.ingredientText(row), Tick: true}
-		var ids, pours []string
+		var ids, pours []*figure.Record
 		var devices []string
 		refused := false
 		percent := ""
 		for _, b := range batches {
 			take := b.Rows[i].Take
-			ids = append(ids, take.ID)
+			ids = append(ids, take.Amount)
 			pours = append(pours, take.Pour)
-			devices = append(devices, c.handText(take.Hand, shownOf(c.Book, take.Pour)))
+			devices = append(devices, c.handText(take.Hand, shownOf(take.Pour)))
 			refused = refused || take.Refused != ""
 			if b.Rows[i].Percent.Solution != nil {
 				percent = b.Rows[i].Percent.Name()
@@ -241,7 +241,7 @@ func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 		if refused {
 			for _, b := range batches {
 				if take := b.Rows[i].Take; take.Refused != "" {
-					st.Caution = append(st.Caution, c.refusal(page.Say(page.S("No amount"), page.W(" for "), page.F(refOr(b.Fill, made.Ref()+"/made@"+b.Tag))), take))
+					st.Caution = append(st.Caution, c.refusal(page.Say(page.S("No amount"), page.W(" for "), page.F(c.volumeOf(s, b))), take))
 				}
 			}
 		}
@@ -257,7 +257,7 @@ func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 		st.Note = append(st.Note, c.otherForms(s, batches, i)...)
 		steps.Rows = append(steps.Rows, st)
 	}
-	if fills := fillIDs(batches); len(fills) > 0 {
+	if fills := marks(batches); len(fills) > 0 {
 		mark := page.Step{ID: "fill", What: page.Say(page.W("Cold water "), page.S("to the mark"), page.W(", stir")), Amount: page.Say(page.F(fills...)), Tick: true, Mark: true}
 		if s.Dissolve != nil && s.Dissolve.In != "water" {
 			if in, bad := c.Lab.Resolve(s.Dissolve.In, s.At("dissolve.in")); len(bad) == 0 {
@@ -274,13 +274,6 @@ func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 	return steps
 }
 
-func refOr(id, other string) string {
-	if id != "" {
-		return id
-	}
-	return other
-}
-
 func lots(n int) string {
 	words := []string{"", "one", "two", "three", "four", "five", "six"}
 	if n < len(words) {
@@ -289,10 +282,10 @@ func lots(n int) string {
 	return fmt.Sprint(n)
 }
 
-func fillIDs(batches []mix.Batch) []string {
-	var ids []string
+func marks(batches []mix.Batch) []*figure.Record {
+	var ids []*figure.Record
 	for _, b := range batches {
-		if b.Fill == "" {
+		if b.Fill == nil {
 			return nil
 		}
 		ids = append(ids, b.Fill)
@@ -319,17 +312,18 @@ func (c *Context) handText(h figure.Hand, pour string) string {
 
 // deviceText is the device for each choice, and the single pours where there
 // are several.
-func (c *Context) deviceText(batches []mix.Batch, i int, devices, pours []string) page.Text {
+func (c *Context) deviceText(batches []mix.Batch, i int, devices []string, pours []*figure.Record) page.Text {
 	same := true
 	for k := range devices {
 		same = same && devices[k] == devices[0]
 	}
-	if same && pours[0] == "" {
+	if same && pours[0] == nil {
 		return page.Say(page.N(devices[0]))
 	}
-	ids := make([]string, len(batches))
+	ids := make([]*figure.Record, len(batches))
 	for k, b := range batches {
-		ids[k] = c.Book.EnterRecord(figure.Record{ID: b.Rows[i].Take.ID + ",device", Kind: figure.KindText, Name: "measured with", Shown: orDash(devices[k]), Rounded: orDash(devices[k]), Round: figure.Rounding{Rule: "chosen by the house’s error"}, Origin: figure.House})
+		ids[k] = c.Book.Enter(figure.Of(figure.Core{ID: b.Rows[i].Take.Amount.ID + ",device", Origin: figure.House},
+			figure.Face{Kind: figure.KindText, Name: "measured with", Shown: orDash(devices[k]), Rounded: orDash(devices[k]), Round: figure.Rounding{Rule: "chosen by the house’s error"}}))
 	}
 	return page.Say(page.F(ids...))
 }
@@ -341,8 +335,11 @@ func orDash(s string) string {
 	return s
 }
 
-func shownOf(book *figure.Ledger, id string) string {
-	r, _ := book.Get(id)
+// shownOf is a figure as it is printed; empty where there is none.
+func shownOf(r *figure.Record) string {
+	if r == nil {
+		return ""
+	}
 	return r.Shown
 }
 
@@ -357,14 +354,14 @@ func (c *Context) ingredientText(row mix.Row) page.Text {
 }
 
 // life enters how long something keeps.
-func (c *Context) life(id string, d lab.Def, key string, l unit.Life, name string) string {
+func (c *Context) life(id string, d lab.Def, key string, l unit.Life, name string) *figure.Record {
 	by, _ := c.Lab.OriginOf(d, key)
 	g := figure.GivenNumber(unit.Factor(l.Number()), l.Text(), d.At(key), by, name)
 	return figure.Declare(c.Book, id, figure.KindCount, g, unit.Short(l.Number()), l.Word())
 }
 
 // houseLife enters one of the house's rules that is a time.
-func (c *Context) houseLife(key string, written unit.Life, name string) string {
+func (c *Context) houseLife(key string, written unit.Life, name string) *figure.Record {
 	g, life := lab.HouseLife(c.Lab, key, written, name)
 	return figure.Declare(c.Book, "house/"+strings.ReplaceAll(key, "_", "-"), figure.KindCount, g, unit.Short(life.Number()), life.Word())
 }
@@ -505,7 +502,7 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 	seen := map[string]bool{}
 	for _, v := range c.vesselsFor(b) {
 		f := c.fill(b, v)
-		key := v.Name + "/" + f.Volume
+		key := v.Name + "/" + f.Volume.ID
 		row := page.Row{}
 		name := page.Say(page.N(v.Name))
 		if !v.Tray {
@@ -513,9 +510,9 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 		}
 		row.Cells = append(row.Cells, page.Cell{Text: name})
 		switch {
-		case f.No != "" && dil.None():
+		case f.No != nil && dil.None():
 			row.Cells = append(row.Cells, c.fillCell(f))
-		case f.No != "":
+		case f.No != nil:
 			row.Cells = append(row.Cells, c.fillCell(f), page.Cell{Text: page.Say(page.F(f.Volume))}, page.Cell{Text: page.Say(page.W("–"))})
 		case dil.None():
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(f.Volume))})
@@ -566,14 +563,14 @@ func (c *Context) fill(b lab.Bath, v capacity.Vessel) capacity.Fill {
 
 // fillCell is the amount that is drawn for a vessel, or why none is.
 func (c *Context) fillCell(f capacity.Fill) page.Cell {
-	if f.No != "" {
-		cell := page.Cell{No: true, Why: f.Why, ID: f.No}
-		if f.Wanted != "" {
+	if f.No != nil {
+		cell := page.Cell{No: true, Why: f.Why, Refused: f.No}
+		if f.Wanted != nil {
 			cell.Text = page.Say(page.W("wanted: "), page.F(f.Wanted))
 		}
 		return cell
 	}
-	return page.Cell{Text: page.Say(page.F(f.Take.ID))}
+	return page.Cell{Text: page.Say(page.F(f.Take.Amount))}
 }
 
 // strengthNote says how long a strength keeps and what the lab says of it.
@@ -615,7 +612,7 @@ func (c *Context) limitsText(b lab.Bath) page.Text {
 		}
 		key := fmt.Sprintf("strength.%s.limits[%d].most", b.Strength, i)
 		by, _ := c.Lab.OriginOf(b.Def(), key)
-		out = append(out, page.F(c.text(fmt.Sprintf("%s/limit.%d", b.Ref(), i+1), "a limit: by "+l.By, l.Spoken(), by, figure.InputRef{Name: "a limit by " + l.By, Where: b.Def().At(key), Text: l.Most.Text(), Origin: by})))
+		out = append(out, page.F(c.text(fmt.Sprintf("%s/limit.%d", b.Ref(), i+1), "a limit: by "+l.By, l.Spoken(), by, []figure.InputRef{{Name: "a limit by " + l.By, Where: b.Def().At(key), Text: l.Most.Text(), Origin: by}})))
 		var of []string
 		if l.For != "" {
 			of = append(of, l.For)
@@ -658,13 +655,13 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 	}
 	for _, v := range tanks {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(v.Name), page.W(", "), page.N(v.Family))}}}
-		draw := c.fill(b, v).Take.ID
+		draw := c.fill(b, v).Take.Amount
 		for n := 1; n <= most; n++ {
 			if n > v.Takes {
 				if n == v.Takes+1 {
 					id := fmt.Sprintf("%s/need@%s,%d", b.Ref(), v.Key, n)
-					c.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", fmt.Sprintf("the reels: it takes %d", v.Takes), v.Origin)
-					row.Cells = append(row.Cells, page.Cell{No: true, Why: "the reels", ID: id})
+					no := c.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", fmt.Sprintf("the reels: it takes %d", v.Takes), v.Origin)
+					row.Cells = append(row.Cells, page.Cell{No: true, Why: "the reels", Refused: no})
 					continue
 				}
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
@@ -672,10 +669,10 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 			}
 			id, why := capacity.Need(c.Mix, b, v, n, draw)
 			switch {
-			case id == "":
+			case id == nil:
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
 			case why != "":
-				row.Cells = append(row.Cells, page.Cell{No: true, Why: why, ID: id})
+				row.Cells = append(row.Cells, page.Cell{No: true, Why: why, Refused: id})
 			default:
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.B(id))})
 			}
@@ -686,10 +683,10 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 	for _, text := range rests {
 		q := unit.MustParse[unit.Volume](text)
 		volume, rolls := capacity.Left(c.Mix, b, q)
-		if volume == "" {
+		if volume == nil {
 			return nil
 		}
-		if r, _ := c.Book.Get(rolls); r.Value == 0 {
+		if rolls == nil || rolls.Value == 0 {
 			continue
 		}
 		id := c.Mix.VolumeFigure("left/"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "solution left")
@@ -719,13 +716,13 @@ func (c *Context) enoughTable(b, from lab.Bath, tanks []capacity.Vessel) (page.T
 		var now []int
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.F(c.Mix.VolumeFigure("left/"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "solution left")))}}}
 		for _, v := range tanks {
-			id, governs, n := capacity.Enough(c.Mix, b, v, q, c.fill(b, v).Take.ID)
+			id, governs, n := capacity.Enough(c.Mix, b, v, q, c.fill(b, v).Take.Amount)
 			now = append(now, n)
 			switch {
-			case id == "":
+			case id == nil:
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
 			case n == 0:
-				row.Cells = append(row.Cells, page.Cell{No: true, Why: "too little", ID: id})
+				row.Cells = append(row.Cells, page.Cell{No: true, Why: "too little", Refused: id})
 			default:
 				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(id), page.W(", by "+governs))})
 			}
@@ -743,7 +740,7 @@ func (c *Context) enoughTable(b, from lab.Bath, tanks []capacity.Vessel) (page.T
 // servedCell says how many rolls a tank of this strength really serves.
 func (c *Context) servedCell(f capacity.Fill) page.Cell {
 	switch {
-	case f.Vessel.Tray || f.No != "":
+	case f.Vessel.Tray || f.No != nil:
 		return page.Cell{Text: page.Say(page.W("–"))}
 	case f.Served.Verdict == "":
 		return page.Cell{Text: page.Say(page.F(f.Served.Rolls), page.W(" by the reels"))}
@@ -753,10 +750,10 @@ func (c *Context) servedCell(f capacity.Fill) page.Cell {
 
 func (c *Context) takeCell(t mix.Take) page.Cell {
 	if t.Refused == "" {
-		return page.Cell{Text: page.Say(page.F(t.ID))}
+		return page.Cell{Text: page.Say(page.F(t.Amount))}
 	}
-	cell := page.Cell{No: true, Why: t.Refused, ID: t.ID}
-	if t.Wanted != "" {
+	cell := page.Cell{No: true, Why: t.Refused, Refused: t.Amount}
+	if t.Wanted != nil {
 		cell.Text = page.Say(page.W("wanted: "), page.F(t.Wanted))
 	}
 	return cell
@@ -774,7 +771,7 @@ func (c *Context) handCell(t mix.Take) page.Text {
 		}
 		text = append(c.splitText(t), page.W(", "), page.N(device))
 	}
-	if t.Error != "" {
+	if t.Error != nil {
 		text = append(text, page.W(" (± "), page.F(t.Error), page.W(")"))
 	}
 	return text
@@ -784,11 +781,13 @@ func (c *Context) handCell(t mix.Take) page.Text {
 // full cylinder and the rest.
 func (c *Context) splitText(t mix.Take) page.Text {
 	if t.Hand.FullDevice != "" {
-		full := c.Book.EnterRecord(figure.Record{ID: t.ID + ",full", Kind: figure.KindAmount, Name: "a full " + t.Hand.FullDevice, Value: t.Hand.Full.Float(), Unit: "ml", Shown: t.Hand.Full.String(), Rounded: t.Hand.Full.String(), Round: figure.Rounding{Rule: "the whole cylinder"}, Origin: figure.House})
+		full := c.Book.Enter(figure.Of(figure.Core{ID: t.Amount.ID + ",full", Value: t.Hand.Full.Float(), Origin: figure.House},
+			figure.Face{Kind: figure.KindAmount, Name: "a full " + t.Hand.FullDevice, Unit: "ml", Shown: t.Hand.Full.String(), Rounded: t.Hand.Full.String(), Round: figure.Rounding{Rule: "the whole cylinder"}}))
 		return page.Say(page.B(full), page.W(" + "), page.F(t.Pour))
 	}
 	if t.Hand.Pours > 1 {
-		n := c.Book.EnterRecord(figure.Record{ID: t.ID + ",pours", Kind: figure.KindCount, Name: "pours", Value: float64(t.Hand.Pours), Shown: fmt.Sprint(t.Hand.Pours), Rounded: fmt.Sprint(t.Hand.Pours), Round: figure.Rounding{Rule: "fewest within the house’s error"}, Origin: figure.House})
+		n := c.Book.Enter(figure.Of(figure.Core{ID: t.Amount.ID + ",pours", Value: float64(t.Hand.Pours), Origin: figure.House},
+			figure.Face{Kind: figure.KindCount, Name: "pours", Shown: fmt.Sprint(t.Hand.Pours), Rounded: fmt.Sprint(t.Hand.Pours), Round: figure.Rounding{Rule: "fewest within the house’s error"}}))
 		return page.Say(page.B(n), page.W(" × "), page.F(t.Pour))
 	}
 	return nil
@@ -815,11 +814,13 @@ func (c *Context) bottleTable(b, from lab.Bath, dil unit.Dilution) page.Block {
 func (c *Context) straightTable(b lab.Bath) page.Block {
 	t := page.Table{ID: b.Strength + "-straight", Caption: page.Say(page.S("Not straight from the concentrate"), page.W(" where it cannot be measured")),
 		Head: []page.Text{page.Say(page.W("vessel")), page.Say(page.W("concentrate"))}}
+	var overall *figure.Record
 	for _, v := range c.vesselsFor(b) {
 		draw, ok := c.Mix.Straight(b, v.Fill, v.At, v.Origin, "fill of the "+v.Name)
 		if !ok {
 			return nil
 		}
+		overall = draw.Overall
 		name := page.Say(page.N(v.Name))
 		if !v.Tray {
 			name = append(name, page.W(", "), page.N(v.Family))
@@ -829,7 +830,7 @@ func (c *Context) straightTable(b lab.Bath) page.Block {
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	t.Note = page.Say(page.W("One part in "), page.F(b.Ref()+"/overall"), page.W(" overall; the strength between is there to be measured."))
+	t.Note = page.Say(page.W("One part in "), page.F(overall), page.W(" overall; the strength between is there to be measured."))
 	return t
 }
 
@@ -837,10 +838,10 @@ func (c *Context) straightTable(b lab.Bath) page.Block {
 func (c *Context) otherForms(s *lab.Solution, batches []mix.Batch, row int) []page.Text {
 	var out []page.Text
 	for j, in := range c.Mix.Instead(s, batches[0].Rows[row], batches[0].Tag, batches[0].Volume) {
-		var ids []string
+		var ids []*figure.Record
 		for _, b := range batches {
 			if all := c.Mix.Instead(s, b.Rows[row], b.Tag, b.Volume); j < len(all) && all[j].Refused == "" {
-				ids = append(ids, all[j].Take.ID)
+				ids = append(ids, all[j].Take.Amount)
 			}
 		}
 		line := page.Say(page.W("the jar says "), page.N(in.Name), page.W(": "))
@@ -861,7 +862,7 @@ func (c *Context) substitutions(s *lab.Solution, batches []mix.Batch, chosen int
 	t := page.Table{ID: "instead", Caption: page.Say(page.S("If they sent another form"), page.W(", weigh this instead")),
 		Head: []page.Text{page.Say(page.W("instead of")), page.Say(page.W("the other form"))}}
 	for _, b := range batches {
-		t.Head = append(t.Head, page.Say(page.W("for "), page.F(refOr(b.Fill, lab.Bath{Solution: s, Strength: s.MadeStrength()}.Ref()+"/made@"+b.Tag))))
+		t.Head = append(t.Head, page.Say(page.W("for "), page.F(c.volumeOf(s, b))))
 	}
 	for i, row := range batches[0].Rows {
 		columns := make([][]mix.Instead, len(batches))
@@ -877,9 +878,9 @@ func (c *Context) substitutions(s *lab.Solution, batches []mix.Batch, chosen int
 				}
 				o := columns[k][j]
 				if o.Refused != "" {
-					r.Cells = append(r.Cells, page.Cell{No: true, Why: o.Refused, ID: o.ID})
+					r.Cells = append(r.Cells, page.Cell{No: true, Why: o.Refused, Refused: o.Take.Amount})
 				} else {
-					r.Cells = append(r.Cells, page.Cell{Text: page.Say(page.F(o.Take.ID))})
+					r.Cells = append(r.Cells, page.Cell{Text: page.Say(page.F(o.Take.Amount))})
 				}
 			}
 			t.Rows = append(t.Rows, r)
@@ -905,7 +906,7 @@ func (c *Context) contentsTable(b lab.Bath) []page.Block {
 		ww := c.Mix.MassPercent(made, content)
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(content.Chemical.ContentName(content.Form))))}, {Text: page.Say(page.F(conc))}, {Text: page.Say(page.F(figure.Enter(c.Book, ww)))}}}
 		span := page.Say(page.W("–"))
-		if low, high := c.Mix.Between(ww); low != "" && content.Conc.Low == content.Conc.High {
+		if low, high := c.Mix.Between(ww); low != nil && content.Conc.Low == content.Conc.High {
 			span, spread = page.Say(page.B(low), page.W("–"), page.B(high)), true
 		}
 		row.Cells = append(row.Cells, page.Cell{Text: span})
@@ -931,7 +932,7 @@ func (c *Context) compositionTable(p *lab.Product) []page.Block {
 	}
 	t := page.Table{ID: "contents", Caption: page.Say(page.S("What is in it"), page.W(", as bought")),
 		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("by volume")), page.Say(page.W("by mass"))}}
-	conc := map[string]string{}
+	conc := map[string]*figure.Record{}
 	made := c.Mix.Made(lab.Bath{Product: p, Strength: lab.Supplied})
 	for i, part := range c.Lab.Parts(p) {
 		conc[part.Key] = figure.Enter(c.Book, made.Contents[i].Conc)
@@ -965,10 +966,10 @@ func (c *Context) compositionTable(p *lab.Product) []page.Block {
 
 // nevers are the mistakes that every made-up solution knows.
 func (c *Context) nevers(s *lab.Solution, batches []mix.Batch, chosen int) []page.Text {
-	if len(batches) == 0 || batches[chosen].Fill == "" || len(s.Steps) == 0 {
+	if len(batches) == 0 || batches[chosen].Fill == nil || len(s.Steps) == 0 {
 		return nil
 	}
-	return []page.Text{page.Say(page.W("start with the full "), page.F(fillIDs(batches)...), page.W(" of water"))}
+	return []page.Text{page.Say(page.W("start with the full "), page.F(marks(batches)...), page.W(" of water"))}
 }
 
 // mixingNevers are the mistakes that only somebody who mixes it can make.
@@ -1032,7 +1033,7 @@ func (c *Context) whyBlocks(note, dead string, b lab.Bath) []page.Block {
 		out = append(out, page.Para{Text: page.Say(page.S("Dead when"), page.W(": "), page.N(strings.TrimPrefix(dead, "when ")))})
 	}
 	out = append(out, c.coldBlocks(b)...)
-	if id, why := c.Mix.Cost(b); id != "" {
+	if id, why := c.Mix.Cost(b); id != nil {
 		out = append(out, page.Para{Text: page.Say(page.W("A litre of "), page.N(b.Strength), page.W(" costs "), page.F(id), page.W("."))})
 	} else if why != "" {
 		out = append(out, page.Para{Text: page.Say(page.W("Cost of a litre: not worked out, because "), page.N(why), page.W("."))})
@@ -1102,8 +1103,8 @@ func (c *Context) measurable(s *lab.Solution, need figure.Figure[unit.Volume]) (
 		if !c.Mix.Try(s, q) {
 			continue
 		}
-		id := c.Book.EnterRecord(figure.Record{ID: strings.Replace(need.ID(), "/coat@", "/coat.mix@", 1), Kind: figure.KindAmount, Name: "mix", Value: float64(v), Unit: "ml", Shown: fmt.Sprint(v), Rounded: fmt.Sprint(v),
-			Round: figure.Rounding{Rule: "up until every part can be measured", Step: "2"}, Inputs: []figure.InputRef{need.Record().Ref()}, Source: "the house’s error", Origin: need.Origin()})
+		id := c.Book.Enter(figure.Of(figure.Core{ID: strings.Replace(need.ID(), "/coat@", "/coat.mix@", 1), Value: float64(v), Source: "the house’s error", Origin: need.Origin()},
+			figure.Face{Kind: figure.KindAmount, Name: "mix", Unit: "ml", Shown: fmt.Sprint(v), Rounded: fmt.Sprint(v), Round: figure.Rounding{Rule: "up until every part can be measured", Step: "2"}}, need.Record()))
 		return c.Mix.Batch(s, q, figure.Where{}), page.Cell{Text: page.Say(page.F(id))}
 	}
 	q := unit.MustParse[unit.Volume](fmt.Sprintf("%d mL", first))
@@ -1126,7 +1127,7 @@ func (c *Context) coldBlocks(b lab.Bath) []page.Block {
 
 func coldText(cold mix.Cold) page.Text {
 	switch {
-	case cold.Above != "":
+	case cold.Above != nil:
 		return page.Say(page.S("Keep above "), page.F(cold.Above), page.W(": colder, "), page.N(cold.Content.Chemical.Name), page.W(" crystallises. Warm the bottle until it is clear, then measure; never pour it off the crystals."))
 	case cold.Crystals:
 		return page.Say(page.S("Nearly saturated"), page.W(" with "), page.N(cold.Content.Chemical.Name), page.W(": crystals may come out even in a warm room. Warm the bottle until it is clear, then measure."))
@@ -1165,6 +1166,17 @@ func (c *Context) lives(b lab.Bath) []page.Text {
 		out = append(out, page.Say(page.W(s.words+" "), page.F(c.life(b.Ref()+"/keeps."+s.key, b.Def(), key+s.key, s.life, s.words))))
 	}
 	return out
+}
+
+// lowLife is how long a strength keeps once its bottle is below half.
+func (c *Context) lowLife(b lab.Bath) *figure.Record {
+	keeps, key := b.Keeps()
+	for _, s := range livesOf(keeps) {
+		if s.key == "low" {
+			return c.life(b.Ref()+"/keeps.low", b.Def(), key+s.key, s.life, s.words)
+		}
+	}
+	return nil
 }
 
 type lifeState struct {

@@ -17,10 +17,7 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 	if s := b.Solution; s != nil && b.Strength == s.MadeStrength() {
 		p := c.solutionCard(s)
 		batch := []mix.Batch{c.Mix.Batch(s, volume, c.batchAt(s, mix.Batch{Volume: volume}))}
-		fill := refOr(batch[0].Fill, "")
-		if fill == "" {
-			fill = c.Mix.VolumeFigure(b.Ref()+"/made@"+batch[0].Tag, volume, c.batchAt(s, batch[0]), figure.House, "volume made")
-		}
+		fill := c.volumeOf(s, batch[0])
 		p.Key = []page.Block{page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(fill))}}
 		if start, ok := c.startAmounts(s, batch); ok {
 			p.Key = append(p.Key, start...)
@@ -42,7 +39,7 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 	draw, _ := c.Mix.Draw(b, volume, asked, figure.House, "volume made", capacity.NeededIn(c.Mix, b, volume.Exact()))
 	p.Key = []page.Block{page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(draw.Fill))}}
 	p.Before = beforeJob(hazard.Dilute, known)
-	row := page.Step{ID: from.Strength, What: page.Say(page.N(capital(from.Name())), page.W(", "), page.N(from.Strength)), Amount: page.Say(page.F(draw.Take.ID)), Device: c.handCell(draw.Take), Tick: true}
+	row := page.Step{ID: from.Strength, What: page.Say(page.N(capital(from.Name())), page.W(", "), page.N(from.Strength)), Amount: page.Say(page.F(draw.Take.Amount)), Device: c.handCell(draw.Take), Tick: true}
 	if draw.Take.Refused != "" {
 		row.Caution = []page.Text{c.refusal(page.Say(page.S("No amount")), draw.Take)}
 	}
@@ -52,7 +49,7 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 	}
 	mark := page.Step{ID: "fill", What: page.Say(page.W(water+" "), page.S("to the mark")), Amount: page.Say(page.F(draw.Fill)), Tick: true, Mark: true}
 	p.Do = []page.Block{page.Steps{Rows: []page.Step{row, mark}}, c.spentPara(b)}
-	if id, n, ok := capacity.EnoughFor(c.Mix, b, draw.Take.ID); ok {
+	if id, n, ok := capacity.EnoughFor(c.Mix, b, draw.Take.Amount); ok {
 		if n > 0 {
 			p.Key = append(p.Key, page.Amount{Label: page.Say(page.W("enough for")), Value: page.Say(page.F(id))})
 		} else {

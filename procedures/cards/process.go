@@ -246,15 +246,15 @@ func (k *processCard) measured(m *lab.Material) (develop int, at float64) {
 }
 
 // materialNotes are what is said of each choice's material, where anything is.
-func (k *processCard) materialNotes() []string {
+func (k *processCard) materialNotes() []*figure.Record {
 	said := false
-	ids := k.each(func(ch choice) string {
+	ids := k.each(func(ch choice) *figure.Record {
 		if ch.material == nil || ch.material.Note == "" {
 			return k.c.word("none", "–")
 		}
 		said = true
 		by, _ := k.c.Lab.OriginOf(ch.material.Def, "note")
-		return k.c.text(ch.material.ID+"/note", "what is said of it", ch.material.Name+": "+ch.material.Note, by)
+		return k.c.text(ch.material.ID+"/note", "what is said of it", ch.material.Name+": "+ch.material.Note, by, nil)
 	})
 	if !said {
 		return nil
@@ -308,24 +308,21 @@ func (k *processCard) label(ch choice) page.Text {
 	return t
 }
 
-// each collects one figure id for each choice.
-func (k *processCard) each(f func(choice) string) []string {
-	ids := make([]string, len(k.choices))
+// each collects one figure for each choice.
+func (k *processCard) each(f func(choice) *figure.Record) []*figure.Record {
+	ids := make([]*figure.Record, len(k.choices))
 	for i, ch := range k.choices {
 		ids[i] = f(ch)
 	}
 	return ids
 }
 
-func figs(ids []string) page.Inline {
-	same := len(ids) > 0
-	for _, id := range ids {
-		same = same && id == ids[0]
+// figs is one figure for each choice, or a single one where all are the same.
+func figs(each []*figure.Record) page.Inline {
+	if len(each) > 0 && !slices.ContainsFunc(each, func(f *figure.Record) bool { return f.ID != each[0].ID }) {
+		return page.F(each[0])
 	}
-	if same {
-		return page.F(ids[0])
-	}
-	return page.F(ids...)
+	return page.F(each...)
 }
 
 func (k *processCard) key() []page.Block {
@@ -340,7 +337,7 @@ func (k *processCard) key() []page.Block {
 		}
 		out = append(out, a)
 	} else if k.devStep >= 0 && len(k.choices) > 0 { // the time holds at this temperature only
-		var ids []string
+		var ids []*figure.Record
 		for _, ch := range k.choices {
 			ids = append(ids, k.c.degrees(ch.at))
 		}
@@ -355,15 +352,15 @@ func (k *processCard) key() []page.Block {
 // serving is how many rolls or sheets of each choice's film the tank serves with
 // the developer in it: never more than the reels, and never more than its stock
 // is enough for.
-func (k *processCard) serving() []string {
+func (k *processCard) serving() []*figure.Record {
 	i := k.filled()
 	if i < 0 || len(k.choices) == 0 || k.choices[0].vessel.Tray || k.p.Steps[i].Fill.Given() {
 		return nil
 	}
 	tanks, _ := capacity.Vessels(k.c.Lab)
-	return k.each(func(ch choice) string {
+	return k.each(func(ch choice) *figure.Record {
 		var words []string
-		var in []figure.InputRef
+		var in []*figure.Record
 		for _, v := range tanks {
 			same := ch
 			same.vessel = v
@@ -372,18 +369,16 @@ func (k *processCard) serving() []string {
 			}
 			v.Material = ch.material
 			f := capacity.FillOf(k.c.Mix, k.baths[i], v)
-			if f.No != "" || f.Served.Count == 0 {
+			if f.No != nil || f.Served.Count == 0 {
 				continue
 			}
-			if r, ok := k.c.Book.Get(f.Served.Rolls); ok {
-				in = append(in, r.Ref())
-			}
+			in = append(in, f.Served.Rolls)
 			words = append(words, fmt.Sprintf("%d × %s", f.Served.Count, v.Family))
 		}
 		if len(words) == 0 {
 			return k.c.word("nothing", "nothing")
 		}
-		return k.c.text(k.variant(ch)+"/serves", "what the tank serves", strings.Join(words, " or "), figure.Standard, in...)
+		return k.c.text(k.variant(ch)+"/serves", "what the tank serves", strings.Join(words, " or "), figure.Standard, nil, in...)
 	})
 }
 
@@ -480,12 +475,12 @@ func (k *processCard) firstBath() lab.Bath {
 }
 
 // shortLived is the figure of how long a bath keeps once it is mixed, where that is not
-// much longer than a process: two hours at most. It is empty for all others.
-func (c *Context) shortLived(b lab.Bath) string {
+// much longer than a process: two hours at most. It is nil for all others.
+func (c *Context) shortLived(b lab.Bath) *figure.Record {
 	keeps, key := b.Keeps()
 	life, state := capacity.LifeInUse(keeps)
 	if state != "poured" || life.Seconds <= 0 || life.Seconds > 2*60*60 {
-		return ""
+		return nil
 	}
 	return c.life(b.Ref()+"/keeps."+state, b.Def(), key+state, life, state)
 }
@@ -647,7 +642,7 @@ func (k *processCard) stopAbove(i int, s lab.ProcessStep) (q unit.Quantity[unit.
 }
 
 // temperature enters a temperature that the process declares.
-func (k *processCard) temperature(what, key string, q unit.Quantity[unit.Temperature], name string) string {
+func (k *processCard) temperature(what, key string, q unit.Quantity[unit.Temperature], name string) *figure.Record {
 	d, in := k.p.Said(key)
 	return k.c.temperature(k.p.ID+"/"+what, d, in, q, name)
 }
@@ -682,7 +677,7 @@ func (k *processCard) now(row *page.ClockRow, clocks []*running, stopped bool) {
 	if stopped || len(clocks) == 0 {
 		return
 	}
-	var at []string
+	var at []*figure.Record
 	for _, c := range clocks {
 		if c.stopped {
 			at = append(at, k.c.word("then", "then"))
@@ -740,7 +735,7 @@ func (k *processCard) advance(row *page.ClockRow, s lab.ProcessStep, clocks []*r
 		row.At = page.Say(page.W("then"))
 		return
 	}
-	var at, out []string
+	var at, out []*figure.Record
 	drained := false
 	for n, c := range clocks {
 		switch {
@@ -758,8 +753,8 @@ func (k *processCard) advance(row *page.ClockRow, s lab.ProcessStep, clocks []*r
 		}
 		a, d := c.Step(s.ID, *lengths[n], drain)
 		at = append(at, a)
-		drained = drained || d != ""
-		if d == "" {
+		drained = drained || d != nil
+		if d == nil {
 			d = k.c.word("none", "–")
 		}
 		out = append(out, d)
@@ -776,11 +771,11 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 	row.Bath, row.Caution = text, append(row.Caution, refusals...)
 	row.Goes = k.goes(s, b)
 	lengths := make([]*figure.Figure[unit.Seconds], len(k.choices))
-	var ids []string
+	var ids []*figure.Record
 	timed := false
 	var whys []page.Text
 	for n, ch := range k.choices {
-		var id string
+		var id *figure.Record
 		var fig figure.Figure[unit.Seconds]
 		ok := true
 		switch {
@@ -800,8 +795,7 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 			lengths[n], timed = &fig, true
 			continue
 		}
-		r, _ := k.c.Book.Get(id)
-		why := page.Say(page.S("No time"), page.W(" for "), page.N(ch.material.Name), page.W(": "), page.N(r.Why))
+		why := page.Say(page.S("No time"), page.W(" for "), page.N(ch.material.Name), page.W(": "), page.N(id.Why))
 		if !slices.ContainsFunc(whys, func(t page.Text) bool { return sameText(t, why) }) {
 			whys = append(whys, why)
 		}
@@ -819,7 +813,7 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 	if s.Time.Clearing {
 		row.ForNote = append(row.ForNote, page.W("or "), figs(k.each(k.factor)), page.W(" clearing, if longer"))
 	}
-	if life := k.c.shortLived(b); life != "" && b.Ref() != k.firstBath().Ref() {
+	if life := k.c.shortLived(b); life != nil && b.Ref() != k.firstBath().Ref() {
 		if len(row.ForNote) > 0 {
 			row.ForNote = append(row.ForNote, page.W("; "))
 		}
@@ -840,7 +834,7 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 
 // factor is how many times its clearing time the film of a choice is fixed: the
 // house's rule for its grain.
-func (k *processCard) factor(ch choice) string {
+func (k *processCard) factor(ch choice) *figure.Record {
 	g := k.t.ClearingTimes(ch.material)
 	grain := "film"
 	if ch.material.Grain == "tabular" {
@@ -851,7 +845,8 @@ func (k *processCard) factor(ch choice) string {
 
 func sameText(a, b page.Text) bool {
 	return slices.EqualFunc(a, b, func(x, y page.Inline) bool {
-		return x.Kind == y.Kind && x.Text == y.Text && slices.Equal(x.IDs, y.IDs)
+		return x.Kind == y.Kind && x.Text == y.Text && x.Card == y.Card &&
+			slices.EqualFunc(x.Figures, y.Figures, func(f, g *figure.Record) bool { return f.ID == g.ID })
 	})
 }
 
@@ -865,14 +860,14 @@ func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths []*
 			all[n] = k.t.Agitate(k.p, s.ID, ch.stepSuffix(s), *lengths[n], drains[n])
 		}
 	}
-	// pick is one id for each choice, a dash where it has none; nothing where none has.
-	pick := func(f func(timing.Agitation) string) []string {
-		var ids []string
+	// pick is one figure for each choice, a dash where it has none; nothing where none has.
+	pick := func(f func(timing.Agitation) *figure.Record) []*figure.Record {
+		var ids []*figure.Record
 		some := false
 		for _, x := range all {
 			id := f(x)
-			some = some || id != ""
-			if id == "" {
+			some = some || id != nil
+			if id == nil {
 				id = k.c.word("none", "–")
 			}
 			ids = append(ids, id)
@@ -882,7 +877,7 @@ func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths []*
 		}
 		return ids
 	}
-	first := pick(func(x timing.Agitation) string { return x.First })
+	first := pick(func(x timing.Agitation) *figure.Record { return x.First })
 	cue := page.Text{}
 	if a.First.Given() && len(first) > 0 {
 		if a.First.Continuous() {
@@ -895,22 +890,25 @@ func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths []*
 			cue = append(cue, page.W(", "), page.N(a.Note))
 		}
 	}
-	last := pick(func(x timing.Agitation) string { return x.Last })
+	last := pick(func(x timing.Agitation) *figure.Record { return x.Last })
 	if len(last) > 0 {
 		m := figure.Declare(k.c.Book, k.p.ID+"/then-turns."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(a.Then.Count), a.Then.Text(), k.p.At("agitate."+s.Agitate+".then"), figure.House, "turns each time"), fmt.Sprint(a.Then.Count), "")
-		cue = append(cue, page.W("; then "), page.F(m), page.W(" every "), figs(pick(func(x timing.Agitation) string { return x.Every })), page.W(", "), figs(pick(func(x timing.Agitation) string { return x.Times })), page.W(", the last at "), figs(last))
+		cue = append(cue, page.W("; then "), page.F(m), page.W(" every "), figs(pick(func(x timing.Agitation) *figure.Record { return x.Every })), page.W(", "), figs(pick(func(x timing.Agitation) *figure.Record { return x.Times })), page.W(", the last at "), figs(last))
 		if !s.Time.Material {
 			cue = append(cue, page.W(" after pour-in"))
 		}
-		if turns := pick(func(x timing.Agitation) string { return x.Turns }); len(turns) > 0 {
+		if turns := pick(func(x timing.Agitation) *figure.Record { return x.Turns }); len(turns) > 0 {
 			cue = append(cue, page.W(" ("), figs(turns), page.W(" in all)"))
 		}
 	}
 	row.Cue = cue
 	if s.Time.Material {
 		row.Ruler = page.Ruler{
-			Length: k.each(func(ch choice) string { id, _, _ := k.t.At(ch.material, ch.develop, k.developer, ch.at); return id }),
-			First:  first, Marks: pick(func(x timing.Agitation) string { return x.Marks }), Lasts: pick(func(x timing.Agitation) string { return x.Lasts }), Drain: pick(func(x timing.Agitation) string { return x.Drain }),
+			Length: k.each(func(ch choice) *figure.Record {
+				id, _, _ := k.t.At(ch.material, ch.develop, k.developer, ch.at)
+				return id
+			}),
+			First: first, Marks: pick(func(x timing.Agitation) *figure.Record { return x.Marks }), Lasts: pick(func(x timing.Agitation) *figure.Record { return x.Lasts }), Drain: pick(func(x timing.Agitation) *figure.Record { return x.Drain }),
 		}
 	}
 }
@@ -926,15 +924,15 @@ func (k *processCard) bathText(i int, s lab.ProcessStep, b lab.Bath) (text page.
 	if len(k.choices) == 0 {
 		return page.Say(name, page.W(", "), page.N(b.Strength)), nil
 	}
-	var draws, volumes []string
+	var draws, volumes []*figure.Record
 	from, diluted := b, false
 	for _, ch := range k.choices {
 		v := k.vesselOf(i, s, ch)
 		f := k.c.fill(b, v)
 		from, diluted = f.From, diluted || f.Diluted
 		volumes = append(volumes, f.Volume)
-		if f.No == "" {
-			draws = append(draws, f.Take.ID)
+		if f.No == nil {
+			draws = append(draws, f.Take.Amount)
 			continue
 		}
 		draws = append(draws, f.No)
@@ -972,7 +970,7 @@ func (k *processCard) coatText(b lab.Bath, name page.Inline) page.Text {
 	t := page.Say(page.W("brush on "))
 	for _, f := range capacity.Formats(k.c.Lab, k.p.Base) {
 		id := capacity.CoatSheet(k.c.Mix, b, f)
-		if id == "" {
+		if id == nil {
 			continue
 		}
 		if len(t) > 1 {
@@ -1062,24 +1060,25 @@ func (k *processCard) treated(b lab.Bath, place int) page.Text {
 		}
 	}
 	some := false
-	var of []string
-	ids := k.each(func(ch choice) string {
-		id, format, least := "", "", 0
+	var of []*figure.Record
+	ids := k.each(func(ch choice) *figure.Record {
+		var id *figure.Record
+		format, least := "", 0
 		for _, x := range all {
 			if x.Format.Material != ch.material || x.NoWhy != "" || x.Place != 0 && x.Place != max(place, 1) || !k.fits(ch, x.Format) {
 				continue
 			}
 			// One vessel may take two formats: the lower number holds for both.
-			if id == "" || x.Count < least {
+			if id == nil || x.Count < least {
 				id, format, least = x.N, x.Format.ID, x.Count
 			}
 		}
-		some = some || id != ""
-		if id == "" {
+		some = some || id != nil
+		if id == nil {
 			of = append(of, k.c.word("no-format", "for this film"))
 			return k.c.word("ask", "ask first")
 		}
-		of = append(of, k.c.text("word/format."+format, "the format", "of "+format, figure.Standard))
+		of = append(of, k.c.text("word/format."+format, "the format", "of "+format, figure.Standard, nil))
 		return id
 	})
 	if !some {
@@ -1097,8 +1096,10 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 	}
 	by, _ := k.c.Lab.OriginOf(k.p.Said(lab.StepKey(i) + ".fills"))
 	at := k.p.At(lab.StepKey(i) + ".fills")
-	id := k.c.Book.EnterRecord(figure.Record{ID: k.p.ID + "/fills." + s.ID, Kind: figure.KindSeries, Name: "turns in each fill", Series: series, Value: float64(len(series)), Unit: "turns",
-		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}, Inputs: []figure.InputRef{{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}}, Source: "common practice, no source", Origin: by})
+	core := figure.Core{ID: k.p.ID + "/fills." + s.ID, Series: series, Value: float64(len(series)), Source: "common practice, no source", Origin: by,
+		Inputs: []figure.InputRef{{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}}}
+	id := k.c.Book.Enter(figure.Of(core, figure.Face{Kind: figure.KindSeries, Name: "turns in each fill", Unit: "turns",
+		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}}))
 	row.Bath = page.Say(page.W("fill, close, turn, dump: "), page.B(id), page.W(" turns"))
 	switch {
 	case s.Over.Given():
@@ -1152,8 +1153,8 @@ func (k *processCard) window() []float64 {
 	return out
 }
 
-func (k *processCard) timeIDs(at float64) []string {
-	return k.each(func(ch choice) string {
+func (k *processCard) timesAt(at float64) []*figure.Record {
+	return k.each(func(ch choice) *figure.Record {
 		id, _, _ := k.t.At(ch.material, ch.develop, k.developer, at)
 		return id
 	})
@@ -1162,7 +1163,7 @@ func (k *processCard) timeIDs(at float64) []string {
 func (k *processCard) degree(at float64) page.Text { return page.Say(page.F(k.c.degrees(at))) }
 
 // degrees enters a temperature that somebody works at.
-func (c *Context) degrees(at float64) string {
+func (c *Context) degrees(at float64) *figure.Record {
 	g := figure.Constant(unit.Temperature(at), "temperature of the bath", "", figure.Standard)
 	return figure.Declare(c.Book, "degrees/"+timing.Degrees(at), figure.KindTemperature, g, unit.Format(at, unit.NewDecimal(1, 1)), "°C")
 }
@@ -1175,7 +1176,7 @@ func (k *processCard) temps() (page.Temps, bool) {
 	t := page.Temps{Caption: page.Say(page.W("Not at that temperature? Develop for"))}
 	for i, at := range window {
 		end := i == 0 || i == len(window)-1
-		cell := page.Temp{At: k.degree(at), Time: k.timeIDs(at), Whole: end || at == float64(int(at))}
+		cell := page.Temp{At: k.degree(at), Time: k.timesAt(at), Whole: end || at == float64(int(at))}
 		cell.Ref = len(k.choices) > 0 && at == k.choices[0].at
 		t.Cells = append(t.Cells, cell)
 	}
@@ -1208,12 +1209,11 @@ func (k *processCard) halfDegrees() []page.Block {
 	return []page.Block{t}
 }
 
-func (k *processCard) timeCell(id string, ok, chosen bool) page.Cell {
+func (k *processCard) timeCell(time *figure.Record, ok, chosen bool) page.Cell {
 	if !ok {
-		r, _ := k.c.Book.Get(id)
-		return page.Cell{No: true, Why: r.Why, ID: id}
+		return page.Cell{No: true, Why: time.Why, Refused: time}
 	}
-	return page.Cell{Text: page.Say(page.B(id)), Chosen: chosen}
+	return page.Cell{Text: page.Say(page.B(time)), Chosen: chosen}
 }
 
 // clearingTable is how long each film takes to clear in fresh fixer, and how to
@@ -1276,7 +1276,7 @@ func (k *processCard) pushTable() []page.Block {
 		seen[ch.material.ID] = true
 		for stops := lo; stops <= hi+1; stops++ {
 			id, ei, ok := k.t.Pushed(ch.material, ch.develop, k.developer, stops, ch.at)
-			if ei == "" {
+			if ei == nil {
 				continue
 			}
 			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(ch.material.Name))}, {Text: page.Say(page.F(ei))}, k.timeCell(id, ok, stops == 0)}})
@@ -1317,11 +1317,10 @@ func (k *processCard) runsTable() []page.Block {
 			continue
 		}
 		f := k.c.fill(k.developer, v)
-		if f.No != "" {
+		if f.No != nil {
 			continue
 		}
-		served, _ := k.c.Book.Get(f.Served.Rolls)
-		per := figure.Entered[unit.Factor](served)
+		per := figure.Entered[unit.Factor](f.Served.Rolls)
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(v.Name), page.W(", "), page.N(v.Family))}}}
 		for _, n := range runCounts {
 			f := capacity.Runs(fmt.Sprintf("%s/runs@%s,%d", k.p.ID, v.Key, n), n, per)

@@ -48,8 +48,8 @@ func beforeJob(job hazard.Job, known hazard.Known) []page.Block {
 }
 
 // between says the bounds of a figure, in brackets, where there are any.
-func between(low, high string) page.Text {
-	if low == "" {
+func between(low, high *figure.Record) page.Text {
+	if low == nil {
 		return nil
 	}
 	return page.Say(page.W(" ("), page.B(low), page.W("–"), page.B(high), page.W(")"))

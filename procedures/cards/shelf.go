@@ -66,7 +66,7 @@ var stateWords = map[string]string{"full": "sealed", "part": "opened", "low": "b
 
 func (c *Context) shelfBoard(batches []shelf.Batch) page.Page {
 	p := page.Page{ID: "shelf/index", Kind: "shelf", KindLine: "Read it every week", Title: "What stands on the shelf"}
-	day := figure.DeclareDate(c.Book, "shelf/day", figure.GivenDate(c.Day, figure.Where{}, figure.Standard, "the day this board was made for"))
+	day := figure.DeclareDate(c.Book, "shelf/day", figure.Today(c.Day).Called("the day this board was made for"))
 	p.Lead = page.Say(page.W("as it stands on "), page.F(day))
 	warn := c.count("shelf/warn", shelf.WarnDays, "days", "called dying when so many days are left")
 	for _, section := range []struct {
@@ -100,7 +100,7 @@ func (c *Context) shelfBoard(batches []shelf.Batch) page.Page {
 	return p
 }
 
-func (c *Context) count(id string, n int, word, name string) string {
+func (c *Context) count(id string, n int, word, name string) *figure.Record {
 	return figure.Declare(c.Book, id, figure.KindCount, figure.Constant(unit.Factor(n), name, "", figure.House), fmt.Sprint(n), word)
 }
 
@@ -167,7 +167,7 @@ func (c *Context) shelfTable(batches []shelf.Batch, answer string) page.Table {
 func stateText(b shelf.Batch) page.Text {
 	word := stateWords[b.State]
 	t := page.Say(page.W(word))
-	if b.Opened == "" {
+	if b.Opened == nil {
 		return t
 	}
 	if opened := stateWords["part"]; word != opened {
@@ -187,8 +187,7 @@ func (c *Context) whatText(b shelf.Batch) page.Text {
 // leftText is what is left; where the log does not tell, its reason.
 func (c *Context) leftText(b shelf.Batch) page.Text {
 	if b.LeftExact == nil {
-		r, _ := c.Book.Get(b.Left)
-		return page.Say(page.Inline{Kind: page.Ask}, page.W(" "), page.N(r.Why))
+		return page.Say(page.Inline{Kind: page.Ask}, page.W(" "), page.N(b.Left.Why))
 	}
 	return page.Say(page.F(b.Left))
 }
@@ -303,7 +302,7 @@ func labelDates(b shelf.Batch) []page.Text {
 	switch {
 	case b.State == "tray":
 		return append(out, page.Say(page.W("poured: discard by "), until))
-	case b.Opened == "":
+	case b.Opened == nil:
 		return append(out, page.Say(page.W("sealed until "), until), page.Say(page.W("opened "), blank), page.Say(page.W("then discard by "), blank))
 	}
 	return append(out, page.Say(page.W("opened "), page.F(b.Opened)), page.Say(page.W("discard by "), until))
@@ -312,7 +311,7 @@ func labelDates(b shelf.Batch) []page.Text {
 // deadDates is how long a dead batch has stood.
 func deadDates(b shelf.Batch) []page.Text {
 	out := []page.Text{page.Say(page.W("mixed on "), page.F(b.Mixed))}
-	if b.Opened != "" {
+	if b.Opened != nil {
 		out = append(out, page.Say(page.W("opened "), page.F(b.Opened)))
 	}
 	return out
@@ -342,12 +341,12 @@ func (c *Context) lifeTable(b shelf.Batch) page.Block {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(b.Why))}, {Text: page.Say(page.Inline{Kind: page.Ask, Text: "first"})}}})
 	}
 	t.Note = append(page.Say(page.W("Filled in: "), page.F(b.Made), page.W(". Left: ")), c.leftText(b)...)
-	if b.Full != "" {
+	if b.Full != nil {
 		t.Note = append(t.Note, page.W(", the bottle is full to "), page.F(b.Full))
 	}
 	t.Note = append(t.Note, page.W("."))
 	if keeps, _ := b.Bath.Keeps(); b.State == "part" && keeps.Low.Given() && b.Answer != shelf.Dead {
-		t.Note = append(t.Note, page.W(" Once the bottle is below half: the earlier of this date and "), page.F(b.Bath.Ref()+"/keeps.low"), page.W(" from then."))
+		t.Note = append(t.Note, page.W(" Once the bottle is below half: the earlier of this date and "), page.F(c.lowLife(b.Bath)), page.W(" from then."))
 	}
 	return t
 }
@@ -362,8 +361,8 @@ func (c *Context) usedTable(b shelf.Batch) (page.Block, bool) {
 	counted := false
 	for _, u := range b.Used {
 		held, name := none, u.Word
-		if u.Held != "" {
-			held = c.heldText(u.Held)
+		if u.Held != nil {
+			held = heldText(u.Held)
 		}
 		if u.By != "uses" && u.By != "silver" {
 			name += ", for each litre"
@@ -375,34 +374,33 @@ func (c *Context) usedTable(b shelf.Batch) (page.Block, bool) {
 		row(name, held, page.Say(page.F(u.Most)))
 	}
 	if s := b.Silver; s != nil && !counted {
-		row("silver", c.heldText(s.Held), none)
+		row("silver", heldText(s.Held), none)
 	}
 	if s := b.Silver; s != nil && s.Why == "" {
 		row("silver, at least", page.Say(page.F(s.Least)), none)
 		row("silver, at most", page.Say(page.F(s.Most)), none)
 	}
-	if b.Fresh != "" {
+	if b.Fresh != nil {
 		row("clearing time, fresh", page.Say(page.F(b.Fresh)), none)
 	}
-	if b.Now != "" {
+	if b.Now != nil {
 		row("clearing time, last test", page.Say(page.F(b.Now)), none)
 	}
-	if b.Clearing != "" {
-		row("clearing time, against fresh", c.heldText(b.Clearing), page.Say(page.F(b.MostClearing)))
+	if b.Clearing != nil {
+		row("clearing time, against fresh", heldText(b.Clearing), page.Say(page.F(b.MostClearing)))
 		t.Note = page.Say(page.W("At its limit it is spent. Test with the same film at the same temperature, or the test says nothing."))
 	}
 	return t, len(t.Rows) > 0
 }
 
 // heldText is a figure of what was counted, or why it cannot be.
-func (c *Context) heldText(id string) page.Text {
-	r, _ := c.Book.Get(id)
+func heldText(r *figure.Record) page.Text {
 	if !r.Refused() {
-		return page.Say(page.F(id))
+		return page.Say(page.F(r))
 	}
 	t := page.Say(page.Inline{Kind: page.Ask}, page.W(" "), page.N(r.Why))
-	if _, known := c.Book.Get(id + ".known"); known {
-		return append(page.Say(page.W("at least "), page.F(id+".known"), page.W("; the rest ")), t...)
+	if known := r.From(); len(known) > 0 {
+		return append(page.Say(page.W("at least "), page.F(known[0]), page.W("; the rest ")), t...)
 	}
 	return t
 }
@@ -410,7 +408,7 @@ func (c *Context) heldText(id string) page.Text {
 // moreText is how many more of a format a batch treats, by which limit, and its
 // bounds.
 func (c *Context) moreText(m capacity.More) page.Text {
-	if m.N == "" {
+	if m.N == nil {
 		return page.Say(page.Inline{Kind: page.Ask, Text: "first"}, page.W(": "), page.N(m.Why))
 	}
 	t := page.Say(page.B(m.N))
@@ -422,7 +420,7 @@ func (c *Context) moreText(m capacity.More) page.Text {
 
 // moreLeft is moreText within a line.
 func (c *Context) moreLeft(m capacity.More) page.Text {
-	if m.N == "" {
+	if m.N == nil {
 		return page.Say(page.W("how many more, "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
 	t := page.Say(page.B(m.N), page.W(" more"))
@@ -474,7 +472,7 @@ func (c *Context) headOf(b shelf.Batch) (capacity.More, bool) {
 }
 
 // worked enters how many pieces were worked in a batch, of whatever format.
-func (c *Context) worked(b shelf.Batch) string {
+func (c *Context) worked(b shelf.Batch) *figure.Record {
 	return c.count(b.ID+"/worked", b.Worked, "", "worked so far, by the log")
 }
 
@@ -488,7 +486,7 @@ func (c *Context) tally(b shelf.Batch) []page.Ticks {
 		return nil
 	}
 	done := c.worked(b)
-	unsure := m.N == "" || b.Answer == shelf.Unsure
+	unsure := m.N == nil || b.Answer == shelf.Unsure
 	label := page.Say()
 	if b.Worked > 0 || unsure {
 		label = append(label, page.F(done), page.W(" done, by the log; "))
@@ -503,7 +501,7 @@ func (c *Context) tally(b shelf.Batch) []page.Ticks {
 // fixTable is how long each film is fixed in a fixer that clears more slowly than
 // it did fresh.
 func (c *Context) fixTable(b shelf.Batch) (page.Block, bool) {
-	if b.Clearing == "" || b.Answer == shelf.Dead || b.Ratio.Value == 0 {
+	if b.Clearing == nil || b.Answer == shelf.Dead || b.Ratio.Value == 0 {
 		return nil, false
 	}
 	times := timing.Times{Lab: c.Lab, Book: c.Book}
@@ -518,7 +516,7 @@ func (c *Context) fixTable(b shelf.Batch) (page.Block, bool) {
 				if m.Base != p.Base {
 					continue
 				}
-				if id := times.FixUsed(b.ID+"/fix@"+m.ID+","+p.ID+"."+s.ID, p, i, m, b.Ratio); id != "" {
+				if id := times.FixUsed(b.ID+"/fix@"+m.ID+","+p.ID+"."+s.ID, p, i, m, b.Ratio); id != nil {
 					t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(m.Name)))}, {Text: page.Say(page.L("process/"+p.ID, capital(p.Name)))}, {Text: page.Say(page.F(id))}}})
 				}
 			}
@@ -556,23 +554,23 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 				at = c.degrees(own)
 			}
 			full := "another roll would pass " + b.Reuse.Most.Text() + ": spent"
-			time := func(id string, n figure.Figure[unit.Rolls]) string {
+			time := func(id string, n figure.Figure[unit.Rolls]) *figure.Record {
 				if capacity.Room(n.Value, b.Reuse.Made.Value, b.Reuse.Most.Value()) == 0 {
 					return c.Book.Refuse(id, figure.KindTime, "time of "+m.Name+" in this used developer", "s", full, figure.House)
 				}
 				return times.Reused(id, m, i, b.Bath, degrees, n, b.Reuse.Made)
 			}
-			nextID := time(b.ID+"/next@"+m.ID, b.Reuse.Done)
-			cell := page.Cell{Text: page.Say(page.F(nextID))}
-			if r, _ := c.Book.Get(nextID); r.Refused() {
-				cell = page.Cell{No: true, Why: r.Why, ID: nextID}
+			after := time(b.ID+"/next@"+m.ID, b.Reuse.Done)
+			cell := page.Cell{Text: page.Say(page.F(after))}
+			if after.Refused() {
+				cell = page.Cell{No: true, Why: after.Why, Refused: after}
 			}
 			next.Rows = append(next.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(m.Name)))}, {Text: page.Say(page.F(at))}, cell}})
 			cells := page.Temps{Caption: page.Say(page.N(capital(m.Name)), page.W(", at "), page.F(at)), Note: page.Say(page.W("rolls done before, and the time of the next"))}
 			for n := 0; n <= steps; n++ {
 				rolls := figure.Constant(unit.Rolls(n), "rolls done before", "", figure.Standard)
 				label := c.count(fmt.Sprintf("reuse/rolls.%d", n), n, "", "rolls done before")
-				cells.Cells = append(cells.Cells, page.Temp{At: page.Say(page.F(label)), Time: []string{time(fmt.Sprintf("%s/time@%s,n=%d", b.ID, m.ID, n), rolls)}, Whole: true, Ref: float64(n) == float64(b.Reuse.Done.Value)})
+				cells.Cells = append(cells.Cells, page.Temp{At: page.Say(page.F(label)), Time: []*figure.Record{time(fmt.Sprintf("%s/time@%s,n=%d", b.ID, m.ID, n), rolls)}, Whole: true, Ref: float64(n) == float64(b.Reuse.Done.Value)})
 			}
 			p.Do = append(p.Do, cells)
 		}

@@ -46,9 +46,9 @@ func shoppingBoard(c *Context) []page.Page {
 		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("a month")), page.Say(page.W("in the house")), page.Say(page.W("missing")), page.Say(page.W("packs"))}}
 	for _, o := range orders {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(o.Name)))}, {Text: page.Say(page.F(o.Use))}}}
-		for _, id := range []string{o.Have, o.Missing, o.Packs} {
+		for _, id := range []*figure.Record{o.Have, o.Missing, o.Packs} {
 			text := page.Say(page.F(id))
-			if id == "" {
+			if id == nil {
 				text = page.Say(page.W("not known: "), page.Inline{Kind: page.Ask, Text: "first"})
 			}
 			row.Cells = append(row.Cells, page.Cell{Text: text})
@@ -107,12 +107,13 @@ func (c *Context) alsoHere(orders []capacity.Order) []page.Block {
 		at := c.Lab.Store.At(fmt.Sprintf("pack[%d].left", i))
 		by, _ := c.Lab.OriginOf(c.Lab.Store.Def, at.Key)
 		id := "store/" + ref
+		var left *figure.Record
 		if p.Left.Volume.Given() {
-			id = c.Mix.VolumeFigure(id, p.Left.Volume, at, by, "left in the store")
+			left = c.Mix.VolumeFigure(id, p.Left.Volume, at, by, "left in the store")
 		} else {
-			id = figure.Declare(c.Book, id, figure.KindAmount, figure.Given(p.Left.Mass, at, by, "left in the store"), unit.Short(float64(p.Left.Mass.Value())), "g")
+			left = figure.Declare(c.Book, id, figure.KindAmount, figure.Given(p.Left.Mass, at, by, "left in the store"), unit.Short(float64(p.Left.Mass.Value())), "g")
 		}
-		l.Items = append(l.Items, page.Say(page.N(capital(ing.Name())), page.W(": "), page.F(id)))
+		l.Items = append(l.Items, page.Say(page.N(capital(ing.Name())), page.W(": "), page.F(left)))
 	}
 	if len(l.Items) == 0 {
 		return nil

@@ -85,7 +85,7 @@ func (t *today) wants(b lab.Bath, place int, unused bool) {
 	if place > 0 {
 		missing = append(missing, page.W(", "+placeWord(place)))
 	}
-	if life := t.c.shortLived(b); life != "" {
+	if life := t.c.shortLived(b); life != nil {
 		t.say(append(missing, page.W(": have its parts at hand, it keeps "), page.F(life), page.W(" once it is mixed")))
 	} else {
 		t.say(append(missing, page.W(": mix it first")))
@@ -129,7 +129,7 @@ func (t *today) bought(b lab.Bath) {
 type demand struct {
 	bath  lab.Bath
 	want  shelf.Wanted
-	ids   []string
+	ids   []*figure.Record
 	stock *demand
 	// line is what is said where nothing further down helps: the nearest bath that
 	// stands here, and not enough of it.
@@ -138,23 +138,25 @@ type demand struct {
 
 // demandOf is a demand for a bath at a place. What no process works in is never used:
 // what is drawn from it and what goes into another bath come from the same bottles.
-func (c *Context) demandOf(b lab.Bath, place int, unused bool, ids ...string) demand {
+func (c *Context) demandOf(b lab.Bath, place int, unused bool, ids ...*figure.Record) demand {
 	unused = unused && len(c.usedIn[b.Ref()]) > 0
 	return demand{bath: b, want: shelf.Wanted{Ref: b.Ref(), Place: place, Unused: unused}, ids: ids}
 }
 
 // standing is what stands here of what is wanted: its figure, and the same in ml, nil
 // where nobody can tell; false where nothing stands here, which is said already.
-func (c *Context) standing(b lab.Bath, w shelf.Wanted) (left string, exact *big.Rat, ok bool) {
+func (c *Context) standing(b lab.Bath, w shelf.Wanted) (left *figure.Record, exact *big.Rat, ok bool) {
 	stands := shelf.Stands(c.Book, c.batches(), w)
 	if len(stands.Usable) > 0 && stands.Exact != nil {
 		return stands.Left, stands.Exact, true
 	}
 	pack, i, _ := c.Lab.PackOf(b.Ref())
 	if !pack.Left.Volume.Given() {
-		return "", nil, len(stands.Usable) > 0
+		return nil, nil, len(stands.Usable) > 0
 	}
-	left = c.Mix.VolumeFigure("store/"+b.Ref(), pack.Left.Volume, c.Lab.Store.At(fmt.Sprintf("pack[%d].left", i)), figure.House, "left in the store")
+	at := c.Lab.Store.At(fmt.Sprintf("pack[%d].left", i))
+	by, _ := c.Lab.OriginOf(c.Lab.Store.Def, at.Key)
+	left = c.Mix.VolumeFigure("store/"+b.Ref(), pack.Left.Volume, at, by, "left in the store")
 	return left, pack.Left.Volume.Exact(), true
 }
 
@@ -210,7 +212,7 @@ func (t *today) enough(what page.Text, wanted []demand) {
 		open = slices.Delete(open, top, top+1)
 		id := shelf.Together(t.c.Book, d.want, d.ids)
 		left, exact, stands := t.c.standing(d.bath, d.want)
-		if exact != nil && t.millilitres([]string{id}).Cmp(exact) <= 0 {
+		if exact != nil && t.millilitres([]*figure.Record{id}).Cmp(exact) <= 0 {
 			continue
 		}
 		line := d.line
@@ -229,7 +231,7 @@ func (t *today) enough(what page.Text, wanted []demand) {
 }
 
 // madeOf is what goes into a bath that is made anew.
-func (t *today) madeOf(d demand, id string) []demand {
+func (t *today) madeOf(d demand, id *figure.Record) []demand {
 	if d.stock != nil {
 		return []demand{*d.stock}
 	}
@@ -240,7 +242,7 @@ func (t *today) madeOf(d demand, id string) []demand {
 	for _, in := range t.c.Mix.Ingredients(d.bath) {
 		if in.Share != nil {
 			n := t.c.demandOf(in.Bath, 0, true)
-			n.ids = []string{shelf.PartOf(t.c.Book, d.want, n.want, id, in.Share)}
+			n.ids = []*figure.Record{shelf.PartOf(t.c.Book, d.want, n.want, id, in.Share)}
 			out = append(out, n)
 		}
 	}
@@ -248,7 +250,7 @@ func (t *today) madeOf(d demand, id string) []demand {
 }
 
 // tooLittle is the line for a bath of which not enough stands here.
-func (t *today) tooLittle(d demand, what page.Text, id, left string, exact *big.Rat) page.Text {
+func (t *today) tooLittle(d demand, what page.Text, id, left *figure.Record, exact *big.Rat) page.Text {
 	line := page.Say(page.S("Not enough: "))
 	if exact == nil {
 		line = page.Say(page.S("How much stands here, nobody has written: "))
@@ -266,11 +268,11 @@ func (t *today) tooLittle(d demand, what page.Text, id, left string, exact *big.
 }
 
 // millilitres is what figures come to together.
-func (t *today) millilitres(ids []string) *big.Rat {
+func (t *today) millilitres(ids []*figure.Record) *big.Rat {
 	sum := new(big.Rat)
-	for _, id := range ids {
-		if r, ok := t.c.Book.Get(id); ok && !r.Refused() {
-			sum.Add(sum, new(big.Rat).SetFloat64(unit.Snap(float64(capacity.Millilitres(r).Value))))
+	for _, r := range ids {
+		if !r.Refused() {
+			sum.Add(sum, new(big.Rat).SetFloat64(unit.Snap(float64(figure.Entered[unit.Volume](r).Value))))
 		}
 	}
 	return sum
@@ -297,13 +299,13 @@ func (k *processCard) today() []page.Block {
 				continue
 			}
 			f := k.c.fill(b, k.vesselOf(i, s, ch))
-			if f.No != "" {
+			if f.No != nil {
 				continue
 			}
 			d := k.c.demandOf(f.Bath, int(s.Place), false, f.Volume)
 			d.want.Base = k.p.Base
 			if f.From.Ref() != f.Bath.Ref() {
-				from := k.c.demandOf(f.From, 0, false, f.Take.ID)
+				from := k.c.demandOf(f.From, 0, false, f.Take.Amount)
 				d.stock = &from
 			}
 			all = append(all, d)
@@ -329,7 +331,7 @@ func (k *processCard) developLonger(t *today) {
 			continue
 		}
 		room := capacity.Room(r.Done.Value, r.Made.Value, r.Most.Value())
-		ids := k.each(func(ch choice) string {
+		ids := k.each(func(ch choice) *figure.Record {
 			for i, dev := range ch.material.Develop {
 				if in, bad := k.c.Lab.Bath(dev.In, ch.material.At(fmt.Sprintf("develop[%d].in", i))); len(bad) > 0 || in.Ref() != b.Ref() {
 					continue
@@ -361,8 +363,8 @@ func (k *processCard) fixLonger(t *today) {
 			if batch.Bath.Ref() != b.Ref() || !batch.Usable() || batch.Ratio.Value <= 1 {
 				continue
 			}
-			ids := k.each(func(ch choice) string {
-				if id := k.t.FixUsed(batch.ID+"/fix@"+ch.material.ID+","+k.p.ID+"."+s.ID, k.p, i, ch.material, batch.Ratio); id != "" {
+			ids := k.each(func(ch choice) *figure.Record {
+				if id := k.t.FixUsed(batch.ID+"/fix@"+ch.material.ID+","+k.p.ID+"."+s.ID, k.p, i, ch.material, batch.Ratio); id != nil {
 					return id
 				}
 				return k.c.word("ask", "ask first")
@@ -400,10 +402,10 @@ func (c *Context) partsToday(made lab.Bath, batches []mix.Batch) []page.Block {
 				t.wants(part, 0, true)
 			}
 			if !part.Zero() && row.Take.Refused == "" {
-				all = append(all, c.demandOf(part, 0, true, row.Take.ID))
+				all = append(all, c.demandOf(part, 0, true, row.Take.Amount))
 			}
 		}
-		t.enough(page.Say(page.F(refOr(b.Fill, made.Ref()+"/made@"+b.Tag))), all)
+		t.enough(page.Say(page.F(c.volumeOf(made.Solution, b))), all)
 	}
 	return t.blocks()
 }
@@ -417,7 +419,7 @@ func (c *Context) drawnToday(from lab.Bath, draw mix.Draw) []page.Block {
 	t := newToday(c)
 	t.wants(from, 0, false)
 	if draw.Take.Refused == "" {
-		t.enough(page.Say(page.F(draw.Fill)), []demand{c.demandOf(from, 0, false, draw.Take.ID)})
+		t.enough(page.Say(page.F(draw.Fill)), []demand{c.demandOf(from, 0, false, draw.Take.Amount)})
 	}
 	return t.blocks()
 }

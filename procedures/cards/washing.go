@@ -48,9 +48,8 @@ func washingBoard(c *Context) []page.Page {
 		page.Say(page.W("soak resin-coated prints: long wet time harms their edges")),
 		page.Say(page.W("call a wash permanent because a table says so")),
 	}}}
-	why := "wash/fibre"
-	c.Book.Refuse(why, figure.KindTime, "wash of fibre paper, worked out", "s", "fibre holds thiosulfate in itself and gives it up by diffusion: neither fills nor flow can be reckoned", figure.House)
-	p.Why = []page.Block{page.Table{ID: "fibre", Caption: page.Say(page.S("Fibre paper"), page.W(", worked out from fills or flow")), Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.W("minutes"))}, {No: true, Why: "fibre gives it up slowly: clearing bath, a long wash, the spot test", ID: why}}}}},
+	no := c.Book.Refuse("wash/fibre", figure.KindTime, "wash of fibre paper, worked out", "s", "fibre holds thiosulfate in itself and gives it up by diffusion: neither fills nor flow can be reckoned", figure.House)
+	p.Why = []page.Block{page.Table{ID: "fibre", Caption: page.Say(page.S("Fibre paper"), page.W(", worked out from fills or flow")), Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.W("minutes"))}, {No: true, Why: "fibre gives it up slowly: clearing bath, a long wash, the spot test", Refused: no}}}}},
 		page.Para{Text: page.Say(page.W("What counts is the number of changes and the wait in each, not the litres. The figures compare one wash with another; a test of the washed film says what is really left (the laboratory’s way is in "), page.N("ISO 18917"), page.W(")."))}}
 	p.Foot = c.foot(c.Lab.Place.Def, nil)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "washing", Faces: c.wideFaces("a4")})
@@ -110,7 +109,7 @@ func (c *Context) savingsTable(p *lab.Process, i int) []page.Block {
 			name = append(name, page.W(", "), page.N(v.Family))
 		}
 		row := page.Row{Cells: []page.Cell{{Text: name}, {Text: page.Say(page.F(s.Fills))}, {Text: page.Say(page.F(s.Water))}, {Text: page.Say(page.F(s.Running))}, {Text: page.Say(page.F(s.Saved))}}}
-		if s.Money != "" {
+		if s.Money != nil {
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(s.Money))})
 		} else {
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("no price: "), page.Inline{Kind: page.Ask})})
@@ -153,20 +152,22 @@ func (c *Context) decayTable(p *lab.Process, i int) []page.Block {
 	}
 	t := page.Table{ID: "decay", Caption: page.Say(page.S("What each fill leaves"), page.W(", "), page.N(format.Name()), page.W(" in the "), page.N(vessel.Name)),
 		Head: []page.Text{page.Say(page.W("after")), page.Say(page.W("thiosulfate in the water")), page.Say(page.W("in the gelatin")), page.Say(page.W("if all of it dried on"))}}
+	var fills []*figure.Record
 	for _, w := range d.After {
 		n := figure.Declare(c.Book, fmt.Sprintf("fills/%d", w.N), figure.KindCount, figure.Constant(unit.Factor(w.N), "fills", "", figure.Standard), fmt.Sprint(w.N), unit.Plural(w.N, "fill"))
+		fills = append(fills, n)
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(n))}, {Text: page.Say(page.F(w.Water))}, {Text: page.Say(page.F(w.Gelatin))}, {Text: page.Say(page.F(w.Dried))}}})
 	}
 	t.Note = page.Say(page.W("From "), page.F(d.Start), page.W(" of thiosulfate in the fixer; a roll carries "), page.F(d.Carried), page.W(" into "), page.F(d.Fresh), page.W(" of fresh water. Film that is to last may keep "), page.F(d.Limit), page.W("."))
-	if d.Needed != "" {
+	if d.Needed != nil {
 		t.Note = append(t.Note, page.W(" If all of it dried on, that takes "), page.F(d.Needed), page.W("; this house turns one more."))
 	}
-	if d.Running != "" {
+	if d.Running != nil {
 		t.Note = append(t.Note, page.W(" Running water that mixes wholly cannot do it in less than "), page.F(d.Running), page.W(", and the film itself takes minutes to give it up."))
 	}
 	var points []page.ChartPoint
-	for _, w := range d.After {
-		points = append(points, page.ChartPoint{X: fmt.Sprintf("fills/%d", w.N), Y: w.Dried})
+	for i, w := range d.After {
+		points = append(points, page.ChartPoint{X: fills[i], Y: w.Dried})
 	}
 	chart := page.Chart{Caption: page.Say(page.S("The same, drawn"), page.W(": each step down is the same factor")), X: "fills", Y: "left if all of it dried on", LogY: true,
 		Lines: []page.ChartLine{{EachX: true, Points: points}}, Limits: []page.ChartLimit{{Label: "to last", At: d.Limit, Beyond: true}}}

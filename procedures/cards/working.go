@@ -16,7 +16,7 @@ func Subject(id string) string { s, _, _ := strings.Cut(id, "/"); return s }
 // worked out.
 func Workings(book *figure.Ledger) []page.Page {
 	var order []string
-	bySubject := map[string][]figure.Record{}
+	bySubject := map[string][]*figure.Record{}
 	for _, r := range book.Records() {
 		s := Subject(r.ID)
 		if _, seen := bySubject[s]; !seen {
@@ -29,22 +29,22 @@ func Workings(book *figure.Ledger) []page.Page {
 	for _, s := range order {
 		p := page.Page{ID: "why/" + s, Kind: "working", KindLine: "How it was worked out", Title: strings.ReplaceAll(s, "-", " ")}
 		for _, r := range bySubject[s] {
-			p.Tables = append(p.Tables, working(r))
+			p.Tables = append(p.Tables, working(book, r))
 		}
 		out = append(out, p)
 	}
 	return out
 }
 
-func working(r figure.Record) page.Block {
+func working(book *figure.Ledger, r *figure.Record) page.Block {
 	_, rest, _ := strings.Cut(r.ID, "/")
 	t := page.Table{ID: rest}
 	t.Caption = page.Say(page.N(capital(r.Name)), page.W(": "))
 	if r.Refused() {
 		t.Caption = append(t.Caption, page.S("no value"))
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W("refused"))}, {No: true, Why: r.Why, ID: r.ID}}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W("refused"))}, {No: true, Why: r.Why, Refused: r}}})
 	} else {
-		t.Caption = append(t.Caption, page.F(r.ID))
+		t.Caption = append(t.Caption, page.F(r))
 	}
 	if len(r.Inputs) > 0 {
 		t.Head = []page.Text{page.Say(page.W("put in")), page.Say(page.W("value")), page.Say(page.W("where it comes from")), page.Say(page.W("who says so"))}
@@ -57,7 +57,7 @@ func working(r figure.Record) page.Block {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(name))}}}
 		switch {
 		case in.ID != "":
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(in.ID))}, page.Cell{Text: page.Say(page.N(in.ID))})
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(book.Get(in.ID)))}, page.Cell{Text: page.Say(page.N(in.ID))})
 		default:
 			text := in.Text
 			if text == "" {
@@ -89,14 +89,14 @@ func working(r figure.Record) page.Block {
 	}
 	if !r.Refused() && r.Kind != figure.KindText {
 		if r.Round.Step != "" {
-			note = append(note, page.W("Unrounded "), page.N(fmt.Sprintf("%.6g", r.Value)), page.W("; rounded "), page.N(r.Round.Rule), page.W(" to "), page.N(r.Round.Step))
+			note = append(note, page.W("Unrounded "), page.N(fmt.Sprintf("%.6g", r.Counted(r.Value))), page.W("; rounded "), page.N(r.Round.Rule), page.W(" to "), page.N(r.Round.Step))
 			if r.Round.Device != "" {
 				note = append(note, page.W(", "), page.N(r.Round.Device))
 			}
 			note = append(note, page.W(". "))
 		}
 		if r.HasLow {
-			note = append(note, page.W("Between "), page.N(fmt.Sprintf("%.4g", r.Low)), page.W(" and "), page.N(fmt.Sprintf("%.4g", r.High)), page.W(". "))
+			note = append(note, page.W("Between "), page.N(fmt.Sprintf("%.4g", r.Counted(r.Low))), page.W(" and "), page.N(fmt.Sprintf("%.4g", r.Counted(r.High))), page.W(". "))
 		}
 	}
 	if r.Origin.Weak() {

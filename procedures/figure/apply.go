@@ -127,8 +127,7 @@ func apply[R unit.Kind](d Declared, id string, in ...Input) Figure[R] {
 	x := make([]float64, len(in))
 	spread := false
 	for i, input := range in {
-		ref, _ := input.input()
-		x[i] = ref.Value
+		x[i] = input.best()
 		low, high := input.bounds()
 		spread = spread || low != high
 	}

@@ -31,10 +31,13 @@ func (f Figure[T]) Origin() Origin { return f.ref.Origin }
 // Input is anything a formula can work from.
 type Input interface {
 	input() (InputRef, *Record)
+	best() float64
 	bounds() (low, high float64)
 }
 
 func (f Figure[T]) input() (InputRef, *Record) { return f.ref, f.rec }
+
+func (f Figure[T]) best() float64 { return float64(f.Value) }
 
 func (f Figure[T]) bounds() (float64, float64) { return float64(f.Low), float64(f.High) }
 
@@ -71,17 +74,29 @@ func DefaultOf[T unit.Kind](v T, text, name, why string) Figure[T] {
 // WithBounds returns the figure with other bounds.
 func (f Figure[T]) WithBounds(low, high T) Figure[T] {
 	f.Low, f.High = low, high
+	return f.core(func(c *Core) { c.Low, c.High, c.HasLow = float64(low), float64(high), low != high })
+}
+
+// core is the figure with another core: a figure that is still being made.
+func (f Figure[T]) core(change func(*Core)) Figure[T] {
 	if f.rec != nil {
-		f.rec.Low, f.rec.High, f.rec.HasLow = float64(low), float64(high), low != high
+		c := *f.rec.Core
+		change(&c)
+		f.rec = &Record{Core: &c, Face: f.rec.Face}
 	}
 	return f
 }
 
+// face is the figure in another printed form.
+func (f Figure[T]) face(change func(*Face)) Figure[T] {
+	f.rec = f.rec.with(change)
+	return f
+}
+
 // Cast is a declared value counted as another type, such as a volume for each
-// roll where one roll is meant. It must not be used on a figure that has a working
-// of its own.
+// roll where one roll is meant: an input for a formula, never shown itself.
 func Cast[R, T unit.Kind](f Figure[T]) Figure[R] {
-	out := Figure[R]{Value: R(f.Value), Low: R(f.Low), High: R(f.High), ref: f.ref}
+	out := Figure[R]{Value: R(f.Value), Low: R(f.Low), High: R(f.High), rec: f.rec, ref: f.ref}
 	out.ref.Unit = unit.UnitOf[R]()
 	return out
 }
@@ -121,40 +136,41 @@ func (f Figure[T]) ShowSpan(kind Kind, step string, rule unit.Rule) Figure[T] {
 	if err != nil {
 		panic(err)
 	}
-	f.rec.Shown = unit.Format(unit.Round(float64(f.Low), d.Float(), unit.Down), d) + "–" + unit.Format(unit.Round(float64(f.High), d.Float(), unit.Up), d)
-	return f
+	return f.face(func(p *Face) {
+		p.Shown = unit.Format(unit.Round(float64(f.Low), d.Float(), unit.Down), d) + "–" +
+			unit.Format(unit.Round(float64(f.High), d.Float(), unit.Up), d)
+	})
 }
 
 // ShowAs prints a value that was rounded by other means, such as a ladder.
 func (f Figure[T]) ShowAs(kind Kind, rounded float64, step unit.Decimal, rule unit.Rule, device string) Figure[T] {
-	f.rec.Kind = kind
-	if f.rec.broken() {
-		return f
-	}
-	f.rec.Shown = unit.Format(rounded, step)
-	f.rec.Rounded = f.rec.Shown
-	f.rec.Round = Rounding{Rule: rule.String(), Step: step.String(), Device: device}
-	return f
+	return f.face(func(p *Face) {
+		p.Kind, p.plain = kind, false
+		if f.rec.broken() {
+			return
+		}
+		p.Shown = unit.Format(rounded, step)
+		p.Rounded, p.Round = p.Shown, Rounding{Rule: rule.String(), Step: step.String(), Device: device}
+	})
 }
 
 // RoundedTo records the step of the device where fewer decimals are printed
 // than the step has.
 func (f Figure[T]) RoundedTo(step unit.Decimal) Figure[T] {
-	f.rec.Round.Step = step.String()
-	return f
+	return f.face(func(p *Face) { p.Round.Step = step.String() })
 }
 
 // ShowTime rounds a time to whole steps of seconds and prints it as m:ss.
 func ShowTime(f Figure[unit.Seconds], step float64, rule unit.Rule) Figure[unit.Seconds] {
-	f.rec.Kind = KindTime
-	if f.rec.broken() {
-		return f
-	}
-	s := unit.Round(float64(f.Value), step, rule)
-	f.rec.Shown = Clock(s)
-	f.rec.Rounded = strconv.FormatFloat(s, 'f', -1, 64)
-	f.rec.Round = Rounding{Rule: rule.String(), Step: strconv.FormatFloat(step, 'f', -1, 64) + " s"}
-	return f
+	return f.face(func(p *Face) {
+		p.Kind, p.plain = KindTime, false
+		if f.rec.broken() {
+			return
+		}
+		s := unit.Round(float64(f.Value), step, rule)
+		p.Shown, p.Rounded = Clock(s), strconv.FormatFloat(s, 'f', -1, 64)
+		p.Round = Rounding{Rule: rule.String(), Step: strconv.FormatFloat(step, 'f', -1, 64) + " s"}
+	})
 }
 
 // Clock prints seconds as m:ss, as darkroom clocks do.
@@ -165,36 +181,32 @@ func Clock(s float64) string {
 
 // Named sets what the figure is called on its working page and in lists.
 func (f Figure[T]) Named(name string) Figure[T] {
-	f.rec.Name, f.ref.Name = name, name
-	return f
+	f.ref.Name = name
+	return f.face(func(p *Face) { p.Name = name })
 }
 
 // As is the figure under another id, such as an amount that is wanted and cannot
 // be measured.
 func (f Figure[T]) As(id string) Figure[T] {
-	rec := *f.rec
-	rec.ID = id
-	f.rec, f.ref.ID = &rec, id
-	return f
+	f.ref.ID = id
+	return f.core(func(c *Core) { c.ID = id })
 }
 
 // In sets the unit word printed with the figure where the trade uses another
 // than the type's own; factor is how many of the type's units it holds.
 func (f Figure[T]) In(word string) Figure[T] {
-	f.rec.Unit = word
-	return f
+	return f.face(func(p *Face) { p.Unit = word })
 }
 
-// Counted records the figure in another unit than its type's, as a card prints
-// it: factor is how many of that unit make one of the type's.
+// Counted prints the figure in another unit than its type's: factor is how many of
+// that unit make one of the type's.
 func (f Figure[T]) Counted(word string, factor float64) Figure[T] {
-	f.rec.Value, f.rec.Low, f.rec.High, f.rec.Unit = f.rec.Value*factor, f.rec.Low*factor, f.rec.High*factor, word
-	return f
+	return f.face(func(p *Face) { p.Unit, p.Times = word, factor })
 }
 
-// Derived is a figure with an id that a formula or a rule worked out.
+// derived is a figure with an id that a formula or a rule worked out.
 func derived[T unit.Kind](id string, formula *Formula, v T, in ...Input) Figure[T] {
-	rec := &Record{ID: id, Kind: KindAmount, Name: formula.Name, Value: float64(v), Unit: unit.UnitOf[T](), Formula: formula, Source: formula.Source, Origin: formula.Origin}
+	c := &Core{ID: id, Value: float64(v), Formula: formula, Source: formula.Source, Origin: formula.Origin}
 	for i, input := range in {
 		ref, parent := input.input()
 		if i < len(formula.Terms) {
@@ -203,22 +215,22 @@ func derived[T unit.Kind](id string, formula *Formula, v T, in ...Input) Figure[
 				ref.Name = formula.Terms[i].Meaning
 			}
 		}
-		rec.Inputs = append(rec.Inputs, ref)
-		rec.Origin = Weakest(rec.Origin, ref.Origin)
+		c.Inputs = append(c.Inputs, ref)
+		c.Origin = Weakest(c.Origin, ref.Origin)
 		if parent != nil {
-			rec.parents = append(rec.parents, parent)
+			c.parents = append(c.parents, parent)
 		}
 	}
-	f := Figure[T]{Value: v, Low: v, High: v, rec: rec}
-	f.ref = InputRef{ID: id, Name: formula.Name, Value: float64(v), Unit: rec.Unit, Origin: rec.Origin}
-	if !finite(float64(v)) { // it stays refused, and so does all that is worked out from it
-		rec.Why = notFinite
-		return f
+	face := Face{Kind: KindAmount, Name: formula.Name, Unit: unit.UnitOf[T](), plain: true}
+	if finite(float64(v)) {
+		c.Low, c.High = c.Value, c.Value
+		face.Shown = strconv.FormatFloat(unit.Snap(c.Value), 'g', 6, 64)
+		face.Rounded = face.Shown
+	} else { // it stays refused, and so does all that is worked out from it
+		face.Why = notFinite
 	}
-	rec.Low, rec.High = float64(v), float64(v)
-	rec.Shown = strconv.FormatFloat(unit.Snap(float64(v)), 'g', 6, 64)
-	rec.Rounded = rec.Shown
-	return f
+	return Figure[T]{Value: v, Low: v, High: v, rec: &Record{c, face},
+		ref: InputRef{ID: id, Name: formula.Name, Value: c.Value, Unit: face.Unit, Origin: c.Origin}}
 }
 
 // notFinite is why a figure that no number can be given for is refused.
@@ -246,18 +258,26 @@ func propagate(call func([]float64) float64, in []Input) (low, high float64) {
 	return low, high
 }
 
-// Record returns a copy of what the figure keeps of itself.
-func (f Figure[T]) Record() Record {
-	if f.rec == nil {
-		return Record{}
-	}
-	return *f.rec
+// Record is the figure as answers and pages hold it; nil for a declared value or a
+// constant, which have no id.
+func (f Figure[T]) Record() *Record { return f.rec }
+
+// Best is the figure at its best value, where a doubt about it does not matter.
+func (f Figure[T]) Best() Figure[T] {
+	f.Low, f.High = f.Value, f.Value
+	return f
 }
 
-// WithInputValue returns the figure as an input of that value, such as the
-// rounded time that the hands follow from there on.
-func (f Figure[T]) WithInputValue(v float64) Figure[T] {
-	f.ref.Value = v
+// Called is the figure as an input under another name.
+func (f Figure[T]) Called(name string) Figure[T] {
+	f.ref.Name = name
+	return f
+}
+
+// AsMeasured is the figure as an input at the value that the hands follow from there on,
+// such as the amount that was measured or the time as it was rounded.
+func (f Figure[T]) AsMeasured(v T) Figure[T] {
+	f.Value, f.Low, f.High, f.ref.Value = v, v, v, float64(v)
 	if f.rec != nil {
 		f.ref.Text = f.rec.Shown
 	}

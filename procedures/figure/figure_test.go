@@ -51,8 +51,8 @@ func TestRefusedStaysRefused(t *testing.T) {
 	} {
 		l := NewLedger()
 		enter(l)
-		r, ok := l.Get("x/y")
-		require.True(t, ok, name)
+		r := l.Get("x/y")
+		require.NotNil(t, r, name)
 		require.True(t, r.Refused(), name)
 		require.Equal(t, "why", r.Why, name)
 		require.Len(t, l.Records(), 1, name)
@@ -82,7 +82,7 @@ func TestClashes(t *testing.T) {
 		Enter(l, base())
 		Enter(l, c.second)
 		require.Equal(t, c.clash, len(l.Clashes()) == 1, name)
-		r, _ := l.Get("x/y")
+		r := l.Get("x/y")
 		require.Equal(t, "300", r.Shown, name)
 	}
 	l := NewLedger()
@@ -106,13 +106,15 @@ func TestNoNumber(t *testing.T) {
 	f := half.Of("x/y", given(600, House), parts(0))
 	l := NewLedger()
 	Enter(l, f.Show(KindAmount, "1", unit.Nearest, ""))
-	r, _ := l.Get("x/y")
+	r := l.Get("x/y")
 	require.True(t, r.Refused())
 	require.NotEmpty(t, r.Why)
 	require.False(t, math.IsInf(r.Low, 0) || math.IsInf(r.High, 0))
 	again := half.Of("x/z", f, parts(2)).Show(KindAmount, "1", unit.Nearest, "")
 	require.True(t, again.Record().Refused())
-	require.Equal(t, f, f.ShowSpan(KindAmount, "1", unit.Nearest))
+	spanned := f.ShowSpan(KindAmount, "1", unit.Nearest)
+	require.True(t, spanned.Record().Refused())
+	require.Equal(t, f.Record().Why, spanned.Record().Why)
 }
 
 // TestBounds: bounds of the inputs go through a formula at their worst corner, and are
@@ -138,10 +140,7 @@ func TestDeclare(t *testing.T) {
 	Declare(l, "b", KindAmount, given(600, House).WithBounds(590, 610), "590–610", "ml")
 	Declare(l, "c", KindCount, parts(1), "1", "rolls")
 	Declare(l, "d", KindCount, parts(10), "10", "rolls")
-	a, _ := l.Get("a")
-	b, _ := l.Get("b")
-	c, _ := l.Get("c")
-	d, _ := l.Get("d")
+	a, b, c, d := l.Get("a"), l.Get("b"), l.Get("c"), l.Get("d")
 	require.False(t, a.HasLow)
 	require.True(t, b.HasLow)
 	require.Equal(t, "lab.toml", a.Inputs[0].Where.File)
@@ -149,7 +148,7 @@ func TestDeclare(t *testing.T) {
 	require.Equal(t, "rolls", d.Unit)
 	back := Entered[unit.Volume](b)
 	require.Equal(t, []unit.Volume{590, 600, 610}, []unit.Volume{back.Low, back.Value, back.High})
-	require.Equal(t, "b", back.Record().ID+back.ref.ID)
+	require.Equal(t, []string{"b", "b"}, []string{back.Record().ID, back.ref.ID})
 }
 
 // TestReading: an amount is read off the rung that its volume lies on, in equal pours
@@ -252,7 +251,7 @@ func TestReadNothing(t *testing.T) {
 // TestUnvouched: what nobody vouches for counts once, and what is refused or well
 // vouched for does not.
 func TestUnvouched(t *testing.T) {
-	book := map[string]Record{"a": {ID: "a", Origin: Memory, Shown: "1"}, "b": {ID: "b", Origin: House, Shown: "1"}, "c": {ID: "c", Origin: Memory, Why: "no"}, "d": {ID: "d", Origin: Estimate, Shown: "1"}}
-	find := func(id string) (Record, bool) { r, ok := book[id]; return r, ok }
-	require.Equal(t, []OfOrigin{{Estimate, 1}, {Memory, 1}}, Unvouched([]string{"a", "a", "b", "c", "d", "none"}, find))
+	of := func(id string, by Origin, f Face) *Record { return Of(Core{ID: id, Origin: by}, f) }
+	a, b, c, d := of("a", Memory, Face{Shown: "1"}), of("b", House, Face{Shown: "1"}), of("c", Memory, Face{Why: "no"}), of("d", Estimate, Face{Shown: "1"})
+	require.Equal(t, []OfOrigin{{Estimate, 1}, {Memory, 1}}, Unvouched([]*Record{a, a, b, c, d}))
 }

@@ -10,7 +10,7 @@ import (
 // they were first entered. One id is one figure, on however many cards.
 type Ledger struct {
 	records  []*Record
-	byID     map[string]*Record
+	place    map[string]int // its place in records
 	verdicts []Verdict
 	verdict  map[string]int // its place in verdicts
 	clashes  []Clash
@@ -18,45 +18,52 @@ type Ledger struct {
 
 // Clash is something that must not get onto a card: two different figures or
 // verdicts under one id, or a figure that has no finite value (One is Other).
-type Clash struct{ One, Other Record }
+type Clash struct{ One, Other *Record }
 
 // NewLedger returns an empty ledger.
 func NewLedger() *Ledger {
-	return &Ledger{byID: map[string]*Record{}, verdict: map[string]int{}}
+	return &Ledger{place: map[string]int{}, verdict: map[string]int{}}
 }
 
-// Enter adds the figure and everything it was worked out from, and returns its
-// id. Another figure under the same id is a clash: the first one stays.
-func Enter[T interface{ record() *Record }](l *Ledger, f T) string { return l.enter(f.record()) }
-
-func (f Figure[T]) record() *Record { return f.rec }
+// Enter adds the figure and everything it was worked out from, and returns it as
+// answers and pages hold it.
+func Enter[T unit.Kind](l *Ledger, f Figure[T]) *Record { return l.Enter(f.rec) }
 
 // one is the word for one of what is counted in such a unit.
 var one = map[string]string{"rolls": "roll", "runs": "run", "stops": "stop", "uses": "use", "turns": "turn", "days": "day", "films": "film", "prints": "print", "sheets": "sheet"}
 
-func (l *Ledger) enter(r *Record) string {
+// Enter adds a figure and everything it was worked out from. Another figure under the
+// same id is a clash, and the first one stays; what is refused stays refused, however
+// it is reached; a printed form that somebody chose wins over none.
+func (l *Ledger) Enter(r *Record) *Record {
 	if word, ok := one[r.Unit]; ok && r.Shown == "1" {
-		r.Unit = word
+		r = r.with(func(f *Face) { f.Unit = word })
 	}
-	if old, ok := l.byID[r.ID]; ok {
-		if old.Refused() || r.Refused() {
-			*old = refusal(old, r)
-			return r.ID
+	if i, have := l.place[r.ID]; have {
+		old := l.records[i]
+		switch {
+		case old.Refused():
+		case r.Refused(), old.plain && !r.plain && same(old, r):
+			l.records[i] = r
+		case !same(old, r) || !r.plain && (old.Shown != r.Shown || old.Unit != r.Unit):
+			l.clashes = append(l.clashes, Clash{old, r})
 		}
-		if old.Value != r.Value || old.Shown != r.Shown || old.Date != r.Date || old.Unit != r.Unit || formulaOf(old) != formulaOf(r) {
-			l.clashes = append(l.clashes, Clash{*old, *r})
-		}
-		return r.ID
+		return r
 	}
 	if r.broken() {
-		l.clashes = append(l.clashes, Clash{*r, *r})
+		l.clashes = append(l.clashes, Clash{r, r})
 	}
 	for _, p := range r.parents {
-		l.enter(p)
+		l.Enter(p)
 	}
-	l.byID[r.ID] = r
+	l.place[r.ID] = len(l.records)
 	l.records = append(l.records, r)
-	return r.ID
+	return r
+}
+
+// same reports whether two figures are one: by value and formula.
+func same(a, b *Record) bool {
+	return a.Value == b.Value && (a.Date == b.Date || a.plain || b.plain) && formulaOf(a) == formulaOf(b)
 }
 
 func formulaOf(r *Record) string {
@@ -69,22 +76,19 @@ func formulaOf(r *Record) string {
 // Clashes lists what must be mended before anything is printed.
 func (l *Ledger) Clashes() []Clash { return l.clashes }
 
-// refusal keeps the refused one of two records: a value that must not be used
-// stays refused, however it is reached.
-func refusal(a, b *Record) Record {
-	if a.Refused() {
-		return *a
+// Of is a figure that has no typed working, such as a text, a list, or a count read off
+// the source; from are the figures that it rests on, besides the inputs in the core.
+func Of(c Core, f Face, from ...*Record) *Record {
+	for _, p := range from {
+		c.Inputs = append(c.Inputs, p.Input())
 	}
-	return *b
+	c.parents = from
+	return &Record{&c, f}
 }
 
-// EnterRecord adds a figure that has no typed working: a text, a count read
-// off the source, a refusal.
-func (l *Ledger) EnterRecord(r Record) string { return l.enter(&r) }
-
 // Refuse enters a figure that has no value, and why.
-func (l *Ledger) Refuse(id string, kind Kind, name, unit, why string, by Origin, in ...InputRef) string {
-	return l.enter(&Record{ID: id, Kind: kind, Name: name, Unit: unit, Why: why, Origin: by, Inputs: in})
+func (l *Ledger) Refuse(id string, kind Kind, name, unit, why string, by Origin, from ...*Record) *Record {
+	return l.Enter(Of(Core{ID: id, Origin: by}, Face{Kind: kind, Name: name, Unit: unit, Why: why}, from...))
 }
 
 // EnterVerdict adds a verdict once. Another answer under the same id is a clash.
@@ -95,53 +99,48 @@ func (l *Ledger) EnterVerdict(v Verdict) string {
 		l.verdict[v.ID] = len(l.verdicts)
 		l.verdicts = append(l.verdicts, v)
 	case l.verdicts[i].Answer != v.Answer:
-		l.clashes = append(l.clashes, Clash{Record{ID: v.ID, Shown: l.verdicts[i].Answer}, Record{ID: v.ID, Shown: v.Answer}})
+		l.clashes = append(l.clashes, Clash{answer(l.verdicts[i]), answer(v)})
 	}
 	return v.ID
 }
 
-// Get finds a figure by id.
-func (l *Ledger) Get(id string) (Record, bool) {
-	r, ok := l.byID[id]
-	if !ok {
-		return Record{}, false
+func answer(v Verdict) *Record { return &Record{&Core{ID: v.ID}, Face{Shown: v.Answer}} }
+
+// Get finds a figure by id; nil where there is none.
+func (l *Ledger) Get(id string) *Record {
+	if i, ok := l.place[id]; ok {
+		return l.records[i]
 	}
-	return *r, true
+	return nil
 }
 
 // Records returns the figures in the order they were entered.
-func (l *Ledger) Records() []Record {
-	out := make([]Record, len(l.records))
-	for i, r := range l.records {
-		out[i] = *r
-	}
-	return out
-}
+func (l *Ledger) Records() []*Record { return l.records }
 
 // Verdicts returns the verdicts in the order they were entered.
 func (l *Ledger) Verdicts() []Verdict { return l.verdicts }
 
-// Entered is a figure of the ledger as an input of the next one.
-func Entered[T unit.Kind](r Record) Figure[T] {
-	f := Figure[T]{Value: T(r.Value), Low: T(r.Value), High: T(r.Value), ref: r.Ref()}
+// Entered is a figure whose type was erased as an input of the next one.
+func Entered[T unit.Kind](r *Record) Figure[T] {
+	f := Figure[T]{Value: T(r.Value), Low: T(r.Value), High: T(r.Value), rec: r, ref: r.Input()}
 	if r.HasLow {
 		f.Low, f.High = T(r.Low), T(r.High)
 	}
 	return f
 }
 
-// Ref returns the figure as an input of another.
-func (r Record) Ref() InputRef {
-	return InputRef{ID: r.ID, Name: r.Name, Value: r.Value, Unit: r.Unit, Text: r.Shown, Origin: r.Origin}
-}
-
 // Declare enters a declared value as a figure of its own, so that it can stand
 // on a card and be traced to its place in the source.
-func Declare[T unit.Kind](l *Ledger, id string, kind Kind, g Figure[T], shown, unitWord string) string {
-	return l.enter(&Record{
-		ID: id, Kind: kind, Name: g.ref.Name, Value: float64(g.Value), Unit: unitWord,
-		Low: float64(g.Low), High: float64(g.High), HasLow: g.Low != g.High,
-		Shown: shown, Rounded: strconv.FormatFloat(unit.Snap(float64(g.Value)), 'f', -1, 64),
-		Round: Rounding{Rule: "as declared"}, Inputs: []InputRef{g.ref}, Source: g.ref.Source, Origin: g.ref.Origin,
-	})
+func Declare[T unit.Kind](l *Ledger, id string, kind Kind, g Figure[T], shown, unitWord string) *Record {
+	face := Face{
+		Kind: kind, Name: g.ref.Name, Unit: unitWord, Shown: shown, Round: Rounding{Rule: "as declared"},
+		Rounded: strconv.FormatFloat(unit.Snap(float64(g.Value)), 'f', -1, 64),
+	}
+	if unitWord == "L" && unit.UnitOf[T]() == "ml" { // large volumes are printed in litres
+		face.Times, face.Rounded = 0.001, strconv.FormatFloat(unit.Snap(float64(g.Value)/1000), 'f', -1, 64)
+	}
+	return l.Enter(Of(Core{
+		ID: id, Value: float64(g.Value), Low: float64(g.Low), High: float64(g.High), HasLow: g.Low != g.High,
+		Inputs: []InputRef{g.ref}, Source: g.ref.Source, Origin: g.ref.Origin,
+	}, face))
 }

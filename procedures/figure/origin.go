@@ -56,17 +56,17 @@ type OfOrigin struct {
 	Count  int
 }
 
-// Unvouched counts the figures among some ids that nobody vouches for, each once, by
-// their origin.
-func Unvouched(ids []string, find func(id string) (Record, bool)) []OfOrigin {
+// Unvouched counts the figures of a list that nobody vouches for, each once, by their
+// origin.
+func Unvouched(list []*Record) []OfOrigin {
 	count := map[Origin]int{}
 	seen := map[string]bool{}
-	for _, id := range ids {
-		if seen[id] {
+	for _, r := range list {
+		if seen[r.ID] {
 			continue
 		}
-		seen[id] = true
-		if r, ok := find(id); ok && r.Origin.Weak() && !r.Refused() {
+		seen[r.ID] = true
+		if r.Origin.Weak() && !r.Refused() {
 			count[r.Origin]++
 		}
 	}

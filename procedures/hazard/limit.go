@@ -23,11 +23,10 @@ var reproLimits = []struct {
 }
 
 // Against is how near a substance comes to the limit of its class in a bath.
-// Content, Low, High and Limit are figures; Low and High are empty where
-// nothing is known to spread.
+// Low and High are nil where nothing is known to spread.
 type Against struct {
 	Name, Class               string
-	Content, Low, High, Limit string
+	Content, Low, High, Limit *figure.Record
 	Answer                    string
 	Verdict                   string
 }
@@ -94,6 +93,6 @@ func against(m *mix.Mixer, made *mix.Made, name, ref, word string, ww figure.Fig
 			a.Answer = "reaches the limit"
 		}
 	}
-	a.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: made.Bath.Ref() + "/limit." + ref, Answer: a.Answer, Limits: []string{a.Limit}, Because: []string{word + ": " + name, a.Content}, Source: tableRepr})
+	a.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: made.Bath.Ref() + "/limit." + ref, Answer: a.Answer, Limits: []string{a.Limit.ID}, Because: []string{word + ": " + name, a.Content.ID}, Source: tableRepr})
 	return a
 }

@@ -41,9 +41,9 @@ var clearAbove = figure.Register(&figure.F5[unit.Temperature, unit.Solubility, u
 // Cold is a substance that may come out of a solution on a cold shelf.
 type Cold struct {
 	Content Content
-	// Above is the figure of the temperature above which it stays dissolved;
-	// empty where even the warmest point of the table is not enough.
-	Above string
+	// Above is the temperature above which it stays dissolved; nil where even the
+	// warmest point of the table is not enough.
+	Above *figure.Record
 	// Crystals: the coldest shelf of the house is below that temperature.
 	Crystals bool
 	Verdict  string

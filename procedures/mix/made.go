@@ -361,20 +361,20 @@ func wwStep(percent float64) string {
 }
 
 // Between enters the bounds of a content by mass as figures of their own; both
-// are empty where nothing is known to spread.
-func (m *Mixer) Between(ww figure.Figure[unit.WW]) (low, high string) {
+// are nil where nothing is known to spread.
+func (m *Mixer) Between(ww figure.Figure[unit.WW]) (low, high *figure.Record) {
 	if ww.Low == ww.High {
-		return "", ""
+		return nil, nil
 	}
 	r := ww.Record()
 	step, err := unit.ParseDecimal(r.Round.Step)
 	if err != nil {
 		panic(err)
 	}
-	enter := func(word string, v float64) string {
+	enter := func(word string, v float64) *figure.Record {
 		shown := unit.Format(unit.Round(v, step.Float(), unit.Nearest), step)
-		return m.Book.EnterRecord(figure.Record{ID: r.ID + "," + word, Kind: r.Kind, Name: r.Name + ", " + word + "est", Value: v, Unit: r.Unit, Shown: shown, Rounded: shown,
-			Round: figure.Rounding{Rule: unit.Nearest.String(), Step: r.Round.Step}, Inputs: []figure.InputRef{r.Ref()}, Source: "bounds of the density and the amounts as declared", Origin: r.Origin})
+		return m.Book.Enter(figure.Of(figure.Core{ID: r.ID + "," + word, Value: v, Source: "bounds of the density and the amounts as declared", Origin: r.Origin},
+			figure.Face{Kind: r.Kind, Name: r.Name + ", " + word + "est", Unit: r.Unit, Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: unit.Nearest.String(), Step: r.Round.Step}}, r))
 	}
 	return enter("low", float64(ww.Low)), enter("high", float64(ww.High))
 }
@@ -388,7 +388,7 @@ var gramsPerMl = figure.Register(&figure.F1[unit.Mass, unit.WV]{
 })
 
 // GramsPerMl enters what each millilitre of a percent solution holds.
-func (m *Mixer) GramsPerMl(b lab.Bath, q unit.Quantity[unit.WV]) string {
+func (m *Mixer) GramsPerMl(b lab.Bath, q unit.Quantity[unit.WV]) *figure.Record {
 	p := given(m, b.Def(), "dissolve.strength", q, "percentage")
 	f := gramsPerMl.Of(b.Ref()+"/gram-per-ml", p)
 	return figure.Enter(m.Book, f.ShowAs(figure.KindAmount, float64(f.Value), decimalOf(new(big.Rat).Quo(q.Exact(), big.NewRat(100, 1))), unit.Nearest, ""))

@@ -47,15 +47,23 @@ var contentPrice = figure.Register(&figure.F2[unit.MoneyPerKg, unit.MoneyPerL, u
 
 // Take is one amount on a card: its figure, and how it is measured.
 type Take struct {
-	// ID is the figure's id; Pour is that of each pour, when there are several.
-	ID, Pour string
-	Hand     figure.Hand
-	Unit     string
+	// Amount is what is measured, or its refusal; Pour is each pour, when there are
+	// several, and Error the relative error; nil where there is none.
+	Amount, Pour, Error *figure.Record
+	Hand                figure.Hand
+	Unit                string
 	// Refused says why there is no amount, Way what would help, and Wanted is the
-	// figure of the amount that was wanted.
-	Refused, Way, Wanted string
-	// Error is the figure of the relative error.
-	Error string
+	// amount that was wanted.
+	Refused, Way string
+	Wanted       *figure.Record
+}
+
+// Measured is the amount to work on from: of a refused one, what was wanted.
+func (t Take) Measured() *figure.Record {
+	if t.Wanted != nil {
+		return t.Wanted
+	}
+	return t.Amount
 }
 
 // Row is one step of a batch, and where its amount is written.
@@ -72,13 +80,13 @@ type Row struct {
 type Batch struct {
 	Volume unit.Quantity[unit.Volume]
 	Tag    string
-	// Start is the figure of the water to start with, empty where nothing is filled
-	// up; refused where StartWhy says why, and StartWay what would help.
-	Start, StartWhy, StartWay string
-	Rows                      []Row
-	// Fill is the figure of the mark; empty when mixed by parts, or when what is
-	// added is the whole.
-	Fill string
+	// Start is the water to start with, nil where nothing is filled up; refused where
+	// StartWhy says why, and StartWay what would help.
+	Start              *figure.Record
+	StartWhy, StartWay string
+	Rows               []Row
+	// Fill is the mark; nil when mixed by parts, or when what is added is the whole.
+	Fill *figure.Record
 }
 
 // Tag is the part of an id that names a volume.
@@ -93,20 +101,18 @@ func ShowVolume(v *big.Rat) (shown, unitWord string) {
 }
 
 // VolumeFigure enters a declared volume, such as a tank's fill, under an id.
-func (m *Mixer) VolumeFigure(id string, q unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, name string) string {
+func (m *Mixer) VolumeFigure(id string, q unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, name string) *figure.Record {
 	shown, word := ShowVolume(q.Exact())
-	if at.File == "" { // nobody in the lab wrote it: it was asked for, or a table is made for it
-		g := figure.Constant(q.Value(), name, "asked for, or chosen as an example", figure.Standard)
-		if word == "L" {
-			g = figure.Constant(q.Value()/1000, name, "asked for, or chosen as an example", figure.Standard)
-		}
-		return figure.Declare(m.Book, id, figure.KindAmount, g, shown, word)
+	return figure.Declare(m.Book, id, figure.KindAmount, wanted(q, at, by, name), shown, word)
+}
+
+// wanted is a volume to work from: as it is written at its place, or, without a place,
+// one that was asked for or that a table is made for.
+func wanted(q unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, name string) figure.Figure[unit.Volume] {
+	if at.File == "" {
+		return figure.Constant(q.Value(), name, "asked for, or chosen as an example", figure.Standard)
 	}
-	if word == "L" {
-		litres := figure.GivenNumber(q.Value()/1000, q.Text(), at, by, name)
-		return figure.Declare(m.Book, id, figure.KindAmount, litres, shown, word)
-	}
-	return figure.Declare(m.Book, id, figure.KindAmount, figure.Given(q, at, by, name), shown, word)
+	return figure.Given(q, at, by, name)
 }
 
 // Batches lists the volumes in which a solution is made: those declared, else
@@ -126,7 +132,7 @@ func (m *Mixer) Batches(s *lab.Solution) []unit.Quantity[unit.Volume] {
 func (m *Mixer) Batch(s *lab.Solution, volume unit.Quantity[unit.Volume], at figure.Where) Batch {
 	b := lab.Bath{Solution: s, Strength: s.MadeStrength()}
 	out := Batch{Volume: volume, Tag: Tag(volume.Exact())}
-	v := figure.Given(volume, at, figure.House, "batch")
+	v := wanted(volume, at, figure.House, "batch")
 	if s.Dissolve != nil {
 		m.dissolveBatch(&out, b, v)
 	}
@@ -189,16 +195,11 @@ func (m *Mixer) refuseBurning(out *Batch) {
 		if !m.burning(row.Ing.Chemical) || row.Take.Refused != "" {
 			continue
 		}
-		r, ok := m.Book.Get(row.Take.ID)
-		if !ok {
-			continue
-		}
+		r := row.Take.Amount
 		why := row.Ing.Name() + " goes into water, never water onto it, and nobody knows how much water to start with"
-		wanted := r
-		wanted.ID += ",wanted"
-		m.Book.EnterRecord(wanted)
-		m.Book.Refuse(r.ID, figure.KindAmount, r.Name, r.Unit, why+"; "+out.StartWay, r.Origin, wanted.Ref())
-		row.Take = Take{ID: r.ID, Unit: row.Take.Unit, Refused: why, Way: out.StartWay, Wanted: wanted.ID}
+		wanted := m.Book.Enter(r.As(r.ID + ",wanted"))
+		no := m.Book.Refuse(r.ID, figure.KindAmount, r.Name, r.Unit, why+"; "+out.StartWay, r.Origin, wanted)
+		row.Take = Take{Amount: no, Unit: row.Take.Unit, Refused: why, Way: out.StartWay, Wanted: wanted}
 	}
 }
 
@@ -361,11 +362,11 @@ func refuse[T unit.Kind](m *Mixer, fig figure.Figure[T], unitWord, why, way stri
 		step = "0.1"
 	}
 	wanted := fig.As(r.ID+",wanted").Named(r.Name+", wanted").Show(figure.KindAmount, step, unit.Nearest, "")
-	out := Take{ID: r.ID, Unit: unitWord, Refused: why, Way: way, Wanted: figure.Enter(m.Book, wanted)}
+	out := Take{Unit: unitWord, Refused: why, Way: way, Wanted: figure.Enter(m.Book, wanted)}
 	if way != "" {
 		why += "; " + way
 	}
-	m.Book.Refuse(r.ID, figure.KindAmount, r.Name, unitWord, why, fig.Origin(), wanted.Record().Ref())
+	out.Amount = m.Book.Refuse(r.ID, figure.KindAmount, r.Name, unitWord, why, fig.Origin(), out.Wanted)
 	return out
 }
 
@@ -382,7 +383,7 @@ func (m *Mixer) refuseMass(fig figure.Figure[unit.Mass], reading figure.Reading,
 func (m *Mixer) showMass(fig figure.Figure[unit.Mass], r figure.Reading) Take {
 	fig = fig.Bounds(unit.Mass(r.Hand.Root))
 	fig = fig.ShowAs(figure.KindAmount, float(r.Total), r.Hand.Step, r.Hand.Rule, r.Hand.Device)
-	return Take{ID: figure.Enter(m.Book, fig), Hand: r.Hand, Unit: "g"}
+	return Take{Amount: figure.Enter(m.Book, fig), Hand: r.Hand, Unit: "g"}
 }
 
 // pour reads a volume off its ladder and enters it, each pour apart when there
@@ -403,16 +404,16 @@ func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord 
 	h := r.Hand
 	fig = fig.Bounds(unit.Volume(h.Root))
 	fig = fig.ShowAs(figure.KindAmount, float(r.Total), showStep(r.Total, h.Step), h.Rule, h.Device).RoundedTo(h.Step)
-	take := Take{ID: figure.Enter(m.Book, fig), Hand: h, Unit: unitWord}
+	take := Take{Amount: figure.Enter(m.Book, fig), Hand: h, Unit: unitWord}
 	tol := figure.GivenNumber(unit.Volume(h.Tolerance.Float()), h.Tolerance.String()+" ml", figure.Where{File: m.Lab.Place.File, Key: "cylinder"}, m.glassOrigin(h), "tolerance, the sum of all pours")
-	measured := figure.GivenNumber(unit.Volume(float(r.Total)), unit.ShortRat(r.Total)+" ml", figure.Where{}, fig.Origin(), "volume measured")
 	if r.Total.Sign() > 0 {
-		err := measureError.Of(fig.ID()+",error", tol, measured).Show(figure.KindRatio, "0.1", unit.Up, "")
+		err := measureError.Of(fig.ID()+",error", tol, fig.AsMeasured(unit.Volume(float(r.Total))).Called("volume measured")).Show(figure.KindRatio, "0.1", unit.Up, "")
 		take.Error = figure.Enter(m.Book, err)
 	}
 	if h.Pours > 1 || h.Full.Sign() > 0 {
-		each := figure.GivenNumber(unit.Volume(float(r.Pour)), unit.ShortRat(r.Pour)+" ml", figure.Where{}, fig.Origin(), "one pour")
-		take.Pour = figure.Declare(m.Book, fig.ID()+",pour", figure.KindAmount, each, unit.Format(float(r.Pour), showStep(r.Pour, h.Step)), "ml")
+		pour := unit.Format(float(r.Pour), showStep(r.Pour, h.Step))
+		take.Pour = m.Book.Enter(figure.Of(figure.Core{ID: fig.ID() + ",pour", Value: float(r.Pour), Low: float(r.Pour), High: float(r.Pour), Origin: fig.Origin()},
+			figure.Face{Kind: figure.KindAmount, Name: "one pour", Unit: "ml", Shown: pour, Rounded: pour, Round: figure.Rounding{Rule: "fewest pours, then equal ones", Device: h.Device}}, take.Amount))
 	}
 	return take
 }
@@ -481,16 +482,13 @@ func (m *Mixer) start(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
 	var adds []figure.Figure[unit.Volume]
 	liquids, unknown := unit.Volume(0), ""
 	for _, row := range out.Rows {
-		r, _ := m.Book.Get(row.Take.ID)
-		if row.Take.Wanted != "" { // what cannot be measured takes up room all the same
-			r, _ = m.Book.Get(row.Take.Wanted)
-		}
+		r := row.Take.Measured() // what cannot be measured takes up room all the same
 		if row.Take.Unit == "ml" {
-			adds = append(adds, figure.GivenNumber(unit.Volume(r.Value), r.Shown+" ml", row.At, r.Origin, r.Name))
+			adds = append(adds, figure.Entered[unit.Volume](r).Best())
 			liquids += unit.Volume(r.Value)
 			continue
 		}
-		mass := figure.GivenNumber(unit.Mass(r.Value), r.Shown+" g", row.At, r.Origin, r.Name)
+		mass := figure.Entered[unit.Mass](r).Best()
 		takes := mostTakenUp
 		if row.Ing.Form.TakesUp.Given() {
 			takes = given(m, row.Ing.Chemical.Def, "form."+row.Ing.FormID+".takes_up", row.Ing.Form.TakesUp, "what a gram takes up")
@@ -527,7 +525,10 @@ var mostTakenUp = figure.DefaultOf(unit.VolumePerMass(1), "1 ml/g", "the most th
 type Draw struct {
 	From lab.Bath
 	Take Take
-	Fill string // figure id of the vessel's fill
+	Fill *figure.Record // the vessel's fill
+	// Overall is the dilution from the concentrate, where the strength in between is
+	// left out.
+	Overall *figure.Record
 }
 
 // Draw works out a dilution for one volume. It is measured to the nearest mark;
@@ -540,10 +541,10 @@ func (m *Mixer) Draw(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Wh
 	}
 	tag := Tag(volume.Exact())
 	d := Draw{From: from, Fill: m.VolumeFigure(b.Ref()+"/fill@"+tag, volume, at, by, fillName)}
-	v := figure.Given(volume, at, by, fillName)
+	v := wanted(volume, at, by, fillName)
 	id := b.Ref() + "/draw@" + tag
 	if dil.None() {
-		d.Take = Take{ID: m.VolumeFigure(id, volume, at, by, from.Name()), Unit: "ml", Hand: figure.Hand{Device: "the vessel itself", Pours: 1}}
+		d.Take = Take{Amount: m.VolumeFigure(id, volume, at, by, from.Name()), Unit: "ml", Hand: figure.Hand{Device: "the vessel itself", Pours: 1}}
 		return d, true
 	}
 	pa, pb := m.parts(b.Def(), key, dil)
@@ -572,14 +573,14 @@ func (m *Mixer) Straight(b lab.Bath, volume unit.Quantity[unit.Volume], at figur
 	a1, b1 := m.parts(b.Def(), key1, dil)
 	a2, b2 := m.parts(b.Def(), key2, second)
 	overall := overallDilution.Of(b.Ref()+"/overall", a1, b1, a2, b2).Show(figure.KindCount, "1", unit.Nearest, "")
-	v := figure.Given(volume, at, by, fillName)
+	v := wanted(volume, at, by, fillName)
 	one := figure.Constant(unit.Factor(1), "one part", "", figure.Standard)
 	rest := chainRest.Of(b.Ref()+"/overall.water", overall).Show(figure.KindCount, "1", unit.Nearest, "")
 	figure.Enter(m.Book, rest)
 	id := b.Ref() + "/draw." + first.Strength + "@" + tag
 	fig := dilutionStock.Of(id, v, one, rest).Named(first.Name())
 	share := new(big.Rat).Mul(dil.Share(), second.Share())
-	return Draw{From: first, Take: m.pour(fig, share.Quo(share, big.NewRat(10, 1)), first.Ref(), unit.Quantity[unit.Percent]{}, volume, unit.Nearest)}, true
+	return Draw{From: first, Overall: figure.Enter(m.Book, overall), Take: m.pour(fig, share.Quo(share, big.NewRat(10, 1)), first.Ref(), unit.Quantity[unit.Percent]{}, volume, unit.Nearest)}, true
 }
 
 // chainRest is the b of 1+b for a dilution overall.
@@ -594,7 +595,6 @@ var chainRest = figure.Register(&figure.F1[unit.Factor, unit.Factor]{
 type Instead struct {
 	FormID  string
 	Name    string
-	ID      string // figure id
 	Take    Take
 	Refused string
 }
@@ -613,14 +613,13 @@ func (m *Mixer) Instead(s *lab.Solution, row Row, tag string, volume unit.Quanti
 	}
 	step := row.Step
 	bath := lab.Bath{Solution: s, Strength: s.MadeStrength()}
-	key := stepKeyOf(s, step)
 	for _, id := range c.FormIDs() {
 		f := c.Forms[id]
 		if id == row.Ing.FormID || f.Content.Given() {
 			continue
 		}
 		figID := bath.Ref() + "/instead." + StepID(step) + "." + id + "@" + tag
-		in := Instead{FormID: id, Name: c.FormName(id), ID: figID}
+		in := Instead{FormID: id, Name: c.FormName(id)}
 		other, err := chem.Parse(f.Formula)
 		switch {
 		case f.Refuse != "":
@@ -633,7 +632,7 @@ func (m *Mixer) Instead(s *lab.Solution, row Row, tag string, volume unit.Quanti
 			}
 		}
 		if in.Refused != "" {
-			m.Book.Refuse(figID, figure.KindAmount, in.Name, "g", in.Refused, m.Origin(c.Def, "form."+id))
+			in.Take.Amount = m.Book.Refuse(figID, figure.KindAmount, in.Name, "g", in.Refused, m.Origin(c.Def, "form."+id))
 			out = append(out, in)
 			continue
 		}
@@ -641,11 +640,7 @@ func (m *Mixer) Instead(s *lab.Solution, row Row, tag string, volume unit.Quanti
 		mOwn := unit.Molar(own.MolarMass())
 		m1 := figure.Constant(mOwn, "molar mass of "+row.Ing.Form.Formula, "IUPAC/CIAAW 2021", figure.Standard)
 		m2 := figure.Constant(unit.Molar(float64(mOwn)*ratio), "molar mass of "+f.Formula+" for the same salt", "IUPAC/CIAAW 2021", figure.Standard)
-		base, _ := m.Book.Get(row.Take.ID)
-		if row.Take.Wanted != "" {
-			base, _ = m.Book.Get(row.Take.Wanted)
-		}
-		mass := figure.GivenNumber(unit.Mass(base.Value), base.Shown+" g", s.At(key).At("amount"), base.Origin, row.Ing.Name())
+		mass := figure.Entered[unit.Mass](row.Take.Measured()).Best()
 		fig := hydrate.Of(figID, mass, m1, m2).Named(in.Name)
 		exact := new(big.Rat).SetFloat64(unit.Snap(float64(fig.Value)))
 		hand := m.Bench.Weigh(exact, step.Within)
@@ -659,15 +654,6 @@ func (m *Mixer) Instead(s *lab.Solution, row Row, tag string, volume unit.Quanti
 		out = append(out, in)
 	}
 	return out
-}
-
-func stepKeyOf(s *lab.Solution, step lab.Step) string {
-	for i := range s.Steps {
-		if StepID(s.Steps[i]) == StepID(step) {
-			return lab.StepKey(i)
-		}
-	}
-	return "step"
 }
 
 // dilutedCost is what a litre of a dilution costs.
@@ -712,10 +698,10 @@ func (m *Mixer) CostOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 }
 
 // Cost enters what a litre of a strength costs.
-func (m *Mixer) Cost(b lab.Bath) (id, why string) {
+func (m *Mixer) Cost(b lab.Bath) (cost *figure.Record, why string) {
 	fig, why := m.CostOf(b)
 	if why != "" {
-		return "", why
+		return nil, why
 	}
 	return figure.Enter(m.Book, fig), ""
 }
@@ -874,7 +860,7 @@ func (m *Mixer) chemicalCost(b lab.Bath, c Content) (part figure.Figure[unit.Mon
 	} else {
 		return part, nil, "the price of " + name + " is not by mass or volume"
 	}
-	mass := figure.GivenNumber(unit.Mass(c.Conc.Value), "", figure.Where{}, c.Conc.Origin(), "mass in a litre")
+	mass := figure.Cast[unit.Mass](c.Conc.Best()).Called("mass in a litre")
 	switch {
 	case form.Content.Given() && form.Density.Given():
 		room = append(room, liquidVolume.Of(b.Ref()+"/room."+c.Ref(), mass, liquidContent.Of(c.Ref()+"/content", m.formDensity(ing), m.formContent(ing))))
@@ -949,10 +935,10 @@ func (m *Mixer) Try(s *lab.Solution, volume unit.Quantity[unit.Volume]) bool {
 func (m *Mixer) Pour(fig figure.Figure[unit.Volume], name string, rule unit.Rule) Take {
 	exact := new(big.Rat).SetFloat64(unit.Snap(float64(fig.Value)))
 	if exact == nil || exact.Sign() < 0 {
-		return Take{ID: m.Book.Refuse(fig.ID(), figure.KindAmount, name, "ml", "no such volume", fig.Origin()), Unit: "ml", Refused: "no such volume"}
+		return Take{Amount: m.Book.Refuse(fig.ID(), figure.KindAmount, name, "ml", "no such volume", fig.Origin()), Unit: "ml", Refused: "no such volume"}
 	}
 	if exact.Sign() == 0 {
-		return Take{ID: figure.Enter(m.Book, fig.Named(name).Show(figure.KindAmount, "1", unit.Nearest, "")), Unit: "ml"}
+		return Take{Amount: figure.Enter(m.Book, fig.Named(name).Show(figure.KindAmount, "1", unit.Nearest, "")), Unit: "ml"}
 	}
 	h := m.Bench.Pour(exact, "", unit.Quantity[unit.Percent]{}, rule)
 	if h.Refused != "" {
@@ -976,7 +962,7 @@ func (m *Mixer) Notation(dil unit.Dilution, volume unit.Quantity[unit.Volume]) T
 
 // ColonError works out A2: how much too strong a dilution gets when its colon
 // is read the other way.
-func (m *Mixer) ColonError(dil unit.Dilution) string {
+func (m *Mixer) ColonError(dil unit.Dilution) *figure.Record {
 	b := figure.Constant(unit.Factor(dil.Water.Float()), "parts of water", "", figure.Standard)
 	return figure.Enter(m.Book, colonError.Of("notation/colon."+dil.Text(), b).Show(figure.KindRatio, "1", unit.Nearest, ""))
 }
@@ -991,7 +977,7 @@ var blendParts = figure.Register(&figure.F3[unit.Factor, unit.WV, unit.WV, unit.
 })
 
 // Blend works out A9 for the example of the notation board.
-func (m *Mixer) Blend(want, weak, strong float64) string {
+func (m *Mixer) Blend(want, weak, strong float64) *figure.Record {
 	of := func(x float64, name string) figure.Figure[unit.WV] {
 		return figure.Constant(unit.WV(x), name, "", figure.Standard)
 	}
@@ -1000,7 +986,7 @@ func (m *Mixer) Blend(want, weak, strong float64) string {
 }
 
 // Chain works out A3 for the example of the notation board.
-func (m *Mixer) Chain(first, second unit.Dilution) string {
+func (m *Mixer) Chain(first, second unit.Dilution) *figure.Record {
 	part := func(d unit.Decimal, name string) figure.Figure[unit.Factor] {
 		return figure.Constant(unit.Factor(d.Float()), name, "", figure.Standard)
 	}
@@ -1009,10 +995,10 @@ func (m *Mixer) Chain(first, second unit.Dilution) string {
 }
 
 // Largest works out A5: the largest volume of a dilution that a rest makes.
-func (m *Mixer) Largest(b lab.Bath, left figure.Figure[unit.Volume], tag string) string {
+func (m *Mixer) Largest(b lab.Bath, left figure.Figure[unit.Volume], tag string) *figure.Record {
 	_, dil, key, ok := b.From()
 	if !ok || dil.None() {
-		return ""
+		return nil
 	}
 	pa, pb := m.parts(b.Def(), key, dil)
 	return figure.Enter(m.Book, largestVolume.Of(b.Ref()+"/largest@"+tag, left, pa, pb).Show(figure.KindAmount, "10", unit.Down, ""))
@@ -1021,8 +1007,8 @@ func (m *Mixer) Largest(b lab.Bath, left figure.Figure[unit.Volume], tag string)
 // Window is what a device of the bench can measure within the house's error.
 type Window struct {
 	Device string
-	Least  string // figure id
-	Most   string // figure id, empty where nothing bounds it
+	Least  *figure.Record
+	Most   *figure.Record // nil where nothing bounds it
 	// Of names the solutions that a syringe is kept for.
 	Of []string
 }

@@ -3,6 +3,8 @@
 // no theme; a face decides which parts it shows and in what order.
 package page
 
+import "wetside/procedures/figure"
+
 // Page is one card: one subject.
 type Page struct {
 	// ID is the card's path without its ending, such as "mix/film-developer".
@@ -139,7 +141,7 @@ const (
 	Word InlineKind = iota
 	// Strong is a Word that matters most in its line.
 	Strong
-	// Fig is one or more figure ids (one for each choice of the page).
+	// Fig is a figure, or one for each choice of the page.
 	Fig
 	// BareFig is a Fig shown without its unit.
 	BareFig
@@ -156,8 +158,10 @@ const (
 // Inline is one piece of a text.
 type Inline struct {
 	Kind InlineKind
-	Text string   // words, name, or the text of a link
-	IDs  []string // figure ids, or the one card id of a link
+	Text string // words, name, or the text of a link
+	Card string // the card that a link leads to
+	// Figures are one figure, or one for each choice of the page.
+	Figures []*figure.Record
 }
 
 // W is plain wording.
@@ -166,17 +170,17 @@ func W(s string) Inline { return Inline{Kind: Word, Text: s} }
 // S is strong wording.
 func S(s string) Inline { return Inline{Kind: Strong, Text: s} }
 
-// F is a figure with its unit; several ids, one for each choice of the page.
-func F(ids ...string) Inline { return Inline{Kind: Fig, IDs: ids} }
+// F is a figure with its unit; several, one for each choice of the page.
+func F(figures ...*figure.Record) Inline { return Inline{Kind: Fig, Figures: figures} }
 
 // B is a figure without its unit.
-func B(ids ...string) Inline { return Inline{Kind: BareFig, IDs: ids} }
+func B(figures ...*figure.Record) Inline { return Inline{Kind: BareFig, Figures: figures} }
 
 // N is a name or the lab's own words.
 func N(s string) Inline { return Inline{Kind: Name, Text: s} }
 
 // L is a link to a card.
-func L(card, text string) Inline { return Inline{Kind: Link, Text: text, IDs: []string{card}} }
+func L(card, text string) Inline { return Inline{Kind: Link, Text: text, Card: card} }
 
 // Say joins pieces to a text.
 func Say(parts ...Inline) Text { return parts }
@@ -267,13 +271,13 @@ type ClockRow struct {
 }
 
 // Ruler is the agitation timeline of a step, drawn to scale in seconds.
-// Each field holds one figure id for each choice of the page, or none.
+// Each field holds one figure for each choice of the page, or none.
 type Ruler struct {
-	Length []string // time figures: the whole step
-	First  []string // time figures: the first agitation ends
-	Marks  []string // series figures: when each later agitation begins
-	Lasts  []string // time figures: how long each lasts
-	Drain  []string // time figures: draining begins
+	Length []*figure.Record // time figures: the whole step
+	First  []*figure.Record // time figures: the first agitation ends
+	Marks  []*figure.Record // series figures: when each later agitation begins
+	Lasts  []*figure.Record // time figures: how long each lasts
+	Drain  []*figure.Record // time figures: draining begins
 }
 
 // Table is a table with a caption; cells may be refused or chosen.
@@ -294,8 +298,8 @@ type Cell struct {
 	Text Text
 	No   bool
 	Why  string
-	// ID is the refused figure of a No cell.
-	ID string
+	// Refused is the refused figure of a No cell, or nil.
+	Refused *figure.Record
 	// Chosen marks the one this card is about.
 	Chosen bool
 }
@@ -310,9 +314,9 @@ type Temps struct {
 // Temp is one temperature and the time there: one figure for each choice.
 type Temp struct {
 	At    Text
-	Time  []string // figure ids; a refused figure is drawn hatched
-	Whole bool     // a whole degree: shown where there is room for few
-	Ref   bool     // the temperature the card is written for
+	Time  []*figure.Record // a refused figure is drawn hatched
+	Whole bool             // a whole degree: shown where there is room for few
+	Ref   bool             // the temperature the card is written for
 }
 
 // List is a plain list of lines.
@@ -335,7 +339,7 @@ type Blanks struct {
 // made by pencil.
 type Ticks struct {
 	Label Text
-	Count string // figure id of the number of boxes
+	Count *figure.Record // the number of boxes
 	Boxes int
 	// Done are the boxes already struck, the first of all.
 	Done int
@@ -360,13 +364,13 @@ type ChartLine struct {
 	Points   []ChartPoint
 }
 
-// ChartPoint is a point of a line: two figure ids.
-type ChartPoint struct{ X, Y string }
+// ChartPoint is a point of a line: two figures.
+type ChartPoint struct{ X, Y *figure.Record }
 
 // ChartLimit is a straight limit: of Y, or of X. Beyond it the chart is hatched.
 type ChartLimit struct {
 	Label  string
-	At     string // figure id
+	At     *figure.Record
 	OfX    bool
 	Beyond bool
 }
@@ -388,9 +392,8 @@ type Label struct {
 type Container struct {
 	// Name is the word for it in the label's path, such as "500ml".
 	Name string
-	// Holds is the figure id of what it holds, and Ml the same in whole
-	// millilitres, rounded up.
-	Holds string
+	// Holds is what it holds, and Ml the same in whole millilitres, rounded up.
+	Holds *figure.Record
 	Ml    int
 	// Tally is a ladder of boxes for a bath that is used again, or none.
 	Tally []Ticks

@@ -1,45 +1,47 @@
 package page
 
-import "reflect"
+import (
+	"reflect"
 
-// Figures lists the ids of the figures that a page shows, in order, with
-// repeats: a refused cell counts as showing the figure that it refuses.
-func Figures(p Page) []string { return FiguresOf(p, -1) }
+	"wetside/procedures/figure"
+)
 
-// FiguresOf lists the figures that a page refers to in one of its choices; -1: in all.
-func FiguresOf(p Page, choice int) []string {
-	var ids []string
-	pick := func(list []string) {
+// Figures lists the figures that a page shows, in order, with repeats: a refused cell
+// counts as showing the figure that it refuses.
+func Figures(p Page) []*figure.Record { return FiguresOf(p, -1) }
+
+// FiguresOf lists the figures that a page shows in one of its choices; -1: in all.
+func FiguresOf(p Page, choice int) []*figure.Record {
+	var out []*figure.Record
+	pick := func(list []*figure.Record) {
 		if choice >= 0 && len(list) > 1 {
 			list = list[min(choice, len(list)-1):][:1]
 		}
-		ids = append(ids, list...)
+		out = append(out, list...)
 	}
 	walk(reflect.ValueOf(p), func(v any) {
 		switch v := v.(type) {
 		case Inline:
-			if v.Kind == Fig || v.Kind == BareFig {
-				pick(v.IDs)
-			}
+			pick(v.Figures)
 		case Cell:
-			if v.No && v.ID != "" {
-				ids = append(ids, v.ID)
+			if v.Refused != nil {
+				out = append(out, v.Refused)
 			}
 		case Ticks:
-			ids = append(ids, v.Count)
+			out = append(out, v.Count)
 		case ChartPoint:
-			ids = append(ids, v.X, v.Y)
+			out = append(out, v.X, v.Y)
 		case ChartLimit:
-			ids = append(ids, v.At)
+			out = append(out, v.At)
 		case Temp:
 			pick(v.Time)
 		case Ruler:
-			for _, list := range [][]string{v.Length, v.First, v.Marks, v.Lasts, v.Drain} {
+			for _, list := range [][]*figure.Record{v.Length, v.First, v.Marks, v.Lasts, v.Drain} {
 				pick(list)
 			}
 		}
 	})
-	return ids
+	return out
 }
 
 // Inlines visits every inline piece of a page.
@@ -51,14 +53,19 @@ func Inlines(p Page, visit func(Inline)) {
 	})
 }
 
+var recordType = reflect.TypeFor[*figure.Record]()
+
 // walk visits every struct below v, outermost first.
 func walk(v reflect.Value, visit func(any)) {
 	switch v.Kind() {
 	case reflect.Interface, reflect.Pointer:
-		if !v.IsNil() {
+		if !v.IsNil() && v.Type() != recordType {
 			walk(v.Elem(), visit)
 		}
 	case reflect.Slice:
+		if v.Type().Elem() == recordType {
+			return
+		}
 		for i := range v.Len() {
 			walk(v.Index(i), visit)
 		}

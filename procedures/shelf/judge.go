@@ -22,8 +22,8 @@ const (
 // WarnDays is how many days before its end a batch is called dying.
 const WarnDays = 14
 
-// Batch is a batch as it stands on the binder's day. Figures are ids in the
-// ledger; an empty id means that there is nothing to say.
+// Batch is a batch as it stands on the binder's day. A figure is nil where there is
+// nothing to say.
 type Batch struct {
 	*lab.Batch
 	Bath lab.Bath
@@ -44,8 +44,8 @@ type Batch struct {
 	// Why what is missing or spent.
 	Safe, Why string
 
-	Mixed, Opened, Made, Left, Full string
-	Dies, Days                      string
+	Mixed, Opened, Made, Left, Full *figure.Record
+	Dies, Days                      *figure.Record
 	Ends                            []End
 	Verdict                         string
 
@@ -58,30 +58,30 @@ type Batch struct {
 	More []capacity.More
 	// Worked is how many pieces were worked in it, of whatever format.
 	Worked   int
-	Clearing string // ratio against fresh
+	Clearing *figure.Record // ratio against fresh
 	// MostClearing is the least of the limits that hold for it.
-	MostClearing string
+	MostClearing *figure.Record
 	Ratio        figure.Figure[unit.Factor]
-	Fresh        string // fresh clearing time
-	Now          string // the last clearing time
+	Fresh        *figure.Record // fresh clearing time
+	Now          *figure.Record // the last clearing time
 
 	// Done counts the rolls that a bath has done.
-	Done  string
+	Done  *figure.Record
 	Reuse *Reuse
 }
 
 // End is the end of one of a batch's lives.
 type End struct {
 	Key, Word string
-	Figure    string
+	Figure    *figure.Record
 	On        unit.Date
 }
 
 // Used is how far a bath is used, and the most that its limit allows.
 type Used struct {
 	By, Word   string
-	For        string // the base that it holds for; empty: any
-	Held, Most string // figures; Held is refused where it cannot be counted
+	For        string         // the base that it holds for; empty: any
+	Held, Most *figure.Record // Held is refused where it cannot be counted
 }
 
 // Reuse is what the time in a re-used developer is worked out from.
@@ -178,10 +178,9 @@ func exactly(f figure.Figure[unit.Volume], x *big.Rat) figure.Figure[unit.Volume
 	return f.Show(figure.KindAmount, step, unit.Nearest, "")
 }
 
-func (j *judge) date(what, name string, m moment) figure.Figure[unit.Days] {
+func (j *judge) date(what, name string, m moment) (figure.Figure[unit.Days], *figure.Record) {
 	fig := figure.GivenDate(m.on, j.out.At(m.key), j.by(m.key), name)
-	figure.DeclareDate(j.book, j.id(what), fig)
-	return fig
+	return fig, figure.DeclareDate(j.book, j.id(what), fig)
 }
 
 // life is one that runs: since when, and for how long.
@@ -198,8 +197,8 @@ func (j *judge) dates() {
 	b := j.out.Batch
 	keeps, key := j.out.Bath.Keeps()
 	mixedOn := moment{on: b.Mixed, key: "mixed"}
-	mixed := j.date("mixed", "mixed on", mixedOn)
-	j.out.Mixed = j.id("mixed")
+	mixed, printed := j.date("mixed", "mixed on", mixedOn)
+	j.out.Mixed = printed
 	_, _, bottled := b.Holds()
 	inBottle := keeps.Full.Given() || keeps.Part.Given() || keeps.Low.Given()
 	poured := keeps.Tray.Given() || keeps.Poured.Given()
@@ -215,8 +214,9 @@ func (j *judge) dates() {
 		add("full", "mixed", mixed, mixedOn, keeps.Full, "how long a sealed bottle of it keeps")
 	}
 	if o := j.story.opened; !o.on.IsZero() {
-		j.out.State, j.out.OpenedOn, j.out.Opened = "part", o.on, j.id("opened")
-		opened := j.date("opened", "opened on", o)
+		j.out.State, j.out.OpenedOn = "part", o.on
+		opened, printed := j.date("opened", "opened on", o)
+		j.out.Opened = printed
 		j.out.Safe = o.safe
 		if inBottle && (bottled || !poured) {
 			add("part", "opened", opened, o, keeps.Part, "how long an opened bottle of it keeps")
@@ -224,7 +224,7 @@ func (j *judge) dates() {
 	}
 	if o := j.story.low; !o.on.IsZero() && (bottled || !poured) {
 		j.out.State = "low"
-		low := j.date("low", "below half since", o)
+		low, _ := j.date("low", "below half since", o)
 		if o.safe != "" {
 			j.out.Safe = o.safe
 		}
@@ -278,7 +278,7 @@ func (j *judge) dates() {
 	fig := figure.ShowDate(earliest.Of(j.id("dies"), dies...))
 	j.out.Dies = figure.Enter(j.book, fig)
 	if !j.past {
-		today := figure.Constant(unit.Days(j.day.Number()), "today, "+j.day.String(), "the day this binder is made for", figure.Standard)
+		today := figure.Today(j.day)
 		n := daysLeft.Of(j.id("days"), fig, today).Show(figure.KindCount, "1", unit.Down, "")
 		word := "days"
 		if n.Value == 1 {

@@ -50,7 +50,7 @@ func (j *judge) limits() {
 		}
 	}
 	j.clearing(tests)
-	if len(tests) > 0 && j.out.Clearing == "" && len(j.story.work) > 0 && counted == 0 {
+	if len(tests) > 0 && j.out.Clearing == nil && len(j.story.work) > 0 && counted == 0 {
 		j.unsure = append(j.unsure, "clearing time: nobody has tested it since it was first used")
 	}
 	j.more(decl, done)
@@ -195,7 +195,7 @@ func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
 	by, _ := j.lab.OriginOf(d, key)
 	at := d.At(key)
 	id := func(what string) string { return fmt.Sprintf("%s/limit.%s.%d", j.out.ID, what, l.Index+1) }
-	var most, held string
+	var most, held *figure.Record
 	switch l.By {
 	case "area":
 		most = figure.Declare(j.book, id("area"), figure.KindAmount, figure.Given(l.Most.Area, at, by, "most area for each litre"), unit.ShortRat(l.Most.Area.Exact()), "m²/L")
@@ -237,15 +237,12 @@ func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
 
 // enter enters what was counted against a limit: refused where not all of it is
 // known, with the least that it is.
-func (j *judge) enter(r figure.Record, what, unknown string) string {
+func (j *judge) enter(r *figure.Record, what, unknown string) *figure.Record {
 	if unknown == "" {
-		return j.book.EnterRecord(r)
+		return j.book.Enter(r)
 	}
-	known := r
-	known.ID += ".known"
-	known.Name += ", at least"
-	j.book.EnterRecord(known)
-	return j.book.Refuse(j.id(what), r.Kind, r.Name, r.Unit, unknown, figure.Default, known.Ref())
+	known := j.book.Enter(r.As(r.ID + ".known").Called(r.Name + ", at least"))
+	return j.book.Refuse(j.id(what), r.Kind, r.Name, r.Unit, unknown, figure.Default, known)
 }
 
 // more works out how many more pieces of each format the batch treats. When not one

@@ -5,7 +5,6 @@ import (
 	"math/big"
 	"strings"
 
-	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/unit"
 )
@@ -29,9 +28,9 @@ type Standing struct {
 	// Placeless are batches of which nobody has written which of two baths they are,
 	// while one of the two is looked for. They count as none.
 	Placeless []Batch
-	// Left is the figure of what the usable batches hold together, Exact the same
+	// Left is what the usable batches hold together, Exact the same
 	// in ml; nil where the log of one of them does not tell.
-	Left  string
+	Left  *figure.Record
 	Exact *big.Rat
 }
 
@@ -84,8 +83,7 @@ func Stands(book *figure.Ledger, batches []Batch, w Wanted) Standing {
 			continue
 		}
 		s.Exact.Add(s.Exact, b.LeftExact)
-		r, _ := book.Get(b.Left)
-		left = append(left, figure.Entered[unit.Volume](r))
+		left = append(left, figure.Entered[unit.Volume](b.Left))
 	}
 	switch {
 	case len(s.Usable) == 1:
@@ -112,31 +110,25 @@ func (w Wanted) tag() string {
 	return tag
 }
 
-// Together enters what several pieces of work want of one bath, by their figures.
-func Together(book *figure.Ledger, w Wanted, ids []string) string {
-	if len(ids) == 1 {
-		return ids[0]
+// Together enters what several pieces of work want of one bath.
+func Together(book *figure.Ledger, w Wanted, each []*figure.Record) *figure.Record {
+	if len(each) == 1 {
+		return each[0]
 	}
 	var parts []figure.Figure[unit.Volume]
 	tag := ""
-	for _, id := range ids {
-		if r, ok := book.Get(id); ok {
-			parts = append(parts, capacity.Millilitres(r))
-			tag += "+" + r.Shown
-		}
+	for _, r := range each {
+		parts = append(parts, figure.Entered[unit.Volume](r))
+		tag += "+" + r.Shown
 	}
 	return figure.Enter(book, asWorked(wantedTogether.Of("shelf/wanted@"+w.tag()+","+strings.TrimPrefix(tag, "+"), parts...)))
 }
 
 // PartOf enters what one bath's share of another comes to in what is wanted of that.
-func PartOf(book *figure.Ledger, of, part Wanted, id string, share *big.Rat) string {
-	r, ok := book.Get(id)
-	if !ok {
-		return ""
-	}
+func PartOf(book *figure.Ledger, of, part Wanted, r *figure.Record, share *big.Rat) *figure.Record {
 	f, _ := share.Float64()
 	s := figure.Constant(unit.Factor(f), "its share", "the parts as written", figure.Standard)
-	return figure.Enter(book, asWorked(wantedPart.Of("shelf/wanted@"+part.tag()+",for="+of.tag()+","+r.Shown, capacity.Millilitres(r), s)))
+	return figure.Enter(book, asWorked(wantedPart.Of("shelf/wanted@"+part.tag()+",for="+of.tag()+","+r.Shown, figure.Entered[unit.Volume](r), s)))
 }
 
 // asWorked shows a volume that is wanted: whole millilitres as they are, else to the

@@ -35,7 +35,7 @@ func Degrees(c float64) string { return fmt.Sprintf("%.1fc", c) }
 
 // At is the development time of a material in a bath at a temperature (C5). A
 // refused figure says why: outside the window, no slope, too short.
-func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (string, figure.Figure[unit.Seconds], bool) {
+func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (*figure.Record, figure.Figure[unit.Seconds], bool) {
 	dev := m.Develop[i]
 	key := fmt.Sprintf("develop[%d]", i)
 	id := m.ID + "/time@" + b.Ref() + "," + Degrees(at)
@@ -49,9 +49,9 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (string, figur
 	}
 	wkey := "strength." + b.Strength + ".temperature"
 	wanted := figure.Constant(unit.Temperature(at), "temperature of the bath", "the card says for which", figure.House)
-	refuse := func(why string) (string, figure.Figure[unit.Seconds], bool) {
-		t.Book.Refuse(id, figure.KindTime, name, "s", why, measured.Origin())
-		return id, figure.Figure[unit.Seconds]{}, false
+	refuse := func(why string) (*figure.Record, figure.Figure[unit.Seconds], bool) {
+		no := t.Book.Refuse(id, figure.KindTime, name, "s", why, measured.Origin())
+		return no, figure.Figure[unit.Seconds]{}, false
 	}
 	if window.From.Given() && (unit.Temperature(at) < window.From.Low() || unit.Temperature(at) > window.From.High()) {
 		return refuse("outside " + unit.Spoken(window.From) + ": beyond the window any time is a guess")
@@ -123,10 +123,10 @@ var asMeasured = figure.Register(&figure.F1[unit.Seconds, unit.Seconds]{
 
 // Pushed is the time of a material at another exposure index (D1, D2), from
 // its time at a temperature.
-func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64) (id string, ei string, ok bool) {
-	baseID, base, ok := t.At(m, i, b, at)
+func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64) (time, ei *figure.Record, ok bool) {
+	plain, base, ok := t.At(m, i, b, at)
 	if !ok || m.Speed == 0 {
-		return baseID, "", false
+		return plain, nil, false
 	}
 	speed := figure.GivenNumber(unit.Speed(m.Speed), fmt.Sprint(m.Speed), m.At("speed"), t.origin(m.Def, "speed"), "the film's speed")
 	index := unit.Speed(m.Speed)
@@ -140,9 +140,9 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64)
 	word := unit.Short(float64(index))
 	asked := figure.Constant(index, "exposure index", "", figure.Standard)
 	ei = figure.Declare(t.Book, m.ID+"/ei."+word, figure.KindCount, asked, word, "")
-	id = fmt.Sprintf("%s/time@%s,%s,ei%s", m.ID, b.Ref(), Degrees(at), word)
+	id := fmt.Sprintf("%s/time@%s,%s,ei%s", m.ID, b.Ref(), Degrees(at), word)
 	if stops == 0 {
-		return baseID, ei, true
+		return plain, ei, true
 	}
 	decl := b.Decl()
 	key, rule := "strength."+b.Strength+".push", (*lab.Stops)(nil)
@@ -154,9 +154,8 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64)
 	}
 	name := fmt.Sprintf("time of %s exposed at %s", m.Name, word)
 	n := stopsOf.Of(m.ID+"/stops.ei"+word, asked, speed).Show(figure.KindCount, "1", unit.Nearest, "")
-	refuse := func(why string) (string, string, bool) {
-		t.Book.Refuse(id, figure.KindTime, name, "s", why, base.Origin())
-		return id, ei, false
+	refuse := func(why string) (time, index *figure.Record, ok bool) {
+		return t.Book.Refuse(id, figure.KindTime, name, "s", why, base.Origin()), ei, false
 	}
 	if rule == nil {
 		if stops < 0 {
@@ -178,8 +177,7 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64)
 	if why := t.uneven(m, decl.Temperature, fig); why != "" {
 		return refuse(why)
 	}
-	figure.Enter(t.Book, figure.ShowTime(fig.Named(name), t.step(), unit.Nearest))
-	return id, ei, true
+	return figure.Enter(t.Book, figure.ShowTime(fig.Named(name), t.step(), unit.Nearest)), ei, true
 }
 
 // ClearingTimes is how many times its clearing time a material stays in the
@@ -193,15 +191,14 @@ func (t Times) ClearingTimes(m *lab.Material) figure.Figure[unit.Factor] {
 }
 
 // Fix is the fixing time of a material (E8), never less than the step's least.
-func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (string, figure.Figure[unit.Seconds], string) {
+func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (*figure.Record, figure.Figure[unit.Seconds], string) {
 	s := p.Steps[i]
 	id := p.ID + "/time." + s.ID + "@" + m.ID
 	name := "fixing time of " + m.Name
 	times := t.ClearingTimes(m)
 	if !m.Clears.Given() {
 		why := "the clearing time of this film has not been measured: fix for " + unit.Short(float64(times.Value)) + " times the time it takes to clear"
-		t.Book.Refuse(id, figure.KindTime, name, "s", why, figure.House)
-		return id, figure.Figure[unit.Seconds]{}, why
+		return t.Book.Refuse(id, figure.KindTime, name, "s", why, figure.House), figure.Figure[unit.Seconds]{}, why
 	}
 	fig := fixing.Of(id, times, given(t, m.Def, "clears", m.Clears, "clearing time"))
 	if s.Least.Given() {
@@ -210,17 +207,16 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (string, figure.Figur
 		fig = fixingLeast.Of(id, by, said(t, p, lab.StepKey(i)+".least", s.Least, "never less than"))
 	}
 	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Up)
-	figure.Enter(t.Book, fig)
-	return id, fig, ""
+	return figure.Enter(t.Book, fig), fig, ""
 }
 
 // FixUsed is the fixing time of a material in a bath that takes ratio times as long
-// to clear as it did fresh, never less than the step's least; empty where nobody has
+// to clear as it did fresh, never less than the step's least; nil where nobody has
 // measured the material's clearing time.
-func (t Times) FixUsed(id string, p *lab.Process, i int, m *lab.Material, ratio figure.Figure[unit.Factor]) string {
+func (t Times) FixUsed(id string, p *lab.Process, i int, m *lab.Material, ratio figure.Figure[unit.Factor]) *figure.Record {
 	s := p.Steps[i]
 	if !m.Clears.Given() {
-		return ""
+		return nil
 	}
 	fig := fixingUsed.Of(id, t.ClearingTimes(m), given(t, m.Def, "clears", m.Clears, "clearing time in fresh fixer"), ratio)
 	if s.Least.Given() {
@@ -232,25 +228,25 @@ func (t Times) FixUsed(id string, p *lab.Process, i int, m *lab.Material, ratio 
 }
 
 // Fixed is a step's own time.
-func (t Times) Fixed(p *lab.Process, i int) (string, figure.Figure[unit.Seconds]) {
+func (t Times) Fixed(p *lab.Process, i int) (*figure.Record, figure.Figure[unit.Seconds]) {
 	return t.span(p, i, "time", p.Steps[i].Time.Fixed)
 }
 
 // Over is the time in which the fills of a step are spread.
-func (t Times) Over(p *lab.Process, i int) (string, figure.Figure[unit.Seconds]) {
+func (t Times) Over(p *lab.Process, i int) (*figure.Record, figure.Figure[unit.Seconds]) {
 	return t.span(p, i, "over", p.Steps[i].Over)
 }
 
-func (t Times) span(p *lab.Process, i int, key string, q unit.Quantity[unit.Seconds]) (string, figure.Figure[unit.Seconds]) {
+func (t Times) span(p *lab.Process, i int, key string, q unit.Quantity[unit.Seconds]) (*figure.Record, figure.Figure[unit.Seconds]) {
 	s := p.Steps[i]
 	key = lab.StepKey(i) + "." + key
 	measured := said(t, p, key, q, "time of the step")
 	if q.Value() >= 3600 {
 		hours := float64(q.Value()) / 3600
 		g := figure.GivenNumber(unit.Factor(hours), q.Text(), p.At(key), t.origin(p.Said(key)), "time of the step")
-		id := figure.Declare(t.Book, p.ID+"/time."+s.ID, figure.KindTime, g, unit.Short(hours), "h")
+		printed := figure.Declare(t.Book, p.ID+"/time."+s.ID, figure.KindTime, g, unit.Short(hours), "h")
 		// The clock counts it in seconds, under an id of its own.
-		return id, figure.ShowTime(asMeasured.Of(p.ID+"/time."+s.ID+",seconds", measured), 1, unit.Nearest)
+		return printed, figure.ShowTime(asMeasured.Of(p.ID+"/time."+s.ID+",seconds", measured), 1, unit.Nearest)
 	}
 	fig := figure.ShowTime(asMeasured.Of(p.ID+"/time."+s.ID, measured).Named("time of the step"), 1, unit.Nearest)
 	return figure.Enter(t.Book, fig), fig
@@ -274,20 +270,20 @@ func (t Times) NewClock(process, suffix string) *Clock {
 
 // Step enters when a step begins and, when it drains, when draining begins,
 // and moves the clock on.
-func (c *Clock) Step(step string, length figure.Figure[unit.Seconds], drain figure.Figure[unit.Seconds]) (at, drainID string) {
+func (c *Clock) Step(step string, length figure.Figure[unit.Seconds], drain figure.Figure[unit.Seconds]) (at, drains *figure.Record) {
 	rounded := Rounded(length, c.times.step())
 	at = figure.Enter(c.times.Book, c.now)
 	if drain.Value > 0 && drain.Value < rounded.Value {
 		d := drainAt.Of(c.prefix+"/drain."+step+c.suffix, c.now, rounded, drain).Named("draining begins")
-		drainID = figure.Enter(c.times.Book, figure.ShowTime(d, 1, unit.Down))
+		drains = figure.Enter(c.times.Book, figure.ShowTime(d, 1, unit.Down))
 	}
 	next := clockAfter.Of(c.prefix+"/at.after-"+step+c.suffix, c.now, rounded).Named("clock when the next step begins")
 	c.now = figure.ShowTime(next, 1, unit.Nearest)
-	return at, drainID
+	return at, drains
 }
 
 // Now enters the clock as it stands.
-func (c *Clock) Now() string { return figure.Enter(c.times.Book, c.now) }
+func (c *Clock) Now() *figure.Record { return figure.Enter(c.times.Book, c.now) }
 
 // Rounded is a time as the card prints it: what the hands follow from then on.
 func Rounded(f figure.Figure[unit.Seconds], step float64) figure.Figure[unit.Seconds] {
@@ -296,8 +292,7 @@ func Rounded(f figure.Figure[unit.Seconds], step float64) figure.Figure[unit.Sec
 	if s, err := unit.ParseDecimal(r.Rounded); err == nil && r.Kind == figure.KindTime {
 		v = s.Float()
 	}
-	f.Value, f.Low, f.High = unit.Seconds(v), unit.Seconds(v), unit.Seconds(v)
-	return f.WithInputValue(v)
+	return f.AsMeasured(unit.Seconds(v))
 }
 
 // Apart is how far two times of a card lie from each other.
@@ -325,10 +320,10 @@ func (t Times) Draining(p *lab.Process, vessel string, pour unit.Quantity[unit.S
 
 // Agitation is the timeline of a step (D3).
 type Agitation struct {
-	Count, Last, Turns, Marks, First, Lasts, Drain string // figure ids, empty where there is none
-	Every                                          string
+	// nil where there is none
+	Count, Last, Turns, Marks, First, Lasts, Drain, Every *figure.Record
 	// Times is how many later agitations there are.
-	Times string
+	Times *figure.Record
 }
 
 // Agitate works out when a tank is turned during a step. id names the step and
@@ -380,15 +375,14 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 		return out
 	}
 	out.Count = figure.Enter(t.Book, n)
-	out.Times = figure.Declare(t.Book, base+"times."+stepID+suffix, figure.KindCount, figure.GivenNumber(unit.Factor(len(series)), "", figure.Where{}, n.Origin(), "agitations after the first"), fmt.Sprint(len(series)), unit.Plural(len(series), "time"))
+	times := figure.Core{ID: base + "times." + stepID + suffix, Value: float64(len(series)), Low: float64(len(series)), High: float64(len(series)), Origin: n.Origin()}
+	out.Times = t.Book.Enter(figure.Of(times, figure.Face{Kind: figure.KindCount, Name: "agitations after the first", Unit: unit.Plural(len(series), "time"),
+		Shown: fmt.Sprint(len(series)), Rounded: fmt.Sprint(len(series)), Round: figure.Rounding{Rule: "as the clock shows"}}, out.Count))
 	final := lastEvent.Of(base+"last."+stepID+suffix, n, every).Named("last agitation")
 	out.Last = figure.Enter(t.Book, figure.ShowTime(final, 1, unit.Nearest))
-	nRec, _ := t.Book.Get(out.Count)
-	out.Marks = t.Book.EnterRecord(figure.Record{
-		ID: base + "agitate." + stepID + suffix, Kind: figure.KindSeries, Name: "when the tank is turned", Series: series, Unit: "s",
-		Shown: strings.Join(words, " "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as the clock shows"},
-		Inputs: []figure.InputRef{nRec.Ref()}, Source: "common practice, no source", Origin: nRec.Origin, Value: float64(len(series)),
-	})
+	marks := figure.Core{ID: base + "agitate." + stepID + suffix, Series: series, Value: float64(len(series)), Source: "common practice, no source", Origin: n.Origin()}
+	out.Marks = t.Book.Enter(figure.Of(marks, figure.Face{Kind: figure.KindSeries, Name: "when the tank is turned", Unit: "s",
+		Shown: strings.Join(words, " "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as the clock shows"}}, out.Count))
 	out.Lasts = figure.Declare(t.Book, base+"lasts."+stepID, figure.KindTime, last, unit.Short(float64(last.Value)), "s")
 	out.Every = figure.Declare(t.Book, base+"every."+stepID, figure.KindTime, every, unit.Short(interval), "s")
 	if !a.First.Continuous() && a.First.Given() && from == 1 {
@@ -419,7 +413,7 @@ func (t Times) Hot(id string, volume unit.Volume, at unit.Temperature, cold lab.
 
 // Cold is the rest of the volume. What is printed is the rest to the mark after
 // the hot water as it was measured, so that the two make the whole.
-func (t Times) Cold(id string, volume *big.Rat, hot figure.Figure[unit.Volume], measured figure.Record) figure.Figure[unit.Volume] {
+func (t Times) Cold(id string, volume *big.Rat, hot figure.Figure[unit.Volume], measured *figure.Record) figure.Figure[unit.Volume] {
 	whole, _ := volume.Float64()
 	fig := coldWater.Of(id, figure.Constant(unit.Volume(whole), "volume wanted", "", figure.Standard), hot)
 	shown, err := unit.ParseDecimal(measured.Rounded)
@@ -430,7 +424,7 @@ func (t Times) Cold(id string, volume *big.Rat, hot figure.Figure[unit.Volume], 
 }
 
 // stepOf is the step that a measured figure was rounded to.
-func stepOf(r figure.Record) unit.Decimal {
+func stepOf(r *figure.Record) unit.Decimal {
 	d, err := unit.ParseDecimal(r.Round.Step)
 	if err != nil {
 		return unit.NewDecimal(1, 0)
@@ -439,7 +433,7 @@ func stepOf(r figure.Record) unit.Decimal {
 }
 
 // Dilute works out C2: how warm the water for a stock must be.
-func (t Times) Dilute(id string, volume, stock unit.Volume, at, stockAt unit.Temperature) string {
+func (t Times) Dilute(id string, volume, stock unit.Volume, at, stockAt unit.Temperature) *figure.Record {
 	fig := diluteTemperature.Of(id, figure.Constant(volume, "volume made", "", figure.Standard), figure.Constant(at, "temperature wanted", "", figure.Standard),
 		figure.Constant(stock, "stock in it", "", figure.Standard), figure.Constant(stockAt, "temperature of the stock", "", figure.Standard))
 	hot := t.Lab.Place.Water.Hot

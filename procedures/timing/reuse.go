@@ -18,10 +18,10 @@ var longer = figure.Register(&figure.F4[unit.Seconds, unit.Seconds, unit.PerRoll
 
 // Reused is the time of a material in a developer that has done n rolls in the
 // volume made (D4), at a temperature.
-func (t Times) Reused(id string, m *lab.Material, i int, b lab.Bath, at float64, n figure.Figure[unit.Rolls], made figure.Figure[unit.Volume]) string {
-	freshID, fresh, ok := t.At(m, i, b, at)
+func (t Times) Reused(id string, m *lab.Material, i int, b lab.Bath, at float64, n figure.Figure[unit.Rolls], made figure.Figure[unit.Volume]) *figure.Record {
+	asFresh, fresh, ok := t.At(m, i, b, at)
 	if !ok {
-		return freshID
+		return asFresh
 	}
 	each := given(t, b.Def(), "strength."+b.Strength+".longer", b.Decl().Longer, "longer for each roll in a litre")
 	fig := longer.Of(id, fresh, each, n, made).Named("time of " + m.Name + " in this used developer")

@@ -51,9 +51,7 @@ func TestTimeAt(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			times, m, b := film(t, c.window)
-			id, _, ok := times.At(m, 0, b, c.at)
-			r, found := times.Book.Get(id)
-			require.True(t, found)
+			r, _, ok := times.At(m, 0, b, c.at)
 			require.Equal(t, c.why == "", ok)
 			require.Equal(t, c.shown, r.Shown)
 			require.Contains(t, r.Why, c.why)
@@ -89,10 +87,8 @@ func TestPushed(t *testing.T) {
 			}
 			times, m, b := film(t, w)
 			b.Decl().Push, b.Decl().Pull = c.push, c.pull
-			id, _, ok := times.Pushed(m, 0, b, c.stops, 20)
-			require.Equal(t, c.id, id)
-			r, found := times.Book.Get(id)
-			require.True(t, found)
+			r, _, ok := times.Pushed(m, 0, b, c.stops, 20)
+			require.Equal(t, c.id, r.ID)
 			require.Equal(t, c.why == "", ok)
 			require.Equal(t, c.shown, r.Shown)
 			require.Contains(t, r.Why, c.why)
@@ -122,8 +118,7 @@ func TestDilute(t *testing.T) {
 			l.Place.Water.Hot = unit.MustParse[unit.Temperature](c.hot)
 		}
 		times := Times{Lab: l, Book: figure.NewLedger()}
-		r, ok := times.Book.Get(times.Dilute("tempering/x", c.volume, c.stock, c.at, c.stockAt))
-		require.True(t, ok)
+		r := times.Dilute("tempering/x", c.volume, c.stock, c.at, c.stockAt)
 		require.Equal(t, c.shown, r.Shown, "%v", c)
 		require.Contains(t, r.Why, c.why)
 	}
@@ -163,9 +158,7 @@ func TestAgitate(t *testing.T) {
 				require.Empty(t, got.Marks)
 				return
 			}
-			r, ok := times.Book.Get(got.Marks)
-			require.True(t, ok)
-			require.Equal(t, c.marks, r.Series)
+			require.Equal(t, c.marks, got.Marks.Series)
 		})
 	}
 }

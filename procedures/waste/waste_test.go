@@ -186,8 +186,7 @@ func TestFull(t *testing.T) {
 	m := room(nil)
 	m.Lab.Place.Drums = map[string]lab.Drum{"small": {Holds: unit.MustParse[unit.Volume]("5 L")}, "odd": {Holds: unit.MustParse[unit.Volume]("25.5 L")}}
 	for id, want := range map[string]string{"small": "4.5", "odd": "22"} {
-		r, ok := m.Book.Get(Full(m.Lab, m.Book, id, m.Lab.Place.Drums[id]))
-		require.True(t, ok)
+		r := Full(m.Lab, m.Book, id, m.Lab.Place.Drums[id])
 		require.Equal(t, want, r.Shown)
 		require.Equal(t, "L", r.Unit)
 		require.Equal(t, figure.Memory, r.Origin)
