@@ -79,12 +79,13 @@ func Work(o Options) (*Result, error) {
 // card they may refer to is known.
 func (r *Result) notices() source.Faults {
 	var faults source.Faults
-	known := prose.NewKnown(r.Binder.Figures, r.Binder.Pages, r.Loaded.Notices)
+	known := prose.NewKnown(r.Binder.Answers, r.Binder.Pages, r.Loaded.Notices)
+	var own []page.Page
 	front := page.Links{Label: page.Say(page.W("Notices"))}
 	for _, n := range r.Loaded.Notices {
 		p, bad := prose.Page(n, known)
 		faults = append(faults, bad...)
-		r.Binder.Pages = append(r.Binder.Pages, p)
+		own = append(own, p)
 		front.Entries = append(front.Entries, page.Entry{Card: p.ID, Title: p.Title})
 	}
 	if len(front.Entries) > 0 {
@@ -94,6 +95,7 @@ func (r *Result) notices() source.Faults {
 			}
 		}
 	}
+	r.Binder.Finish(own...)
 	return faults
 }
 

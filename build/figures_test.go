@@ -73,7 +73,7 @@ func answersOf(lab string, r *build.Result) []string {
 	say := func(kind, id, what string) {
 		out = append(out, strings.Join([]string{lab, kind, id, strings.Join(strings.Fields(what), " ")}, "\t"))
 	}
-	for _, f := range r.Binder.Figures {
+	for _, f := range r.Binder.Answers {
 		what := shownAs(f, true)
 		if f.Refused() {
 			what = "NO: " + f.Why

@@ -61,7 +61,7 @@ func boundLab(t *testing.T, name string) *build.Result {
 
 func figuresOf(r *build.Result) map[string]*figure.Record {
 	out := map[string]*figure.Record{}
-	for _, f := range r.Binder.Figures {
+	for _, f := range r.Binder.Answers {
 		out[f.ID] = f
 	}
 	return out

@@ -130,6 +130,7 @@ func TestFormatsArePublished(t *testing.T) {
 	f := published.Open(t, "formats.tsv")
 	l := loadedLab(t, map[string]string{"materials/odd.toml": ownFormats})
 	binder, problems := procedures.Compute(l, march14)
+	binder.Finish()
 	for _, p := range problems {
 		require.True(t, p.Warning, "%v: %s", p.At, p.What)
 	}

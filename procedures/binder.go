@@ -4,6 +4,7 @@
 package procedures
 
 import (
+	"wetside/procedures/cards"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
@@ -20,8 +21,10 @@ type Binder struct {
 	// Groups are where the pages stand, in the order of the menu.
 	Groups   []page.Group
 	Prints   []page.Print
-	Figures  []*figure.Record
-	Verdicts []figure.Verdict
+	// Answers are all figures that were worked out, and Figures those of them that the
+	// pages show, with everything that led to them.
+	Answers, Figures []*figure.Record
+	Verdicts         []figure.Verdict
 	// Classifications say what is known of the dangers of every strength.
 	Classifications []Classification
 	// Holes are those of the whole lab, counted on the front page.
@@ -30,4 +33,25 @@ type Binder struct {
 	Paper page.Paper
 	// Discards are the days on which batches are to be discarded.
 	Discards []page.Discard
+}
+
+// Finish closes the binder: it adds the lab's own pages, which may quote any answer,
+// gathers what all pages show, counts what nobody vouches for, and adds the working pages.
+func (b *Binder) Finish(own ...page.Page) {
+	b.Pages = append(b.Pages, own...)
+	shown := figure.NewLedger()
+	for i := range b.Pages {
+		figures := page.Figures(b.Pages[i])
+		for _, f := range figures {
+			shown.Enter(f)
+		}
+		b.Pages[i].Foot.Vouched = cards.Vouched(page.Figures(page.Lasting(b.Pages[i])))
+	}
+	b.Figures = shown.Records()
+	for i := range b.Pages {
+		if b.Pages[i].ID == "index" { // the front page counts them all
+			b.Pages[i].Foot.Vouched = cards.Vouched(b.Figures)
+		}
+	}
+	b.Pages = append(b.Pages, cards.Workings(shown)...)
 }

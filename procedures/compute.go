@@ -24,8 +24,8 @@ func Check(l *lab.Lab, day unit.Date) []lab.Problem {
 	return append(append(problems, shelf.Check(l, day)...), more...)
 }
 
-// Compute makes the binder of a lab for a day. When any problem is not a
-// warning, the binder is empty. Every definition must be there and readable.
+// Compute makes the binder of a lab for a day; Finish closes it. When any problem is not
+// a warning, the binder is empty. Every definition must be there and readable.
 func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	problems := Check(l, day)
 	for _, p := range problems {
@@ -53,18 +53,9 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 		}
 	}
 	pages = append(pages, cards.Front(c, pages, labHoles(l)))
-	workings := cards.Workings(book)
-	for i := range pages {
-		shown := page.Figures(page.Lasting(pages[i]))
-		if pages[i].ID == "index" { // the front page counts them all
-			shown = book.Records()
-		}
-		pages[i].Foot.Vouched = cards.Vouched(shown)
-	}
-	pages = append(pages, workings...)
 	return Binder{
 		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
-		Groups: cards.Groups(), Pages: pages, Prints: c.Prints, Figures: book.Records(), Verdicts: book.Verdicts(),
+		Groups: cards.Groups(), Pages: pages, Prints: c.Prints, Answers: book.Records(), Verdicts: book.Verdicts(),
 		Address:         l.Place.Print.Address,
 		Classifications: classifications(l, c), Holes: labHoles(l), Discards: c.Discards, Paper: paperOf(l.Place.Print),
 	}, problems

@@ -249,6 +249,7 @@ func exampleCards(t *testing.T) cards {
 	require.NoError(t, err)
 	require.Empty(t, loaded.Faults)
 	binder, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
+	binder.Finish()
 	for _, p := range problems {
 		require.True(t, p.Warning, "%v: %s", p.At, p.What)
 	}

@@ -42,6 +42,7 @@ var demonstrationOnce = sync.OnceValues(func() (procedures.Binder, error) {
 		return procedures.Binder{}, err
 	}
 	b, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
+	b.Finish()
 	if len(b.Pages) == 0 {
 		return b, fmt.Errorf("the demonstration has faults: %v", problems)
 	}

@@ -123,7 +123,7 @@ func (c *command) why(args []string) int {
 		fmt.Fprintln(c.out, render.Demonstration)
 	}
 	var ids []string
-	for _, f := range r.Binder.Figures {
+	for _, f := range r.Binder.Answers {
 		if f.ID == words[0] {
 			c.working(f, r)
 			return well

@@ -29,6 +29,10 @@ func FiguresOf(p Page, choice int) []*figure.Record {
 			}
 		case Ticks:
 			out = append(out, v.Count)
+		case Container:
+			if v.Holds != nil {
+				out = append(out, v.Holds)
+			}
 		case ChartPoint:
 			out = append(out, v.X, v.Y)
 		case ChartLimit:

@@ -202,8 +202,7 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (*figure.Record, figu
 	}
 	fig := fixing.Of(id, times, given(t, m.Def, "clears", m.Clears, "clearing time"))
 	if s.Least.Given() {
-		by := fixing.Of(id+",clearing", times, given(t, m.Def, "clears", m.Clears, "clearing time"))
-		figure.Enter(t.Book, figure.ShowTime(by, 1, unit.Up))
+		by := figure.ShowTime(fixing.Of(id+",clearing", times, given(t, m.Def, "clears", m.Clears, "clearing time")), 1, unit.Up)
 		fig = fixingLeast.Of(id, by, said(t, p, lab.StepKey(i)+".least", s.Least, "never less than"))
 	}
 	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Up)
@@ -220,8 +219,7 @@ func (t Times) FixUsed(id string, p *lab.Process, i int, m *lab.Material, ratio 
 	}
 	fig := fixingUsed.Of(id, t.ClearingTimes(m), given(t, m.Def, "clears", m.Clears, "clearing time in fresh fixer"), ratio)
 	if s.Least.Given() {
-		by := fixingUsed.Of(id+",clearing", t.ClearingTimes(m), given(t, m.Def, "clears", m.Clears, "clearing time in fresh fixer"), ratio)
-		figure.Enter(t.Book, figure.ShowTime(by, 1, unit.Up))
+		by := figure.ShowTime(fixingUsed.Of(id+",clearing", t.ClearingTimes(m), given(t, m.Def, "clears", m.Clears, "clearing time in fresh fixer"), ratio), 1, unit.Up)
 		fig = fixingLeast.Of(id, by, said(t, p, lab.StepKey(i)+".least", s.Least, "never less than"))
 	}
 	return figure.Enter(t.Book, figure.ShowTime(fig.Named("fixing time of "+m.Name+" in this bath"), t.step(), unit.Up))
