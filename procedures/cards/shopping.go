@@ -108,7 +108,7 @@ func (c *Context) alsoHere(orders []capacity.Order) []page.Block {
 		by, _ := c.Lab.OriginOf(c.Lab.Store.Def, at.Key)
 		id := "store/" + ref
 		if p.Left.Volume.Given() {
-			id = c.Mix.VolumeFigure(id, p.Left.Volume, at, by, "left in the store")
+			id = c.Mix.VolumeFigure(id, p.Left.Volume.Quantity, at, by, "left in the store")
 		} else {
 			id = figure.Declare(c.Book, id, figure.KindAmount, figure.Given(p.Left.Mass, at, by, "left in the store"), unit.Short(float64(p.Left.Mass.Value())), "g")
 		}
@@ -141,7 +141,7 @@ func (c *Context) traysOf(b lab.Bath, use capacity.Use) []capacity.Vessel {
 			for n, s := range p.Steps {
 				at := trays[i]
 				if s.Fill.Given() {
-					at.Fill, at.At, at.Name = s.Fill, p.At(lab.StepKey(n)+".fill"), "dish of this step"
+					at.Fill, at.At, at.Name = s.Fill.Quantity, p.At(lab.StepKey(n)+".fill"), "dish of this step"
 				}
 				if in, bad := c.Lab.Bath(s.Bath, p.At(lab.StepKey(n))); s.Bath != "" && len(bad) == 0 && in.Ref() == b.Ref() {
 					out = append(out, at)

@@ -154,7 +154,7 @@ func (c *Context) standing(b lab.Bath, w shelf.Wanted) (left string, exact *big.
 	if !pack.Left.Volume.Given() {
 		return "", nil, len(stands.Usable) > 0
 	}
-	left = c.Mix.VolumeFigure("store/"+b.Ref(), pack.Left.Volume, c.Lab.Store.At(fmt.Sprintf("pack[%d].left", i)), figure.House, "left in the store")
+	left = c.Mix.VolumeFigure("store/"+b.Ref(), pack.Left.Volume.Quantity, c.Lab.Store.At(fmt.Sprintf("pack[%d].left", i)), figure.House, "left in the store")
 	return left, pack.Left.Volume.Exact(), true
 }
 

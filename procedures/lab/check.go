@@ -80,24 +80,24 @@ func (c *checker) missing(d Def, key, what, example string) {
 }
 
 // positive demands that a quantity, when written, is above zero.
-func positive[T unit.Kind](c *checker, q unit.Quantity[T], at figure.Where) {
+func positive[T unit.Kind](c *checker, q Said[T]) {
 	if q.Given() && !q.Positive() {
 		name := strings.TrimPrefix(strings.TrimPrefix(unit.DimOf[T]().Name(), "a "), "an ")
-		c.add(at, "range", fmt.Sprintf("%q: %s must be above zero", q.Text(), name), "write a positive number")
+		c.add(q.Where(), "range", fmt.Sprintf("%q: %s must be above zero", q.Text(), name), "write a positive number")
 	}
 }
 
 // wet demands that a bath or water is neither ice nor steam.
-func (c *checker) wet(q unit.Quantity[unit.Temperature], at figure.Where) {
+func (c *checker) wet(q Said[unit.Temperature]) {
 	if q.Given() && (q.Low() <= 0 || q.High() >= 100) {
-		c.add(at, "range", fmt.Sprintf("%q: a bath lies between freezing and boiling", q.Text()), `write its temperature in °C, for example "20 °C"`)
+		c.add(q.Where(), "range", fmt.Sprintf("%q: a bath lies between freezing and boiling", q.Text()), `write its temperature in °C, for example "20 °C"`)
 	}
 }
 
 // density demands one that a liquid of this trade can have.
-func (c *checker) density(q unit.Quantity[unit.Density], at figure.Where) {
+func (c *checker) density(q Said[unit.Density]) {
 	if q.Given() && (q.Low() < 0.5 || q.High() > 3) {
-		c.add(at, "range", fmt.Sprintf("%q: no liquid here is lighter than 0.5 or heavier than 3 g/ml", q.Text()), `write it in g/mL, as the supplier's sheet does`)
+		c.add(q.Where(), "range", fmt.Sprintf("%q: no liquid here is lighter than 0.5 or heavier than 3 g/ml", q.Text()), `write it in g/mL, as the supplier's sheet does`)
 	}
 }
 
@@ -114,14 +114,14 @@ func (c *checker) oneOf(word string, among []string, at figure.Where, what strin
 	}
 }
 
-func (c *checker) currencyOf(p unit.Price, at figure.Where) {
+func (c *checker) currencyOf(p SaidPrice) {
 	if !p.Given() {
 		return
 	}
 	if c.currency == "" {
 		c.currency = p.Currency
 	} else if c.currency != p.Currency {
-		c.add(at, "price", fmt.Sprintf("%q: this lab counts in %s elsewhere", p.Text(), c.currency), "write every price in one currency")
+		c.add(p.Where(), "price", fmt.Sprintf("%q: this lab counts in %s elsewhere", p.Text(), c.currency), "write every price in one currency")
 	}
 }
 
@@ -152,20 +152,20 @@ func (c *checker) place() {
 			c.add(at, "missing", "the scale "+quoted(id)+" does not say what it reads", `write reads = "0.1 g"`)
 		}
 		if s.Reads.Positive() && s.UpTo.Positive() && s.UpTo.Exact().Cmp(s.Reads.Exact()) < 0 {
-			c.add(at.At("up_to"), "range", fmt.Sprintf("%q is less than one division of the scale (%s)", s.UpTo.Text(), s.Reads.Text()), `write the most it bears, for example up_to = "2000 g"`)
+			c.add(s.UpTo.Where(), "range", fmt.Sprintf("%q is less than one division of the scale (%s)", s.UpTo.Text(), s.Reads.Text()), `write the most it bears, for example up_to = "2000 g"`)
 		}
-		c.past(s.Checked, at.At("checked"), "the check of "+quoted(id)+" on")
-		positive(c, s.Reads, at.At("reads"))
-		positive(c, s.UpTo, at.At("up_to"))
+		c.past(s.Checked.Date, s.Checked.Where(), "the check of "+quoted(id)+" on")
+		positive(c, s.Reads)
+		positive(c, s.UpTo)
 	}
 	for _, id := range sortedKeys(p.Cylinders) {
 		s, at := p.Cylinders[id], p.At("cylinder."+id)
 		if !s.Holds.Given() {
 			c.add(at, "missing", "the cylinder "+quoted(id)+" does not say what it holds", `write holds = "100 mL"`)
 		}
-		positive(c, s.Holds, at.At("holds"))
-		positive(c, s.Tolerance, at.At("tolerance"))
-		positive(c, s.Graduation, at.At("graduation"))
+		positive(c, s.Holds)
+		positive(c, s.Tolerance)
+		positive(c, s.Graduation)
 	}
 	for _, id := range sortedKeys(p.Syringes) {
 		s, at := p.Syringes[id], p.At("syringe."+id)
@@ -177,18 +177,18 @@ func (c *checker) place() {
 				c.add(at, "missing", "the syringe "+quoted(id)+" does not say "+k.what, "write "+k.hinted)
 			}
 		}
-		positive(c, s.Holds, at.At("holds"))
-		positive(c, s.Tolerance, at.At("tolerance"))
-		positive(c, s.Graduation, at.At("graduation"))
+		positive(c, s.Holds)
+		positive(c, s.Tolerance)
+		positive(c, s.Graduation)
 		for i, ref := range s.For {
 			_, problems := c.lab.Resolve(ref, at.At(fmt.Sprintf("for[%d]", i)))
 			c.problems = append(c.problems, problems...)
 		}
 	}
-	vessel := func(q unit.Quantity[unit.Volume], at figure.Where) {
-		positive(c, q, at)
+	vessel := func(q Said[unit.Volume]) {
+		positive(c, q)
 		if q.Positive() && q.Exact().Cmp(h.LargestVessel.Exact()) > 0 {
-			c.add(at, "range", fmt.Sprintf("%q is more than this house lifts and stirs by hand (%s)", q.Text(), h.LargestVessel.Text()), "correct the fill, or write largest_vessel under [house]")
+			c.add(q.Where(), "range", fmt.Sprintf("%q is more than this house lifts and stirs by hand (%s)", q.Text(), h.LargestVessel.Text()), "correct the fill, or write largest_vessel under [house]")
 		}
 	}
 	for _, id := range sortedKeys(p.Tanks) {
@@ -197,10 +197,10 @@ func (c *checker) place() {
 			c.add(at, "missing", "the tank "+quoted(id)+" does not say what fills it", `write fill = "600 mL"`)
 		}
 		if t.Fill.All.Given() {
-			vessel(t.Fill.All, at.At("fill"))
+			vessel(t.Fill.All)
 		}
 		for _, k := range sortedKeys(t.Fill.For) {
-			vessel(t.Fill.For[k], at.At("fill."+k))
+			vessel(t.Fill.For[k])
 		}
 		if len(t.Takes) == 0 {
 			c.add(at, "missing", "the tank "+quoted(id)+" does not say how many rolls it takes", "write takes = { 135 = 2, 120 = 1 }")
@@ -216,14 +216,14 @@ func (c *checker) place() {
 				c.add(at.At("takes."+k), "missing", "the tank "+quoted(id)+" takes "+k+" but has no fill for it", fmt.Sprintf(`write fill = { %s = "600 mL" }`, k))
 			}
 		}
-		positive(c, t.Pour, at.At("pour"))
+		positive(c, t.Pour)
 	}
 	for _, id := range sortedKeys(p.Trays) {
 		t, at := p.Trays[id], p.At("tray."+id)
 		if !t.Fill.Given() {
 			c.add(at, "missing", "the tray "+quoted(id)+" does not say what fills it", `write fill = "1 L"`)
 		}
-		vessel(t.Fill, at.At("fill"))
+		vessel(t.Fill)
 		for i, f := range t.Takes {
 			fat := at.At(fmt.Sprintf("takes[%d]", i))
 			if formats := c.formats(); !contains(formats, f) {
@@ -236,18 +236,18 @@ func (c *checker) place() {
 	}
 	c.printing(p)
 	w := p.Water
-	c.currencyOf(w.Price, p.At("water.price"))
-	c.currencyOf(w.Deionised, p.At("water.deionised"))
-	c.wet(w.Hot, p.At("water.hot"))
+	c.currencyOf(w.Price)
+	c.currencyOf(w.Deionised)
+	c.wet(w.Hot)
 	for _, s := range w.Cold.List() {
-		c.wet(s.At, p.At("water.cold").At(s.Key))
+		c.wet(s.At)
 		if w.Hot.Given() && s.At.Exact().Cmp(w.Hot.Exact()) >= 0 {
-			c.add(p.At("water.cold").At(s.Key), "range", "the cold water is not colder than the hot", "correct one of the two")
+			c.add(s.At.Where(), "range", "the cold water is not colder than the hot", "correct one of the two")
 		}
 	}
-	positive(c, h.WeighWithin, p.At("house.weigh_within"))
-	positive(c, h.MeasureWithin, p.At("house.measure_within"))
-	positive(c, h.TimeStep, p.At("house.time_step"))
+	positive(c, h.WeighWithin)
+	positive(c, h.MeasureWithin)
+	positive(c, h.TimeStep)
 	c.rulesOfSense()
 	c.vesselNames()
 }
@@ -398,23 +398,20 @@ func (c *checker) chemical(d *Chemical) {
 			}
 		}
 		if f.TakesUp.Negative() {
-			c.add(at.At("takes_up"), "range", "a substance cannot take up less than nothing here", `write what a gram adds to the volume, for example "0.12 mL/g"`)
+			c.add(f.TakesUp.Where(), "range", "a substance cannot take up less than nothing here", `write what a gram adds to the volume, for example "0.12 mL/g"`)
 		}
 		c.dissolves(f, at)
-		positive(c, f.Content, at.At("content"))
-		positive(c, f.Purity, at.At("purity"))
-		c.density(f.Density, at.At("density"))
+		positive(c, f.Content)
+		positive(c, f.Purity)
+		c.density(f.Density)
 		hundred := big.NewRat(100, 1)
-		for _, q := range []struct {
-			q   unit.Quantity[unit.WW]
-			key string
-		}{{f.Content, "content"}, {f.Purity, "purity"}} {
-			if q.q.Given() && q.q.Exact().Cmp(hundred) > 0 {
-				c.add(at.At(q.key), "range", fmt.Sprintf("%q is more than the whole", q.q.Text()), "write at most 100 % w/w")
+		for _, q := range []Said[unit.WW]{f.Content, f.Purity} {
+			if q.Given() && q.Exact().Cmp(hundred) > 0 {
+				c.add(q.Where(), "range", fmt.Sprintf("%q is more than the whole", q.Text()), "write at most 100 % w/w")
 			}
 		}
 		if f.Content.Given() && !f.Density.Given() {
-			c.add(at.At("content"), "missing", "a liquid's content without its density cannot be measured out", "write density in g/mL, as the pack or the supplier's sheet gives it")
+			c.add(f.Content.Where(), "missing", "a liquid's content without its density cannot be measured out", "write density in g/mL, as the pack or the supplier's sheet gives it")
 		}
 	}
 	c.hazards(d.Def, d.Hazards)
@@ -433,7 +430,7 @@ func (c *checker) hazards(d Def, h *Hazards) {
 		return
 	}
 	if h.Assessed != nil && !d.Library {
-		c.past(h.Assessed.On, d.At("hazards.assessed.on"), "the look on")
+		c.past(h.Assessed.On.Date, h.Assessed.On.Where(), "the look on")
 	}
 	for i, e := range h.Elsewhere {
 		if _, ok := c.lab.Sources[e.List]; !ok {
@@ -451,8 +448,8 @@ func (c *checker) product(d *Product) {
 		c.missing(d.Def, "name", "a product without a name", `"wetting agent concentrate"`)
 	}
 	c.oneOf(d.Role, Roles, d.At("role"), "the part a bath plays")
-	c.density(d.Density, d.At("density"))
-	c.keeps(d.Keeps, d.At("keeps"))
+	c.density(d.Density)
+	c.keeps(d.Keeps)
 	c.contains(d)
 	c.hazards(d.Def, d.Hazards)
 	c.strengths(d.Def, d.Strengths, d.StrengthNames())
@@ -479,14 +476,14 @@ func (c *checker) solution(d *Solution) {
 	c.oneOf(d.Role, Roles, d.At("role"), "the part a bath plays")
 	c.oneOf(d.Water, []string{"tap", "deionised"}, d.At("water"), "a kind of water")
 	c.waste(d.Def, d.Waste)
-	c.density(d.Density, d.At("density"))
-	c.keeps(d.Keeps, d.At("keeps"))
+	c.density(d.Density)
+	c.keeps(d.Keeps)
 	if own := d.Strengths[d.MadeStrength()]; own != nil && own.Keeps.Given() && d.Keeps.Given() && !own.Keeps.Same(d.Keeps) {
 		c.add(d.At("keeps"), "shape", fmt.Sprintf("how long it keeps is written twice, and [strength.%s] says otherwise", d.MadeStrength()), "keep one of the two")
 	}
-	c.wet(d.Start.At, d.At("start.at"))
-	positive(c, d.Per, d.At("per"))
-	c.ph(d.PH, d.At("ph"))
+	c.wet(d.Start.At)
+	positive(c, d.Per)
+	c.ph(d.PH)
 	switch {
 	case d.Dissolve != nil && len(d.Steps) > 0:
 		c.add(d.At("dissolve"), "shape", "a solution is made by steps or by dissolving one thing, not by both", "keep [[step]] or dissolve")
@@ -498,36 +495,35 @@ func (c *checker) solution(d *Solution) {
 	}
 	c.steps(d)
 	for i, q := range d.Make.Batches {
-		at := d.At(fmt.Sprintf("make.batches[%d]", i))
-		positive(c, q, at)
+		positive(c, q)
 		for k, before := range d.Make.Batches[:i] {
 			if q.Positive() && before.Positive() && q.Exact().Cmp(before.Exact()) == 0 {
-				c.add(at, "id", fmt.Sprintf("%q is the same batch as number %d", q.Text(), k+1), "write each volume once")
+				c.add(q.Where(), "id", fmt.Sprintf("%q is the same batch as number %d", q.Text(), k+1), "write each volume once")
 			}
 		}
 		if h := c.lab.Place.House.Filled(); q.Positive() && q.Exact().Cmp(h.LargestVessel.Exact()) > 0 {
-			c.add(at, "range", fmt.Sprintf("%q is more than this house lifts and stirs by hand (%s)", q.Text(), h.LargestVessel.Text()), "correct the batch, or write largest_vessel under [house]")
+			c.add(q.Where(), "range", fmt.Sprintf("%q is more than this house lifts and stirs by hand (%s)", q.Text(), h.LargestVessel.Text()), "correct the batch, or write largest_vessel under [house]")
 		}
 	}
 	c.strengths(d.Def, d.Strengths, d.StrengthNames())
 }
 
 // ph checks that a pH is one.
-func (c *checker) ph(q unit.Quantity[unit.Factor], at figure.Where) {
+func (c *checker) ph(q Said[unit.Factor]) {
 	if q.Given() && (q.Low() < -1 || q.High() > 15) {
-		c.add(at, "range", fmt.Sprintf("%q is no pH", q.Text()), `write what the strip or the meter says, for example "8.4..8.7"`)
+		c.add(q.Where(), "range", fmt.Sprintf("%q is no pH", q.Text()), `write what the strip or the meter says, for example "8.4..8.7"`)
 	}
 }
 
 // keeps demands that an opened bottle dies no later than a sealed one, and one
 // below half no later than either.
-func (c *checker) keeps(k Keeps, at figure.Where) {
+func (c *checker) keeps(k Keeps) {
 	for _, p := range []struct {
-		shorter, longer unit.Life
-		key, words      string
-	}{{k.Part, k.Full, "part", "an opened bottle cannot keep longer than a sealed one"}, {k.Low, k.Part, "low", "a bottle below half cannot keep longer than an opened one"}, {k.Low, k.Full, "low", "a bottle below half cannot keep longer than a sealed one"}} {
+		shorter, longer SaidLife
+		words           string
+	}{{k.Part, k.Full, "an opened bottle cannot keep longer than a sealed one"}, {k.Low, k.Part, "a bottle below half cannot keep longer than an opened one"}, {k.Low, k.Full, "a bottle below half cannot keep longer than a sealed one"}} {
 		if p.shorter.Given() && p.longer.Given() && p.shorter.Span() > p.longer.Span() {
-			c.add(at.At(p.key), "range", fmt.Sprintf("%q is longer than %q: %s", p.shorter.Text(), p.longer.Text(), p.words), "correct one of the two")
+			c.add(p.shorter.Where(), "range", fmt.Sprintf("%q is longer than %q: %s", p.shorter.Text(), p.longer.Text(), p.words), "correct one of the two")
 			return
 		}
 	}
@@ -536,11 +532,11 @@ func (c *checker) keeps(k Keeps, at figure.Where) {
 func (c *checker) dissolve(d *Solution) {
 	s := d.Dissolve
 	at := d.At("dissolve")
-	c.wet(s.At, at.At("at"))
+	c.wet(s.At)
 	if !s.Strength.Given() {
 		c.add(at, "missing", "a percent solution without its percentage", `write strength = "10 % w/v"`)
 	}
-	positive(c, s.Strength, at.At("strength"))
+	positive(c, s.Strength)
 	ing, problems := c.lab.Resolve(s.Add, at.At("add"))
 	c.problems = append(c.problems, problems...)
 	if ing.Water {
@@ -610,15 +606,15 @@ func (c *checker) steps(d *Solution) {
 		ids[id] = i
 		switch {
 		case s.Amount.Given() && s.Parts.Given():
-			c.add(at.At("parts"), "shape", "a step has an amount or parts, not both", "keep one of the two")
+			c.add(s.Parts.Where(), "shape", "a step has an amount or parts, not both", "keep one of the two")
 		case s.Amount.Given():
 			byAmount++
-			positive(c, s.Amount.Mass, at.At("amount"))
-			positive(c, s.Amount.Volume, at.At("amount"))
+			positive(c, s.Amount.Mass)
+			positive(c, s.Amount.Volume)
 			if ing.Water {
 				c.add(at.At("add"), "shape", "water by amount is not a step: the solution is filled up with water to its volume", "take the step out, or mix by parts")
 			}
-			c.amountKind(s, ing, at)
+			c.amountKind(s, ing)
 			takes := takenUp(s, ing)
 			taken.Add(taken, takes)
 			if most < 0 || takes.Cmp(mostTaken) > 0 {
@@ -626,7 +622,7 @@ func (c *checker) steps(d *Solution) {
 			}
 		case s.Parts.Given():
 			byParts++
-			positive(c, s.Parts, at.At("parts"))
+			positive(c, s.Parts)
 			if ing.Chemical != nil {
 				c.add(at.At("add"), "shape", ing.Name()+" is a chemical; parts mix baths", `write amount = "…" for a chemical`)
 			}
@@ -636,7 +632,7 @@ func (c *checker) steps(d *Solution) {
 		if s.Lots > 20 {
 			c.add(at.At("lots"), "range", "an impossible number of lots", "write how many lots it is added in, for example lots = 3")
 		}
-		positive(c, s.Within, at.At("within"))
+		positive(c, s.Within)
 	}
 	if byParts > 0 && byAmount > 0 {
 		c.add(d.At("step"), "shape", "some steps have parts and some have amounts", "parts never fill up and amounts always do: use one way for all steps")
@@ -646,26 +642,26 @@ func (c *checker) steps(d *Solution) {
 			c.missing(d.Def, "per", "amounts without the volume they are for", `"1 L"  (of finished solution)`)
 		}
 		if d.Per.Positive() && taken.Cmp(d.Per.Exact()) > 0 {
-			at := d.At("per")
+			at := d.Per.Where()
 			if most >= 0 {
-				at = d.At(StepKey(most)).At("amount")
+				at = d.Steps[most].Amount.Where()
 			}
 			c.add(at, "range", fmt.Sprintf("what is added takes up more than the whole %s", d.Per.Text()), "correct this amount, another one, or the volume in per")
 		}
 		if d.Start.With.Positive() && d.Per.Positive() && d.Start.With.Exact().Cmp(d.Per.Exact()) >= 0 {
-			c.add(d.At("start.with"), "range", "starting with "+d.Start.With.Text()+" leaves no room below the mark at "+d.Per.Text(), "start with about three quarters of the volume")
+			c.add(d.Start.With.Where(), "range", "starting with "+d.Start.With.Text()+" leaves no room below the mark at "+d.Per.Text(), "start with about three quarters of the volume")
 		}
 	}
-	positive(c, d.Start.With, d.At("start.with"))
+	positive(c, d.Start.With)
 }
 
 // amountKind demands a mass of a solid and a mass or a volume of a liquid.
-func (c *checker) amountKind(s Step, ing Ingredient, at figure.Where) {
+func (c *checker) amountKind(s Step, ing Ingredient) {
 	if ing.Chemical != nil && s.Amount.Volume.Given() && !ing.Form.Density.Given() {
-		c.add(at.At("amount"), "quantity", fmt.Sprintf("%q is a volume, and %s is weighed", s.Amount.Text(), ing.Name()), `write a mass, for example "6 g"; a liquid as bought needs its density`)
+		c.add(s.Amount.Where(), "quantity", fmt.Sprintf("%q is a volume, and %s is weighed", s.Amount.Text(), ing.Name()), `write a mass, for example "6 g"; a liquid as bought needs its density`)
 	}
 	if !ing.Bath.Zero() && s.Amount.Mass.Given() {
-		c.add(at.At("amount"), "quantity", fmt.Sprintf("%q is a mass, and %s is measured as a liquid", s.Amount.Text(), ing.Name()), `write a volume, for example "20 mL"`)
+		c.add(s.Amount.Where(), "quantity", fmt.Sprintf("%q is a mass, and %s is measured as a liquid", s.Amount.Text(), ing.Name()), `write a volume, for example "20 mL"`)
 	}
 }
 
@@ -689,13 +685,13 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 		s, at := declared[name], d.At("strength."+name)
 		c.oneOf(s.Use, Uses, at.At("use"), "a way to use a bath")
 		c.oneOf(s.Water, []string{"tap", "deionised"}, at.At("water"), "a kind of water")
-		positive(c, s.Needs, at.At("needs"))
-		c.ph(s.PH, at.At("ph"))
-		c.keeps(s.Keeps, at.At("keeps"))
+		positive(c, s.Needs)
+		c.ph(s.PH)
+		c.keeps(s.Keeps)
 		c.limits(s, at)
 		if name == made {
 			if s.Dilute.Given() && !s.Dilute.None() {
-				c.add(at.At("dilute"), "dilution", quoted(name)+" is what the steps make; it is not a dilution of itself", "give the dilution a name of its own, for example [strength.working]")
+				c.add(s.Dilute.Where(), "dilution", quoted(name)+" is what the steps make; it is not a dilution of itself", "give the dilution a name of its own, for example [strength.working]")
 			}
 		} else {
 			if !s.Dilute.Given() {
@@ -706,19 +702,19 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 			}
 		}
 		w, wat := s.Temperature, at.At("temperature")
-		c.wet(w.From, wat.At("from"))
-		c.wet(w.StopAbove, wat.At("stop_above"))
-		for i, p := range w.Measured {
-			c.wet(p.At, wat.At(fmt.Sprintf("measured[%d].at", i)))
+		c.wet(w.From)
+		c.wet(w.StopAbove)
+		for _, p := range w.Measured {
+			c.wet(p.At)
 		}
 		if w.Slope.Given() {
-			positive(c, w.Slope, wat.At("slope"))
+			positive(c, w.Slope)
 			if !w.From.IsRange() {
-				c.add(wat.At("slope"), "missing", "a slope without the temperatures between which it holds", `write from = "18..24 °C"`)
+				c.add(w.Slope.Where(), "missing", "a slope without the temperatures between which it holds", `write from = "18..24 °C"`)
 			}
 		}
-		positive(c, w.Shortest, wat.At("shortest"))
-		c.strengthOfSense(s, at)
+		positive(c, w.Shortest)
+		c.strengthOfSense(s)
 		c.pairs(w, wat)
 		for _, p := range []struct {
 			s   *Stops
@@ -727,12 +723,12 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 			if p.s == nil {
 				continue
 			}
-			positive(c, p.s.Factor, at.At(p.key).At("factor"))
-			if !p.s.Factor.Given() || p.s.Most == 0 {
+			positive(c, p.s.Factor)
+			if !p.s.Factor.Given() || !p.s.Most.Given() {
 				c.add(at.At(p.key), "missing", "a push or pull says its factor for one stop and how many stops at most", `write `+p.key+` = { factor = "1.40 /stop", most = 2 }`)
 			}
-			if p.s.Most > 4 {
-				c.add(at.At(p.key).At("most"), "range", fmt.Sprintf("%d stops are more than anybody tries", p.s.Most), "write how many stops at most, from 1 to 4")
+			if p.s.Most.Count > 4 {
+				c.add(p.s.Most.Where(), "range", fmt.Sprintf("%d stops are more than anybody tries", p.s.Most.Count), "write how many stops at most, from 1 to 4")
 			}
 		}
 	}
@@ -858,8 +854,8 @@ func (c *checker) material(d *Material) {
 	}
 	c.oneOf(d.Base, Bases, d.At("base"), "a base")
 	c.oneOf(d.Grain, []string{"cubic", "tabular"}, d.At("grain"), "a grain")
-	if d.Speed > 100000 {
-		c.add(d.At("speed"), "range", "an impossible film speed", "write the ISO speed, for example speed = 400")
+	if d.Speed.Count > 100000 {
+		c.add(d.Speed.Where(), "range", "an impossible film speed", "write the ISO speed, for example speed = 400")
 	}
 	if len(d.Formats) == 0 {
 		c.missing(d.Def, "formats", "a material without a format has no area: nothing can be counted", `["…"], with the sizes it is sold in, such as ["135-36", "120"] for a film or ["18x24"] for a paper`)
@@ -873,20 +869,20 @@ func (c *checker) material(d *Material) {
 		if !f.Area.Given() && !(f.Width.Given() && f.Length.Given()) {
 			c.add(at, "missing", "the format "+quoted(id)+" has no area", `write area = "516 cm2", or width and length`)
 		}
-		positive(c, f.Area, at.At("area"))
-		positive(c, f.Width, at.At("width"))
-		positive(c, f.Length, at.At("length"))
-		positive(c, f.Rolls, at.At("rolls"))
+		positive(c, f.Area)
+		positive(c, f.Width)
+		positive(c, f.Length)
+		positive(c, f.Rolls)
 		c.oneOf(f.Piece, PieceWords, at.At("piece"), "what one of a format is")
 	}
-	positive(c, d.Silver.Coated, d.At("silver.coated"))
-	positive(c, d.Silver.Undeveloped, d.At("silver.undeveloped"))
-	positive(c, d.Clears, d.At("clears"))
+	positive(c, d.Silver.Coated)
+	positive(c, d.Silver.Undeveloped)
+	positive(c, d.Clears)
 	c.materialOfSense(d)
 	seen := map[string]int{}
 	for i, dev := range d.Develop {
 		at := d.At(fmt.Sprintf("develop[%d]", i))
-		c.wet(dev.At, at.At("at"))
+		c.wet(dev.At)
 		if dev.In == "" {
 			c.add(at, "missing", "a development that does not say in which developer", `write in = "film-developer.working"`)
 			continue
@@ -901,7 +897,7 @@ func (c *checker) material(d *Material) {
 			if s := b.Decl(); dev.At.Given() && s != nil && s.Temperature.From.Given() {
 				w := s.Temperature.From
 				if dev.At.Value() < w.Low() || dev.At.Value() > w.High() {
-					c.add(at.At("at"), "range", fmt.Sprintf("%s is outside the window of %s (%s)", dev.At.Text(), b.Ref(), w.Text()), "measure a time inside the window")
+					c.add(dev.At.Where(), "range", fmt.Sprintf("%s is outside the window of %s (%s)", dev.At.Text(), b.Ref(), w.Text()), "measure a time inside the window")
 				}
 			}
 		}
@@ -911,7 +907,7 @@ func (c *checker) material(d *Material) {
 		if !dev.At.Given() {
 			c.add(at, "missing", "a development time without its temperature", `write at = "20 °C"`)
 		}
-		positive(c, dev.Time, at.At("time"))
+		positive(c, dev.Time)
 	}
 }
 
@@ -931,10 +927,10 @@ func (c *checker) process(d *Process) {
 	}
 	c.oneOf(d.Base, Bases, d.At("base"), "a base")
 	c.oneOf(d.Clock.Starts, []string{"pour-in", "poured"}, d.At("clock.starts"), "when the clock starts")
-	positive(c, d.Clock.Drain, d.At("clock.drain"))
-	c.wet(d.Temperature.At, d.At("temperature.at"))
+	positive(c, d.Clock.Drain)
+	c.wet(d.Temperature.At)
 	if d.Temperature.At.IsRange() {
-		c.add(d.At("temperature.at"), "shape", fmt.Sprintf("%q: the baths of a process are brought to one temperature", d.Temperature.At.Text()), `write at = "20 °C" and how far off it may be, within = "1 K"`)
+		c.add(d.Temperature.At.Where(), "shape", fmt.Sprintf("%q: the baths of a process are brought to one temperature", d.Temperature.At.Text()), `write at = "20 °C" and how far off it may be, within = "1 K"`)
 	}
 	ids := map[string]bool{}
 	for i, s := range d.Steps {
@@ -976,20 +972,20 @@ func (c *checker) process(d *Process) {
 		if s.Place > 2 {
 			c.add(key("place"), "range", "a bath is the first or the second of two", "write place = 1 or place = 2")
 		}
-		c.wet(s.StopAbove, key("stop_above"))
-		c.wet(s.Below, key("below"))
+		c.wet(s.StopAbove)
+		c.wet(s.Below)
 		if len(s.Fills) > 0 && s.Time.Given() && s.Over.Given() {
 			c.add(key("time"), "shape", fmt.Sprintf("step %q says twice how long its fills take", s.ID), "keep time or over")
 		}
 		if len(s.Fills) > 0 && (s.Time.Material || s.Time.Clearing) {
 			c.add(key("time"), "shape", "fills of water have no time of the material's own", `write a time, for example time = "1:00"`)
 		}
-		positive(c, s.Fill, key("fill"))
-		positive(c, s.Over, key("over"))
+		positive(c, s.Fill)
+		positive(c, s.Over)
 		c.route(s.Waste, key("waste"))
-		positive(c, s.Time.Fixed, key("time"))
-		positive(c, s.Least, key("least"))
-		positive(c, s.Flow, key("flow"))
+		positive(c, s.Time.Fixed)
+		positive(c, s.Least)
+		positive(c, s.Flow)
 		if s.Agitate != "" {
 			if _, ok := d.Agitate[s.Agitate]; !ok {
 				c.add(key("agitate"), "reference", "there is no way to agitate called "+quoted(s.Agitate), Near(s.Agitate, sortedKeys(d.Agitate), fmt.Sprintf(`write [agitate.%s]`, s.Agitate)))
@@ -1008,7 +1004,7 @@ func (c *checker) process(d *Process) {
 	c.processOfSense(d)
 	for _, name := range sortedKeys(d.Agitate) {
 		a := d.Agitate[name]
-		positive(c, a.Lasts, d.At("agitate."+name+".lasts"))
+		positive(c, a.Lasts)
 		if a.Then.Given() && !a.Then.Every {
 			c.add(d.At("agitate."+name+".then"), "agitation", quoted(a.Then.Text())+" does not say how often", `write then = "4 every 60 s"`)
 		}
@@ -1035,7 +1031,7 @@ func (c *checker) tooWarm(d *Process) {
 			}
 		}
 		if stop.Given() && warmest > stop.Low() {
-			c.add(d.At("temperature.at"), "range", fmt.Sprintf("%s, and step %q must stop above %s (stop_above of %s)", words, s.ID, unit.Spoken(stop), who), "make the process colder, or how far off it may be smaller; stop_above is there because warmer does harm")
+			c.add(q.Where(), "range", fmt.Sprintf("%s, and step %q must stop above %s (stop_above of %s)", words, s.ID, unit.Spoken(stop), who), "make the process colder, or how far off it may be smaller; stop_above is there because warmer does harm")
 		}
 	}
 }
@@ -1075,6 +1071,6 @@ func (c *checker) store() {
 			}
 			seen[ing.Ref] = i
 		}
-		c.currencyOf(p.Price, at.At("price"))
+		c.currencyOf(p.Price)
 	}
 }

@@ -45,14 +45,14 @@ func (c *checker) limits(s *Strength, at figure.Where) {
 		}
 		c.oneOf(s.Serves[base], Serving, sat, "whether a base needs a bath")
 	}
-	positive(c, s.Longer, at.At("longer"))
-	positive(c, s.Coat.Area, at.At("coat"))
-	positive(c, s.Coat.Sheet, at.At("coat"))
+	positive(c, s.Longer)
+	positive(c, s.Coat.Area)
+	positive(c, s.Coat.Sheet)
 	if s.Loss.Given() && (s.Loss.Negative() || s.Loss.Value() > 100) {
-		c.add(at.At("loss"), "range", fmt.Sprintf("%q cannot stay in the brush", s.Loss.Text()), `write how much more is mixed than covers the sheets, for example "15 %"`)
+		c.add(s.Loss.Where(), "range", fmt.Sprintf("%q cannot stay in the brush", s.Loss.Text()), `write how much more is mixed than covers the sheets, for example "15 %"`)
 	}
 	if s.Loss.Given() && !s.Coat.Given() {
-		c.add(at.At("loss"), "missing", "a loss without what covers an area", `write coat = "40 mL/m2"`)
+		c.add(s.Loss.Where(), "missing", "a loss without what covers an area", `write coat = "40 mL/m2"`)
 	}
 }
 
@@ -68,14 +68,13 @@ func (c *checker) most(l Limit, at figure.Where) {
 	if contains(LimitBases, l.By) && l.Most.by() != l.By {
 		c.add(at.At("most"), "quantity", fmt.Sprintf("%q counts by %s, and the limit is by %s", l.Most.Text(), l.Most.by(), l.By), fmt.Sprintf("write most = %q, or by = %q", limitExamples[l.By], l.Most.by()))
 	}
-	m := at.At("most")
-	positive(c, l.Most.Rolls, m)
-	positive(c, l.Most.Area, m)
-	positive(c, l.Most.Silver, m)
-	positive(c, l.Most.PerLitre, m)
-	positive(c, l.Most.Uses, m)
+	positive(c, l.Most.Rolls)
+	positive(c, l.Most.Area)
+	positive(c, l.Most.Silver)
+	positive(c, l.Most.PerLitre)
+	positive(c, l.Most.Uses)
 	if l.Most.Clearing.Given() && l.Most.Clearing.Low() <= 1 {
-		c.add(m, "range", fmt.Sprintf("%q: a bath is spent before it is used", l.Most.Text()), `write more than once the fresh time, for example "2 x fresh"`)
+		c.add(l.Most.Clearing.Where(), "range", fmt.Sprintf("%q: a bath is spent before it is used", l.Most.Text()), `write more than once the fresh time, for example "2 x fresh"`)
 	}
 }
 

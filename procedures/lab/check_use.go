@@ -52,35 +52,29 @@ func (c *checker) storage() {
 		if !b.Holds.Given() {
 			c.add(at, "missing", "the bottle "+quoted(id)+" does not say what it holds", `write holds = "500 mL"`)
 		}
-		positive(c, b.Holds, at.At("holds"))
+		positive(c, b.Holds)
 		if b.Count < 0 {
 			c.add(at.At("count"), "range", "fewer than no bottles", "write how many there are")
 		}
 	}
-	positive(c, p.House.SameTime, p.At("house.same_time"))
-	positive(c, p.House.FilmCarry, p.At("house.film_carry"))
-	positive(c, p.Water.FilmFlow, p.At("water.film_flow"))
-	for _, l := range []struct {
-		life unit.Life
-		key  string
-	}{{p.House.OrderLead, "order_lead"}, {p.House.OrderCover, "order_cover"}} {
-		if l.life.Given() && l.life.Days == 0 && l.life.Months == 0 {
-			c.add(p.At("house."+l.key), "life", fmt.Sprintf("%q: an order is counted in days, weeks or months", l.life.Text()), `write "2 weeks"`)
+	positive(c, p.House.SameTime)
+	positive(c, p.House.FilmCarry)
+	positive(c, p.Water.FilmFlow)
+	for _, life := range []SaidLife{p.House.OrderLead, p.House.OrderCover} {
+		if life.Given() && life.Days == 0 && life.Months == 0 {
+			c.add(life.Where(), "life", fmt.Sprintf("%q: an order is counted in days, weeks or months", life.Text()), `write "2 weeks"`)
 		}
 	}
 	for i, pack := range c.lab.Store.Packs {
 		at := c.lab.Store.At(fmt.Sprintf("pack[%d]", i))
-		for _, a := range []struct {
-			amount unit.Amount
-			key    string
-		}{{pack.Left, "left"}, {pack.Size, "size"}, {pack.Reserve, "reserve"}} {
-			if a.amount.Mass.Negative() || a.amount.Volume.Negative() {
-				c.add(at.At(a.key), "range", fmt.Sprintf("%q is less than nothing", a.amount.Text()), "write what is really there")
+		for _, amount := range []Amount{pack.Left, pack.Size, pack.Reserve} {
+			if amount.Mass.Negative() || amount.Volume.Negative() {
+				c.add(amount.Where(), "range", fmt.Sprintf("%q is less than nothing", amount.Text()), "write what is really there")
 			}
 		}
 		c.packKind(pack, at)
-		positive(c, pack.Size.Mass, at.At("size"))
-		positive(c, pack.Size.Volume, at.At("size"))
+		positive(c, pack.Size.Mass)
+		positive(c, pack.Size.Volume)
 	}
 }
 
@@ -91,12 +85,9 @@ func (c *checker) packKind(pack Pack, at figure.Where) {
 	if len(bad) > 0 || ing.Chemical == nil || ing.Form.Density.Given() {
 		return
 	}
-	for _, a := range []struct {
-		amount unit.Amount
-		key    string
-	}{{pack.Left, "left"}, {pack.Size, "size"}, {pack.Reserve, "reserve"}} {
-		if a.amount.Volume.Given() {
-			c.add(at.At(a.key), "quantity", fmt.Sprintf("%q is a volume, and %s is weighed", a.amount.Text(), ing.Name()), `write a mass, for example "500 g"; a liquid needs its density in its own file`)
+	for _, amount := range []Amount{pack.Left, pack.Size, pack.Reserve} {
+		if amount.Volume.Given() {
+			c.add(amount.Where(), "quantity", fmt.Sprintf("%q is a volume, and %s is weighed", amount.Text(), ing.Name()), `write a mass, for example "500 g"; a liquid needs its density in its own file`)
 		}
 	}
 }
@@ -108,6 +99,6 @@ func (c *checker) dissolves(f *Form, at figure.Where) {
 		if err := t.UnmarshalText([]byte(key)); err != nil {
 			c.problems = append(c.problems, Problem{At: at.At(`dissolves."` + key + `"`), OnKey: true, Code: "quantity", What: fmt.Sprintf("%q is not a temperature", key), Hint: `write dissolves = { "20 °C" = "26.4 g/100 g" }`})
 		}
-		positive(c, f.Dissolves[key], at.At(`dissolves."`+key+`"`))
+		positive(c, f.Dissolves[key])
 	}
 }

@@ -14,9 +14,9 @@ type Then struct {
 	From string `toml:"from"`
 }
 
-// said is where a key of a process really stands: in which definition, under
+// source is where a key of a process really stands: in which definition, under
 // which key.
-type said struct {
+type source struct {
 	def Def
 	key string
 }
@@ -45,9 +45,9 @@ func (p *Process) At(key string) figure.Where {
 func (p *Process) inherit(key string, from *Process, fromKey string) {
 	d, k := from.Said(fromKey)
 	if p.heritage == nil {
-		p.heritage = map[string]said{}
+		p.heritage = map[string]source{}
 	}
-	p.heritage[key] = said{d, k}
+	p.heritage[key] = source{d, k}
 }
 
 // heirs builds the processes that are like another, each parent first.
@@ -240,7 +240,7 @@ func (h *heirs) change(p *Process) {
 		for n, name := range stepKeys {
 			if !from.Field(n).IsZero() {
 				into.Field(n).Set(from.Field(n))
-				p.heritage[StepKey(i)+"."+name] = said{p.Def, key + "." + name}
+				p.heritage[StepKey(i)+"."+name] = source{p.Def, key + "." + name}
 			}
 		}
 	}

@@ -39,8 +39,8 @@ type Lab struct {
 	batch    map[string]*Batch
 }
 
-// Index prepares the look-ups, puts every list in the order of its ids, and
-// completes the processes that are built on another.
+// Index prepares the look-ups, puts every list in the order of its ids, tells every
+// declared value its place, and completes the processes that are built on another.
 // It must be called once after the lists are filled.
 func (l *Lab) Index() {
 	l.chemical = index(l.Chemicals, func(d *Chemical) string { return d.ID })
@@ -50,6 +50,7 @@ func (l *Lab) Index() {
 	l.waste = index(l.Wastes, func(d *Waste) string { return d.ID })
 	l.batch = index(l.Batches, func(d *Batch) string { return d.ID })
 	index(l.Processes, func(d *Process) string { return d.ID })
+	l.places()
 	l.inheritance()
 }
 

@@ -78,12 +78,12 @@ func (l Limit) Spoken() string {
 // LimitMost is the most of a limit; By says which of its quantities is meant.
 type LimitMost struct {
 	text     string
-	Rolls    unit.Quantity[unit.RollsPerLitre]
-	Area     unit.Quantity[unit.AreaPerLitre]
-	Silver   unit.Quantity[unit.Concentration]
-	PerLitre unit.Quantity[unit.PerLitre]
-	Uses     unit.Quantity[unit.Uses]
-	Clearing unit.Quantity[unit.Factor]
+	Rolls    Said[unit.RollsPerLitre]
+	Area     Said[unit.AreaPerLitre]
+	Silver   Said[unit.Concentration]
+	PerLitre Said[unit.PerLitre]
+	Uses     Said[unit.Uses]
+	Clearing Said[unit.Factor]
 }
 
 // Given reports whether it was written.
@@ -199,17 +199,17 @@ func (l *PiecesList) UnmarshalTOML(v any) error {
 
 // Bottle is a kind of bottle the lab owns.
 type Bottle struct {
-	Holds unit.Quantity[unit.Volume] `toml:"holds"`
-	Of    string                     `toml:"of"`
-	Count int                        `toml:"count"`
-	Note  string                     `toml:"note"`
+	Holds Said[unit.Volume] `toml:"holds"`
+	Of    string            `toml:"of"`
+	Count int               `toml:"count"`
+	Note  string            `toml:"note"`
 }
 
 // Drum is a waste drum that stands in the lab.
 type Drum struct {
-	Name  string                     `toml:"name"`
-	Holds unit.Quantity[unit.Volume] `toml:"holds"`
-	Note  string                     `toml:"note"`
+	Name  string            `toml:"name"`
+	Holds Said[unit.Volume] `toml:"holds"`
+	Note  string            `toml:"note"`
 }
 
 // Serving are the answers to whether a material needs or may have a bath.

@@ -80,14 +80,14 @@ func (b Bath) Decl() *Strength {
 }
 
 // PH is the pH that somebody has written for the bath, and the key that says so.
-func (b Bath) PH() (unit.Quantity[unit.Factor], string) {
+func (b Bath) PH() (Said[unit.Factor], string) {
 	if d := b.Decl(); d != nil && d.PH.Given() {
 		return d.PH, "strength." + b.Strength + ".ph"
 	}
 	if b.Solution != nil && b.Strength == b.Solution.MadeStrength() {
 		return b.Solution.PH, "ph"
 	}
-	return unit.Quantity[unit.Factor]{}, ""
+	return Said[unit.Factor]{}, ""
 }
 
 // Role is the part the bath plays.
@@ -327,14 +327,14 @@ func orWords(words []string) string {
 
 // From returns the strength that a strength is diluted from and the key that
 // says how; ok is false for what is made by steps or supplied.
-func (b Bath) From() (from Bath, dil unit.Dilution, key string, ok bool) {
+func (b Bath) From() (from Bath, dil SaidDilution, key string, ok bool) {
 	s := b.Decl()
 	made := Supplied
 	if b.Solution != nil {
 		made = b.Solution.MadeStrength()
 	}
 	if b.Strength == made || s == nil {
-		return Bath{}, unit.Dilution{}, "", false
+		return Bath{}, SaidDilution{}, "", false
 	}
 	from = b
 	from.Strength = made

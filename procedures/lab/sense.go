@@ -3,69 +3,67 @@ package lab
 import (
 	"fmt"
 
-	"wetside/procedures/figure"
 	"wetside/procedures/unit"
 )
 
 // sensible demands that a quantity lies within bounds of sense: outside them somebody
 // has mistyped it. The bounds are the program's own: common practice, no source.
-func sensible[T unit.Kind](c *checker, q unit.Quantity[T], at figure.Where, low, high string) {
+func sensible[T unit.Kind](c *checker, q Said[T], low, high string) {
 	l, h := unit.MustParse[T](low), unit.MustParse[T](high)
 	if l.Positive() && !q.Positive() { // a fault of its own
 		return
 	}
 	if q.Given() && (q.Low() < l.Value() || q.High() > h.Value()) {
-		c.add(at, "range", fmt.Sprintf("%q is outside all that makes sense here (%s to %s)", q.Text(), low, high), "look for a slip of the pen: a point, a unit, a nought too many")
+		c.add(q.Where(), "range", fmt.Sprintf("%q is outside all that makes sense here (%s to %s)", q.Text(), low, high), "look for a slip of the pen: a point, a unit, a nought too many")
 	}
 }
 
 // rulesOfSense checks the house's rules and water.
 func (c *checker) rulesOfSense() {
 	p := c.lab.Place
-	sensible(c, p.House.WeighWithin, p.At("house.weigh_within"), "0.1 %", "20 %")
-	sensible(c, p.House.MeasureWithin, p.At("house.measure_within"), "0.1 %", "20 %")
-	sensible(c, p.House.TimeStep, p.At("house.time_step"), "1 s", "60 s")
-	sensible(c, p.House.ColdestShelf, p.At("house.coldest_shelf"), "0 °C", "30 °C")
+	sensible(c, p.House.WeighWithin, "0.1 %", "20 %")
+	sensible(c, p.House.MeasureWithin, "0.1 %", "20 %")
+	sensible(c, p.House.TimeStep, "1 s", "60 s")
+	sensible(c, p.House.ColdestShelf, "0 °C", "30 °C")
 	if w := p.Water.Cold; w.Winter.Given() && w.Summer.Given() && w.Winter.Value() > w.Summer.Value() {
-		c.add(p.At("water.cold.winter"), "range", fmt.Sprintf("the tap is warmer in winter (%s) than in summer (%s)", w.Winter.Text(), w.Summer.Text()), "change the two round")
+		c.add(w.Winter.Where(), "range", fmt.Sprintf("the tap is warmer in winter (%s) than in summer (%s)", w.Winter.Text(), w.Summer.Text()), "change the two round")
 	}
 }
 
 // strengthOfSense checks what a strength says of times.
-func (c *checker) strengthOfSense(s *Strength, at figure.Where) {
-	w := at.At("temperature")
-	sensible(c, s.Temperature.Slope, w.At("slope"), "0.01 /K", "0.5 /K")
+func (c *checker) strengthOfSense(s *Strength) {
+	sensible(c, s.Temperature.Slope, "0.01 /K", "0.5 /K")
 	if s.Push != nil {
-		sensible(c, s.Push.Factor, at.At("push").At("factor"), "1 /stop", "4 /stop")
+		sensible(c, s.Push.Factor, "1 /stop", "4 /stop")
 	}
 	if s.Pull != nil {
-		sensible(c, s.Pull.Factor, at.At("pull").At("factor"), "0.25 /stop", "1 /stop")
+		sensible(c, s.Pull.Factor, "0.25 /stop", "1 /stop")
 	}
 }
 
 // materialOfSense checks what a material says of silver and times.
 func (c *checker) materialOfSense(d *Material) {
-	sensible(c, d.Silver.Coated, d.At("silver.coated"), "0.01 g/m2", "50 g/m2")
-	sensible(c, d.Silver.Undeveloped, d.At("silver.undeveloped"), "0 %", "100 %")
-	sensible(c, d.Clears, d.At("clears"), "1 s", "1 h")
-	for i, dev := range d.Develop {
-		sensible(c, dev.Time, d.At(fmt.Sprintf("develop[%d].time", i)), "5 s", "24 h")
+	sensible(c, d.Silver.Coated, "0.01 g/m2", "50 g/m2")
+	sensible(c, d.Silver.Undeveloped, "0 %", "100 %")
+	sensible(c, d.Clears, "1 s", "1 h")
+	for _, dev := range d.Develop {
+		sensible(c, dev.Time, "5 s", "24 h")
 	}
 }
 
 // processOfSense checks the times of a process against each other.
 func (c *checker) processOfSense(d *Process) {
-	sensible(c, d.Clock.Drain, d.At("clock.drain"), "1 s", "2 min")
-	sensible(c, d.Temperature.Within, d.At("temperature.within"), "0 K", "5 K")
+	sensible(c, d.Clock.Drain, "1 s", "2 min")
+	sensible(c, d.Temperature.Within, "0 K", "5 K")
 	for _, name := range sortedKeys(d.Agitate) {
-		a, at := d.Agitate[name], d.At("agitate."+name)
+		a := d.Agitate[name]
 		if a.Lasts.Given() && a.Then.Every && a.Then.Over.Given() && a.Lasts.Value() >= a.Then.Over.Value() {
-			c.add(at.At("lasts"), "range", fmt.Sprintf("turning lasts %s and comes every %s: it never stops", a.Lasts.Text(), a.Then.Over.Text()), `write how long one round takes, for example lasts = "10 s"`)
+			c.add(a.Lasts.Where(), "range", fmt.Sprintf("turning lasts %s and comes every %s: it never stops", a.Lasts.Text(), a.Then.Over.Text()), `write how long one round takes, for example lasts = "10 s"`)
 		}
 	}
 	for i, s := range d.Steps {
 		at := d.At(StepKey(i))
-		sensible(c, s.Time.Fixed, at.At("time"), "1 s", "72 h")
+		sensible(c, s.Time.Fixed, "1 s", "72 h")
 		b, bad := c.lab.Bath(s.Bath, at.At("bath"))
 		if s.Bath == "" || len(bad) > 0 || b.Zero() {
 			continue
@@ -77,7 +75,7 @@ func (c *checker) processOfSense(d *Process) {
 			}
 			inside := q.Low() >= from.Low() && q.High() <= from.High()
 			if inside && (q.Low().Add(-off) < from.Low() || q.High().Add(off) > from.High()) {
-				c.add(d.At("temperature.within"), "range", fmt.Sprintf("%s within %s leaves the window of %s (%s), and outside it there is no time", q.Text(), d.Temperature.Within.Text(), b.Ref(), from.Text()), "write a smaller within, or another temperature")
+				c.add(d.Temperature.Within.Where(), "range", fmt.Sprintf("%s within %s leaves the window of %s (%s), and outside it there is no time", q.Text(), d.Temperature.Within.Text(), b.Ref(), from.Text()), "write a smaller within, or another temperature")
 			}
 		}
 		if s.Time.Clearing && b.Role() != "" && b.Role() != "fixer" {
