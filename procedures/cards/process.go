@@ -249,12 +249,12 @@ func (k *processCard) measured(m *lab.Material) (develop int, at float64) {
 func (k *processCard) materialNotes() []string {
 	said := false
 	ids := k.each(func(ch choice) string {
-		if ch.material == nil || ch.material.Note == "" {
+		if ch.material == nil || !ch.material.Note.Given() {
 			return k.c.word("none", "–")
 		}
 		said = true
 		by, _ := k.c.Lab.OriginOf(ch.material.Def, "note")
-		return k.c.text(ch.material.ID+"/note", "what is said of it", ch.material.Name+": "+ch.material.Note, by)
+		return k.c.text(ch.material.ID+"/note", "what is said of it", ch.material.Name+": "+ch.material.Note.Text, by)
 	})
 	if !said {
 		return nil
@@ -1114,10 +1114,10 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 		k.now(row, clocks, *stopped || !begun)
 		*stopped = true
 	}
-	if s.CollectFirst > 0 {
-		n := figure.Declare(k.c.Book, k.p.ID+"/collect."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(s.CollectFirst), fmt.Sprint(s.CollectFirst), k.p.At(lab.StepKey(i)+".collect_first"), by, "fills collected"), fmt.Sprint(s.CollectFirst), "")
+	if s.CollectFirst.N > 0 {
+		n := figure.Declare(k.c.Book, k.p.ID+"/collect."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(s.CollectFirst.N), fmt.Sprint(s.CollectFirst.N), k.p.At(lab.StepKey(i)+".collect_first"), by, "fills collected"), fmt.Sprint(s.CollectFirst.N), "")
 		first := page.Say(page.W("the first "), page.F(n), page.W(" fills "))
-		if s.CollectFirst == 1 {
+		if s.CollectFirst.N == 1 {
 			first = page.Say(page.W("the first fill "))
 		}
 		row.Goes = append(slices.Clone(first), page.W("to a drum: ask first"))

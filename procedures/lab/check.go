@@ -206,14 +206,15 @@ func (c *checker) place() {
 			c.add(at, "missing", "the tank "+quoted(id)+" does not say how many rolls it takes", "write takes = { 135 = 2, 120 = 1 }")
 		}
 		for _, k := range sortedKeys(t.Takes) {
-			if t.Takes[k] < 0 || t.Takes[k] > 1000 {
-				c.add(at.At("takes."+k), "range", fmt.Sprintf("a tank cannot take %d", t.Takes[k]), "write how many reels or sheets it takes")
+			takes := t.Takes[k]
+			if takes.N < 0 || takes.N > 1000 {
+				c.add(takes.Where(), "range", fmt.Sprintf("a tank cannot take %d", takes.N), "write how many reels or sheets it takes")
 			}
 			if !c.family(k) {
-				c.add(at.At("takes."+k), "reference", "no format belongs to the family "+quoted(k), "the families are "+list(c.families()))
+				c.add(takes.Where(), "reference", "no format belongs to the family "+quoted(k), "the families are "+list(c.families()))
 			}
-			if q, _ := t.Fill.Of(k); t.Takes[k] > 0 && !q.Given() && t.Fill.Given() {
-				c.add(at.At("takes."+k), "missing", "the tank "+quoted(id)+" takes "+k+" but has no fill for it", fmt.Sprintf(`write fill = { %s = "600 mL" }`, k))
+			if q, _ := t.Fill.Of(k); takes.N > 0 && !q.Given() && t.Fill.Given() {
+				c.add(takes.Where(), "missing", "the tank "+quoted(id)+" takes "+k+" but has no fill for it", fmt.Sprintf(`write fill = { %s = "600 mL" }`, k))
 			}
 		}
 		positive(c, t.Pour)
@@ -996,8 +997,8 @@ func (c *checker) process(d *Process) {
 				c.add(key(fmt.Sprintf("fills[%d]", k)), "range", "an impossible number of turns", "write how often the tank is turned in each fill, for example [5, 10, 20, 20]")
 			}
 		}
-		if s.CollectFirst < 0 || s.CollectFirst > len(s.Fills) {
-			c.add(key("collect_first"), "range", "more fills are collected than there are", "write how many of the first fills go to the drum")
+		if s.CollectFirst.N < 0 || s.CollectFirst.N > len(s.Fills) {
+			c.add(s.CollectFirst.Where(), "range", "more fills are collected than there are", "write how many of the first fills go to the drum")
 		}
 	}
 	c.tooWarm(d)

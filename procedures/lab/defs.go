@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/procedures/figure"
 	"wetside/procedures/unit"
 )
 
@@ -228,7 +229,7 @@ type Material struct {
 	Clears  Said[unit.Seconds]       `toml:"clears"`
 	Carry   Said[unit.VolumePerArea] `toml:"carry"`
 	Develop []Develop                `toml:"develop"`
-	Note    string                   `toml:"note"`
+	Note    SaidText                 `toml:"note"`
 }
 
 // Silver is how much a material is coated with and how much of it ends in the
@@ -264,6 +265,9 @@ type Format struct {
 
 // PieceWords are what one of a format may be.
 var PieceWords = []string{"roll", "sheet"}
+
+// ownOrigin is the format's own word for who vouches for it.
+func (f Format) ownOrigin() string { return f.Origin }
 
 // IsRoll reports whether one of the format is a roll that goes onto a reel: as
 // written, else a strip at least three times as long as wide; where no sides are
@@ -328,6 +332,7 @@ type Agitate struct {
 
 // Turns is "6 in 30 s", "4 every 60 s", or "continuous for 15 s".
 type Turns struct {
+	provenance
 	text  string
 	Count int
 	Every bool
@@ -341,6 +346,11 @@ func (t Turns) Given() bool { return t.text != "" }
 
 // Text returns the turns as written.
 func (t Turns) Text() string { return t.text }
+
+// Figure is how often it is turned as a figure to work from.
+func (t Turns) Figure(name string) figure.Figure[unit.Factor] {
+	return number(t.provenance, unit.Factor(t.Count), t.text, name)
+}
 
 // Continuous reports agitation without a pause.
 func (t Turns) Continuous() bool { return strings.HasPrefix(t.text, "continuous") }
@@ -392,7 +402,7 @@ type ProcessStep struct {
 	Before    string                 `toml:"before"`
 	// CollectFirst is how many of the first fills go to the drum of the bath
 	// before them.
-	CollectFirst int `toml:"collect_first"`
+	CollectFirst SaidNumber `toml:"collect_first"`
 	// Place is 1 for the first of two baths, 2 for the second.
 	Place Count `toml:"place"`
 	// InsteadOf is the running wash that these fills replace.

@@ -256,7 +256,7 @@ func clearKind(s *ProcessStep, becomes string) {
 		s.Place, s.Fill, s.Agitate = 0, ProcessStep{}.Fill, ""
 	}
 	if becomes != "fills" {
-		s.CollectFirst, s.InsteadOf = 0, ProcessStep{}.InsteadOf
+		s.CollectFirst, s.InsteadOf = SaidNumber{}, ProcessStep{}.InsteadOf
 	}
 	s.Bath, s.Fills, s.Flow, s.Do = "", nil, ProcessStep{}.Flow, ""
 }

@@ -178,6 +178,12 @@ func (l *Lab) OriginOf(d Def, key string) (figure.Origin, string) {
 		}
 		k = k[:cut]
 	}
+	return l.originNamed(word)
+}
+
+// originNamed is who vouches for something by a word of the lab: a rank, or the id of
+// one of its sources, whose title it returns as well.
+func (l *Lab) originNamed(word string) (figure.Origin, string) {
 	if word == "" {
 		return figure.House, ""
 	}

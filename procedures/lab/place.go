@@ -161,10 +161,10 @@ type Syringe struct {
 
 // Tank is a developing tank: how much fills it and how many rolls it takes.
 type Tank struct {
-	Name  string             `toml:"name"`
-	Fill  Fills              `toml:"fill"`
-	Takes map[string]int     `toml:"takes"`
-	Pour  Said[unit.Seconds] `toml:"pour"`
+	Name  string                `toml:"name"`
+	Fill  Fills                 `toml:"fill"`
+	Takes map[string]SaidNumber `toml:"takes"`
+	Pour  Said[unit.Seconds]    `toml:"pour"`
 }
 
 // Tray is a print tray.

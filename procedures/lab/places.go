@@ -38,32 +38,39 @@ func placeAll[T any](l *Lab, list []*T, def func(*T) Def) {
 }
 
 func placeIn(l *Lab, d Def, into any) {
-	eachSaid(reflect.ValueOf(into).Elem(), "", func(key string, s said) {
+	eachSaid(reflect.ValueOf(into).Elem(), "", "", func(key, own string, s said) {
 		by, _ := l.OriginOf(d, key)
+		if own != "" {
+			by, _ = l.originNamed(own)
+		}
 		s.place(d.At(key), by)
 	})
 }
 
 // eachSaid calls do for every value below v that was written and carries its place,
-// with its key. The keys are those of the toml tags, of maps and of lists; a field
+// with its key and the word for its origin that a table around it brings itself, as a
+// format does; own is that of what v is in. The keys are those of the toml tags, of maps and of lists; a field
 // without a tag stands at the key of what it is in, as the kinds of a limit do.
-func eachSaid(v reflect.Value, key string, do func(key string, s said)) {
+func eachSaid(v reflect.Value, key, own string, do func(key, own string, s said)) {
 	if v.CanAddr() {
+		if table, ok := v.Addr().Interface().(interface{ ownOrigin() string }); ok {
+			own = table.ownOrigin()
+		}
 		if s, ok := v.Addr().Interface().(said); ok && s.Given() {
-			do(key, s)
+			do(key, own, s)
 		}
 	}
 	switch v.Kind() {
 	case reflect.Pointer:
 		if !v.IsNil() {
-			eachSaid(v.Elem(), key, do)
+			eachSaid(v.Elem(), key, own, do)
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
 			field := v.Type().Field(i)
 			name, _, _ := strings.Cut(field.Tag.Get("toml"), ",")
 			if field.IsExported() && name != "-" {
-				eachSaid(v.Field(i), keyBelow(key, name), do)
+				eachSaid(v.Field(i), keyBelow(key, name), own, do)
 			}
 		}
 	case reflect.Slice:
@@ -72,14 +79,14 @@ func eachSaid(v reflect.Value, key string, do func(key string, s said)) {
 			if one, ok := v.Index(i).Addr().Interface().(interface{ alone() bool }); ok && one.alone() {
 				at = key
 			}
-			eachSaid(v.Index(i), at, do)
+			eachSaid(v.Index(i), at, own, do)
 		}
 	case reflect.Map:
 		for _, k := range v.MapKeys() {
 			// An element of a map has no address: a copy is told and put back.
 			element := reflect.New(v.Type().Elem()).Elem()
 			element.Set(v.MapIndex(k))
-			eachSaid(element, keyBelow(key, keyName(k.String())), do)
+			eachSaid(element, keyBelow(key, keyName(k.String())), own, do)
 			v.SetMapIndex(k, element)
 		}
 	}

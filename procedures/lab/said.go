@@ -176,6 +176,56 @@ func (s SaidPrice) FigurePerKg(name string) (figure.Figure[unit.MoneyPerKg], boo
 	return number(s.provenance, perKg, s.Text(), name), ok
 }
 
+// SaidNumber is a declared whole number with its place; it may be zero.
+type SaidNumber struct {
+	N       int
+	written bool
+	provenance
+}
+
+// Given reports whether it was written.
+func (s SaidNumber) Given() bool { return s.written }
+
+// Figure is the number as a figure to work from.
+func (s SaidNumber) Figure(name string) figure.Figure[unit.Factor] {
+	return number(s.provenance, unit.Factor(s.N), strconv.Itoa(s.N), name)
+}
+
+// Inside is what the number is read as: any whole number that a file may hold.
+func (s *SaidNumber) Inside() any { return &s.N }
+
+// UnmarshalTOML takes the number that the file holds.
+func (s *SaidNumber) UnmarshalTOML(v any) error {
+	n, ok := v.(int64)
+	if !ok {
+		return &unit.Error{Code: "shape", What: "found something else where a whole number is expected", Hint: "write a whole number without quotes, for example 2"}
+	}
+	*s = SaidNumber{N: int(n), written: true}
+	return nil
+}
+
+// SaidText is declared words with their place.
+type SaidText struct {
+	Text string
+	provenance
+}
+
+// Given reports whether it was written.
+func (s SaidText) Given() bool { return s.Text != "" }
+
+// Inside is what the words are read as: any text that a file may hold.
+func (s *SaidText) Inside() any { return &s.Text }
+
+// UnmarshalTOML takes the text that the file holds.
+func (s *SaidText) UnmarshalTOML(v any) error {
+	text, ok := v.(string)
+	if !ok {
+		return &unit.Error{Code: "shape", What: "found something else where text is expected", Hint: "put it in quotes"}
+	}
+	*s = SaidText{Text: text}
+	return nil
+}
+
 // Amount is a declared mass or volume with its place. One of the two is given.
 type Amount struct {
 	Mass   Said[unit.Mass]
