@@ -178,6 +178,9 @@ type Window struct {
 	Measured []Pair `toml:"measured"`
 }
 
+// HasSlope reports whether times at other temperatures can be worked out.
+func (w Window) HasSlope() bool { return w.Slope.Given() || len(w.Measured) == 2 }
+
 // Pair is a time at a temperature.
 type Pair struct {
 	At   Said[unit.Temperature] `toml:"at"`
@@ -306,8 +309,8 @@ type Process struct {
 	Change map[string]ProcessStep `toml:"change"`
 	Then   *Then                  `toml:"then"`
 
-	heritage map[string]source // keys that another definition or table says
-	unbuilt  bool              // what it is built on is not there
+	declaredAt map[string]keyPlace // keys that another definition or table says
+	incomplete bool                // what it is built on is not there
 }
 
 // ProcessTemperature is what all baths are brought to.

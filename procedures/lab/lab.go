@@ -30,13 +30,13 @@ type Lab struct {
 	// reference; what refers to them raises nothing more.
 	Broken map[string]bool
 
-	chemical map[string]*Chemical
-	product  map[string]*Product
-	solution map[string]*Solution
-	material map[string]*Material
-	waste    map[string]*Waste
-	heirs    []Problem // of processes built on another
-	batch    map[string]*Batch
+	chemical      map[string]*Chemical
+	product       map[string]*Product
+	solution      map[string]*Solution
+	material      map[string]*Material
+	waste         map[string]*Waste
+	buildProblems []Problem // of processes built on another
+	batch         map[string]*Batch
 }
 
 // Index prepares the look-ups, puts every list in the order of its ids, tells every
@@ -51,7 +51,7 @@ func (l *Lab) Index() {
 	l.batch = index(l.Batches, func(d *Batch) string { return d.ID })
 	index(l.Processes, func(d *Process) string { return d.ID })
 	l.places()
-	l.inheritance()
+	l.buildProcesses()
 }
 
 func index[T any](list []T, id func(T) string) map[string]T {

@@ -343,3 +343,34 @@ func (b Bath) From() (from Bath, dil SaidDilution, key string, ok bool) {
 	}
 	return from, s.Dilute, "strength." + b.Strength + ".dilute", true
 }
+
+// Keeps is how long a strength keeps, and the key that says so: its own word,
+// else that of the definition for what it makes or is bought as.
+func (b Bath) Keeps() (Keeps, string) {
+	if d := b.Decl(); d != nil && d.Keeps.Given() {
+		return d.Keeps, "strength." + b.Strength + ".keeps."
+	}
+	switch {
+	case b.Solution != nil && b.Strength == b.Solution.MadeStrength():
+		return b.Solution.Keeps, "keeps."
+	case b.Product != nil && b.Strength == Supplied:
+		return b.Product.Keeps, "keeps."
+	}
+	return Keeps{}, ""
+}
+
+// Baths lists every strength of every solution and product.
+func (l *Lab) Baths() []Bath {
+	var out []Bath
+	for _, s := range l.Solutions {
+		for _, n := range s.StrengthNames() {
+			out = append(out, Bath{Solution: s, Strength: n})
+		}
+	}
+	for _, p := range l.Products {
+		for _, n := range p.StrengthNames() {
+			out = append(out, Bath{Product: p, Strength: n})
+		}
+	}
+	return out
+}

@@ -2,10 +2,97 @@ package lab
 
 import (
 	"fmt"
-	"strings"
 
 	"wetside/procedures/figure"
 )
+
+func (c *checker) strengths(d Def, declared map[string]*Strength, names []string) {
+	made := names[0]
+	for _, name := range sortedKeys(declared) {
+		s, at := declared[name], d.At("strength."+name)
+		c.oneOf(s.Use, Uses, at.At("use"), "a way to use a bath")
+		c.oneOf(s.Water, []string{"tap", "deionised"}, at.At("water"), "a kind of water")
+		positive(c, s.Needs)
+		c.ph(s.PH)
+		c.keeps(s.Keeps)
+		c.limits(s, at)
+		if name == made {
+			if s.Dilute.Given() && !s.Dilute.None() {
+				c.add(s.Dilute.Where(), "dilution", quoted(name)+" is what the steps make; it is not a dilution of itself", "give the dilution a name of its own, for example [strength.working]")
+			}
+		} else {
+			if !s.Dilute.Given() {
+				c.add(at, "missing", "the strength "+quoted(name)+" does not say how it is diluted", `write dilute = "1+4", or dilute = "none" if it is used as it is`)
+			}
+			if s.From != "" && !contains(names, s.From) {
+				c.add(at.At("from"), "reference", quoted(d.ID)+" has no strength "+quoted(s.From), Near(s.From, names, "its strengths are "+list(names)))
+			}
+		}
+		w, wat := s.Temperature, at.At("temperature")
+		c.wet(w.From)
+		c.wet(w.StopAbove)
+		for _, p := range w.Measured {
+			c.wet(p.At)
+		}
+		if w.Slope.Given() {
+			positive(c, w.Slope)
+			if !w.From.IsRange() {
+				c.add(w.Slope.Where(), "missing", "a slope without the temperatures between which it holds", `write from = "18..24 °C"`)
+			}
+		}
+		positive(c, w.Shortest)
+		c.strengthOfSense(s)
+		c.pairs(w, wat)
+		for _, p := range []struct {
+			s   *Stops
+			key string
+		}{{s.Push, "push"}, {s.Pull, "pull"}} {
+			if p.s == nil {
+				continue
+			}
+			positive(c, p.s.Factor)
+			if !p.s.Factor.Given() || !p.s.Most.Given() {
+				c.add(at.At(p.key), "missing", "a push or pull says its factor for one stop and how many stops at most", `write `+p.key+` = { factor = "1.40 /stop", most = 2 }`)
+			}
+			if p.s.Most.Count > 4 {
+				c.add(p.s.Most.Where(), "range", fmt.Sprintf("%d stops are more than anybody tries", p.s.Most.Count), "write how many stops at most, from 1 to 4")
+			}
+		}
+	}
+}
+
+// strengthOfSense checks what a strength says of times.
+func (c *checker) strengthOfSense(s *Strength) {
+	sensible(c, s.Temperature.Slope, "0.01 /K", "0.5 /K")
+	if s.Push != nil {
+		sensible(c, s.Push.Factor, "1 /stop", "4 /stop")
+	}
+	if s.Pull != nil {
+		sensible(c, s.Pull.Factor, "0.25 /stop", "1 /stop")
+	}
+}
+
+// pairs demands two times at two temperatures, the warmer one shorter.
+func (c *checker) pairs(w Window, at figure.Where) {
+	if w.Measured == nil {
+		return
+	}
+	hint := `write measured = [ { at = "20 °C", time = "10:00" }, { at = "24 °C", time = "7:00" } ]`
+	if len(w.Measured) != 2 || !w.Measured[0].Time.Positive() || !w.Measured[1].Time.Positive() || !w.Measured[0].At.Given() || !w.Measured[1].At.Given() {
+		c.add(at.At("measured"), "shape", "a slope takes two measured times, each with its temperature", hint)
+		return
+	}
+	cold, warm := w.Measured[0], w.Measured[1]
+	if cold.At.Value() >= warm.At.Value() || cold.Time.Value() <= warm.Time.Value() {
+		c.add(at.At("measured"), "range", "the second time is not shorter at a higher temperature", hint)
+	}
+	if w.Slope.Given() {
+		c.add(at.At("measured"), "shape", "a slope is written and measured at once", "keep one of the two")
+	}
+	if !w.From.IsRange() {
+		c.add(at.At("measured"), "missing", "a slope without the temperatures between which it holds", `write from = "18..24 °C"`)
+	}
+}
 
 // limitExamples is a well-formed most for each basis.
 var limitExamples = map[string]string{
@@ -91,78 +178,4 @@ func (c *checker) counted(l Limit, at figure.Where) {
 			c.add(at.At("of"), "word", fmt.Sprintf("%s is made on %s, and the limit is for %s", l.Of, m.Base, l.For), "name a material of that base")
 		}
 	}
-}
-
-// piece finds the material of a reference such as "film-400.135-36".
-func (c *checker) piece(ref string, at figure.Where) *Material {
-	id, format := split(ref)
-	m := c.lab.Material(id)
-	if m == nil {
-		if !c.lab.Broken[id] {
-			var ids []string
-			for _, m := range c.lab.Materials {
-				ids = append(ids, m.ID)
-			}
-			c.add(at, "reference", "there is no material "+quoted(id), Near(id, ids, "write its definition in materials/, or correct the name"))
-		}
-		return nil
-	}
-	if len(m.Formats) > 0 && !contains(m.Formats, format) {
-		c.add(at, "reference", fmt.Sprintf("%s has no format %q", id, format), Near(format, m.Formats, "its formats are "+list(prefixed(id, m.Formats))))
-	}
-	return m
-}
-
-// unprocessed warns of materials that no process takes: nothing would be
-// printed for them.
-func (c *checker) unprocessed() {
-	if len(c.lab.Processes) == 0 || len(c.lab.Broken) > 0 {
-		return
-	}
-	for _, m := range c.lab.Materials {
-		taken := m.Library || m.Base == "" // a fault of its own
-		var developers []string
-		for _, p := range c.lab.Processes {
-			ok, developer := c.takes(p, m)
-			taken = taken || ok || p.unbuilt
-			if developer != "" && !contains(developers, developer) {
-				developers = append(developers, developer)
-			}
-		}
-		if taken {
-			continue
-		}
-		p := Problem{At: m.At("base"), Code: "unused", Warning: true, What: "no process takes " + m.Name + ": it is on no card",
-			Hint: "write a process with base = " + quoted(m.Base)}
-		if len(developers) > 0 {
-			p.At = m.At("develop")
-			p.Hint = fmt.Sprintf(`write its time under develop, in %s`, strings.Join(developers, " or "))
-		}
-		c.problems = append(c.problems, p)
-	}
-}
-
-// takes tells whether a process takes a material; of one that has no time for
-// it, in which developer.
-func (c *checker) takes(p *Process, m *Material) (ok bool, developer string) {
-	if p.Base != m.Base {
-		return false, ""
-	}
-	for i, s := range p.Steps {
-		if !s.Time.Material {
-			continue
-		}
-		b, bad := c.lab.Bath(s.Bath, p.At(StepKey(i)+".bath"))
-		if len(bad) > 0 || b.Zero() {
-			return true, "" // a fault of its own
-		}
-		for _, d := range m.Develop {
-			in, bad := c.lab.Bath(d.In, m.At("develop"))
-			if len(bad) == 0 && !in.Zero() && in.Ref() == b.Ref() {
-				return true, ""
-			}
-		}
-		return false, b.Ref()
-	}
-	return true, ""
 }

@@ -4,43 +4,26 @@ import (
 	"fmt"
 
 	"wetside/procedures/figure"
-	"wetside/procedures/unit"
 )
 
-// use checks a month's work: it names processes of the lab, and so many of what
-// they take.
-func (c *checker) use() {
-	p := c.lab.Place
-	var ids []string
-	known := map[string]*Process{}
-	for _, d := range c.lab.Processes {
-		ids = append(ids, d.ID)
-		known[d.ID] = d
-	}
-	for _, id := range sortedKeys(p.Use) {
-		at := p.At("use." + id)
-		d := known[id]
-		if d == nil {
-			if !c.lab.Broken["processes/"+id] {
-				c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "reference", What: "there is no process " + quoted(id), Hint: Near(id, ids, "a month's work is written by process, for example film-negative = \"24 rolls\"")})
-			}
+func (c *checker) store() {
+	seen := map[string]int{}
+	s := c.lab.Store
+	for i, p := range s.Packs {
+		at := s.At(fmt.Sprintf("pack[%d]", i))
+		if p.Of == "" {
+			c.add(at, "missing", "a pack that does not say what is in it", `write of = "sodium-sulfite.anhydrous"`)
 			continue
 		}
-		for i, entry := range p.Use[id] {
-			eat := at
-			if len(p.Use[id]) > 1 {
-				eat = at.At(fmt.Sprintf("[%d]", i))
+		ing, problems := c.lab.Resolve(p.Of, at.At("of"))
+		c.problems = append(c.problems, problems...)
+		if len(problems) == 0 && ing.Ref != "" {
+			if first, again := seen[ing.Ref]; again {
+				c.add(at.At("of"), "id", fmt.Sprintf("a second pack of %s (the first is number %d)", ing.Ref, first+1), "write one pack with what is left in all")
 			}
-			if entry.Count == 0 {
-				c.add(eat, "range", fmt.Sprintf("%q: none in a month tells nothing about age or orders", entry.Text()), "write a month's work, or leave the process out")
-			}
-			if entry.Of == "" {
-				continue
-			}
-			if m := c.piece(entry.Of, eat); m != nil && d.Base != "" && m.Base != "" && m.Base != d.Base {
-				c.add(eat, "word", fmt.Sprintf("%s is made on %s, and %s is for %s", entry.Of, m.Base, d.ID, d.Base), "name a material that the process takes")
-			}
+			seen[ing.Ref] = i
 		}
+		c.currencyOf(p.Price)
 	}
 }
 
@@ -89,16 +72,5 @@ func (c *checker) packKind(pack Pack, at figure.Where) {
 		if amount.Volume.Given() {
 			c.add(amount.Where(), "quantity", fmt.Sprintf("%q is a volume, and %s is weighed", amount.Text(), ing.Name()), `write a mass, for example "500 g"; a liquid needs its density in its own file`)
 		}
-	}
-}
-
-// dissolves checks a table of solubilities: temperatures as keys.
-func (c *checker) dissolves(f *Form, at figure.Where) {
-	for _, key := range sortedKeys(f.Dissolves) {
-		var t unit.Quantity[unit.Temperature]
-		if err := t.UnmarshalText([]byte(key)); err != nil {
-			c.problems = append(c.problems, Problem{At: at.At(`dissolves."` + key + `"`), OnKey: true, Code: "quantity", What: fmt.Sprintf("%q is not a temperature", key), Hint: `write dissolves = { "20 °C" = "26.4 g/100 g" }`})
-		}
-		positive(c, f.Dissolves[key])
 	}
 }
