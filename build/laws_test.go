@@ -333,9 +333,9 @@ func fixedByGrain(c *court) {
 			}
 			for i, ch := range card.Choices {
 				m := c.materialOf(ch)
-				times := float64(rule.Film)
+				times := float64(rule.Film.Count)
 				if m.Grain == "tabular" {
-					times = float64(rule.Tabular)
+					times = float64(rule.Tabular.Count)
 				}
 				f := c.figures[chosen(row.For, i)]
 				if !m.Clears.Given() {

@@ -16,13 +16,18 @@ import (
 	"github.com/BurntSushi/toml"
 )
 
+// carrier is a type that carries more beside a value, such as its place: what a
+// file holds is checked against the value inside, to which Inside points.
+type carrier interface{ Inside() any }
+
 // tomlUnmarshaler is how a type reads a TOML value of more than one shape.
 type tomlUnmarshaler interface{ UnmarshalTOML(any) error }
 
 var (
-	tomlType = reflect.TypeFor[tomlUnmarshaler]()
-	textType = reflect.TypeFor[encoding.TextUnmarshaler]()
-	timeType = reflect.TypeFor[time.Time]()
+	carrierType = reflect.TypeFor[carrier]()
+	tomlType    = reflect.TypeFor[tomlUnmarshaler]()
+	textType    = reflect.TypeFor[encoding.TextUnmarshaler]()
+	timeType    = reflect.TypeFor[time.Time]()
 )
 
 // Decode checks the whole tree against the value into points to, by its toml
@@ -121,6 +126,10 @@ func (c *checker) value(n *node, v judged, t reflect.Type, name string) {
 	}
 	pointer := reflect.PointerTo(t)
 	switch {
+	case pointer.Implements(carrierType):
+		inside := reflect.New(t).Interface().(carrier).Inside()
+		c.value(n, v, reflect.TypeOf(inside).Elem(), name)
+		return
 	case pointer.Implements(tomlType):
 		if v.known {
 			c.refused(n, reflect.New(t).Interface().(tomlUnmarshaler).UnmarshalTOML(v.value))

@@ -213,7 +213,7 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 			name = lab.Title(id) + " tank"
 		}
 		for _, family := range keys(t.Takes) {
-			if t.Takes[family] == 0 {
+			if t.Takes[family].N == 0 {
 				continue
 			}
 			fill, sub := t.Fill.Of(family)
@@ -221,7 +221,7 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 				continue
 			}
 			by, _ := l.OriginOf(p.Def, "tank."+id)
-			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family], Fill: fill, Pour: t.Pour, Rolls: areRolls(l, family),
+			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family].N, Fill: fill.Quantity, Pour: t.Pour.Quantity, Rolls: areRolls(l, family),
 				At: p.At("tank." + id + ".fill" + sub), TakesAt: p.At("tank." + id + ".takes." + family), Origin: by})
 		}
 	}
@@ -233,7 +233,7 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 		}
 		if t.Fill.Positive() {
 			by, _ := l.OriginOf(p.Def, "tray."+id)
-			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill, At: p.At("tray." + id + ".fill"), Tray: true, Formats: t.Takes, Inside: t.Inside, Origin: by})
+			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill.Quantity, At: p.At("tray." + id + ".fill"), Tray: true, Formats: t.Takes, Inside: t.Inside, Origin: by})
 		}
 	}
 	bySize := func(list []Vessel) {

@@ -488,7 +488,7 @@ func LifeInUse(k lab.Keeps) (unit.Life, string) {
 	for _, s := range []struct {
 		life unit.Life
 		key  string
-	}{{k.Tray, "tray"}, {k.Poured, "poured"}, {k.Part, "part"}, {k.Full, "full"}} {
+	}{{k.Tray.Life, "tray"}, {k.Poured.Life, "poured"}, {k.Part.Life, "part"}, {k.Full.Life, "full"}} {
 		if s.life.Given() {
 			return s.life, s.key
 		}

@@ -288,7 +288,7 @@ func (mo *Month) order(ref string) Order {
 	}
 	at := m.Lab.Store.At(fmt.Sprintf("pack[%d]", i))
 	by := m.Origin(m.Lab.Store.Def, at.Key)
-	mass := func(a unit.Amount, key, id, name string) (figure.Figure[unit.Mass], bool) {
+	mass := func(a lab.Amount, key, id, name string) (figure.Figure[unit.Mass], bool) {
 		if a.Mass.Given() {
 			return figure.Given(a.Mass, at.At(key), by, name), true
 		}
@@ -329,7 +329,7 @@ func (mo *Month) order(ref string) Order {
 // months are how long a delivery takes and how long it is to last, in months.
 func (mo *Month) months() (lead, cover figure.Figure[unit.Factor]) {
 	l, h := mo.m.Lab, mo.m.Lab.Place.House
-	count := func(key, name string, written unit.Life) figure.Figure[unit.Factor] {
+	count := func(key, name string, written lab.SaidLife) figure.Figure[unit.Factor] {
 		f, life := lab.HouseLife(l, key, written, name)
 		n, _ := days(life)
 		return f.WithValue(unit.Factor(n / daysInMonth))

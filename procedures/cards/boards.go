@@ -250,7 +250,7 @@ func coldestWater(s lab.Seasons) unit.Quantity[unit.Temperature] {
 	var out unit.Quantity[unit.Temperature]
 	for _, season := range s.List() {
 		if !out.Given() || season.At.Value() > out.Value() {
-			out = season.At
+			out = season.At.Quantity
 		}
 	}
 	return out
@@ -280,8 +280,8 @@ func (c *Context) temperTable(times timing.Times, season lab.Season, degree func
 	if season.Key != "" {
 		key += "." + season.Key
 	}
-	tap := c.temperature("tempering/cold-"+dashed(word), c.Lab.Place.Def, key, season.At, "cold tap")
-	hotTap := c.temperature("tempering/hot", c.Lab.Place.Def, "water.hot", c.Lab.Place.Water.Hot, "hot tap")
+	tap := c.temperature("tempering/cold-"+dashed(word), c.Lab.Place.Def, key, season.At.Quantity, "cold tap")
+	hotTap := c.temperature("tempering/hot", c.Lab.Place.Def, "water.hot", c.Lab.Place.Water.Hot.Quantity, "hot tap")
 	t.Note = page.Say(page.W("Cold tap "), page.F(tap), page.W(", hot tap "), page.F(hotTap), page.W("."))
 	for _, v := range temperVolumes {
 		q := unit.MustParse[unit.Volume](v)

@@ -70,7 +70,7 @@ func (c *Context) drumLabel(id string) page.Page {
 	}
 	if drum.Holds.Positive() {
 		by, _ := c.Lab.OriginOf(c.Lab.Place.Def, "drum."+id+".holds")
-		l.For = []page.Container{c.container("drum/holds@"+id, lab.Bath{}, drum.Holds, drum.Holds, c.Lab.Place.At("drum."+id+".holds"), by)}
+		l.For = []page.Container{c.container("drum/holds@"+id, lab.Bath{}, drum.Holds.Quantity, drum.Holds.Quantity, c.Lab.Place.At("drum."+id+".holds"), by)}
 	}
 	l.Dates = []page.Text{
 		page.Say(page.W("started on "), blank), page.Say(page.W("collected on "), blank),

@@ -52,7 +52,7 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 	}
 	if b.Solution != nil && b.Solution.Dissolve != nil && b.Solution.Dissolve.In == "water" {
 		one := c.Mix.VolumeFigure("percent/one", unit.MustParse[unit.Volume]("1 mL"), figure.Where{}, figure.Standard, "one millilitre")
-		l.Use = page.Say(page.F(one), page.W(" = "), page.F(c.Mix.GramsPerMl(b, b.Solution.Dissolve.Strength)))
+		l.Use = page.Say(page.F(one), page.W(" = "), page.F(c.Mix.GramsPerMl(b, b.Solution.Dissolve.Strength.Quantity)))
 	}
 	if len(l.Hazards.Pictograms) > 0 {
 		l.Foot = page.Say(page.W("For this room only."))
@@ -87,7 +87,7 @@ func (c *Context) bottles(b lab.Bath) []page.Container {
 	for id, d := range c.Lab.Place.Bottles {
 		if d.Holds.Positive() {
 			by, _ := c.Lab.OriginOf(c.Lab.Place.Def, "bottle."+id+".holds")
-			list = append(list, bottle{d.Holds, c.Lab.Place.At("bottle." + id + ".holds"), by})
+			list = append(list, bottle{d.Holds.Quantity, c.Lab.Place.At("bottle." + id + ".holds"), by})
 		}
 	}
 	if len(list) == 0 {

@@ -170,8 +170,8 @@ func (c *Context) startAmounts(s *lab.Solution, batches []mix.Batch) ([]page.Blo
 	}
 	out := []page.Block{start}
 	if at.Given() {
-		id := c.temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, key, at, "what it starts with")
-		out = append(out, page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(id)), Note: c.coolFirst(at)})
+		id := c.temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, key, at.Quantity, "what it starts with")
+		out = append(out, page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(id)), Note: c.coolFirst(at.Quantity)})
 	}
 	return out, true
 }
@@ -186,7 +186,7 @@ func (c *Context) coolFirst(at unit.Quantity[unit.Temperature]) page.Text {
 	if !tap.Given() || at.High() >= tap.Low() {
 		return nil
 	}
-	id := c.temperature(strings.ReplaceAll(strings.ReplaceAll(key, "water.", "water/"), ".", "-"), c.Lab.Place.Def, key, tap, "cold tap at its warmest")
+	id := c.temperature(strings.ReplaceAll(strings.ReplaceAll(key, "water.", "water/"), ".", "-"), c.Lab.Place.Def, key, tap.Quantity, "cold tap at its warmest")
 	return page.Say(page.W("the tap may be at "), page.F(id), page.W(": cool the water first, in the refrigerator or in ice"))
 }
 
@@ -267,7 +267,7 @@ func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 			mark.What = page.Say(page.W("Cold deionised water "), page.S("to the mark"), page.W(", stir"))
 		}
 		if s.Make.Stand.Given() {
-			mark.Note = append(mark.Note, page.Say(page.W("let it stand "), page.F(c.life(s.ID+"."+s.MadeStrength()+"/stand", s.Def, "make.stand", s.Make.Stand, "stands before first use")), page.W(" before first use")))
+			mark.Note = append(mark.Note, page.Say(page.W("let it stand "), page.F(c.life(s.ID+"."+s.MadeStrength()+"/stand", s.Def, "make.stand", s.Make.Stand.Life, "stands before first use")), page.W(" before first use")))
 		}
 		steps.Rows = append(steps.Rows, mark)
 	}
@@ -361,7 +361,7 @@ func (c *Context) life(id string, d lab.Def, key string, l unit.Life, name strin
 }
 
 // houseLife enters one of the house's rules that is a time.
-func (c *Context) houseLife(key string, written unit.Life, name string) *figure.Record {
+func (c *Context) houseLife(key string, written lab.SaidLife, name string) *figure.Record {
 	g, life := lab.HouseLife(c.Lab, key, written, name)
 	return figure.Declare(c.Book, "house/"+strings.ReplaceAll(key, "_", "-"), figure.KindCount, g, unit.Short(life.Number()), life.Word())
 }
@@ -453,10 +453,10 @@ func (c *Context) vesselTables(names []string, bath func(string) lab.Bath) (vess
 			continue
 		}
 		if source[n] {
-			vessels = append(vessels, c.bottleTable(b, from, dil))
+			vessels = append(vessels, c.bottleTable(b, from, dil.Dilution))
 			continue
 		}
-		if t, ok := c.vesselTable(b, from, dil); ok {
+		if t, ok := c.vesselTable(b, from, dil.Dilution); ok {
 			vessels = append(vessels, t)
 			beside = append(beside, c.restTables(b, from)...)
 			if straight := c.straightTable(b); straight != nil {
@@ -590,7 +590,7 @@ func (c *Context) strengthNote(b lab.Bath) page.Text {
 		out = append(append(append(out, page.W(" Spent at ")), limits...), page.W("."))
 	}
 	if d := b.Decl(); d != nil && d.Temperature.StopAbove.Given() {
-		id := c.temperature(b.Ref()+"/stop-above", b.Def(), "strength."+b.Strength+".temperature.stop_above", d.Temperature.StopAbove, "stop above")
+		id := c.temperature(b.Ref()+"/stop-above", b.Def(), "strength."+b.Strength+".temperature.stop_above", d.Temperature.StopAbove.Quantity, "stop above")
 		out = append(out, page.W(" "), page.S("Stop above "), page.F(id), page.W("."))
 	}
 	if decl := b.Decl(); decl != nil && decl.Note != "" {
@@ -1186,7 +1186,7 @@ type lifeState struct {
 
 func livesOf(k lab.Keeps) []lifeState {
 	var out []lifeState
-	for _, s := range []lifeState{{"full", "full", k.Full}, {"part", "opened", k.Part}, {"low", "below half", k.Low}, {"tray", "in the tray", k.Tray}, {"poured", "poured", k.Poured}} {
+	for _, s := range []lifeState{{"full", "full", k.Full.Life}, {"part", "opened", k.Part.Life}, {"low", "below half", k.Low.Life}, {"tray", "in the tray", k.Tray.Life}, {"poured", "poured", k.Poured.Life}} {
 		if s.life.Given() {
 			out = append(out, s)
 		}
@@ -1242,7 +1242,7 @@ func lifeHoles(b lab.Bath) []page.Hole {
 	for _, l := range []struct {
 		life       unit.Life
 		key, words string
-	}{{keeps.Full, "full", "sealed"}, {keeps.Part, "part", "opened"}, {keeps.Low, "low", "below half"}} {
+	}{{keeps.Full.Life, "full", "sealed"}, {keeps.Part.Life, "part", "opened"}, {keeps.Low.Life, "low", "below half"}} {
 		if !l.life.Given() {
 			out = append(out, page.Hole{What: "how long " + b.Strength + " keeps " + l.words, Until: "such a bottle cannot be judged: ask first", Key: key + l.key + " in " + b.Def().File})
 		}

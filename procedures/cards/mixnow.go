@@ -34,7 +34,7 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 		return page.Page{}, []lab.Problem{{Code: "reference", What: b.Name() + " is bought ready made: there is nothing to mix", Hint: "name one of its dilutions"}}
 	}
 	known := c.known(b)
-	p := page.Page{ID: "mix/" + b.Def().ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(b.Name()), Lead: append(page.Say(page.N(b.Strength), page.W(", ")), dilutionText(dil)...), Role: roleOf(b.Role())}
+	p := page.Page{ID: "mix/" + b.Def().ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(b.Name()), Lead: append(page.Say(page.N(b.Strength), page.W(", ")), dilutionText(dil.Dilution)...), Role: roleOf(b.Role())}
 	decl := b.Decl()
 	draw, _ := c.Mix.Draw(b, volume, asked, figure.House, "volume made", capacity.NeededIn(c.Mix, b, volume.Exact()))
 	p.Key = []page.Block{page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(draw.Fill))}}

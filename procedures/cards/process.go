@@ -99,7 +99,7 @@ func (k *processCard) page() page.Page {
 	if k.devStep >= 0 {
 		p.Lead = page.Say(page.N(k.developer.Name()), page.W(", "), page.N(k.developer.Strength))
 		if d := k.developer.Decl(); d != nil {
-			p.Lead = append(append(p.Lead, page.W(" ")), dilutionText(d.Dilute)...)
+			p.Lead = append(append(p.Lead, page.W(" ")), dilutionText(d.Dilute.Dilution)...)
 			if d.Use != "" && d.Use != k.developer.Strength {
 				p.Lead = append(p.Lead, page.W(", "+d.Use))
 			}
@@ -249,12 +249,12 @@ func (k *processCard) measured(m *lab.Material) (develop int, at float64) {
 func (k *processCard) materialNotes() []*figure.Record {
 	said := false
 	ids := k.each(func(ch choice) *figure.Record {
-		if ch.material == nil || ch.material.Note == "" {
+		if ch.material == nil || !ch.material.Note.Given() {
 			return k.c.word("none", "–")
 		}
 		said = true
 		by, _ := k.c.Lab.OriginOf(ch.material.Def, "note")
-		return k.c.text(ch.material.ID+"/note", "what is said of it", ch.material.Name+": "+ch.material.Note, by, nil)
+		return k.c.text(ch.material.ID+"/note", "what is said of it", ch.material.Name+": "+ch.material.Note.Text, by, nil)
 	})
 	if !said {
 		return nil
@@ -601,7 +601,7 @@ func (k *processCard) clock() page.Clock {
 			stopped = true
 		}
 		if s.Below.Given() {
-			row.Cue = append(row.Cue, page.W("below "), page.F(k.temperature("below."+s.ID, lab.StepKey(i)+".below", s.Below, "below")))
+			row.Cue = append(row.Cue, page.W("below "), page.F(k.temperature("below."+s.ID, lab.StepKey(i)+".below", s.Below.Quantity, "below")))
 		}
 		if s.Within.Given() {
 			id := figure.Declare(k.c.Book, k.p.ID+"/within."+s.ID, figure.KindTemperature, figure.Given(s.Within, k.p.At(lab.StepKey(i)+".within"), figure.House, "within"), unit.Short(float64(s.Within.Value())), "K")
@@ -621,7 +621,7 @@ func (k *processCard) outside(i int) (own unit.Quantity[unit.Temperature]) {
 		return own
 	}
 	if w := b.Decl().Temperature.From; w.Given() && (at.Value() < w.Low() || at.Value() > w.High()) {
-		return w
+		return w.Quantity
 	}
 	return own
 }
@@ -630,13 +630,13 @@ func (k *processCard) outside(i int) (own unit.Quantity[unit.Temperature]) {
 // step itself or its bath, the lower of the two.
 func (k *processCard) stopAbove(i int, s lab.ProcessStep) (q unit.Quantity[unit.Temperature], d lab.Def, key string) {
 	d, key = k.p.Said(lab.StepKey(i) + ".stop_above")
-	q = s.StopAbove
+	q = s.StopAbove.Quantity
 	b, ok := k.baths[i]
 	if !ok || b.Decl() == nil || !b.Decl().Temperature.StopAbove.Given() {
 		return q, d, key
 	}
 	if own := b.Decl().Temperature.StopAbove; !q.Given() || own.Low() < q.Low() {
-		return own, b.Def(), "strength." + b.Strength + ".temperature.stop_above"
+		return own.Quantity, b.Def(), "strength." + b.Strength + ".temperature.stop_above"
 	}
 	return q, d, key
 }
@@ -716,7 +716,7 @@ func join(t page.Text) page.Text {
 
 func drainOf(p *lab.Process) unit.Quantity[unit.Seconds] {
 	if p.Clock.Drain.Given() {
-		return p.Clock.Drain
+		return p.Clock.Drain.Quantity
 	}
 	return unit.MustParse[unit.Seconds]("0 s")
 }
@@ -959,7 +959,7 @@ func (k *processCard) bathText(i int, s lab.ProcessStep, b lab.Bath) (text page.
 func (k *processCard) vesselOf(i int, s lab.ProcessStep, ch choice) capacity.Vessel {
 	v := ch.vessel
 	if s.Fill.Given() {
-		v.Fill, v.At, v.Name, v.Tray = s.Fill, k.p.At(lab.StepKey(i)+".fill"), "dish of this step", true
+		v.Fill, v.At, v.Name, v.Tray = s.Fill.Quantity, k.p.At(lab.StepKey(i)+".fill"), "dish of this step", true
 	}
 	return v
 }
@@ -1115,10 +1115,10 @@ func (k *processCard) fillsRow(row *page.ClockRow, i int, s lab.ProcessStep, clo
 		k.now(row, clocks, *stopped || !begun)
 		*stopped = true
 	}
-	if s.CollectFirst > 0 {
-		n := figure.Declare(k.c.Book, k.p.ID+"/collect."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(s.CollectFirst), fmt.Sprint(s.CollectFirst), k.p.At(lab.StepKey(i)+".collect_first"), by, "fills collected"), fmt.Sprint(s.CollectFirst), "")
+	if s.CollectFirst.N > 0 {
+		n := figure.Declare(k.c.Book, k.p.ID+"/collect."+s.ID, figure.KindCount, figure.GivenNumber(unit.Factor(s.CollectFirst.N), fmt.Sprint(s.CollectFirst.N), k.p.At(lab.StepKey(i)+".collect_first"), by, "fills collected"), fmt.Sprint(s.CollectFirst.N), "")
 		first := page.Say(page.W("the first "), page.F(n), page.W(" fills "))
-		if s.CollectFirst == 1 {
+		if s.CollectFirst.N == 1 {
 			first = page.Say(page.W("the first fill "))
 		}
 		row.Goes = append(slices.Clone(first), page.W("to a drum: ask first"))
@@ -1262,15 +1262,15 @@ func (k *processCard) pushTable() []page.Block {
 	}
 	lo, hi := 0, 0
 	if d.Pull != nil {
-		lo = -int(d.Pull.Most)
+		lo = -int(d.Pull.Most.Count)
 	}
 	if d.Push != nil {
-		hi = int(d.Push.Most)
+		hi = int(d.Push.Most.Count)
 	}
 	t := page.Table{ID: "push", Caption: page.Say(page.S("Push and pull"), page.W(", starting points: shadows do not come back")), Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("exposed at")), page.Say(page.W("develop for"))}}
 	seen := map[string]bool{}
 	for _, ch := range k.choices {
-		if seen[ch.material.ID] || ch.material.Speed == 0 {
+		if seen[ch.material.ID] || ch.material.Speed.Count == 0 {
 			continue
 		}
 		seen[ch.material.ID] = true

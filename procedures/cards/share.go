@@ -70,7 +70,7 @@ func (k *processCard) manyReels() []string {
 	var out []string
 	for id, t := range k.c.Lab.Place.Tanks {
 		for _, n := range t.Takes {
-			if n > 1 {
+			if n.N > 1 {
 				out = append(out, id)
 				break
 			}

@@ -247,7 +247,7 @@ func (c *Context) batchLabel(b shelf.Batch) (page.Page, *page.Page) {
 	}
 	if l.For = nil; holds.Positive() && fill.Positive() {
 		by, _ := c.Lab.OriginOf(b.Batch.Def, key)
-		bottle := c.bottle(b.ID+"/holds", holds, b.Batch.At(key), by)
+		bottle := c.bottle(b.ID+"/holds", holds.Quantity, b.Batch.At(key), by)
 		bottle.Tally = c.tally(b)
 		l.For = []page.Container{bottle}
 	}
@@ -548,7 +548,7 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 			if len(bad) > 0 || in.Ref() != b.Bath.Ref() {
 				continue
 			}
-			at, degrees := c.temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), dev.At, "temperature of its time"), float64(dev.At.Value())
+			at, degrees := c.temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), dev.At.Quantity, "temperature of its time"), float64(dev.At.Value())
 			if own, ok := c.workedAt(b.Bath, m); ok {
 				degrees = own
 				at = c.degrees(own)

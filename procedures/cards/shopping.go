@@ -109,7 +109,7 @@ func (c *Context) alsoHere(orders []capacity.Order) []page.Block {
 		id := "store/" + ref
 		var left *figure.Record
 		if p.Left.Volume.Given() {
-			left = c.Mix.VolumeFigure(id, p.Left.Volume, at, by, "left in the store")
+			left = c.Mix.VolumeFigure(id, p.Left.Volume.Quantity, at, by, "left in the store")
 		} else {
 			left = figure.Declare(c.Book, id, figure.KindAmount, figure.Given(p.Left.Mass, at, by, "left in the store"), unit.Short(float64(p.Left.Mass.Value())), "g")
 		}
@@ -142,7 +142,7 @@ func (c *Context) traysOf(b lab.Bath, use capacity.Use) []capacity.Vessel {
 			for n, s := range p.Steps {
 				at := trays[i]
 				if s.Fill.Given() {
-					at.Fill, at.At, at.Name = s.Fill, p.At(lab.StepKey(n)+".fill"), "dish of this step"
+					at.Fill, at.At, at.Name = s.Fill.Quantity, p.At(lab.StepKey(n)+".fill"), "dish of this step"
 				}
 				if in, bad := c.Lab.Bath(s.Bath, p.At(lab.StepKey(n))); s.Bath != "" && len(bad) == 0 && in.Ref() == b.Ref() {
 					out = append(out, at)

@@ -179,8 +179,8 @@ func labelSheet(c *Context) []page.Page {
 		return nil
 	}
 	hundredths := func(q unit.Quantity[unit.Length]) int { return int(float64(q.Value())*100 + .5) }
-	sheet := page.Sheet{Paper: s.Paper, Rows: s.Rows, Columns: s.Columns, Start: s.Start, Width: hundredths(s.Width), Height: hundredths(s.Height),
-		PitchX: hundredths(s.PitchX), PitchY: hundredths(s.PitchY), Left: hundredths(s.Left), Top: hundredths(s.Top)}
+	sheet := page.Sheet{Paper: s.Paper, Rows: s.Rows, Columns: s.Columns, Start: s.Start, Width: hundredths(s.Width.Quantity), Height: hundredths(s.Height.Quantity),
+		PitchX: hundredths(s.PitchX.Quantity), PitchY: hundredths(s.PitchY.Quantity), Left: hundredths(s.Left.Quantity), Top: hundredths(s.Top.Quantity)}
 	if !s.PitchX.Given() {
 		sheet.PitchX = sheet.Width
 	}

@@ -156,7 +156,7 @@ func (c *Context) standing(b lab.Bath, w shelf.Wanted) (left *figure.Record, exa
 	}
 	at := c.Lab.Store.At(fmt.Sprintf("pack[%d].left", i))
 	by, _ := c.Lab.OriginOf(c.Lab.Store.Def, at.Key)
-	left = c.Mix.VolumeFigure("store/"+b.Ref(), pack.Left.Volume, at, by, "left in the store")
+	left = c.Mix.VolumeFigure("store/"+b.Ref(), pack.Left.Volume.Quantity, at, by, "left in the store")
 	return left, pack.Left.Volume.Exact(), true
 }
 

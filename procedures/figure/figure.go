@@ -42,7 +42,7 @@ func (f Figure[T]) best() float64 { return float64(f.Value) }
 func (f Figure[T]) bounds() (float64, float64) { return float64(f.Low), float64(f.High) }
 
 // Given is a value somebody declared, at its place in the source.
-func Given[T unit.Kind](q unit.Quantity[T], at Where, by Origin, name string) Figure[T] {
+func Given[T unit.Kind](q unit.Declared[T], at Where, by Origin, name string) Figure[T] {
 	return Figure[T]{Value: q.Value(), Low: q.Low(), High: q.High(), ref: InputRef{
 		Name: name, Where: at, Value: float64(q.Value()), Unit: unit.UnitOf[T](), Text: q.Text(), Origin: by,
 	}}

@@ -228,7 +228,7 @@ func (k *Known) extreme(l *lab.Lab, b lab.Bath, whose string) {
 		}
 		return
 	}
-	if !rules.Strong(q) {
+	if !rules.Strong(q.Quantity) {
 		return
 	}
 	c, ok := ClassNamed("Skin Corr. 1")

@@ -38,7 +38,7 @@ func TestUnsaidAsksForTheExtract(t *testing.T) {
 }
 
 func looked(classes []string, extra ...string) *lab.Hazards {
-	return &lab.Hazards{Classes: classes, Extra: extra, Assessed: &lab.Assessed{By: "KH1", On: unit.Date{Year: 2026, Month: 1, Day: 12}}}
+	return &lab.Hazards{Classes: classes, Extra: extra, Assessed: &lab.Assessed{By: "KH1", On: lab.SaidDate{Date: unit.Date{Year: 2026, Month: 1, Day: 12}}}}
 }
 
 // TestSilenceIsNeverSafety: what nobody has looked up asks for everything.

@@ -74,45 +74,42 @@ func (c *checker) printing(p Place) {
 	}
 	count(s.Rows, "rows")
 	count(s.Columns, "columns")
-	size := func(q unit.Quantity[unit.Length], key string) {
+	size := func(q Said[unit.Length], key string) {
 		switch {
 		case !q.Given():
 			whole = false
 			c.add(p.At("print.sheet"), "missing", "the label sheet does not say the "+key+" of a label", `write `+key+` = "52 mm", measured on the sheet`)
 		case !q.Positive():
 			whole = false
-			c.add(at(key), "range", fmt.Sprintf("%q: a label has a size above zero", q.Text()), "measure one label on the sheet")
+			c.add(q.Where(), "range", fmt.Sprintf("%q: a label has a size above zero", q.Text()), "measure one label on the sheet")
 		}
 	}
 	size(s.Width, "width")
 	size(s.Height, "height")
-	for _, edge := range []struct {
-		q   unit.Quantity[unit.Length]
-		key string
-	}{{s.Left, "left"}, {s.Top, "top"}} {
-		if edge.q.Negative() {
+	for _, edge := range []Said[unit.Length]{s.Left, s.Top} {
+		if edge.Negative() {
 			whole = false
-			c.add(at(edge.key), "range", fmt.Sprintf("%q: a margin is not below zero", edge.q.Text()), "measure from the edge of the paper to the first label")
+			c.add(edge.Where(), "range", fmt.Sprintf("%q: a margin is not below zero", edge.Text()), "measure from the edge of the paper to the first label")
 		}
 	}
 	if !whole {
 		return
 	}
-	pitch := func(q, size unit.Quantity[unit.Length], key string) {
+	pitch := func(q, size Said[unit.Length]) {
 		if q.Given() && q.Exact().Cmp(size.Exact()) < 0 {
 			whole = false
-			c.add(at(key), "range", fmt.Sprintf("%q is less than a label (%s): labels would overlap", q.Text(), size.Text()), "measure from the edge of one label to the same edge of the next")
+			c.add(q.Where(), "range", fmt.Sprintf("%q is less than a label (%s): labels would overlap", q.Text(), size.Text()), "measure from the edge of one label to the same edge of the next")
 		}
 	}
-	pitch(s.PitchX, s.Width, "pitch_x")
-	pitch(s.PitchY, s.Height, "pitch_y")
+	pitch(s.PitchX, s.Width)
+	pitch(s.PitchY, s.Height)
 	if s.Start < 0 || s.Start > s.Rows*s.Columns {
 		c.add(at("start"), "range", fmt.Sprintf("there is no label %d: the sheet has %d", s.Start, s.Rows*s.Columns), "count from the top left, row by row, from one")
 	}
 	if !whole {
 		return
 	}
-	fits := func(left, size, step unit.Quantity[unit.Length], n int, most float64, key, across string) {
+	fits := func(left, size, step Said[unit.Length], n int, most float64, key, across string) {
 		if !step.Given() {
 			step = size
 		}

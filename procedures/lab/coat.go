@@ -10,8 +10,8 @@ import (
 // the one format that is coated with it. One of the two is given.
 type Coat struct {
 	text  string
-	Area  unit.Quantity[unit.VolumePerArea]
-	Sheet unit.Quantity[unit.VolumePerSheet]
+	Area  Said[unit.VolumePerArea]
+	Sheet Said[unit.VolumePerSheet]
 }
 
 // Given reports whether it was written.

@@ -12,7 +12,7 @@ import (
 // Share is how much of a product something is: "5..15 % w/w", or "rest".
 type Share struct {
 	Rest bool
-	Of   unit.Quantity[unit.WW]
+	Of   Said[unit.WW]
 }
 
 // UnmarshalTOML reads "rest" or a share by mass.
@@ -56,7 +56,7 @@ func keyName(name string) string {
 type Part struct {
 	Key  string
 	Ing  Ingredient
-	With unit.Quantity[unit.WW]
+	With Said[unit.WW]
 	// AsForm: the share is that of the form as it comes, such as a liquid of 60 %; else
 	// it is that of the substance itself, as a supplier's sheet gives it.
 	AsForm bool
@@ -146,7 +146,7 @@ func (c *checker) contains(d *Product) {
 }
 
 // lowest is the lower bound of a share, exactly.
-func lowest(q unit.Quantity[unit.WW]) *big.Rat {
+func lowest(q Said[unit.WW]) *big.Rat {
 	if !q.Spread() {
 		return q.Exact()
 	}

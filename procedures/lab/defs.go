@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/procedures/figure"
 	"wetside/procedures/unit"
 )
 
@@ -26,16 +27,16 @@ type Chemical struct {
 // Form is one form of a chemical. Formula "none" is an indefinite composition:
 // no moles may be computed from it.
 type Form struct {
-	Formula string                            `toml:"formula"`
-	CAS     string                            `toml:"cas"`
-	Refuse  string                            `toml:"refuse"`
-	TakesUp unit.Quantity[unit.VolumePerMass] `toml:"takes_up"`
-	Content unit.Quantity[unit.WW]            `toml:"content"`
-	Density unit.Quantity[unit.Density]       `toml:"density"`
-	Purity  unit.Quantity[unit.WW]            `toml:"purity"`
-	Name    string                            `toml:"name"`
+	Formula string                   `toml:"formula"`
+	CAS     string                   `toml:"cas"`
+	Refuse  string                   `toml:"refuse"`
+	TakesUp Said[unit.VolumePerMass] `toml:"takes_up"`
+	Content Said[unit.WW]            `toml:"content"`
+	Density Said[unit.Density]       `toml:"density"`
+	Purity  Said[unit.WW]            `toml:"purity"`
+	Name    string                   `toml:"name"`
 	// Dissolves is the solubility at each temperature, such as "20 °C".
-	Dissolves map[string]unit.Quantity[unit.Solubility] `toml:"dissolves"`
+	Dissolves map[string]Said[unit.Solubility] `toml:"dissolves"`
 }
 
 // Hazards is what is known of the dangers of a chemical or product. A nil
@@ -58,46 +59,46 @@ type Elsewhere struct {
 
 // Assessed says who looked, when, in which sheet.
 type Assessed struct {
-	By    string    `toml:"by"`
-	On    unit.Date `toml:"on"`
-	Sheet string    `toml:"sheet"`
+	By    string   `toml:"by"`
+	On    SaidDate `toml:"on"`
+	Sheet string   `toml:"sheet"`
 }
 
 // Product is bought ready made.
 type Product struct {
 	Def
-	Name      string                      `toml:"name"`
-	Role      string                      `toml:"role"`
-	Density   unit.Quantity[unit.Density] `toml:"density"`
-	Contains  map[string]Share            `toml:"contains"`
-	Hazards   *Hazards                    `toml:"hazards"`
-	Waste     string                      `toml:"waste"`
-	Water     string                      `toml:"water"`
-	Strengths map[string]*Strength        `toml:"strength"`
-	Keeps     Keeps                       `toml:"keeps"`
-	Never     []string                    `toml:"never"`
-	Note      string                      `toml:"note"`
+	Name      string               `toml:"name"`
+	Role      string               `toml:"role"`
+	Density   Said[unit.Density]   `toml:"density"`
+	Contains  map[string]Share     `toml:"contains"`
+	Hazards   *Hazards             `toml:"hazards"`
+	Waste     string               `toml:"waste"`
+	Water     string               `toml:"water"`
+	Strengths map[string]*Strength `toml:"strength"`
+	Keeps     Keeps                `toml:"keeps"`
+	Never     []string             `toml:"never"`
+	Note      string               `toml:"note"`
 }
 
 // Solution is what is made up.
 type Solution struct {
 	Def
-	Name    string                      `toml:"name"`
-	Role    string                      `toml:"role"`
-	Per     unit.Quantity[unit.Volume]  `toml:"per"`
-	Water   string                      `toml:"water"`
-	Start   Start                       `toml:"start"`
-	Density unit.Quantity[unit.Density] `toml:"density"`
+	Name    string             `toml:"name"`
+	Role    string             `toml:"role"`
+	Per     Said[unit.Volume]  `toml:"per"`
+	Water   string             `toml:"water"`
+	Start   Start              `toml:"start"`
+	Density Said[unit.Density] `toml:"density"`
 	// PH is what has been measured or is expected of what the steps make.
-	PH        unit.Quantity[unit.Factor] `toml:"ph"`
-	Make      Make                       `toml:"make"`
-	Makes     string                     `toml:"makes"`
-	Steps     []Step                     `toml:"step"`
-	Dissolve  *Dissolve                  `toml:"dissolve"`
-	Strengths map[string]*Strength       `toml:"strength"`
-	Keeps     Keeps                      `toml:"keeps"`
-	Waste     string                     `toml:"waste"`
-	Never     []string                   `toml:"never"`
+	PH        Said[unit.Factor]    `toml:"ph"`
+	Make      Make                 `toml:"make"`
+	Makes     string               `toml:"makes"`
+	Steps     []Step               `toml:"step"`
+	Dissolve  *Dissolve            `toml:"dissolve"`
+	Strengths map[string]*Strength `toml:"strength"`
+	Keeps     Keeps                `toml:"keeps"`
+	Waste     string               `toml:"waste"`
+	Never     []string             `toml:"never"`
 	// NeverMixing are mistakes that only somebody who mixes it can make; they
 	// stand on no bottle.
 	NeverMixing []string `toml:"never_mixing"`
@@ -107,95 +108,98 @@ type Solution struct {
 
 // Start is what goes into the jug first.
 type Start struct {
-	With unit.Quantity[unit.Volume]      `toml:"with"`
-	At   unit.Quantity[unit.Temperature] `toml:"at"`
+	With Said[unit.Volume]      `toml:"with"`
+	At   Said[unit.Temperature] `toml:"at"`
 }
 
 // Make is how a solution is made: in which batches, how long it stands.
 type Make struct {
-	Batches []unit.Quantity[unit.Volume] `toml:"batches"`
-	Stand   unit.Life                    `toml:"stand"`
+	Batches []Said[unit.Volume] `toml:"batches"`
+	Stand   SaidLife            `toml:"stand"`
 }
 
 // Step adds one thing. Amount is per the solution's Per; Parts mixes baths and
 // never tops up.
 type Step struct {
-	ID      string                      `toml:"id"`
-	Add     string                      `toml:"add"`
-	Amount  unit.Amount                 `toml:"amount"`
-	Parts   unit.Quantity[unit.Factor]  `toml:"parts"`
-	Lots    Count                       `toml:"lots"`
-	Wait    string                      `toml:"wait"`
-	Caution string                      `toml:"caution"`
-	Note    string                      `toml:"note"`
-	Within  unit.Quantity[unit.Percent] `toml:"within"`
+	ID      string             `toml:"id"`
+	Add     string             `toml:"add"`
+	Amount  Amount             `toml:"amount"`
+	Parts   Said[unit.Factor]  `toml:"parts"`
+	Lots    Count              `toml:"lots"`
+	Wait    string             `toml:"wait"`
+	Caution string             `toml:"caution"`
+	Note    string             `toml:"note"`
+	Within  Said[unit.Percent] `toml:"within"`
 }
 
 // Dissolve makes a percent solution: one substance in one solvent.
 type Dissolve struct {
-	Add      string                          `toml:"add"`
-	Strength unit.Quantity[unit.WV]          `toml:"strength"`
-	In       string                          `toml:"in"`
-	At       unit.Quantity[unit.Temperature] `toml:"at"`
-	Caution  string                          `toml:"caution"`
+	Add      string                 `toml:"add"`
+	Strength Said[unit.WV]          `toml:"strength"`
+	In       string                 `toml:"in"`
+	At       Said[unit.Temperature] `toml:"at"`
+	Caution  string                 `toml:"caution"`
 }
 
 // Strength is a solution as it is used, named by its role.
 type Strength struct {
-	From        string                            `toml:"from"`
-	Dilute      unit.Dilution                     `toml:"dilute"`
-	Use         string                            `toml:"use"`
-	Water       string                            `toml:"water"`
-	PH          unit.Quantity[unit.Factor]        `toml:"ph"`
-	Needs       unit.Quantity[unit.VolumePerRoll] `toml:"needs"`
-	Keeps       Keeps                             `toml:"keeps"`
-	Temperature Window                            `toml:"temperature"`
-	Push        *Stops                            `toml:"push"`
-	Pull        *Stops                            `toml:"pull"`
-	Limits      []Limit                           `toml:"limits"`
+	From        string                   `toml:"from"`
+	Dilute      SaidDilution             `toml:"dilute"`
+	Use         string                   `toml:"use"`
+	Water       string                   `toml:"water"`
+	PH          Said[unit.Factor]        `toml:"ph"`
+	Needs       Said[unit.VolumePerRoll] `toml:"needs"`
+	Keeps       Keeps                    `toml:"keeps"`
+	Temperature Window                   `toml:"temperature"`
+	Push        *Stops                   `toml:"push"`
+	Pull        *Stops                   `toml:"pull"`
+	Limits      []Limit                  `toml:"limits"`
 	// Longer is how much longer a re-used developer takes for each roll that a
 	// litre has done.
-	Longer unit.Quantity[unit.PerRollLitre] `toml:"longer"`
+	Longer Said[unit.PerRollLitre] `toml:"longer"`
 	// Serves says which bases need or may have this bath, by base.
 	Serves map[string]string `toml:"serves"`
 	// Coat is what covers an area or a sheet; Loss is what stays in the brush and
 	// the dish.
-	Coat Coat                        `toml:"coat"`
-	Loss unit.Quantity[unit.Percent] `toml:"loss"`
-	Note string                      `toml:"note"`
+	Coat Coat               `toml:"coat"`
+	Loss Said[unit.Percent] `toml:"loss"`
+	Note string             `toml:"note"`
 }
 
 // Window is the temperatures at which a bath may be used. Slope belongs to a
 // developer: how much faster it works per kelvin, as a natural logarithm.
 type Window struct {
-	From      unit.Quantity[unit.Temperature] `toml:"from"`
-	StopAbove unit.Quantity[unit.Temperature] `toml:"stop_above"`
-	Slope     unit.Quantity[unit.PerKelvin]   `toml:"slope"`
-	Shortest  unit.Quantity[unit.Seconds]     `toml:"shortest"`
+	From      Said[unit.Temperature] `toml:"from"`
+	StopAbove Said[unit.Temperature] `toml:"stop_above"`
+	Slope     Said[unit.PerKelvin]   `toml:"slope"`
+	Shortest  Said[unit.Seconds]     `toml:"shortest"`
 	// Measured is two times of one film, from which the slope is worked out
 	// where none is written.
 	Measured []Pair `toml:"measured"`
 }
 
+// HasSlope reports whether times at other temperatures can be worked out.
+func (w Window) HasSlope() bool { return w.Slope.Given() || len(w.Measured) == 2 }
+
 // Pair is a time at a temperature.
 type Pair struct {
-	At   unit.Quantity[unit.Temperature] `toml:"at"`
-	Time unit.Quantity[unit.Seconds]     `toml:"time"`
+	At   Said[unit.Temperature] `toml:"at"`
+	Time Said[unit.Seconds]     `toml:"time"`
 }
 
 // Stops is a factor on the time for each stop, and how many stops at most.
 type Stops struct {
-	Factor unit.Quantity[unit.PerStop] `toml:"factor"`
-	Most   Count                       `toml:"most"`
+	Factor Said[unit.PerStop] `toml:"factor"`
+	Most   SaidCount          `toml:"most"`
 }
 
 // Keeps is how long a solution keeps in each state of its container.
 type Keeps struct {
-	Full   unit.Life `toml:"full"`
-	Part   unit.Life `toml:"part"`
-	Low    unit.Life `toml:"low"`
-	Tray   unit.Life `toml:"tray"`
-	Poured unit.Life `toml:"poured"`
+	Full   SaidLife `toml:"full"`
+	Part   SaidLife `toml:"part"`
+	Low    SaidLife `toml:"low"`
+	Tray   SaidLife `toml:"tray"`
+	Poured SaidLife `toml:"poured"`
 }
 
 // Given reports whether any life was written.
@@ -205,7 +209,7 @@ func (k Keeps) Given() bool {
 
 // Same reports whether both say the same of every state.
 func (k Keeps) Same(o Keeps) bool {
-	same := func(a, b unit.Life) bool { return a.Seconds == b.Seconds && a.Days == b.Days && a.Months == b.Months }
+	same := func(a, b SaidLife) bool { return a.Seconds == b.Seconds && a.Days == b.Days && a.Months == b.Months }
 	return same(k.Full, o.Full) && same(k.Part, o.Part) && same(k.Low, o.Low) && same(k.Tray, o.Tray) && same(k.Poured, o.Poured)
 }
 
@@ -218,31 +222,31 @@ var Roles = []string{"developer", "stop", "fixer", "clearing", "bleach", "toner"
 // Material is one film or paper, in its formats.
 type Material struct {
 	Def
-	Name    string                            `toml:"name"`
-	Base    string                            `toml:"base"`
-	Grain   string                            `toml:"grain"`
-	Speed   Count                             `toml:"speed"`
-	Formats []string                          `toml:"formats"`
-	Format  map[string]Format                 `toml:"format"`
-	Silver  Silver                            `toml:"silver"`
-	Clears  unit.Quantity[unit.Seconds]       `toml:"clears"`
-	Carry   unit.Quantity[unit.VolumePerArea] `toml:"carry"`
-	Develop []Develop                         `toml:"develop"`
-	Note    string                            `toml:"note"`
+	Name    string                   `toml:"name"`
+	Base    string                   `toml:"base"`
+	Grain   string                   `toml:"grain"`
+	Speed   SaidCount                `toml:"speed"`
+	Formats []string                 `toml:"formats"`
+	Format  map[string]Format        `toml:"format"`
+	Silver  Silver                   `toml:"silver"`
+	Clears  Said[unit.Seconds]       `toml:"clears"`
+	Carry   Said[unit.VolumePerArea] `toml:"carry"`
+	Develop []Develop                `toml:"develop"`
+	Note    SaidText                 `toml:"note"`
 }
 
 // Silver is how much a material is coated with and how much of it ends in the
 // fixer.
 type Silver struct {
-	Coated      unit.Quantity[unit.MassPerArea] `toml:"coated"`
-	Undeveloped unit.Quantity[unit.Percent]     `toml:"undeveloped"`
+	Coated      Said[unit.MassPerArea] `toml:"coated"`
+	Undeveloped Said[unit.Percent]     `toml:"undeveloped"`
 }
 
 // Develop is a measured time in a developer at a temperature.
 type Develop struct {
-	In   string                          `toml:"in"`
-	At   unit.Quantity[unit.Temperature] `toml:"at"`
-	Time unit.Quantity[unit.Seconds]     `toml:"time"`
+	In   string                 `toml:"in"`
+	At   Said[unit.Temperature] `toml:"at"`
+	Time Said[unit.Seconds]     `toml:"time"`
 }
 
 // Bases are what a material is made on.
@@ -250,12 +254,12 @@ var Bases = []string{"film", "resin-coated", "fibre", "uncoated"}
 
 // Format is a size of film or paper.
 type Format struct {
-	Name   string                     `toml:"name"`
-	Family string                     `toml:"family"`
-	Area   unit.Quantity[unit.Area]   `toml:"area"`
-	Width  unit.Quantity[unit.Length] `toml:"width"`
-	Length unit.Quantity[unit.Length] `toml:"length"`
-	Rolls  unit.Quantity[unit.Rolls]  `toml:"rolls"`
+	Name   string            `toml:"name"`
+	Family string            `toml:"family"`
+	Area   Said[unit.Area]   `toml:"area"`
+	Width  Said[unit.Length] `toml:"width"`
+	Length Said[unit.Length] `toml:"length"`
+	Rolls  Said[unit.Rolls]  `toml:"rolls"`
 	// Piece is "roll" or "sheet"; left out, it follows from the sides (IsRoll).
 	Piece  string `toml:"piece"`
 	Origin string `toml:"origin"`
@@ -264,6 +268,9 @@ type Format struct {
 
 // PieceWords are what one of a format may be.
 var PieceWords = []string{"roll", "sheet"}
+
+// ownOrigin is the format's own word for who vouches for it.
+func (f Format) ownOrigin() string { return f.Origin }
 
 // IsRoll reports whether one of the format is a roll that goes onto a reel: as
 // written, else a strip at least three times as long as wide; where no sides are
@@ -302,36 +309,37 @@ type Process struct {
 	Change map[string]ProcessStep `toml:"change"`
 	Then   *Then                  `toml:"then"`
 
-	heritage map[string]said // keys that another definition or table says
-	unbuilt  bool            // what it is built on is not there
+	declaredAt map[string]keyPlace // keys that another definition or table says
+	incomplete bool                // what it is built on is not there
 }
 
 // ProcessTemperature is what all baths are brought to.
 type ProcessTemperature struct {
-	At     unit.Quantity[unit.Temperature] `toml:"at"`
-	Within unit.Quantity[unit.Kelvin]      `toml:"within"`
+	At     Said[unit.Temperature] `toml:"at"`
+	Within Said[unit.Kelvin]      `toml:"within"`
 }
 
 // ClockRule says when the clock starts and how long draining takes.
 type ClockRule struct {
-	Starts string                      `toml:"starts"`
-	Drain  unit.Quantity[unit.Seconds] `toml:"drain"`
+	Starts string             `toml:"starts"`
+	Drain  Said[unit.Seconds] `toml:"drain"`
 }
 
 // Agitate is a way of agitating: at first, and then again and again.
 type Agitate struct {
-	First Turns                       `toml:"first"`
-	Then  Turns                       `toml:"then"`
-	Lasts unit.Quantity[unit.Seconds] `toml:"lasts"`
-	Note  string                      `toml:"note"`
+	First Turns              `toml:"first"`
+	Then  Turns              `toml:"then"`
+	Lasts Said[unit.Seconds] `toml:"lasts"`
+	Note  string             `toml:"note"`
 }
 
 // Turns is "6 in 30 s", "4 every 60 s", or "continuous for 15 s".
 type Turns struct {
+	provenance
 	text  string
 	Count int
 	Every bool
-	Over  unit.Quantity[unit.Seconds]
+	Over  Said[unit.Seconds]
 }
 
 var turns = regexp.MustCompile(`^([0-9]+|continuous) (in|every|for) (.+)$`)
@@ -341,6 +349,11 @@ func (t Turns) Given() bool { return t.text != "" }
 
 // Text returns the turns as written.
 func (t Turns) Text() string { return t.text }
+
+// Figure is how often it is turned as a figure to work from.
+func (t Turns) Figure(name string) figure.Figure[unit.Factor] {
+	return number(t.provenance, unit.Factor(t.Count), t.text, name)
+}
 
 // Continuous reports agitation without a pause.
 func (t Turns) Continuous() bool { return strings.HasPrefix(t.text, "continuous") }
@@ -372,31 +385,31 @@ func (t *Turns) UnmarshalText(b []byte) error {
 
 // ProcessStep has exactly one of Bath, Fills, Flow and Do.
 type ProcessStep struct {
-	ID        string                          `toml:"id"`
-	Name      string                          `toml:"name"`
-	Bath      string                          `toml:"bath"`
-	Fills     []int                           `toml:"fills"`
-	Flow      unit.Quantity[unit.Flow]        `toml:"flow"`
-	Do        string                          `toml:"do"`
-	Time      StepTime                        `toml:"time"`
-	Least     unit.Quantity[unit.Seconds]     `toml:"least"`
-	Over      unit.Quantity[unit.Seconds]     `toml:"over"`
-	Light     string                          `toml:"light"`
-	Agitate   string                          `toml:"agitate"`
-	Caution   string                          `toml:"caution"`
-	Note      string                          `toml:"note"`
-	Within    unit.Quantity[unit.Kelvin]      `toml:"within"`
-	StopAbove unit.Quantity[unit.Temperature] `toml:"stop_above"`
-	Below     unit.Quantity[unit.Temperature] `toml:"below"`
-	Gate      string                          `toml:"gate"`
-	Before    string                          `toml:"before"`
+	ID        string                 `toml:"id"`
+	Name      string                 `toml:"name"`
+	Bath      string                 `toml:"bath"`
+	Fills     []int                  `toml:"fills"`
+	Flow      Said[unit.Flow]        `toml:"flow"`
+	Do        string                 `toml:"do"`
+	Time      StepTime               `toml:"time"`
+	Least     Said[unit.Seconds]     `toml:"least"`
+	Over      Said[unit.Seconds]     `toml:"over"`
+	Light     string                 `toml:"light"`
+	Agitate   string                 `toml:"agitate"`
+	Caution   string                 `toml:"caution"`
+	Note      string                 `toml:"note"`
+	Within    Said[unit.Kelvin]      `toml:"within"`
+	StopAbove Said[unit.Temperature] `toml:"stop_above"`
+	Below     Said[unit.Temperature] `toml:"below"`
+	Gate      string                 `toml:"gate"`
+	Before    string                 `toml:"before"`
 	// CollectFirst is how many of the first fills go to the drum of the bath
 	// before them.
-	CollectFirst int `toml:"collect_first"`
+	CollectFirst SaidNumber `toml:"collect_first"`
 	// Place is 1 for the first of two baths, 2 for the second.
 	Place Count `toml:"place"`
 	// InsteadOf is the running wash that these fills replace.
-	InsteadOf unit.Quantity[unit.Seconds] `toml:"instead_of"`
+	InsteadOf Said[unit.Seconds] `toml:"instead_of"`
 	// Until is what the eye waits for: a step without a clock.
 	Until string `toml:"until"`
 	// Optional marks a step that may be left out.
@@ -404,7 +417,7 @@ type ProcessStep struct {
 	// Waste is the route of what this step leaves, where it is not its bath's.
 	Waste string `toml:"waste"`
 	// Fill is how much of the bath is poured, where it is not the vessel's fill.
-	Fill unit.Quantity[unit.Volume] `toml:"fill"`
+	Fill Said[unit.Volume] `toml:"fill"`
 }
 
 // StepTime is how long a step takes: a time, the material's own development
@@ -413,7 +426,7 @@ type StepTime struct {
 	text     string
 	Material bool
 	Clearing bool
-	Fixed    unit.Quantity[unit.Seconds]
+	Fixed    Said[unit.Seconds]
 }
 
 // Given reports whether it was written.

@@ -14,9 +14,9 @@ type Then struct {
 	From string `toml:"from"`
 }
 
-// said is where a key of a process really stands: in which definition, under
+// keyPlace is where a key of a process really stands: in which definition, under
 // which key.
-type said struct {
+type keyPlace struct {
 	def Def
 	key string
 }
@@ -25,7 +25,7 @@ type said struct {
 // it: a process built on another says little itself.
 func (p *Process) Said(key string) (Def, string) {
 	for k := key; ; {
-		if s, ok := p.heritage[k]; ok {
+		if s, ok := p.declaredAt[k]; ok {
 			return s.def, s.key + key[len(k):]
 		}
 		cut := lastDot(k)
@@ -42,102 +42,103 @@ func (p *Process) At(key string) figure.Where {
 	return d.At(k)
 }
 
-func (p *Process) inherit(key string, from *Process, fromKey string) {
+// copyPlace notes that a key of the process stands where another process says it.
+func (p *Process) copyPlace(key string, from *Process, fromKey string) {
 	d, k := from.Said(fromKey)
-	if p.heritage == nil {
-		p.heritage = map[string]said{}
+	if p.declaredAt == nil {
+		p.declaredAt = map[string]keyPlace{}
 	}
-	p.heritage[key] = said{d, k}
+	p.declaredAt[key] = keyPlace{d, k}
 }
 
-// heirs builds the processes that are like another, each parent first.
-type heirs struct {
+// processBuilder builds the processes that are like another, each parent first.
+type processBuilder struct {
 	lab      *Lab
 	process  map[string]*Process
 	state    map[string]int // 1: being built, 2: built
 	problems []Problem
 }
 
-// inheritance completes every process that is built on another. What is wrong
+// buildProcesses completes every process that is built on another. What is wrong
 // with it is kept for Check.
-func (l *Lab) inheritance() {
-	h := heirs{lab: l, process: map[string]*Process{}, state: map[string]int{}}
+func (l *Lab) buildProcesses() {
+	b := processBuilder{lab: l, process: map[string]*Process{}, state: map[string]int{}}
 	for _, p := range l.Processes {
-		h.process[p.ID] = p
+		b.process[p.ID] = p
 	}
 	for _, p := range l.Processes {
-		h.build(p)
+		b.build(p)
 	}
-	l.heirs = h.problems
+	l.buildProblems = b.problems
 }
 
-func (h *heirs) add(p *Process, key string, onKey bool, code, what, hint string) {
-	h.problems = append(h.problems, Problem{At: p.Def.At(key), OnKey: onKey, Code: code, What: what, Hint: hint})
-	p.unbuilt = true
+func (b *processBuilder) add(p *Process, key string, onKey bool, code, what, hint string) {
+	b.problems = append(b.problems, Problem{At: p.Def.At(key), OnKey: onKey, Code: code, What: what, Hint: hint})
+	p.incomplete = true
 }
 
-func (h *heirs) build(p *Process) {
-	if h.state[p.ID] != 0 {
+func (b *processBuilder) build(p *Process) {
+	if b.state[p.ID] != 0 {
 		return
 	}
-	h.state[p.ID] = 1
-	defer func() { h.state[p.ID] = 2 }()
+	b.state[p.ID] = 1
+	defer func() { b.state[p.ID] = 2 }()
 	own := len(p.Steps) > 0
 	switch {
 	case p.Like != "" && own:
-		h.add(p, "like", true, "shape", "a process that is like another has its steps, and cannot have steps of its own beside them", "change steps under [change.ID], or write then = { like = \"…\", from = \"…\" } after steps of its own")
+		b.add(p, "like", true, "shape", "a process that is like another has its steps, and cannot have steps of its own beside them", "change steps under [change.ID], or write then = { like = \"…\", from = \"…\" } after steps of its own")
 		return
 	case p.Like == "" && len(p.Change) > 0:
-		h.add(p, "change", true, "shape", "there is nothing to change: this process is not like another", `write like = "film-negative", or change the steps themselves`)
+		b.add(p, "change", true, "shape", "there is nothing to change: this process is not like another", `write like = "film-negative", or change the steps themselves`)
 		return
 	}
 	if p.Like != "" {
-		if parent := h.parent(p, "like", p.Like); parent != nil {
-			h.takeOver(p, parent)
-			h.change(p)
+		if parent := b.parent(p, "like", p.Like); parent != nil {
+			b.copyParent(p, parent)
+			b.applyChanges(p)
 		}
 	}
-	if p.Then != nil && !p.unbuilt {
-		h.goOn(p)
+	if p.Then != nil && !p.incomplete {
+		b.appendSteps(p)
 	}
 }
 
 // parent finds the process that another is built on and builds it first.
-func (h *heirs) parent(p *Process, key, id string) *Process {
-	parent := h.process[id]
+func (b *processBuilder) parent(p *Process, key, id string) *Process {
+	parent := b.process[id]
 	switch {
-	case parent == nil && h.lab.Broken["processes/"+id]:
-		p.unbuilt = true // what is wrong with it has been said in its own file
+	case parent == nil && b.lab.Broken["processes/"+id]:
+		p.incomplete = true // what is wrong with it has been said in its own file
 		return nil
 	case parent == nil:
-		h.add(p, key, false, "reference", "there is no process "+quoted(id), Near(id, sortedKeys(h.process), "write it in processes/, or correct the name"))
+		b.add(p, key, false, "reference", "there is no process "+quoted(id), Near(id, sortedKeys(b.process), "write it in processes/, or correct the name"))
 		return nil
-	case h.state[id] == 1:
-		h.add(p, key, false, "loop", "this goes round in a circle: "+p.ID+" is built on "+id+", which is built on it", "one of them must have steps of its own")
+	case b.state[id] == 1:
+		b.add(p, key, false, "loop", "this goes round in a circle: "+p.ID+" is built on "+id+", which is built on it", "one of them must have steps of its own")
 		return nil
 	}
-	h.build(parent)
-	if parent.unbuilt {
-		p.unbuilt = true
+	b.build(parent)
+	if parent.incomplete {
+		p.incomplete = true
 		return nil
 	}
 	return parent
 }
 
-// takeOver fills in what the heir does not say itself. Warnings are never
+// copyParent fills in what the heir does not say itself. Warnings are never
 // dropped: the parent's stand before its own.
-func (h *heirs) takeOver(p, parent *Process) {
+func (b *processBuilder) copyParent(p, parent *Process) {
 	p.Steps = append([]ProcessStep(nil), parent.Steps...)
 	for i := range p.Steps {
-		p.inherit(StepKey(i), parent, StepKey(i))
+		p.copyPlace(StepKey(i), parent, StepKey(i))
 		for _, key := range stepKeys {
-			p.inherit(StepKey(i)+"."+key, parent, StepKey(i)+"."+key)
+			p.copyPlace(StepKey(i)+"."+key, parent, StepKey(i)+"."+key)
 		}
 	}
-	h.setting(p, parent)
+	b.copySetting(p, parent)
 	if p.Base == "" {
 		p.Base = parent.Base
-		p.inherit("base", parent, "base")
+		p.copyPlace("base", parent, "base")
 	}
 	if len(p.Bench) == 0 {
 		p.Bench = parent.Bench
@@ -147,16 +148,16 @@ func (h *heirs) takeOver(p, parent *Process) {
 	}
 	if !p.Temperature.At.Given() {
 		p.Temperature = parent.Temperature
-		p.inherit("temperature", parent, "temperature")
+		p.copyPlace("temperature", parent, "temperature")
 	}
 }
 
-// setting takes over what steps need around them: the clock, the ways to
+// copySetting takes over what steps need around them: the clock, the ways to
 // agitate and the warnings.
-func (h *heirs) setting(p, parent *Process) {
+func (b *processBuilder) copySetting(p, parent *Process) {
 	if p.Clock.Starts == "" && !p.Clock.Drain.Given() {
 		p.Clock = parent.Clock
-		p.inherit("clock", parent, "clock")
+		p.copyPlace("clock", parent, "clock")
 	}
 	agitate := map[string]Agitate{}
 	for name, a := range p.Agitate {
@@ -165,7 +166,7 @@ func (h *heirs) setting(p, parent *Process) {
 	for _, name := range sortedKeys(parent.Agitate) {
 		if _, own := agitate[name]; !own {
 			agitate[name] = parent.Agitate[name]
-			p.inherit("agitate."+name, parent, "agitate."+name)
+			p.copyPlace("agitate."+name, parent, "agitate."+name)
 		}
 	}
 	p.Agitate = agitate
@@ -202,9 +203,9 @@ func (s ProcessStep) kinds() []string {
 	return out
 }
 
-// change puts the changed keys of [change.ID] into the steps taken over. Each
+// applyChanges puts the changed keys of [change.ID] into the steps taken over. Each
 // changed key points into that table from then on.
-func (h *heirs) change(p *Process) {
+func (b *processBuilder) applyChanges(p *Process) {
 	at := map[string]int{}
 	var ids []string
 	for i, s := range p.Steps {
@@ -215,18 +216,18 @@ func (h *heirs) change(p *Process) {
 		key := "change." + id
 		i, ok := at[id]
 		if !ok {
-			h.add(p, key, true, "reference", p.Like+" has no step "+quoted(id), Near(id, ids, "its steps are "+list(ids)))
+			b.add(p, key, true, "reference", p.Like+" has no step "+quoted(id), Near(id, ids, "its steps are "+list(ids)))
 			continue
 		}
 		c := p.Change[id]
 		if kinds := c.kinds(); len(kinds) > 1 {
-			h.add(p, key, true, "shape", "a changed step has "+strings.Join(kinds, " and "), "a step has exactly one of bath, fills, flow and do")
+			b.add(p, key, true, "shape", "a changed step has "+strings.Join(kinds, " and "), "a step has exactly one of bath, fills, flow and do")
 			continue
 		} else if len(kinds) == 1 {
 			clearKind(&p.Steps[i], kinds[0])
 		}
 		if c.ID != "" {
-			h.add(p, key+".id", false, "shape", "a changed step keeps its id", "take the id out")
+			b.add(p, key+".id", false, "shape", "a changed step keeps its id", "take the id out")
 			continue
 		}
 		s := &p.Steps[i]
@@ -240,7 +241,7 @@ func (h *heirs) change(p *Process) {
 		for n, name := range stepKeys {
 			if !from.Field(n).IsZero() {
 				into.Field(n).Set(from.Field(n))
-				p.heritage[StepKey(i)+"."+name] = said{p.Def, key + "." + name}
+				p.declaredAt[StepKey(i)+"."+name] = keyPlace{p.Def, key + "." + name}
 			}
 		}
 	}
@@ -256,18 +257,18 @@ func clearKind(s *ProcessStep, becomes string) {
 		s.Place, s.Fill, s.Agitate = 0, ProcessStep{}.Fill, ""
 	}
 	if becomes != "fills" {
-		s.CollectFirst, s.InsteadOf = 0, ProcessStep{}.InsteadOf
+		s.CollectFirst, s.InsteadOf = SaidNumber{}, ProcessStep{}.InsteadOf
 	}
 	s.Bath, s.Fills, s.Flow, s.Do = "", nil, ProcessStep{}.Flow, ""
 }
 
-// goOn puts the steps of another process after those that are there.
-func (h *heirs) goOn(p *Process) {
+// appendSteps puts the steps of another process after those that are there.
+func (b *processBuilder) appendSteps(p *Process) {
 	if p.Then.Like == "" || p.Then.From == "" {
-		h.add(p, "then", false, "missing", "then says which process goes on, and from which of its steps", `write then = { like = "fibre-print", from = "hold" }`)
+		b.add(p, "then", false, "missing", "then says which process goes on, and from which of its steps", `write then = { like = "fibre-print", from = "hold" }`)
 		return
 	}
-	parent := h.parent(p, "then.like", p.Then.Like)
+	parent := b.parent(p, "then.like", p.Then.Like)
 	if parent == nil {
 		return
 	}
@@ -279,7 +280,7 @@ func (h *heirs) goOn(p *Process) {
 		}
 	}
 	if first < 0 {
-		h.add(p, "then.from", false, "reference", p.Then.Like+" has no step "+quoted(p.Then.From), Near(p.Then.From, ids, "its steps are "+list(ids)))
+		b.add(p, "then.from", false, "reference", p.Then.Like+" has no step "+quoted(p.Then.From), Near(p.Then.From, ids, "its steps are "+list(ids)))
 		return
 	}
 	for _, s := range p.Steps {
@@ -289,25 +290,25 @@ func (h *heirs) goOn(p *Process) {
 	for i := first; i < len(parent.Steps); i++ {
 		s := parent.Steps[i]
 		if have[s.ID] {
-			h.add(p, "then.from", false, "id", fmt.Sprintf("the step %q of %s would be there twice", s.ID, p.Then.Like), "give this process's own step another id")
+			b.add(p, "then.from", false, "id", fmt.Sprintf("the step %q of %s would be there twice", s.ID, p.Then.Like), "give this process's own step another id")
 			return
 		}
 		if s.Agitate != "" && contains(own, s.Agitate) {
-			h.add(p, "agitate."+s.Agitate, true, "id", fmt.Sprintf("%s agitates its step %q in a way of the same name", p.Then.Like, s.ID), "give the way to agitate another name here")
+			b.add(p, "agitate."+s.Agitate, true, "id", fmt.Sprintf("%s agitates its step %q in a way of the same name", p.Then.Like, s.ID), "give the way to agitate another name here")
 			return
 		}
 	}
 	for i := first; i < len(parent.Steps); i++ {
 		n := len(p.Steps)
 		p.Steps = append(p.Steps, parent.Steps[i])
-		p.inherit(StepKey(n), parent, StepKey(i))
+		p.copyPlace(StepKey(n), parent, StepKey(i))
 		for _, key := range stepKeys {
-			p.inherit(StepKey(n)+"."+key, parent, StepKey(i)+"."+key)
+			p.copyPlace(StepKey(n)+"."+key, parent, StepKey(i)+"."+key)
 		}
 	}
-	h.setting(p, parent)
+	b.copySetting(p, parent)
 	if p.Base == "" {
 		p.Base = parent.Base
-		p.inherit("base", parent, "base")
+		p.copyPlace("base", parent, "base")
 	}
 }

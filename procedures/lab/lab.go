@@ -30,17 +30,17 @@ type Lab struct {
 	// reference; what refers to them raises nothing more.
 	Broken map[string]bool
 
-	chemical map[string]*Chemical
-	product  map[string]*Product
-	solution map[string]*Solution
-	material map[string]*Material
-	waste    map[string]*Waste
-	heirs    []Problem // of processes built on another
-	batch    map[string]*Batch
+	chemical      map[string]*Chemical
+	product       map[string]*Product
+	solution      map[string]*Solution
+	material      map[string]*Material
+	waste         map[string]*Waste
+	buildProblems []Problem // of processes built on another
+	batch         map[string]*Batch
 }
 
-// Index prepares the look-ups, puts every list in the order of its ids, and
-// completes the processes that are built on another.
+// Index prepares the look-ups, puts every list in the order of its ids, tells every
+// declared value its place, and completes the processes that are built on another.
 // It must be called once after the lists are filled.
 func (l *Lab) Index() {
 	l.chemical = index(l.Chemicals, func(d *Chemical) string { return d.ID })
@@ -50,7 +50,8 @@ func (l *Lab) Index() {
 	l.waste = index(l.Wastes, func(d *Waste) string { return d.ID })
 	l.batch = index(l.Batches, func(d *Batch) string { return d.ID })
 	index(l.Processes, func(d *Process) string { return d.ID })
-	l.inheritance()
+	l.places()
+	l.buildProcesses()
 }
 
 func index[T any](list []T, id func(T) string) map[string]T {
@@ -177,6 +178,12 @@ func (l *Lab) OriginOf(d Def, key string) (figure.Origin, string) {
 		}
 		k = k[:cut]
 	}
+	return l.originNamed(word)
+}
+
+// originNamed is who vouches for something by a word of the lab: a rank, or the id of
+// one of its sources, whose title it returns as well.
+func (l *Lab) originNamed(word string) (figure.Origin, string) {
 	if word == "" {
 		return figure.House, ""
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/procedures/figure"
 	"wetside/procedures/unit"
 )
 
@@ -77,13 +78,14 @@ func (l Limit) Spoken() string {
 
 // LimitMost is the most of a limit; By says which of its quantities is meant.
 type LimitMost struct {
+	provenance
 	text     string
-	Rolls    unit.Quantity[unit.RollsPerLitre]
-	Area     unit.Quantity[unit.AreaPerLitre]
-	Silver   unit.Quantity[unit.Concentration]
-	PerLitre unit.Quantity[unit.PerLitre]
-	Uses     unit.Quantity[unit.Uses]
-	Clearing unit.Quantity[unit.Factor]
+	Rolls    Said[unit.RollsPerLitre]
+	Area     Said[unit.AreaPerLitre]
+	Silver   Said[unit.Concentration]
+	PerLitre Said[unit.PerLitre]
+	Uses     Said[unit.Uses]
+	Clearing Said[unit.Factor]
 }
 
 // Given reports whether it was written.
@@ -134,7 +136,9 @@ func (m LimitMost) by() string {
 // Pieces is so many of one format of one material, or so many rolls counted as
 // equivalents: "3 film-400.135-36", "24 rolls".
 type Pieces struct {
+	provenance
 	text  string
+	apart bool // written without a list around it
 	Count int
 	Of    string // material.format, empty for rolls
 }
@@ -144,6 +148,14 @@ func (p Pieces) Given() bool { return p.text != "" }
 
 // Text returns the pieces as written.
 func (p Pieces) Text() string { return p.text }
+
+// Figure is how many there are as a figure to work from.
+func (p Pieces) Figure(name string) figure.Figure[unit.Factor] {
+	return number(p.provenance, unit.Factor(p.Count), p.text, name)
+}
+
+// alone reports pieces that stand at the key itself, not in a list there.
+func (p Pieces) alone() bool { return p.apart }
 
 var pieces = regexp.MustCompile(`^([0-9]{1,6})\s+([a-z0-9-]+\.[a-z0-9-]+|rolls?)$`)
 
@@ -186,7 +198,11 @@ func (l *PiecesList) UnmarshalTOML(v any) error {
 	}
 	list, ok := v.([]any)
 	if !ok {
-		return read(v)
+		if err := read(v); err != nil {
+			return err
+		}
+		(*l)[len(*l)-1].apart = true
+		return nil
 	}
 	*l = PiecesList{}
 	for i, e := range list {
@@ -199,17 +215,17 @@ func (l *PiecesList) UnmarshalTOML(v any) error {
 
 // Bottle is a kind of bottle the lab owns.
 type Bottle struct {
-	Holds unit.Quantity[unit.Volume] `toml:"holds"`
-	Of    string                     `toml:"of"`
-	Count int                        `toml:"count"`
-	Note  string                     `toml:"note"`
+	Holds Said[unit.Volume] `toml:"holds"`
+	Of    string            `toml:"of"`
+	Count int               `toml:"count"`
+	Note  string            `toml:"note"`
 }
 
 // Drum is a waste drum that stands in the lab.
 type Drum struct {
-	Name  string                     `toml:"name"`
-	Holds unit.Quantity[unit.Volume] `toml:"holds"`
-	Note  string                     `toml:"note"`
+	Name  string            `toml:"name"`
+	Holds Said[unit.Volume] `toml:"holds"`
+	Note  string            `toml:"note"`
 }
 
 // Serving are the answers to whether a material needs or may have a bath.

@@ -3,7 +3,6 @@ package lab
 import (
 	"fmt"
 	"sort"
-	"strconv"
 	"strings"
 
 	"wetside/procedures/figure"
@@ -38,19 +37,21 @@ type Name struct {
 
 // Water is what comes from the tap and what is bought.
 type Water struct {
-	Cold      Seasons                           `toml:"cold"`
-	Hot       unit.Quantity[unit.Temperature]   `toml:"hot"`
-	Price     unit.Price                        `toml:"price"`
-	Deionised unit.Price                        `toml:"deionised"`
-	Hardness  unit.Quantity[unit.Concentration] `toml:"hardness"`
+	Cold      Seasons                  `toml:"cold"`
+	Hot       Said[unit.Temperature]   `toml:"hot"`
+	Price     SaidPrice                `toml:"price"`
+	Deionised SaidPrice                `toml:"deionised"`
+	Hardness  Said[unit.Concentration] `toml:"hardness"`
 	// FilmFlow is the tap's flow through a tank in a running wash.
-	FilmFlow unit.Quantity[unit.Flow] `toml:"film_flow"`
+	FilmFlow Said[unit.Flow] `toml:"film_flow"`
 }
 
 // Seasons is a temperature that is one all year, or one in winter and another
 // in summer.
 type Seasons struct {
-	Year, Winter, Summer unit.Quantity[unit.Temperature]
+	Year   Said[unit.Temperature]
+	Winter Said[unit.Temperature] `toml:"winter"`
+	Summer Said[unit.Temperature] `toml:"summer"`
 }
 
 // Given reports whether any temperature was written.
@@ -59,7 +60,7 @@ func (s Seasons) Given() bool { return s.Year.Given() || s.Winter.Given() || s.S
 // Season is one of the temperatures of a Seasons, with its name and key.
 type Season struct {
 	Name, Key string
-	At        unit.Quantity[unit.Temperature]
+	At        Said[unit.Temperature]
 }
 
 // List returns the seasons that were written, winter first.
@@ -137,55 +138,55 @@ func sortedKeys[T any](m map[string]T) []string {
 
 // Scale is a balance: what it reads and how much it bears.
 type Scale struct {
-	Reads   unit.Quantity[unit.Mass] `toml:"reads"`
-	UpTo    unit.Quantity[unit.Mass] `toml:"up_to"`
-	Checked unit.Date                `toml:"checked"`
+	Reads   Said[unit.Mass] `toml:"reads"`
+	UpTo    Said[unit.Mass] `toml:"up_to"`
+	Checked SaidDate        `toml:"checked"`
 }
 
 // Cylinder is a measuring cylinder. Tolerance and graduation, when left out,
 // are those of the loosest class in the table of glassware.
 type Cylinder struct {
-	Holds      unit.Quantity[unit.Volume] `toml:"holds"`
-	Tolerance  unit.Quantity[unit.Volume] `toml:"tolerance"`
-	Graduation unit.Quantity[unit.Volume] `toml:"graduation"`
+	Holds      Said[unit.Volume] `toml:"holds"`
+	Tolerance  Said[unit.Volume] `toml:"tolerance"`
+	Graduation Said[unit.Volume] `toml:"graduation"`
 }
 
 // Syringe measures small volumes of the solutions it is kept for.
 type Syringe struct {
-	Holds      unit.Quantity[unit.Volume] `toml:"holds"`
-	Tolerance  unit.Quantity[unit.Volume] `toml:"tolerance"`
-	Graduation unit.Quantity[unit.Volume] `toml:"graduation"`
-	For        []string                   `toml:"for"`
+	Holds      Said[unit.Volume] `toml:"holds"`
+	Tolerance  Said[unit.Volume] `toml:"tolerance"`
+	Graduation Said[unit.Volume] `toml:"graduation"`
+	For        []string          `toml:"for"`
 }
 
 // Tank is a developing tank: how much fills it and how many rolls it takes.
 type Tank struct {
-	Name  string                      `toml:"name"`
-	Fill  Fills                       `toml:"fill"`
-	Takes map[string]int              `toml:"takes"`
-	Pour  unit.Quantity[unit.Seconds] `toml:"pour"`
+	Name  string                `toml:"name"`
+	Fill  Fills                 `toml:"fill"`
+	Takes map[string]SaidNumber `toml:"takes"`
+	Pour  Said[unit.Seconds]    `toml:"pour"`
 }
 
 // Tray is a print tray.
 type Tray struct {
-	Name   string                     `toml:"name"`
-	Inside Sides                      `toml:"inside"`
-	Fill   unit.Quantity[unit.Volume] `toml:"fill"`
+	Name   string            `toml:"name"`
+	Inside Sides             `toml:"inside"`
+	Fill   Said[unit.Volume] `toml:"fill"`
 	// Takes are the formats that lie flat in it; left out: any.
 	Takes []string `toml:"takes"`
 }
 
 // Fills is the fill of a tank: one for all, or one for each family of formats.
 type Fills struct {
-	All unit.Quantity[unit.Volume]
-	For map[string]unit.Quantity[unit.Volume]
+	All Said[unit.Volume]
+	For map[string]Said[unit.Volume]
 }
 
 // Given reports whether any fill was written.
 func (f Fills) Given() bool { return f.All.Given() || len(f.For) > 0 }
 
 // Of returns the fill for a family of formats and its key below "fill".
-func (f Fills) Of(family string) (unit.Quantity[unit.Volume], string) {
+func (f Fills) Of(family string) (Said[unit.Volume], string) {
 	if q, ok := f.For[family]; ok {
 		return q, "." + family
 	}
@@ -198,13 +199,13 @@ func (f *Fills) UnmarshalTOML(v any) error {
 	case string:
 		return f.All.UnmarshalText([]byte(v))
 	case map[string]any:
-		f.For = map[string]unit.Quantity[unit.Volume]{}
+		f.For = map[string]Said[unit.Volume]{}
 		for _, k := range sortedKeys(v) {
 			text, ok := v[k].(string)
 			if !ok {
 				return keyed(k, &unit.Error{Code: "shape", What: "found something else where a volume in quotes is expected", Hint: `fill = { 135 = "1500 mL", 120 = "1700 mL" }`})
 			}
-			var q unit.Quantity[unit.Volume]
+			var q Said[unit.Volume]
 			if err := q.UnmarshalText([]byte(text)); err != nil {
 				return keyed(k, err)
 			}
@@ -217,26 +218,26 @@ func (f *Fills) UnmarshalTOML(v any) error {
 
 // House holds the rules of this house. Each has a default, listed in Defaults.
 type House struct {
-	WeighWithin   unit.Quantity[unit.Percent] `toml:"weigh_within"`
-	MeasureWithin unit.Quantity[unit.Percent] `toml:"measure_within"`
-	FixClearing   FixClearing                 `toml:"fix_clearing"`
-	TimeStep      unit.Quantity[unit.Seconds] `toml:"time_step"`
-	Shortest      unit.Quantity[unit.Seconds] `toml:"shortest"`
-	LargestVessel unit.Quantity[unit.Volume]  `toml:"largest_vessel"`
+	WeighWithin   Said[unit.Percent] `toml:"weigh_within"`
+	MeasureWithin Said[unit.Percent] `toml:"measure_within"`
+	FixClearing   FixClearing        `toml:"fix_clearing"`
+	TimeStep      Said[unit.Seconds] `toml:"time_step"`
+	Shortest      Said[unit.Seconds] `toml:"shortest"`
+	LargestVessel Said[unit.Volume]  `toml:"largest_vessel"`
 	// ColdestShelf has no default: without it no solubility is checked.
-	ColdestShelf unit.Quantity[unit.Temperature] `toml:"coldest_shelf"`
-	SameTime     unit.Quantity[unit.Seconds]     `toml:"same_time"`
+	ColdestShelf Said[unit.Temperature] `toml:"coldest_shelf"`
+	SameTime     Said[unit.Seconds]     `toml:"same_time"`
 	// FilmCarry is what a roll and its reel carry over into the next bath.
-	FilmCarry unit.Quantity[unit.VolumePerRoll] `toml:"film_carry"`
+	FilmCarry Said[unit.VolumePerRoll] `toml:"film_carry"`
 	// OrderLead is how long a delivery takes, OrderCover how long it is to last.
-	OrderLead  unit.Life `toml:"order_lead"`
-	OrderCover unit.Life `toml:"order_cover"`
+	OrderLead  SaidLife `toml:"order_lead"`
+	OrderCover SaidLife `toml:"order_cover"`
 }
 
 // FixClearing is how many times its clearing time a film stays in the fixer.
 type FixClearing struct {
-	Film    Count `toml:"film"`
-	Tabular Count `toml:"tabular"`
+	Film    SaidCount `toml:"film"`
+	Tabular SaidCount `toml:"tabular"`
 }
 
 // Default is a rule of the house where the lab has written none.
@@ -266,78 +267,55 @@ func defaultOf(key string) Default {
 	panic("lab: no default for " + key)
 }
 
+// houseRule is what a rule of the house is where the lab has written none.
+func houseRule[T unit.Kind](written Said[T], key string) Said[T] {
+	d := defaultOf(key)
+	return written.OrDefault(d.Text, d.Why)
+}
+
+func houseCount(written SaidCount, key string) SaidCount {
+	d := defaultOf(key)
+	return written.OrDefault(d.Text, d.Why)
+}
+
+func houseLife(written SaidLife, key string) SaidLife {
+	d := defaultOf(key)
+	return written.OrDefault(d.Text, d.Why)
+}
+
 // HouseRule is a rule of the house as a figure to work from: at its place where
 // the lab has written it, else the default of the program, which is nobody's
 // word. key is the key below [house].
-func HouseRule[T unit.Kind](l *Lab, key string, written unit.Quantity[T], name string) figure.Figure[T] {
-	if written.Given() {
-		by, _ := l.OriginOf(l.Place.Def, "house."+key)
-		return figure.Given(written, l.Place.At("house."+key), by, name)
-	}
-	d := defaultOf(key)
-	return figure.DefaultOf(unit.MustParse[T](d.Text).Value(), d.Text, name, d.Why)
+func HouseRule[T unit.Kind](_ *Lab, key string, written Said[T], name string) figure.Figure[T] {
+	return houseRule(written, key).Figure(name)
 }
 
 // HouseCount is HouseRule for a count.
-func HouseCount(l *Lab, key string, written Count, name string) figure.Figure[unit.Factor] {
-	if written > 0 {
-		by, _ := l.OriginOf(l.Place.Def, "house."+key)
-		return figure.GivenNumber(unit.Factor(written), fmt.Sprint(written), l.Place.At("house."+key), by, name)
-	}
-	d := defaultOf(key)
-	n, err := strconv.Atoi(d.Text)
-	if err != nil {
-		panic("lab: the default for " + key + " is no count")
-	}
-	return figure.DefaultOf(unit.Factor(n), d.Text, name, d.Why)
+func HouseCount(_ *Lab, key string, written SaidCount, name string) figure.Figure[unit.Factor] {
+	return houseCount(written, key).Figure(name)
 }
 
 // HouseLife is HouseRule for a time in days, weeks or months, counted in the
 // unit it was written in.
-func HouseLife(l *Lab, key string, written unit.Life, name string) (figure.Figure[unit.Factor], unit.Life) {
-	if written.Given() {
-		by, _ := l.OriginOf(l.Place.Def, "house."+key)
-		return figure.GivenNumber(unit.Factor(written.Number()), written.Text(), l.Place.At("house."+key), by, name), written
-	}
-	d := defaultOf(key)
-	life := lifeRule(written, key)
-	return figure.DefaultOf(unit.Factor(life.Number()), d.Text, name, d.Why), life
+func HouseLife(_ *Lab, key string, written SaidLife, name string) (figure.Figure[unit.Factor], unit.Life) {
+	life := houseLife(written, key)
+	return life.Figure(name), life.Life
 }
 
-// Rule returns a rule of the house: what the lab wrote, or the default.
-func rule[T unit.Kind](q unit.Quantity[T], key string) unit.Quantity[T] {
-	if q.Given() {
-		return q
-	}
-	return unit.MustParse[T](defaultOf(key).Text)
-}
-
-func lifeRule(l unit.Life, key string) unit.Life {
-	if !l.Given() {
-		if err := l.UnmarshalText([]byte(defaultOf(key).Text)); err != nil {
-			panic(err)
-		}
-	}
-	return l
-}
-
-// Filled returns the rules of the house with every default filled in.
+// Filled returns the rules of the house with every default filled in; each knows
+// whether it is one.
 func (h House) Filled() House {
-	h.WeighWithin = rule(h.WeighWithin, "weigh_within")
-	h.MeasureWithin = rule(h.MeasureWithin, "measure_within")
-	h.TimeStep = rule(h.TimeStep, "time_step")
-	h.Shortest = rule(h.Shortest, "shortest")
-	h.SameTime = rule(h.SameTime, "same_time")
-	h.OrderLead = lifeRule(h.OrderLead, "order_lead")
-	h.OrderCover = lifeRule(h.OrderCover, "order_cover")
-	h.FilmCarry = rule(h.FilmCarry, "film_carry")
-	h.LargestVessel = rule(h.LargestVessel, "largest_vessel")
-	if h.FixClearing.Film == 0 {
-		h.FixClearing.Film = 2
-	}
-	if h.FixClearing.Tabular == 0 {
-		h.FixClearing.Tabular = 3
-	}
+	h.WeighWithin = houseRule(h.WeighWithin, "weigh_within")
+	h.MeasureWithin = houseRule(h.MeasureWithin, "measure_within")
+	h.FixClearing.Film = houseCount(h.FixClearing.Film, "fix_clearing.film")
+	h.FixClearing.Tabular = houseCount(h.FixClearing.Tabular, "fix_clearing.tabular")
+	h.TimeStep = houseRule(h.TimeStep, "time_step")
+	h.Shortest = houseRule(h.Shortest, "shortest")
+	h.SameTime = houseRule(h.SameTime, "same_time")
+	h.OrderLead = houseLife(h.OrderLead, "order_lead")
+	h.OrderCover = houseLife(h.OrderCover, "order_cover")
+	h.FilmCarry = houseRule(h.FilmCarry, "film_carry")
+	h.LargestVessel = houseRule(h.LargestVessel, "largest_vessel")
 	return h
 }
 
@@ -363,17 +341,17 @@ type PrintRules struct {
 
 // LabelSheet is a sheet of label stock: its grid as printed on the packet.
 type LabelSheet struct {
-	Paper   string                     `toml:"paper"`
-	Rows    int                        `toml:"rows"`
-	Columns int                        `toml:"columns"`
-	Width   unit.Quantity[unit.Length] `toml:"width"`
-	Height  unit.Quantity[unit.Length] `toml:"height"`
+	Paper   string            `toml:"paper"`
+	Rows    int               `toml:"rows"`
+	Columns int               `toml:"columns"`
+	Width   Said[unit.Length] `toml:"width"`
+	Height  Said[unit.Length] `toml:"height"`
 	// PitchX and PitchY are from the edge of one label to the same edge of the
 	// next; left out, labels touch.
-	PitchX unit.Quantity[unit.Length] `toml:"pitch_x"`
-	PitchY unit.Quantity[unit.Length] `toml:"pitch_y"`
-	Left   unit.Quantity[unit.Length] `toml:"left"`
-	Top    unit.Quantity[unit.Length] `toml:"top"`
+	PitchX Said[unit.Length] `toml:"pitch_x"`
+	PitchY Said[unit.Length] `toml:"pitch_y"`
+	Left   Said[unit.Length] `toml:"left"`
+	Top    Said[unit.Length] `toml:"top"`
 	// Start is the first label that is still on the sheet, counted from one.
 	Start int `toml:"start"`
 	// Labels names them as solution.strength, batch or drum; left out: every
@@ -416,12 +394,12 @@ type Store struct {
 
 // Pack is one pack of a chemical or product.
 type Pack struct {
-	Of    string      `toml:"of"`
-	Left  unit.Amount `toml:"left"`
-	Size  unit.Amount `toml:"size"`
-	Price unit.Price  `toml:"price"`
+	Of    string    `toml:"of"`
+	Left  Amount    `toml:"left"`
+	Size  Amount    `toml:"size"`
+	Price SaidPrice `toml:"price"`
 	// Reserve is what never goes below: an order is made before.
-	Reserve unit.Amount `toml:"reserve"`
+	Reserve Amount `toml:"reserve"`
 	// Sheet is what the supplier's sheet of this very pack says of the substance; it
 	// goes before the library's word, never below a class that the law has fixed.
 	Sheet *PackSheet `toml:"sheet"`

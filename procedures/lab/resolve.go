@@ -80,14 +80,14 @@ func (b Bath) Decl() *Strength {
 }
 
 // PH is the pH that somebody has written for the bath, and the key that says so.
-func (b Bath) PH() (unit.Quantity[unit.Factor], string) {
+func (b Bath) PH() (Said[unit.Factor], string) {
 	if d := b.Decl(); d != nil && d.PH.Given() {
 		return d.PH, "strength." + b.Strength + ".ph"
 	}
 	if b.Solution != nil && b.Strength == b.Solution.MadeStrength() {
 		return b.Solution.PH, "ph"
 	}
-	return unit.Quantity[unit.Factor]{}, ""
+	return Said[unit.Factor]{}, ""
 }
 
 // Role is the part the bath plays.
@@ -327,14 +327,14 @@ func orWords(words []string) string {
 
 // From returns the strength that a strength is diluted from and the key that
 // says how; ok is false for what is made by steps or supplied.
-func (b Bath) From() (from Bath, dil unit.Dilution, key string, ok bool) {
+func (b Bath) From() (from Bath, dil SaidDilution, key string, ok bool) {
 	s := b.Decl()
 	made := Supplied
 	if b.Solution != nil {
 		made = b.Solution.MadeStrength()
 	}
 	if b.Strength == made || s == nil {
-		return Bath{}, unit.Dilution{}, "", false
+		return Bath{}, SaidDilution{}, "", false
 	}
 	from = b
 	from.Strength = made
@@ -342,4 +342,35 @@ func (b Bath) From() (from Bath, dil unit.Dilution, key string, ok bool) {
 		from.Strength = s.From
 	}
 	return from, s.Dilute, "strength." + b.Strength + ".dilute", true
+}
+
+// Keeps is how long a strength keeps, and the key that says so: its own word,
+// else that of the definition for what it makes or is bought as.
+func (b Bath) Keeps() (Keeps, string) {
+	if d := b.Decl(); d != nil && d.Keeps.Given() {
+		return d.Keeps, "strength." + b.Strength + ".keeps."
+	}
+	switch {
+	case b.Solution != nil && b.Strength == b.Solution.MadeStrength():
+		return b.Solution.Keeps, "keeps."
+	case b.Product != nil && b.Strength == Supplied:
+		return b.Product.Keeps, "keeps."
+	}
+	return Keeps{}, ""
+}
+
+// Baths lists every strength of every solution and product.
+func (l *Lab) Baths() []Bath {
+	var out []Bath
+	for _, s := range l.Solutions {
+		for _, n := range s.StrengthNames() {
+			out = append(out, Bath{Solution: s, Strength: n})
+		}
+	}
+	for _, p := range l.Products {
+		for _, n := range p.StrengthNames() {
+			out = append(out, Bath{Product: p, Strength: n})
+		}
+	}
+	return out
 }

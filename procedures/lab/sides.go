@@ -11,7 +11,7 @@ import (
 // Sides are the two sides of something flat, such as a tray: "26 x 31 cm".
 type Sides struct {
 	text        string
-	Short, Long unit.Quantity[unit.Length]
+	Short, Long Said[unit.Length]
 }
 
 // Given reports whether they were written.

@@ -70,8 +70,8 @@ const mostPours = 12
 func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 	h, none := l.Place.House.Filled(), lab.House{}.Filled()
 	b := &Bench{
-		weigh:   limitsOf(none.WeighWithin, h.WeighWithin),
-		measure: limitsOf(none.MeasureWithin, h.MeasureWithin),
+		weigh:   limitsOf(none.WeighWithin.Quantity, h.WeighWithin.Quantity),
+		measure: limitsOf(none.MeasureWithin.Quantity, h.MeasureWithin.Quantity),
 		largest: tenths(h.LargestVessel.Exact()),
 		ladders: map[string]figure.Ladder{},
 	}

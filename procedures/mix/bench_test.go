@@ -12,12 +12,12 @@ import (
 	"wetside/procedures/unit"
 )
 
-func quantity[T unit.Kind](s string) unit.Quantity[T] { return unit.MustParse[T](s) }
+func quantity[T unit.Kind](s string) lab.Said[T] { return lab.Say[T](s) }
 
 // testBench has the devices of a usual small lab.
 func testBench(t *testing.T) *Bench {
 	t.Helper()
-	day := unit.Date{Year: 2026, Month: 1, Day: 10}
+	day := lab.SaidDate{Date: unit.Date{Year: 2026, Month: 1, Day: 10}}
 	l := &lab.Lab{}
 	l.Place.Scales = map[string]lab.Scale{
 		"fine":    {Reads: quantity[unit.Mass]("0.01 g"), UpTo: quantity[unit.Mass]("200 g"), Checked: day},
@@ -180,8 +180,8 @@ func TestLaxHouse(t *testing.T) {
 	require.Equal(t, "100 ml cylinder", lax.Pour(mustRat("45"), "", none, unit.Nearest).Device)
 	strict := devicesOf(t, lab.House{MeasureWithin: quantity[unit.Percent]("1 %")}, rough, exact)
 	require.NotEmpty(t, strict.Pour(mustRat("90"), "", none, unit.Nearest).Refused)
-	require.Empty(t, strict.Pour(mustRat("90"), "", quantity[unit.Percent]("3 %"), unit.Nearest).Refused)
-	require.NotEmpty(t, lax.Pour(mustRat("90"), "", quantity[unit.Percent]("1 %"), unit.Nearest).Refused)
+	require.Empty(t, strict.Pour(mustRat("90"), "", quantity[unit.Percent]("3 %").Quantity, unit.Nearest).Refused)
+	require.NotEmpty(t, lax.Pour(mustRat("90"), "", quantity[unit.Percent]("1 %").Quantity, unit.Nearest).Refused)
 }
 
 // TestNothingDeclared: a lab without a scale or a cylinder is told how closely to

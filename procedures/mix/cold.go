@@ -61,7 +61,7 @@ func points(c Content) []point {
 	for key, s := range c.Chemical.Forms[c.Form].Dissolves {
 		var at unit.Quantity[unit.Temperature]
 		if at.UnmarshalText([]byte(key)) == nil && s.Positive() {
-			out = append(out, point{at, key, s})
+			out = append(out, point{at, key, s.Quantity})
 		}
 	}
 	sort.Slice(out, func(i, j int) bool { return out[i].at.Value() < out[j].at.Value() })

@@ -70,7 +70,7 @@ func (m *Mixer) Origin(d lab.Def, key string) figure.Origin {
 	return o
 }
 
-func given[T unit.Kind](m *Mixer, d lab.Def, key string, q unit.Quantity[T], name string) figure.Figure[T] {
+func given[T unit.Kind](m *Mixer, d lab.Def, key string, q unit.Declared[T], name string) figure.Figure[T] {
 	return figure.Given(q, d.At(key), m.Origin(d, key), name)
 }
 
@@ -88,7 +88,7 @@ func (m *Mixer) Made(b lab.Bath) *Made {
 	}
 	var out *Made
 	if from, dil, key, ok := b.From(); ok {
-		out = m.dilute(b, from, dil, key)
+		out = m.dilute(b, from, dil.Dilution, key)
 	} else if b.Solution != nil {
 		out = m.mixed(b)
 	} else {
@@ -103,7 +103,7 @@ func (m *Mixer) Made(b lab.Bath) *Made {
 func (m *Mixer) supplied(b lab.Bath) *Made {
 	p := b.Product
 	out := &Made{Bath: b, Unknown: []lab.Bath{b}}
-	out.setDensity(m, p.Def, p.Density)
+	out.setDensity(m, p.Def, p.Density.Quantity)
 	for _, part := range m.Lab.Parts(p) {
 		share := given(m, p.Def, part.Key, part.With, "share of "+part.Ing.Chemical.Name)
 		c := Content{Chemical: part.Ing.Chemical, Form: part.Ing.FormID, Product: p}
@@ -212,7 +212,7 @@ func concStep(v float64) string {
 func (m *Mixer) mixed(b lab.Bath) *Made {
 	s := b.Solution
 	out := &Made{Bath: b}
-	out.setDensity(m, s.Def, s.Density)
+	out.setDensity(m, s.Def, s.Density.Quantity)
 	var order []string
 	brought := map[string][]figure.Figure[unit.Concentration]{}
 	chemicals := map[string]Content{}

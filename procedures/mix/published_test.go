@@ -21,7 +21,7 @@ func benchOf(t *testing.T, house lab.House, scales []string, cylinders map[strin
 	l.Place.House = house
 	l.Place.Scales, l.Place.Cylinders = map[string]lab.Scale{}, map[string]lab.Cylinder{}
 	for _, reads := range scales {
-		l.Place.Scales["reading-"+strings.ReplaceAll(reads, " ", "-")] = lab.Scale{Reads: quantity[unit.Mass](reads), Checked: unit.Date{Year: 2026, Month: 1, Day: 10}}
+		l.Place.Scales["reading-"+strings.ReplaceAll(reads, " ", "-")] = lab.Scale{Reads: quantity[unit.Mass](reads), Checked: lab.SaidDate{Date: unit.Date{Year: 2026, Month: 1, Day: 10}}}
 	}
 	for holds, tolerance := range cylinders {
 		c := lab.Cylinder{Holds: quantity[unit.Volume](holds)}

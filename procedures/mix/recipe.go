@@ -118,11 +118,15 @@ func wanted(q unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, nam
 // Batches lists the volumes in which a solution is made: those declared, else
 // the volume its formula is written for.
 func (m *Mixer) Batches(s *lab.Solution) []unit.Quantity[unit.Volume] {
-	if len(s.Make.Batches) > 0 {
-		return s.Make.Batches
+	var out []unit.Quantity[unit.Volume]
+	for _, q := range s.Make.Batches {
+		out = append(out, q.Quantity)
+	}
+	if len(out) > 0 {
+		return out
 	}
 	if s.Per.Given() {
-		return []unit.Quantity[unit.Volume]{s.Per}
+		return []unit.Quantity[unit.Volume]{s.Per.Quantity}
 	}
 	return []unit.Quantity[unit.Volume]{unit.MustParse[unit.Volume]("1 L")}
 }
@@ -243,7 +247,7 @@ func (m *Mixer) weighed(b lab.Bath, step lab.Step, key string, ing lab.Ingredien
 	replace := func(mass *big.Rat) (figure.Hand, bool) {
 		for _, p := range percent {
 			perGram := new(big.Rat).Quo(big.NewRat(100, 1), p.Solution.Dissolve.Strength.Exact())
-			h := m.Bench.Pour(new(big.Rat).Mul(mass, perGram), p.Ref(), step.Within, unit.Nearest)
+			h := m.Bench.Pour(new(big.Rat).Mul(mass, perGram), p.Ref(), step.Within.Quantity, unit.Nearest)
 			if h.Refused == "" {
 				h.Solution, h.PerAmount = p.Ref(), perGram
 				return h, true
@@ -254,14 +258,14 @@ func (m *Mixer) weighed(b lab.Bath, step lab.Step, key string, ing lab.Ingredien
 	var more []*big.Rat
 	for _, p := range percent {
 		perGram := new(big.Rat).Quo(big.NewRat(100, 1), p.Solution.Dissolve.Strength.Exact())
-		for _, limit := range m.Bench.pourLimits(step.Within) {
+		for _, limit := range m.Bench.pourLimits(step.Within.Quantity) {
 			more = append(more, new(big.Rat).Quo(limit, perGram))
 		}
 	}
-	ladder := m.Bench.MassLadder(exact, step.Within, ing.Ref, replace, more)
+	ladder := m.Bench.MassLadder(exact, step.Within.Quantity, ing.Ref, replace, more)
 	reading, why := ladder.Read(tenths(volume.Exact()))
 	if why != "" {
-		return m.refuseMass(fig, reading, step.Within, why), lab.Bath{}
+		return m.refuseMass(fig, reading, step.Within.Quantity, why), lab.Bath{}
 	}
 	if reading.Hand.Solution != "" {
 		p := m.bathOf(percent, reading.Hand.Solution)
@@ -296,7 +300,7 @@ func (m *Mixer) strongLiquid(b lab.Bath, step lab.Step, key string, ing lab.Ingr
 	gPerMl := new(big.Rat).Mul(ing.Form.Density.Exact(), ing.Form.Content.Exact())
 	gPerMl.Quo(gPerMl, big.NewRat(100, 1))
 	exact := new(big.Rat).Quo(perTenth(step.Amount.Mass.Exact(), s.Per.Exact()), gPerMl)
-	return m.pour(fig, exact, ing.Ref, step.Within, volume, unit.Nearest)
+	return m.pour(fig, exact, ing.Ref, step.Within.Quantity, volume, unit.Nearest)
 }
 
 // measured is B1 for a liquid or a bath.
@@ -308,7 +312,7 @@ func (m *Mixer) measured(b lab.Bath, step lab.Step, key string, ing lab.Ingredie
 	if !ing.Bath.Zero() {
 		ref = ing.Bath.Ref()
 	}
-	return m.pour(fig, perTenth(step.Amount.Volume.Exact(), s.Per.Exact()), ref, step.Within, volume, unit.Nearest)
+	return m.pour(fig, perTenth(step.Amount.Volume.Exact(), s.Per.Exact()), ref, step.Within.Quantity, volume, unit.Nearest)
 }
 
 func (m *Mixer) byParts(b lab.Bath, step lab.Step, key string, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume], all []figure.Figure[unit.Factor]) Take {
@@ -327,7 +331,7 @@ func (m *Mixer) byParts(b lab.Bath, step lab.Step, key string, ing lab.Ingredien
 	if !ing.Bath.Zero() {
 		ref = ing.Bath.Ref()
 	}
-	return m.pour(fig, share.Quo(share, big.NewRat(10, 1)), ref, step.Within, volume, unit.Nearest)
+	return m.pour(fig, share.Quo(share, big.NewRat(10, 1)), ref, step.Within.Quantity, volume, unit.Nearest)
 }
 
 func (m *Mixer) dissolveBatch(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
@@ -547,7 +551,7 @@ func (m *Mixer) Draw(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Wh
 		d.Take = Take{Amount: m.VolumeFigure(id, volume, at, by, from.Name()), Unit: "ml", Hand: figure.Hand{Device: "the vessel itself", Pours: 1}}
 		return d, true
 	}
-	pa, pb := m.parts(b.Def(), key, dil)
+	pa, pb := m.parts(b.Def(), key, dil.Dilution)
 	fig := dilutionStock.Of(id, v, pa, pb).Named(from.Name())
 	share := new(big.Rat).Quo(dil.Share(), big.NewRat(10, 1))
 	rule := unit.Nearest
@@ -570,8 +574,8 @@ func (m *Mixer) Straight(b lab.Bath, volume unit.Quantity[unit.Volume], at figur
 		return Draw{}, false
 	}
 	tag := Tag(volume.Exact())
-	a1, b1 := m.parts(b.Def(), key1, dil)
-	a2, b2 := m.parts(b.Def(), key2, second)
+	a1, b1 := m.parts(b.Def(), key1, dil.Dilution)
+	a2, b2 := m.parts(b.Def(), key2, second.Dilution)
 	overall := overallDilution.Of(b.Ref()+"/overall", a1, b1, a2, b2).Show(figure.KindCount, "1", unit.Nearest, "")
 	v := wanted(volume, at, by, fillName)
 	one := figure.Constant(unit.Factor(1), "one part", "", figure.Standard)
@@ -643,7 +647,7 @@ func (m *Mixer) Instead(s *lab.Solution, row Row, tag string, volume unit.Quanti
 		mass := figure.Entered[unit.Mass](row.Take.Measured()).Best()
 		fig := hydrate.Of(figID, mass, m1, m2).Named(in.Name)
 		exact := new(big.Rat).SetFloat64(unit.Snap(float64(fig.Value)))
-		hand := m.Bench.Weigh(exact, step.Within)
+		hand := m.Bench.Weigh(exact, step.Within.Quantity)
 		if hand.Refused != "" {
 			in.Take = refuse(m, fig, "g", hand.Refused, hand.Way)
 			in.Refused = in.Take.Refused
@@ -732,7 +736,7 @@ func (m *Mixer) costOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 		if dil.None() {
 			return before, ""
 		}
-		pa, pb := m.parts(b.Def(), key, dil)
+		pa, pb := m.parts(b.Def(), key, dil.Dilution)
 		price, why := m.waterPrice(b.Decl().Water)
 		if why != "" {
 			return no, why
@@ -923,7 +927,7 @@ func (m *Mixer) Try(s *lab.Solution, volume unit.Quantity[unit.Volume]) bool {
 		if ing, bad := m.Lab.Resolve(step.Add, s.At("step")); len(bad) == 0 && !ing.Bath.Zero() {
 			bath = ing.Bath.Ref()
 		}
-		if m.Bench.Pour(v.Quo(v, all), bath, step.Within, unit.Nearest).Refused != "" {
+		if m.Bench.Pour(v.Quo(v, all), bath, step.Within.Quantity, unit.Nearest).Refused != "" {
 			return false
 		}
 	}
@@ -1000,7 +1004,7 @@ func (m *Mixer) Largest(b lab.Bath, left figure.Figure[unit.Volume], tag string)
 	if !ok || dil.None() {
 		return nil
 	}
-	pa, pb := m.parts(b.Def(), key, dil)
+	pa, pb := m.parts(b.Def(), key, dil.Dilution)
 	return figure.Enter(m.Book, largestVolume.Of(b.Ref()+"/largest@"+tag, left, pa, pb).Show(figure.KindAmount, "10", unit.Down, ""))
 }
 

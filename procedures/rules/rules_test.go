@@ -16,7 +16,7 @@ func chemical(id, name string) *lab.Chemical {
 }
 
 func solution(id string, adds ...string) *lab.Solution {
-	s := &lab.Solution{Name: id + " bath", Per: unit.MustParse[unit.Volume]("1 L")}
+	s := &lab.Solution{Name: id + " bath", Per: lab.Say[unit.Volume]("1 L")}
 	s.ID, s.File = id, "solutions/"+id+".toml"
 	for _, a := range adds {
 		s.Steps = append(s.Steps, lab.Step{Add: a})
@@ -59,7 +59,7 @@ func bench(own ...*lab.RuleBook) *lab.Lab {
 			solution("both", "stop", "clear"), solution("sharp", "white")},
 		Rules: append([]*lab.RuleBook{book}, own...),
 	}
-	l.Solutions[7].PH = unit.MustParse[unit.Factor]("1.0..2.0")
+	l.Solutions[7].PH = lab.Say[unit.Factor]("1.0..2.0")
 	p := &lab.Product{Name: "bought fixer"}
 	p.ID = "bought"
 	l.Products = []*lab.Product{p}

@@ -196,7 +196,7 @@ type life struct {
 func (j *judge) dates() {
 	b := j.out.Batch
 	keeps, key := j.out.Bath.Keeps()
-	mixedOn := moment{on: b.Mixed, key: "mixed"}
+	mixedOn := moment{on: b.Mixed.Date, key: "mixed"}
 	mixed, printed := j.date("mixed", "mixed on", mixedOn)
 	j.out.Mixed = printed
 	_, _, bottled := b.Holds()
@@ -209,9 +209,9 @@ func (j *judge) dates() {
 	}
 	j.out.State = "full"
 	// What was opened on the day of its mixing was never sealed.
-	sealed := j.story.opened.on != b.Mixed
+	sealed := j.story.opened.on != b.Mixed.Date
 	if (inBottle || !poured) && (sealed || keeps.Full.Given()) {
-		add("full", "mixed", mixed, mixedOn, keeps.Full, "how long a sealed bottle of it keeps")
+		add("full", "mixed", mixed, mixedOn, keeps.Full.Life, "how long a sealed bottle of it keeps")
 	}
 	if o := j.story.opened; !o.on.IsZero() {
 		j.out.State, j.out.OpenedOn = "part", o.on
@@ -219,7 +219,7 @@ func (j *judge) dates() {
 		j.out.Opened = printed
 		j.out.Safe = o.safe
 		if inBottle && (bottled || !poured) {
-			add("part", "opened", opened, o, keeps.Part, "how long an opened bottle of it keeps")
+			add("part", "opened", opened, o, keeps.Part.Life, "how long an opened bottle of it keeps")
 		}
 	}
 	if o := j.story.low; !o.on.IsZero() && (bottled || !poured) {
@@ -229,7 +229,7 @@ func (j *judge) dates() {
 			j.out.Safe = o.safe
 		}
 		if inBottle {
-			add("low", "below half", low, o, keeps.Low, "how long it keeps when the bottle is below half")
+			add("low", "below half", low, o, keeps.Low.Life, "how long it keeps when the bottle is below half")
 		}
 	}
 	if poured && (!bottled || !inBottle) {
@@ -237,7 +237,7 @@ func (j *judge) dates() {
 		for _, p := range []struct {
 			key, word string
 			keeps     unit.Life
-		}{{"tray", "in the tray", keeps.Tray}, {"poured", "poured", keeps.Poured}} {
+		}{{"tray", "in the tray", keeps.Tray.Life}, {"poured", "poured", keeps.Poured.Life}} {
 			if p.keeps.Given() {
 				add(p.key, p.word, mixed, mixedOn, p.keeps, "")
 			}

@@ -279,11 +279,11 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 func (j *judge) clearingTimes() {
 	b := j.out.Batch
 	if b.FreshClears.Given() {
-		j.out.Fresh = figure.Declare(j.book, j.id("clears.fresh"), figure.KindTime, figure.Given(b.FreshClears, b.At("fresh_clears"), j.by("fresh_clears"), "clearing time on the day of mixing"), seconds(b.FreshClears), "s")
+		j.out.Fresh = figure.Declare(j.book, j.id("clears.fresh"), figure.KindTime, figure.Given(b.FreshClears, b.At("fresh_clears"), j.by("fresh_clears"), "clearing time on the day of mixing"), seconds(b.FreshClears.Quantity), "s")
 	}
 	if j.story.cleared >= 0 {
 		key := lab.EntryKey(j.story.cleared) + ".cleared"
-		j.out.Now = figure.Declare(j.book, j.id("clears"), figure.KindTime, figure.Given(b.Log[j.story.cleared].Cleared, b.At(key), j.by(key), "clearing time now"), seconds(b.Log[j.story.cleared].Cleared), "s")
+		j.out.Now = figure.Declare(j.book, j.id("clears"), figure.KindTime, figure.Given(b.Log[j.story.cleared].Cleared, b.At(key), j.by(key), "clearing time now"), seconds(b.Log[j.story.cleared].Cleared.Quantity), "s")
 	}
 }
 
@@ -332,7 +332,7 @@ func (j *judge) reuse(decl *lab.Strength, done capacity.Done) {
 	}
 	for _, l := range j.applying(decl) {
 		if l.By == "rolls" && (j.out.Reuse == nil || l.Most.Rolls.Value() < j.out.Reuse.Most.Value()) {
-			j.out.Reuse = &Reuse{Done: done.Rolls, Made: j.made, Most: l.Most.Rolls, Key: fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, l.Index)}
+			j.out.Reuse = &Reuse{Done: done.Rolls, Made: j.made, Most: l.Most.Rolls.Quantity, Key: fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, l.Index)}
 		}
 	}
 }

@@ -20,9 +20,9 @@ func Check(l *lab.Lab, day unit.Date) []lab.Problem {
 		}
 	}
 	for _, b := range l.Batches {
-		future(b.Mixed, b, "mixed")
+		future(b.Mixed.Date, b, "mixed")
 		for i, e := range b.Log {
-			future(e.On, b, lab.EntryKey(i)+".on")
+			future(e.On.Date, b, lab.EntryKey(i)+".on")
 		}
 	}
 	return out
@@ -60,12 +60,12 @@ func read(b *lab.Batch) story {
 	}
 	s.left = new(big.Rat).Set(start.Exact())
 	if belowHalf(s.left, holds.Exact()) {
-		s.low = moment{on: b.Mixed, key: "mixed"}
+		s.low = moment{on: b.Mixed.Date, key: "mixed"}
 	}
-	last := moment{on: b.Mixed, key: "mixed"}
+	last := moment{on: b.Mixed.Date, key: "mixed"}
 	seen := ""
 	for i, e := range b.Log {
-		here := moment{on: e.On, key: lab.EntryKey(i) + ".on"}
+		here := moment{on: e.On.Date, key: lab.EntryKey(i) + ".on"}
 		drew := e.Drew.Given()
 		if e.Drew.Given() {
 			s.draws = append(s.draws, i)

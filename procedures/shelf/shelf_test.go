@@ -17,9 +17,9 @@ func on(t *testing.T, s string) unit.Date {
 	return d
 }
 
-func keeps(t *testing.T, s string) unit.Life {
+func keeps(t *testing.T, s string) lab.SaidLife {
 	t.Helper()
-	var l unit.Life
+	var l lab.SaidLife
 	if s != "" {
 		require.NoError(t, l.UnmarshalText([]byte(s)))
 	}
@@ -94,18 +94,18 @@ func TestDiscardBy(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			k := c.keeps
 			soup := &lab.Solution{Def: lab.Def{ID: "soup"}, Name: "soup", Keeps: lab.Keeps{Full: keeps(t, k[0]), Part: keeps(t, k[1]), Low: keeps(t, k[2]), Tray: keeps(t, k[3]), Poured: keeps(t, k[4])}}
-			b := &lab.Batch{Def: lab.Def{ID: "1"}, Of: "soup.stock", Mixed: on(t, c.mixed)}
-			b.Made.Amount = unit.MustParse[unit.Volume](c.made)
+			b := &lab.Batch{Def: lab.Def{ID: "1"}, Of: "soup.stock", Mixed: lab.SaidDate{Date: on(t, c.mixed)}}
+			b.Made.Amount = lab.Say[unit.Volume](c.made)
 			if c.bottle != "" {
-				b.Bottle = unit.MustParse[unit.Volume](c.bottle)
+				b.Bottle = lab.Say[unit.Volume](c.bottle)
 			}
 			for _, l := range c.log {
-				e := lab.Entry{On: on(t, l.on), Level: l.level}
+				e := lab.Entry{On: lab.SaidDate{Date: on(t, l.on)}, Level: l.level}
 				if l.level == "opened" {
 					e.Level, e.Opened = "", true
 				}
 				if l.drew != "" {
-					e.Drew = unit.MustParse[unit.Volume](l.drew)
+					e.Drew = lab.Say[unit.Volume](l.drew)
 				}
 				b.Log = append(b.Log, e)
 			}
@@ -137,7 +137,7 @@ func TestDiscardBy(t *testing.T) {
 
 // TestNotYet: what a log says of a day to come is a fault, and of today none.
 func TestNotYet(t *testing.T) {
-	b := &lab.Batch{Def: lab.Def{ID: "1", File: "shelf/1.toml"}, Mixed: on(t, "2026-03-14"), Log: []lab.Entry{{On: on(t, "2026-03-15")}}}
+	b := &lab.Batch{Def: lab.Def{ID: "1", File: "shelf/1.toml"}, Mixed: lab.SaidDate{Date: on(t, "2026-03-14")}, Log: []lab.Entry{{On: lab.SaidDate{Date: on(t, "2026-03-15")}}}}
 	l := &lab.Lab{Batches: []*lab.Batch{b}}
 	require.Len(t, Check(l, on(t, "2026-03-15")), 0)
 	require.Len(t, Check(l, on(t, "2026-03-14")), 1)

@@ -18,12 +18,12 @@ type Times struct {
 
 func (t Times) origin(d lab.Def, key string) figure.Origin { o, _ := t.Lab.OriginOf(d, key); return o }
 
-func given[T unit.Kind](t Times, d lab.Def, key string, q unit.Quantity[T], name string) figure.Figure[T] {
+func given[T unit.Kind](t Times, d lab.Def, key string, q unit.Declared[T], name string) figure.Figure[T] {
 	return figure.Given(q, d.At(key), t.origin(d, key), name)
 }
 
 // said is a value that a process declares, wherever it really stands.
-func said[T unit.Kind](t Times, p *lab.Process, key string, q unit.Quantity[T], name string) figure.Figure[T] {
+func said[T unit.Kind](t Times, p *lab.Process, key string, q unit.Declared[T], name string) figure.Figure[T] {
 	d, k := p.Said(key)
 	return given(t, d, k, q, name)
 }
@@ -125,11 +125,11 @@ var asMeasured = figure.Register(&figure.F1[unit.Seconds, unit.Seconds]{
 // its time at a temperature.
 func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64) (time, ei *figure.Record, ok bool) {
 	plain, base, ok := t.At(m, i, b, at)
-	if !ok || m.Speed == 0 {
+	if !ok || m.Speed.Count == 0 {
 		return plain, nil, false
 	}
-	speed := figure.GivenNumber(unit.Speed(m.Speed), fmt.Sprint(m.Speed), m.At("speed"), t.origin(m.Def, "speed"), "the film's speed")
-	index := unit.Speed(m.Speed)
+	speed := figure.GivenNumber(unit.Speed(m.Speed.Count), fmt.Sprint(m.Speed), m.At("speed"), t.origin(m.Def, "speed"), "the film's speed")
+	index := unit.Speed(m.Speed.Count)
 	for range max(stops, -stops) {
 		if stops > 0 {
 			index *= 2
@@ -163,11 +163,11 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64)
 		}
 		return refuse("no push has been tried in this developer")
 	}
-	if max(stops, -stops) > int(rule.Most) {
-		if rule.Most == 1 {
+	if max(stops, -stops) > int(rule.Most.Count) {
+		if rule.Most.Count == 1 {
 			return refuse("more than 1 stop has not been tried")
 		}
-		return refuse(fmt.Sprintf("more than %d stops have not been tried", rule.Most))
+		return refuse(fmt.Sprintf("more than %d stops have not been tried", rule.Most.Count))
 	}
 	formula := pushed
 	if stops < 0 {
@@ -227,12 +227,12 @@ func (t Times) FixUsed(id string, p *lab.Process, i int, m *lab.Material, ratio 
 
 // Fixed is a step's own time.
 func (t Times) Fixed(p *lab.Process, i int) (*figure.Record, figure.Figure[unit.Seconds]) {
-	return t.span(p, i, "time", p.Steps[i].Time.Fixed)
+	return t.span(p, i, "time", p.Steps[i].Time.Fixed.Quantity)
 }
 
 // Over is the time in which the fills of a step are spread.
 func (t Times) Over(p *lab.Process, i int) (*figure.Record, figure.Figure[unit.Seconds]) {
-	return t.span(p, i, "over", p.Steps[i].Over)
+	return t.span(p, i, "over", p.Steps[i].Over.Quantity)
 }
 
 func (t Times) span(p *lab.Process, i int, key string, q unit.Quantity[unit.Seconds]) (*figure.Record, figure.Figure[unit.Seconds]) {
@@ -301,7 +301,7 @@ func (t Times) Apart(id string, a, b figure.Figure[unit.Seconds]) figure.Figure[
 // Draining is how long a tank takes to empty: the process's own figure, or what
 // pouring into a large tank takes, if that is longer. vessel is the tank's id.
 func (t Times) Draining(p *lab.Process, vessel string, pour unit.Quantity[unit.Seconds]) figure.Figure[unit.Seconds] {
-	q := p.Clock.Drain
+	q := p.Clock.Drain.Quantity
 	if !q.Given() {
 		q = unit.MustParse[unit.Seconds]("0 s")
 	}

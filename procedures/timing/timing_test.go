@@ -12,9 +12,9 @@ import (
 
 func film(t *testing.T, window lab.Window) (Times, *lab.Material, lab.Bath) {
 	t.Helper()
-	s := &lab.Solution{Name: "developer", Strengths: map[string]*lab.Strength{"working": {Temperature: window, Push: &lab.Stops{Factor: unit.MustParse[unit.PerStop]("1.40 /stop"), Most: 2}}}}
+	s := &lab.Solution{Name: "developer", Strengths: map[string]*lab.Strength{"working": {Temperature: window, Push: &lab.Stops{Factor: lab.Say[unit.PerStop]("1.40 /stop"), Most: lab.SaidCount{Count: 2}}}}}
 	s.ID = "developer"
-	m := &lab.Material{Name: "film", Base: "film", Speed: 400, Develop: []lab.Develop{{In: "developer.working", At: unit.MustParse[unit.Temperature]("20 °C"), Time: unit.MustParse[unit.Seconds]("10:00")}}}
+	m := &lab.Material{Name: "film", Base: "film", Speed: lab.SaidCount{Count: 400}, Develop: []lab.Develop{{In: "developer.working", At: lab.Say[unit.Temperature]("20 °C"), Time: lab.Say[unit.Seconds]("10:00")}}}
 	m.ID = "film"
 	l := &lab.Lab{Solutions: []*lab.Solution{s}, Materials: []*lab.Material{m}}
 	l.Index()
@@ -24,11 +24,11 @@ func film(t *testing.T, window lab.Window) (Times, *lab.Material, lab.Bath) {
 // TestTimeAt: limits are decided on the unrounded time; beyond them there is no
 // answer.
 func TestTimeAt(t *testing.T) {
-	slope := lab.Window{From: unit.MustParse[unit.Temperature]("18..28 °C"), Slope: unit.MustParse[unit.PerKelvin]("0.088 /K")}
+	slope := lab.Window{From: lab.Say[unit.Temperature]("18..28 °C"), Slope: lab.Say[unit.PerKelvin]("0.088 /K")}
 	pair := func(at, time string) lab.Pair {
-		return lab.Pair{At: unit.MustParse[unit.Temperature](at), Time: unit.MustParse[unit.Seconds](time)}
+		return lab.Pair{At: lab.Say[unit.Temperature](at), Time: lab.Say[unit.Seconds](time)}
 	}
-	measured := lab.Window{From: unit.MustParse[unit.Temperature]("18..28 °C"), Measured: []lab.Pair{pair("20 °C", "10:00"), pair("24 °C", "7:00")}}
+	measured := lab.Window{From: lab.Say[unit.Temperature]("18..28 °C"), Measured: []lab.Pair{pair("20 °C", "10:00"), pair("24 °C", "7:00")}}
 	for _, c := range []struct {
 		name   string
 		window lab.Window
@@ -45,8 +45,8 @@ func TestTimeAt(t *testing.T) {
 		{"above the window", slope, 28.5, "", "outside 18 to 28 °C"},
 		{"without a slope", lab.Window{}, 21, "", "no slope has been measured"},
 		{"too short", slope, 28, "", "under 5:00"},
-		{"as warm as it may be", lab.Window{StopAbove: unit.MustParse[unit.Temperature]("20 °C")}, 20, "10:00", ""},
-		{"warmer than it may be", lab.Window{StopAbove: unit.MustParse[unit.Temperature]("19.5 °C")}, 20, "", "above 19.5 °C it does harm"},
+		{"as warm as it may be", lab.Window{StopAbove: lab.Say[unit.Temperature]("20 °C")}, 20, "10:00", ""},
+		{"warmer than it may be", lab.Window{StopAbove: lab.Say[unit.Temperature]("19.5 °C")}, 20, "", "above 19.5 °C it does harm"},
 		{"by two measured times", measured, 24, "7:00", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -71,19 +71,19 @@ func TestPushed(t *testing.T) {
 		why        string
 	}{
 		{"no stop", 0, nil, nil, "", "film/time@developer.working,20.0c", "10:00", ""},
-		{"two stops: 10:00 × 1.4 × 1.4", 2, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("1.40 /stop"), Most: 2}, nil, "", "film/time@developer.working,20.0c,ei1600", "19:30", ""},
-		{"one stop more than tried", 2, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("1.40 /stop"), Most: 1}, nil, "", "film/time@developer.working,20.0c,ei1600", "", "more than 1 stop has not been tried"},
-		{"one stop less: 10:00 × 0.8", -1, nil, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("0.80 /stop"), Most: 1}, "", "film/time@developer.working,20.0c,ei200", "8:00", ""},
-		{"two stops less than tried", -2, nil, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("0.80 /stop"), Most: 1}, "", "film/time@developer.working,20.0c,ei100", "", "more than 1 stop has not been tried"},
-		{"a push is no pull", -1, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("1.40 /stop"), Most: 2}, nil, "", "film/time@developer.working,20.0c,ei200", "", "no pull has been tried in this developer"},
-		{"nor a pull a push", 1, nil, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("0.80 /stop"), Most: 2}, "", "film/time@developer.working,20.0c,ei800", "", "no push has been tried in this developer"},
-		{"exactly as long as is even", -1, nil, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("0.80 /stop"), Most: 1}, "8:00", "film/time@developer.working,20.0c,ei200", "8:00", ""},
-		{"shorter than is even", -1, nil, &lab.Stops{Factor: unit.MustParse[unit.PerStop]("0.80 /stop"), Most: 1}, "8:01", "film/time@developer.working,20.0c,ei200", "", "under 8:01: too short to be even"},
+		{"two stops: 10:00 × 1.4 × 1.4", 2, &lab.Stops{Factor: lab.Say[unit.PerStop]("1.40 /stop"), Most: lab.SaidCount{Count: 2}}, nil, "", "film/time@developer.working,20.0c,ei1600", "19:30", ""},
+		{"one stop more than tried", 2, &lab.Stops{Factor: lab.Say[unit.PerStop]("1.40 /stop"), Most: lab.SaidCount{Count: 1}}, nil, "", "film/time@developer.working,20.0c,ei1600", "", "more than 1 stop has not been tried"},
+		{"one stop less: 10:00 × 0.8", -1, nil, &lab.Stops{Factor: lab.Say[unit.PerStop]("0.80 /stop"), Most: lab.SaidCount{Count: 1}}, "", "film/time@developer.working,20.0c,ei200", "8:00", ""},
+		{"two stops less than tried", -2, nil, &lab.Stops{Factor: lab.Say[unit.PerStop]("0.80 /stop"), Most: lab.SaidCount{Count: 1}}, "", "film/time@developer.working,20.0c,ei100", "", "more than 1 stop has not been tried"},
+		{"a push is no pull", -1, &lab.Stops{Factor: lab.Say[unit.PerStop]("1.40 /stop"), Most: lab.SaidCount{Count: 2}}, nil, "", "film/time@developer.working,20.0c,ei200", "", "no pull has been tried in this developer"},
+		{"nor a pull a push", 1, nil, &lab.Stops{Factor: lab.Say[unit.PerStop]("0.80 /stop"), Most: lab.SaidCount{Count: 2}}, "", "film/time@developer.working,20.0c,ei800", "", "no push has been tried in this developer"},
+		{"exactly as long as is even", -1, nil, &lab.Stops{Factor: lab.Say[unit.PerStop]("0.80 /stop"), Most: lab.SaidCount{Count: 1}}, "8:00", "film/time@developer.working,20.0c,ei200", "8:00", ""},
+		{"shorter than is even", -1, nil, &lab.Stops{Factor: lab.Say[unit.PerStop]("0.80 /stop"), Most: lab.SaidCount{Count: 1}}, "8:01", "film/time@developer.working,20.0c,ei200", "", "under 8:01: too short to be even"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var w lab.Window
 			if c.shortest != "" {
-				w.Shortest = unit.MustParse[unit.Seconds](c.shortest)
+				w.Shortest = lab.Say[unit.Seconds](c.shortest)
 			}
 			times, m, b := film(t, w)
 			b.Decl().Push, b.Decl().Pull = c.push, c.pull
@@ -115,7 +115,7 @@ func TestDilute(t *testing.T) {
 	} {
 		l := &lab.Lab{}
 		if c.hot != "" {
-			l.Place.Water.Hot = unit.MustParse[unit.Temperature](c.hot)
+			l.Place.Water.Hot = lab.Say[unit.Temperature](c.hot)
 		}
 		times := Times{Lab: l, Book: figure.NewLedger()}
 		r := times.Dilute("tempering/x", c.volume, c.stock, c.at, c.stockAt)
@@ -144,7 +144,7 @@ func TestAgitate(t *testing.T) {
 		{"none after the first", "continuous for 15 s", "", "1:00", nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p := &lab.Process{Clock: lab.ClockRule{Drain: unit.MustParse[unit.Seconds]("10 s")}, Steps: []lab.ProcessStep{{ID: "develop", Agitate: "gentle"}}}
+			p := &lab.Process{Clock: lab.ClockRule{Drain: lab.Say[unit.Seconds]("10 s")}, Steps: []lab.ProcessStep{{ID: "develop", Agitate: "gentle"}}}
 			p.ID = "process"
 			a := lab.Agitate{First: turns(c.first)}
 			if c.then != "" {

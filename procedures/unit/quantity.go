@@ -15,6 +15,20 @@ type Quantity[T Kind] struct {
 	low, best, high *big.Rat // in the type's own unit; best is nil for a range
 }
 
+// Declared is a quantity as declared, alone or within what carries it.
+type Declared[T Kind] interface {
+	Given() bool
+	Text() string
+	IsRange() bool
+	Value() T
+	Low() T
+	High() T
+	Exact() *big.Rat
+	Positive() bool
+	Negative() bool
+	Spread() bool
+}
+
 // Given reports whether the key was written at all.
 func (q Quantity[T]) Given() bool { return q.text != "" }
 
@@ -77,8 +91,8 @@ func (q *Quantity[T]) UnmarshalText(b []byte) error {
 }
 
 // Spoken returns the quantity as it stands on a card: a range with "to".
-func Spoken[T Kind](q Quantity[T]) string {
-	return strings.NewReplacer("..", " to ", "+-", "±", "mL", "ml").Replace(q.text)
+func Spoken[T Kind](q Declared[T]) string {
+	return strings.NewReplacer("..", " to ", "+-", "±", "mL", "ml").Replace(q.Text())
 }
 
 // MustParse reads a quantity that stands in the program itself, such as a

@@ -19,10 +19,10 @@ func chemical(id, name string) *lab.Chemical {
 }
 
 func solution(id, waste string, adds ...string) *lab.Solution {
-	s := &lab.Solution{Name: id, Per: unit.MustParse[unit.Volume]("1 L"), Waste: waste}
+	s := &lab.Solution{Name: id, Per: lab.Say[unit.Volume]("1 L"), Waste: waste}
 	s.ID, s.File = id, "solutions/"+id+".toml"
 	for _, a := range adds {
-		s.Steps = append(s.Steps, lab.Step{Add: a + ".pure", Amount: unit.Amount{Mass: unit.MustParse[unit.Mass]("10 g")}})
+		s.Steps = append(s.Steps, lab.Step{Add: a + ".pure", Amount: lab.Amount{Mass: lab.Say[unit.Mass]("10 g")}})
 	}
 	return s
 }
@@ -106,8 +106,8 @@ func TestStrictest(t *testing.T) {
 	}
 }
 
-func diluted(text string) unit.Dilution {
-	var d unit.Dilution
+func diluted(text string) lab.SaidDilution {
+	var d lab.SaidDilution
 	if err := d.UnmarshalText([]byte(text)); err != nil {
 		panic(err)
 	}
@@ -184,7 +184,7 @@ func TestTogether(t *testing.T) {
 // TestFull: the fill line is nine tenths of the drum, rounded down.
 func TestFull(t *testing.T) {
 	m := room(nil)
-	m.Lab.Place.Drums = map[string]lab.Drum{"small": {Holds: unit.MustParse[unit.Volume]("5 L")}, "odd": {Holds: unit.MustParse[unit.Volume]("25.5 L")}}
+	m.Lab.Place.Drums = map[string]lab.Drum{"small": {Holds: lab.Say[unit.Volume]("5 L")}, "odd": {Holds: lab.Say[unit.Volume]("25.5 L")}}
 	for id, want := range map[string]string{"small": "4.5", "odd": "22"} {
 		r := Full(m.Lab, m.Book, id, m.Lab.Place.Drums[id])
 		require.Equal(t, want, r.Shown)
@@ -197,7 +197,7 @@ func TestFull(t *testing.T) {
 func TestCheck(t *testing.T) {
 	m := room(nil)
 	require.Empty(t, Check(m.Lab))
-	m.Lab.Place.Drums = map[string]lab.Drum{"silver": {Holds: unit.MustParse[unit.Volume]("120 L")}, "empty": {}, "none": {Holds: unit.MustParse[unit.Volume]("0 L")}}
+	m.Lab.Place.Drums = map[string]lab.Drum{"silver": {Holds: lab.Say[unit.Volume]("120 L")}, "empty": {}, "none": {Holds: lab.Say[unit.Volume]("0 L")}}
 	m.Lab.Wastes = append(m.Lab.Wastes, route("odd", lab.Waste{Drum: "silver", Drain: "away", Apart: []lab.Apart{{These: []string{"hypo"}}}}))
 	var codes []string
 	for _, p := range Check(m.Lab) {
@@ -213,7 +213,7 @@ func TestCheck(t *testing.T) {
 // TestOneDrum: with a single drum in the lab a route to another is a fault, too.
 func TestOneDrum(t *testing.T) {
 	m := room(nil)
-	m.Lab.Place.Drums = map[string]lab.Drum{"silver": {Holds: unit.MustParse[unit.Volume]("20 L")}}
+	m.Lab.Place.Drums = map[string]lab.Drum{"silver": {Holds: lab.Say[unit.Volume]("20 L")}}
 	got := Check(m.Lab)
 	require.Len(t, got, 1)
 	require.Equal(t, "reference waste/developers.toml drum", got[0].Code+" "+got[0].At.File+" "+got[0].At.Key)

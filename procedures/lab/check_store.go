@@ -1,0 +1,76 @@
+package lab
+
+import (
+	"fmt"
+
+	"wetside/procedures/figure"
+)
+
+func (c *checker) store() {
+	seen := map[string]int{}
+	s := c.lab.Store
+	for i, p := range s.Packs {
+		at := s.At(fmt.Sprintf("pack[%d]", i))
+		if p.Of == "" {
+			c.add(at, "missing", "a pack that does not say what is in it", `write of = "sodium-sulfite.anhydrous"`)
+			continue
+		}
+		ing, problems := c.lab.Resolve(p.Of, at.At("of"))
+		c.problems = append(c.problems, problems...)
+		if len(problems) == 0 && ing.Ref != "" {
+			if first, again := seen[ing.Ref]; again {
+				c.add(at.At("of"), "id", fmt.Sprintf("a second pack of %s (the first is number %d)", ing.Ref, first+1), "write one pack with what is left in all")
+			}
+			seen[ing.Ref] = i
+		}
+		c.currencyOf(p.Price)
+	}
+}
+
+// storage checks bottles and packs' reserves.
+func (c *checker) storage() {
+	p := c.lab.Place
+	for _, id := range sortedKeys(p.Bottles) {
+		b, at := p.Bottles[id], p.At("bottle."+id)
+		if !b.Holds.Given() {
+			c.add(at, "missing", "the bottle "+quoted(id)+" does not say what it holds", `write holds = "500 mL"`)
+		}
+		positive(c, b.Holds)
+		if b.Count < 0 {
+			c.add(at.At("count"), "range", "fewer than no bottles", "write how many there are")
+		}
+	}
+	positive(c, p.House.SameTime)
+	positive(c, p.House.FilmCarry)
+	positive(c, p.Water.FilmFlow)
+	for _, life := range []SaidLife{p.House.OrderLead, p.House.OrderCover} {
+		if life.Given() && life.Days == 0 && life.Months == 0 {
+			c.add(life.Where(), "life", fmt.Sprintf("%q: an order is counted in days, weeks or months", life.Text()), `write "2 weeks"`)
+		}
+	}
+	for i, pack := range c.lab.Store.Packs {
+		at := c.lab.Store.At(fmt.Sprintf("pack[%d]", i))
+		for _, amount := range []Amount{pack.Left, pack.Size, pack.Reserve} {
+			if amount.Mass.Negative() || amount.Volume.Negative() {
+				c.add(amount.Where(), "range", fmt.Sprintf("%q is less than nothing", amount.Text()), "write what is really there")
+			}
+		}
+		c.packKind(pack, at)
+		positive(c, pack.Size.Mass)
+		positive(c, pack.Size.Volume)
+	}
+}
+
+// packKind demands that a pack is counted as its stuff is: powders by mass,
+// liquids by mass or volume.
+func (c *checker) packKind(pack Pack, at figure.Where) {
+	ing, bad := c.lab.Resolve(pack.Of, at.At("of"))
+	if len(bad) > 0 || ing.Chemical == nil || ing.Form.Density.Given() {
+		return
+	}
+	for _, amount := range []Amount{pack.Left, pack.Size, pack.Reserve} {
+		if amount.Volume.Given() {
+			c.add(amount.Where(), "quantity", fmt.Sprintf("%q is a volume, and %s is weighed", amount.Text(), ing.Name()), `write a mass, for example "500 g"; a liquid needs its density in its own file`)
+		}
+	}
+}
