@@ -321,14 +321,14 @@ func (g *gluing) hazards(y float64) float64 {
 		g.say(hz.Note)
 	}
 	for _, b := range v.Page.Before {
-		for _, line := range gearLines(b) {
+		for _, line := range page.Said(b) {
 			g.say(line)
 		}
 	}
 	var never []piece
 	seen := map[string]bool{}
 	for _, b := range v.nevers() {
-		for _, line := range textsOf(b) {
+		for _, line := range page.Said(b) {
 			words := v.words(line)
 			if seen[words] {
 				continue
@@ -539,28 +539,6 @@ func rest(pieces []piece, line []piece) []piece {
 		if p.text != "" {
 			out = append(out, p)
 		}
-	}
-	return out
-}
-
-// gearLines are what to wear as one line of words, and the note below it.
-func gearLines(b page.Block) []page.Text {
-	g, ok := b.(page.Gear)
-	if !ok {
-		return textsOf(b)
-	}
-	var line page.Text
-	for i, item := range g.Items {
-		if i > 0 {
-			line = append(line, page.W(", "))
-		} else {
-			line = append(line, page.S("Wear: "))
-		}
-		line = append(line, page.W(item.Word))
-	}
-	out := []page.Text{}
-	if len(line) > 0 {
-		out = append(out, line)
 	}
 	return out
 }

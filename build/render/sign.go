@@ -136,13 +136,13 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 			y = d.before(v, page.Gear{Items: g.Items}, pad, y+3, in2, f.text) + 1
 			continue
 		}
-		for _, line := range gearLines(b) {
+		for _, line := range page.Said(b) {
 			say(v.pieces(line, false), f.text)
 		}
 	}
 	var never []piece
 	for _, b := range v.neversFrom(false) {
-		for _, line := range textsOf(b) {
+		for _, line := range page.Said(b) {
 			if len(never) == 0 {
 				never = append(never, piece{text: "NEVER ", bold: true})
 			} else {

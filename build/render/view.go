@@ -466,15 +466,12 @@ const (
 // Stacks tells whether a table has too many columns, or words too long, for a
 // narrow screen: each row is then a block, with the heading beside each cell.
 func (b blockView) Stacks() bool {
-	var head []page.Text
-	var rows []page.Row
-	switch t := b.B.(type) {
-	case page.Table:
-		head, rows = t.Head, t.Rows
-	case page.Blanks:
-		head, rows = t.Head, t.Rows
+	c, ok := b.B.(page.Columned)
+	if !ok || !b.Site() {
+		return false
 	}
-	if !b.Site() || len(head) == 0 {
+	head, rows := c.Columns()
+	if len(head) == 0 {
 		return false
 	}
 	widths := make([]float64, len(head))
@@ -498,13 +495,11 @@ func (b blockView) Stacks() bool {
 
 // HeadOf is the heading of a column in words, for a table whose rows are stacked.
 func (b blockView) HeadOf(i int) string {
-	var head []page.Text
-	switch t := b.B.(type) {
-	case page.Table:
-		head = t.Head
-	case page.Blanks:
-		head = t.Head
+	c, ok := b.B.(page.Columned)
+	if !ok {
+		return ""
 	}
+	head, _ := c.Columns()
 	if i >= len(head) {
 		return ""
 	}

@@ -33,6 +33,7 @@ func (Label) Block() string { return "label" }
 func (l Label) Sifted(s *Sieve) Block {
 	l.Use, l.Hazards = s.text(l.Use), l.Hazards.sifted(s)
 	l.Dates, l.Lives, l.Foot = s.texts(l.Dates), s.texts(l.Lives), s.text(l.Foot)
+	// The volumes of the containers name the drawings; they are no figures of the card.
 	l.For = each(l.For, func(c *Container) {
 		c.Tally = rows(s, c.Tally, func(t *Ticks) { *t = t.sifted(s) })
 	})
