@@ -47,7 +47,7 @@ var estimates = map[string]blockEstimate{
 	"amount":    {rows: saidRows, beside: ofBlock(besideAmount)},
 	"para":      {rows: saidRows, apart: -2},
 	"heading":   {rows: saidRows},
-	"gear":      {rows: nothing, beside: ofBlock(besideGear)},
+	"gear":      {rows: ofRows(gearRows), beside: ofBlock(besideGear)},
 	"cautions":  {rows: ofRows(cautionRows)},
 	"checklist": {rows: saidRows, beside: ofBlock(besideChecklist)},
 	"steps":     {rows: ofRows(stepRows), ruled: true},
@@ -61,7 +61,7 @@ var estimates = map[string]blockEstimate{
 	"label":     {rows: nothing}, // drawn on a sheet of its own, as are signs and sheets of labels
 	"sign":      {rows: nothing},
 	"sheet":     {rows: nothing},
-	"symbols":   {rows: nothing},
+	"symbols":   {rows: ofRows(symbolRows)},
 	"hazards":   {rows: ofRows(hazardRows)},
 	"links":     {rows: ofRows(linkRows)},
 	"holes":     {rows: saidRows},
@@ -187,6 +187,27 @@ func linkRows(m *estimate, b page.Links, width float64) heights {
 		h += m.lines(said, m.text, width, true)*m.text*1.2 + m.lines(e.Sub, m.text, width, false)*m.text*1.2 + 2
 	}
 	return uncut(h)
+}
+
+func gearRows(m *estimate, b page.Gear, _ float64) heights {
+	_, h := m.gear(b)
+	return uncut(h + m.lines(b.Note, m.small, m.width, false)*m.small*1.2)
+}
+
+// symbolRows measures signs in columns, the words below each.
+func symbolRows(m *estimate, b page.Symbols, width float64) heights {
+	const column, apart, sign = 80.0, 4.0, 40.0
+	across := max(1, int((width+apart)/(column+apart)))
+	total := 0.0
+	for i := 0; i < len(b.Items); i += across {
+		words := 0.0
+		for _, item := range b.Items[i:min(i+across, len(b.Items))] {
+			said := page.Say(page.N(item.Code + ", " + item.Shows + " " + item.Stands))
+			words = math.Max(words, 2+m.lines(said, m.text, column, false))
+		}
+		total += sign + 2 + words*m.text*1.3 + apart
+	}
+	return uncut(total)
 }
 
 func besideAmount(s *beside, b page.Amount) float64 {

@@ -24,15 +24,15 @@ func (m *estimate) tableHead(t page.Table, cells []float64, width float64) float
 }
 
 func (m *estimate) tableRow(r page.Row, cells []float64) float64 {
-	deep := 1.0
+	lines := 1.0
 	for i, c := range r.Cells {
 		room := cells[i]
 		if c.No { // both words stand on grounds of their own in the hatching
 			room = (room - 1.2*m.cells) / 1.04
 		}
-		deep = math.Max(deep, m.lines(said(c), m.cells, room, false))
+		lines = math.Max(lines, m.lines(said(c), m.cells, room, false))
 	}
-	return deep*m.cells*1.3 + 2.6 + hair
+	return lines*m.cells*1.3 + 2.6 + hair
 }
 
 func (m *estimate) tableNote(t page.Table, width float64) float64 {

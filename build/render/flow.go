@@ -44,13 +44,13 @@ func (v *view) pieces(t page.Text, bold bool) []piece {
 				out = append(out, piece{text: "\u00a0" + v.Mark(r.Origin.String()), weak: true})
 			}
 		case page.Strong:
-			out = append(out, piece{text: held(in.Text), bold: true})
+			out = append(out, piece{text: keepUnits(in.Text), bold: true})
 		case page.Ask:
 			out = append(out, piece{text: strings.TrimSpace("ask " + in.Text), bold: bold, hole: true})
 		case page.Blank:
 			out = append(out, piece{text: "________", bold: bold, hole: true})
 		default:
-			out = append(out, piece{text: held(in.Text), bold: bold, name: in.Kind != page.Word})
+			out = append(out, piece{text: keepUnits(in.Text), bold: bold, name: in.Kind != page.Word})
 		}
 	}
 	return out
@@ -193,4 +193,28 @@ func (d *drawing) lines(lines [][]piece, x, y, size, pitch float64) float64 {
 		d.b.WriteString("</text>")
 	}
 	return y
+}
+
+// rest is what of the pieces comes after a line already set.
+func rest(pieces []piece, line []piece) []piece {
+	n := 0
+	for _, p := range line {
+		n += len(p.text)
+	}
+	var out []piece
+	for _, p := range pieces {
+		if n >= len(p.text) {
+			n -= len(p.text)
+			continue
+		}
+		p.text = p.text[n:]
+		n = 0
+		if len(out) == 0 {
+			p.text = strings.TrimLeft(p.text, " ")
+		}
+		if p.text != "" {
+			out = append(out, p)
+		}
+	}
+	return out
 }

@@ -11,46 +11,46 @@ import (
 	"wetside/procedures/page"
 )
 
-// how says in which way a text is written.
-type how struct {
+// writing says in which way a text is written.
+type writing struct {
 	links   bool // figures lead to their working page, cards to their page
 	aligned bool // a figure is split at its decimal point
 }
 
 // Say writes a text, with links where a screen has them.
-func (v *view) Say(t page.Text) template.HTML { return v.write(t, how{links: true}) }
+func (v *view) Say(t page.Text) template.HTML { return v.write(t, writing{links: true}) }
 
 // Plain writes a text without links.
-func (v *view) Plain(t page.Text) template.HTML { return v.write(t, how{}) }
+func (v *view) Plain(t page.Text) template.HTML { return v.write(t, writing{}) }
 
 // Aligned writes a text so that decimal points in one column stand below each
 // other.
 func (v *view) Aligned(t page.Text) template.HTML {
-	return v.write(t, how{links: true, aligned: single(t)})
+	return v.write(t, writing{links: true, aligned: single(t)})
 }
 
-func (v *view) write(t page.Text, h how) template.HTML {
+func (v *view) write(t page.Text, how writing) template.HTML {
 	var b strings.Builder
 	for _, in := range t {
-		v.inline(&b, in, h)
+		v.inline(&b, in, how)
 	}
 	return template.HTML(b.String())
 }
 
-func (v *view) inline(b *strings.Builder, in page.Inline, h how) {
-	text := template.HTMLEscapeString(held(in.Text))
+func (v *view) inline(b *strings.Builder, in page.Inline, how writing) {
+	text := template.HTMLEscapeString(keepUnits(in.Text))
 	switch in.Kind {
 	case page.Word:
 		b.WriteString(text)
 	case page.Strong:
 		b.WriteString("<strong>" + text + "</strong>")
 	case page.Fig, page.BareFig:
-		v.figures(b, in.IDs, in.Kind == page.BareFig, h)
+		v.figures(b, in.IDs, in.Kind == page.BareFig, how)
 	case page.Name:
 		b.WriteString(`<span class="n">` + text + `</span>`)
 	case page.Link:
 		to := ""
-		if len(in.IDs) > 0 && (v.Site() || v.Bound) && h.links {
+		if len(in.IDs) > 0 && (v.Site() || v.Bound) && how.links {
 			to = v.Card(in.IDs[0])
 		}
 		if to == "" {
@@ -75,24 +75,24 @@ func single(t page.Text) bool {
 }
 
 // figures writes the figure of the choice shown, or one for each choice.
-func (v *view) figures(b *strings.Builder, ids []string, bare bool, h how) {
+func (v *view) figures(b *strings.Builder, ids []string, bare bool, how writing) {
 	switch {
 	case len(ids) == 0:
 		return
 	case len(ids) == 1:
-		v.figure(b, ids[0], bare, h)
+		v.figure(b, ids[0], bare, how)
 		return
 	case v.Choice >= 0:
-		v.figure(b, ids[min(v.Choice, len(ids)-1)], bare, h)
+		v.figure(b, ids[min(v.Choice, len(ids)-1)], bare, how)
 		return
 	}
 	each(ids, func(id, class string) {
 		if class == "" {
-			v.figure(b, id, bare, h)
+			v.figure(b, id, bare, how)
 			return
 		}
 		b.WriteString(`<span class="` + class + `">`)
-		v.figure(b, id, bare, h)
+		v.figure(b, id, bare, how)
 		b.WriteString(`</span>`)
 	})
 }
@@ -129,7 +129,7 @@ func (v *view) lookUp(id string) (figure.Record, bool) {
 	return r, ok
 }
 
-func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
+func (v *view) figure(b *strings.Builder, id string, bare bool, how writing) {
 	r, ok := v.lookUp(id)
 	if !ok {
 		return
@@ -143,7 +143,7 @@ func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
 		return
 	}
 	to := ""
-	if h.links {
+	if how.links {
 		to = v.working(id)
 	}
 	class := "q"
@@ -160,7 +160,7 @@ func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
 		b.WriteString(`<a class="f" href="` + template.HTMLEscapeString(to) + `">`)
 	}
 	shown := template.HTMLEscapeString(text)
-	if h.aligned {
+	if how.aligned {
 		whole, rest := splitPoint(shown)
 		shown = `<span class="i">` + whole + `</span><span class="d">` + rest + `</span>`
 	}
@@ -171,7 +171,7 @@ func (v *view) figure(b *strings.Builder, id string, bare bool, h how) {
 	}
 	if u := unitOf(r); u != "" && !bare {
 		b.WriteString(`<span class="u">&nbsp;` + template.HTMLEscapeString(u) + `</span>`)
-	} else if h.aligned {
+	} else if how.aligned {
 		b.WriteString(`<span class="u"></span>`)
 	}
 	if to != "" {
@@ -192,8 +192,8 @@ var (
 	unitWords  = regexp.MustCompile(`(\d) (°C|%|ml|g|L|K|s|min|h|mm|cm|m)(\s|$|[.,;:)])`)
 )
 
-// held keeps a number in a text to its unit.
-func held(s string) string {
+// keepUnits keeps a number in a text to its unit.
+func keepUnits(s string) string {
 	return unitWords.ReplaceAllString(s, "$1\u00a0$2$3")
 }
 

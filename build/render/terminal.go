@@ -393,13 +393,13 @@ func (t *terminal) columns(rows [][]string) {
 	}
 	for _, r := range rows {
 		var wrapped [][]string
-		deep := 1
+		high := 1
 		for c, s := range r {
 			lines := wrapText(s, widths[c])
 			wrapped = append(wrapped, lines)
-			deep = max(deep, len(lines))
+			high = max(high, len(lines))
 		}
-		for k := range deep {
+		for k := range high {
 			line := "  "
 			for c, lines := range wrapped {
 				s := ""

@@ -535,5 +535,5 @@ func (v *view) Entry(e page.Entry) string {
 
 // Time writes the time at one temperature; where it is refused, the hatched NO.
 func (v *view) Time(ids []string) template.HTML {
-	return v.write(page.Say(page.B(ids...)), how{links: true})
+	return v.write(page.Say(page.B(ids...)), writing{links: true})
 }
