@@ -62,7 +62,8 @@ func (v *view) cut(scale float64) (sheets []page.Page, steps []int, clean, broke
 		for i := range apart {
 			apart[i].first = i > 0 && apart[i].part == "tables" && apart[i-1].part == "do"
 		}
-		if list, ok := v.pack(scale, apart, room, again, gear); ok && len(list) == len(packed) && slices.ContainsFunc(apart, func(a chunk) bool { return a.first }) {
+		moved := slices.ContainsFunc(apart, func(a chunk) bool { return a.first })
+		if list, ok := v.pack(scale, apart, room, again, gear); ok && len(list) == len(packed) && moved {
 			packed, clean = list, true
 		}
 	}

@@ -17,7 +17,8 @@ func (m *estimate) headHeight() float64 {
 	right := 0.0
 	quantity := 0.0
 	if len(q.Value) > 0 {
-		right = math.Max(m.big(q.Value, m.key)+m.marked(q.Value), m.wide(q.Label, m.small, false)+m.wide(q.Note, m.small, false)) + m.gap
+		words := m.wide(q.Label, m.small, false) + m.wide(q.Note, m.small, false)
+		right = math.Max(m.big(q.Value, m.key)+m.marked(q.Value), words) + m.gap
 		quantity = m.key
 		if len(q.Label)+len(q.Note) > 0 {
 			lines := 1.0
@@ -97,7 +98,8 @@ func (m *estimate) foot() float64 {
 	}
 	foot := v.Page.Foot
 	if v.Follows() {
-		return float64(len(v.wrap([]piece{{text: v.control(false) + " written " + foot.Written}}, m.end, m.width)))*m.end*1.3 + 2
+		said := []piece{{text: v.control(false) + " written " + foot.Written}}
+		return float64(len(v.wrap(said, m.end, m.width)))*m.end*1.3 + 2
 	}
 	said := v.control(true) + " written " + foot.Written
 	if len(foot.Vouched) > 0 {

@@ -25,8 +25,10 @@ func (m *estimate) bathRow(r page.ClockRow) float64 {
 	said := dotted(m.v.Beside(r))
 	if !m.v.Brief("clock") {
 		most := m.long
-		long = math.Min(most, math.Max(long, math.Max(m.wide(r.ForNote, m.small, false), m.wide(r.Light, m.small, false))))
-		aside += .8 + (m.lines(r.ForNote, m.small, most-.6, false)+m.lines(r.Light, m.small, most-.6, false))*m.small*1.12 + .6
+		wide := math.Max(m.wide(r.ForNote, m.small, false), m.wide(r.Light, m.small, false))
+		long = math.Min(most, math.Max(long, wide))
+		lines := m.lines(r.ForNote, m.small, most-.6, false) + m.lines(r.Light, m.small, most-.6, false)
+		aside += .8 + lines*m.small*1.12 + .6
 		said = joined(r.Cue, r.Goes)
 	}
 	width := m.width - m.when - m.plate - long - 3*m.gap - 1
@@ -105,7 +107,8 @@ func (m *estimate) stepColumns(b page.Steps) stepColumns {
 	for _, r := range b.Rows {
 		mark = math.Max(mark, m.marked(r.Amount))
 		c.amount = math.Max(c.amount, m.big(r.Amount, m.figure))
-		c.device = math.Max(c.device, math.Max(math.Min(18, m.wide(r.Device, m.small, false)), m.v.longest(r.Device, m.small)))
+		device := math.Max(math.Min(18, m.wide(r.Device, m.small, false)), m.v.longest(r.Device, m.small))
+		c.device = math.Max(c.device, device)
 		if r.Tick {
 			c.tick = m.tick
 		}

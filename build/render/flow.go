@@ -26,6 +26,11 @@ func (p piece) times() float64 {
 	return p.grow
 }
 
+// like tells whether two pieces look alike and belong to the same figure.
+func (p piece) like(q piece) bool {
+	return p.bold == q.bold && p.id == q.id && p.hole == q.hole && p.name == q.name
+}
+
 // pieces flattens a text for drawing; blanks become runs of a dash that the
 // drawing replaces by a line.
 func (v *view) pieces(t page.Text, bold bool) []piece {
@@ -80,7 +85,7 @@ func (v *view) wrap(pieces []piece, size, width float64) [][]piece {
 		}
 		for _, p := range w {
 			room -= v.measure(p.text, p.bold, size*p.times())
-			if n := len(line); n > 0 && line[n-1].bold == p.bold && line[n-1].id == p.id && line[n-1].hole == p.hole && line[n-1].name == p.name {
+			if n := len(line); n > 0 && line[n-1].like(p) {
 				line[n-1].text += p.text
 				continue
 			}

@@ -165,9 +165,11 @@ func (v *view) figure(b *strings.Builder, id string, bare bool, how writing) {
 		shown = `<span class="i">` + whole + `</span><span class="d">` + rest + `</span>`
 	}
 	if r.Kind == figure.KindDate {
-		b.WriteString(`<time datetime="` + template.HTMLEscapeString(either(r.Date, r.Rounded)) + `" data-f="` + attr + `">` + shown + `</time>`)
+		day := template.HTMLEscapeString(either(r.Date, r.Rounded))
+		b.WriteString(`<time datetime="` + day + `" data-f="` + attr + `">` + shown + `</time>`)
 	} else {
-		b.WriteString(`<data value="` + template.HTMLEscapeString(either(r.Rounded, r.Shown)) + `" data-f="` + attr + `">` + shown + `</data>`)
+		value := template.HTMLEscapeString(either(r.Rounded, r.Shown))
+		b.WriteString(`<data value="` + value + `" data-f="` + attr + `">` + shown + `</data>`)
 	}
 	if u := unitOf(r); u != "" && !bare {
 		b.WriteString(`<span class="u">&nbsp;` + template.HTMLEscapeString(u) + `</span>`)

@@ -51,7 +51,7 @@ func (g *labelDrawing) head() float64 {
 	v, l, d, pad := g.v, g.l, &g.d, g.pad
 	top := pad
 	if g.tag() {
-		d.b.WriteString(`<circle cx="` + mm(g.w/2) + `" cy="4.6" r="2.2" fill="none" stroke="currentColor" stroke-width=".35"/>`)
+		d.ring(g.w/2, 4.6, 2.2)
 		d.lines([][]piece{{{text: "tag: hang it"}}}, pad, 4.6+g.text*.36, g.text, g.text)
 		top = 9
 	}
@@ -316,15 +316,24 @@ func (g *labelDrawing) tally(d *drawing, t page.Ticks, y float64) float64 {
 	return y + boxStep
 }
 
+// ring is the hole of a tag.
+func (d *drawing) ring(x, y, r float64) {
+	d.b.WriteString(`<circle cx="` + mm(x) + `" cy="` + mm(y) + `" r="` + mm(r) + `" fill="none"` +
+		` stroke="currentColor" stroke-width=".35"/>`)
+}
+
 // box is a box for a stroke.
 func (d *drawing) box(x, y, side, width float64) {
 	s := mm(side)
-	d.b.WriteString(`<path class="stroke" d="M` + mm(x) + ` ` + mm(y) + `h` + s + `v` + s + `h-` + s + `z" fill="none" stroke="currentColor" stroke-width="` + mm(width) + `"/>`)
+	d.b.WriteString(`<path class="stroke" d="M` + mm(x) + ` ` + mm(y) + `h` + s + `v` + s + `h-` + s + `z" fill="none"` +
+		` stroke="currentColor" stroke-width="` + mm(width) + `"/>`)
 }
 
 // stroke strikes a box out.
 func (d *drawing) stroke(x, y, side float64) {
-	d.b.WriteString(`<path class="struck" d="M` + mm(x-.4) + ` ` + mm(y+side+.4) + `l` + mm(side+.8) + ` -` + mm(side+.8) + `" fill="none" stroke="currentColor" stroke-width=".6"/>`)
+	s := mm(side + .8)
+	d.b.WriteString(`<path class="struck" d="M` + mm(x-.4) + ` ` + mm(y+side+.4) + `l` + s + ` -` + s + `" fill="none"` +
+		` stroke="currentColor" stroke-width=".6"/>`)
 }
 
 func (v *view) livesLines(lives []page.Text, size, width float64) [][]piece {

@@ -103,7 +103,9 @@ func (v *view) cell(p page.Page, bottle string, w, h float64) (string, bool) {
 			}
 			v.missing = append(v.missing, other.missing...)
 			// In the sheet's own millimetres, not in those of a page.
-			return strings.Replace(string(svg), ` width="`+mm(w)+`mm" height="`+mm(h)+`mm"`, ` width="`+mm(w)+`" height="`+mm(h)+`"`, 1), true
+			inPage := ` width="` + mm(w) + `mm" height="` + mm(h) + `mm"`
+			inSheet := ` width="` + mm(w) + `" height="` + mm(h) + `"`
+			return strings.Replace(string(svg), inPage, inSheet, 1), true
 		}
 	}
 	return "", false

@@ -81,7 +81,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 	d.frame(.3, .3, w-.6, h-.6, 2.4, .35)
 	y := pad
 	if s.Form == "tag" {
-		d.b.WriteString(`<circle cx="` + mm(w/2) + `" cy="8" r="2.6" fill="none" stroke="currentColor" stroke-width=".35"/>`)
+		d.ring(w/2, 8, 2.6)
 		y = 14
 		d.hatch(pad, y, in, 7, 2)
 		y += 10

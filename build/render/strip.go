@@ -48,7 +48,8 @@ func (v *view) Strip() (template.HTML, error) {
 	const left, right, axis, digits, plate = 5.0, 5.0, 31.0, 10.0, 12.0
 	inner := w - left - right
 	type sizes struct{ title, big, word, text, foot float64 }
-	s := sizes{v.Face.Type.Title * point, v.Face.Type.Key * point, v.Face.Type.Word * point, v.Face.Type.Text * point, v.Face.Type.Foot * point}
+	of := v.Face.Type
+	s := sizes{of.Title * point, of.Key * point, of.Word * point, of.Text * point, of.Foot * point}
 	figure := digits / .7 // type size whose figures are 10 mm high
 	var d drawing
 
@@ -64,7 +65,8 @@ func (v *view) Strip() (template.HTML, error) {
 	}
 	y += s.text * 1.5
 	d.text(left, y, s.text, true, "", ` class="n"`, v.Page.Title)
-	y = d.lines(v.wrap(v.pieces(joined(v.Page.Lead, v.ChoiceLabel()), false), s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
+	subject := v.pieces(joined(v.Page.Lead, v.ChoiceLabel()), false)
+	y = d.lines(v.wrap(subject, s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
 	if q, _ := v.Quantity(); len(q.Value) > 0 {
 		y += s.big * 1.05
 		d.lines([][]piece{v.pieces(q.Value, true)}, left, y, s.big, s.big)
@@ -99,7 +101,8 @@ func (v *view) Strip() (template.HTML, error) {
 	var never [][]piece
 	for _, b := range v.Page.Never {
 		for _, line := range page.Said(b) {
-			never = append(never, v.wrap(append([]piece{{text: "NEVER ", bold: true}}, v.pieces(line, false)...), s.text, beside)...)
+			said := append([]piece{{text: "NEVER ", bold: true}}, v.pieces(line, false)...)
+			never = append(never, v.wrap(said, s.text, beside)...)
 		}
 	}
 	high := float64(len(never))*s.text*1.2 + .7

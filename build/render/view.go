@@ -273,7 +273,8 @@ func (v *view) furtherKeys() []page.Block { return v.Page.Key[min(1, len(v.Page.
 // keeps them on a face that leaves tables to the binder.
 func (v *view) parts() []string {
 	parts := v.Face.Parts
-	if v.Face.Medium != theme.Paper || slices.Contains(parts, "tables") || slices.ContainsFunc(v.Page.Do, func(b page.Block) bool { return !v.Face.Leaves(b.Block(), v.Page.Kind) }) {
+	shown := func(b page.Block) bool { return !v.Face.Leaves(b.Block(), v.Page.Kind) }
+	if v.Face.Medium != theme.Paper || slices.Contains(parts, "tables") || slices.ContainsFunc(v.Page.Do, shown) {
 		return parts
 	}
 	if i := slices.Index(parts, "do"); i >= 0 {
