@@ -31,9 +31,24 @@ func (v *view) Aligned(t page.Text) template.HTML {
 
 func (v *view) write(t page.Text, how writing) template.HTML {
 	var b strings.Builder
+	open := "" // the classes of the span that is open
+	mark := func(class string) {
+		if class == open {
+			return
+		}
+		if open != "" {
+			b.WriteString("</span>")
+		}
+		if class != "" {
+			b.WriteString(`<span class="` + strings.TrimSpace(class) + `">`)
+		}
+		open = class
+	}
 	for _, in := range t {
+		mark(v.forClass(in.When()))
 		v.inline(&b, in, how)
 	}
+	mark("")
 	return template.HTML(b.String())
 }
 
@@ -307,10 +322,14 @@ func (v *view) Columns(t page.Table) []string {
 	return out
 }
 
-// words flattens a text to plain words, for a title or a label that is spoken.
+// words flattens a text to plain words, for a title or a label that is spoken: in the
+// first choice where all are shown.
 func (v *view) words(t page.Text) string {
 	var b strings.Builder
 	for _, in := range t {
+		if !in.In(max(v.Choice, 0)) {
+			continue
+		}
 		switch in.Kind {
 		case page.Fig, page.BareFig:
 			id := pick(in.IDs, v.Choice)

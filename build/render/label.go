@@ -179,6 +179,7 @@ func (v *view) Labels() []made {
 	for _, c := range l.For {
 		other := *v
 		other.Face, other.Choice = face, chosen(v.Page)
+		other.Page = page.OnPaper(v.Page, other.Choice)
 		svg := other.labelFor(l, c)
 		v.symbols, v.missing = other.symbols, other.missing
 		note := theme.Millimetres(other.size)

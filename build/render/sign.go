@@ -47,6 +47,7 @@ func (v *view) SignPath() string {
 // SignHere draws the sign inside another page.
 func (v *view) SignHere() template.HTML {
 	other := *v
+	other.Page = page.OnPaper(v.Page, v.Choice)
 	out := other.SignDrawing()
 	v.symbols, v.missing = other.symbols, other.missing
 	return out

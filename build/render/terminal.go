@@ -16,7 +16,9 @@ func Terminal(p page.Page, figs func(id string) (figure.Record, bool), choice in
 	if len(p.Choices) == 0 {
 		choice = -1
 	}
-	t := &terminal{v: &view{Page: p, Choice: choice, figs: figs}, width: max(width, 40)}
+	whole := p
+	p = page.In(p, choice)
+	t := &terminal{v: &view{Page: p, whole: whole, Choice: choice, figs: figs}, width: max(width, 40)}
 	t.head()
 	t.part("BEFORE", p.Before)
 	t.part("TODAY", p.Today)

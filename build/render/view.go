@@ -13,7 +13,9 @@ import (
 
 // view is a page in one face and one choice: what the templates see.
 type view struct {
+	// Page is what this face shows of the card in this choice; whole is all of it.
 	Page          page.Page
+	whole         page.Page
 	Face          theme.Face
 	Paper         page.Paper
 	Lab, Day      string
@@ -58,8 +60,12 @@ func (s *site) view(p page.Page, f theme.Face, choice int, path string) *view {
 			p.Foot.Vouched = append(p.Foot.Vouched, page.Vouch{Origin: w.Origin.String(), Count: w.Count})
 		}
 	}
+	shown := page.In(p, choice)
+	if f.Medium != theme.Site {
+		shown = page.OnPaper(p, choice)
+	}
 	return &view{
-		Page: p, Face: f, Paper: s.binder.Paper, Lab: s.binder.Lab, Day: s.binder.Day, Demonstration: s.binder.Demonstration,
+		Page: shown, whole: p, Face: f, Paper: s.binder.Paper, Lab: s.binder.Lab, Day: s.binder.Day, Demonstration: s.binder.Demonstration,
 		Choice: choice, site: s, figs: s.record, path: path, size: f.Size,
 	}
 }
@@ -318,7 +324,7 @@ func (v *view) neversFrom(first bool) []page.Block {
 			items := slices.Clone(l.Items)
 			for k, t := range items {
 				if first || i > 0 || k > 0 {
-					items[k] = append(page.Say(page.W("never ")), t...)
+					items[k] = append(page.Say(page.W("never ")).With(t.When()), t...)
 				}
 			}
 			l.Items = items
@@ -335,8 +341,15 @@ func (v *view) blocks(list []page.Block) (template.HTML, error) {
 		if v.Face.Leaves(bl.Block(), v.Page.Kind) {
 			continue
 		}
+		class := v.forClass(bl.When())
+		if class != "" {
+			b.WriteString(`<div class="only` + class + `">`)
+		}
 		if err := v.site.theme.Execute(&b, "blocks/"+bl.Block()+".html", blockView{v, bl}); err != nil {
 			return "", err
+		}
+		if class != "" {
+			b.WriteString("</div>")
 		}
 	}
 	return template.HTML(b.String()), nil
@@ -364,7 +377,7 @@ func (v *view) Fingerprint() string {
 		return v.Page.Foot.Fingerprint
 	}
 	if v.finger == "" {
-		v.finger = Digest(v.Page, v.figs)[:8]
+		v.finger = Digest(v.whole, v.figs)[:8]
 	}
 	return v.finger
 }
@@ -451,6 +464,33 @@ func (v *view) VClass(i int) string {
 		return ""
 	}
 	return "v v" + strconv.Itoa(i)
+}
+
+// held is what may hold for some choices of its page only: a row, or a line of a list.
+type held interface{ When() page.Only }
+
+// Held are the classes, behind others, of what holds for some choices of the page only:
+// where all choices are shown, only these show it.
+func (v *view) Held(h held) string { return v.forClass(h.When()) }
+
+// HeldAttr are the same as an attribute of an element that has no other class.
+func (v *view) HeldAttr(h held) template.HTMLAttr {
+	class := v.forClass(h.When())
+	if class == "" {
+		return ""
+	}
+	return template.HTMLAttr(` class="` + strings.TrimSpace(class) + `"`)
+}
+
+func (v *view) forClass(o page.Only) string {
+	if o.For == nil || v.Choice >= 0 || len(v.Page.Choices) < 2 {
+		return ""
+	}
+	class := " v"
+	for _, i := range o.For {
+		class += " v" + strconv.Itoa(i)
+	}
+	return class
 }
 
 // phoneWidth is what a page has on a screen of 320 px, phoneText its type and
