@@ -460,10 +460,10 @@ func (v *view) Beside(r page.ClockRow) []page.Text {
 
 // VClass is the class of what belongs to one choice only.
 func (v *view) VClass(i int) string {
-	if i < 0 || v.Choice >= 0 || len(v.Page.Choices) < 2 {
+	if i < 0 {
 		return ""
 	}
-	return "v v" + strconv.Itoa(i)
+	return strings.TrimSpace(v.forClass(page.Only{For: []int{i}}))
 }
 
 // held is what may hold for some choices of its page only: a row, or a line of a list.
