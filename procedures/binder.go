@@ -19,8 +19,8 @@ type Binder struct {
 	Address string
 	Pages   []page.Page
 	// Groups are where the pages stand, in the order of the menu.
-	Groups   []page.Group
-	Prints   []page.Print
+	Groups []page.Group
+	Prints []page.Print
 	// Answers are all figures that were worked out, and Figures those of them that the
 	// pages show, with everything that led to them.
 	Answers, Figures []*figure.Record

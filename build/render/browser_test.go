@@ -351,7 +351,7 @@ func TestEstimate(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
-					want := s.view(p, face, pr.Choice, file).estimate(scale)
+					want := s.view(p, face, pr.Choice, file).height(scale)
 					if want < got-1 || want > got+24 {
 						t.Errorf("%s at %g: estimated %.1f mm, is %.1f mm", file, scale, want, got)
 					}

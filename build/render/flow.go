@@ -26,6 +26,11 @@ func (p piece) times() float64 {
 	return p.grow
 }
 
+// like tells whether two pieces look alike and belong to the same figure.
+func (p piece) like(q piece) bool {
+	return p.bold == q.bold && p.id == q.id && p.hole == q.hole && p.name == q.name
+}
+
 // pieces flattens a text for drawing; blanks become runs of a dash that the
 // drawing replaces by a line.
 func (v *view) pieces(t page.Text, bold bool) []piece {
@@ -43,13 +48,13 @@ func (v *view) pieces(t page.Text, bold bool) []piece {
 				out = append(out, piece{text: "\u00a0" + v.Mark(r.Origin.String()), weak: true})
 			}
 		case page.Strong:
-			out = append(out, piece{text: held(in.Text), bold: true})
+			out = append(out, piece{text: keepUnits(in.Text), bold: true})
 		case page.Ask:
 			out = append(out, piece{text: strings.TrimSpace("ask " + in.Text), bold: bold, hole: true})
 		case page.Blank:
 			out = append(out, piece{text: "________", bold: bold, hole: true})
 		default:
-			out = append(out, piece{text: held(in.Text), bold: bold, name: in.Kind != page.Word})
+			out = append(out, piece{text: keepUnits(in.Text), bold: bold, name: in.Kind != page.Word})
 		}
 	}
 	return out
@@ -79,7 +84,7 @@ func (v *view) wrap(pieces []piece, size, width float64) [][]piece {
 		}
 		for _, p := range w {
 			room -= v.measure(p.text, p.bold, size*p.times())
-			if n := len(line); n > 0 && line[n-1].bold == p.bold && line[n-1].id == p.id && line[n-1].hole == p.hole && line[n-1].name == p.name {
+			if n := len(line); n > 0 && line[n-1].like(p) {
 				line[n-1].text += p.text
 				continue
 			}
@@ -192,4 +197,28 @@ func (d *drawing) lines(lines [][]piece, x, y, size, pitch float64) float64 {
 		d.b.WriteString("</text>")
 	}
 	return y
+}
+
+// rest is what of the pieces comes after a line already set.
+func rest(pieces []piece, line []piece) []piece {
+	n := 0
+	for _, p := range line {
+		n += len(p.text)
+	}
+	var out []piece
+	for _, p := range pieces {
+		if n >= len(p.text) {
+			n -= len(p.text)
+			continue
+		}
+		p.text = p.text[n:]
+		n = 0
+		if len(out) == 0 {
+			p.text = strings.TrimLeft(p.text, " ")
+		}
+		if p.text != "" {
+			out = append(out, p)
+		}
+	}
+	return out
 }

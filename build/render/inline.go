@@ -11,46 +11,61 @@ import (
 	"wetside/procedures/page"
 )
 
-// how says in which way a text is written.
-type how struct {
+// writing says in which way a text is written.
+type writing struct {
 	links   bool // figures lead to their working page, cards to their page
 	aligned bool // a figure is split at its decimal point
 }
 
 // Say writes a text, with links where a screen has them.
-func (v *view) Say(t page.Text) template.HTML { return v.write(t, how{links: true}) }
+func (v *view) Say(t page.Text) template.HTML { return v.write(t, writing{links: true}) }
 
 // Plain writes a text without links.
-func (v *view) Plain(t page.Text) template.HTML { return v.write(t, how{}) }
+func (v *view) Plain(t page.Text) template.HTML { return v.write(t, writing{}) }
 
 // Aligned writes a text so that decimal points in one column stand below each
 // other.
 func (v *view) Aligned(t page.Text) template.HTML {
-	return v.write(t, how{links: true, aligned: single(t)})
+	return v.write(t, writing{links: true, aligned: single(t)})
 }
 
-func (v *view) write(t page.Text, h how) template.HTML {
+func (v *view) write(t page.Text, how writing) template.HTML {
 	var b strings.Builder
-	for _, in := range t {
-		v.inline(&b, in, h)
+	open := "" // the classes of the span that is open
+	mark := func(class string) {
+		if class == open {
+			return
+		}
+		if open != "" {
+			b.WriteString("</span>")
+		}
+		if class != "" {
+			b.WriteString(`<span class="` + strings.TrimSpace(class) + `">`)
+		}
+		open = class
 	}
+	for _, in := range t {
+		mark(v.forClass(in.When()))
+		v.inline(&b, in, how)
+	}
+	mark("")
 	return template.HTML(b.String())
 }
 
-func (v *view) inline(b *strings.Builder, in page.Inline, h how) {
-	text := template.HTMLEscapeString(held(in.Text))
+func (v *view) inline(b *strings.Builder, in page.Inline, how writing) {
+	text := template.HTMLEscapeString(keepUnits(in.Text))
 	switch in.Kind {
 	case page.Word:
 		b.WriteString(text)
 	case page.Strong:
 		b.WriteString("<strong>" + text + "</strong>")
 	case page.Fig, page.BareFig:
-		v.figures(b, in.Figures, in.Kind == page.BareFig, h)
+		v.figures(b, in.Figures, in.Kind == page.BareFig, how)
 	case page.Name:
 		b.WriteString(`<span class="n">` + text + `</span>`)
 	case page.Link:
 		to := ""
-		if in.Card != "" && (v.Site() || v.Bound) && h.links {
+		if in.Card != "" && (v.Site() || v.Bound) && how.links {
 			to = v.Card(in.Card)
 		}
 		if to == "" {
@@ -75,15 +90,15 @@ func single(t page.Text) bool {
 }
 
 // figures writes the figure of the choice shown, or one for each choice.
-func (v *view) figures(b *strings.Builder, list []*figure.Record, bare bool, h how) {
+func (v *view) figures(b *strings.Builder, list []*figure.Record, bare bool, how writing) {
 	switch {
 	case len(list) == 0:
 		return
 	case len(list) == 1:
-		v.figure(b, list[0], bare, h)
+		v.figure(b, list[0], bare, how)
 		return
 	case v.Choice >= 0:
-		v.figure(b, pick(list, v.Choice), bare, h)
+		v.figure(b, pick(list, v.Choice), bare, how)
 		return
 	}
 	ids := make([]string, len(list))
@@ -95,11 +110,11 @@ func (v *view) figures(b *strings.Builder, list []*figure.Record, bare bool, h h
 	}
 	each(ids, func(id, class string) {
 		if class == "" {
-			v.figure(b, of[id], bare, h)
+			v.figure(b, of[id], bare, how)
 			return
 		}
 		b.WriteString(`<span class="` + class + `">`)
-		v.figure(b, of[id], bare, h)
+		v.figure(b, of[id], bare, how)
 		b.WriteString(`</span>`)
 	})
 }
@@ -137,7 +152,7 @@ func (v *view) there(r *figure.Record) bool {
 	return r != nil
 }
 
-func (v *view) figure(b *strings.Builder, r *figure.Record, bare bool, h how) {
+func (v *view) figure(b *strings.Builder, r *figure.Record, bare bool, how writing) {
 	if !v.there(r) {
 		return
 	}
@@ -150,7 +165,7 @@ func (v *view) figure(b *strings.Builder, r *figure.Record, bare bool, h how) {
 		return
 	}
 	to := ""
-	if h.links {
+	if how.links {
 		to = v.working(r.ID)
 	}
 	class := "q"
@@ -167,18 +182,20 @@ func (v *view) figure(b *strings.Builder, r *figure.Record, bare bool, h how) {
 		b.WriteString(`<a class="f" href="` + template.HTMLEscapeString(to) + `">`)
 	}
 	shown := template.HTMLEscapeString(text)
-	if h.aligned {
+	if how.aligned {
 		whole, rest := splitPoint(shown)
 		shown = `<span class="i">` + whole + `</span><span class="d">` + rest + `</span>`
 	}
 	if r.Kind == figure.KindDate {
-		b.WriteString(`<time datetime="` + template.HTMLEscapeString(either(r.Date, r.Rounded)) + `" data-f="` + attr + `">` + shown + `</time>`)
+		day := template.HTMLEscapeString(either(r.Date, r.Rounded))
+		b.WriteString(`<time datetime="` + day + `" data-f="` + attr + `">` + shown + `</time>`)
 	} else {
-		b.WriteString(`<data value="` + template.HTMLEscapeString(either(r.Rounded, r.Shown)) + `" data-f="` + attr + `">` + shown + `</data>`)
+		value := template.HTMLEscapeString(either(r.Rounded, r.Shown))
+		b.WriteString(`<data value="` + value + `" data-f="` + attr + `">` + shown + `</data>`)
 	}
 	if u := unitOf(r); u != "" && !bare {
 		b.WriteString(`<span class="u">&nbsp;` + template.HTMLEscapeString(u) + `</span>`)
-	} else if h.aligned {
+	} else if how.aligned {
 		b.WriteString(`<span class="u"></span>`)
 	}
 	if to != "" {
@@ -199,8 +216,8 @@ var (
 	unitWords  = regexp.MustCompile(`(\d) (°C|%|ml|g|L|K|s|min|h|mm|cm|m)(\s|$|[.,;:)])`)
 )
 
-// held keeps a number in a text to its unit.
-func held(s string) string {
+// keepUnits keeps a number in a text to its unit.
+func keepUnits(s string) string {
 	return unitWords.ReplaceAllString(s, "$1\u00a0$2$3")
 }
 
@@ -311,10 +328,14 @@ func (v *view) Columns(t page.Table) []string {
 	return out
 }
 
-// words flattens a text to plain words, for a title or a label that is spoken.
+// words flattens a text to plain words, for a title or a label that is spoken: in the
+// first choice where all are shown.
 func (v *view) words(t page.Text) string {
 	var b strings.Builder
 	for _, in := range t {
+		if !in.In(max(v.Choice, 0)) {
+			continue
+		}
 		switch in.Kind {
 		case page.Fig, page.BareFig:
 			if r := pick(in.Figures, v.Choice); r != nil {

@@ -124,7 +124,7 @@ func oneDocument(t testing.TB, s *site) (html []byte, assets []File, names []str
 				w.Cut, w.Cuts = k+1, len(pr.sheets)
 			}
 			names = append(names, fmt.Sprintf("%s on %s, %d of %d", pr.page.ID, pr.face.Name, k+1, len(pr.sheets)))
-			want = append(want, w.estimate(pr.face.Scales(pr.page.ID)[pr.scale]))
+			want = append(want, w.height(pr.face.Scales(pr.page.ID)[pr.scale]))
 			onSheet = append(onSheet, len(pr.sheets))
 		}
 	}

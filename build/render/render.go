@@ -62,8 +62,8 @@ type site struct {
 	style   string
 	script  string
 	min     *minify.M
-	// glued keeps labels that have been drawn; it alone is written later.
-	glued sync.Map
+	// labels keeps labels that have been drawn; it alone is written later.
+	labels sync.Map
 }
 
 type navGroup struct {

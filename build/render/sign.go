@@ -47,6 +47,7 @@ func (v *view) SignPath() string {
 // SignHere draws the sign inside another page.
 func (v *view) SignHere() template.HTML {
 	other := *v
+	other.Page = page.OnPaper(v.Page, v.Choice)
 	out := other.SignDrawing()
 	v.symbols, v.missing = other.symbols, other.missing
 	return out
@@ -81,7 +82,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 	d.frame(.3, .3, w-.6, h-.6, 2.4, .35)
 	y := pad
 	if s.Form == "tag" {
-		d.b.WriteString(`<circle cx="` + mm(w/2) + `" cy="8" r="2.6" fill="none" stroke="currentColor" stroke-width=".35"/>`)
+		d.ring(w/2, 8, 2.6)
 		y = 14
 		d.hatch(pad, y, in, 7, 2)
 		y += 10
@@ -136,13 +137,13 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 			y = d.before(v, page.Gear{Items: g.Items}, pad, y+3, in2, f.text) + 1
 			continue
 		}
-		for _, line := range gearLines(b) {
+		for _, line := range page.Said(b) {
 			say(v.pieces(line, false), f.text)
 		}
 	}
 	var never []piece
 	for _, b := range v.neversFrom(false) {
-		for _, line := range textsOf(b) {
+		for _, line := range page.Said(b) {
 			if len(never) == 0 {
 				never = append(never, piece{text: "NEVER ", bold: true})
 			} else {

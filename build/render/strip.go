@@ -49,7 +49,8 @@ func (v *view) Strip() (template.HTML, error) {
 	const left, right, axis, digits, plate = 5.0, 5.0, 31.0, 10.0, 12.0
 	inner := w - left - right
 	type sizes struct{ title, big, word, text, foot float64 }
-	s := sizes{v.Face.Type.Title * point, v.Face.Type.Key * point, v.Face.Type.Word * point, v.Face.Type.Text * point, v.Face.Type.Foot * point}
+	of := v.Face.Type
+	s := sizes{of.Title * point, of.Key * point, of.Word * point, of.Text * point, of.Foot * point}
 	figure := digits / .7 // type size whose figures are 10 mm high
 	var d drawing
 
@@ -65,7 +66,8 @@ func (v *view) Strip() (template.HTML, error) {
 	}
 	y += s.text * 1.5
 	d.text(left, y, s.text, true, "", ` class="n"`, v.Page.Title)
-	y = d.lines(v.wrap(v.pieces(joined(v.Page.Lead, v.ChoiceLabel()), false), s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
+	subject := v.pieces(joined(v.Page.Lead, v.ChoiceLabel()), false)
+	y = d.lines(v.wrap(subject, s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
 	if q, _ := v.Quantity(); len(q.Value) > 0 {
 		y += s.big * 1.05
 		d.lines([][]piece{v.pieces(q.Value, true)}, left, y, s.big, s.big)
@@ -99,8 +101,9 @@ func (v *view) Strip() (template.HTML, error) {
 	}
 	var never [][]piece
 	for _, b := range v.Page.Never {
-		for _, line := range textsOf(b) {
-			never = append(never, v.wrap(append([]piece{{text: "NEVER ", bold: true}}, v.pieces(line, false)...), s.text, beside)...)
+		for _, line := range page.Said(b) {
+			said := append([]piece{{text: "NEVER ", bold: true}}, v.pieces(line, false)...)
+			never = append(never, v.wrap(said, s.text, beside)...)
 		}
 	}
 	high := float64(len(never))*s.text*1.2 + .7
@@ -211,13 +214,6 @@ func joined(a, b page.Text) page.Text {
 	return append(out, b...)
 }
 
-func spaced(t page.Text) page.Text {
-	if len(t) == 0 {
-		return nil
-	}
-	return append(page.Say(page.W(" ")), t...)
-}
-
 // banner draws the line of a demonstration below y and returns where the rest
 // begins.
 func (d *drawing) banner(v *view, x, y, w float64) float64 {
@@ -262,50 +258,10 @@ func (d *drawing) before(v *view, b page.Block, x, y, w, size float64) float64 {
 		}
 		return y
 	}
-	for _, line := range textsOf(b) {
+	for _, line := range page.Said(b) {
 		y = d.lines(v.wrap(v.pieces(line, false), size, w), x, y+size*1.15, size, size*1.2)
 	}
 	return y
-}
-
-// textsOf are the lines of a simple block.
-func textsOf(b page.Block) []page.Text {
-	switch b := b.(type) {
-	case page.Para:
-		return []page.Text{b.Text}
-	case page.Heading:
-		return []page.Text{b.Text}
-	case page.Cautions:
-		return b.Items
-	case page.List:
-		return labelled(b.Label, b.Items)
-	case page.Checklist:
-		return labelled(b.Label, b.Items)
-	case page.Amount:
-		return []page.Text{append(b.Label[:len(b.Label):len(b.Label)], spaced(b.Value)...)}
-	case page.HolesList:
-		var out []page.Text
-		for _, h := range b.Items {
-			out = append(out, page.Say(page.S("ask: "), page.N(h.What)))
-		}
-		return out
-	}
-	return nil
-}
-
-// labelled puts a list into one line behind its label, or leaves it in lines.
-func labelled(label page.Text, items []page.Text) []page.Text {
-	if len(label) == 0 {
-		return items
-	}
-	line := append(label[:len(label):len(label)], page.W(": "))
-	for i, item := range items {
-		if i > 0 {
-			line = append(line, page.W(", "))
-		}
-		line = append(line, item...)
-	}
-	return []page.Text{line}
 }
 
 // footLines draws the control line upwards from its last baseline and returns

@@ -13,7 +13,9 @@ import (
 
 // view is a page in one face and one choice: what the templates see.
 type view struct {
+	// Page is what this face shows of the card in this choice; whole is all of it.
 	Page          page.Page
+	whole         page.Page
 	Face          theme.Face
 	Paper         page.Paper
 	Lab, Day      string
@@ -57,8 +59,12 @@ func (s *site) view(p page.Page, f theme.Face, choice int, path string) *view {
 			p.Foot.Vouched = append(p.Foot.Vouched, page.Vouch{Origin: w.Origin.String(), Count: w.Count})
 		}
 	}
+	shown := page.In(p, choice)
+	if f.Medium != theme.Site {
+		shown = page.OnPaper(p, choice)
+	}
 	return &view{
-		Page: p, Face: f, Paper: s.binder.Paper, Lab: s.binder.Lab, Day: s.binder.Day, Demonstration: s.binder.Demonstration,
+		Page: shown, whole: p, Face: f, Paper: s.binder.Paper, Lab: s.binder.Lab, Day: s.binder.Day, Demonstration: s.binder.Demonstration,
 		Choice: choice, site: s, path: path, size: f.Size,
 	}
 }
@@ -272,7 +278,8 @@ func (v *view) furtherKeys() []page.Block { return v.Page.Key[min(1, len(v.Page.
 // keeps them on a face that leaves tables to the binder.
 func (v *view) parts() []string {
 	parts := v.Face.Parts
-	if v.Face.Medium != theme.Paper || slices.Contains(parts, "tables") || slices.ContainsFunc(v.Page.Do, func(b page.Block) bool { return !v.Face.Leaves(b.Block(), v.Page.Kind) }) {
+	shown := func(b page.Block) bool { return !v.Face.Leaves(b.Block(), v.Page.Kind) }
+	if v.Face.Medium != theme.Paper || slices.Contains(parts, "tables") || slices.ContainsFunc(v.Page.Do, shown) {
 		return parts
 	}
 	if i := slices.Index(parts, "do"); i >= 0 {
@@ -316,7 +323,7 @@ func (v *view) neversFrom(first bool) []page.Block {
 			items := slices.Clone(l.Items)
 			for k, t := range items {
 				if first || i > 0 || k > 0 {
-					items[k] = append(page.Say(page.W("never ")), t...)
+					items[k] = append(page.Say(page.W("never ")).With(t.When()), t...)
 				}
 			}
 			l.Items = items
@@ -333,8 +340,15 @@ func (v *view) blocks(list []page.Block) (template.HTML, error) {
 		if v.Face.Leaves(bl.Block(), v.Page.Kind) {
 			continue
 		}
+		class := v.forClass(bl.When())
+		if class != "" {
+			b.WriteString(`<div class="only` + class + `">`)
+		}
 		if err := v.site.theme.Execute(&b, "blocks/"+bl.Block()+".html", blockView{v, bl}); err != nil {
 			return "", err
+		}
+		if class != "" {
+			b.WriteString("</div>")
 		}
 	}
 	return template.HTML(b.String()), nil
@@ -362,7 +376,7 @@ func (v *view) Fingerprint() string {
 		return v.Page.Foot.Fingerprint
 	}
 	if v.finger == "" {
-		v.finger = Digest(v.Page)[:8]
+		v.finger = Digest(v.whole)[:8]
 	}
 	return v.finger
 }
@@ -445,10 +459,37 @@ func (v *view) Beside(r page.ClockRow) []page.Text {
 
 // VClass is the class of what belongs to one choice only.
 func (v *view) VClass(i int) string {
-	if i < 0 || v.Choice >= 0 || len(v.Page.Choices) < 2 {
+	if i < 0 {
 		return ""
 	}
-	return "v v" + strconv.Itoa(i)
+	return strings.TrimSpace(v.forClass(page.Only{For: []int{i}}))
+}
+
+// held is what may hold for some choices of its page only: a row, or a line of a list.
+type held interface{ When() page.Only }
+
+// Held are the classes, behind others, of what holds for some choices of the page only:
+// where all choices are shown, only these show it.
+func (v *view) Held(h held) string { return v.forClass(h.When()) }
+
+// HeldAttr are the same as an attribute of an element that has no other class.
+func (v *view) HeldAttr(h held) template.HTMLAttr {
+	class := v.forClass(h.When())
+	if class == "" {
+		return ""
+	}
+	return template.HTMLAttr(` class="` + strings.TrimSpace(class) + `"`)
+}
+
+func (v *view) forClass(o page.Only) string {
+	if o.For == nil || v.Choice >= 0 || len(v.Page.Choices) < 2 {
+		return ""
+	}
+	class := " v"
+	for _, i := range o.For {
+		class += " v" + strconv.Itoa(i)
+	}
+	return class
 }
 
 // phoneWidth is what a page has on a screen of 320 px, phoneText its type and
@@ -465,15 +506,12 @@ const (
 // Stacks tells whether a table has too many columns, or words too long, for a
 // narrow screen: each row is then a block, with the heading beside each cell.
 func (b blockView) Stacks() bool {
-	var head []page.Text
-	var rows []page.Row
-	switch t := b.B.(type) {
-	case page.Table:
-		head, rows = t.Head, t.Rows
-	case page.Blanks:
-		head, rows = t.Head, t.Rows
+	c, ok := b.B.(page.Columned)
+	if !ok || !b.Site() {
+		return false
 	}
-	if !b.Site() || len(head) == 0 {
+	head, rows := c.Columns()
+	if len(head) == 0 {
 		return false
 	}
 	widths := make([]float64, len(head))
@@ -497,13 +535,11 @@ func (b blockView) Stacks() bool {
 
 // HeadOf is the heading of a column in words, for a table whose rows are stacked.
 func (b blockView) HeadOf(i int) string {
-	var head []page.Text
-	switch t := b.B.(type) {
-	case page.Table:
-		head = t.Head
-	case page.Blanks:
-		head = t.Head
+	c, ok := b.B.(page.Columned)
+	if !ok {
+		return ""
 	}
+	head, _ := c.Columns()
 	if i >= len(head) {
 		return ""
 	}
@@ -539,5 +575,5 @@ func (v *view) Entry(e page.Entry) string {
 
 // Time writes the time at one temperature; where it is refused, the hatched NO.
 func (v *view) Time(list []*figure.Record) template.HTML {
-	return v.write(page.Say(page.B(list...)), how{links: true})
+	return v.write(page.Say(page.B(list...)), writing{links: true})
 }

@@ -126,9 +126,7 @@ func (k *processCard) page() page.Page {
 	if k.p.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(k.p.Note))})
 	}
-	if notes := k.materialNotes(); notes != nil {
-		p.Do = append(p.Do, page.Para{Text: page.Say(page.F(notes...))}) // the wall shows no reasons, and this is read there
-	}
+	p.Do = append(p.Do, k.materialNotes()...) // the wall shows no reasons, and this is read there
 	p.Why = append(p.Why, hazardBlock(k.known()))
 	p.Today = k.today()
 	p.Foot = k.c.foot(k.p.Def, k.holes())
@@ -245,21 +243,34 @@ func (k *processCard) measured(m *lab.Material) (develop int, at float64) {
 	return develop, at
 }
 
-// materialNotes are what is said of each choice's material, where anything is.
-func (k *processCard) materialNotes() []*figure.Record {
-	said := false
-	ids := k.each(func(ch choice) *figure.Record {
+// materialNotes are what is said of each material, for the choices of that material.
+func (k *processCard) materialNotes() []page.Block {
+	var notes []page.Text
+	for i, ch := range k.choices {
 		if ch.material == nil || !ch.material.Note.Given() {
-			return k.c.word("none", "–")
+			continue
 		}
-		said = true
 		by, _ := k.c.Lab.OriginOf(ch.material.Def, "note")
-		return k.c.text(ch.material.ID+"/note", "what is said of it", ch.material.Name+": "+ch.material.Note.Text, by, nil)
-	})
-	if !said {
-		return nil
+		note := k.c.text(ch.material.ID+"/note", "what is said of it", ch.material.Name+": "+ch.material.Note.Text, by, nil)
+		notes = forChoice(notes, page.Say(page.F(note)), i)
 	}
-	return ids
+	var out []page.Block
+	for _, t := range notes {
+		out = append(out, page.Para{Only: t.When(), Text: t})
+	}
+	return out
+}
+
+// forChoice adds a sentence that holds for one choice: each is said once, for all its
+// choices.
+func forChoice(list []page.Text, said page.Text, choice int) []page.Text {
+	for i, t := range list {
+		if sameText(t, said) {
+			list[i] = t.With(page.Only{For: append(t.When().For, choice)})
+			return list
+		}
+	}
+	return append(list, said.With(page.Only{For: []int{choice}}))
 }
 
 // takesFamily reports whether a material comes in a family of formats.
@@ -796,9 +807,7 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s lab.ProcessStep, b la
 			continue
 		}
 		why := page.Say(page.S("No time"), page.W(" for "), page.N(ch.material.Name), page.W(": "), page.N(id.Why))
-		if !slices.ContainsFunc(whys, func(t page.Text) bool { return sameText(t, why) }) {
-			whys = append(whys, why)
-		}
+		whys = forChoice(whys, why, n)
 	}
 	row.Caution = append(row.Caution, whys...)
 	if len(ids) > 0 {
@@ -926,7 +935,7 @@ func (k *processCard) bathText(i int, s lab.ProcessStep, b lab.Bath) (text page.
 	}
 	var draws, volumes []*figure.Record
 	from, diluted := b, false
-	for _, ch := range k.choices {
+	for n, ch := range k.choices {
 		v := k.vesselOf(i, s, ch)
 		f := k.c.fill(b, v)
 		from, diluted = f.From, diluted || f.Diluted
@@ -940,9 +949,7 @@ func (k *processCard) bathText(i int, s lab.ProcessStep, b lab.Bath) (text page.
 			volumes[len(volumes)-1] = f.No
 		}
 		why := page.Say(page.S("Not in the "), page.N(v.Name), page.W(": "), page.N(f.Why), page.W(" (wanted: "), page.F(f.Wanted), page.W("); "), page.N(f.Way))
-		if !slices.ContainsFunc(refusals, func(t page.Text) bool { return sameText(t, why) }) {
-			refusals = append(refusals, why)
-		}
+		refusals = forChoice(refusals, why, n)
 	}
 	if !diluted {
 		return page.Say(figs(volumes), page.W(" "), name, page.W(", "), page.N(b.Strength)), refusals

@@ -84,9 +84,9 @@ func (v *view) cell(p page.Page, bottle string, w, h float64) (string, bool) {
 	if !ok || !has {
 		return "", false
 	}
-	for _, glued := range []bool{true, false} { // a tag only where nothing can be glued on
+	for _, tag := range []bool{false, true} { // a tag only where nothing can be glued on
 		for _, c := range l.For {
-			if bottle != "" && c.Name != bottle || hangs(c.Ml, w, h) == glued {
+			if bottle != "" && c.Name != bottle || needsTag(c.Ml, w, h) != tag {
 				continue
 			}
 			rule := ruleFor(c.Ml)
@@ -103,7 +103,9 @@ func (v *view) cell(p page.Page, bottle string, w, h float64) (string, bool) {
 			}
 			v.missing = append(v.missing, other.missing...)
 			// In the sheet's own millimetres, not in those of a page.
-			return strings.Replace(string(svg), ` width="`+mm(w)+`mm" height="`+mm(h)+`mm"`, ` width="`+mm(w)+`" height="`+mm(h)+`"`, 1), true
+			inPage := ` width="` + mm(w) + `mm" height="` + mm(h) + `mm"`
+			inSheet := ` width="` + mm(w) + `" height="` + mm(h) + `"`
+			return strings.Replace(string(svg), inPage, inSheet, 1), true
 		}
 	}
 	return "", false

@@ -1,0 +1,170 @@
+package render
+
+import (
+	"math"
+
+	"wetside/build/theme"
+	"wetside/procedures/page"
+)
+
+// estimate measures a card at one scale of type before it is printed. Lengths are in mm
+// and follow the stylesheet; a browser test holds them against what is printed.
+type estimate struct {
+	v     *view
+	width float64
+	scale float64
+	// Sizes of type.
+	title, key, figure, word, text, reason, small, end, cells float64
+	// Room, as the face gives it.
+	gap, pad, row, sign, plate, head, when, bath, long, tick float64
+	fill, signWord, banner, kind, apart                      float64
+	large                                                    bool // a paper read from a metre
+}
+
+// The rules, how much wider a serif may run, and how much is added for good measure.
+const (
+	hair, firm, bold = .3, .75, 1.65
+	serif            = 1.1
+	reserve          = 1.005
+)
+
+func (v *view) estimate(scale float64) *estimate {
+	f, t := v.Face, v.Face.Type
+	pt := point * scale
+	r := f.Room.Filled()
+	m := &estimate{
+		v: v, width: f.Size[0] - f.Margin[1] - f.Margin[3], scale: scale,
+		title: t.Title * pt, key: t.Key * pt, figure: t.Figure * pt, word: t.Word * pt, text: t.Text * pt,
+		reason: t.Reason * pt, small: t.Small * pt, end: t.Foot * pt, cells: t.Text * pt * r.Table,
+		gap: r.Gap, pad: r.Pad * scale, row: r.Row * scale, sign: r.Sign * scale, plate: r.Plate * scale,
+		head: r.Head * scale, when: r.When * scale, bath: r.Bath * scale, long: r.Long, tick: r.Tick,
+		fill: r.Fill, signWord: r.Word, banner: r.Banner, kind: r.Kind, apart: r.Cell,
+		large: f.Size[0] >= 200,
+	}
+	if v.Follows() {
+		m.title, m.key, m.head = m.title*theme.FollowOn, m.key*theme.FollowOn, m.head*theme.FollowOn
+	}
+	return m
+}
+
+// height is that of the card at a scale, on one sheet however long.
+func (v *view) height(scale float64) float64 {
+	m := v.estimate(scale)
+	h := m.headHeight()
+	if v.GoesOn() != "" {
+		h += 1 + m.text*1.2
+	}
+	side := v.codeSide()
+	for _, name := range v.parts() {
+		if side == 0 || name != "never" && name != "foot" {
+			h += m.part(name)
+		}
+	}
+	if side > 0 { // the code of its address stands beside these two
+		m.width -= side + 3
+		h += math.Max(side+2, m.part("never")+m.part("foot"))
+	}
+	return h*reserve + 1
+}
+
+// part is the height of a part with its rule.
+func (m *estimate) part(name string) float64 {
+	v := m.v
+	h := 0.0
+	switch name {
+	case "key":
+		return 0
+	case "foot":
+		return m.foot()
+	case "before":
+		h = m.before(v.Page.Before)
+	case "never":
+		for _, b := range v.nevers() {
+			h += m.block(b, m.neverWidth())
+		}
+	case "do":
+		keys := m.keys()
+		for _, b := range v.Page.Do {
+			h += m.block(b, m.width)
+		}
+		if h == 0 {
+			return keys
+		}
+		first, last := v.Page.Do[0], v.Page.Do[len(v.Page.Do)-1]
+		if !estimates[first.Block()].ruled || !estimates[last.Block()].ruled {
+			h += 2.6
+		}
+		return keys + h + bold
+	default:
+		for _, b := range v.part(name) {
+			h += m.block(b, m.width)
+		}
+	}
+	if h == 0 {
+		return 0
+	}
+	return h + m.ruledOff()
+}
+
+// ruledOff is what a part takes besides its blocks: its room and its rule.
+func (m *estimate) ruledOff() float64 { return 2*m.pad + firm }
+
+// neverWidth is the width beside the word "never".
+func (m *estimate) neverWidth() float64 { return m.width - m.v.measure("NEVER", true, m.text)*1.1 - 3 }
+
+// block is the height of a block, nothing where the face leaves it out.
+func (m *estimate) block(b page.Block, width float64) float64 {
+	if m.v.Face.Leaves(b.Block(), m.v.Page.Kind) {
+		return 0
+	}
+	return m.rows(b, width).sum()
+}
+
+// rows are the heights of a block's rows.
+func (m *estimate) rows(b page.Block, width float64) heights {
+	return estimates[b.Block()].rows(m, b, width)
+}
+
+// before is the height of what comes before the work: some blocks stand beside each
+// other where they fit; all others take the whole width below them.
+func (m *estimate) before(list []page.Block) float64 {
+	s := beside{m: m}
+	checklists := 0
+	for _, b := range list {
+		if b.Block() == "checklist" {
+			checklists++
+		}
+	}
+	s.alone = checklists == 1
+	below := 0.0
+	for i, b := range list {
+		if m.v.Face.Leaves(b.Block(), m.v.Page.Kind) {
+			continue
+		}
+		e := estimates[b.Block()]
+		s.last = i == len(list)-1
+		if e.beside != nil {
+			below += e.beside(&s, b)
+			continue
+		}
+		below += 1.6 + e.apart + m.block(b, m.width)
+	}
+	return s.height + s.line + below
+}
+
+// beside is a run of blocks beside each other, broken into lines.
+type beside struct {
+	m      *estimate
+	height float64 // of the lines that are full
+	at     float64 // where the next block begins in this line
+	line   float64 // height of this line
+	alone  bool    // there is one checklist in the run
+	last   bool    // nothing comes after this block
+}
+
+func (s *beside) add(width, height float64) {
+	if s.at > 0 && s.at+8+width > s.m.width {
+		s.height, s.at, s.line = s.height+s.line+1.6, 0, 0
+	}
+	s.at, s.line = s.at+width+8, math.Max(s.line, height)
+}

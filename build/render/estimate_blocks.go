@@ -1,0 +1,277 @@
+package render
+
+import (
+	"math"
+
+	"wetside/procedures/page"
+)
+
+// blockEstimate is how the estimate measures one kind of block.
+type blockEstimate struct {
+	rows func(m *estimate, b page.Block, width float64) heights
+	// ruled: its rows bring their own room and rules.
+	ruled bool
+	// beside puts it beside others before the work, and returns what it takes below
+	// them besides; nil: it has the whole width.
+	beside func(s *beside, b page.Block) (below float64)
+	// apart is how much further than others it stands off from what is above it there.
+	apart float64
+}
+
+// heights are those of one block: what stands above its rows, once on each sheet that
+// it is cut to, its rows, and what stands below the last of them.
+type heights struct {
+	head float64
+	rows []float64
+	foot float64
+	// whole is the height of a block that takes less than all its rows alone; else 0.
+	whole float64
+}
+
+func (h heights) sum() float64 {
+	if h.whole > 0 {
+		return h.whole
+	}
+	sum := h.head + h.foot
+	for _, row := range h.rows {
+		sum += row
+	}
+	return sum
+}
+
+// uncut is the height of a block that has no rows.
+func uncut(h float64) heights { return heights{rows: []float64{h}} }
+
+// estimates has an entry for every kind of block.
+var estimates = map[string]blockEstimate{
+	"amount":    {rows: saidRows, beside: ofBlock(besideAmount)},
+	"para":      {rows: saidRows, apart: -2},
+	"heading":   {rows: saidRows},
+	"gear":      {rows: ofRows(gearRows), beside: ofBlock(besideGear)},
+	"cautions":  {rows: ofRows(cautionRows)},
+	"checklist": {rows: saidRows, beside: ofBlock(besideChecklist)},
+	"steps":     {rows: ofRows(stepRows), ruled: true},
+	"clock":     {rows: ofRows(clockRows), ruled: true},
+	"table":     {rows: ofRows(tableRows)},
+	"temps":     {rows: ofRows(tempRows)},
+	"list":      {rows: ofRows(listRows), apart: .6},
+	"ticks":     {rows: ofRows(tickRows)},
+	"chart":     {rows: ofRows(chartRows)},
+	"blanks":    {rows: ofRows(blankRows)},
+	"label":     {rows: nothing}, // drawn on a sheet of its own, as are signs and sheets of labels
+	"sign":      {rows: nothing},
+	"sheet":     {rows: nothing},
+	"symbols":   {rows: ofRows(symbolRows)},
+	"hazards":   {rows: ofRows(hazardRows)},
+	"links":     {rows: ofRows(linkRows)},
+	"holes":     {rows: saidRows},
+}
+
+// ofRows measures blocks of one type.
+func ofRows[B page.Block](f func(*estimate, B, float64) heights) func(*estimate, page.Block, float64) heights {
+	return func(m *estimate, b page.Block, width float64) heights { return f(m, b.(B), width) }
+}
+
+// ofBlock puts blocks of one type beside others.
+func ofBlock[B page.Block](f func(*beside, B) float64) func(*beside, page.Block) float64 {
+	return func(s *beside, b page.Block) float64 { return f(s, b.(B)) }
+}
+
+func nothing(*estimate, page.Block, float64) heights { return heights{} }
+
+// saidRows measures a block that is said in lines of words.
+func saidRows(m *estimate, b page.Block, width float64) heights {
+	h := 0.0
+	for _, t := range page.Said(b) {
+		h += m.lines(t, m.text, width, false)*m.text*1.3 + 2
+	}
+	return uncut(h)
+}
+
+func clockRows(m *estimate, b page.Clock, _ float64) (h heights) {
+	for _, r := range b.Rows {
+		h.rows = append(h.rows, m.bathRow(r))
+	}
+	return h
+}
+
+func stepRows(m *estimate, b page.Steps, _ float64) (h heights) {
+	columns := m.stepColumns(b)
+	for _, r := range b.Rows {
+		h.rows = append(h.rows, m.stepRow(r, columns))
+	}
+	return h
+}
+
+func tableRows(m *estimate, b page.Table, width float64) heights {
+	cells := m.columnsOf(b, width)
+	h := heights{head: m.tableHead(b, cells, width), foot: m.tableNote(b, width)}
+	for _, r := range b.Rows {
+		h.rows = append(h.rows, m.tableRow(r, cells))
+	}
+	return h
+}
+
+// blankRows measures lines for a pencil as a table with the same headings.
+func blankRows(m *estimate, b page.Blanks, width float64) heights {
+	h := 0.0
+	if len(b.Rows) > 0 {
+		h = tableRows(m, page.Table{Caption: b.Caption, Head: b.Head, Rows: b.Rows}, width).sum()
+	} else {
+		h = m.lines(b.Caption, m.text, width, true)*m.text*1.2 + 1.4
+	}
+	for _, t := range b.Lines {
+		h += m.lines(t, m.text, width, false)*m.text*2 + 2
+	}
+	return uncut(h)
+}
+
+func tempRows(m *estimate, b page.Temps, width float64) heights {
+	caption := m.text * 1.1
+	head := caption * 1.3
+	if m.wide(b.Caption, caption, true)+m.wide(b.Note, m.text, false) > width {
+		head = m.lines(b.Caption, caption, width, true)*caption*1.05 + m.lines(b.Note, m.text, width, false)*m.text*1.2
+	}
+	return uncut(head + 1.2 + .6 + m.small*1.3 + m.word*.9*1.2 + 1.4 + 3)
+}
+
+func listRows(m *estimate, b page.List, width float64) (h heights) {
+	// Beside "never" the items follow each other in one run of text.
+	flows := len(b.Label) == 0 && !b.Lines && width < m.width
+	apart := .8
+	if flows {
+		apart = 0
+		h.whole = m.lines(dotted(b.Items), m.text, width, false) * m.text * 1.3
+	}
+	if len(b.Label) > 0 {
+		h.head = m.small*1.15 + .6
+	}
+	for _, item := range b.Items {
+		h.rows = append(h.rows, m.lines(item, m.text, width, false)*m.text*1.3+apart)
+	}
+	return h
+}
+
+func chartRows(m *estimate, b page.Chart, width float64) heights {
+	h := m.lines(b.Caption, m.text, width, true)*m.text*1.2 + 1.4
+	return uncut(h + width*chartHigh/chartWide + m.lines(b.Note, m.reason, width, false)*m.reason*1.25 + 3)
+}
+
+func tickRows(m *estimate, b page.Ticks, width float64) heights {
+	across := math.Max(1, math.Floor(width/6.8))
+	label := m.lines(b.Label, m.small, width, false) * m.small * 1.15
+	return uncut(label + 3 + math.Ceil(float64(min(b.Boxes, mostBoxes))/across)*6.4 + 3)
+}
+
+func cautionRows(m *estimate, b page.Cautions, width float64) heights {
+	h := 0.0
+	for _, t := range b.Items {
+		h += m.lines(t, m.text, width-3.6, true)*m.text*1.15 + 1
+	}
+	return uncut(h)
+}
+
+func hazardRows(m *estimate, b page.Hazards, width float64) heights {
+	h := math.Ceil(float64(len(b.Pictograms))/4) * 24
+	side := m.word * 1.2
+	for _, t := range b.Statements {
+		side += m.lines(t, m.text, width/2, false) * m.text * 1.25
+	}
+	return uncut(math.Max(h, side+m.lines(b.Note, m.reason, width/2, false)*m.reason*1.25+1))
+}
+
+func linkRows(m *estimate, b page.Links, width float64) heights {
+	h := m.lines(b.Label, m.text, width, true)*m.text*1.2 + 1.4
+	for _, e := range b.Entries {
+		said := append(page.Say(page.N(e.Title), page.W(" ")), e.Value...)
+		h += m.lines(said, m.text, width, true)*m.text*1.2 + m.lines(e.Sub, m.text, width, false)*m.text*1.2 + 2
+	}
+	return uncut(h)
+}
+
+func gearRows(m *estimate, b page.Gear, _ float64) heights {
+	_, h := m.gear(b)
+	return uncut(h + m.lines(b.Note, m.small, m.width, false)*m.small*1.2)
+}
+
+// symbolRows measures signs in columns, the words below each.
+func symbolRows(m *estimate, b page.Symbols, width float64) heights {
+	const column, apart, sign = 80.0, 4.0, 40.0
+	across := max(1, int((width+apart)/(column+apart)))
+	total := 0.0
+	for i := 0; i < len(b.Items); i += across {
+		words := 0.0
+		for _, item := range b.Items[i:min(i+across, len(b.Items))] {
+			said := page.Say(page.N(item.Code + ", " + item.Shows + " " + item.Stands))
+			words = math.Max(words, 2+m.lines(said, m.text, column, false))
+		}
+		total += sign + 2 + words*m.text*1.3 + apart
+	}
+	return uncut(total)
+}
+
+func besideAmount(s *beside, b page.Amount) float64 {
+	m := s.m
+	big := m.key * .62
+	lab := m.wide(b.Label, m.small, false) + 1.6
+	if len(b.Note) > 0 {
+		lab += m.wide(b.Note, m.reason*serif, false) + 1.6
+	}
+	w := m.wide(b.Value, big, true)
+	lines := math.Max(1, math.Ceil(w/math.Max(10, m.width-lab)))
+	s.add(math.Min(m.width, lab+w)+1, 1.2+lines*big*1.05)
+	return 0
+}
+
+func besideChecklist(s *beside, b page.Checklist) float64 {
+	m := s.m
+	size := m.small * 1.25
+	for _, t := range b.Said() {
+		w := m.width * .33
+		left := m.width - s.at - 8
+		high := m.lines(t, m.small, w, false) * size
+		switch {
+		case s.alone && s.at == 0 && s.last:
+			high = m.lines(t, m.small, m.width, false) * size
+		case s.alone && s.at > 0 && math.Abs(left-w) < 8:
+			// Beside what stands there or below it: the higher of the two.
+			below := s.line + 1.6 + m.lines(t, m.small, m.width, false)*size
+			s.at, s.line, w, high = 0, math.Max(below, math.Max(s.line, high)), 0, 0
+		case s.alone && s.at > 0 && left < w: // a line of its own
+			high = m.lines(t, m.small, m.width, false) * size
+		case s.at > 0 && left > w:
+			high = m.lines(t, m.small, left, false) * size
+		}
+		s.add(w, high)
+	}
+	return 0
+}
+
+func besideGear(s *beside, b page.Gear) float64 {
+	s.add(s.m.gear(b))
+	if len(b.Note) == 0 {
+		return 0
+	}
+	return 1.6 + s.m.lines(b.Note, s.m.small, s.m.width, false)*s.m.small*1.2
+}
+
+// gear is the room of what to wear, each item with its sign.
+func (m *estimate) gear(g page.Gear) (width, height float64) {
+	space := 1.4 * m.gap
+	most := m.signWord * m.text
+	at, row := 0.0, 0.0
+	for _, item := range g.Items {
+		w, high := m.v.measure(item.Word, false, m.small), m.small*1.2
+		if item.Sign != "" {
+			words := float64(len(m.v.wrap([]piece{{text: item.Word}}, m.text, most)))
+			w = m.sign + 1.6 + math.Min(m.v.measure(item.Word, false, m.text), most)
+			high = math.Max(m.sign, words*m.text*1.12)
+		}
+		if at > 0 && at+w > m.width*.95 { // words there may break or not
+			height, at, row = height+row+1.4, 0, 0
+		}
+		at, row = at+w+space, math.Max(row, high)
+		width = math.Max(width, at-space)
+	}
+	return width, height + row
+}

@@ -1,0 +1,129 @@
+package render
+
+import (
+	"math"
+
+	"wetside/procedures/page"
+)
+
+func (m *estimate) headHeight() float64 {
+	v := m.v
+	h := 0.0
+	if v.Demonstration {
+		h += m.small*1.2 + m.banner + 1.5
+	}
+	h += m.kindLines()*m.small*1.3 + m.kind
+	q, _ := v.Quantity()
+	right := 0.0
+	quantity := 0.0
+	if len(q.Value) > 0 {
+		words := m.wide(q.Label, m.small, false) + m.wide(q.Note, m.small, false)
+		right = math.Max(m.big(q.Value, m.key)+m.marked(q.Value), words) + m.gap
+		quantity = m.key
+		if len(q.Label)+len(q.Note) > 0 {
+			lines := 1.0
+			if most := math.Min(70, m.width*.54); right > most {
+				right, lines = math.Max(most, m.big(q.Value, m.key))+m.gap, 2
+			}
+			quantity += lines * m.small * 1.15
+		}
+	}
+	plate := 0.0
+	if v.Page.Role != "" {
+		plate = m.head
+		right += plate + m.gap
+	}
+	left := m.lines(page.Say(page.S(v.Page.Title)), m.title, m.width-right-m.gap, true) * m.title
+	if v.ChoiceSays() {
+		left += .8 + m.lines(v.ChoiceLabel(), m.title*.62, m.width-right-m.gap, true)*m.title*.62*1.1
+	}
+	if len(v.Page.Lead) > 0 {
+		left += 1.4 + m.lines(v.Page.Lead, m.text*1.12, m.width-right-m.gap, false)*m.text*1.12*1.2
+	}
+	below := 1.6
+	if m.large {
+		below = 2.2
+	}
+	return h + math.Max(left, math.Max(quantity, plate)) + below + bold
+}
+
+// kindLines is how many lines the small print above the title takes.
+func (m *estimate) kindLines() float64 {
+	v := m.v
+	var said []string
+	if !v.Follows() {
+		said = append(said, v.Page.KindLine)
+	}
+	if v.Page.Foot.Version != "" && !v.Follows() {
+		said = append(said, "version "+v.Page.Foot.Version+" · "+v.Page.Foot.Date)
+	}
+	if v.Controlled() && !v.Follows() && v.Page.Foot.Approved == "" {
+		said = append(said, "not approved: ask first")
+	}
+	if since := v.Page.Foot.Overdue; v.Controlled() && !v.Follows() && since != "" {
+		said = append(said, "review overdue since "+since+": ask first")
+	}
+	if v.CardOf() != "" {
+		said = append(said, v.CardOf())
+	}
+	lines, at := 1.0, 0.0
+	for _, s := range said {
+		w := v.measure(s, false, m.small) * 1.02
+		if at > 0 && at+m.gap+w > m.width {
+			lines, at = lines+1, 0
+		}
+		if at > 0 {
+			at += m.gap
+		}
+		at += w
+		if at > m.width {
+			lines += math.Ceil(at/m.width) - 1
+		}
+	}
+	return lines
+}
+
+// keys is the height of the figures that do not stand in the head.
+func (m *estimate) keys() float64 {
+	if len(m.v.furtherKeys()) == 0 {
+		return 0
+	}
+	return m.key*.62*1.15 + 2*m.pad + firm
+}
+
+func (m *estimate) foot() float64 {
+	v := m.v
+	if !v.Controlled() {
+		return 0
+	}
+	foot := v.Page.Foot
+	if v.Follows() {
+		said := []piece{{text: v.control(false) + " written " + foot.Written}}
+		return float64(len(v.wrap(said, m.end, m.width)))*m.end*1.3 + 2
+	}
+	said := v.control(true) + " written " + foot.Written
+	if len(foot.Vouched) > 0 {
+		said += " Not vouched for here: "
+	}
+	holes := len(foot.Holes) > 0
+	if v.Bare("holes") && holes {
+		said += " " + v.HoleCount() + " not filled in: ask first "
+		foot.Holes = nil
+	}
+	for _, h := range foot.Holes {
+		said += " ask " + h.What + ": " + h.Until + "      "
+	}
+	if v.HasCode() {
+		said += " " + v.own()
+	}
+	lines := v.wrap([]piece{{text: said}}, m.end, m.width)
+	h := float64(len(lines))*m.end*1.24 + 1.9
+	last := 0.0
+	for _, p := range lines[len(lines)-1] {
+		last += v.measure(p.text, false, m.end)
+	}
+	if last+v.CheckLength()+28 > m.width || holes {
+		h += 3.8
+	}
+	return h
+}

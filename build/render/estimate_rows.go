@@ -1,0 +1,154 @@
+package render
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"wetside/procedures/page"
+)
+
+func (m *estimate) bathRow(r page.ClockRow) float64 {
+	if m.v.Bare("clock") {
+		return m.bareBath(r)
+	}
+	when := m.figure * .95
+	drain := m.small
+	if m.large {
+		drain = m.text
+	}
+	if len(r.Drain) > 0 {
+		when += drain*1.5*1.1 + 1.2
+	}
+	long := m.big(r.For, m.figure*.7) + m.marked(r.For)
+	aside := m.lines(r.For, m.figure*.7, 99, true) * m.figure * .7
+	said := dotted(m.v.Beside(r))
+	if !m.v.Brief("clock") {
+		most := m.long
+		wide := math.Max(m.wide(r.ForNote, m.small, false), m.wide(r.Light, m.small, false))
+		long = math.Min(most, math.Max(long, wide))
+		lines := m.lines(r.ForNote, m.small, most-.6, false) + m.lines(r.Light, m.small, most-.6, false)
+		aside += .8 + lines*m.small*1.12 + .6
+		said = joined(r.Cue, r.Goes)
+	}
+	width := m.width - m.when - m.plate - long - 3*m.gap - 1
+	what := m.word + m.filled(r.Bath, width) + 1.6
+	for _, c := range r.Caution {
+		what += m.lines(c, m.reason, width-3.6, true)*m.reason*1.15 + 1
+	}
+	if len(said) > 0 {
+		what += m.lines(said, m.reason, width, false) * m.reason * 1.18
+	}
+	if width < 30 { // a column so narrow breaks its lines unevenly
+		what *= 1.06
+	}
+	h := math.Max(math.Max(when, what), math.Max(aside, m.plate)) + 2*m.bath + hair
+	if m.v.HasRuler(r.Ruler) {
+		h += 14.5 + 2
+	}
+	return h
+}
+
+// bareBath is a bath in one run of text beside its clock and its time.
+func (m *estimate) bareBath(r page.ClockRow) float64 {
+	long := math.Min(m.long, m.big(r.For, m.figure*.7)+m.marked(r.For))
+	said := m.v.pieces(r.Word, true)
+	for i := range said {
+		said[i].text, said[i].grow = strings.ToUpper(said[i].text), m.word/m.text
+	}
+	for _, t := range []page.Text{r.Bath, r.ForNote, r.Light} {
+		if len(t) == 0 {
+			continue
+		}
+		said = append(append(said, piece{text: "  · "}), m.grown(t)...)
+	}
+	width := m.width - m.when - m.plate - long - 3*m.gap
+	what := float64(len(m.v.wrap(said, m.text, width))) * m.word * 1.17
+	for i, c := range r.Caution {
+		if i == 0 { // it parts the word from what follows
+			what += m.word * 1.17
+		}
+		what += m.lines(c, m.reason, width-3.6, true)*m.reason*1.15 + 1
+	}
+	if len(r.Cue) > 0 {
+		what += m.lines(r.Cue, m.reason, width, false)*m.reason*1.18 + .7
+	}
+	when := m.figure * .95
+	if len(r.Drain) > 0 {
+		when += m.small*1.1 + .3
+	}
+	return math.Max(math.Max(when, what), m.plate) + 2*m.bath + hair
+}
+
+// stepColumns are the widths of the columns that all steps of a run share.
+type stepColumns struct {
+	amount, device, tick float64
+	cases                bool
+}
+
+func (m *estimate) stepColumns(b page.Steps) stepColumns {
+	c := stepColumns{cases: b.Cases}
+	zero := m.v.measure("0", true, m.figure)
+	for _, class := range strings.Fields(m.v.StepFit(b.Rows)) {
+		n, err := strconv.Atoi(class[1:])
+		if err != nil {
+			continue
+		}
+		switch class[0] {
+		case 'i':
+			c.amount += float64(n) * zero
+		case 'd':
+			c.amount += math.Max(0, float64(n)-.5) * zero
+		case 'u':
+			c.amount += unitRoom[min(n, len(unitRoom)-1)] * m.figure * .52
+		}
+	}
+	mark := 0.0
+	for _, r := range b.Rows {
+		mark = math.Max(mark, m.marked(r.Amount))
+		c.amount = math.Max(c.amount, m.big(r.Amount, m.figure))
+		device := math.Max(math.Min(18, m.wide(r.Device, m.small, false)), m.v.longest(r.Device, m.small))
+		c.device = math.Max(c.device, device)
+		if r.Tick {
+			c.tick = m.tick
+		}
+	}
+	c.amount += mark
+	return c
+}
+
+// unitRoom is the room of a unit by its letters, in em, as in the stylesheet.
+var unitRoom = []float64{0, 1.1, 1.5, 2.1, 2.7, 3.3, 3.9, 4.4, 5}
+
+func (m *estimate) stepRow(r page.Step, c stepColumns) float64 {
+	width := m.width - 2*m.text - c.amount - c.device - c.tick - 9.5
+	switch {
+	case c.cases && len(r.Amount) == 0:
+		width = m.width - .5
+	case c.cases:
+		width = m.width - c.amount - 6.5
+	}
+	what := m.lines(r.What, m.word, width, false) * m.word * 1.15
+	below := m.width - 2*m.text - 2.5
+	if c.cases {
+		below = m.width - .5
+	}
+	under := 0.0
+	for _, c := range r.Caution {
+		under += m.lines(c, m.text, below-3.6, true)*m.text*1.15 + .8
+	}
+	for _, n := range r.Note {
+		under += m.lines(n, m.reason, below, false)*m.reason*1.22 + .4
+	}
+	device := m.lines(r.Device, m.small, 18, false) * m.small * 1.15
+	// Everything stands on the first line: a large figure rises above it.
+	figure := m.figure
+	if len(r.Amount) == 0 {
+		figure = 0
+	}
+	h := math.Max(.86*figure, .925*m.word) + math.Max(what, math.Max(device, 5)) - .925*m.word + under + 2*m.row + hair
+	if r.Mark {
+		h += firm
+	}
+	return h
+}

@@ -1,0 +1,142 @@
+package render
+
+import (
+	"math"
+	"strings"
+
+	"wetside/procedures/page"
+)
+
+// lines counts the lines a text takes; serif text runs about as wide.
+func (m *estimate) lines(t page.Text, size, width float64, strong bool) float64 {
+	if len(t) == 0 {
+		return 0
+	}
+	return float64(len(m.v.wrap(m.pieced(t, size, strong), size, width)))
+}
+
+// pieced is a text in pieces for measuring: the words of weak origins are set small,
+// though not below a least size.
+func (m *estimate) pieced(t page.Text, size float64, strong bool) []piece {
+	const least = 6.2 * point
+	const small = .5
+	out := m.v.pieces(t, strong)
+	for i := range out {
+		if out[i].weak {
+			out[i].grow = math.Min(1, math.Max(small, least/size))
+		}
+		if out[i].hole { // in one piece, with room to write behind it
+			out[i].text = strings.ReplaceAll(out[i].text, " ", "\u00a0") + strings.Repeat("\u00a0", 6)
+		}
+	}
+	return out
+}
+
+// grown is a text whose numbers are larger than the words around them; units are not.
+func (m *estimate) grown(t page.Text) []piece {
+	var out []piece
+	for _, p := range m.pieced(t, m.text, false) {
+		if p.id == "" {
+			out = append(out, p)
+			continue
+		}
+		unit := ""
+		if i := strings.LastIndexAny(p.text, " \u00a0"); i > 0 {
+			p.text, unit = p.text[:i], p.text[i:]
+		}
+		p.grow = m.fill
+		out = append(out, p)
+		if unit != "" {
+			out = append(out, piece{text: strings.ReplaceAll(unit, " ", "\u00a0")})
+		}
+	}
+	return out
+}
+
+// filled is the height of what is in a vessel, whose volumes are larger than the
+// words around them.
+func (m *estimate) filled(t page.Text, width float64) float64 {
+	if len(t) == 0 {
+		return 0
+	}
+	h := 0.0
+	list := m.grown(t)
+	for _, line := range m.v.wrap(list, m.text, width) {
+		grown := 1.0
+		for _, p := range line {
+			grown = math.Max(grown, p.times())
+		}
+		h += m.text * 1.17 * grown
+	}
+	return h
+}
+
+func (m *estimate) wide(t page.Text, size float64, strong bool) float64 {
+	w := 0.0
+	for _, p := range m.pieced(t, size, strong) {
+		w += m.v.measure(p.text, p.bold, size*p.times())
+	}
+	return w
+}
+
+// big is the width of a large figure: its unit is half as large, and the word of
+// its origin hangs beside it.
+func (m *estimate) big(t page.Text, size float64) float64 {
+	w := 0.0
+	for _, in := range t {
+		if in.Kind != page.Fig {
+			w += m.wide(page.Text{in}, size, true)
+			continue
+		}
+		if r := pick(in.Figures, m.v.Choice); m.v.there(r) {
+			bare := shownText(r, true)
+			w += m.v.measure(bare, true, size) + m.v.measure(strings.TrimPrefix(shownText(r, false), bare), false, size*.56)
+		}
+	}
+	return w
+}
+
+// marked is the room that the mark of a weak origin takes at the end of a line.
+func (m *estimate) marked(t page.Text) float64 {
+	for _, in := range t {
+		if in.Kind != page.Fig && in.Kind != page.BareFig {
+			continue
+		}
+		if r := pick(in.Figures, m.v.Choice); m.v.there(r) && r.Origin.Weak() {
+			return 2.6
+		}
+	}
+	return 0
+}
+
+// longest is the width of the longest stretch of a text that does not break: a
+// figure keeps to its unit.
+func (v *view) longest(t page.Text, size float64) float64 {
+	pieces := v.pieces(t, false)
+	for i := range pieces {
+		if pieces[i].id != "" {
+			pieces[i].text = strings.ReplaceAll(pieces[i].text, " ", "\u00a0")
+		}
+	}
+	most := 0.0
+	for _, word := range glue(pieces) {
+		w := 0.0
+		for _, p := range word {
+			w += v.measure(strings.TrimRight(p.text, " "), p.bold, size)
+		}
+		most = math.Max(most, w)
+	}
+	return most
+}
+
+// dotted is several texts in one run.
+func dotted(list []page.Text) page.Text {
+	var out page.Text
+	for i, t := range list {
+		if i > 0 {
+			out = append(out, page.W(" · "))
+		}
+		out = append(out, t...)
+	}
+	return out
+}

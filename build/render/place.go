@@ -1,0 +1,162 @@
+package render
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"path"
+	"slices"
+	"strings"
+
+	"wetside/build/theme"
+	"wetside/procedures/page"
+)
+
+// Fitted says how a print came to its paper, where it did not simply fit.
+type Fitted struct {
+	Page, Variant string
+	// Paper is the paper that was asked for, To the larger one it went to instead,
+	// or empty.
+	Paper, To string
+	// Over is by how many mm the card is too high for one sheet, at the smallest
+	// type of the face.
+	Over float64
+	// Sheets is how many cards it became.
+	Sheets int
+	// Broken: one piece alone is higher than a sheet; the printer breaks it.
+	Broken bool
+}
+
+// printed is one print on one paper, as it will be made.
+type printed struct {
+	page   page.Page
+	face   theme.Face
+	choice int
+	path   string
+	scale  int
+	sheets []page.Page // more than one: cut
+	steps  []int       // steps that stand before each sheet
+}
+
+// paper is what a print is on, in a word.
+func paper(f theme.Face) string { return strings.TrimPrefix(f.Folder, "wall/") }
+
+// holds tells whether a paper is larger than another, turned as it may be.
+func holds(large, small theme.Face) bool {
+	a, b := slices.Sorted(slices.Values(large.Size)), slices.Sorted(slices.Values(small.Size))
+	return a[0] >= b[0] && a[1] >= b[1] && (a[0] > b[0] || a[1] > b[1])
+}
+
+// place decides on what paper, in what type and on how many cards a print is
+// made: the largest type that keeps it on one sheet; else the next larger of the
+// papers it is printed on; else it is cut between steps. It returns nothing where
+// a larger paper has it anyway.
+func (s *site) place(p page.Page, pr page.Print, name string) (out *printed, note *Fitted) {
+	face, _ := s.face(name)
+	out = &printed{
+		page: p, face: face, choice: pr.Choice, path: path.Join(face.Folder, pr.Variant) + ".html",
+		sheets: []page.Page{p}, steps: []int{0},
+	}
+	if face.Medium != theme.Paper || len(face.Scale) == 0 {
+		return out, nil
+	}
+	v := s.view(p, face, pr.Choice, out.path)
+	step, over := v.fits()
+	if over <= 0 {
+		out.scale = step
+		return out, nil
+	}
+	note = &Fitted{Page: p.ID, Variant: pr.Variant, Paper: paper(face), Over: over, Sheets: 1}
+	var larger []theme.Face
+	for _, other := range pr.Faces {
+		if f, _ := s.face(other); f.Medium == theme.Paper && holds(f, face) {
+			larger = append(larger, f)
+		}
+	}
+	slices.SortStableFunc(larger, func(a, b theme.Face) int {
+		return cmp.Compare(a.Size[0]*a.Size[1], b.Size[0]*b.Size[1])
+	})
+	for i, f := range larger {
+		// The last one takes it in any case, cut if need be.
+		if _, over := s.view(p, f, pr.Choice, out.path).fits(); over <= 0 || i == len(larger)-1 {
+			note.To = paper(f)
+			return nil, note
+		}
+	}
+	fewest, clean := math.MaxInt, false
+	for i, scale := range face.Scales(p.ID) {
+		sheets, steps, whole, broken := v.cut(scale)
+		// First aid: rather smaller type than help on another card.
+		more := len(out.sheets) > 0 && stepsOn(sheets[0]) > stepsOn(out.sheets[0])
+		if len(sheets) < fewest || len(sheets) == fewest && (whole && !clean || v.cases() && more) {
+			fewest, clean = len(sheets), whole
+			out.scale, out.sheets, out.steps, note.Broken = i, sheets, steps, broken
+		}
+	}
+	note.Sheets = fewest
+	return out, note
+}
+
+// stepsOn counts the steps on a sheet.
+func stepsOn(p page.Page) (n int) {
+	for _, b := range p.Do {
+		if s, ok := b.(page.Steps); ok {
+			n += s.Len()
+		}
+	}
+	return n
+}
+
+// fits is the largest step of type at which the card takes one sheet, and where it
+// takes more even at the smallest, by how many mm it is too high.
+func (v *view) fits() (step int, over float64) {
+	for i, scale := range v.Face.Scales(v.Page.ID) {
+		step, over = i, v.height(scale)-v.room()
+		if over <= 0 {
+			break
+		}
+	}
+	return step, over
+}
+
+// placeAll decides on every print, in the order of the binder.
+func (s *site) placeAll() ([]Fitted, error) {
+	type task struct {
+		page page.Page
+		pr   page.Print
+		face string
+	}
+	var tasks []task
+	for _, pr := range s.binder.Prints {
+		i, ok := s.pages[pr.Page]
+		if !ok {
+			return nil, fmt.Errorf("the print %s is of a page that is not in the binder: %s", pr.Variant, pr.Page)
+		}
+		p := s.binder.Pages[i]
+		if pr.Choice >= len(p.Choices) {
+			return nil, fmt.Errorf("the print %s is of a choice that page %s does not have", pr.Variant, pr.Page)
+		}
+		for _, name := range pr.Faces {
+			if name == "binder" {
+				continue
+			}
+			if face, ok := s.face(name); !ok || face.Folder == "" {
+				return nil, fmt.Errorf("the print %s wants a face that the theme has not: %s", pr.Variant, name)
+			}
+			tasks = append(tasks, task{p, pr, name})
+		}
+	}
+	made := make([]*printed, len(tasks))
+	notes := make([]*Fitted, len(tasks))
+	everywhere(len(tasks), func(i int) { made[i], notes[i] = s.place(tasks[i].page, tasks[i].pr, tasks[i].face) })
+	var fitted []Fitted
+	for i := range tasks {
+		if made[i] != nil {
+			s.prints = append(s.prints, *made[i])
+		}
+		if notes[i] != nil {
+			fitted = append(fitted, *notes[i])
+		}
+	}
+	return fitted, nil
+}

@@ -1,0 +1,47 @@
+package page
+
+import "wetside/procedures/figure"
+
+// Label is what stands on a bottle; drawn in millimetres, not flowed.
+type Label struct {
+	Only
+	Name, Strength string
+	Role           Role
+	Use            Text
+	Hazards        Hazards
+	Dates          []Text // mixed on, opened, discard by: blanks or dates
+	Lives          []Text // full, part, low: how long each lasts
+	Foot           Text
+	// For are the containers that it is made for, smallest first.
+	For []Container
+}
+
+// Container is a size of bottle or drum that a label is glued to: one drawing.
+type Container struct {
+	// Name is the word for it in the label's path, such as "500ml".
+	Name string
+	// Holds is what it holds, or nil, and Ml the same in whole millilitres, rounded up.
+	Holds *figure.Record
+	Ml    int
+	// Tally is a ladder of boxes for a bath that is used again, or none.
+	Tally []Ticks
+}
+
+// Block implements Block.
+func (Label) Block() string { return "label" }
+
+// Sifted implements Block.
+func (l Label) Sifted(s *Sieve) Block {
+	l.Use, l.Hazards = s.text(l.Use), l.Hazards.sifted(s)
+	l.Dates, l.Lives, l.Foot = s.texts(l.Dates), s.texts(l.Lives), s.text(l.Foot)
+	l.For = each(l.For, func(c *Container) {
+		if c.Holds != nil {
+			s.figure(c.Holds)
+		}
+		c.Tally = rows(s, c.Tally, func(t *Ticks) { *t = t.sifted(s) })
+	})
+	return l
+}
+
+// Empty implements Block.
+func (l Label) Empty() bool { return l.Name == "" }

@@ -1,0 +1,29 @@
+package page
+
+// Links is a list of cards, for the front page and indexes.
+type Links struct {
+	Only
+	Label   Text
+	Entries []Entry
+}
+
+// Entry is one line of an index.
+type Entry struct {
+	Card, Title string
+	Sub         Text
+	Value       Text
+	Anchor      string
+}
+
+// Block implements Block.
+func (Links) Block() string { return "links" }
+
+// Sifted implements Block.
+func (l Links) Sifted(s *Sieve) Block {
+	l.Label = s.text(l.Label)
+	l.Entries = each(l.Entries, func(e *Entry) { e.Sub, e.Value = s.text(e.Sub), s.text(e.Value) })
+	return l
+}
+
+// Empty implements Block.
+func (l Links) Empty() bool { return len(l.Entries) == 0 }

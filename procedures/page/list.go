@@ -1,0 +1,34 @@
+package page
+
+// List is a plain list of lines.
+type List struct {
+	Only
+	Label Text
+	Items []Text
+	// Lines: every item has a line of its own, inside "never" too.
+	Lines bool
+}
+
+// Block implements Block.
+func (List) Block() string { return "list" }
+
+// Sifted implements Block.
+func (l List) Sifted(s *Sieve) Block {
+	l.Label, l.Items = s.text(l.Label), s.texts(l.Items)
+	return l
+}
+
+// Empty implements Block.
+func (l List) Empty() bool { return len(l.Items) == 0 }
+
+// Said is the items, in one line behind their label if they have one.
+func (l List) Said() []Text { return oneLine(l.Label, l.Items) }
+
+// Len implements Rowed.
+func (l List) Len() int { return len(l.Items) }
+
+// Slice implements Rowed.
+func (l List) Slice(from, to int) Block {
+	l.Items = l.Items[from:to]
+	return l
+}
