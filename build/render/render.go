@@ -96,7 +96,9 @@ func newSite(b procedures.Binder, t *theme.Theme, o Options) *site {
 	s := &site{binder: b, theme: t, options: o, pages: map[string]int{}}
 	if o.Minify {
 		s.min = minify.New()
-		s.min.Add("text/html", &html.Minifier{KeepDocumentTags: true, KeepEndTags: true, KeepQuotes: true, KeepDefaultAttrVals: true})
+		s.min.Add("text/html", &html.Minifier{
+			KeepDocumentTags: true, KeepEndTags: true, KeepQuotes: true, KeepDefaultAttrVals: true,
+		})
 		s.min.AddFunc("text/css", css.Minify)
 		s.min.Add("application/javascript", &js.Minifier{KeepVarNames: true})
 	}
@@ -460,8 +462,10 @@ const margin = "font:7.5pt Card,sans-serif"
 func (s *site) binderStyle(face theme.Face, all []bound) (File, error) {
 	var b strings.Builder
 	for i, bd := range all {
-		fmt.Fprintf(&b, ".b-%d{page:b-%d}\n@page b-%d{%s@top-left{content:%s;%s}@top-right{content:%s;%s}@bottom-right{content:counter(page) \" / \" counter(pages);%s}}\n",
-			i, i, i, face.PageRule(), cssString(bd.page.Title), margin, cssString(s.binder.Lab), margin, margin)
+		fmt.Fprintf(&b, ".b-%d{page:b-%d}\n@page b-%d{%s", i, i, i, face.PageRule())
+		fmt.Fprintf(&b, "@top-left{content:%s;%s}", cssString(bd.page.Title), margin)
+		fmt.Fprintf(&b, "@top-right{content:%s;%s}", cssString(s.binder.Lab), margin)
+		fmt.Fprintf(&b, "@bottom-right{content:counter(page) \" / \" counter(pages);%s}}\n", margin)
 	}
 	out, err := s.shrink("text/css", []byte(b.String()))
 	if err != nil {
@@ -505,8 +509,9 @@ func (s *site) redirects() []File {
 			}
 			to := template.HTMLEscapeString(href(was+".html", p.ID+".html"))
 			title := template.HTMLEscapeString(p.Title)
-			out = append(out, File{was + ".html", []byte(`<!doctype html><html lang="en"><head><meta charset="utf-8"><title>` + title +
-				`</title><meta http-equiv="refresh" content="0; url=` + to + `"></head><body><p><a href="` + to + `">` + title + `</a></p></body></html>` + "\n")})
+			out = append(out, File{was + ".html", []byte(`<!doctype html><html lang="en"><head><meta charset="utf-8">` +
+				`<title>` + title + `</title><meta http-equiv="refresh" content="0; url=` + to + `"></head>` +
+				`<body><p><a href="` + to + `">` + title + `</a></p></body></html>` + "\n")})
 		}
 	}
 	return out
