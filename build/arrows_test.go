@@ -30,9 +30,11 @@ var arrows = map[string][]string{
 	"procedures/waste":    {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/rules", "procedures/mix"},
 	"procedures/shelf":    {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix", "procedures/capacity"},
 	"procedures/page":     {"procedures/figure"},
+	"procedures/work": {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/rules", "procedures/mix", "procedures/timing",
+		"procedures/hazard", "procedures/waste"},
 	"procedures/cards": {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/rules", "procedures/mix", "procedures/timing",
-		"procedures/capacity", "procedures/hazard", "procedures/waste", "procedures/shelf", "procedures/page"},
-	"procedures": {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix", "procedures/hazard", "procedures/waste", "procedures/shelf", "procedures/page", "procedures/cards"},
+		"procedures/capacity", "procedures/hazard", "procedures/waste", "procedures/shelf", "procedures/page", "procedures/work"},
+	"procedures": {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix", "procedures/hazard", "procedures/waste", "procedures/shelf", "procedures/page", "procedures/cards", "procedures/work"},
 
 	"content":      {},
 	"themes":       {},

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -134,7 +135,8 @@ func Figures(b procedures.Binder, l *load.Loaded) ([]byte, error) {
 		id, _, _ := strings.Cut(subject, ".")
 		var cards []string
 		for _, p := range b.Pages {
-			if (strings.HasSuffix(p.ID, "/"+id) || p.ID == strings.Replace(subject, ".", "/", 1)) && p.Kind != "working" {
+			rests := slices.ContainsFunc(p.Verdicts, func(o figure.Verdict) bool { return o.ID == v.ID })
+			if rests || (strings.HasSuffix(p.ID, "/"+id) || p.ID == strings.Replace(subject, ".", "/", 1)) && p.Kind != "working" {
 				cards = append(cards, p.ID)
 			}
 		}

@@ -48,6 +48,9 @@ func (b *Binder) Finish(own ...page.Page) {
 		b.Pages[i].Foot.Vouched = cards.Vouched(page.Figures(page.Lasting(b.Pages[i])))
 	}
 	b.Figures = shown.Records()
+	for _, p := range b.Pages {
+		b.Verdicts = append(b.Verdicts, p.Verdicts...)
+	}
 	for i := range b.Pages {
 		if b.Pages[i].ID == "index" { // the front page counts them all
 			b.Pages[i].Foot.Vouched = cards.Vouched(b.Figures)

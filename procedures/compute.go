@@ -14,6 +14,7 @@ import (
 	"wetside/procedures/shelf"
 	"wetside/procedures/unit"
 	"wetside/procedures/waste"
+	"wetside/procedures/work"
 )
 
 // Check finds every problem in what a lab has declared that shows on that day
@@ -35,7 +36,9 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	}
 	bench, _ := mix.NewBench(l)
 	book := figure.NewLedger()
-	c := cards.NewContext(l, mix.New(l, bench, book))
+	m := mix.New(l, bench, book)
+	w := work.Of(l, m, day)
+	c := cards.NewContext(w, l, m)
 	c.Day = day
 	var pages []page.Page
 	for _, k := range cards.Kinds {

@@ -7,6 +7,7 @@ import (
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/procedures/work"
 )
 
 // Mix makes the mixing card of one strength for one volume, with what stands of
@@ -25,7 +26,8 @@ func Mix(l *lab.Lab, ref string, volume unit.Quantity[unit.Volume], day unit.Dat
 		return page.Page{}, problems
 	}
 	book := figure.NewLedger()
-	c := cards.NewContext(l, mix.New(l, bench, book))
+	m := mix.New(l, bench, book)
+	c := cards.NewContext(work.Of(l, m, day), l, m)
 	c.Day = day
 	p, problems := cards.MixNow(c, bath, volume)
 	p.Foot.Vouched = cards.Vouched(page.Figures(page.Lasting(p)))

@@ -13,6 +13,7 @@ import (
 	"wetside/content"
 	"wetside/procedures"
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
 	"wetside/procedures/unit"
 	"wetside/testdata/published"
 )

@@ -5,13 +5,12 @@ import (
 	"strings"
 
 	"wetside/procedures/page"
-	"wetside/procedures/rules"
-	"wetside/procedures/waste"
+	"wetside/procedures/work"
 )
 
 // reasons are what happens when some pairs meet, each once: of two that begin alike
 // the one that says more.
-func reasons(pairs []rules.Pair) string {
+func reasons(pairs []work.Clash) string {
 	var out []string
 	for _, p := range pairs {
 		why := p.Reason()
@@ -25,19 +24,19 @@ func reasons(pairs []rules.Pair) string {
 }
 
 // meetLine says what must never meet something, as it goes on after "never".
-func (c *Context) meetLine(m rules.Meets) string {
+func meetLine(m work.Meeting) string {
 	if m.Never != "" {
 		return m.Never + ": " + reasons(m.Pairs)
 	}
-	return "let " + c.Mix.Rules.Side(m.Other) + " meet it: " + reasons(m.Pairs)
+	return "let " + m.With + " meet it: " + reasons(m.Pairs)
 }
 
 // neverLines are what must never be done with what stands in a drum or goes a
 // route: what must not meet it, what kills first, then the routes' own lines.
-func (c *Context) neverLines(n waste.Never) []string {
+func neverLines(n work.Never) []string {
 	var out []string
 	for _, m := range n.Meets {
-		out = append(out, c.meetLine(m))
+		out = append(out, meetLine(m))
 	}
 	if n.Alone {
 		out = append(out, "put another waste with it")
@@ -48,7 +47,7 @@ func (c *Context) neverLines(n waste.Never) []string {
 // deadliest are the lines for a label, which has room for few: what gives off gas,
 // explodes or burns, each with that word alone, then that the sheet knows more. The
 // routes' own lines stand there whole.
-func (c *Context) deadliest(n waste.Never) []string {
+func deadliest(n work.Never) []string {
 	var out []string
 	more := false
 	for _, m := range n.Meets {
@@ -65,7 +64,7 @@ func (c *Context) deadliest(n waste.Never) []string {
 			more = true
 			continue
 		}
-		out = append(out, "let "+c.Mix.Rules.Side(m.Other)+" meet it: "+strings.Join(words, ", "))
+		out = append(out, "let "+m.With+" meet it: "+strings.Join(words, ", "))
 	}
 	if n.Alone {
 		out = append(out, "put another waste with it")
@@ -79,7 +78,7 @@ func (c *Context) deadliest(n waste.Never) []string {
 
 // routeWords says in a line where a route leads. Naming one drum that it must not
 // go into would read as leave for the others.
-func routeWords(r waste.Route) string {
+func routeWords(r work.Going) string {
 	switch {
 	case r.Drum != "":
 		return "to the drum for " + r.Drum
@@ -87,11 +86,11 @@ func routeWords(r waste.Route) string {
 		return "down the foul drain: " + r.Drain + "; permit " + r.Ref
 	}
 	out := "to a drum of its own: ask first; into no drum of this room"
-	var all []rules.Pair
+	var all []work.Clash
 	for _, n := range r.Not {
 		all = append(all, n.Why...)
 	}
-	slices.SortStableFunc(all, func(a, b rules.Pair) int { return b.Gives.Rank - a.Gives.Rank })
+	slices.SortStableFunc(all, func(a, b work.Clash) int { return b.Gives.Rank - a.Gives.Rank })
 	var whys []string
 	for _, p := range all {
 		if !slices.Contains(whys, p.Gives.Word) {
@@ -108,7 +107,7 @@ func routeWords(r waste.Route) string {
 }
 
 // notDrum says why something must stay out of a drum.
-func notDrum(n waste.Not) string {
+func notDrum(n work.NotInto) string {
 	why := reasons(n.Why)
 	if n.Alone && why == "" {
 		why = "nothing else goes into it"
@@ -122,4 +121,35 @@ func unsaidHoles(names []string) []page.Hole {
 		return nil
 	}
 	return []page.Hole{{What: "what never meets " + strings.Join(names, ", "), Until: "let nothing meet it: ask first", Key: "members or names of a group in rules/groups.toml"}}
+}
+
+// apartBoard is the board of what never meets.
+func apartBoard(c *Context) []page.Page {
+	p := page.Page{ID: "board/never-together", Kind: "board", KindLine: "At the drums, at the shelf, at the sink", Title: "Never together"}
+	t := page.Table{ID: "pairs", Head: []page.Text{page.Say(page.W("this")), page.Say(page.W("never meets")), page.Say(page.W("or else"))}, Caption: page.Say(page.S("Pairs that never meet"), page.W(", in a jug, in a drum, on a shelf"))}
+	sources := page.List{Label: page.Say(page.W("who says so; a pair that is not named here is our own rule, from memory")), Lines: true}
+	for _, a := range c.W.Pairs {
+		other := page.Say(page.S(a.Those))
+		if a.Never != "" {
+			other = page.Say(page.W("never "), page.S(a.Never))
+		}
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.S(capital(a.These)))}, {Text: other}, {Text: page.Say(page.N(capital(a.Reason())))}}})
+		if a.Source != "" {
+			sources.Items = append(sources.Items, page.Say(page.N(capital(a.Side)), page.W(" and "), page.N(a.Other+a.Never), page.W(": "), page.N(a.Source)))
+		}
+	}
+	if len(t.Rows) > 0 {
+		p.Do = append(p.Do, t)
+	} else {
+		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Nobody has written a pair. Silence is not safety: ask first."))})
+	}
+	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Read both labels before you pour."), page.W(" A smell of gas: everybody out, the door shut, call for help."))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("pour two wastes into one drum that is not for both")), page.Say(page.W("rinse one with the other")), page.Say(page.W("keep household bleach in this room"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The list is not whole: what does not stand here is not allowed by that. The supplier’s sheets go first."))}}
+	if len(sources.Items) > 0 {
+		p.Why = append(p.Why, sources)
+	}
+	p.Foot = c.foot(c.W.Place.Def, nil)
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "never-together", Faces: c.wideFaces("a4")})
+	return []page.Page{p}
 }

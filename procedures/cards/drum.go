@@ -1,13 +1,10 @@
 package cards
 
 import (
-	"sort"
 	"strings"
 
-	"wetside/procedures/hazard"
-	"wetside/procedures/lab"
 	"wetside/procedures/page"
-	"wetside/procedures/waste"
+	"wetside/procedures/work"
 )
 
 // tallyRows are how many additions a drum's label has room for.
@@ -15,62 +12,49 @@ const tallyRows = 5
 
 // drumLabels makes a label for every waste drum that stands in the lab.
 func drumLabels(c *Context) []page.Page {
-	var ids []string
-	for id := range c.Lab.Place.Drums {
-		ids = append(ids, id)
-	}
-	sort.Strings(ids)
 	var out []page.Page
-	for _, id := range ids {
-		out = append(out, c.drumLabel(id))
+	for _, d := range c.W.Drums {
+		if d.Here {
+			out = append(out, c.drumLabel(d))
+		}
 	}
 	return out
 }
 
-func (c *Context) drumLabel(id string) page.Page {
-	drum := c.Lab.Place.Drums[id]
-	name := waste.DrumName(c.Lab, id)
-	p := page.Page{ID: "label/drum-" + id, Kind: "label", KindLine: "Drum label", Title: "Waste: " + name}
-	var baths []lab.Bath
+func (c *Context) drumLabel(d *work.Drum) page.Page {
+	p := page.Page{ID: "label/drum-" + d.ID, Kind: "label", KindLine: "Drum label", Title: "Waste: " + d.Name}
 	var routes []string
 	carries := ""
 	var holes []page.Hole
 	enter := page.List{Label: page.Say(page.S("May enter"))}
-	for _, w := range c.Lab.Wastes {
-		if w.Drum != id {
-			continue
+	for _, r := range d.Routes {
+		routes = append(routes, r.Decl.Name)
+		if r.Decl.Carries != "" {
+			carries = r.Decl.Carries
 		}
-		here := waste.Baths(c.Lab, w.ID)
-		baths = append(baths, here...)
-		routes = append(routes, w.Name)
-		if w.Carries != "" {
-			carries = w.Carries
-		}
-		for i, b := range here {
-			if i == 0 || here[i-1].Def().ID != b.Def().ID {
+		for i, b := range r.Baths {
+			if i == 0 || r.Baths[i-1].Def().ID != b.Def().ID {
 				enter.Items = append(enter.Items, page.Say(page.N(b.Name())))
 			}
 		}
-		if w.Collect != "" {
-			enter.Items = append(enter.Items, page.Say(page.N(w.Collect)))
+		if r.Decl.Collect != "" {
+			enter.Items = append(enter.Items, page.Say(page.N(r.Decl.Collect)))
 		}
 	}
-	known := c.knownOf(baths)
 	blank := page.Inline{Kind: page.Blank}
-	l := page.Label{Name: p.Title, Strength: strings.Join(routes, ", "), Hazards: hazardBlock(known)}
+	l := page.Label{Name: p.Title, Strength: strings.Join(routes, ", "), Hazards: hazardBlock(d.Dangers)}
 	if len(routes) == 0 {
 		l.Strength = "nothing, until somebody has said so"
-		holes = append(holes, page.Hole{What: "what may enter", Until: "nothing: ask first", Key: "drum = \"" + id + "\" in a file of waste/"})
+		holes = append(holes, page.Hole{What: "what may enter", Until: "nothing: ask first", Key: "drum = \"" + d.ID + "\" in a file of waste/"})
 		l.Hazards = page.Hazards{Status: "unknown"}
 	}
 	p.Lead = page.Say(page.N(l.Strength))
-	l.Use = page.Say(page.W("full at "), page.F(waste.Full(c.Lab, c.Book, id, drum)))
-	if drum.Note != "" {
-		l.Use = append(l.Use, page.W(", "), page.N(drum.Note))
+	l.Use = page.Say(page.W("full at "), page.F(d.Full))
+	if d.Decl.Note != "" {
+		l.Use = append(l.Use, page.W(", "), page.N(d.Decl.Note))
 	}
-	if drum.Holds.Positive() {
-		by, _ := c.Lab.OriginOf(c.Lab.Place.Def, "drum."+id+".holds")
-		l.For = []page.Container{c.container("drum/holds@"+id, lab.Bath{}, drum.Holds.Quantity, drum.Holds.Quantity, c.Lab.Place.At("drum."+id+".holds"), by)}
+	if d.Size != nil {
+		l.For = []page.Container{container(*d.Size)}
 	}
 	l.Dates = []page.Text{
 		page.Say(page.W("started on "), blank), page.Say(page.W("collected on "), blank),
@@ -83,14 +67,14 @@ func (c *Context) drumLabel(id string) page.Page {
 		}
 		l.Dates = append(l.Dates, row, sum)
 	}
-	if len(baths) > 0 {
-		p.Before = beforeJob(hazard.Away, known)
+	if len(d.Baths) > 0 {
+		p.Before = beforeJob(work.Away, d.Dangers)
 		p.Before = append(p.Before, enter)
 	} else {
 		p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Nothing enters this drum until somebody has said what."))}}}
 	}
 	p.Do = []page.Block{l}
-	p.Never = neverBlock(append(c.deadliest(waste.NeverIn(c.Mix, id)), "fill it above the line, or close a cap that should vent"), nil)
-	p.Foot = c.foot(c.Lab.Place.Def, holes)
+	p.Never = neverBlock(append(deadliest(d.Never), "fill it above the line, or close a cap that should vent"), nil)
+	p.Foot = c.foot(c.W.Place.Def, holes)
 	return p
 }

@@ -8,12 +8,12 @@ import (
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
-	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
 	"wetside/procedures/shelf"
 	"wetside/procedures/unit"
+	"wetside/procedures/work"
 )
 
 // Kind makes all the cards of one kind.
@@ -75,6 +75,7 @@ func Groups() []page.Group {
 
 // Context is what every kind works from.
 type Context struct {
+	W    *work.Work
 	Lab  *lab.Lab
 	Mix  *mix.Mixer
 	Book *figure.Ledger
@@ -95,12 +96,11 @@ type Context struct {
 	bases      map[string]map[string]bool
 	shelf      []shelf.Batch // judged once, by batches
 	fillOf     map[string]capacity.Fill
-	knownBy    map[string]hazard.Known
 }
 
 // NewContext prepares a context.
-func NewContext(l *lab.Lab, m *mix.Mixer) *Context {
-	c := &Context{Lab: l, Mix: m, Book: m.Book, usedIn: map[string][]string{}, bases: map[string]map[string]bool{}, fillOf: map[string]capacity.Fill{}, knownBy: map[string]hazard.Known{}}
+func NewContext(w *work.Work, l *lab.Lab, m *mix.Mixer) *Context {
+	c := &Context{W: w, Lab: l, Mix: m, Book: m.Book, usedIn: map[string][]string{}, bases: map[string]map[string]bool{}, fillOf: map[string]capacity.Fill{}}
 	for _, p := range l.Processes {
 		for i, s := range p.Steps {
 			if s.Bath == "" {
@@ -122,36 +122,18 @@ func NewContext(l *lab.Lab, m *mix.Mixer) *Context {
 	return c
 }
 
-// known is what is known of a bath: of everything in it, and what the processes that
-// use it say of working with it.
-func (c *Context) known(b lab.Bath) hazard.Known {
-	if k, ok := c.knownBy[b.Ref()]; ok {
-		return k
-	}
-	k := hazard.OfBath(c.Mix.Rules, c.Mix.Made(b))
-	for _, p := range c.Lab.Processes {
-		for i, s := range p.Steps {
-			if s.Caution == "" || s.Bath == "" {
-				continue
-			}
-			if in, bad := c.Lab.Bath(s.Bath, p.At(lab.StepKey(i))); len(bad) == 0 && in.Ref() == b.Ref() {
-				k = k.With(hazard.Work, s.Caution)
-			}
-		}
-	}
-	c.knownBy[b.Ref()] = k
-	return k
-}
+// dangers are those of a bath, as the work found them.
+func (c *Context) dangers(b lab.Bath) work.Dangers { return c.W.Bath(b.Ref()).Dangers }
 
 // foot is the control line of a definition's card.
 func (c *Context) foot(d lab.Def, holes []page.Hole) page.Foot {
 	f := page.Foot{Holes: holes, File: d.File}
-	k, ok := c.Lab.ControlOf(d)
+	k, ok := c.W.Control(d)
 	if !ok {
 		f.Holes = append(f.Holes, page.Hole{What: "who controls this card", Until: "no version, no date, nobody has approved it", Key: "[control] in " + d.File})
 		return f
 	}
-	if k.Overdue(c.Day) {
+	if k.Overdue(c.W.Day) {
 		f.Overdue = k.Review.String()
 	}
 	if k.Version > 0 {
@@ -173,9 +155,9 @@ func Vouched(figures []*figure.Record) []page.Vouch {
 	return out
 }
 
-func gearBlock(job hazard.Job, k hazard.Known) page.Gear {
+func gearBlock(job work.Job, k work.Dangers) page.Gear {
 	g := page.Gear{Job: string(job)}
-	for _, i := range hazard.Gear(job, k) {
+	for _, i := range k.For(job).Wear {
 		item := page.GearItem{Sign: i.Sign, Word: i.Word}
 		if i.Kind != "" {
 			item.Why = page.Say(page.N(i.Kind), page.W("; because of "), page.N(i.Because))
@@ -185,11 +167,11 @@ func gearBlock(job hazard.Job, k hazard.Known) page.Gear {
 		g.Items = append(g.Items, item)
 	}
 	switch k.Status {
-	case hazard.Unknown:
+	case work.Unknown:
 		g.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Full precautions until somebody has; ask first."))
-	case hazard.Carried:
+	case work.Carried:
 		g.Basis = page.Say(page.W("Every hazard of the ingredients; strength not yet considered. The supplier’s sheet goes first."))
-	case hazard.None:
+	case work.Unclassified:
 		g.Basis = page.Say(page.W("Nothing in it is classified. The supplier’s sheet goes first."))
 		if _, remembered := k.Clear(); remembered != "" {
 			g.Basis = page.Say(page.W("Nothing in it is classified, as far as memory goes. The supplier’s sheet goes first."))
@@ -198,16 +180,16 @@ func gearBlock(job hazard.Job, k hazard.Known) page.Gear {
 	return g
 }
 
-func hazardBlock(k hazard.Known) page.Hazards {
+func hazardBlock(k work.Dangers) page.Hazards {
 	h := page.Hazards{Signal: k.Signal(), Pictograms: k.Pictograms()}
 	switch k.Status {
-	case hazard.Unknown:
+	case work.Unknown:
 		h.Status = "unknown"
 		h.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Ask first."))
-	case hazard.Carried:
+	case work.Carried:
 		h.Status = "every ingredient’s"
 		h.Note = page.Say(page.W("Every hazard of the ingredients; strength not yet considered."))
-	case hazard.None:
+	case work.Unclassified:
 		h.Status = "not classified"
 		h.Note = page.Say(page.W("No ingredient is classified."))
 	}

@@ -1,16 +1,15 @@
 package cards
 
 import (
-	"math/big"
 	"slices"
 	"strings"
 
 	"wetside/procedures/figure"
-	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/procedures/work"
 )
 
 // labelCards makes a blank bottle label for every strength that is kept.
@@ -28,7 +27,7 @@ func labelCards(c *Context) []page.Page {
 }
 
 func (c *Context) labelCard(b lab.Bath) page.Page {
-	known := c.known(b)
+	known := c.dangers(b)
 	p := page.Page{ID: "label/" + b.Ref(), Kind: "label", KindLine: "Bottle label", Title: capital(b.Name()), Lead: page.Say(page.N(b.Strength)), Role: roleOf(b.Role())}
 	blank := page.Inline{Kind: page.Blank}
 	l := page.Label{Name: capital(b.Name()), Strength: b.Strength, Role: p.Role, Hazards: hazardBlock(known)}
@@ -58,8 +57,8 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 		l.Foot = page.Say(page.W("For this room only."))
 	}
 	l.For = c.bottles(b)
-	p.Before = []page.Block{gearBlock(hazard.Work, known)}
-	for _, b := range pregnant(hazard.Work, known) {
+	p.Before = []page.Block{gearBlock(work.AtWork, known)}
+	for _, b := range pregnant(work.AtWork, known) {
 		if line, ok := b.(page.Cautions); ok { // a label has no room for more than the line itself
 			p.Before = append(p.Before, page.Cautions{Items: []page.Text{line.Items[0][:1]}})
 		}
@@ -103,7 +102,7 @@ func (c *Context) bottles(b lab.Bath) []page.Container {
 	})
 	var out []page.Container
 	for _, d := range list {
-		next := c.container("bottle/holds@"+mix.Tag(d.holds.Exact()), b, d.holds, d.holds, d.at, d.by)
+		next := c.bottle("bottle/holds@"+mix.Tag(d.holds.Exact()), b, d.holds, d.holds, d.at, d.by)
 		if n := len(out); n == 0 || out[n-1].Name != next.Name {
 			out = append(out, next)
 		}
@@ -111,10 +110,10 @@ func (c *Context) bottles(b lab.Bath) []page.Container {
 	return out
 }
 
-// container is one size of bottle with its ladder: exactly as many boxes as a fresh
+// bottle is one size of bottle with its ladder: exactly as many boxes as a fresh
 // fill treats. id is that of the figure of what it holds.
-func (c *Context) container(id string, b lab.Bath, holds, fill unit.Quantity[unit.Volume], at figure.Where, by figure.Origin) page.Container {
-	out := c.bottle(id, holds, at, by)
+func (c *Context) bottle(id string, b lab.Bath, holds, fill unit.Quantity[unit.Volume], at figure.Where, by figure.Origin) page.Container {
+	out := container(c.W.SizeOf(id, holds, at, by))
 	if b.Zero() || b.Decl() == nil || b.Decl().Use != "re-use" {
 		return out
 	}
@@ -130,12 +129,7 @@ func (c *Context) container(id string, b lab.Bath, holds, fill unit.Quantity[uni
 	return out
 }
 
-// bottle is one size of bottle without a ladder.
-func (c *Context) bottle(id string, holds unit.Quantity[unit.Volume], at figure.Where, by figure.Origin) page.Container {
-	up := new(big.Int)
-	up.Add(holds.Exact().Num(), new(big.Int).Sub(holds.Exact().Denom(), big.NewInt(1))).Quo(up, holds.Exact().Denom())
-	ml := int(min(up.Int64(), 1<<30))
-	out := page.Container{Name: mix.Tag(holds.Exact()), Ml: ml}
-	out.Holds = c.Mix.VolumeFigure(id, holds, at, by, "what the bottle holds")
-	return out
+// container is one size of bottle or drum without a ladder.
+func container(s work.Size) page.Container {
+	return page.Container{Name: s.Name, Holds: s.Holds, Ml: s.Ml}
 }

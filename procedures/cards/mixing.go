@@ -8,11 +8,11 @@ import (
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
-	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/procedures/work"
 )
 
 // mixingCards makes one card for every solution and product: what to weigh and
@@ -30,7 +30,7 @@ func mixingCards(c *Context) []page.Page {
 
 func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
-	known := c.known(made)
+	known := c.dangers(made)
 	p := page.Page{
 		ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(s.Name), Lead: page.Say(page.N(made.Strength)),
 		Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was),
@@ -48,7 +48,7 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	if start, ok := c.startAmounts(s, batches); ok {
 		p.Key = append(p.Key, start...)
 	}
-	p.Before = append(beforeJob(hazard.Weigh, known), c.boardFirst(made)...)
+	p.Before = append(beforeJob(work.Weigh, known), c.boardFirst(made)...)
 	p.Do = append(p.Do, c.mixingSteps(s, batches), c.spentPara(made))
 	p.Today = append(c.onShelf(s.ID), c.partsToday(made, batches)...)
 	vessels, beside := c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Solution: s, Strength: name} })
@@ -57,7 +57,7 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 	p.Tables = append(p.Tables, c.substitutions(s, batches, p.Chosen)...)
 	p.Tables = append(p.Tables, c.contentsTable(made)...)
 	p.Never = bottleNever(made, s.Never, append(c.nevers(s, batches, p.Chosen), mixingNevers(s)...))
-	p.Why = append(c.reproductive(made), hazardBlock(known))
+	p.Why = append(reproductive(c.W.Bath(made.Ref())), hazardBlock(known))
 	p.Why = append(p.Why, c.whyBlocks(s.Note, s.Dead, made)...)
 	p.Record = c.keepsBlock(strengthsOf(s.StrengthNames(), made))
 	keeps, _ := made.Keeps()
@@ -80,8 +80,8 @@ func (c *Context) solutionCard(s *lab.Solution) page.Page {
 
 // approvedUnknown refuses a card that somebody has approved although nobody has
 // looked up what is in it.
-func (c *Context) approvedUnknown(d lab.Def, known hazard.Known) {
-	if k, ok := c.Lab.ControlOf(d); !ok || k.Approved == "" || known.Status != hazard.Unknown {
+func (c *Context) approvedUnknown(d lab.Def, known work.Dangers) {
+	if k, ok := c.Lab.ControlOf(d); !ok || k.Approved == "" || known.Status != work.Unknown {
 		return
 	}
 	c.Problems = append(c.Problems, lab.Problem{At: c.Lab.ControlAt(d, "approved"), Code: "hazard",
@@ -1211,7 +1211,7 @@ func (c *Context) holes(d lab.Def, k lab.Keeps, density bool, waste string) []pa
 
 // bathHoles are what nobody has looked up of what is in a bath, and how long
 // each strength keeps that stands in a bottle or a tray.
-func (c *Context) bathHoles(known hazard.Known, strengths []lab.Bath) []page.Hole {
+func (c *Context) bathHoles(known work.Dangers, strengths []lab.Bath) []page.Hole {
 	var out []page.Hole
 	for _, name := range known.Missing {
 		out = append(out, page.Hole{What: "the hazards of " + name, Until: "full precautions", Key: "[hazards] classes in its file, from section 2 of the supplier’s sheet"})
@@ -1252,10 +1252,10 @@ func lifeHoles(b lab.Bath) []page.Hole {
 
 func (c *Context) productCard(s *lab.Product) page.Page {
 	supplied := lab.Bath{Product: s, Strength: lab.Supplied}
-	known := c.known(supplied)
+	known := c.dangers(supplied)
 	p := page.Page{ID: "mix/" + s.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(s.Name), Lead: page.Say(page.W("bought ready made")), Role: roleOf(s.Role), Was: wasIDs("mix/", s.Was)}
 	c.approvedUnknown(s.Def, known)
-	p.Before = beforeJob(hazard.Dilute, known)
+	p.Before = beforeJob(work.Dilute, known)
 	// The tables are the work here: what stands beside them may be left out on
 	// a small sheet.
 	p.Do, p.Tables = c.vesselTables(s.StrengthNames(), func(name string) lab.Bath { return lab.Bath{Product: s, Strength: name} })

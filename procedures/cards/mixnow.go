@@ -3,11 +3,11 @@ package cards
 import (
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
-	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/procedures/work"
 )
 
 // MixNow is the mixing card of one strength for one volume, asked for at the
@@ -33,12 +33,12 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 	if !ok {
 		return page.Page{}, []lab.Problem{{Code: "reference", What: b.Name() + " is bought ready made: there is nothing to mix", Hint: "name one of its dilutions"}}
 	}
-	known := c.known(b)
+	known := c.dangers(b)
 	p := page.Page{ID: "mix/" + b.Def().ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(b.Name()), Lead: append(page.Say(page.N(b.Strength), page.W(", ")), dilutionText(dil.Dilution)...), Role: roleOf(b.Role())}
 	decl := b.Decl()
 	draw, _ := c.Mix.Draw(b, volume, asked, figure.House, "volume made", capacity.NeededIn(c.Mix, b, volume.Exact()))
 	p.Key = []page.Block{page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(draw.Fill))}}
-	p.Before = beforeJob(hazard.Dilute, known)
+	p.Before = beforeJob(work.Dilute, known)
 	row := page.Step{ID: from.Strength, What: page.Say(page.N(capital(from.Name())), page.W(", "), page.N(from.Strength)), Amount: page.Say(page.F(draw.Take.Amount)), Device: c.handCell(draw.Take), Tick: true}
 	if draw.Take.Refused != "" {
 		row.Caution = []page.Text{c.refusal(page.Say(page.S("No amount")), draw.Take)}

@@ -1,6 +1,8 @@
 package cards
 
-import "slices"
+import (
+	"slices"
+)
 
 // faces are the faces for the papers that the lab prints on, or for the usual
 // paper of this kind of card where the lab names none.

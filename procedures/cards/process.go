@@ -7,11 +7,11 @@ import (
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
-	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/timing"
 	"wetside/procedures/unit"
+	"wetside/procedures/work"
 )
 
 // processCards makes one card for every process: its steps against the clock,
@@ -442,22 +442,10 @@ func (k *processCard) holes() []page.Hole {
 	return out
 }
 
-func (k *processCard) known() hazard.Known {
-	var all []hazard.Known
-	for i := range k.p.Steps {
-		if b, ok := k.baths[i]; ok {
-			all = append(all, k.c.known(b))
-		}
-	}
-	known := hazard.Merge(all...).With(hazard.Work, k.p.Bench...).WithNever(hazard.Work, k.p.Never...)
-	for _, s := range k.p.Steps {
-		known = known.With(hazard.Work, s.Caution)
-	}
-	return known
-}
+func (k *processCard) known() work.Dangers { return k.c.W.Process(k.p.ID).Dangers }
 
 func (k *processCard) before() []page.Block {
-	out := append(beforeJob(hazard.Work, k.known()), k.dilutes()...)
+	out := append(beforeJob(work.AtWork, k.known()), k.dilutes()...)
 	l := page.Checklist{Label: page.Say(page.W("have ready"))}
 	if k.p.Base == "film" {
 		l.Label = page.Say(page.W("before the light goes out"))
@@ -499,7 +487,7 @@ func (c *Context) shortLived(b lab.Bath) *figure.Record {
 // dilutes says who leaves it to somebody else to fill the tank, where what is in the
 // tank may be handled and what it is diluted from may not.
 func (k *processCard) dilutes() []page.Block {
-	if hazard.Pregnant(hazard.Work, k.known()) {
+	if k.known().For(work.AtWork).NotPregnant {
 		return nil
 	}
 	var names []string
@@ -509,7 +497,7 @@ func (k *processCard) dilutes() []page.Block {
 			continue
 		}
 		from, _, _, diluted := b.From()
-		if diluted && hazard.Pregnant(hazard.Dilute, k.c.known(from)) && !slices.Contains(names, from.Name()) {
+		if diluted && k.c.dangers(from).For(work.Dilute).NotPregnant && !slices.Contains(names, from.Name()) {
 			names = append(names, from.Name())
 		}
 	}

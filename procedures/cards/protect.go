@@ -1,19 +1,18 @@
 package cards
 
 import (
+	"slices"
 	"strings"
 
-	"wetside/procedures/figure"
-	"wetside/procedures/hazard"
-	"wetside/procedures/lab"
 	"wetside/procedures/page"
+	"wetside/procedures/work"
 )
 
 // protectCards makes one sheet for every solution and product: what to wear for
 // each job, and why, by the hazards of each strength as far as they are known.
 func protectCards(c *Context) []page.Page {
 	var out []page.Page
-	for _, s := range c.subjects() {
+	for _, s := range c.W.Subjects {
 		out = append(out, c.protectCard(s))
 	}
 	return out
@@ -21,98 +20,64 @@ func protectCards(c *Context) []page.Page {
 
 // alike are strengths that ask for the same in every job.
 type alike struct {
-	baths []lab.Bath
-	known hazard.Known
-	jobs  []hazard.Job
+	baths []*work.Bath
+	known work.Dangers
+	jobs  []work.JobGear
 }
 
-func (c *Context) protectCard(s subject) page.Page {
-	p := page.Page{ID: "protect/" + s.def.ID, Kind: "protect", KindLine: "What to put on", Title: capital(s.name), Role: roleOf(s.role)}
-	all := c.knownOf(s.strengths)
+func (c *Context) protectCard(s *work.Subject) page.Page {
+	p := page.Page{ID: "protect/" + s.Def.ID, Kind: "protect", KindLine: "What to put on", Title: capital(s.Name), Role: roleOf(s.Role)}
+	all := s.Dangers
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you open it")), Items: []page.Text{
 		page.Say(page.W("the supplier’s sheet is at hand and read")), page.Say(page.W("the extract runs, the way to the tap is free")), page.Say(page.W("no food, no drink, no lenses without goggles")),
 	}}}
-	p.Before = append(p.Before, c.pregnantAt(s, all)...)
-	for _, g := range c.alikes(s) {
+	p.Before = append(p.Before, pregnantAt(s)...)
+	for _, g := range alikes(s) {
 		p.Do = append(p.Do, page.Heading{ID: g.baths[0].Strength, Text: page.Say(page.N(capital(names(g.baths))))})
-		p.Do = append(p.Do, c.jobsTable(g), sortsBlock(g))
+		p.Do = append(p.Do, jobsTable(g), sortsBlock(g))
 	}
-	for _, b := range s.strengths {
-		p.Tables = append(p.Tables, c.reproductive(b)...)
+	for _, b := range s.Strengths {
+		p.Tables = append(p.Tables, reproductive(b)...)
 	}
 	p.Never = []page.Block{page.List{Items: []page.Text{
 		page.Say(page.W("work in thin gloves that have had a splash")), page.Say(page.W("touch the face, the phone or a door with wet gloves")), page.Say(page.W("trust a dust mask against gas")),
 	}}}
 	p.Why = []page.Block{hazardBlock(all)}
-	p.Foot = c.foot(s.def, unsaidHoles(all.Unsaid))
+	p.Foot = c.foot(s.Def, unsaidHoles(all.Unsaid))
 	return p
 }
 
-// alikes puts strengths together that ask for the same. The verdict of every
-// strength and job goes into the ledger all the same.
-func (c *Context) alikes(s subject) []alike {
+// alikes puts strengths together that ask for the same. Only who mixes it weighs.
+func alikes(s *work.Subject) []alike {
 	var out []alike
-	for i, b := range s.strengths {
-		known := c.known(b)
-		first := i == 0
-		var jobs []hazard.Job
-		for _, j := range hazard.Jobs {
-			if j.Job == hazard.Weigh && !(first && s.made) {
-				continue
+	for i, b := range s.Strengths {
+		var jobs []work.JobGear
+		for _, j := range b.Dangers.Jobs {
+			if j.Job != work.Weigh || i == 0 && s.Made {
+				jobs = append(jobs, j)
 			}
-			jobs = append(jobs, j.Job)
-			c.protectVerdict(b, j.Key, j.Job, known)
 		}
-		if n := len(out); n > 0 && sameGear(out[n-1].known, known) {
+		if n := len(out); n > 0 && sameGear(out[n-1].known, b.Dangers) {
 			out[n-1].baths = append(out[n-1].baths, b)
 			continue
 		}
-		out = append(out, alike{[]lab.Bath{b}, known, jobs})
+		out = append(out, alike{[]*work.Bath{b}, b.Dangers, jobs})
 	}
 	return out
 }
 
-// sameGear: two strengths ask for the same in every job.
-func sameGear(a, b hazard.Known) bool {
-	for _, j := range hazard.Jobs {
-		x, y := hazard.Gear(j.Job, a), hazard.Gear(j.Job, b)
-		if len(x) != len(y) {
-			return false
-		}
-		for i := range x {
-			if x[i] != y[i] {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-func (c *Context) protectVerdict(b lab.Bath, key string, job hazard.Job, known hazard.Known) {
-	v := figure.Verdict{ID: b.Ref() + "/protect@" + key, Source: "rules by class: common practice and the precautionary statements of the CLP scheme; the supplier’s sheet goes first"}
-	for i, item := range hazard.Gear(job, known) {
-		if i > 0 {
-			v.Answer += ", "
-		}
-		v.Answer += item.Word
-		v.Because = append(v.Because, item.Word+": "+item.Because)
-	}
-	switch known.Status {
-	case hazard.Unknown:
-		v.Limits = []string{"hazards not looked up: full precautions"}
-	case hazard.Carried:
-		v.Limits = []string{"every hazard of the ingredients; strength not yet considered"}
-	}
-	c.Book.EnterVerdict(v)
+// sameGear reports that two strengths ask for the same in every job.
+func sameGear(a, b work.Dangers) bool {
+	return slices.EqualFunc(a.Jobs, b.Jobs, func(x, y work.JobGear) bool { return slices.Equal(x.Wear, y.Wear) })
 }
 
 // jobsTable has a row for every piece and a column for every job.
-func (c *Context) jobsTable(g alike) page.Block {
+func jobsTable(g alike) page.Block {
 	t := page.Table{ID: "jobs-" + g.baths[0].Strength, Caption: page.Say(page.S("For which job")), Head: []page.Text{page.Say(page.W("wear"))}}
 	for _, j := range g.jobs {
-		t.Head = append(t.Head, page.Say(page.N(string(j))))
+		t.Head = append(t.Head, page.Say(page.N(string(j.Job))))
 	}
-	for _, piece := range hazard.Pieces {
+	for _, piece := range work.Pieces() {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.S(capital(piece)))}}}
 		if strings.ContainsAny(piece, "0123456789") {
 			row.Cells[0].Text = page.Say(page.N(piece))
@@ -120,7 +85,7 @@ func (c *Context) jobsTable(g alike) page.Block {
 		worn := false
 		for _, j := range g.jobs {
 			cell := page.Cell{Text: page.Say(page.W("–"))}
-			for _, item := range hazard.Gear(j, g.known) {
+			for _, item := range j.Wear {
 				if rest, ok := strings.CutPrefix(item.Word, piece); ok {
 					worn = true
 					cell = page.Cell{Text: page.Say(page.S("yes"))}
@@ -145,9 +110,9 @@ func (c *Context) jobsTable(g alike) page.Block {
 func sortsBlock(g alike) page.Gear {
 	all := page.Gear{}
 	seen := map[string]bool{}
-	for _, piece := range hazard.Pieces {
+	for _, piece := range work.Pieces() {
 		for _, job := range g.jobs {
-			b := gearBlock(job, g.known)
+			b := gearBlock(job.Job, g.known)
 			all.Note, all.Basis = b.Note, b.Basis
 			for _, item := range b.Items {
 				if strings.HasPrefix(item.Word, piece) && !seen[piece] {

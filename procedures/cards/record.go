@@ -1,10 +1,10 @@
 package cards
 
 import (
-	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
+	"wetside/procedures/work"
 )
 
 // recordCards makes the mixing record of each solution: what was really done,
@@ -13,9 +13,9 @@ func recordCards(c *Context) []page.Page {
 	var out []page.Page
 	for _, s := range c.Lab.Solutions {
 		made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
-		known := c.known(made)
+		known := c.dangers(made)
 		p := page.Page{ID: "record/" + s.ID, Kind: "record", KindLine: "Mixing record", Title: capital(s.Name), Lead: page.Say(page.N(made.Strength)), Role: roleOf(s.Role)}
-		p.Before = beforeJob(hazard.Weigh, known)
+		p.Before = beforeJob(work.Weigh, known)
 		blank := page.Cell{Text: page.Say(page.Inline{Kind: page.Blank})}
 		rows := page.Blanks{Caption: page.Say(page.W("weighed and measured")), Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("pack, opened on")), page.Say(page.W("taken")), page.Say(page.W("initials"))}}
 		batches := c.Mix.Batches(s)

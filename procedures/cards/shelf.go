@@ -6,12 +6,12 @@ import (
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
-	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/shelf"
 	"wetside/procedures/timing"
 	"wetside/procedures/unit"
+	"wetside/procedures/work"
 )
 
 // batches judges the shelf, once. Without a day there is nothing to judge.
@@ -247,7 +247,7 @@ func (c *Context) batchLabel(b shelf.Batch) (page.Page, *page.Page) {
 	}
 	if l.For = nil; holds.Positive() && fill.Positive() {
 		by, _ := c.Lab.OriginOf(b.Batch.Def, key)
-		bottle := c.bottle(b.ID+"/holds", holds.Quantity, b.Batch.At(key), by)
+		bottle := container(c.W.SizeOf(b.ID+"/holds", holds.Quantity, b.Batch.At(key), by))
 		bottle.Tally = c.tally(b)
 		l.For = []page.Container{bottle}
 	}
@@ -533,7 +533,7 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 	p := &page.Page{ID: "reuse/" + b.ID, Kind: "re-use", KindLine: "Re-use strip", Title: capital(b.Bath.Name()),
 		Lead: page.Say(page.N(b.Bath.Strength), page.W(", batch "), page.N(b.ID)), Role: roleOf(b.Bath.Role())}
 	p.Key = []page.Block{page.Amount{Label: page.Say(page.W("rolls done")), Value: page.Say(page.F(b.Done))}}
-	p.Before = beforeJob(hazard.Work, c.known(b.Bath))
+	p.Before = beforeJob(work.AtWork, c.dangers(b.Bath))
 	next := page.Table{ID: "next", Caption: append(page.Say(page.S("Next roll"), page.W(" after ")), page.F(b.Done)), Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("at")), page.Say(page.W("time"))},
 		Note: page.Say(page.L(p.ID, "All times up to the limit"), page.W("."))}
 	key := "strength." + b.Bath.Strength

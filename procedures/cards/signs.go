@@ -5,11 +5,10 @@ import (
 	"slices"
 	"strings"
 
-	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
-	"wetside/procedures/rules"
 	"wetside/procedures/unit"
+	"wetside/procedures/work"
 )
 
 // signCards makes what is read from afar: the letters of the trays, the tag for
@@ -23,7 +22,7 @@ type tray struct {
 	letters string
 	role    page.Role
 	words   []page.Text
-	baths   []lab.Bath
+	baths   []*work.Bath
 }
 
 // letters are those of a role.
@@ -44,10 +43,10 @@ func (c *Context) trays() []page.Page {
 			list = append(list, t)
 		}
 		if !b.Zero() {
-			if slices.ContainsFunc(t.baths, func(o lab.Bath) bool { return o.Ref() == b.Ref() }) {
+			if slices.Contains(t.baths, c.W.Bath(b.Ref())) {
 				return
 			}
-			t.baths = append(t.baths, b)
+			t.baths = append(t.baths, c.W.Bath(b.Ref()))
 		}
 		if len(words) > 0 {
 			t.words = append(t.words, words)
@@ -89,9 +88,9 @@ func (c *Context) trays() []page.Page {
 
 func (c *Context) trayCard(t tray) page.Page {
 	p := page.Page{ID: "label/tray-" + idWords(t.letters), Kind: "label", KindLine: "Tray letters", Title: "Tray: " + t.letters, Role: t.role}
-	known := c.knownOf(t.baths)
+	known := work.Together(t.baths)
 	if len(t.baths) > 0 {
-		p.Before = append([]page.Block{gearBlock(hazard.Work, known)}, pregnant(hazard.Work, known)...)
+		p.Before = append([]page.Block{gearBlock(work.AtWork, known)}, pregnant(work.AtWork, known)...)
 	} else {
 		p.Before = []page.Block{page.List{Items: []page.Text{page.Say(page.W("Water. Change it as the card of the process says."))}}}
 	}
@@ -129,37 +128,19 @@ func (c *Context) doNotUse() page.Page {
 // shelves makes an edge for the shelf of each group of chemicals in the house,
 // with what never stands beside it.
 func (c *Context) shelves() []page.Page {
-	groups := map[string][]*lab.Chemical{}
-	var order []string
-	for _, d := range c.housed() {
-		shelf := c.Mix.Rules.Shelf(d)
-		if shelf == "" || d.Keep == "never" {
-			continue
-		}
-		if groups[shelf] == nil {
-			order = append(order, shelf)
-		}
-		groups[shelf] = append(groups[shelf], d)
-	}
-	slices.Sort(order)
 	var out []page.Page
-	for _, group := range order {
-		list := groups[group]
-		p := page.Page{ID: "label/shelf-" + idWords(group), Kind: "label", KindLine: "Shelf edge", Title: capital(group)}
+	for _, edge := range c.W.Shelves {
+		p := page.Page{ID: "label/shelf-" + idWords(edge.Group), Kind: "label", KindLine: "Shelf edge", Title: capital(edge.Group)}
 		var stands []string
-		for _, d := range list {
-			stands = append(stands, d.Name)
+		for _, x := range edge.Holds {
+			stands = append(stands, x.Decl.Name)
 		}
 		p.Before = []page.Block{page.List{Items: []page.Text{page.Say(page.W("Here: "), page.N(strings.Join(stands, ", ")), page.W("."))}}}
-		p.Do = []page.Block{page.Sign{Form: "shelf", Letters: capital(group)}}
+		p.Do = []page.Block{page.Sign{Form: "shelf", Letters: capital(edge.Group)}}
 		beside := page.List{}
-		var kinds []rules.Kinds
-		for _, d := range list {
-			kinds = append(kinds, c.Mix.Rules.OfChemical(d))
-		}
-		for _, m := range c.Mix.Rules.Never(kinds, true) {
+		for _, m := range edge.Meets {
 			if m.Never == "" {
-				beside.Items = append(beside.Items, page.Say(page.W("beside "), page.N(c.Mix.Rules.Side(m.Other)), page.W(": "), page.N(reasons(m.Pairs))))
+				beside.Items = append(beside.Items, page.Say(page.W("beside "), page.N(m.With), page.W(": "), page.N(reasons(m.Pairs))))
 			}
 		}
 		if len(beside.Items) == 0 {

@@ -4,120 +4,83 @@ import (
 	"slices"
 	"strings"
 
-	"wetside/procedures/figure"
-	"wetside/procedures/hazard"
-	"wetside/procedures/lab"
 	"wetside/procedures/page"
-	"wetside/procedures/unit"
-	"wetside/procedures/waste"
+	"wetside/procedures/work"
 )
 
 // spillCards makes one sheet for every solution and product: what to do when it
 // is spilt, or gets where it should not.
 func spillCards(c *Context) []page.Page {
 	var out []page.Page
-	for _, s := range c.subjects() {
+	for _, s := range c.W.Subjects {
 		out = append(out, c.spillCard(s))
 	}
 	return out
 }
 
-func (c *Context) spillCard(s subject) page.Page {
-	p := page.Page{ID: "spill/" + s.def.ID, Kind: "spill", KindLine: "If it is spilt", Title: capital(s.name), Lead: page.Say(page.W("spilt, splashed, swallowed, breathed")), Role: roleOf(s.role)}
-	known := c.knownOf(s.strengths)
-	e := c.Lab.Local.Emergency
+func (c *Context) spillCard(s *work.Subject) page.Page {
+	p := page.Page{ID: "spill/" + s.Def.ID, Kind: "spill", KindLine: "If it is spilt", Title: capital(s.Name), Lead: page.Say(page.W("spilt, splashed, swallowed, breathed")), Role: roleOf(s.Role)}
+	known := s.Dangers
+	e := c.W.Local.Emergency
 	p.Before = append(p.Before, page.List{Label: page.Say(page.W("call and say where you are")), Items: []page.Text{
 		append(append(typed("emergency number", e.Number), page.W(" · ")), typed("poison centre", e.Poison)...), typed("say where you are", e.Address), typed("eyewash", e.Eyewash),
 	}})
 	// In a hurry the words are enough; reasons and sorts stand on the sheet for
 	// protection.
-	gear := gearBlock(hazard.Spilled, known)
-	powders := c.powders(s)
+	gear := gearBlock(work.Spilled, known)
 	gear.Items = slices.DeleteFunc(gear.Items, func(i page.GearItem) bool {
-		return !powders && known.Status != hazard.Unknown && strings.HasSuffix(i.Word, hazard.ForPowder)
+		return !s.Powders && known.Status != work.Unknown && strings.HasSuffix(i.Word, work.ForPowder)
 	})
 	for i := range gear.Items {
 		gear.Items[i].Why = nil
 	}
 	gear.Basis = nil
-	p.Before = append(append(p.Before, gear), pregnant(hazard.Spilled, known)...)
+	p.Before = append(append(p.Before, gear), pregnant(work.Spilled, known)...)
 
-	small := figure.Declare(c.Book, "spill/small", figure.KindAmount, figure.Constant(unit.Volume(500), "most of a small spill", usualFirstAid, figure.Memory), "500", "ml")
-	powder := figure.Declare(c.Book, "spill/powder", figure.KindAmount, figure.Constant(unit.Mass(50), "most of a small spill of powder", usualFirstAid, figure.Memory), "50", "g")
 	rows := c.firstAid(known)
 	persons := len(rows)
-	rows = append(rows, page.Step{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(small), page.W(": "+c.smallSpill(known))),
-		Note: []page.Text{append(page.Say(page.W("People out, extract on. What was wiped up goes ")), c.wipedUp(s.strengths[0])...)}})
-	if powders {
+	rows = append(rows, page.Step{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(c.W.FirstAid.Small), page.W(": "+smallSpill(s.Spill))),
+		Note: []page.Text{append(page.Say(page.W("People out, extract on. What was wiped up goes ")), wipedUp(s)...)}})
+	if s.Powders {
 		dust := "wipe it up damp, no broom."
-		if known.Status == hazard.Unknown {
+		if known.Status == work.Unknown {
 			dust = "nobody has looked up what is in it: touch nothing, ask."
 		}
-		for _, r := range c.Mix.Rules.SpillsOf(known.Kinds) {
-			if r.Powder != "" {
-				dust = r.Powder
-				break
-			}
+		if s.Spill.Powder != "" {
+			dust = s.Spill.Powder
 		}
-		rows = append(rows, page.Step{ID: "powder", What: page.Say(page.S("Its powders"), page.W(", up to "), page.F(powder), page.W(": "+dust))})
+		rows = append(rows, page.Step{ID: "powder", What: page.Say(page.S("Its powders"), page.W(", up to "), page.F(c.W.FirstAid.Powder), page.W(": "+dust))})
 	}
 	rows = append(rows, page.Step{ID: "large", What: page.Say(page.S("More, or a smell of gas"), page.W(": out, shut the door, call.")), Note: []page.Text{page.Say(page.W("The keyholder; for gas the emergency number. Nobody wades in."))}})
 	p.Do = []page.Block{page.Steps{Rows: rows, Cases: true, Urgent: persons}}
-	p.Never = neverBlock(nil, c.spillNevers(known))
+	p.Never = neverBlock(nil, spillNevers(s))
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. The supplier’s sheet, the poison centre and trained people go first. Write every spill into the book."))}, hazardBlock(known)}
-	p.Foot = c.foot(s.def, c.emergencyHoles())
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.def.ID, Faces: c.wideFaces("a4")})
+	p.Foot = c.foot(s.Def, c.emergencyHoles())
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.Def.ID, Faces: c.wideFaces("a4")})
 	return p
 }
 
 // wipedUp says where what was wiped up goes. A permit for the drain speaks of the
 // spent bath, not of cloths and absorbent.
-func (c *Context) wipedUp(b lab.Bath) page.Text {
-	if w := c.Lab.WasteRoute(waste.IDOf(b)); w != nil && w.Drain != "" {
+func wipedUp(s *work.Subject) page.Text {
+	if s.Spill.Bagged {
 		return page.Say(page.W("into a closed bag: "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
-	return c.spent(b)
+	return routeText(s.Strengths[0].Goes)
 }
 
-// powders reports whether somebody weighs a powder to make a solution.
-func (c *Context) powders(s subject) bool {
-	sol := s.strengths[0].Solution
-	if sol == nil {
-		return false
-	}
-	list := make([]string, 0, len(sol.Steps)+1)
-	for _, step := range sol.Steps {
-		if step.Amount.Mass.Given() || step.Parts.Given() {
-			list = append(list, step.Add)
-		}
-	}
-	if sol.Dissolve != nil {
-		list = append(list, sol.Dissolve.Add)
-	}
-	for _, ref := range list {
-		if ing, bad := c.Lab.Resolve(ref, sol.At("step")); len(bad) > 0 || !ing.Water && (ing.Chemical == nil || !ing.Form.Content.Given()) {
-			return true
-		}
-	}
-	return false
-}
-
-// smallSpill is what to do with a little of it: by kind of substance, and
-// nothing that a sulfite or fixer in it would answer with gas.
-func (c *Context) smallSpill(known hazard.Known) string {
-	if known.Status == hazard.Unknown {
+// smallSpill is what to do with a little of it.
+func smallSpill(s work.Spill) string {
+	switch {
+	case !s.Known:
 		return "nobody has looked up what is in it: a mineral absorbent, touch nothing, ask."
-	}
-	if list := c.Mix.Rules.SpillsOf(known.Kinds); len(list) > 0 {
-		if t := list[0].Treated; t != "" && waste.PermitOf(c.Lab, "treat").Ref != "" {
-			return t
-		}
-		return list[0].Small
+	case s.Small != "":
+		return s.Small
 	}
 	return "absorb, wipe twice with water."
 }
 
-func (c *Context) spillNevers(known hazard.Known) []page.Text {
+func spillNevers(s *work.Subject) []page.Text {
 	var out []page.Text
 	seen := map[string]bool{}
 	say := func(s string) {
@@ -126,15 +89,13 @@ func (c *Context) spillNevers(known hazard.Known) []page.Text {
 			out = append(out, page.Say(page.N(s)))
 		}
 	}
-	for _, r := range c.Mix.Rules.SpillsOf(known.Kinds) {
-		for _, n := range r.Never {
-			say(n)
-		}
+	for _, n := range s.Spill.Never {
+		say(n)
 	}
-	for _, m := range c.Mix.Rules.GasWith(known.Kinds) {
-		say("let " + c.Mix.Rules.Side(m.Other) + " near it: " + reasons(m.Pairs))
+	for _, m := range s.Spill.Gas {
+		say("let " + m.With + " near it: " + reasons(m.Pairs))
 	}
-	for _, name := range known.Unsaid {
+	for _, name := range s.Dangers.Unsaid {
 		say("let anything near it: nobody has said what " + name + " reacts like")
 	}
 	say("rinse it down the drain")
@@ -143,13 +104,13 @@ func (c *Context) spillNevers(known hazard.Known) []page.Text {
 }
 
 // firstAid is what to do for a person, by the way it took.
-func (c *Context) firstAid(known hazard.Known) []page.Step {
-	burns := known.Has("Skin Corr.", "Eye Dam.") || known.Status == hazard.Unknown
+func (c *Context) firstAid(known work.Dangers) []page.Step {
+	burns := known.Has("Skin Corr.", "Eye Dam.") || known.Status == work.Unknown
 	alkali := len(known.Alkalis()) > 0
-	minutes := c.eyeMinutes()
+	minutes := page.F(c.W.FirstAid.Eyes)
 	var eyeNote page.Text
 	if alkali {
-		minutes = c.alkaliMinutes()
+		minutes = page.F(c.W.FirstAid.EyesAlkali)
 		eyeNote = page.Say(page.W("After alkali rinse longest. "))
 	}
 	eyes := page.Say(page.S("Eyes"), page.W(": water at once, lids open, lenses out."))
@@ -162,10 +123,10 @@ func (c *Context) firstAid(known hazard.Known) []page.Step {
 
 	skin := page.Say(page.S("Skin"), page.W(": wet clothes off, water."))
 	skinNote := page.W("Pain or a rash: a doctor.")
-	skinLong := page.Say(c.skinMinutes())
+	skinLong := page.Say(page.F(c.W.FirstAid.Skin))
 	switch {
 	case known.Has("Skin Corr."):
-		skin = append(skin, page.W(" "), page.S("It burns: keep rinsing until help comes"), page.W(", at least "), c.skinMinutes(), page.W("."))
+		skin = append(skin, page.W(" "), page.S("It burns: keep rinsing until help comes"), page.W(", at least "), page.F(c.W.FirstAid.Skin), page.W("."))
 		skinNote = page.W("A doctor at once.")
 		skinLong = page.Say(page.S("until help"))
 	case known.Has("Skin Sens."):
@@ -198,7 +159,7 @@ func said(t page.Text) []page.Text {
 }
 
 // gasNames names each gas once.
-func gasNames(list []hazard.Gas) []string {
+func gasNames(list []work.Gas) []string {
 	var out []string
 	seen := map[string]bool{}
 	for _, g := range list {

@@ -1,6 +1,8 @@
 package cards
 
-import "wetside/procedures/page"
+import (
+	"wetside/procedures/page"
+)
 
 // symbolsBoard shows every sign and pictogram of the binder with its word.
 func symbolsBoard(c *Context) []page.Page {

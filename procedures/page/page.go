@@ -3,6 +3,8 @@
 // no theme; a face decides which parts it shows and in what order.
 package page
 
+import "wetside/procedures/figure"
+
 // Page is one card: one subject.
 type Page struct {
 	// ID is the card's path without its ending, such as "mix/film-developer".
@@ -34,6 +36,8 @@ type Page struct {
 	Why    []Block
 	Record []Block
 	Foot   Foot
+	// Verdicts are the answers that the card rests on and makes sentences of.
+	Verdicts []figure.Verdict
 
 	// Was lists the ids this card had before; each leaves a redirect.
 	Was []string

@@ -1,0 +1,182 @@
+package work
+
+import (
+	"slices"
+
+	"wetside/procedures/hazard"
+	"wetside/procedures/lab"
+	"wetside/procedures/waste"
+)
+
+// Bath is one strength of a solution or of a product: what is known of its dangers, which
+// processes use it, and where it goes when it is spent.
+type Bath struct {
+	lab.Bath
+	// UsedIn are the processes that use it, and Bases what their materials are made on.
+	UsedIn []*lab.Process
+	Bases  []string
+	// Dangers are those of everything in it, with what its processes say of it.
+	Dangers Dangers
+	// Near is what in it harms reproduction, against the limit of its class.
+	Near []Against
+	// Goes is where it goes when it is spent.
+	Goes waste.Route
+	// Concentrate: others are diluted from it, and no process works in it.
+	Concentrate bool
+	// Thinned is the strength diluted from it that alone may go down a drain, or nil.
+	Thinned *Bath
+	// Unsaid names what in it nobody has said how it reacts.
+	Unsaid []string
+}
+
+// baths is the stage that asks about every strength by itself.
+func (w *Work) baths() {
+	for _, b := range w.lab.Baths() {
+		x := &Bath{Bath: b, Dangers: dangersOf(w.known(b)), Near: hazard.Reproductive(w.mix, w.mix.Made(b)), Goes: waste.Of(w.mix, b),
+			Concentrate: waste.Concentrate(w.lab, b), Unsaid: w.mix.Rules.Unsaid(b)}
+		for _, p := range w.lab.Processes {
+			if w.uses(p, b) {
+				x.UsedIn = append(x.UsedIn, p)
+				if !slices.Contains(x.Bases, p.Base) {
+					x.Bases = append(x.Bases, p.Base)
+				}
+			}
+		}
+		w.Baths = append(w.Baths, x)
+		w.byRef[b.Ref()] = x
+	}
+	for _, x := range w.Baths { // a permit for the drain speaks of what is worked in alone
+		from, _, _, ok := x.From()
+		if !ok || x.Goes.Drain == "" {
+			continue
+		}
+		if of := w.byRef[from.Ref()]; of != nil && of.Concentrate && of.Thinned == nil {
+			of.Thinned = x
+		}
+	}
+}
+
+// uses reports a process with a step in a bath.
+func (w *Work) uses(p *lab.Process, b lab.Bath) bool {
+	for i, s := range p.Steps {
+		if s.Bath == "" {
+			continue
+		}
+		if in, bad := w.lab.Bath(s.Bath, p.At(lab.StepKey(i))); len(bad) == 0 && in.Ref() == b.Ref() {
+			return true
+		}
+	}
+	return false
+}
+
+// Subject is a solution or a product with all its strengths: what one sheet is about.
+type Subject struct {
+	Def       lab.Def
+	Name      string
+	Role      string
+	Strengths []*Bath
+	// Made: somebody mixes it here.
+	Made bool
+	// Dangers are those of all strengths together.
+	Dangers Dangers
+	// Powders: somebody weighs a powder to make it.
+	Powders bool
+	// Spill is what is done with a spill of it.
+	Spill Spill
+}
+
+// Spill is what is done with a little of something that was spilt.
+type Spill struct {
+	// Known: somebody has looked up what is in it.
+	Known bool
+	// Small and Powder are what to do with a little of it, and of the powders in it;
+	// empty where no rule says so.
+	Small, Powder string
+	// Never are the rules' own lines, Gas what must not come near, for the gas.
+	Never []string
+	Gas   []Meeting
+	// Bagged: what was wiped up goes into a bag, as the permit for the drain speaks of
+	// the spent bath alone.
+	Bagged bool
+}
+
+// subjects is the stage that puts strengths together.
+func (w *Work) subjects() {
+	add := func(d lab.Def, name, role string, made bool, strengths []*Bath) {
+		s := &Subject{Def: d, Name: name, Role: role, Made: made, Strengths: strengths, Dangers: together(strengths)}
+		s.Powders = w.powders(strengths[0].Solution)
+		s.Spill = w.spill(s)
+		for i, b := range strengths {
+			jobs := b.Dangers.Jobs
+			if !made || i > 0 { // nobody weighs what is bought, or diluted
+				jobs = slices.DeleteFunc(slices.Clone(jobs), func(j JobGear) bool { return j.Job == Weigh })
+			}
+			w.protect(b, jobs)
+		}
+		w.Subjects = append(w.Subjects, s)
+	}
+	for _, s := range w.lab.Solutions {
+		var strengths []*Bath
+		for _, n := range s.StrengthNames() {
+			strengths = append(strengths, w.byRef[lab.Bath{Solution: s, Strength: n}.Ref()])
+		}
+		add(s.Def, s.Name, s.Role, true, strengths)
+	}
+	for _, p := range w.lab.Products {
+		var strengths []*Bath
+		for _, n := range p.StrengthNames() {
+			strengths = append(strengths, w.byRef[lab.Bath{Product: p, Strength: n}.Ref()])
+		}
+		add(p.Def, p.Name, p.Role, false, strengths)
+	}
+}
+
+// powders reports whether somebody weighs a powder to make a solution.
+func (w *Work) powders(s *lab.Solution) bool {
+	if s == nil {
+		return false
+	}
+	var list []string
+	for _, step := range s.Steps {
+		if step.Amount.Mass.Given() || step.Parts.Given() {
+			list = append(list, step.Add)
+		}
+	}
+	if s.Dissolve != nil {
+		list = append(list, s.Dissolve.Add)
+	}
+	for _, ref := range list {
+		if ing, bad := w.lab.Resolve(ref, s.At("step")); len(bad) > 0 || !ing.Water && (ing.Chemical == nil || !ing.Form.Content.Given()) {
+			return true
+		}
+	}
+	return false
+}
+
+// spill is what is done with a little of a solution or product: by kind of substance, and
+// nothing that a sulfite or fixer in it would answer with gas.
+func (w *Work) spill(s *Subject) Spill {
+	out := Spill{Known: s.Dangers.Status != Unknown}
+	list := w.mix.Rules.SpillsOf(s.Dangers.Kinds)
+	for i, r := range list {
+		if i == 0 {
+			out.Small = r.Small
+			if r.Treated != "" && w.Permit("treat").Ref != "" {
+				out.Small = r.Treated
+			}
+		}
+		if out.Powder == "" {
+			out.Powder = r.Powder
+		}
+		for _, n := range r.Never {
+			if !slices.Contains(out.Never, n) {
+				out.Never = append(out.Never, n)
+			}
+		}
+	}
+	out.Gas = w.meetings(w.mix.Rules.GasWith(s.Dangers.Kinds))
+	if route := w.lab.WasteRoute(waste.IDOf(s.Strengths[0].Bath)); route != nil {
+		out.Bagged = route.Drain != ""
+	}
+	return out
+}

@@ -1,0 +1,66 @@
+// Package work asks every subject once for what a lab really uses together, and keeps
+// each answer with what it is for: a bath with what it does to people and where it goes,
+// a fill with its vessel, a bottle with its day, a run with its film, tank and
+// temperature. Cards arrange what stands here and work nothing out, so that two cards
+// about one thing cannot disagree.
+package work
+
+import (
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/timing"
+	"wetside/procedures/unit"
+)
+
+// Work is everything that is worked out for a lab on a day. It is filled in stages, each
+// of which reads only those before it, and is never written to afterwards.
+type Work struct {
+	// Day is the day that it is worked out for; zero: nothing is said about the shelf.
+	Day unit.Date
+	// Place and Local are the room and its numbers as the lab has written them.
+	Place *lab.Place
+	Local *lab.Local
+	// Baths are all strengths of all solutions and products, in the order of the lab.
+	Baths []*Bath
+	// Subjects are the solutions and products, each with its strengths together.
+	Subjects []*Subject
+	// Processes are the processes with their baths.
+	Processes []*Process
+	// Pairs are the pairs of what stands here that never meet.
+	Pairs []Pair
+	// Routes are the ways of spent baths, and Drums the drums that stand here.
+	Routes []*Route
+	Drums  []*Drum
+	// Chemicals are those that are used or in the store.
+	Chemicals []*Chemical
+	// Shelves are those of the store.
+	Shelves []Shelf
+	// FirstAid are the numbers of accidents.
+	FirstAid FirstAid
+	// Problems are what only shows while it is worked out.
+	Problems []lab.Problem
+
+	lab   *lab.Lab
+	mix   *mix.Mixer
+	times timing.Times
+	byRef map[string]*Bath
+}
+
+// Of works everything out for a lab on a day. The lab must have passed its checks.
+func Of(l *lab.Lab, m *mix.Mixer, day unit.Date) *Work {
+	w := &Work{Day: day, Place: &l.Place, Local: &l.Local, lab: l, mix: m, times: timing.Times{Lab: l, Book: m.Book}, byRef: map[string]*Bath{}}
+	for _, stage := range []func(){w.baths, w.subjects, w.processes, w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid} {
+		stage()
+	}
+	return w
+}
+
+// Bath finds a strength by its reference, such as "fixer.film"; nil where there is none.
+func (w *Work) Bath(ref string) *Bath { return w.byRef[ref] }
+
+// Control is who answers for the card of a definition, and whether anybody does.
+func (w *Work) Control(d lab.Def) (lab.Control, bool) { return w.lab.ControlOf(d) }
+
+// Answers are all figures that were worked out, shown on a card or not.
+func (w *Work) Answers() []*figure.Record { return w.mix.Book.Records() }
