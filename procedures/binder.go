@@ -4,6 +4,11 @@
 package procedures
 
 import (
+	"iter"
+	"slices"
+	"strings"
+
+	"wetside/procedures/cards"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
@@ -17,6 +22,9 @@ type Binder struct {
 	// Address is where the lab says the binder will stand, or empty.
 	Address string
 	Pages   []page.Page
+	// Workings are the working pages besides, each made when it is wanted; they are in
+	// the order of their ids.
+	Workings []cards.Working
 	// Groups are where the pages stand, in the order of the menu.
 	Groups   []page.Group
 	Prints   []page.Print
@@ -30,4 +38,29 @@ type Binder struct {
 	Paper page.Paper
 	// Discards are the days on which batches are to be discarded.
 	Discards []page.Discard
+}
+
+// Working makes the working page of an id, such as "why/film-developer.stock".
+func (b Binder) Working(id string) (page.Page, bool) {
+	i, ok := slices.BinarySearchFunc(b.Workings, id, func(w cards.Working, id string) int { return strings.Compare(w.ID(), id) })
+	if !ok {
+		return page.Page{}, false
+	}
+	return b.Workings[i].Page(b.Figures), true
+}
+
+// All yields the pages and then the working pages, of which no two are held at once.
+func (b Binder) All() iter.Seq[page.Page] {
+	return func(yield func(page.Page) bool) {
+		for _, p := range b.Pages {
+			if !yield(p) {
+				return
+			}
+		}
+		for _, w := range b.Workings {
+			if !yield(w.Page(b.Figures)) {
+				return
+			}
+		}
+	}
 }

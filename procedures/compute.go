@@ -53,21 +53,20 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 		}
 	}
 	pages = append(pages, cards.Front(c, pages, labHoles(l)))
-	workings := cards.Workings(book)
+	figures := book.Records()
 	for i := range pages {
 		ids := page.Figures(page.Lasting(pages[i]))
 		if pages[i].ID == "index" { // the front page counts them all
 			ids = nil
-			for _, r := range book.Records() {
+			for _, r := range figures {
 				ids = append(ids, r.ID)
 			}
 		}
 		pages[i].Foot.Vouched = cards.Vouched(book, ids)
 	}
-	pages = append(pages, workings...)
 	return Binder{
 		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
-		Groups: cards.Groups(), Pages: pages, Prints: c.Prints, Figures: book.Records(), Verdicts: book.Verdicts(),
+		Groups: cards.Groups(), Pages: pages, Workings: cards.Workings(figures), Prints: c.Prints, Figures: figures, Verdicts: book.Verdicts(),
 		Address:         l.Place.Print.Address,
 		Classifications: classifications(l, c), Holes: labHoles(l), Discards: c.Discards, Paper: paperOf(l.Place.Print),
 	}, problems

@@ -2,7 +2,7 @@ package cards
 
 import (
 	"fmt"
-	"sort"
+	"slices"
 	"strings"
 
 	"wetside/procedures/figure"
@@ -12,28 +12,40 @@ import (
 // Subject is the part of a figure's id that names what it is about.
 func Subject(id string) string { s, _, _ := strings.Cut(id, "/"); return s }
 
-// Workings makes one page for every subject: how each of its figures was
-// worked out.
-func Workings(book *figure.Ledger) []page.Page {
-	var order []string
-	bySubject := map[string][]figure.Record{}
-	for _, r := range book.Records() {
+// Working is the working page of one subject before it is made: how each of the
+// subject's figures was worked out. A binder has so many of these pages, and they are
+// so large, that each is made only when it is written.
+type Working struct {
+	Subject string
+	places  []int // of its figures, in the list that Workings was given
+}
+
+// Workings lists the working pages of a binder's figures, one for every subject, in
+// the order of their ids.
+func Workings(figures []figure.Record) []Working {
+	var out []Working
+	bySubject := map[string][]int{}
+	for i, r := range figures {
 		s := Subject(r.ID)
-		if _, seen := bySubject[s]; !seen {
-			order = append(order, s)
-		}
-		bySubject[s] = append(bySubject[s], r)
+		bySubject[s] = append(bySubject[s], i)
 	}
-	sort.Strings(order)
-	var out []page.Page
-	for _, s := range order {
-		p := page.Page{ID: "why/" + s, Kind: "working", KindLine: "How it was worked out", Title: strings.ReplaceAll(s, "-", " ")}
-		for _, r := range bySubject[s] {
-			p.Tables = append(p.Tables, working(r))
-		}
-		out = append(out, p)
+	for s, places := range bySubject {
+		out = append(out, Working{s, places})
 	}
+	slices.SortFunc(out, func(a, b Working) int { return strings.Compare(a.Subject, b.Subject) })
 	return out
+}
+
+// ID is the id of the page.
+func (w Working) ID() string { return "why/" + w.Subject }
+
+// Page makes the page, from the figures that Workings was given.
+func (w Working) Page(figures []figure.Record) page.Page {
+	p := page.Page{ID: w.ID(), Kind: "working", KindLine: "How it was worked out", Title: strings.ReplaceAll(w.Subject, "-", " ")}
+	for _, i := range w.places {
+		p.Tables = append(p.Tables, working(figures[i]))
+	}
+	return p
 }
 
 func working(r figure.Record) page.Block {
