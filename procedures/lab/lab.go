@@ -37,6 +37,7 @@ type Lab struct {
 	waste    map[string]*Waste
 	heirs    []Problem // of processes built on another
 	batch    map[string]*Batch
+	ways     ways
 }
 
 // Index prepares the look-ups, puts every list in the order of its ids, and
@@ -51,6 +52,7 @@ func (l *Lab) Index() {
 	l.batch = index(l.Batches, func(d *Batch) string { return d.ID })
 	index(l.Processes, func(d *Process) string { return d.ID })
 	l.inheritance()
+	l.findWays()
 }
 
 func index[T any](list []T, id func(T) string) map[string]T {
