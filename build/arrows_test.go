@@ -42,7 +42,7 @@ var arrows = map[string][]string{
 	"build/output": {},
 	"build/load":   {"build/source", "procedures/near", "procedures/lab", "procedures/unit"},
 	"build/theme":  {"procedures/near", "procedures/page"},
-	"build/prose":  {"build/source", "procedures/near", "build/load", "procedures/page", "procedures/figure"},
+	"build/prose":  {"build/source", "procedures/near", "build/load", "procedures", "procedures/page", "procedures/figure"},
 	"build/render": {"build/theme", "build/prose", "procedures", "procedures/figure", "procedures/page"},
 	"build": {"build/source", "build/load", "build/output", "build/prose", "build/render", "build/theme", "procedures", "procedures/unit",
 		"procedures/figure", "procedures/hazard", "procedures/lab", "procedures/page"},

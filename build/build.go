@@ -3,15 +3,18 @@
 package build
 
 import (
+	"bytes"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"wetside/build/load"
-	"wetside/build/output"
 	"wetside/build/prose"
 	"wetside/build/render"
 	"wetside/build/source"
@@ -37,8 +40,24 @@ type Result struct {
 	Loaded *load.Loaded
 	Faults source.Faults
 	// Fits are warnings: cards that do not fit their paper, and what was done.
-	Fits  source.Faults
-	Files []output.File
+	Fits source.Faults
+	// Files are all files in the order of their paths, from Bind alone.
+	Files []File
+}
+
+// File is one file of a binder, its path with forward slashes.
+type File struct {
+	Path  string
+	Bytes []byte
+}
+
+// Out takes the files of a binder, one by one.
+type Out interface {
+	// Begin is told the paths of all files before the first of them comes.
+	Begin(paths []string) error
+	// Put takes one file, whose bytes write writes. It is called from several
+	// goroutines at once.
+	Put(path string, write func(io.Writer) error) error
 }
 
 // CheckAddress refuses an address that no code on a card should hold.
@@ -79,7 +98,7 @@ func Work(o Options) (*Result, error) {
 // card they may refer to is known.
 func (r *Result) notices() source.Faults {
 	var faults source.Faults
-	known := prose.NewKnown(r.Binder.Answers, r.Binder.Pages, r.Loaded.Notices)
+	known := prose.NewKnown(r.Binder, r.Loaded.Notices)
 	var own []page.Page
 	front := page.Links{Label: page.Say(page.W("Notices"))}
 	for _, n := range r.Loaded.Notices {
@@ -99,8 +118,47 @@ func (r *Result) notices() source.Faults {
 	return faults
 }
 
-// Bind works a binder out and renders it.
+// Bind works a binder out and renders it into memory.
 func Bind(o Options) (*Result, error) {
+	var files memory
+	r, err := BindInto(o, &files)
+	if err != nil || r.Faults.HasErrors() {
+		return r, err
+	}
+	slices.SortFunc(files.list, func(a, b File) int { return strings.Compare(a.Path, b.Path) })
+	r.Files = files.list
+	return r, nil
+}
+
+// memory keeps the files that come.
+type memory struct {
+	mutex sync.Mutex
+	list  []File
+}
+
+func (m *memory) Begin([]string) error { return nil }
+
+func (m *memory) Put(path string, write func(io.Writer) error) error {
+	var b bytes.Buffer
+	err := write(&b)
+	m.mutex.Lock()
+	defer m.mutex.Unlock()
+	m.list = append(m.list, File{path, b.Bytes()})
+	return err
+}
+
+// Nowhere takes files and keeps none, for a caller that only wants the faults.
+type Nowhere struct{}
+
+// Begin takes the paths.
+func (Nowhere) Begin([]string) error { return nil }
+
+// Put makes the file and forgets it.
+func (Nowhere) Put(_ string, write func(io.Writer) error) error { return write(io.Discard) }
+
+// BindInto works a binder out and hands over each file as soon as it is rendered, so
+// that they are never all held at once. With errors among the faults none is made.
+func BindInto(o Options, out Out) (*Result, error) {
 	r, err := Work(o)
 	if err != nil || r.Faults.HasErrors() {
 		return r, err
@@ -120,20 +178,19 @@ func Bind(o Options) (*Result, error) {
 		address = r.Binder.Address
 	}
 	var large []string
-	files, fitted, err := render.SiteFitted(r.Binder, t, render.Options{Minify: true, Address: address, LeftOut: func(labels []string) { large = labels }})
+	plan, err := render.Lay(r.Binder, t, render.Options{Minify: true, Address: address, LeftOut: func(labels []string) { large = labels }})
 	if err != nil {
+		return nil, err
+	}
+	plan.Add("figures.json", func(w io.Writer) error { return Figures(w, r.Binder, r.Loaded) })
+	if err := out.Begin(plan.Paths()); err != nil {
+		return nil, err
+	}
+	if err := plan.Render(out.Put); err != nil {
 		return nil, err
 	}
 	r.warn(t, large)
-	r.Fits = r.fits(fitted)
-	for _, f := range files {
-		r.Files = append(r.Files, output.File{Path: f.Path, Bytes: f.Bytes})
-	}
-	figures, err := Figures(r.Binder, r.Loaded)
-	if err != nil {
-		return nil, err
-	}
-	r.Files = append(r.Files, output.File{Path: "figures.json", Bytes: figures})
+	r.Fits = r.fits(plan.Fitted)
 	return r, nil
 }
 

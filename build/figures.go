@@ -1,8 +1,11 @@
 package build
 
 import (
+	"bufio"
 	"bytes"
 	"encoding/json"
+	"errors"
+	"io"
 	"math"
 	"slices"
 	"strconv"
@@ -16,16 +19,8 @@ import (
 	"wetside/procedures/page"
 )
 
-// The shape of figures.json; DEVELOPERS.md describes it.
+// The entries of figures.json; DEVELOPERS.md describes them.
 type (
-	figuresFile struct {
-		Day             string               `json:"day"`
-		Lab             string               `json:"lab"`
-		Figures         []figureJSON         `json:"figures"`
-		Verdicts        []verdictJSON        `json:"verdicts"`
-		Classifications []classificationJSON `json:"classifications"`
-		Cards           []cardJSON           `json:"cards"`
-	}
 	figureJSON struct {
 		ID      string      `json:"id"`
 		Kind    string      `json:"kind"`
@@ -111,14 +106,12 @@ func (n number) MarshalJSON() ([]byte, error) {
 	return []byte(strconv.FormatFloat(v, 'f', -1, 64)), nil
 }
 
-// Figures makes figures.json: every figure and verdict of a binder, ordered
-// and stable, with the places its inputs were written at.
-func Figures(b procedures.Binder, l *load.Loaded) ([]byte, error) {
+// Figures writes figures.json: every figure and verdict of a binder, ordered and
+// stable, with the places its inputs were written at. It is written entry by entry, as
+// it is far larger than all that it is made from.
+func Figures(w io.Writer, b procedures.Binder, l *load.Loaded) error {
 	on := map[string][]string{}
 	for _, p := range b.Pages {
-		if p.Kind == "working" {
-			continue
-		}
 		for _, f := range page.Figures(p) {
 			id := f.ID
 			if list := on[id]; len(list) == 0 || list[len(list)-1] != p.ID {
@@ -126,34 +119,133 @@ func Figures(b procedures.Binder, l *load.Loaded) ([]byte, error) {
 			}
 		}
 	}
-	out := figuresFile{Day: b.Day, Lab: b.Lab, Figures: []figureJSON{}, Verdicts: []verdictJSON{}, Classifications: []classificationJSON{}, Cards: []cardJSON{}}
-	for _, r := range b.Figures {
-		out.Figures = append(out.Figures, figureOf(r, on[r.ID], l))
-	}
-	for _, v := range b.Verdicts {
-		subject, _, _ := strings.Cut(v.ID, "/")
-		id, _, _ := strings.Cut(subject, ".")
-		var cards []string
-		for _, p := range b.Pages {
-			rests := slices.ContainsFunc(p.Verdicts, func(o figure.Verdict) bool { return o.ID == v.ID })
-			if rests || (strings.HasSuffix(p.ID, "/"+id) || p.ID == strings.Replace(subject, ".", "/", 1)) && p.Kind != "working" {
-				cards = append(cards, p.ID)
-			}
+	cards := cardsOf(b.Pages)
+	e := newEntries(w)
+	e.field("day", b.Day)
+	e.field("lab", b.Lab)
+	e.list("figures", func(yield func(any)) {
+		for _, r := range b.Figures {
+			yield(figureOf(r, on[r.ID], l))
 		}
-		out.Verdicts = append(out.Verdicts, verdictJSON{v.ID, v.Answer, none(v.Limits), none(v.Because), v.Source, none(cards)})
+	})
+	e.list("verdicts", func(yield func(any)) {
+		for _, v := range b.Verdicts {
+			yield(verdictJSON{v.ID, v.Answer, none(v.Limits), none(v.Because), v.Source, none(cards(v))})
+		}
+	})
+	e.list("classifications", func(yield func(any)) {
+		for _, c := range b.Classifications {
+			yield(classificationOf(c))
+		}
+	})
+	e.list("cards", func(yield func(any)) {
+		card := func(p page.Page) {
+			yield(cardJSON{p.ID, p.Kind, p.Foot.Version, render.Digest(p), p.ID + ".html"})
+		}
+		// The lab's own notices come last.
+		notices := slices.IndexFunc(b.Pages, func(p page.Page) bool { return p.Kind == "notice" })
+		if notices < 0 {
+			notices = len(b.Pages)
+		}
+		for _, p := range b.Pages[:notices] {
+			card(p)
+		}
+		for _, w := range b.Workings {
+			card(w.Page())
+		}
+		for _, p := range b.Pages[notices:] {
+			card(p)
+		}
+	})
+	return e.end()
+}
+
+// cardsOf finds the cards that a verdict is about.
+func cardsOf(pages []page.Page) func(figure.Verdict) []string {
+	byID, byName := map[string]int{}, map[string][]int{} // the name is what follows the last slash
+	resting := map[string][]int{}                        // the cards that say that they rest on a verdict
+	for i, p := range pages {
+		for _, v := range p.Verdicts {
+			resting[v.ID] = append(resting[v.ID], i)
+		}
+		byID[p.ID] = i
+		if at := strings.LastIndexByte(p.ID, '/'); at >= 0 {
+			byName[p.ID[at+1:]] = append(byName[p.ID[at+1:]], i)
+		}
 	}
-	for _, c := range b.Classifications {
-		out.Classifications = append(out.Classifications, classificationOf(c))
+	return func(v figure.Verdict) []string {
+		subject, _, _ := strings.Cut(v.ID, "/")
+		name, _, _ := strings.Cut(subject, ".")
+		on := append(slices.Clone(byName[name]), resting[v.ID]...)
+		if i, ok := byID[strings.Replace(subject, ".", "/", 1)]; ok {
+			on = append(on, i)
+		}
+		slices.Sort(on)
+		var out []string
+		for _, i := range slices.Compact(on) {
+			out = append(out, pages[i].ID)
+		}
+		return out
 	}
-	for _, p := range b.Pages {
-		out.Cards = append(out.Cards, cardJSON{p.ID, p.Kind, p.Foot.Version, render.Digest(p), p.ID + ".html"})
+}
+
+// entries writes one JSON object, an entry of its lists at a time.
+type entries struct {
+	w     *bufio.Writer
+	entry bytes.Buffer
+	err   error
+	begun bool
+}
+
+func newEntries(w io.Writer) *entries { return &entries{w: bufio.NewWriterSize(w, 1<<16)} }
+
+// encode writes a value whose further lines are indented.
+func (e *entries) encode(v any, indent string) {
+	e.entry.Reset()
+	enc := json.NewEncoder(&e.entry)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent(indent, " ")
+	e.err = errors.Join(e.err, enc.Encode(v))
+	e.w.Write(bytes.TrimSuffix(e.entry.Bytes(), []byte("\n")))
+}
+
+func (e *entries) key(name string) {
+	start := "{"
+	if e.begun {
+		start = ","
 	}
-	var buf bytes.Buffer
-	e := json.NewEncoder(&buf)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", " ")
-	err := e.Encode(out)
-	return buf.Bytes(), err
+	e.begun = true
+	e.w.WriteString(start + "\n ")
+	e.encode(name, "")
+	e.w.WriteString(": ")
+}
+
+// field writes a field that is no list.
+func (e *entries) field(name string, v any) {
+	e.key(name)
+	e.encode(v, " ")
+}
+
+// list writes a list, whose entries come from each.
+func (e *entries) list(name string, each func(yield func(any))) {
+	e.key(name)
+	start := "["
+	each(func(v any) {
+		e.w.WriteString(start + "\n  ")
+		e.encode(v, "  ")
+		start = ","
+	})
+	if start == "[" {
+		e.w.WriteString("[]")
+		return
+	}
+	e.w.WriteString("\n ]")
+}
+
+// end closes the object and says what went wrong, if anything did.
+func (e *entries) end() error {
+	e.w.WriteString("\n}\n")
+	return errors.Join(e.err, e.w.Flush())
 }
 
 func none[T any](list []T) []T {

@@ -86,9 +86,6 @@ func answersOf(lab string, r *build.Result) []string {
 		say("verdict", v.ID, v.Answer+"; "+strings.Join(v.Limits, ", ")+"; "+strings.Join(v.Because, ", "))
 	}
 	for _, p := range r.Binder.Pages {
-		if p.Kind == "working" {
-			continue
-		}
 		for _, h := range p.Foot.Holes {
 			say("hole", p.ID, h.What+": "+h.Until)
 		}

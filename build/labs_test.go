@@ -110,7 +110,7 @@ func TestFixersByKind(t *testing.T) {
 					hypo[in.Chemical.ID] = true
 				}
 			}
-			for _, f := range capacity.Formats(l, "film") {
+			for _, f := range capacity.Formats(l, l.OfBase("film")...) {
 				n, ok := figuresOf(r)[b.Ref()+"/capacity@"+f.Ref()+",1000ml"]
 				q, counted := f.Rolls()
 				if !ok || n.Refused() || !counted {

@@ -753,12 +753,10 @@ func talliesCount(c *court) {
 
 // formatIn is the format that a text names.
 func formatIn(l *lab.Lab, t page.Text) (capacity.Format, bool) {
-	for _, base := range lab.Bases {
-		for _, f := range capacity.Formats(l, base) {
-			for _, in := range t {
-				if in.Kind == page.Name && in.Text == f.Name() {
-					return f, true
-				}
+	for _, f := range capacity.Formats(l, l.Materials...) {
+		for _, in := range t {
+			if in.Kind == page.Name && in.Text == f.Name() {
+				return f, true
 			}
 		}
 	}

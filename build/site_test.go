@@ -3,6 +3,7 @@ package build_test
 import (
 	"encoding/json"
 	"html"
+	"io"
 	"io/fs"
 	"math"
 	"path"
@@ -10,6 +11,7 @@ import (
 	"runtime"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"unicode"
 
@@ -85,7 +87,7 @@ func TestMarkedNumbers(t *testing.T) {
 // TestNoBareDigits: the cards' own words never hold a digit; digits come from
 // figures, names and the control line.
 func TestNoBareDigits(t *testing.T) {
-	for _, p := range demonstration(t).Binder.Pages {
+	for p := range demonstration(t).Binder.All() {
 		page.Inlines(p, func(i page.Inline) {
 			if i.Kind == page.Word || i.Kind == page.Strong {
 				require.False(t, strings.ContainsFunc(i.Text, unicode.IsDigit), "%s: %q", p.ID, i.Text)
@@ -203,6 +205,36 @@ func TestSameBytes(t *testing.T) {
 	}
 }
 
+// counted counts the files it is told of and those that come.
+type counted struct {
+	planned []string
+	came    atomic.Int32
+}
+
+func (c *counted) Begin(paths []string) error {
+	c.planned = paths
+	return nil
+}
+
+func (c *counted) Put(_ string, write func(io.Writer) error) error {
+	c.came.Add(1)
+	return write(io.Discard)
+}
+
+// TestBindInto: the files are named before they come, and they are those of Bind.
+func TestBindInto(t *testing.T) {
+	var c counted
+	r, err := build.BindInto(labOptions(t, "demo", labFS(t, "demo")), &c)
+	require.NoError(t, err)
+	require.Empty(t, r.Files)
+	var want []string
+	for _, f := range demonstration(t).Files {
+		want = append(want, f.Path)
+	}
+	require.Equal(t, want, c.planned)
+	require.Len(t, want, int(c.came.Load()))
+}
+
 // TestDemonstrationSaysSo: every page, card and label of it, on screen and paper.
 func TestDemonstrationSaysSo(t *testing.T) {
 	for _, f := range demonstration(t).Files {
@@ -227,7 +259,7 @@ func TestStarter(t *testing.T) {
 func TestEveryCardStandsSomewhere(t *testing.T) {
 	for _, name := range []string{"demo", "film", "print", "school"} {
 		b := boundLab(t, name).Binder
-		known := map[string]bool{"index": true, "why": true}
+		known := map[string]bool{"index": true}
 		for i, g := range b.Groups {
 			require.False(t, known[g.ID], g.ID)
 			require.NotEmpty(t, g.Sub)
@@ -247,7 +279,7 @@ func TestEveryCardStandsSomewhere(t *testing.T) {
 			}
 		}
 		for _, p := range b.Pages {
-			if group, _, in := strings.Cut(p.ID, "/"); in && group != "why" && group != "notice" {
+			if group, _, in := strings.Cut(p.ID, "/"); in && group != "notice" {
 				require.True(t, listed[p.ID], "%s: %s is not on the front page", name, p.ID)
 			}
 		}

@@ -4,6 +4,10 @@
 package procedures
 
 import (
+	"iter"
+	"slices"
+	"strings"
+
 	"wetside/procedures/cards"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
@@ -18,6 +22,9 @@ type Binder struct {
 	// Address is where the lab says the binder will stand, or empty.
 	Address string
 	Pages   []page.Page
+	// Workings are the working pages besides, each made when it is wanted; they are in
+	// the order of their ids.
+	Workings []cards.Working
 	// Groups are where the pages stand, in the order of the menu.
 	Groups []page.Group
 	Prints []page.Print
@@ -36,25 +43,47 @@ type Binder struct {
 }
 
 // Finish closes the binder: it adds the lab's own pages, which may quote any answer,
-// gathers what all pages show, counts what nobody vouches for, and adds the working pages.
+// gathers what all pages show, counts what nobody vouches for, and lists the working pages.
 func (b *Binder) Finish(own ...page.Page) {
 	b.Pages = append(b.Pages, own...)
 	shown := figure.NewLedger()
-	for i := range b.Pages {
-		figures := page.Figures(b.Pages[i])
-		for _, f := range figures {
+	for i, p := range b.Pages {
+		for _, f := range page.Figures(p) {
 			shown.Enter(f)
 		}
-		b.Pages[i].Foot.Vouched = cards.Vouched(page.Figures(page.Lasting(b.Pages[i])))
-	}
-	b.Figures = shown.Records()
-	for _, p := range b.Pages {
+		b.Pages[i].Foot.Vouched = cards.Vouched(page.Figures(page.Lasting(p)))
 		b.Verdicts = append(b.Verdicts, p.Verdicts...)
 	}
-	for i := range b.Pages {
-		if b.Pages[i].ID == "index" { // the front page counts them all
+	b.Figures = shown.Records()
+	for i, p := range b.Pages {
+		if p.ID == "index" { // the front page counts them all
 			b.Pages[i].Foot.Vouched = cards.Vouched(b.Figures)
 		}
 	}
-	b.Pages = append(b.Pages, cards.Workings(shown)...)
+	b.Workings = cards.Workings(shown)
+}
+
+// Working makes the working page of an id, such as "why/film-developer.stock".
+func (b Binder) Working(id string) (page.Page, bool) {
+	i, ok := slices.BinarySearchFunc(b.Workings, id, func(w cards.Working, id string) int { return strings.Compare(w.ID(), id) })
+	if !ok {
+		return page.Page{}, false
+	}
+	return b.Workings[i].Page(), true
+}
+
+// All yields the pages and then the working pages, of which no two are held at once.
+func (b Binder) All() iter.Seq[page.Page] {
+	return func(yield func(page.Page) bool) {
+		for _, p := range b.Pages {
+			if !yield(p) {
+				return
+			}
+		}
+		for _, w := range b.Workings {
+			if !yield(w.Page()) {
+				return
+			}
+		}
+	}
 }

@@ -56,9 +56,10 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 		}
 	}
 	pages = append(pages, cards.Front(c, pages, labHoles(l)))
+	workings := cards.Workings(book)
 	return Binder{
 		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
-		Groups: cards.Groups(), Pages: pages, Prints: c.Prints, Answers: book.Records(), Verdicts: book.Verdicts(),
+		Groups: cards.Groups(), Pages: pages, Workings: workings, Prints: c.Prints, Answers: book.Records(), Verdicts: book.Verdicts(),
 		Address:         l.Place.Print.Address,
 		Classifications: classifications(l, c), Holes: labHoles(l), Discards: c.Discards, Paper: paperOf(l.Place.Print),
 	}, problems

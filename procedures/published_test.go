@@ -13,7 +13,6 @@ import (
 	"wetside/content"
 	"wetside/procedures"
 	"wetside/procedures/figure"
-	"wetside/procedures/lab"
 	"wetside/procedures/unit"
 	"wetside/testdata/published"
 )

@@ -4,24 +4,21 @@
 package output
 
 import (
+	"bufio"
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path"
-	"sort"
+	"slices"
 	"strings"
+	"sync"
 )
 
 // List is the name of the file that lists what we made.
 const List = ".made"
-
-// File is one file to write, its path with forward slashes.
-type File struct {
-	Path  string
-	Bytes []byte
-}
 
 // Changes counts what was done.
 type Changes struct{ Written, Same, Removed int }
@@ -65,57 +62,85 @@ func Check(dir string) error {
 // part ends the name of a file that is being written.
 const part = ".part"
 
-// Write brings a folder to hold exactly the files, besides what others put
-// there. Each file is written under a temporary name and renamed.
-func Write(dir string, files []File) (Changes, error) {
-	var c Changes
-	if err := Check(dir); err != nil {
-		return c, err
+// Folder is a folder while a binder is written into it. Each file that differs from
+// what stands there is written under a temporary name as it comes; only Keep gives all
+// of them their names. Put may be called from several goroutines at once.
+type Folder struct {
+	dir   string
+	root  *os.Root
+	old   []string // what the last run has made
+	names []string // what this run makes
+	mutex sync.Mutex
+	dirs  []string // folders that this run has made, outer ones first
+	fresh []string // files that wait under their temporary names
+	same  int
+	// isNew: there was no such folder; unlisted: there was no list in it.
+	isNew, unlisted bool
+}
+
+// Into is a folder to write a binder to. Nothing is touched before Begin.
+func Into(dir string) *Folder { return &Folder{dir: dir} }
+
+// Begin is told the paths of all files, with forward slashes, before the first of them
+// comes. It fails if the folder may not be written to.
+func (o *Folder) Begin(names []string) error {
+	if err := Check(o.dir); err != nil {
+		return err
 	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return c, err
+	_, err := os.Stat(o.dir)
+	o.isNew = errors.Is(err, fs.ErrNotExist)
+	if err := os.MkdirAll(o.dir, 0o755); err != nil {
+		return err
 	}
-	root, err := os.OpenRoot(dir)
+	root, err := os.OpenRoot(o.dir)
 	if err != nil {
-		return c, err
+		return err
 	}
-	defer root.Close()
-	old := made(root)
-	names := make([]string, 0, len(files))
-	for _, f := range files {
-		names = append(names, f.Path)
-	}
-	sort.Strings(names)
+	o.root, o.old, o.names = root, made(root), slices.Sorted(slices.Values(names))
+	_, err = root.Lstat(List)
+	o.unlisted = errors.Is(err, fs.ErrNotExist)
 	// The list is written first with old and new names, so that a run cut
 	// short leaves nothing that the next one does not know.
-	if err := write(root, List, []byte(strings.Join(union(old, names), "\n")+"\n")); err != nil {
-		return c, err
+	return writeList(root, union(o.old, o.names))
+}
+
+// Put takes one file that Begin was told of; write writes its bytes. They are compared
+// with what stands there, and go to a temporary file from the first difference on.
+func (o *Folder) Put(name string, write func(io.Writer) error) error {
+	if err := inTheWay(o.root, name); err != nil {
+		return err
 	}
-	for _, f := range files {
-		if err := inTheWay(root, f.Path); err != nil {
-			return c, err
-		}
-		have, err := root.ReadFile(f.Path)
-		if err == nil && bytes.Equal(have, f.Bytes) {
-			c.Same++
-			continue
-		}
-		if dir := path.Dir(f.Path); dir != "." {
-			if err := root.MkdirAll(dir, 0o755); err != nil {
-				return c, err
-			}
-		}
-		if err := write(root, f.Path, f.Bytes); err != nil {
+	s := &sheet{folder: o, name: name}
+	if had, err := o.root.Open(name); err == nil {
+		defer had.Close()
+		s.had = bufio.NewReader(had)
+	}
+	err := write(s)
+	if err == nil {
+		err = s.end()
+	}
+	if s.temporary != nil {
+		err = errors.Join(err, s.temporary.Close())
+	}
+	return err
+}
+
+// Keep makes the folder hold exactly the files that were put, besides what others put
+// there.
+func (o *Folder) Keep() (Changes, error) {
+	root := o.root
+	o.root = nil
+	defer root.Close()
+	c := Changes{Same: o.same}
+	slices.Sort(o.fresh)
+	for _, n := range o.fresh {
+		if err := root.Rename(n+part, n); err != nil {
 			return c, err
 		}
 		c.Written++
 	}
-	now := map[string]bool{}
-	for _, n := range names {
-		now[n] = true
-	}
-	for _, n := range old {
-		if now[n] {
+	for _, n := range o.old {
+		if _, now := slices.BinarySearch(o.names, n); now {
 			continue
 		}
 		if err := root.Remove(n); err == nil {
@@ -127,12 +152,136 @@ func Write(dir string, files []File) (Changes, error) {
 			}
 		}
 	}
-	for _, n := range union(old, names) { // what a run that was cut short has left
+	for _, n := range union(o.old, o.names) { // what a run that was cut short has left
 		if err := root.Remove(n + part); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return c, err
 		}
 	}
-	return c, write(root, List, []byte(strings.Join(names, "\n")+"\n"))
+	return c, writeList(root, o.names)
+}
+
+// Leave gives up: the folder is as it was before Begin, as far as it can be. After Keep
+// it does nothing.
+func (o *Folder) Leave() {
+	if o.root == nil {
+		return
+	}
+	defer o.root.Close()
+	for _, n := range o.fresh {
+		o.root.Remove(n + part)
+	}
+	for _, d := range slices.Backward(o.dirs) {
+		o.root.Remove(d) // what others have put into it meanwhile keeps it
+	}
+	if !o.unlisted {
+		writeList(o.root, o.old)
+		return
+	}
+	o.root.Remove(List)
+	if o.isNew {
+		os.Remove(o.dir)
+	}
+}
+
+// sheet is one file that is being put.
+type sheet struct {
+	folder    *Folder
+	name      string
+	had       *bufio.Reader // what stands there, as far as it has not been compared yet
+	equal     int64         // how many bytes are as they were
+	temporary *os.File      // nil: all bytes so far are as they were
+}
+
+// Write compares or, after a difference, writes.
+func (s *sheet) Write(b []byte) (int, error) {
+	if s.temporary != nil {
+		return s.temporary.Write(b)
+	}
+	if s.had != nil && s.follows(b) {
+		s.equal += int64(len(b))
+		return len(b), nil
+	}
+	if err := s.differ(); err != nil {
+		return 0, err
+	}
+	return s.temporary.Write(b)
+}
+
+// follows tells whether these bytes are the next ones of what stands there.
+func (s *sheet) follows(b []byte) bool {
+	for len(b) > 0 {
+		n := min(len(b), s.had.Size())
+		have, err := s.had.Peek(n)
+		if err != nil || !bytes.Equal(have, b[:n]) {
+			return false
+		}
+		s.had.Discard(n)
+		b = b[n:]
+	}
+	return true
+}
+
+// differ begins the temporary file, with the bytes that were equal.
+func (s *sheet) differ() error {
+	o := s.folder
+	if err := o.makeFolder(path.Dir(s.name)); err != nil {
+		return err
+	}
+	f, err := o.root.OpenFile(s.name+part, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o644)
+	if err != nil {
+		return err
+	}
+	s.temporary = f
+	o.mutex.Lock()
+	o.fresh = append(o.fresh, s.name)
+	o.mutex.Unlock()
+	if s.equal == 0 {
+		return nil
+	}
+	had, err := o.root.Open(s.name)
+	if err != nil {
+		return err
+	}
+	defer had.Close()
+	_, err = io.CopyN(f, had, s.equal)
+	return err
+}
+
+// end is told that no more bytes come.
+func (s *sheet) end() error {
+	if s.temporary != nil {
+		return nil
+	}
+	if s.had != nil {
+		if _, err := s.had.ReadByte(); err == io.EOF {
+			s.folder.mutex.Lock()
+			s.folder.same++
+			s.folder.mutex.Unlock()
+			return nil
+		}
+	}
+	return s.differ()
+}
+
+// makeFolder makes a folder and those it lies in, and notes which were not there.
+func (o *Folder) makeFolder(dir string) error {
+	if dir == "." {
+		return nil
+	}
+	o.mutex.Lock()
+	defer o.mutex.Unlock()
+	for i, c := range dir + "/" {
+		if c != '/' {
+			continue
+		}
+		switch err := o.root.Mkdir(dir[:i], 0o755); {
+		case err == nil:
+			o.dirs = append(o.dirs, dir[:i])
+		case !errors.Is(err, fs.ErrExist):
+			return err
+		}
+	}
+	return nil
 }
 
 // inTheWay finds what stands where a file is to be written and is none: opening a
@@ -146,15 +295,14 @@ func inTheWay(root *os.Root, name string) error {
 	return nil
 }
 
-func write(root *os.Root, name string, b []byte) error {
-	tmp := name + part
-	if err := inTheWay(root, name); err != nil {
+func writeList(root *os.Root, names []string) error {
+	if err := inTheWay(root, List); err != nil {
 		return err
 	}
-	if err := root.WriteFile(tmp, b, 0o644); err != nil {
+	if err := root.WriteFile(List+part, []byte(strings.Join(names, "\n")+"\n"), 0o644); err != nil {
 		return err
 	}
-	return root.Rename(tmp, name)
+	return root.Rename(List+part, List)
 }
 
 func made(root *os.Root) []string {
@@ -174,17 +322,8 @@ func made(root *os.Root) []string {
 	return out
 }
 
+// union is what stands in either of two lists, in order, each name once.
 func union(a, b []string) []string {
-	seen := map[string]bool{}
-	var out []string
-	for _, list := range [][]string{a, b} {
-		for _, n := range list {
-			if !seen[n] {
-				seen[n] = true
-				out = append(out, n)
-			}
-		}
-	}
-	sort.Strings(out)
-	return out
+	all := slices.Sorted(slices.Values(slices.Concat(a, b)))
+	return slices.Compact(all)
 }

@@ -15,6 +15,7 @@ import (
 
 	"wetside/build/load"
 	"wetside/build/source"
+	"wetside/procedures"
 	"wetside/procedures/figure"
 	"wetside/procedures/near"
 	"wetside/procedures/page"
@@ -24,19 +25,24 @@ import (
 type Known struct {
 	Figures map[string]*figure.Record
 	Pages   map[string]page.Page
+	binder  procedures.Binder // for its working pages
 	figures []string
 	pages   []string
 }
 
-// NewKnown prepares what a notice may refer to, from figures and pages.
-func NewKnown(figures []*figure.Record, pages []page.Page, notices []load.Notice) Known {
-	k := Known{Figures: map[string]*figure.Record{}, Pages: map[string]page.Page{}}
-	for _, f := range figures {
+// NewKnown prepares what a notice may refer to: the answers and pages of a binder, and
+// the other notices.
+func NewKnown(b procedures.Binder, notices []load.Notice) Known {
+	k := Known{Figures: map[string]*figure.Record{}, Pages: map[string]page.Page{}, binder: b}
+	for _, f := range b.Answers {
 		k.Figures[f.ID], k.figures = f, append(k.figures, f.ID)
 	}
-	for _, p := range pages {
+	for _, p := range b.Pages {
 		k.Pages[p.ID] = p
 		k.pages = append(k.pages, p.ID)
+	}
+	for _, w := range b.Workings {
+		k.pages = append(k.pages, w.ID())
 	}
 	for _, n := range notices {
 		id := "notice/" + n.ID
@@ -44,6 +50,14 @@ func NewKnown(figures []*figure.Record, pages []page.Page, notices []load.Notice
 		k.pages = append(k.pages, id)
 	}
 	return k
+}
+
+// page finds a page by its id.
+func (k Known) page(id string) (page.Page, bool) {
+	if p, ok := k.Pages[id]; ok {
+		return p, true
+	}
+	return k.binder.Working(id)
 }
 
 var markdown = goldmark.New()
@@ -161,7 +175,7 @@ func (w *writer) fenced(n *ast.FencedCodeBlock) {
 	}
 	at := n.Info.Segment.Start
 	card, id, _ := strings.Cut(strings.TrimSpace(ref), "#")
-	p, ok := w.known.Pages[card]
+	p, ok := w.known.page(card)
 	if !ok {
 		w.fault(at, "reference", fmt.Sprintf("there is no card %q", card), w.near(card, w.known.pages, "the id of a card is its address in the binder without .html, for example mix/film-developer"))
 		return
@@ -275,7 +289,7 @@ func (w *writer) auto(n *ast.AutoLink, out *page.Text) {
 		return
 	}
 	if id, ok := strings.CutPrefix(url, "card:"); ok {
-		p, found := w.known.Pages[id]
+		p, found := w.known.page(id)
 		if !found {
 			w.fault(at, "reference", fmt.Sprintf("there is no card %q", id), w.near(id, w.known.pages, "the id of a card is its address in the binder without .html, for example mix/film-developer"))
 			return

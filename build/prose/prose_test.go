@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wetside/build/load"
+	"wetside/procedures"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
@@ -15,7 +16,9 @@ var small, large = figure.Of(figure.Core{ID: "a/x@500ml"}, figure.Face{Shown: "5
 
 func known() Known {
 	table := page.Table{ID: "working", Caption: page.Say(page.W("working")), Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.F(small, large))}}}}}
-	return NewKnown([]*figure.Record{small, large}, []page.Page{{ID: "mix/stop", Title: "citric stop", Chosen: 1, Tables: []page.Block{table}}}, nil)
+	b := procedures.Binder{Pages: []page.Page{{ID: "mix/stop", Title: "citric stop", Chosen: 1, Tables: []page.Block{table}}}, Answers: []*figure.Record{small, large}}
+	b.Finish()
+	return NewKnown(b, nil)
 }
 
 func TestNotice(t *testing.T) {
@@ -27,6 +30,17 @@ func TestNotice(t *testing.T) {
 		page.List{Items: []page.Text{page.Say(page.N("one")), page.Say(page.N("two "), page.N("three"))}},
 		page.Table{ID: "working", Caption: page.Say(page.W("working")), Head: []page.Text{}, Note: page.Text{}, Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.F(large))}}}}},
 	}, p.Do)
+}
+
+// TestNoticeOfWorkings: a notice may link to a working page and show a table of it.
+func TestNoticeOfWorkings(t *testing.T) {
+	p, faults := Page(load.Notice{ID: "rules", File: "notices/rules.md", Text: []byte("See <card:why/a>.\n\n```table why/a#x@500ml\n```\n")}, known())
+	require.Empty(t, faults)
+	require.Equal(t, page.Para{Text: page.Say(page.N("See "), page.L("why/a", "a"), page.N("."))}, p.Do[0])
+	require.Equal(t, "x@500ml", p.Do[1].(page.Table).ID)
+	_, faults = Page(load.Notice{ID: "rules", File: "notices/rules.md", Text: []byte("See <card:why/b>.\n")}, known())
+	require.Len(t, faults, 1)
+	require.Equal(t, `did you mean "why/a"?`, faults[0].Hint)
 }
 
 func TestNoticeFaults(t *testing.T) {

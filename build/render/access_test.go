@@ -23,7 +23,7 @@ func TestAccessible(t *testing.T) {
 	home := serve(t, served)
 	const run = `axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]}).then(r => r.violations.map(v => v.id+" ("+v.impact+"): "+v.nodes.slice(0, 2).map(n => n.target.join(" ")+" "+(n.any.concat(n.all, n.none)[0]||{message: ""}).message).join("; ")))`
 	kinds := map[string]bool{}
-	for _, p := range demo.Pages {
+	for p := range demo.All() {
 		if kinds[p.Kind] {
 			continue
 		}

@@ -1,12 +1,17 @@
 package render
 
 import (
+	"bytes"
 	"fmt"
+	"io"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"wetside/build/theme"
 	"wetside/procedures"
+	"wetside/procedures/cards"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 	"wetside/themes"
@@ -18,6 +23,15 @@ type book struct{ figures []*figure.Record }
 func (b *book) note(c figure.Core, f figure.Face) *figure.Record {
 	b.figures = append(b.figures, figure.Of(c, f))
 	return b.figures[len(b.figures)-1]
+}
+
+// ledger is the book as a binder has it.
+func (b *book) ledger() *figure.Ledger {
+	l := figure.NewLedger()
+	for _, f := range b.figures {
+		l.Enter(f)
+	}
+	return l
 }
 
 // get is a figure that was added before.
@@ -70,16 +84,8 @@ func (b *book) each(id string, tags, shown []string, unit string) []*figure.Reco
 func fixture() procedures.Binder {
 	b := &book{}
 	pages := []page.Page{front(b), mixing(b), process(b), emergency(), notation(b), bottle(b), stop(b), shelfBoard(b)}
-	pages = append(pages, page.Page{
-		ID: "why/film-developer.stock", Kind: "working", KindLine: "How it was worked out", Title: "film developer stock",
-		Tables: []page.Block{page.Table{
-			ID: "weigh.hydroquinone@1000ml", Caption: page.Say(page.N("Hydroquinone: "), page.F(b.get("film-developer.stock/weigh.hydroquinone@1000ml"))),
-			Head: []page.Text{page.Say(page.W("put in")), page.Say(page.W("value"))},
-			Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.N("amount per litre"))}, {Text: page.Say(page.N("4.5 g/L"))}}}},
-		}},
-	})
 	return procedures.Binder{
-		Lab: "Sandhythe Community Darkroom", Day: "2026-03-14", Demonstration: true, Pages: pages, Figures: b.figures,
+		Lab: "Sandhythe Community Darkroom", Day: "2026-03-14", Demonstration: true, Pages: pages, Figures: b.figures, Workings: cards.Workings(b.ledger()),
 		Groups: []page.Group{{ID: "mix", Word: "Mix", Sub: "what to weigh, in what order"}, {ID: "process", Word: "Process", Sub: "steps against the clock"}, {ID: "label", Word: "Labels", Sub: "for bottles"}, {ID: "board", Word: "Boards", Sub: "for the wall"}},
 		Prints: []page.Print{
 			{Page: "mix/film-developer", Choice: 1, Variant: "film-developer.stock+1000ml", Faces: []string{"wall-a5"}},
@@ -333,6 +339,26 @@ func standard(t testing.TB) *theme.Theme {
 		t.Fatal(err)
 	}
 	return th
+}
+
+// Site renders a whole binder into memory, in the order of the paths.
+func Site(b procedures.Binder, t *theme.Theme, o Options) ([]File, error) {
+	plan, err := Lay(b, t, o)
+	if err != nil {
+		return nil, err
+	}
+	var mutex sync.Mutex
+	var files []File
+	err = plan.Render(func(path string, write func(io.Writer) error) error {
+		var b bytes.Buffer
+		err := write(&b)
+		mutex.Lock()
+		defer mutex.Unlock()
+		files = append(files, File{path, b.Bytes()})
+		return err
+	})
+	slices.SortFunc(files, func(a, b File) int { return strings.Compare(a.Path, b.Path) })
+	return files, err
 }
 
 func render(t testing.TB, o Options) map[string][]byte {

@@ -259,7 +259,7 @@ func (v *view) working(id string) string {
 		return ""
 	}
 	card := "why/" + subject
-	if _, ok := v.site.pages[card]; !ok && !v.site.options.Working {
+	if !v.site.working[card] {
 		return ""
 	}
 	if v.Page.ID == card {

@@ -22,9 +22,6 @@ func Unlettered(b procedures.Binder, t *theme.Theme) []Missing {
 	var letters []rune
 	var cards []string
 	for _, p := range b.Pages {
-		if p.Kind == "working" {
-			continue
-		}
 		found := false
 		look := func(s string) {
 			for _, r := range s {

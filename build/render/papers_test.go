@@ -333,7 +333,7 @@ func TestPhone(t *testing.T) {
 			t.Errorf("%s at %d px: too wide: %s", p.ID, width, g)
 		}
 	}
-	for _, p := range demo.Pages {
+	for p := range demo.All() {
 		if p.Kind != "label" { // drawn to size, not flowed
 			check(p, 320)
 		}

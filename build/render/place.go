@@ -152,6 +152,7 @@ func (s *site) placeAll() ([]Fitted, error) {
 	var fitted []Fitted
 	for i := range tasks {
 		if made[i] != nil {
+			s.printsOf[made[i].page.ID] = append(s.printsOf[made[i].page.ID], len(s.prints))
 			s.prints = append(s.prints, *made[i])
 		}
 		if notes[i] != nil {

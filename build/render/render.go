@@ -4,17 +4,20 @@ package render
 
 import (
 	"bytes"
-	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"fmt"
 	"html/template"
+	"io"
 	"path"
+	"regexp"
 	"runtime"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"github.com/tdewolff/minify/v2"
 	"github.com/tdewolff/minify/v2/css"
@@ -43,25 +46,26 @@ type Options struct {
 	Minify bool
 	// Address is where the site will stand, or empty.
 	Address string
-	// Working links every figure to its working page even if the binder has no
-	// page of that id, for a caller that writes those pages itself.
-	Working bool
 	// LeftOut is told the labels that are too large for the lab's label sheet.
 	LeftOut func(labels []string)
 }
 
 // site is what all pages of one rendering share. It is only read once made.
 type site struct {
-	binder  procedures.Binder
-	theme   *theme.Theme
-	options Options
-	pages   map[string]int
-	faces   []theme.Face // as the lab finishes its paper
-	prints  []printed
-	nav     []navGroup
-	style   string
-	script  string
-	min     *minify.M
+	binder   procedures.Binder
+	theme    *theme.Theme
+	options  Options
+	pages    map[string]int
+	working  map[string]bool // ids of working pages
+	faces    []theme.Face    // as the lab finishes its paper
+	prints   []printed
+	printsOf map[string][]int // by the id of their page
+	bound    []bound          // the cards of binder.html
+	heads    string           // the path of its stylesheet
+	nav      []navGroup
+	style    string
+	script   string
+	min      *minify.M
 	// labels keeps labels that have been drawn; it alone is written later.
 	labels sync.Map
 }
@@ -71,29 +75,112 @@ type navGroup struct {
 	Card string
 }
 
-// Site renders the whole binder. Equal input gives equal files in equal order.
-func Site(b procedures.Binder, t *theme.Theme, o Options) ([]File, error) {
-	files, _, err := SiteFitted(b, t, o)
-	return files, err
+// Plan is a binder ready to be rendered: it is known which files there will be and
+// what stands on which paper.
+type Plan struct {
+	// Fitted are the prints that do not simply fit their paper, and what was done.
+	Fitted []Fitted
+	site   *site
+	jobs   []job
+	ready  []File
 }
 
-// SiteFitted renders the whole binder and says which prints do not simply fit
-// their paper, and what was done.
-func SiteFitted(b procedures.Binder, t *theme.Theme, o Options) ([]File, []Fitted, error) {
+// Lay plans the files of a binder.
+func Lay(b procedures.Binder, t *theme.Theme, o Options) (*Plan, error) {
 	s := newSite(b, t, o)
 	if err := s.index(); err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	fitted, err := s.placeAll()
+	p := &Plan{site: s}
+	var err error
+	if p.Fitted, err = s.placeAll(); err != nil {
+		return nil, err
+	}
+	if p.ready, err = s.assets(); err != nil {
+		return nil, err
+	}
+	if p.jobs, err = s.jobs(); err != nil {
+		return nil, err
+	}
+	calendar, err := s.calendar()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	files, err := s.files()
-	return files, fitted, err
+	p.ready = append(append(p.ready, calendar...), s.redirects()...)
+	return p, nil
+}
+
+// Add adds a file that the caller makes; write is called while the others are rendered.
+func (p *Plan) Add(path string, write func(io.Writer) error) {
+	p.jobs = slices.Insert(p.jobs, 0, job{path: path, write: write})
+}
+
+// Paths are the paths of all files, in order.
+func (p *Plan) Paths() []string {
+	var out []string
+	for _, j := range p.jobs {
+		out = append(out, j.path)
+	}
+	for _, f := range p.ready {
+		out = append(out, f.Path)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// Render hands over every file once, in no order and from several goroutines at once;
+// write writes the file's bytes, which are always the same for equal input. What put
+// does not keep is kept nowhere. After a failure no further file is begun.
+func (p *Plan) Render(put func(path string, write func(io.Writer) error) error) error {
+	paths := p.Paths()
+	for i := 1; i < len(paths); i++ {
+		if paths[i] == paths[i-1] {
+			return fmt.Errorf("two files want the path %s", paths[i])
+		}
+	}
+	hand := func(path string, pieces ...[]byte) error {
+		return put(path, func(w io.Writer) error {
+			for _, b := range pieces {
+				if _, err := w.Write(b); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+	}
+	do := func(j job) error {
+		if j.write != nil {
+			return put(j.path, j.write)
+		}
+		pieces, err := p.site.run(j)
+		if err != nil {
+			return err
+		}
+		return hand(j.path, pieces...)
+	}
+	faults := make([]error, len(p.jobs))
+	var failed atomic.Bool
+	everywhere(len(p.jobs), func(i int) {
+		if failed.Load() {
+			return
+		}
+		if faults[i] = do(p.jobs[i]); faults[i] != nil {
+			failed.Store(true)
+		}
+	})
+	if err := errors.Join(faults...); err != nil {
+		return err
+	}
+	for _, f := range p.ready {
+		if err := hand(f.Path, f.Bytes); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func newSite(b procedures.Binder, t *theme.Theme, o Options) *site {
-	s := &site{binder: b, theme: t, options: o, pages: map[string]int{}}
+	s := &site{binder: b, theme: t, options: o, pages: map[string]int{}, working: map[string]bool{}, printsOf: map[string][]int{}}
 	if o.Minify {
 		s.min = minify.New()
 		s.min.Add("text/html", &html.Minifier{
@@ -115,18 +202,30 @@ func (s *site) index() error {
 		}
 		s.pages[p.ID] = i
 	}
+	for _, w := range s.binder.Workings {
+		s.working[w.ID()] = true
+	}
 	s.addGroups()
 	return nil
 }
 
-// everywhere runs f for 0 … n-1 on all processors.
+// everywhere runs f for 0 … n-1 on all processors. A panic in f is one of the caller.
 func everywhere(n int, f func(int)) {
 	next := make(chan int)
 	var wg sync.WaitGroup
+	var panicked atomic.Pointer[any]
+	guarded := func(i int) {
+		defer func() {
+			if what := recover(); what != nil {
+				panicked.CompareAndSwap(nil, &what)
+			}
+		}()
+		f(i)
+	}
 	for range min(runtime.GOMAXPROCS(0), n) {
 		wg.Go(func() {
 			for i := range next {
-				f(i)
+				guarded(i)
 			}
 		})
 	}
@@ -135,37 +234,9 @@ func everywhere(n int, f func(int)) {
 	}
 	close(next)
 	wg.Wait()
-}
-
-func (s *site) files() ([]File, error) {
-	assets, err := s.assets()
-	if err != nil {
-		return nil, err
+	if what := panicked.Load(); what != nil {
+		panic(*what)
 	}
-	jobs, err := s.jobs()
-	if err != nil {
-		return nil, err
-	}
-	files := make([]File, len(jobs))
-	faults := make([]error, len(jobs))
-	everywhere(len(jobs), func(i int) { files[i], faults[i] = s.run(jobs[i]) })
-	if err := errors.Join(faults...); err != nil {
-		return nil, err
-	}
-	calendar, err := s.calendar()
-	if err != nil {
-		return nil, err
-	}
-	files = append(files, calendar...)
-	files = append(files, s.redirects()...)
-	files = append(files, assets...)
-	slices.SortStableFunc(files, func(a, b File) int { return cmp.Compare(a.Path, b.Path) })
-	for i := 1; i < len(files); i++ {
-		if files[i].Path == files[i-1].Path {
-			return nil, fmt.Errorf("two files want the path %s", files[i].Path)
-		}
-	}
-	return files, nil
 }
 
 // addGroups gives every group of several pages an index page, unless it has
@@ -202,13 +273,15 @@ func (s *site) addGroups() {
 
 // job is one file to render.
 type job struct {
-	path   string
-	face   theme.Face
-	page   page.Page
-	choice int
-	bottle string // the container of a label
-	print  *printed
-	binder []bound // set: the whole binder in one document
+	path    string
+	face    theme.Face
+	page    page.Page
+	choice  int
+	bottle  string // the container of a label
+	print   *printed
+	working string                // set: the id of a working page, which is made when it is rendered
+	whole   bool                  // the whole binder in one document
+	write   func(io.Writer) error // set: a file that is made elsewhere
 }
 
 // bound is a page in one of its choices, as bound into the binder.
@@ -223,6 +296,9 @@ func (s *site) jobs() ([]job, error) {
 		return nil, errors.New("the theme has no face screen")
 	}
 	var jobs []job
+	if face, ok := s.theme.Face("binder"); ok { // by far the longest: it comes first
+		jobs = append(jobs, job{path: "binder.html", face: face, whole: true})
+	}
 	for _, p := range s.binder.Pages {
 		face := screen
 		if _, ok := blockOf[page.Sheet](p); ok {
@@ -232,12 +308,8 @@ func (s *site) jobs() ([]job, error) {
 		}
 		jobs = append(jobs, job{path: p.ID + ".html", face: face, page: p, choice: -1})
 	}
-	printed := map[string][]bound{}
-	for _, pr := range s.binder.Prints {
-		if slices.Contains(pr.Faces, "binder") {
-			p := s.binder.Pages[s.pages[pr.Page]]
-			printed[p.ID] = append(printed[p.ID], bound{p, pr.Choice})
-		}
+	for _, w := range s.binder.Workings {
+		jobs = append(jobs, job{path: w.ID() + ".html", face: screen, working: w.ID(), choice: -1})
 	}
 	for i, pr := range s.prints {
 		jobs = append(jobs, job{path: pr.path, face: pr.face, page: pr.page, choice: pr.choice, print: &s.prints[i]})
@@ -257,21 +329,30 @@ func (s *site) jobs() ([]job, error) {
 			jobs = append(jobs, job{path: labelPath(face, p.ID, c), face: face, page: p, choice: chosen(p), bottle: c.Name})
 		}
 	}
-	if face, ok := s.theme.Face("binder"); ok {
-		var all []bound
-		for _, p := range s.binder.Pages {
-			if _, sheet := blockOf[page.Sheet](p); sheet || p.Kind == "working" || p.Kind == "index" {
-				continue
-			}
-			if list := printed[p.ID]; len(list) > 0 {
-				all = append(all, list...)
-			} else {
-				all = append(all, bound{p, chosen(p)})
-			}
-		}
-		jobs = append(jobs, job{path: "binder.html", face: face, binder: all})
-	}
 	return jobs, nil
+}
+
+// bind lists the cards that are bound into the binder: each in the choices that it is
+// printed in.
+func (s *site) bind() (all []bound) {
+	printed := map[string][]bound{}
+	for _, pr := range s.binder.Prints {
+		if slices.Contains(pr.Faces, "binder") {
+			p := s.binder.Pages[s.pages[pr.Page]]
+			printed[p.ID] = append(printed[p.ID], bound{p, pr.Choice})
+		}
+	}
+	for _, p := range s.binder.Pages {
+		if _, sheet := blockOf[page.Sheet](p); sheet || p.Kind == "index" {
+			continue
+		}
+		if list := printed[p.ID]; len(list) > 0 {
+			all = append(all, list...)
+		} else {
+			all = append(all, bound{p, chosen(p)})
+		}
+	}
+	return all
 }
 
 // chosen is the choice a page is shown in where only one can be.
@@ -313,22 +394,25 @@ type frame struct {
 	Body    template.HTML
 }
 
-func (s *site) run(j job) (File, error) {
-	var b bytes.Buffer
-	var err error
-	if j.binder != nil {
-		err = s.bind(&b, j)
-	} else {
-		err = s.one(&b, j)
+// run renders a file, in pieces that follow each other.
+func (s *site) run(j job) (pieces [][]byte, err error) {
+	switch {
+	case j.whole:
+		pieces, err = s.wholeBinder(j)
+	default:
+		if j.working != "" {
+			j.page, _ = s.binder.Working(j.working)
+		}
+		var b bytes.Buffer
+		if err = s.one(&b, j); err == nil {
+			pieces = make([][]byte, 1)
+			pieces[0], err = s.shrink("text/html", b.Bytes())
+		}
 	}
 	if err != nil {
-		return File{}, fmt.Errorf("%s: %w", j.path, err)
+		return nil, fmt.Errorf("%s: %w", j.path, err)
 	}
-	out, err := s.shrink("text/html", b.Bytes())
-	if err != nil {
-		return File{}, fmt.Errorf("%s: %w", j.path, err)
-	}
-	return File{j.path, out}, nil
+	return pieces, nil
 }
 
 func (s *site) one(w *bytes.Buffer, j job) error {
@@ -367,29 +451,53 @@ func (s *site) sheets(v *view, pr *printed) (template.HTML, error) {
 	return all, nil
 }
 
-func (s *site) bind(w *bytes.Buffer, j job) error {
+// cardPlace stands in the document of the whole binder where a card goes.
+var cardPlace = regexp.MustCompile(`<article data-place="([0-9]+)"></article>`)
+
+// wholeBinder renders all cards into one document. That is so long that no copy of it
+// is ever held in one piece: the document is made with a place for each card, and its
+// pieces and the cards follow each other.
+func (s *site) wholeBinder(j job) ([][]byte, error) {
 	first := s.view(page.Page{ID: "binder", Title: s.binder.Lab}, j.face, -1, j.path)
 	first.Bound = true
-	for i, bd := range j.binder {
+	cards := make([][]byte, len(s.bound))
+	for i, bd := range s.bound {
 		v := s.view(bd.page, j.face, bd.choice, j.path)
 		v.Bound, v.Nth, v.symbols = true, i, first.symbols
 		body, err := v.execute(j.face.Template, v)
 		if err != nil {
-			return err
+			return nil, err
+		}
+		if cards[i], err = s.shrink("text/html", []byte(body)); err != nil {
+			return nil, err
 		}
 		first.symbols = v.symbols
-		first.Sections = append(first.Sections, section{v, body})
+		first.Sections = append(first.Sections, section{v, template.HTML(`<article data-place="` + strconv.Itoa(i) + `"></article>`)})
 		first.missing = append(first.missing, v.missing...)
 	}
 	body, err := first.execute("faces/binder.html", first)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	heads, err := s.binderStyle(j.face, j.binder)
+	var b bytes.Buffer
+	if err := s.finish(&b, first, s.binder.Lab+" · binder", []string{s.heads}, body); err != nil {
+		return nil, err
+	}
+	document, err := s.shrink("text/html", b.Bytes())
 	if err != nil {
-		return err
+		return nil, err
 	}
-	return s.finish(w, first, s.binder.Lab+" · binder", []string{heads.Path}, body)
+	var pieces [][]byte
+	at := 0
+	for _, m := range cardPlace.FindAllSubmatchIndex(document, -1) {
+		i, err := strconv.Atoi(string(document[m[2]:m[3]]))
+		if err != nil || i >= len(cards) {
+			continue // nothing of ours
+		}
+		pieces = append(pieces, document[at:m[0]], cards[i])
+		at = m[1]
+	}
+	return append(pieces, document[at:]), nil
 }
 
 func (s *site) finish(w *bytes.Buffer, v *view, title string, sheets []string, body template.HTML) error {
@@ -437,18 +545,12 @@ func (s *site) assets() ([]File, error) {
 	s.style, s.script = styleFile.Path, scriptFile.Path
 	out = append(out, styleFile, scriptFile)
 	if face, ok := s.theme.Face("binder"); ok {
-		var all []bound
-		jobs, err := s.jobs()
+		s.bound = s.bind()
+		heads, err := s.binderStyle(face, s.bound)
 		if err != nil {
 			return nil, err
 		}
-		for _, j := range jobs {
-			all = append(all, j.binder...)
-		}
-		heads, err := s.binderStyle(face, all)
-		if err != nil {
-			return nil, err
-		}
+		s.heads = heads.Path
 		out = append(out, heads)
 	}
 	return out, nil

@@ -3,13 +3,18 @@ package render
 import (
 	"bytes"
 	"compress/gzip"
+	"errors"
 	"flag"
+	"io"
 	"os"
 	"path"
 	"path/filepath"
 	"regexp"
 	"runtime"
+	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
 	"testing/fstest"
 
@@ -248,4 +253,40 @@ func TestHouseStyle(t *testing.T) {
 			t.Error("the house style is not used")
 		}
 	}
+}
+
+// TestPlanHandsOver: every file of the plan comes once and no other; after a failure
+// none is begun, and a panic is the caller's.
+func TestPlanHandsOver(t *testing.T) {
+	plan, err := Lay(fixture(), standard(t), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan.Add("more.txt", func(w io.Writer) error { _, err := io.WriteString(w, "more"); return err })
+	var mutex sync.Mutex
+	var came []string
+	if err := plan.Render(func(path string, write func(io.Writer) error) error {
+		mutex.Lock()
+		defer mutex.Unlock()
+		came = append(came, path)
+		return write(io.Discard)
+	}); err != nil {
+		t.Fatal(err)
+	}
+	slices.Sort(came)
+	if !slices.Equal(came, plan.Paths()) {
+		t.Errorf("came %v, planned %v", came, plan.Paths())
+	}
+	var begun atomic.Int32
+	err = plan.Render(func(string, func(io.Writer) error) error { begun.Add(1); return errors.New("the disk is full") })
+	if err == nil || !strings.Contains(err.Error(), "the disk is full") || int(begun.Load()) > runtime.GOMAXPROCS(0) {
+		t.Errorf("%v after %d files", err, begun.Load())
+	}
+	defer func() {
+		if what := recover(); what != "a mistake" {
+			t.Errorf("recovered %v", what)
+		}
+	}()
+	plan.Render(func(string, func(io.Writer) error) error { panic("a mistake") })
+	t.Error("no panic")
 }

@@ -83,12 +83,11 @@ func (v *view) Href(to string) string { return href(v.path, to) }
 // Card is the way to another card, or empty if the binder has none of that id.
 func (v *view) Card(id string) string {
 	card, anchor, has := strings.Cut(id, "#")
-	i, ok := v.site.pages[card]
-	if !ok {
+	if _, ok := v.site.pages[card]; !ok && !v.site.working[card] {
 		return ""
 	}
 	if v.Bound {
-		return "#p-" + slug(v.site.binder.Pages[i].ID)
+		return "#p-" + slug(card)
 	}
 	if has {
 		return v.Href(card + ".html#" + anchor)
@@ -425,10 +424,8 @@ func (v *view) LabelCards() []navLink {
 // PrintCards are the ways to the paper cards of the page.
 func (v *view) PrintCards() []printLink {
 	var out []printLink
-	for _, pr := range v.site.prints {
-		if pr.page.ID != v.Page.ID {
-			continue
-		}
+	for _, i := range v.site.printsOf[v.Page.ID] {
+		pr := v.site.prints[i]
 		l := printLink{Face: strings.ReplaceAll(paper(pr.face), "/", " "), Href: v.Href(pr.path), Choice: pr.choice}
 		if pr.choice >= 0 && pr.choice < len(v.Page.Choices) {
 			l.Label = v.Page.Choices[pr.choice].Label

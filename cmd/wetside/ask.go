@@ -140,7 +140,7 @@ func (c *command) why(args []string) int {
 			return well
 		}
 	}
-	if below := idsOf(words[0], ids, r.Binder.Pages); len(below) > 0 {
+	if below := idsOf(words[0], ids, r.Binder); len(below) > 0 {
 		fmt.Fprintf(c.out, "The figures of %s:\n  %s\nAsk for one of them.\n", words[0], strings.Join(below, "\n  "))
 		return well
 	}
@@ -153,14 +153,14 @@ func (c *command) why(args []string) int {
 
 // idsOf lists the figures of a subject, such as film-developer.working, or of a card,
 // such as mix/film-developer.
-func idsOf(word string, ids []string, pages []page.Page) []string {
+func idsOf(word string, ids []string, b procedures.Binder) []string {
 	var out []string
 	for _, id := range ids {
 		if strings.HasPrefix(id, word+"/") {
 			out = append(out, id)
 		}
 	}
-	for _, p := range pages {
+	for p := range b.All() {
 		if p.ID != word {
 			continue
 		}

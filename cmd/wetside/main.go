@@ -229,7 +229,9 @@ func (c *command) bind(args []string) int {
 		return c.failed(err)
 	}
 	o.Address = *address
-	r, err := build.Bind(o)
+	to := output.Into(*out)
+	defer to.Leave()
+	r, err := build.BindInto(o, to)
 	if err != nil {
 		return c.failed(err)
 	}
@@ -239,14 +241,14 @@ func (c *command) bind(args []string) int {
 		return faulty
 	}
 	r.Faults.WriteText(c.err)
-	done, err := output.Write(*out, r.Files)
+	done, err := to.Keep()
 	if err != nil {
 		return c.failed(err)
 	}
 	if demo {
 		fmt.Fprintln(c.out, "This is the DEMONSTRATION: an invented darkroom, do not mix from it.")
 	}
-	fmt.Fprintf(c.out, "The binder of %s for %s: %d cards, %d files written, %d unchanged, %d removed.\n", nameOf(r.Binder.Lab), r.Binder.Day, cardCount(r), done.Written, done.Same, done.Removed)
+	fmt.Fprintf(c.out, "The binder of %s for %s: %d cards, %d files written, %d unchanged, %d removed.\n", nameOf(r.Binder.Lab), r.Binder.Day, len(r.Binder.Pages), done.Written, done.Same, done.Removed)
 	whole, err := filepath.Abs(*out)
 	if err != nil {
 		whole = *out
@@ -282,16 +284,6 @@ func nameOf(lab string) string {
 	return lab
 }
 
-func cardCount(r *build.Result) int {
-	n := 0
-	for _, p := range r.Binder.Pages {
-		if p.Kind != "working" {
-			n++
-		}
-	}
-	return n
-}
-
 func (c *command) proof(args []string) int {
 	c.common()
 	asJSON := c.flags.Bool("json", false, "faults as JSON")
@@ -303,7 +295,7 @@ func (c *command) proof(args []string) int {
 	if err != nil {
 		return c.failed(err)
 	}
-	r, err := build.Bind(o)
+	r, err := build.BindInto(o, build.Nowhere{})
 	if err != nil {
 		return c.failed(err)
 	}
@@ -348,7 +340,7 @@ func (c *command) holes(r *build.Result) {
 	for _, n := range none {
 		fmt.Fprintf(c.out, "no %s: %s: %s: %s\n", n.of, n.page, n.what, n.why)
 	}
-	fmt.Fprintf(c.out, "No faults. Cards for %[2]s: %[1]d; holes: %[3]d; amounts and times refused: %[4]d.\n", cardCount(r), r.Binder.Day, len(list), len(none))
+	fmt.Fprintf(c.out, "No faults. Cards for %[2]s: %[1]d; holes: %[3]d; amounts and times refused: %[4]d.\n", len(r.Binder.Pages), r.Binder.Day, len(list), len(none))
 }
 
 // refusal is an amount or a time that a card refuses: of what, how much of an amount
@@ -363,7 +355,7 @@ var asked = regexp.MustCompile(`/(draw@|weigh\.|pour\.|instead\.)`)
 // should do it is not among them.
 func refusals(r *build.Result) []refusal {
 	shown := map[string]string{}
-	for _, p := range r.Binder.Pages {
+	for p := range r.Binder.All() {
 		for _, f := range page.Figures(p) {
 			if _, ok := shown[f.ID]; !ok {
 				shown[f.ID] = p.ID

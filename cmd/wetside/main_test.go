@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -144,6 +145,34 @@ func TestBindAgain(t *testing.T) {
 	require.Equal(t, 1, status)
 	require.Contains(t, err, "nothing was written")
 	require.FileExists(t, "binder/mix/halt.html")
+}
+
+// TestBindBroken: a binder that cannot be rendered leaves the last one as it was, and no
+// folder where there was none.
+func TestBindBroken(t *testing.T) {
+	files := map[string]string{"lab.toml": "[lab]\nname = \"My darkroom\"\n", "solutions/stop.toml": stop}
+	inFolder(t, files)
+	status, _, err := wetside("bind", "--on", "2026-03-14")
+	require.Zero(t, status, err)
+	list, cause := os.ReadFile("binder/.made")
+	require.NoError(t, cause)
+	require.NoError(t, os.MkdirAll("house-style/blocks", 0o755))
+	require.NoError(t, os.WriteFile("house-style/blocks/para.html", []byte("{{.B.Nothing}}"), 0o644))
+	require.NoError(t, os.WriteFile("solutions/halt.toml", []byte(strings.Replace(stop, "citric", "other", 1)), 0o644))
+	for _, out := range []string{"binder", "other"} {
+		status, _, err = wetside("bind", "--on", "2026-03-14", "--out", out)
+		require.Equal(t, 2, status)
+		require.Contains(t, err, "Nothing")
+	}
+	require.NoDirExists(t, "other")
+	now, cause := os.ReadFile("binder/.made")
+	require.NoError(t, cause)
+	require.Equal(t, string(list), string(now))
+	require.NoError(t, filepath.WalkDir("binder", func(name string, _ fs.DirEntry, err error) error {
+		require.NotContains(t, name, ".part")
+		require.NotContains(t, name, "halt")
+		return err
+	}))
 }
 
 // TestLinkOutOfTheFolder: a binder reads nothing from outside its folder.

@@ -171,7 +171,7 @@ func equivalentOf(l *lab.Lab, name string, of *lab.Material) (figure.Figure[unit
 	var best *Format
 	formats := family(l, name)
 	if of != nil {
-		formats = slices.DeleteFunc(Formats(l, of.Base), func(f Format) bool { return f.Material != of || f.Decl.Family != name })
+		formats = slices.DeleteFunc(Formats(l, of), func(f Format) bool { return f.Decl.Family != name })
 	}
 	for _, f := range formats {
 		if f.Decl.Rolls.Positive() && (best == nil || f.Decl.Rolls.Value() > best.Decl.Rolls.Value()) {

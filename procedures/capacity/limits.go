@@ -271,13 +271,10 @@ func (f Format) Rolls() (figure.Figure[unit.Rolls], bool) {
 	return oddRolls.Of(strings.TrimSuffix(f.areaID(), "/area")+"/rolls.area", area, rollArea).Show(figure.KindCount, "0.01", unit.Up, ""), true
 }
 
-// Formats lists every format of the materials on a base.
-func Formats(l *lab.Lab, base string) []Format {
+// Formats lists every format of some materials.
+func Formats(l *lab.Lab, materials ...*lab.Material) []Format {
 	var out []Format
-	for _, m := range l.Materials {
-		if m.Base != base {
-			continue
-		}
+	for _, m := range materials {
 		for _, id := range m.Formats {
 			if f, at, ok := l.FormatOf(m, id); ok {
 				out = append(out, Format{m, id, f, at})

@@ -129,7 +129,7 @@ func (c *Context) capacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], ba
 		use = capacity.Use{}
 	}
 	var out []capacity.Capacity
-	for _, f := range capacity.Formats(c.Lab, base) {
+	for _, f := range capacity.Formats(c.Lab, c.Lab.Treated(b, base)...) {
 		for _, place := range capacity.Places(d, base) {
 			out = append(out, capacity.Of(c.Mix, b, f, volume, place, use, keeps, key))
 		}

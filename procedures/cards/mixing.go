@@ -411,10 +411,8 @@ func (c *Context) lies(v capacity.Vessel, bases map[string]bool) bool {
 			continue
 		}
 		said = true
-		for _, f := range capacity.Formats(c.Lab, m.Base) {
-			if f.Material == m && v.Fits(f) {
-				return true
-			}
+		if slices.ContainsFunc(capacity.Formats(c.Lab, m), v.Fits) {
+			return true
 		}
 	}
 	return !said || len(v.Formats) == 0 && !v.Inside.Given()
@@ -1058,7 +1056,7 @@ func (c *Context) coatTables(s *lab.Solution) []page.Block {
 			if !c.bases[b.Ref()][base] {
 				continue
 			}
-			for _, f := range capacity.Formats(c.Lab, base) {
+			for _, f := range capacity.Formats(c.Lab, c.Lab.Treated(b, base)...) {
 				if t, ok := c.coatTable(s, b, f); ok {
 					out = append(out, t)
 				}

@@ -204,10 +204,7 @@ func (k *processCard) resolve() {
 		vessels = trays
 	}
 	taken := map[string]bool{}
-	for _, m := range k.c.Lab.Materials {
-		if m.Base != k.p.Base {
-			continue
-		}
+	for _, m := range k.c.Lab.Through(k.p) {
 		develop, at := k.measured(m)
 		if k.devStep >= 0 && develop < 0 {
 			continue
@@ -288,7 +285,7 @@ func (k *processCard) goesInto(m *lab.Material, v capacity.Vessel) bool {
 	if len(m.Formats) == 0 {
 		return v.Tray && len(v.Formats) == 0
 	}
-	return slices.ContainsFunc(capacity.Formats(k.c.Lab, m.Base), func(f capacity.Format) bool { return f.Material == m && v.Fits(f) })
+	return slices.ContainsFunc(capacity.Formats(k.c.Lab, m), v.Fits)
 }
 
 // variant names a print: the vessel's family only where one tank has two fills.
@@ -963,7 +960,7 @@ func (k *processCard) vesselOf(i int, s lab.ProcessStep, ch choice) capacity.Ves
 // for it.
 func (k *processCard) coatText(b lab.Bath, name page.Inline) page.Text {
 	t := page.Say(page.W("brush on "))
-	for _, f := range capacity.Formats(k.c.Lab, k.p.Base) {
+	for _, f := range capacity.Formats(k.c.Lab, k.c.Lab.Through(k.p)...) {
 		id := capacity.CoatSheet(k.c.Mix, b, f)
 		if id == nil {
 			continue

@@ -512,10 +512,7 @@ func (c *Context) fixTable(b shelf.Batch) (page.Block, bool) {
 			if !s.Time.Clearing || len(bad) > 0 || in.Ref() != b.Bath.Ref() {
 				continue
 			}
-			for _, m := range c.Lab.Materials {
-				if m.Base != p.Base {
-					continue
-				}
+			for _, m := range c.Lab.Through(p) {
 				if id := times.FixUsed(b.ID+"/fix@"+m.ID+","+p.ID+"."+s.ID, p, i, m, b.Ratio); id != nil {
 					t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(m.Name)))}, {Text: page.Say(page.L("process/"+p.ID, capital(p.Name)))}, {Text: page.Say(page.F(id))}}})
 				}

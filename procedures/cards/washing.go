@@ -138,7 +138,7 @@ func (c *Context) decayTable(p *lab.Process, i int) []page.Block {
 		}
 	}
 	tanks, _ := capacity.Vessels(c.Lab)
-	formats := capacity.Formats(c.Lab, p.Base)
+	formats := capacity.Formats(c.Lab, c.Lab.OfBase(p.Base)...)
 	if fixer.Zero() || len(tanks) == 0 || len(formats) == 0 {
 		return nil
 	}

@@ -2,7 +2,7 @@ package cards
 
 import (
 	"fmt"
-	"sort"
+	"slices"
 	"strings"
 
 	"wetside/procedures/figure"
@@ -12,28 +12,41 @@ import (
 // Subject is the part of a figure's id that names what it is about.
 func Subject(id string) string { s, _, _ := strings.Cut(id, "/"); return s }
 
-// Workings makes one page for every subject: how each of its figures was
-// worked out.
-func Workings(book *figure.Ledger) []page.Page {
-	var order []string
+// Working is the working page of one subject before it is made: how each of the
+// subject's figures was worked out. A binder has so many of these pages, and they are
+// so large, that each is made only when it is written.
+type Working struct {
+	Subject string
+	figures []*figure.Record
+	book    *figure.Ledger
+}
+
+// Workings lists the working pages of a binder's figures, one for every subject, in
+// the order of their ids.
+func Workings(book *figure.Ledger) []Working {
+	var out []Working
 	bySubject := map[string][]*figure.Record{}
 	for _, r := range book.Records() {
 		s := Subject(r.ID)
-		if _, seen := bySubject[s]; !seen {
-			order = append(order, s)
-		}
 		bySubject[s] = append(bySubject[s], r)
 	}
-	sort.Strings(order)
-	var out []page.Page
-	for _, s := range order {
-		p := page.Page{ID: "why/" + s, Kind: "working", KindLine: "How it was worked out", Title: strings.ReplaceAll(s, "-", " ")}
-		for _, r := range bySubject[s] {
-			p.Tables = append(p.Tables, working(book, r))
-		}
-		out = append(out, p)
+	for s, figures := range bySubject {
+		out = append(out, Working{s, figures, book})
 	}
+	slices.SortFunc(out, func(a, b Working) int { return strings.Compare(a.Subject, b.Subject) })
 	return out
+}
+
+// ID is the id of the page.
+func (w Working) ID() string { return "why/" + w.Subject }
+
+// Page makes the page.
+func (w Working) Page() page.Page {
+	p := page.Page{ID: w.ID(), Kind: "working", KindLine: "How it was worked out", Title: strings.ReplaceAll(w.Subject, "-", " ")}
+	for _, r := range w.figures {
+		p.Tables = append(p.Tables, working(w.book, r))
+	}
+	return p
 }
 
 func working(book *figure.Ledger, r *figure.Record) page.Block {

@@ -2,6 +2,7 @@ package lab
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"wetside/procedures/figure"
@@ -139,21 +140,9 @@ func (c *checker) takes(p *Process, m *Material) (ok bool, developer string) {
 	if p.Base != m.Base {
 		return false, ""
 	}
-	for i, s := range p.Steps {
-		if !s.Time.Material {
-			continue
-		}
-		b, bad := c.lab.Bath(s.Bath, p.At(StepKey(i)+".bath"))
-		if len(bad) > 0 || b.Zero() {
-			return true, "" // a fault of its own
-		}
-		for _, d := range m.Develop {
-			in, bad := c.lab.Bath(d.In, m.At("develop"))
-			if len(bad) == 0 && !in.Zero() && in.Ref() == b.Ref() {
-				return true, ""
-			}
-		}
-		return false, b.Ref()
+	developer = c.lab.ways.developer[p]
+	if developer == "" || slices.Contains(c.lab.ways.timed[developer], m) {
+		return true, ""
 	}
-	return true, ""
+	return false, developer
 }

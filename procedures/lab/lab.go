@@ -37,6 +37,7 @@ type Lab struct {
 	waste         map[string]*Waste
 	buildProblems []Problem // of processes built on another
 	batch         map[string]*Batch
+	ways          ways
 }
 
 // Index prepares the look-ups, puts every list in the order of its ids, tells every
@@ -52,6 +53,7 @@ func (l *Lab) Index() {
 	index(l.Processes, func(d *Process) string { return d.ID })
 	l.places()
 	l.buildProcesses()
+	l.findWays()
 }
 
 func index[T any](list []T, id func(T) string) map[string]T {

@@ -224,28 +224,6 @@ func (l *Lab) Bath(ref string, at figure.Where) (Bath, []Problem) {
 	return b, nil
 }
 
-// BasesOf are the bases of the processes that use a bath, in the order of Bases.
-func (l *Lab) BasesOf(b Bath) []string {
-	on := map[string]bool{}
-	for _, p := range l.Processes {
-		for i, s := range p.Steps {
-			if s.Bath == "" {
-				continue
-			}
-			if used, bad := l.Bath(s.Bath, p.At(StepKey(i))); len(bad) == 0 && !used.Zero() && used.Ref() == b.Ref() {
-				on[p.Base] = true
-			}
-		}
-	}
-	var out []string
-	for _, base := range Bases {
-		if on[base] {
-			out = append(out, base)
-		}
-	}
-	return out
-}
-
 // Material finds a film or paper.
 func (l *Lab) Material(id string) *Material { return l.material[id] }
 

@@ -3,6 +3,7 @@ package shelf
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
@@ -253,7 +254,7 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 	}
 	any, fits, by := false, false, ""
 	for _, base := range j.lab.BasesOf(j.out.Bath) {
-		for _, f := range capacity.Formats(j.lab, base) {
+		for _, f := range capacity.Formats(j.lab, j.treated(base)...) {
 			limits := decl.LimitsFor(base, j.story.place)
 			m := capacity.More{Format: f, Why: "when the first bath is spent, this one becomes the first: its count is not worked out here"}
 			switch {
@@ -273,6 +274,19 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 	if any && !fits && len(j.spent) == 0 && len(j.story.work) > 0 {
 		j.spend(by, by+": not one more of anything fits")
 	}
+}
+
+// treated are the materials on a base that may come next: those that go through the
+// bath, and any that the log names.
+func (j *judge) treated(base string) []*lab.Material {
+	out := slices.Clone(j.lab.Treated(j.out.Bath, base))
+	for _, w := range j.story.work {
+		if m, _, _ := j.lab.Piece(w.Pieces.Of, w.At); m != nil && m.Base == base && !slices.Contains(out, m) {
+			out = append(out, m)
+		}
+	}
+	slices.SortFunc(out, func(a, b *lab.Material) int { return strings.Compare(a.ID, b.ID) })
+	return out
 }
 
 // clearingTimes enters the clearing times that were measured.
