@@ -92,7 +92,7 @@ type Context struct {
 	labels     map[string][]string // label → its bottles, as made so far
 	labelOrder []string
 	usedIn     map[string][]string // bath → processes
-	bases      map[string]map[string]bool
+	bases      map[string]map[lab.Base]bool
 	shelf      []shelf.Batch // judged once, by batches
 	fillOf     map[string]capacity.Fill
 	knownBy    map[string]hazard.Known
@@ -100,7 +100,7 @@ type Context struct {
 
 // NewContext prepares a context.
 func NewContext(l *lab.Lab, m *mix.Mixer) *Context {
-	c := &Context{Lab: l, Mix: m, Book: m.Book, usedIn: map[string][]string{}, bases: map[string]map[string]bool{}, fillOf: map[string]capacity.Fill{}, knownBy: map[string]hazard.Known{}}
+	c := &Context{Lab: l, Mix: m, Book: m.Book, usedIn: map[string][]string{}, bases: map[string]map[lab.Base]bool{}, fillOf: map[string]capacity.Fill{}, knownBy: map[string]hazard.Known{}}
 	for _, p := range l.Processes {
 		for i, s := range p.Steps {
 			if s.Bath == "" {
@@ -114,7 +114,7 @@ func NewContext(l *lab.Lab, m *mix.Mixer) *Context {
 				c.usedIn[b.Ref()] = append(list, p.ID)
 			}
 			if c.bases[b.Ref()] == nil {
-				c.bases[b.Ref()] = map[string]bool{}
+				c.bases[b.Ref()] = map[lab.Base]bool{}
 			}
 			c.bases[b.Ref()][p.Base] = true
 		}
@@ -239,7 +239,7 @@ func hazardBlock(k hazard.Known) page.Hazards {
 	return h
 }
 
-func roleOf(word string) page.Role {
+func roleOf(word lab.Role) page.Role {
 	switch word {
 	case "developer":
 		return page.Developer

@@ -158,7 +158,7 @@ func (c *Context) emergencyHoles() []page.Hole {
 type subject struct {
 	def       lab.Def
 	name      string
-	role      string
+	role      lab.Role
 	strengths []lab.Bath
 	// made is whether somebody mixes it here.
 	made bool

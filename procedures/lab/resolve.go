@@ -91,7 +91,7 @@ func (b Bath) PH() (Said[unit.Factor], string) {
 }
 
 // Role is the part the bath plays.
-func (b Bath) Role() string {
+func (b Bath) Role() Role {
 	if b.Solution != nil {
 		return b.Solution.Role
 	}
@@ -225,8 +225,8 @@ func (l *Lab) Bath(ref string, at figure.Where) (Bath, []Problem) {
 }
 
 // BasesOf are the bases of the processes that use a bath, in the order of Bases.
-func (l *Lab) BasesOf(b Bath) []string {
-	on := map[string]bool{}
+func (l *Lab) BasesOf(b Bath) []Base {
+	on := map[Base]bool{}
 	for _, p := range l.Processes {
 		for i, s := range p.Steps {
 			if s.Bath == "" {
@@ -237,7 +237,7 @@ func (l *Lab) BasesOf(b Bath) []string {
 			}
 		}
 	}
-	var out []string
+	var out []Base
 	for _, base := range Bases {
 		if on[base] {
 			out = append(out, base)
@@ -294,7 +294,7 @@ func prefixed(id string, names []string) []string {
 	return out
 }
 
-func contains(list []string, s string) bool {
+func contains[S ~string](list []S, s S) bool {
 	for _, x := range list {
 		if x == s {
 			return true

@@ -79,9 +79,10 @@ type End struct {
 
 // Used is how far a bath is used, and the most that its limit allows.
 type Used struct {
-	By, Word   string
-	For        string // the base that it holds for; empty: any
-	Held, Most string // figures; Held is refused where it cannot be counted
+	By         lab.LimitBasis
+	Word       string
+	For        lab.Base // the base that it holds for; empty: any
+	Held, Most string   // figures; Held is refused where it cannot be counted
 }
 
 // Reuse is what the time in a re-used developer is worked out from.

@@ -7,6 +7,7 @@ import (
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
 	"wetside/procedures/unit"
 )
 
@@ -17,7 +18,7 @@ type Wanted struct {
 	Ref    string
 	Place  int
 	Unused bool
-	Base   string
+	Base   lab.Base
 }
 
 // Standing is what stands on the shelf of one strength on the binder's day.
@@ -40,7 +41,7 @@ func (b Batch) Usable() bool { return b.Answer == Good || b.Answer == Dying }
 
 // SpentFor reports that a batch takes not one more piece of any format of a base,
 // and by which limit: another base may still have room in it.
-func (b Batch) SpentFor(base string) (by string, spent bool) {
+func (b Batch) SpentFor(base lab.Base) (by string, spent bool) {
 	for _, m := range b.More {
 		if m.Format.Material.Base != base {
 			continue
@@ -94,7 +95,7 @@ func Stands(book *figure.Ledger, batches []Batch, w Wanted) Standing {
 	default:
 		tag := w.tag()
 		if len(s.SpentFor) > 0 {
-			tag += ",for=" + w.Base
+			tag += ",for=" + string(w.Base)
 		}
 		s.Left = figure.Enter(book, exactly(stand.Of("shelf/stands@"+tag, left...), s.Exact))
 	}
