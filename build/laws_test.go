@@ -530,7 +530,7 @@ func (c *court) tallyOf(b *lab.Batch) (tally, lab.Bath) {
 		bare bool
 	}
 	var work []worked
-	bases := map[string]bool{}
+	bases := map[lab.Base]bool{}
 	t := tally{}
 	cleared := 0.0
 	for _, e := range b.Log {
@@ -564,7 +564,7 @@ func (c *court) tallyOf(b *lab.Batch) (tally, lab.Bath) {
 		return t, bath
 	}
 	area, rolls, silver := 0.0, 0.0, float64(b.StartSilver.Value())*litres
-	unknown := map[string]bool{"silver": second}
+	unknown := map[lab.LimitBasis]bool{"silver": second}
 	for _, w := range work {
 		a, okA := w.f.Area()
 		q, okQ := w.f.Rolls()

@@ -12,7 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"wetside/procedures"
+	_ "wetside/procedures" // with every package that declares a formula
 	"wetside/procedures/figure"
 	"wetside/testdata/published"
 )

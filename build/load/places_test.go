@@ -39,7 +39,8 @@ func TestPlaces(t *testing.T) {
 	require.NoError(t, err)
 	seen := map[string]int{}
 	for name, fsys := range map[string]fs.FS{
-		"demo": demo, "film": os.DirFS("../../testdata/labs/film"), "print": os.DirFS("../../testdata/labs/print"), "school": os.DirFS("../../testdata/labs/school"),
+		"demo": demo, "film": os.DirFS("../../testdata/labs/film"),
+		"print": os.DirFS("../../testdata/labs/print"), "school": os.DirFS("../../testdata/labs/school"),
 	} {
 		t.Run(name, func(t *testing.T) {
 			in, err := Folder(fsys, content.FS)
@@ -54,7 +55,9 @@ func TestPlaces(t *testing.T) {
 			}
 		})
 	}
-	for _, kind := range []string{"Place", "Store", "Formats", "Chemicals", "Products", "Solutions", "Materials", "Processes", "Batches", "a changed step"} {
+	kinds := []string{"Place", "Store", "Formats", "Chemicals", "Products", "Solutions", "Materials", "Processes", "Batches",
+		"a changed step"}
+	for _, kind := range kinds {
 		require.Positive(t, seen[kind], "no value of %s carries a place", kind)
 	}
 }
@@ -158,11 +161,14 @@ func (p placesTest) text(at figure.Where) string {
 func TestOrigins(t *testing.T) {
 	file := func(text string) *fstest.MapFile { return &fstest.MapFile{Data: []byte(text)} }
 	in, err := Folder(fstest.MapFS{
-		"lab.toml":             file("[lab]\nname = \"lab\"\n[house]\ntime_step = \"10 s\"\n[origin]\n\"house.time_step\" = \"measured\"\n"),
-		"sources.toml":         file("[sheet]\ntitle = \"a sheet\"\nrank = \"supplier\"\n"),
-		"processes/first.toml": file("name = \"first\"\nbase = \"film\"\n[[step]]\nid = \"soak\"\ndo = \"soak\"\ntime = \"1:00\"\nleast = \"30 s\"\n[origin]\nall = \"sheet\"\n\"step[0].least\" = \"estimate\"\n"),
-		"processes/heir.toml":  file("name = \"heir\"\nlike = \"first\"\n[change.soak]\ntime = \"2:00\"\n[origin]\n\"change.soak\" = \"memory\"\n"),
-		"materials/paper.toml": file("name = \"paper\"\nbase = \"fibre\"\nformats = [\"own\"]\n[format.own]\narea = \"10 cm2\"\norigin = \"handbook\"\n[origin]\nall = \"measured\"\n"),
+		"lab.toml":     file("[lab]\nname = \"lab\"\n[house]\ntime_step = \"10 s\"\n[origin]\n\"house.time_step\" = \"measured\"\n"),
+		"sources.toml": file("[sheet]\ntitle = \"a sheet\"\nrank = \"supplier\"\n"),
+		"processes/first.toml": file("name = \"first\"\nbase = \"film\"\n[[step]]\nid = \"soak\"\ndo = \"soak\"\n" +
+			"time = \"1:00\"\nleast = \"30 s\"\n[origin]\nall = \"sheet\"\n\"step[0].least\" = \"estimate\"\n"),
+		"processes/heir.toml": file("name = \"heir\"\nlike = \"first\"\n[change.soak]\ntime = \"2:00\"\n" +
+			"[origin]\n\"change.soak\" = \"memory\"\n"),
+		"materials/paper.toml": file("name = \"paper\"\nbase = \"fibre\"\nformats = [\"own\"]\n[format.own]\n" +
+			"area = \"10 cm2\"\norigin = \"handbook\"\n[origin]\nall = \"measured\"\n"),
 	}, content.FS)
 	require.NoError(t, err)
 	require.False(t, in.Faults.HasErrors(), "%v", in.Faults)
@@ -176,26 +182,29 @@ func TestOrigins(t *testing.T) {
 		t.Fatalf("no process %s", id)
 		return lab.ProcessStep{}
 	}
+	type told interface {
+		Where() figure.Where
+		By() figure.Origin
+		Written() bool
+	}
 	house := l.Place.House.Filled()
 	for _, c := range []struct {
-		name    string
-		at      figure.Where
-		by      figure.Origin
-		written bool
-		file    string
-		key     string
-		who     figure.Origin
+		name  string
+		value told
+		file  string
+		key   string
+		by    figure.Origin
 	}{
-		{"a key with a word of its own", house.TimeStep.Where(), house.TimeStep.By(), house.TimeStep.Written(), "lab.toml", "house.time_step", figure.Measured},
-		{"a default of the program", house.SameTime.Where(), house.SameTime.By(), house.SameTime.Written(), "", "", figure.Default},
-		{"the word for all, of a source", process("first").Time.Fixed.Where(), process("first").Time.Fixed.By(), true, "processes/first.toml", "step[0].time", figure.Supplier},
-		{"what another process changes", process("heir").Time.Fixed.Where(), process("heir").Time.Fixed.By(), true, "processes/heir.toml", "change.soak.time", figure.Memory},
-		{"what it takes over", process("heir").Least.Where(), process("heir").Least.By(), true, "processes/first.toml", "step[0].least", figure.Estimate},
-		{"a format's own word", l.Material("paper").Format["own"].Area.Where(), l.Material("paper").Format["own"].Area.By(), true, "materials/paper.toml", "format.own.area", figure.Handbook},
+		{"a key with a word of its own", house.TimeStep, "lab.toml", "house.time_step", figure.Measured},
+		{"a default of the program", house.SameTime, "", "", figure.Default},
+		{"the word for all, of a source", process("first").Time.Fixed, "processes/first.toml", "step[0].time", figure.Supplier},
+		{"what another process changes", process("heir").Time.Fixed, "processes/heir.toml", "change.soak.time", figure.Memory},
+		{"what it takes over", process("heir").Least, "processes/first.toml", "step[0].least", figure.Estimate},
+		{"a format's own word", l.Material("paper").Format["own"].Area, "materials/paper.toml", "format.own.area", figure.Handbook},
 	} {
-		require.Equal(t, figure.Where{File: c.file, Key: c.key}, c.at, c.name)
-		require.Equal(t, c.who, c.by, c.name)
-		require.Equal(t, c.written, c.file != "", c.name)
+		require.Equal(t, figure.Where{File: c.file, Key: c.key}, c.value.Where(), c.name)
+		require.Equal(t, c.by, c.value.By(), c.name)
+		require.Equal(t, c.file != "", c.value.Written(), c.name)
 	}
 	require.Equal(t, figure.Default, house.SameTime.Figure("same time").Origin())
 }

@@ -407,3 +407,42 @@ func (*fickleAt) UnmarshalTOML(any) error {
 	}
 	return nil
 }
+
+// carried is a number that carries more beside itself.
+type carried struct {
+	n    int
+	more string
+}
+
+func (c *carried) Inside() any { return &c.n }
+
+func (c *carried) UnmarshalTOML(v any) error {
+	n, _ := v.(int64)
+	c.n, c.more = int(n), "more"
+	return nil
+}
+
+// TestCarrier: what carries more beside a value is checked and read as the value alone.
+func TestCarrier(t *testing.T) {
+	decode := func(text string, into any) Faults {
+		tree, faults := Parse("x.toml", []byte(text))
+		require.False(t, faults.HasErrors())
+		return tree.Decode(into)
+	}
+	for _, text := range []string{"n = \"2\"", "n = 2.5", "n = [ 2 ]", "n = true"} {
+		var with struct {
+			N carried `toml:"n"`
+		}
+		var alone struct {
+			N int `toml:"n"`
+		}
+		want := decode(text, &alone)
+		require.NotEmpty(t, want, text)
+		require.Equal(t, want, decode(text, &with), text)
+	}
+	var with struct {
+		N carried `toml:"n"`
+	}
+	require.Empty(t, decode("n = 2", &with))
+	require.Equal(t, carried{2, "more"}, with.N)
+}

@@ -400,10 +400,10 @@ func UseOf(l *lab.Lab, processes []string) Use {
 
 // OfBase is the part of a month's work that is done on one base; rolls counted
 // as equivalents are film.
-func (u Use) OfBase(l *lab.Lab, base string) Use {
+func (u Use) OfBase(l *lab.Lab, base lab.Base) Use {
 	var out Use
 	for _, e := range u.entries {
-		of := "film"
+		of := lab.Film
 		if f, ok := FormatNamed(l, e.pieces.Of); ok {
 			of = f.Material.Base
 		}
@@ -453,7 +453,7 @@ func (u Use) Known() bool { return len(u.entries) > 0 }
 // day is the month's work on the base of a format, as pieces of that format in a
 // day.
 func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], bool) {
-	part := "," + f.Material.Base
+	part := "," + string(f.Material.Base)
 	var parts []figure.Figure[unit.Area]
 	by, _ := l.OriginOf(l.Place.Def, "use")
 	for _, e := range u.OfBase(l, f.Material.Base).entries {
@@ -929,7 +929,7 @@ var coatOne = figure.Register(&figure.F2[unit.Volume, unit.Area, unit.VolumePerA
 
 // Places lists the places of a two-bath row that a strength has limits for;
 // {0} where no limit names one.
-func Places(s *lab.Strength, base string) []int {
+func Places(s *lab.Strength, base lab.Base) []int {
 	seen := map[int]bool{}
 	for _, l := range s.Limits {
 		if l.Place > 0 && (l.For == "" || l.For == base) {

@@ -72,7 +72,7 @@ type Done struct {
 	// Count is how many pieces of a format were worked, and why not all could be told.
 	Count func(of string) (worked figure.Figure[unit.Factor], why string)
 	// Unknown says by basis why something could not be counted.
-	Unknown map[string]string
+	Unknown map[lab.LimitBasis]string
 }
 
 // More is how many more pieces of a format a used bath treats, and which limit
@@ -87,7 +87,7 @@ type More struct {
 }
 
 // LimitWords are the bases of a limit as cards say them.
-var LimitWords = map[string]string{"area": "area", "rolls": "rolls", "count": "this house’s count", "uses": "uses", "silver": "silver", "clearing": "clearing time"}
+var LimitWords = map[lab.LimitBasis]string{"area": "area", "rolls": "rolls", "count": "this house’s count", "uses": "uses", "silver": "silver", "clearing": "clearing time"}
 
 // MoreOf works out how many more of a format a bath treats. limits are those that
 // hold for the format; d and key say where they are written.

@@ -158,8 +158,8 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 			}
 			fills = append(fills, fill)
 		}
-		stand := monthVolume.Of(b.Ref()+"/stands@"+base, fills...).Named("what stands at a time")
-		mo.take(b, of, monthAged.Of(b.Ref()+"/month@"+base, stand, days, figure.Entered[unit.Factor](head.Life)), base)
+		stand := monthVolume.Of(b.Ref()+"/stands@"+string(base), fills...).Named("what stands at a time")
+		mo.take(b, of, monthAged.Of(b.Ref()+"/month@"+string(base), stand, days, figure.Entered[unit.Factor](head.Life)), base)
 		return
 	}
 	var parts []figure.Figure[unit.Volume]
@@ -181,7 +181,7 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
 		return
 	}
-	mo.take(b, of, monthVolume.Of(b.Ref()+"/month@"+base, parts...), base)
+	mo.take(b, of, monthVolume.Of(b.Ref()+"/month@"+string(base), parts...), base)
 }
 
 // counted is an entry of a month's use as pieces of its own format, or of the head's
@@ -208,7 +208,7 @@ func (mo *Month) counted(b lab.Bath, e useEntry, head Capacity, all []Capacity) 
 }
 
 // AddCoat counts a bath that is brushed on: so much for each sheet.
-func (mo *Month) AddCoat(b lab.Bath, base string, use Use) {
+func (mo *Month) AddCoat(b lab.Bath, base lab.Base, use Use) {
 	by, _ := mo.m.Lab.OriginOf(mo.m.Lab.Place.Def, "use")
 	var parts []figure.Figure[unit.Volume]
 	for i, e := range use.entries {
@@ -225,21 +225,21 @@ func (mo *Month) AddCoat(b lab.Bath, base string, use Use) {
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
 	}
 	if len(parts) > 0 {
-		mo.take(b, b, monthVolume.Of(b.Ref()+"/month@"+base, parts...), base)
+		mo.take(b, b, monthVolume.Of(b.Ref()+"/month@"+string(base), parts...), base)
 	}
 }
 
 // take counts what a volume of a bath is made of.
-func (mo *Month) take(b, of lab.Bath, volume figure.Figure[unit.Volume], base string) {
+func (mo *Month) take(b, of lab.Bath, volume figure.Figure[unit.Volume], base lab.Base) {
 	for _, c := range mo.m.Made(of).Contents {
 		if c.Product == nil { // what a product brings is bought with it
-			mo.parts[c.Ref()] = append(mo.parts[c.Ref()], monthMass.Of(b.Ref()+"/month."+c.Ref()+"@"+base, c.Conc, volume))
+			mo.parts[c.Ref()] = append(mo.parts[c.Ref()], monthMass.Of(b.Ref()+"/month."+c.Ref()+"@"+string(base), c.Conc, volume))
 		}
 	}
 	for _, p := range mo.m.Products(of) {
 		share, _ := p.Share.Float64()
 		s := figure.Constant(unit.Factor(share), "its share of the bath", "the dilutions as written", figure.Standard)
-		mo.products[p.Product.ID] = append(mo.products[p.Product.ID], monthShare.Of(b.Ref()+"/month."+p.Product.ID+"@"+base, volume, s))
+		mo.products[p.Product.ID] = append(mo.products[p.Product.ID], monthShare.Of(b.Ref()+"/month."+p.Product.ID+"@"+string(base), volume, s))
 	}
 }
 

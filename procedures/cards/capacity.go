@@ -121,7 +121,7 @@ func (c *Context) capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []ca
 
 // capacitiesOn works out what a volume of a bath treats of every format on one
 // base.
-func (c *Context) capacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base string) []capacity.Capacity {
+func (c *Context) capacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base lab.Base) []capacity.Capacity {
 	d := b.Decl()
 	keeps, key := bottleOf(b).Keeps()
 	use := c.useOf(b)
@@ -177,7 +177,7 @@ func (c *Context) mostUsed(b lab.Bath, all []capacity.Capacity) capacity.Capacit
 }
 
 // mostUsedOf is mostUsed among the formats on one base.
-func (c *Context) mostUsedOf(b lab.Bath, all []capacity.Capacity, base string) (capacity.Capacity, bool) {
+func (c *Context) mostUsedOf(b lab.Bath, all []capacity.Capacity, base lab.Base) (capacity.Capacity, bool) {
 	var mine []capacity.Capacity
 	for _, x := range all {
 		if x.Format.Material.Base == base && x.Place <= 1 {
@@ -213,7 +213,7 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 	}
 	after := page.Say(page.B(n), page.W(" × "), page.N(x.Format.ID))
 	if base := x.Format.Material.Base; base != "film" {
-		after = append(after, page.W(", "), page.N(base))
+		after = append(after, page.W(", "), page.N(string(base)))
 	}
 	if x.Place > 0 {
 		after = append(after, page.W(", "+placeWord(x.Place)))

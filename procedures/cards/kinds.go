@@ -93,14 +93,14 @@ type Context struct {
 	labels     map[string][]string // label → its bottles, as made so far
 	labelOrder []string
 	usedIn     map[string][]string // bath → processes
-	bases      map[string]map[string]bool
+	bases      map[string]map[lab.Base]bool
 	shelf      []shelf.Batch // judged once, by batches
 	fillOf     map[string]capacity.Fill
 }
 
 // NewContext prepares a context.
 func NewContext(w *work.Work, l *lab.Lab, m *mix.Mixer) *Context {
-	c := &Context{W: w, Lab: l, Mix: m, Book: m.Book, usedIn: map[string][]string{}, bases: map[string]map[string]bool{}, fillOf: map[string]capacity.Fill{}}
+	c := &Context{W: w, Lab: l, Mix: m, Book: m.Book, usedIn: map[string][]string{}, bases: map[string]map[lab.Base]bool{}, fillOf: map[string]capacity.Fill{}}
 	for _, p := range l.Processes {
 		for i, s := range p.Steps {
 			if s.Bath == "" {
@@ -114,7 +114,7 @@ func NewContext(w *work.Work, l *lab.Lab, m *mix.Mixer) *Context {
 				c.usedIn[b.Ref()] = append(list, p.ID)
 			}
 			if c.bases[b.Ref()] == nil {
-				c.bases[b.Ref()] = map[string]bool{}
+				c.bases[b.Ref()] = map[lab.Base]bool{}
 			}
 			c.bases[b.Ref()][p.Base] = true
 		}
@@ -221,7 +221,7 @@ func hazardBlock(k work.Dangers) page.Hazards {
 	return h
 }
 
-func roleOf(word string) page.Role {
+func roleOf(word lab.Role) page.Role {
 	switch word {
 	case "developer":
 		return page.Developer

@@ -404,7 +404,7 @@ func (c *Context) vesselsFor(b lab.Bath) []capacity.Vessel {
 
 // lies reports whether a print on one of the bases lies flat in a tray; where
 // the tray or the use of the bath says nothing, it may.
-func (c *Context) lies(v capacity.Vessel, bases map[string]bool) bool {
+func (c *Context) lies(v capacity.Vessel, bases map[lab.Base]bool) bool {
 	said := false
 	for _, m := range c.Lab.Materials {
 		if m.Base == "film" || !bases[m.Base] {
@@ -419,8 +419,8 @@ func (c *Context) lies(v capacity.Vessel, bases map[string]bool) bool {
 }
 
 // siblings are the bases that the other strengths of a bath are used for.
-func (c *Context) siblings(b lab.Bath) map[string]bool {
-	out := map[string]bool{}
+func (c *Context) siblings(b lab.Bath) map[lab.Base]bool {
+	out := map[lab.Base]bool{}
 	for ref, bases := range c.bases {
 		if strings.HasPrefix(ref, b.Def().ID+".") {
 			for base := range bases {
@@ -489,8 +489,8 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 		water = "deionised water"
 	}
 	caption := append(page.Say(page.S(capital(b.Strength)), page.W(", ")), dilutionText(dil)...)
-	if decl.Use != "" && decl.Use != b.Strength {
-		caption = append(caption, page.W(", "+decl.Use))
+	if decl.Use != "" && string(decl.Use) != b.Strength {
+		caption = append(caption, page.W(", "+string(decl.Use)))
 	}
 	t := page.Table{ID: b.Strength, Caption: caption,
 		Head: []page.Text{page.Say(page.W("vessel")), page.Say(page.N(from.Strength)), page.Say(page.W(water + " to")), page.Say(page.W("measured in")), page.Say(page.W("serves"))}}
@@ -610,10 +610,10 @@ func (c *Context) limitsText(b lab.Bath) page.Text {
 		}
 		key := fmt.Sprintf("strength.%s.limits[%d].most", b.Strength, i)
 		by, _ := c.Lab.OriginOf(b.Def(), key)
-		out = append(out, page.F(c.text(fmt.Sprintf("%s/limit.%d", b.Ref(), i+1), "a limit: by "+l.By, l.Spoken(), by, []figure.InputRef{{Name: "a limit by " + l.By, Where: b.Def().At(key), Text: l.Most.Text(), Origin: by}})))
+		out = append(out, page.F(c.text(fmt.Sprintf("%s/limit.%d", b.Ref(), i+1), "a limit: by "+string(l.By), l.Spoken(), by, []figure.InputRef{{Name: "a limit by " + string(l.By), Where: b.Def().At(key), Text: l.Most.Text(), Origin: by}})))
 		var of []string
 		if l.For != "" {
-			of = append(of, l.For)
+			of = append(of, string(l.For))
 		}
 		if l.Place > 0 {
 			of = append(of, placeWord(int(l.Place)))

@@ -100,8 +100,8 @@ func (k *processCard) page() page.Page {
 		p.Lead = page.Say(page.N(k.developer.Name()), page.W(", "), page.N(k.developer.Strength))
 		if d := k.developer.Decl(); d != nil {
 			p.Lead = append(append(p.Lead, page.W(" ")), dilutionText(d.Dilute.Dilution)...)
-			if d.Use != "" && d.Use != k.developer.Strength {
-				p.Lead = append(p.Lead, page.W(", "+d.Use))
+			if d.Use != "" && string(d.Use) != k.developer.Strength {
+				p.Lead = append(p.Lead, page.W(", "+string(d.Use)))
 			}
 		}
 	}

@@ -368,7 +368,7 @@ func (c *Context) usedTable(b shelf.Batch) (page.Block, bool) {
 			name += ", for each litre"
 		}
 		if len(b.Used) > 1 && u.For != "" {
-			name += ", for " + u.For
+			name += ", for " + string(u.For)
 		}
 		counted = counted || u.By == "silver"
 		row(name, held, page.Say(page.F(u.Most)))

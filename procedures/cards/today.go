@@ -18,7 +18,7 @@ import (
 // stand there, what is not enough. Each is said once.
 type today struct {
 	c     *Context
-	base  string // of the process, empty without one
+	base  lab.Base // of the process, empty without one
 	items []page.Text
 	seen  map[shelf.Wanted]bool
 }
@@ -57,7 +57,7 @@ func (t *today) wants(b lab.Bath, place int, unused bool) {
 	}
 	for _, d := range stands.SpentFor {
 		by, _ := d.SpentFor(t.base)
-		t.say(append(append(page.Say(page.S("Spent for "), page.S(t.base), page.S(", do not use: ")), batchName(d)...), page.W(": "), page.N(by)))
+		t.say(append(append(page.Say(page.S("Spent for "), page.S(string(t.base)), page.S(", do not use: ")), batchName(d)...), page.W(": "), page.N(by)))
 	}
 	for _, d := range stands.Placeless {
 		t.say(append(append(page.Say(page.S("First or second bath: ")), batchName(d)...), page.W(": nobody has written which of the two it is (place) "), page.Inline{Kind: page.Ask, Text: "first"}))

@@ -69,19 +69,19 @@ func (c *Context) servesTable(b lab.Bath) (page.Table, bool) {
 		if !ok {
 			continue
 		}
-		c.Book.EnterVerdict(figure.Verdict{ID: b.Ref() + "/serves." + base, Answer: answer, Because: []string{"written in " + b.Def().File}, Source: "common practice, no source"})
+		c.Book.EnterVerdict(figure.Verdict{ID: b.Ref() + "/serves." + string(base), Answer: string(answer), Because: []string{"written in " + b.Def().File}, Source: "common practice, no source"})
 		if answer == "never" {
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(base))}, {No: true, Why: "never: more wet time does harm"}, {Text: page.Say(page.W("not used"))}}})
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(string(base)))}, {No: true, Why: "never: more wet time does harm"}, {Text: page.Say(page.W("not used"))}}})
 			continue
 		}
 		before := len(t.Rows)
 		for _, x := range c.capacitiesOn(b, litre, base) {
 			if x.NoWhy == "" && !x.ByUses() {
-				t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Format.Name()))}, {Text: page.Say(page.S(answer))}, {Text: page.Say(page.B(x.N))}}})
+				t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Format.Name()))}, {Text: page.Say(page.S(string(answer)))}, {Text: page.Say(page.B(x.N))}}})
 			}
 		}
 		if len(t.Rows) == before {
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(base))}, {Text: page.Say(page.S(answer))}, {Text: page.Say(page.W("–"))}}})
+			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(string(base)))}, {Text: page.Say(page.S(string(answer)))}, {Text: page.Say(page.W("–"))}}})
 		}
 	}
 	return t, len(t.Rows) > 0

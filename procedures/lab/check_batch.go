@@ -123,7 +123,7 @@ func (c *checker) log(d *Batch) {
 			last = e.On.Date
 		}
 		c.drew(e, rest, start)
-		c.oneOf(e.Level, Levels, at.At("level"), "how full a bottle is")
+		word(c, e.Level, at.At("level"))
 		if n := rank(e.Level); n >= 0 {
 			if n < level {
 				c.add(at.At("level"), "range", fmt.Sprintf("%q after %q: a bottle does not fill itself", e.Level, Levels[level]), "correct one of the two")
@@ -161,7 +161,7 @@ func millilitres(x *big.Rat) string {
 }
 
 // rank is the place of a level among Levels, or -1.
-func rank(level string) int {
+func rank(level Level) int {
 	for i, l := range Levels {
 		if l == level {
 			return i

@@ -14,10 +14,10 @@ func (c *checker) material(d *Material) {
 		c.missing(d.Def, "name", "a material without a name", `"cubic-grain film ISO 400"`)
 	}
 	if d.Base == "" {
-		c.missing(d.Def, "base", "a material that does not say what it is made on", orWords(Bases))
+		c.missing(d.Def, "base", "a material that does not say what it is made on", orWords(texts(Bases)))
 	}
-	c.oneOf(d.Base, Bases, d.At("base"), "a base")
-	c.oneOf(d.Grain, []string{"cubic", "tabular"}, d.At("grain"), "a grain")
+	word(c, d.Base, d.At("base"))
+	word(c, d.Grain, d.At("grain"))
 	if d.Speed.Count > 100000 {
 		c.add(d.Speed.Where(), "range", "an impossible film speed", "write the ISO speed, for example speed = 400")
 	}
@@ -37,7 +37,7 @@ func (c *checker) material(d *Material) {
 		positive(c, f.Width)
 		positive(c, f.Length)
 		positive(c, f.Rolls)
-		c.oneOf(f.Piece, PieceWords, at.At("piece"), "what one of a format is")
+		word(c, f.Piece, at.At("piece"))
 	}
 	positive(c, d.Silver.Coated)
 	positive(c, d.Silver.Undeveloped)
@@ -125,7 +125,7 @@ func (c *checker) unprocessed() {
 			continue
 		}
 		p := Problem{At: m.At("base"), Code: "unused", Warning: true, What: "no process takes " + m.Name + ": it is on no card",
-			Hint: "write a process with base = " + quoted(m.Base)}
+			Hint: "write a process with base = " + quoted(string(m.Base))}
 		if len(developers) > 0 {
 			p.At = m.At("develop")
 			p.Hint = fmt.Sprintf(`write its time under develop, in %s`, strings.Join(developers, " or "))

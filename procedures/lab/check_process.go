@@ -20,10 +20,10 @@ func (c *checker) process(d *Process) {
 		c.missing(d.Def, "[[step]]", "a process without steps", `id = "develop" and bath = "film-developer.working"`)
 	}
 	if d.Base == "" {
-		c.missing(d.Def, "base", "a process that does not say what it is for", orWords(Bases))
+		c.missing(d.Def, "base", "a process that does not say what it is for", orWords(texts(Bases)))
 	}
-	c.oneOf(d.Base, Bases, d.At("base"), "a base")
-	c.oneOf(d.Clock.Starts, []string{"pour-in", "poured"}, d.At("clock.starts"), "when the clock starts")
+	word(c, d.Base, d.At("base"))
+	word(c, d.Clock.Starts, d.At("clock.starts"))
 	positive(c, d.Clock.Drain)
 	c.wet(d.Temperature.At)
 	if d.Temperature.At.IsRange() {
@@ -135,7 +135,7 @@ func (c *checker) processOfSense(d *Process) {
 				c.add(d.Temperature.Within.Where(), "range", fmt.Sprintf("%s within %s leaves the window of %s (%s), and outside it there is no time", q.Text(), d.Temperature.Within.Text(), b.Ref(), from.Text()), "write a smaller within, or another temperature")
 			}
 		}
-		if s.Time.Clearing && b.Role() != "" && b.Role() != "fixer" {
+		if s.Time.Clearing && b.Role() != "" && b.Role() != Fixer {
 			c.add(at.At("time"), "shape", fmt.Sprintf("%q is the fixing time of a film, and %s is a %s", "clearing", b.Name(), b.Role()), `write "material" for the film's own development time, or a time such as "1:00"`)
 		}
 	}

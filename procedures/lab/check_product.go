@@ -9,7 +9,7 @@ func (c *checker) product(d *Product) {
 	if d.Name == "" {
 		c.missing(d.Def, "name", "a product without a name", `"wetting agent concentrate"`)
 	}
-	c.oneOf(d.Role, Roles, d.At("role"), "the part a bath plays")
+	word(c, d.Role, d.At("role"))
 	c.density(d.Density)
 	c.keeps(d.Keeps)
 	c.contains(d)

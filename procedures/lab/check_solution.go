@@ -14,8 +14,8 @@ func (c *checker) solution(d *Solution) {
 	if d.Name == "" {
 		c.missing(d.Def, "name", "a solution without a name", `"citric stop"`)
 	}
-	c.oneOf(d.Role, Roles, d.At("role"), "the part a bath plays")
-	c.oneOf(d.Water, []string{"tap", "deionised"}, d.At("water"), "a kind of water")
+	word(c, d.Role, d.At("role"))
+	word(c, d.Water, d.At("water"))
 	c.waste(d.Def, d.Waste)
 	c.density(d.Density)
 	c.keeps(d.Keeps)

@@ -10,8 +10,8 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 	made := names[0]
 	for _, name := range sortedKeys(declared) {
 		s, at := declared[name], d.At("strength."+name)
-		c.oneOf(s.Use, Uses, at.At("use"), "a way to use a bath")
-		c.oneOf(s.Water, []string{"tap", "deionised"}, at.At("water"), "a kind of water")
+		word(c, s.Use, at.At("use"))
+		word(c, s.Water, at.At("water"))
 		positive(c, s.Needs)
 		c.ph(s.PH)
 		c.keeps(s.Keeps)
@@ -95,25 +95,27 @@ func (c *checker) pairs(w Window, at figure.Where) {
 }
 
 // limitExamples is a well-formed most for each basis.
-var limitExamples = map[string]string{
-	"rolls": "6 rolls/L", "area": "1.2 m2/L", "silver": "4.0 g/L", "count": "20 /L", "uses": "5 uses", "clearing": "2 x fresh",
+var limitExamples = map[LimitBasis]string{
+	ByRolls: "6 rolls/L", ByArea: "1.2 m2/L", BySilver: "4.0 g/L", ByCount: "20 /L", ByUses: "5 uses", ByClearing: "2 x fresh",
 }
 
 // limits checks when a strength is spent, and whom it serves.
 func (c *checker) limits(s *Strength, at figure.Where) {
 	type basis struct {
-		by, base, of string
-		place        int
+		by    LimitBasis
+		base  Base
+		of    string
+		place int
 	}
 	seen := map[basis]int{}
 	for i, l := range s.Limits {
 		lat := at.At(fmt.Sprintf("limits[%d]", i))
 		if l.By == "" {
-			c.add(lat, "missing", "a limit that does not say what it counts", `write by = "area"; the bases are `+list(LimitBases))
+			c.add(lat, "missing", "a limit that does not say what it counts", `write by = "area"; the bases are `+list(texts(LimitBases)))
 		}
-		c.oneOf(l.By, LimitBases, lat.At("by"), "what a limit counts by")
+		word(c, l.By, lat.At("by"))
 		c.most(l, lat)
-		c.oneOf(l.For, Bases, lat.At("for"), "a base")
+		word(c, l.For, lat.At("for"))
 		if l.Place > 2 {
 			c.add(lat.At("place"), "range", "a bath is the first or the second of two", "write place = 1 or place = 2, or leave it out")
 		}
@@ -126,11 +128,11 @@ func (c *checker) limits(s *Strength, at figure.Where) {
 		}
 	}
 	for _, base := range sortedKeys(s.Serves) {
-		sat := at.At("serves." + base)
+		sat := at.At("serves." + string(base))
 		if !contains(Bases, base) {
-			c.problems = append(c.problems, Problem{At: sat, OnKey: true, Code: "word", What: quoted(base) + " is not a base", Hint: Near(base, Bases, "write one of "+list(Bases))})
+			c.problems = append(c.problems, Problem{At: sat, OnKey: true, Code: "word", What: quoted(string(base)) + " is not a base", Hint: Near(string(base), texts(Bases), "write one of "+list(texts(Bases)))})
 		}
-		c.oneOf(s.Serves[base], Serving, sat, "whether a base needs a bath")
+		word(c, s.Serves[base], sat)
 	}
 	positive(c, s.Longer)
 	positive(c, s.Coat.Area)
@@ -168,9 +170,9 @@ func (c *checker) most(l Limit, at figure.Where) {
 // counted demands of a limit by count what is counted, and of no other.
 func (c *checker) counted(l Limit, at figure.Where) {
 	switch {
-	case l.By == "count" && l.Of == "":
+	case l.By == ByCount && l.Of == "":
 		c.add(at, "missing", "a limit by count that does not say what is counted", `write of = "fibre-paper.24x30"`)
-	case l.By != "count" && l.Of != "":
+	case l.By != ByCount && l.Of != "":
 		c.add(at.At("of"), "shape", "only a limit by count says what is counted", "take of out, or write by = \"count\"")
 	case l.Of != "":
 		m := c.piece(l.Of, at.At("of"))

@@ -68,12 +68,12 @@ type Assessed struct {
 type Product struct {
 	Def
 	Name      string               `toml:"name"`
-	Role      string               `toml:"role"`
+	Role      Role                 `toml:"role"`
 	Density   Said[unit.Density]   `toml:"density"`
 	Contains  map[string]Share     `toml:"contains"`
 	Hazards   *Hazards             `toml:"hazards"`
 	Waste     string               `toml:"waste"`
-	Water     string               `toml:"water"`
+	Water     WaterKind            `toml:"water"`
 	Strengths map[string]*Strength `toml:"strength"`
 	Keeps     Keeps                `toml:"keeps"`
 	Never     []string             `toml:"never"`
@@ -84,9 +84,9 @@ type Product struct {
 type Solution struct {
 	Def
 	Name    string             `toml:"name"`
-	Role    string             `toml:"role"`
+	Role    Role               `toml:"role"`
 	Per     Said[unit.Volume]  `toml:"per"`
-	Water   string             `toml:"water"`
+	Water   WaterKind          `toml:"water"`
 	Start   Start              `toml:"start"`
 	Density Said[unit.Density] `toml:"density"`
 	// PH is what has been measured or is expected of what the steps make.
@@ -145,8 +145,8 @@ type Dissolve struct {
 type Strength struct {
 	From        string                   `toml:"from"`
 	Dilute      SaidDilution             `toml:"dilute"`
-	Use         string                   `toml:"use"`
-	Water       string                   `toml:"water"`
+	Use         Use                      `toml:"use"`
+	Water       WaterKind                `toml:"water"`
 	PH          Said[unit.Factor]        `toml:"ph"`
 	Needs       Said[unit.VolumePerRoll] `toml:"needs"`
 	Keeps       Keeps                    `toml:"keeps"`
@@ -158,7 +158,7 @@ type Strength struct {
 	// litre has done.
 	Longer Said[unit.PerRollLitre] `toml:"longer"`
 	// Serves says which bases need or may have this bath, by base.
-	Serves map[string]string `toml:"serves"`
+	Serves map[Base]Serving `toml:"serves"`
 	// Coat is what covers an area or a sheet; Loss is what stays in the brush and
 	// the dish.
 	Coat Coat               `toml:"coat"`
@@ -213,18 +213,12 @@ func (k Keeps) Same(o Keeps) bool {
 	return same(k.Full, o.Full) && same(k.Part, o.Part) && same(k.Low, o.Low) && same(k.Tray, o.Tray) && same(k.Poured, o.Poured)
 }
 
-// Uses are the ways a strength is used.
-var Uses = []string{"one-shot", "re-use", "replenish", "tray"}
-
-// Roles are the parts a bath plays.
-var Roles = []string{"developer", "stop", "fixer", "clearing", "bleach", "toner", "wetting", "sensitiser", "other"}
-
 // Material is one film or paper, in its formats.
 type Material struct {
 	Def
 	Name    string                   `toml:"name"`
-	Base    string                   `toml:"base"`
-	Grain   string                   `toml:"grain"`
+	Base    Base                     `toml:"base"`
+	Grain   Grain                    `toml:"grain"`
 	Speed   SaidCount                `toml:"speed"`
 	Formats []string                 `toml:"formats"`
 	Format  map[string]Format        `toml:"format"`
@@ -249,9 +243,6 @@ type Develop struct {
 	Time Said[unit.Seconds]     `toml:"time"`
 }
 
-// Bases are what a material is made on.
-var Bases = []string{"film", "resin-coated", "fibre", "uncoated"}
-
 // Format is a size of film or paper.
 type Format struct {
 	Name   string            `toml:"name"`
@@ -261,13 +252,10 @@ type Format struct {
 	Length Said[unit.Length] `toml:"length"`
 	Rolls  Said[unit.Rolls]  `toml:"rolls"`
 	// Piece is "roll" or "sheet"; left out, it follows from the sides (IsRoll).
-	Piece  string `toml:"piece"`
+	Piece  Piece  `toml:"piece"`
 	Origin string `toml:"origin"`
 	Source string `toml:"source"`
 }
-
-// PieceWords are what one of a format may be.
-var PieceWords = []string{"roll", "sheet"}
 
 // ownOrigin is the format's own word for who vouches for it.
 func (f Format) ownOrigin() string { return f.Origin }
@@ -278,7 +266,7 @@ func (f Format) ownOrigin() string { return f.Origin }
 func (f Format) IsRoll() bool {
 	switch {
 	case f.Piece != "":
-		return f.Piece == "roll"
+		return f.Piece == Roll
 	case f.Width.Positive() && f.Length.Positive():
 		return f.Length.Value() >= 3*f.Width.Value()
 	}
@@ -295,7 +283,7 @@ type FormatTable struct {
 type Process struct {
 	Def
 	Name        string             `toml:"name"`
-	Base        string             `toml:"base"`
+	Base        Base               `toml:"base"`
 	Clock       ClockRule          `toml:"clock"`
 	Agitate     map[string]Agitate `toml:"agitate"`
 	Temperature ProcessTemperature `toml:"temperature"`
@@ -321,7 +309,7 @@ type ProcessTemperature struct {
 
 // ClockRule says when the clock starts and how long draining takes.
 type ClockRule struct {
-	Starts string             `toml:"starts"`
+	Starts ClockStart         `toml:"starts"`
 	Drain  Said[unit.Seconds] `toml:"drain"`
 }
 

@@ -12,10 +12,10 @@ import (
 
 // Limit is one reason why a bath that is used again is spent.
 type Limit struct {
-	By   string    `toml:"by"`
-	Most LimitMost `toml:"most"`
+	By   LimitBasis `toml:"by"`
+	Most LimitMost  `toml:"most"`
 	// For is the base it holds for; left out: every base.
-	For string `toml:"for"`
+	For Base `toml:"for"`
 	// Place is 1 for the first of two baths, 2 for the second; 0: any.
 	Place Count `toml:"place"`
 	// Of is the material.format that by = "count" counts.
@@ -31,7 +31,7 @@ type LimitAt struct {
 // LimitsFor are the limits that hold for work on a base at a place of two baths
 // (0: the bath is not one of two). Of two limits that count the same, the one
 // written for the base or the place goes before the general one.
-func (s *Strength) LimitsFor(base string, place int) []LimitAt {
+func (s *Strength) LimitsFor(base Base, place int) []LimitAt {
 	narrow := func(l Limit) int {
 		n := 0
 		if l.For != "" {
@@ -42,7 +42,10 @@ func (s *Strength) LimitsFor(base string, place int) []LimitAt {
 		}
 		return n
 	}
-	type counts struct{ by, of string }
+	type counts struct {
+		by LimitBasis
+		of string
+	}
 	best := map[counts]int{}
 	holds := func(l Limit) bool {
 		return (l.For == "" || l.For == base) && (l.Place == 0 || int(l.Place) == place)
@@ -62,17 +65,14 @@ func (s *Strength) LimitsFor(base string, place int) []LimitAt {
 	return out
 }
 
-// LimitBases are what a limit may count by.
-var LimitBases = []string{"rolls", "area", "silver", "count", "uses", "clearing"}
-
 // Spoken is the limit as a card says it: "silver 4.0 g/L", "twice the fresh
 // clearing time".
 func (l Limit) Spoken() string {
 	text := strings.NewReplacer("m2/L", "m²/L").Replace(l.Most.Text())
-	if l.By == "clearing" {
+	if l.By == ByClearing {
 		return strings.TrimSuffix(text, " x fresh") + " × the fresh clearing time"
 	}
-	words := map[string]string{"silver": "silver ", "area": "area ", "count": "count "}
+	words := map[LimitBasis]string{BySilver: "silver ", ByArea: "area ", ByCount: "count "}
 	return words[l.By] + text
 }
 
@@ -115,20 +115,20 @@ func (m *LimitMost) UnmarshalText(b []byte) error {
 }
 
 // by is the basis that the written quantity belongs to.
-func (m LimitMost) by() string {
+func (m LimitMost) by() LimitBasis {
 	switch {
 	case m.Rolls.Given():
-		return "rolls"
+		return ByRolls
 	case m.Area.Given():
-		return "area"
+		return ByArea
 	case m.Silver.Given():
-		return "silver"
+		return BySilver
 	case m.PerLitre.Given():
-		return "count"
+		return ByCount
 	case m.Uses.Given():
-		return "uses"
+		return ByUses
 	case m.Clearing.Given():
-		return "clearing"
+		return ByClearing
 	}
 	return ""
 }
@@ -227,6 +227,3 @@ type Drum struct {
 	Holds Said[unit.Volume] `toml:"holds"`
 	Note  string            `toml:"note"`
 }
-
-// Serving are the answers to whether a material needs or may have a bath.
-var Serving = []string{"always", "never", "if wanted", "after hardener"}

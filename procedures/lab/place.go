@@ -2,7 +2,7 @@ package lab
 
 import (
 	"fmt"
-	"sort"
+	"slices"
 	"strings"
 
 	"wetside/procedures/figure"
@@ -127,12 +127,12 @@ func keyed(key string, err error) error {
 	return err
 }
 
-func sortedKeys[T any](m map[string]T) []string {
-	keys := make([]string, 0, len(m))
+func sortedKeys[K ~string, T any](m map[K]T) []K {
+	keys := make([]K, 0, len(m))
 	for k := range m {
 		keys = append(keys, k)
 	}
-	sort.Strings(keys)
+	slices.Sort(keys)
 	return keys
 }
 

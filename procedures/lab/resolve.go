@@ -91,7 +91,7 @@ func (b Bath) PH() (Said[unit.Factor], string) {
 }
 
 // Role is the part the bath plays.
-func (b Bath) Role() string {
+func (b Bath) Role() Role {
 	if b.Solution != nil {
 		return b.Solution.Role
 	}
@@ -272,7 +272,7 @@ func prefixed(id string, names []string) []string {
 	return out
 }
 
-func contains(list []string, s string) bool {
+func contains[S ~string](list []S, s S) bool {
 	for _, x := range list {
 		if x == s {
 			return true

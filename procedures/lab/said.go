@@ -198,7 +198,8 @@ func (s *SaidNumber) Inside() any { return &s.N }
 func (s *SaidNumber) UnmarshalTOML(v any) error {
 	n, ok := v.(int64)
 	if !ok {
-		return &unit.Error{Code: "shape", What: "found something else where a whole number is expected", Hint: "write a whole number without quotes, for example 2"}
+		return &unit.Error{Code: "shape", What: "found something else where a whole number is expected",
+			Hint: "write a whole number without quotes, for example 2"}
 	}
 	*s = SaidNumber{N: int(n), written: true}
 	return nil

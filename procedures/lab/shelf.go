@@ -44,7 +44,7 @@ type Entry struct {
 	Opened bool     `toml:"opened"`
 	// Drew is what was taken out for good.
 	Drew    Said[unit.Volume]  `toml:"drew"`
-	Level   string             `toml:"level"`
+	Level   Level              `toml:"level"`
 	Worked  PiecesList         `toml:"worked"`
 	Cleared Said[unit.Seconds] `toml:"cleared"`
 	// Rotated: from the second of two baths to the first.
@@ -52,9 +52,6 @@ type Entry struct {
 	Place   Count  `toml:"place"`
 	Note    string `toml:"note"`
 }
-
-// Levels are how full a bottle is, fullest first. Low is below half.
-var Levels = []string{"full", "part", "low"}
 
 // EntryKey is the key of an entry in a log.
 func EntryKey(i int) string { return fmt.Sprintf("log[%d]", i) }

@@ -9,13 +9,13 @@ import (
 type ways struct {
 	users     map[string][]*Process  // bath → the processes that use it
 	timed     map[string][]*Material // developer → the materials that have a time in it
-	ofBase    map[string][]*Material
+	ofBase    map[Base][]*Material
 	developer map[*Process]string // the developer that a process takes its materials' times from
 }
 
 // findWays fills the ways.
 func (l *Lab) findWays() {
-	w := ways{users: map[string][]*Process{}, timed: map[string][]*Material{}, ofBase: map[string][]*Material{}, developer: map[*Process]string{}}
+	w := ways{users: map[string][]*Process{}, timed: map[string][]*Material{}, ofBase: map[Base][]*Material{}, developer: map[*Process]string{}}
 	for _, p := range l.Processes {
 		for i, s := range p.Steps {
 			if s.Bath == "" {
@@ -46,7 +46,7 @@ func (l *Lab) findWays() {
 }
 
 // OfBase lists the materials on a base, in the order of their ids.
-func (l *Lab) OfBase(base string) []*Material { return l.ways.ofBase[base] }
+func (l *Lab) OfBase(base Base) []*Material { return l.ways.ofBase[base] }
 
 // Through lists the materials that go through a process, in the order of their ids. They
 // are of its base. Where the process takes the time in its developer from the material,
@@ -80,7 +80,7 @@ func (l *Lab) Through(p *Process) []*Material {
 // Treated lists the materials on a base that go through a bath, in the order of their
 // ids: those that go through the processes that use it. A bath that no process of the
 // base uses treats whatever is brought to it.
-func (l *Lab) Treated(b Bath, base string) []*Material {
+func (l *Lab) Treated(b Bath, base Base) []*Material {
 	var out []*Material
 	used := false
 	for _, p := range l.ways.users[b.Ref()] {
@@ -105,8 +105,8 @@ func inOrder(list []*Material) []*Material {
 func (l *Lab) Users(b Bath) []*Process { return l.ways.users[b.Ref()] }
 
 // BasesOf are the bases of the processes that use a bath, in the order of Bases.
-func (l *Lab) BasesOf(b Bath) []string {
-	var out []string
+func (l *Lab) BasesOf(b Bath) []Base {
+	var out []Base
 	for _, base := range Bases {
 		if slices.ContainsFunc(l.Users(b), func(p *Process) bool { return p.Base == base }) {
 			out = append(out, base)

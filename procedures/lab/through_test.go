@@ -8,7 +8,7 @@ import (
 
 // timedBy is a process whose first bath is timed by the material, and which goes on
 // to another.
-func timedBy(id, base, developer, then string) *Process {
+func timedBy(id string, base Base, developer, then string) *Process {
 	return &Process{Def: Def{ID: id}, Base: base, Steps: []ProcessStep{{ID: "develop", Bath: developer, Time: StepTime{Material: true}}, {ID: "then", Bath: then}}}
 }
 

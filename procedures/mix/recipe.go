@@ -876,7 +876,7 @@ func (m *Mixer) chemicalCost(b lab.Bath, c Content) (part figure.Figure[unit.Mon
 
 // waterPrice is the price of a litre of a kind of water; unwritten, tap water
 // counts as nothing and deionised water cannot be counted.
-func (m *Mixer) waterPrice(kind string) (figure.Figure[unit.MoneyPerL], string) {
+func (m *Mixer) waterPrice(kind lab.WaterKind) (figure.Figure[unit.MoneyPerL], string) {
 	w := m.Lab.Place.Water
 	price, key := w.Price, "water.price"
 	if kind == "deionised" {

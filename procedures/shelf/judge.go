@@ -79,8 +79,9 @@ type End struct {
 
 // Used is how far a bath is used, and the most that its limit allows.
 type Used struct {
-	By, Word   string
-	For        string         // the base that it holds for; empty: any
+	By         lab.LimitBasis
+	Word       string
+	For        lab.Base       // the base that it holds for; empty: any
 	Held, Most *figure.Record // Held is refused where it cannot be counted
 }
 

@@ -75,7 +75,7 @@ func (j *judge) placed(decl *lab.Strength) {
 const noPlace = "nobody has written which of two baths it is (place)"
 
 // byPlace reports limits for a base that hang on the place of two.
-func byPlace(decl *lab.Strength, base string) bool {
+func byPlace(decl *lab.Strength, base lab.Base) bool {
 	return slices.ContainsFunc(decl.Limits, func(l lab.Limit) bool { return l.Place > 0 && (l.For == "" || l.For == base) })
 }
 
@@ -87,7 +87,7 @@ func (j *judge) applying(decl *lab.Strength) []lab.LimitAt {
 		bases = j.lab.BasesOf(j.out.Bath)
 	}
 	if len(bases) == 0 {
-		bases = []string{""}
+		bases = []lab.Base{""}
 	}
 	var out []lab.LimitAt
 	for _, base := range bases {
@@ -102,10 +102,10 @@ func (j *judge) applying(decl *lab.Strength) []lab.LimitAt {
 }
 
 // bases are those of what was worked; rolls that nobody named are film.
-func (j *judge) bases() []string {
-	var out []string
+func (j *judge) bases() []lab.Base {
+	var out []lab.Base
 	for _, w := range j.story.work {
-		base := "film"
+		base := lab.Film
 		if m, _, _ := j.lab.Piece(w.Pieces.Of, w.At); w.Pieces.Of != "" && m != nil {
 			base = m.Base
 		}
@@ -119,9 +119,9 @@ func (j *judge) bases() []string {
 
 // done is what was worked, as the limits count it.
 func (j *judge) done() capacity.Done {
-	d := capacity.Done{Made: j.made, Unknown: map[string]string{}}
+	d := capacity.Done{Made: j.made, Unknown: map[lab.LimitBasis]string{}}
 	work := j.story.work
-	unknown := func(by, why string) {
+	unknown := func(by lab.LimitBasis, why string) {
 		if why != "" {
 			d.Unknown[by] = why
 		}
@@ -278,7 +278,7 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 
 // treated are the materials on a base that may come next: those that go through the
 // bath, and any that the log names.
-func (j *judge) treated(base string) []*lab.Material {
+func (j *judge) treated(base lab.Base) []*lab.Material {
 	out := slices.Clone(j.lab.Treated(j.out.Bath, base))
 	for _, w := range j.story.work {
 		if m, _, _ := j.lab.Piece(w.Pieces.Of, w.At); m != nil && m.Base == base && !slices.Contains(out, m) {

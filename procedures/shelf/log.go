@@ -63,7 +63,7 @@ func read(b *lab.Batch) story {
 		s.low = moment{on: b.Mixed.Date, key: "mixed"}
 	}
 	last := moment{on: b.Mixed.Date, key: "mixed"}
-	seen := ""
+	seen := lab.Level("")
 	for i, e := range b.Log {
 		here := moment{on: e.On.Date, key: lab.EntryKey(i) + ".on"}
 		drew := e.Drew.Given()

@@ -100,7 +100,7 @@ func TestDiscardBy(t *testing.T) {
 				b.Bottle = lab.Say[unit.Volume](c.bottle)
 			}
 			for _, l := range c.log {
-				e := lab.Entry{On: lab.SaidDate{Date: on(t, l.on)}, Level: l.level}
+				e := lab.Entry{On: lab.SaidDate{Date: on(t, l.on)}, Level: lab.Level(l.level)}
 				if l.level == "opened" {
 					e.Level, e.Opened = "", true
 				}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
 	"wetside/procedures/unit"
 )
 
@@ -16,7 +17,7 @@ type Wanted struct {
 	Ref    string
 	Place  int
 	Unused bool
-	Base   string
+	Base   lab.Base
 }
 
 // Standing is what stands on the shelf of one strength on the binder's day.
@@ -39,7 +40,7 @@ func (b Batch) Usable() bool { return b.Answer == Good || b.Answer == Dying }
 
 // SpentFor reports that a batch takes not one more piece of any format of a base,
 // and by which limit: another base may still have room in it.
-func (b Batch) SpentFor(base string) (by string, spent bool) {
+func (b Batch) SpentFor(base lab.Base) (by string, spent bool) {
 	for _, m := range b.More {
 		if m.Format.Material.Base != base {
 			continue
@@ -92,7 +93,7 @@ func Stands(book *figure.Ledger, batches []Batch, w Wanted) Standing {
 	default:
 		tag := w.tag()
 		if len(s.SpentFor) > 0 {
-			tag += ",for=" + w.Base
+			tag += ",for=" + string(w.Base)
 		}
 		s.Left = figure.Enter(book, exactly(stand.Of("shelf/stands@"+tag, left...), s.Exact))
 	}

@@ -14,7 +14,7 @@ type Bath struct {
 	lab.Bath
 	// UsedIn are the processes that use it, and Bases what their materials are made on.
 	UsedIn []*lab.Process
-	Bases  []string
+	Bases  []lab.Base
 	// Dangers are those of everything in it, with what its processes say of it.
 	Dangers Dangers
 	// Near is what in it harms reproduction, against the limit of its class.
@@ -73,7 +73,7 @@ func (w *Work) uses(p *lab.Process, b lab.Bath) bool {
 type Subject struct {
 	Def       lab.Def
 	Name      string
-	Role      string
+	Role      lab.Role
 	Strengths []*Bath
 	// Made: somebody mixes it here.
 	Made bool
@@ -102,7 +102,7 @@ type Spill struct {
 
 // subjects is the stage that puts strengths together.
 func (w *Work) subjects() {
-	add := func(d lab.Def, name, role string, made bool, strengths []*Bath) {
+	add := func(d lab.Def, name string, role lab.Role, made bool, strengths []*Bath) {
 		s := &Subject{Def: d, Name: name, Role: role, Made: made, Strengths: strengths, Dangers: together(strengths)}
 		s.Powders = w.powders(strengths[0].Solution)
 		s.Spill = w.spill(s)

@@ -1,0 +1,177 @@
+package lab
+
+import "wetside/procedures/figure"
+
+// closed is a word of a closed list. A file may hold any text there: what is in no
+// list is a fault of Check, so that all else in the file is checked beside it.
+type closed interface {
+	~string
+	// list is every word, and what each of them is, as in "x is not a base".
+	list() (words []string, what string)
+}
+
+// word demands that a word, when written, is one of its list.
+func word[W closed](c *checker, w W, at figure.Where) {
+	words, what := w.list()
+	c.oneOf(string(w), words, at, what)
+}
+
+// texts are the words of a list as plain text.
+func texts[W closed](words []W) []string {
+	out := make([]string, len(words))
+	for i, w := range words {
+		out[i] = string(w)
+	}
+	return out
+}
+
+// Use is a way to use a strength.
+type Use string
+
+// The ways to use a strength.
+const (
+	OneShot   Use = "one-shot"
+	ReUse     Use = "re-use"
+	Replenish Use = "replenish"
+	InTray    Use = "tray"
+)
+
+// Uses are the ways a strength is used.
+var Uses = []Use{OneShot, ReUse, Replenish, InTray}
+
+func (Use) list() ([]string, string) { return texts(Uses), "a way to use a bath" }
+
+// Role is the part a bath plays.
+type Role string
+
+// The parts a bath plays.
+const (
+	Developer    Role = "developer"
+	StopBath     Role = "stop"
+	Fixer        Role = "fixer"
+	ClearingBath Role = "clearing"
+	Bleach       Role = "bleach"
+	Toner        Role = "toner"
+	Wetting      Role = "wetting"
+	Sensitiser   Role = "sensitiser"
+	OtherRole    Role = "other"
+)
+
+// Roles are the parts a bath plays.
+var Roles = []Role{Developer, StopBath, Fixer, ClearingBath, Bleach, Toner, Wetting, Sensitiser, OtherRole}
+
+func (Role) list() ([]string, string) { return texts(Roles), "the part a bath plays" }
+
+// Base is what a material is made on.
+type Base string
+
+// The bases.
+const (
+	Film        Base = "film"
+	ResinCoated Base = "resin-coated"
+	Fibre       Base = "fibre"
+	Uncoated    Base = "uncoated"
+)
+
+// Bases are what a material is made on.
+var Bases = []Base{Film, ResinCoated, Fibre, Uncoated}
+
+func (Base) list() ([]string, string) { return texts(Bases), "a base" }
+
+// Grain is the shape of the crystals in a film.
+type Grain string
+
+// The shapes of crystals.
+const (
+	Cubic   Grain = "cubic"
+	Tabular Grain = "tabular"
+)
+
+func (Grain) list() ([]string, string) { return texts([]Grain{Cubic, Tabular}), "a grain" }
+
+// WaterKind is the water something is made up with.
+type WaterKind string
+
+// The kinds of water.
+const (
+	Tap       WaterKind = "tap"
+	Deionised WaterKind = "deionised"
+)
+
+func (WaterKind) list() ([]string, string) {
+	return texts([]WaterKind{Tap, Deionised}), "a kind of water"
+}
+
+// Piece is what one of a format is.
+type Piece string
+
+// What one of a format may be.
+const (
+	Roll  Piece = "roll"
+	Sheet Piece = "sheet"
+)
+
+func (Piece) list() ([]string, string) {
+	return texts([]Piece{Roll, Sheet}), "what one of a format is"
+}
+
+// ClockStart is when the clock of a step starts.
+type ClockStart string
+
+// When the clock of a step may start: as pouring begins, or when all is poured.
+const (
+	PourIn ClockStart = "pour-in"
+	Poured ClockStart = "poured"
+)
+
+func (ClockStart) list() ([]string, string) {
+	return texts([]ClockStart{PourIn, Poured}), "when the clock starts"
+}
+
+// LimitBasis is what a limit counts by.
+type LimitBasis string
+
+// What a limit may count by.
+const (
+	ByRolls    LimitBasis = "rolls"
+	ByArea     LimitBasis = "area"
+	BySilver   LimitBasis = "silver"
+	ByCount    LimitBasis = "count"
+	ByUses     LimitBasis = "uses"
+	ByClearing LimitBasis = "clearing"
+)
+
+// LimitBases are what a limit may count by.
+var LimitBases = []LimitBasis{ByRolls, ByArea, BySilver, ByCount, ByUses, ByClearing}
+
+func (LimitBasis) list() ([]string, string) { return texts(LimitBases), "what a limit counts by" }
+
+// Level is how full a bottle is.
+type Level string
+
+// How full a bottle is. Low is below half.
+const (
+	LevelFull Level = "full"
+	LevelPart Level = "part"
+	LevelLow  Level = "low"
+)
+
+// Levels are how full a bottle is, fullest first.
+var Levels = []Level{LevelFull, LevelPart, LevelLow}
+
+func (Level) list() ([]string, string) { return texts(Levels), "how full a bottle is" }
+
+// Serving answers whether a material needs or may have a bath.
+type Serving string
+
+// The answers to whether a material needs or may have a bath.
+const (
+	Always        Serving = "always"
+	Never         Serving = "never"
+	IfWanted      Serving = "if wanted"
+	AfterHardener Serving = "after hardener"
+)
+
+func (Serving) list() ([]string, string) {
+	return texts([]Serving{Always, Never, IfWanted, AfterHardener}), "whether a base needs a bath"
+}
