@@ -31,7 +31,7 @@ var arrows = map[string][]string{
 	"procedures/shelf":    {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix", "procedures/capacity"},
 	"procedures/page":     {"procedures/figure"},
 	"procedures/work": {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/rules", "procedures/mix", "procedures/timing",
-		"procedures/hazard", "procedures/waste"},
+		"procedures/capacity", "procedures/hazard", "procedures/waste", "procedures/shelf"},
 	"procedures/cards": {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/rules", "procedures/mix", "procedures/timing",
 		"procedures/capacity", "procedures/hazard", "procedures/waste", "procedures/shelf", "procedures/page", "procedures/work"},
 	"procedures": {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix", "procedures/hazard", "procedures/waste", "procedures/shelf", "procedures/page", "procedures/cards", "procedures/work"},

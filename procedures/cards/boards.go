@@ -220,7 +220,7 @@ func temperingBoard(c *Context) []page.Page {
 		holes = append(holes, page.Hole{What: "how warm the taps are", Until: "no table: use the thermometer", Key: "[water] cold and hot in lab.toml"})
 		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Nobody has written how warm the taps are "), page.Inline{Kind: page.Ask})})
 	}
-	cold := page.Table{ID: "stock", Caption: page.Say(page.S("Cold stock, one part and one part of water"), page.W(": water at")), Head: []page.Text{page.Say(page.W("stock at")), page.Say(page.W("for a bath of "), page.F(c.degrees(20)))}}
+	cold := page.Table{ID: "stock", Caption: page.Say(page.S("Cold stock, one part and one part of water"), page.W(": water at")), Head: []page.Text{page.Say(page.W("stock at")), page.Say(page.W("for a bath of "), page.F(c.W.Degrees(20)))}}
 	degree(20)
 	for _, at := range stockAt {
 		water := times.Dilute("tempering/water@300+300,stock-"+timing.Degrees(at)+","+timing.Degrees(20), 600, 300, 20, unit.Temperature(at))
@@ -280,8 +280,8 @@ func (c *Context) temperTable(times timing.Times, season lab.Season, degree func
 	if season.Key != "" {
 		key += "." + season.Key
 	}
-	tap := c.temperature("tempering/cold-"+dashed(word), c.Lab.Place.Def, key, season.At.Quantity, "cold tap")
-	hotTap := c.temperature("tempering/hot", c.Lab.Place.Def, "water.hot", c.Lab.Place.Water.Hot.Quantity, "hot tap")
+	tap := c.W.Temperature("tempering/cold-"+dashed(word), c.Lab.Place.Def, key, season.At.Quantity, "cold tap")
+	hotTap := c.W.Temperature("tempering/hot", c.Lab.Place.Def, "water.hot", c.Lab.Place.Water.Hot.Quantity, "hot tap")
 	t.Note = page.Say(page.W("Cold tap "), page.F(tap), page.W(", hot tap "), page.F(hotTap), page.W("."))
 	for _, v := range temperVolumes {
 		q := unit.MustParse[unit.Volume](v)

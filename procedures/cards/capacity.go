@@ -1,14 +1,13 @@
 package cards
 
 import (
-	"slices"
-
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/procedures/work"
 )
 
 // litre is the volume for which capacities are told first.
@@ -24,11 +23,11 @@ func capacityBoard(c *Context) []page.Page {
 	pages := []page.Page{p}
 	var ladders []page.Block
 	for _, b := range c.Lab.Baths() {
-		all := c.capacities(b, litre)
+		all := c.W.Capacities(b, litre)
 		if len(all) == 0 {
 			continue
 		}
-		head := c.mostUsed(b, all)
+		head := c.W.MostUsed(b, all)
 		first.Rows = append(first.Rows, c.endsRow(b, head))
 		card := &pages[len(pages)-1]
 		if id := "capacity/" + b.Def().ID; card.ID != id {
@@ -55,7 +54,7 @@ func capacityBoard(c *Context) []page.Page {
 		if chart, ok := ageChart(head); ok {
 			card.Tables = append(card.Tables, chart)
 		}
-		if !c.useOf(b).Known() {
+		if !c.W.UseOf(b).Known() {
 			hole := page.Hole{What: "how much goes through " + b.Name() + ", " + b.Strength, Until: "age cannot be weighed against the other limits", Key: "[use] in lab.toml"}
 			holes, card.Foot.Holes = append(holes, hole), append(card.Foot.Holes, hole)
 		}
@@ -101,95 +100,6 @@ func (c *Context) bathName(b lab.Bath) page.Text {
 	return t
 }
 
-func (c *Context) useOf(b lab.Bath) capacity.Use { return capacity.UseOf(c.Lab, c.usedIn[b.Ref()]) }
-
-// capacities works out what a volume of a bath treats of every format that goes
-// through it; none where the bath is not counted.
-func (c *Context) capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []capacity.Capacity {
-	d := b.Decl()
-	if d == nil || len(d.Limits) == 0 && !(d.Use == "one-shot" && d.Needs.Given()) {
-		return nil
-	}
-	var out []capacity.Capacity
-	for _, base := range lab.Bases {
-		if c.bases[b.Ref()][base] {
-			out = append(out, c.capacitiesOn(b, volume, base)...)
-		}
-	}
-	return out
-}
-
-// capacitiesOn works out what a volume of a bath treats of every format on one
-// base.
-func (c *Context) capacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base lab.Base) []capacity.Capacity {
-	d := b.Decl()
-	keeps, key := bottleOf(b).Keeps()
-	use := c.useOf(b)
-	if c.sharesBottle(b) {
-		use = capacity.Use{}
-	}
-	var out []capacity.Capacity
-	for _, f := range capacity.Formats(c.Lab, c.Lab.Treated(b, base)...) {
-		for _, place := range capacity.Places(d, base) {
-			out = append(out, capacity.Of(c.Mix, b, f, volume, place, use, keeps, key))
-		}
-	}
-	return out
-}
-
-// sharesBottle reports a one-shot strength whose bottle another strength that is used
-// here is drawn from too: how fast the bottle empties hangs on both.
-func (c *Context) sharesBottle(b lab.Bath) bool {
-	from := bottleOf(b)
-	if from.Ref() == b.Ref() {
-		return false
-	}
-	return slices.ContainsFunc(c.Lab.Baths(), func(o lab.Bath) bool {
-		return o.Ref() != b.Ref() && bottleOf(o).Ref() == from.Ref() && bottleOf(o).Ref() != o.Ref() && len(c.usedIn[o.Ref()]) > 0
-	})
-}
-
-// bottleOf is what stands in the bottle: of a one-shot dilution, what it is
-// diluted from.
-func bottleOf(b lab.Bath) lab.Bath {
-	if d := b.Decl(); d != nil && d.Use == "one-shot" {
-		if from, _, _, ok := b.From(); ok {
-			return from
-		}
-	}
-	return b
-}
-
-// mostUsed is the format by which a bath's end is told: the one that a month's use
-// puts through it most, else the first of all.
-func (c *Context) mostUsed(b lab.Bath, all []capacity.Capacity) capacity.Capacity {
-	var formats []capacity.Format
-	for _, x := range all {
-		formats = append(formats, x.Format)
-	}
-	most := c.useOf(b).Most(c.Lab, formats)
-	for _, x := range all {
-		if x.Format.Ref() == most && (x.Place <= 1 || len(all) == 1) {
-			return x
-		}
-	}
-	return all[0]
-}
-
-// mostUsedOf is mostUsed among the formats on one base.
-func (c *Context) mostUsedOf(b lab.Bath, all []capacity.Capacity, base lab.Base) (capacity.Capacity, bool) {
-	var mine []capacity.Capacity
-	for _, x := range all {
-		if x.Format.Material.Base == base && x.Place <= 1 {
-			mine = append(mine, x)
-		}
-	}
-	if len(mine) == 0 {
-		return capacity.Capacity{}, false
-	}
-	return c.mostUsed(b, mine), true
-}
-
 func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 	name := c.bathName(b)
 	name[0] = page.L("capacity/"+b.Def().ID, capital(b.Name()))
@@ -233,8 +143,8 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 // ofStock says that the litre of a one-shot dilution is a litre of what is in the
 // bottle.
 func ofStock(b lab.Bath) string {
-	if bottleOf(b).Ref() != b.Ref() {
-		return " of " + bottleOf(b).Strength
+	if work.BottleOf(b).Ref() != b.Ref() {
+		return " of " + work.BottleOf(b).Strength
 	}
 	return ""
 }
@@ -311,8 +221,8 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 		} else if why != "" {
 			t.Note = page.Say(page.W("What a roll costs is not worked out: "), page.N(why), page.W(". "))
 		}
-		keeps, key := bottleOf(b).Keeps()
-		if id := capacity.Worth(c.Mix, b, c.mostUsed(b, all).Format, c.useOf(b), keeps, key); id != nil && c.inBottles(id) && !c.sharesBottle(b) {
+		keeps, key := work.BottleOf(b).Keeps()
+		if id := capacity.Worth(c.Mix, b, c.W.MostUsed(b, all).Format, c.W.UseOf(b), keeps, key); id != nil && c.inBottles(id) && !c.W.SharesBottle(b) {
 			t.Note = append(t.Note, page.W("More than "), page.F(id), page.W(" of stock in one opened bottle dies before it is used."))
 		}
 	}
@@ -330,7 +240,7 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 	if all[0].Uses != nil && !all[0].ByUses() {
 		t.Note = append(t.Note, page.W("Or after "), page.F(all[0].Uses), page.W(", whichever comes first. "))
 	}
-	if c.sharesBottle(b) {
+	if c.W.SharesBottle(b) {
 		t.Note = append(t.Note, page.W("Other strengths are drawn from the same bottle: its age is not weighed for one of them alone. "))
 	}
 	if all[0].Test != "" {
@@ -354,7 +264,7 @@ func (c *Context) batchTable(b lab.Bath, head capacity.Capacity) (page.Table, bo
 		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("so many")), page.Say(page.W("ends by")), page.Say(page.W("each costs")), page.Say(page.W("if used up"))}}
 	for _, made := range c.Mix.Batches(b.Solution) {
 		volume := c.Mix.Makes(b, made)
-		for _, x := range c.capacitiesOn(b, volume, head.Format.Material.Base) {
+		for _, x := range c.W.CapacitiesOn(b, volume, head.Format.Material.Base) {
 			if x.Format.Ref() != head.Format.Ref() || x.Place != head.Place || x.NoWhy != "" {
 				continue
 			}
@@ -425,7 +335,7 @@ func (c *Context) trayTable(b lab.Bath, all []capacity.Capacity) (page.Table, bo
 	bigger := make([][]capacity.Capacity, len(volumes))
 	for i, v := range volumes {
 		t.Head = append(t.Head, page.Say(page.F(c.Mix.VolumeFigure("tray-volume/"+mix.Tag(v.Fill.Exact()), v.Fill, v.At, v.Origin, "fill of the "+v.Name))))
-		bigger[i] = c.capacities(b, v.Fill)
+		bigger[i] = c.W.Capacities(b, v.Fill)
 	}
 	for k, x := range all {
 		if base := x.Format.Material.Base; base == "film" {
@@ -474,8 +384,7 @@ func (c *Context) inBottles(r *figure.Record) bool {
 
 // trayVolumes are the trays in which a bath stands.
 func (c *Context) trayVolumes(b lab.Bath) []capacity.Vessel {
-	bases := c.bases[b.Ref()]
-	if !bases["resin-coated"] && !bases["fibre"] {
+	if !c.W.On(b, lab.ResinCoated) && !c.W.On(b, lab.Fibre) {
 		return nil
 	}
 	_, trays := capacity.Vessels(c.Lab)
@@ -572,7 +481,7 @@ func (c *Context) uncounted() []page.Block {
 		}
 		why := ""
 		switch limited := len(d.Limits) > 0 || d.Use == "one-shot" && d.Needs.Given(); {
-		case limited && len(c.bases[b.Ref()]) == 0:
+		case limited && len(c.W.Bath(b.Ref()).Bases) == 0:
 			why = "it has a limit, but no process here uses it"
 		case !limited && len(c.lives(b)) == 0:
 			why = "nobody has written how much it treats or how long it keeps"

@@ -45,7 +45,7 @@ func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
 // deadLinks lists the batches that nobody may use.
 func (c *Context) deadLinks() []page.Block {
 	l := page.Links{Label: page.Say(page.W("Dead: do not use"))}
-	for _, b := range c.batches() {
+	for _, b := range c.W.Bottles() {
 		if b.Answer == shelf.Dead {
 			l.Entries = append(l.Entries, page.Entry{Card: "label/" + b.ID, Title: capital(b.Bath.Name()) + ", " + b.Bath.Strength, Sub: page.Say(page.W("batch "), page.N(b.ID))})
 		}

@@ -6,12 +6,10 @@ import (
 	"slices"
 	"strings"
 
-	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
-	"wetside/procedures/shelf"
 	"wetside/procedures/unit"
 	"wetside/procedures/work"
 )
@@ -92,34 +90,11 @@ type Context struct {
 
 	labels     map[string][]string // label → its bottles, as made so far
 	labelOrder []string
-	usedIn     map[string][]string // bath → processes
-	bases      map[string]map[lab.Base]bool
-	shelf      []shelf.Batch // judged once, by batches
-	fillOf     map[string]capacity.Fill
 }
 
 // NewContext prepares a context.
 func NewContext(w *work.Work, l *lab.Lab, m *mix.Mixer) *Context {
-	c := &Context{W: w, Lab: l, Mix: m, Book: m.Book, usedIn: map[string][]string{}, bases: map[string]map[lab.Base]bool{}, fillOf: map[string]capacity.Fill{}}
-	for _, p := range l.Processes {
-		for i, s := range p.Steps {
-			if s.Bath == "" {
-				continue
-			}
-			b, bad := l.Bath(s.Bath, p.At(lab.StepKey(i)))
-			if len(bad) > 0 || b.Zero() {
-				continue
-			}
-			if list := c.usedIn[b.Ref()]; len(list) == 0 || list[len(list)-1] != p.ID {
-				c.usedIn[b.Ref()] = append(list, p.ID)
-			}
-			if c.bases[b.Ref()] == nil {
-				c.bases[b.Ref()] = map[lab.Base]bool{}
-			}
-			c.bases[b.Ref()][p.Base] = true
-		}
-	}
-	return c
+	return &Context{W: w, Lab: l, Mix: m, Book: m.Book}
 }
 
 // dangers are those of a bath, as the work found them.
@@ -239,16 +214,6 @@ func roleOf(word lab.Role) page.Role {
 		return page.Wetting
 	}
 	return page.Other
-}
-
-// text enters words that a card prints where other cards or choices have a figure.
-func (c *Context) text(id, name, shown string, by figure.Origin, in []figure.InputRef, from ...*figure.Record) *figure.Record {
-	return c.Book.Enter(figure.Of(figure.Core{ID: id, Inputs: in, Origin: by}, figure.Face{Kind: figure.KindText, Name: name, Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "as written"}}, from...))
-}
-
-// word enters a word that stands where the other choices of a card have a figure.
-func (c *Context) word(key, shown string) *figure.Record {
-	return c.text("word/"+key, "no figure here", shown, figure.Standard, nil)
 }
 
 // sentence makes the lab's own words a line, unless they are empty.

@@ -117,8 +117,8 @@ func (c *Context) bottle(id string, b lab.Bath, holds, fill unit.Quantity[unit.V
 	if b.Zero() || b.Decl() == nil || b.Decl().Use != "re-use" {
 		return out
 	}
-	if all := c.capacities(b, fill); len(all) > 0 {
-		head := c.mostUsed(b, all)
+	if all := c.W.Capacities(b, fill); len(all) > 0 {
+		head := c.W.MostUsed(b, all)
 		if head.ByUses() {
 			out.Tally = []page.Ticks{{Label: page.Say(page.W("a stroke for each use, up to "), page.F(head.Uses)), Count: head.Uses, Boxes: head.MostUses}}
 		}

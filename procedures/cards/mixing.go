@@ -170,7 +170,7 @@ func (c *Context) startAmounts(s *lab.Solution, batches []mix.Batch) ([]page.Blo
 	}
 	out := []page.Block{start}
 	if at.Given() {
-		id := c.temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, key, at.Quantity, "what it starts with")
+		id := c.W.Temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, key, at.Quantity, "what it starts with")
 		out = append(out, page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(id)), Note: c.coolFirst(at.Quantity)})
 	}
 	return out, true
@@ -186,18 +186,8 @@ func (c *Context) coolFirst(at unit.Quantity[unit.Temperature]) page.Text {
 	if !tap.Given() || at.High() >= tap.Low() {
 		return nil
 	}
-	id := c.temperature(strings.ReplaceAll(strings.ReplaceAll(key, "water.", "water/"), ".", "-"), c.Lab.Place.Def, key, tap.Quantity, "cold tap at its warmest")
+	id := c.W.Temperature(strings.ReplaceAll(strings.ReplaceAll(key, "water.", "water/"), ".", "-"), c.Lab.Place.Def, key, tap.Quantity, "cold tap at its warmest")
 	return page.Say(page.W("the tap may be at "), page.F(id), page.W(": cool the water first, in the refrigerator or in ice"))
-}
-
-// temperature enters a declared temperature or range of temperatures.
-func (c *Context) temperature(id string, d lab.Def, key string, q unit.Quantity[unit.Temperature], name string) *figure.Record {
-	by, _ := c.Lab.OriginOf(d, key)
-	shown := unit.Short(float64(q.Value()))
-	if q.Spread() {
-		shown = unit.Short(float64(q.Low())) + "–" + unit.Short(float64(q.High()))
-	}
-	return figure.Declare(c.Book, id, figure.KindTemperature, figure.Given(q, d.At(key), by, name), shown, "°C")
 }
 
 // refusal says why there is no amount, how much was wanted, and what would help.
@@ -267,7 +257,7 @@ func (c *Context) mixingSteps(s *lab.Solution, batches []mix.Batch) page.Steps {
 			mark.What = page.Say(page.W("Cold deionised water "), page.S("to the mark"), page.W(", stir"))
 		}
 		if s.Make.Stand.Given() {
-			mark.Note = append(mark.Note, page.Say(page.W("let it stand "), page.F(c.life(s.ID+"."+s.MadeStrength()+"/stand", s.Def, "make.stand", s.Make.Stand.Life, "stands before first use")), page.W(" before first use")))
+			mark.Note = append(mark.Note, page.Say(page.W("let it stand "), page.F(c.W.Life(s.ID+"."+s.MadeStrength()+"/stand", s.Def, "make.stand", s.Make.Stand.Life, "stands before first use")), page.W(" before first use")))
 		}
 		steps.Rows = append(steps.Rows, mark)
 	}
@@ -353,84 +343,6 @@ func (c *Context) ingredientText(row mix.Row) page.Text {
 	return page.Say(page.L("mix/"+row.Ing.Bath.Def().ID, capital(row.Ing.Bath.Name())), page.W(", "), page.N(row.Ing.Bath.Strength))
 }
 
-// life enters how long something keeps.
-func (c *Context) life(id string, d lab.Def, key string, l unit.Life, name string) *figure.Record {
-	by, _ := c.Lab.OriginOf(d, key)
-	g := figure.GivenNumber(unit.Factor(l.Number()), l.Text(), d.At(key), by, name)
-	return figure.Declare(c.Book, id, figure.KindCount, g, unit.Short(l.Number()), l.Word())
-}
-
-// houseLife enters one of the house's rules that is a time.
-func (c *Context) houseLife(key string, written lab.SaidLife, name string) *figure.Record {
-	g, life := lab.HouseLife(c.Lab, key, written, name)
-	return figure.Declare(c.Book, "house/"+strings.ReplaceAll(key, "_", "-"), figure.KindCount, g, unit.Short(life.Number()), life.Word())
-}
-
-// vesselsFor lists the vessels in which a strength may stand: those of the
-// processes it is used in, else all.
-func (c *Context) vesselsFor(b lab.Bath) []capacity.Vessel {
-	tanks, trays := capacity.Vessels(c.Lab)
-	bases := c.bases[b.Ref()]
-	decl := b.Decl()
-	film, paper := bases["film"], bases["resin-coated"] || bases["fibre"] || bases["uncoated"]
-	if decl != nil && decl.Use == "tray" {
-		paper = true
-	}
-	if decl != nil && decl.Needs.Given() {
-		film = true
-	}
-	if !film && !paper {
-		// A strength that no process uses, beside one that they do use, is not
-		// offered for film tanks: it may be too weak for them.
-		bases = c.siblings(b)
-		film, paper = len(bases) == 0, true
-		if decl != nil && decl.Dilute.None() && bases["film"] {
-			film, paper = true, len(bases) > 1 // as strong as what they do use
-		}
-	}
-	var out []capacity.Vessel
-	if film {
-		out = append(out, tanks...)
-	}
-	if paper {
-		for _, v := range trays {
-			if c.lies(v, bases) {
-				out = append(out, v)
-			}
-		}
-	}
-	return out
-}
-
-// lies reports whether a print on one of the bases lies flat in a tray; where
-// the tray or the use of the bath says nothing, it may.
-func (c *Context) lies(v capacity.Vessel, bases map[lab.Base]bool) bool {
-	said := false
-	for _, m := range c.Lab.Materials {
-		if m.Base == "film" || !bases[m.Base] {
-			continue
-		}
-		said = true
-		if slices.ContainsFunc(capacity.Formats(c.Lab, m), v.Fits) {
-			return true
-		}
-	}
-	return !said || len(v.Formats) == 0 && !v.Inside.Given()
-}
-
-// siblings are the bases that the other strengths of a bath are used for.
-func (c *Context) siblings(b lab.Bath) map[lab.Base]bool {
-	out := map[lab.Base]bool{}
-	for ref, bases := range c.bases {
-		if strings.HasPrefix(ref, b.Def().ID+".") {
-			for base := range bases {
-				out[base] = true
-			}
-		}
-	}
-	return out
-}
-
 // bottleVolumes are the volumes in which a strength is made that others are
 // diluted from.
 var bottleVolumes = []string{"100 mL", "250 mL", "500 mL", "1 L"}
@@ -498,8 +410,8 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 		t.Head = []page.Text{page.Say(page.W("vessel")), page.Say(page.N(from.Strength), page.W(" to fill it")), page.Say(page.W("serves"))}
 	}
 	seen := map[string]bool{}
-	for _, v := range c.vesselsFor(b) {
-		f := c.fill(b, v)
+	for _, v := range c.W.VesselsFor(b) {
+		f := c.W.Fill(b, v)
 		key := v.Name + "/" + f.Volume.ID
 		row := page.Row{}
 		name := page.Say(page.N(v.Name))
@@ -532,8 +444,8 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 		id := figure.Declare(c.Book, b.Ref()+"/needs", figure.KindAmount, figure.Given(decl.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll"), unit.Short(float64(decl.Needs.Value())), "ml a roll")
 		t.Note = page.Say(page.W("At least "), page.F(id), page.W(" of "), page.N(from.Strength), page.W("; the tank is filled whatever is loaded."))
 	}
-	if all := c.capacities(b, litre); len(all) > 0 && decl.Use != "one-shot" {
-		if x := c.mostUsed(b, all); x.NoWhy == "" {
+	if all := c.W.Capacities(b, litre); len(all) > 0 && decl.Use != "one-shot" {
+		if x := c.W.MostUsed(b, all); x.NoWhy == "" {
 			if len(t.Note) > 0 {
 				t.Note = append(t.Note, page.W(" "))
 			}
@@ -546,17 +458,6 @@ func (c *Context) vesselTable(b, from lab.Bath, dil unit.Dilution) (page.Block, 
 	}
 	t.Note = append(t.Note, c.strengthNote(b)...)
 	return t, true
-}
-
-// fill is what goes into a vessel, worked out once.
-func (c *Context) fill(b lab.Bath, v capacity.Vessel) capacity.Fill {
-	key := b.Ref() + "@" + v.Key + "@" + v.Fill.Text()
-	if f, ok := c.fillOf[key]; ok {
-		return f
-	}
-	f := capacity.FillOf(c.Mix, b, v)
-	c.fillOf[key] = f
-	return f
 }
 
 // fillCell is the amount that is drawn for a vessel, or why none is.
@@ -588,7 +489,7 @@ func (c *Context) strengthNote(b lab.Bath) page.Text {
 		out = append(append(append(out, page.W(" Spent at ")), limits...), page.W("."))
 	}
 	if d := b.Decl(); d != nil && d.Temperature.StopAbove.Given() {
-		id := c.temperature(b.Ref()+"/stop-above", b.Def(), "strength."+b.Strength+".temperature.stop_above", d.Temperature.StopAbove.Quantity, "stop above")
+		id := c.W.Temperature(b.Ref()+"/stop-above", b.Def(), "strength."+b.Strength+".temperature.stop_above", d.Temperature.StopAbove.Quantity, "stop above")
 		out = append(out, page.W(" "), page.S("Stop above "), page.F(id), page.W("."))
 	}
 	if decl := b.Decl(); decl != nil && decl.Note != "" {
@@ -610,7 +511,7 @@ func (c *Context) limitsText(b lab.Bath) page.Text {
 		}
 		key := fmt.Sprintf("strength.%s.limits[%d].most", b.Strength, i)
 		by, _ := c.Lab.OriginOf(b.Def(), key)
-		out = append(out, page.F(c.text(fmt.Sprintf("%s/limit.%d", b.Ref(), i+1), "a limit: by "+string(l.By), l.Spoken(), by, []figure.InputRef{{Name: "a limit by " + string(l.By), Where: b.Def().At(key), Text: l.Most.Text(), Origin: by}})))
+		out = append(out, page.F(c.W.Text(fmt.Sprintf("%s/limit.%d", b.Ref(), i+1), "a limit: by "+string(l.By), l.Spoken(), by, []figure.InputRef{{Name: "a limit by " + string(l.By), Where: b.Def().At(key), Text: l.Most.Text(), Origin: by}})))
 		var of []string
 		if l.For != "" {
 			of = append(of, string(l.For))
@@ -653,7 +554,7 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 	}
 	for _, v := range tanks {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(v.Name), page.W(", "), page.N(v.Family))}}}
-		draw := c.fill(b, v).Take.Amount
+		draw := c.W.Fill(b, v).Take.Amount
 		for n := 1; n <= most; n++ {
 			if n > v.Takes {
 				if n == v.Takes+1 {
@@ -714,7 +615,7 @@ func (c *Context) enoughTable(b, from lab.Bath, tanks []capacity.Vessel) (page.T
 		var now []int
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.F(c.Mix.VolumeFigure("left/"+mix.Tag(q.Exact()), q, figure.Where{}, figure.Standard, "solution left")))}}}
 		for _, v := range tanks {
-			id, governs, n := capacity.Enough(c.Mix, b, v, q, c.fill(b, v).Take.Amount)
+			id, governs, n := capacity.Enough(c.Mix, b, v, q, c.W.Fill(b, v).Take.Amount)
 			now = append(now, n)
 			switch {
 			case id == nil:
@@ -813,7 +714,7 @@ func (c *Context) straightTable(b lab.Bath) page.Block {
 	t := page.Table{ID: b.Strength + "-straight", Caption: page.Say(page.S("Not straight from the concentrate"), page.W(" where it cannot be measured")),
 		Head: []page.Text{page.Say(page.W("vessel")), page.Say(page.W("concentrate"))}}
 	var overall *figure.Record
-	for _, v := range c.vesselsFor(b) {
+	for _, v := range c.W.VesselsFor(b) {
 		draw, ok := c.Mix.Straight(b, v.Fill, v.At, v.Origin, "fill of the "+v.Name)
 		if !ok {
 			return nil
@@ -1053,7 +954,7 @@ func (c *Context) coatTables(s *lab.Solution) []page.Block {
 			continue
 		}
 		for _, base := range lab.Bases {
-			if !c.bases[b.Ref()][base] {
+			if !c.W.On(b, base) {
 				continue
 			}
 			for _, f := range capacity.Formats(c.Lab, c.Lab.Treated(b, base)...) {
@@ -1161,7 +1062,7 @@ func (c *Context) lives(b lab.Bath) []page.Text {
 	keeps, key := b.Keeps()
 	var out []page.Text
 	for _, s := range livesOf(keeps) {
-		out = append(out, page.Say(page.W(s.words+" "), page.F(c.life(b.Ref()+"/keeps."+s.key, b.Def(), key+s.key, s.life, s.words))))
+		out = append(out, page.Say(page.W(s.words+" "), page.F(c.W.Life(b.Ref()+"/keeps."+s.key, b.Def(), key+s.key, s.life, s.words))))
 	}
 	return out
 }
@@ -1171,7 +1072,7 @@ func (c *Context) lowLife(b lab.Bath) *figure.Record {
 	keeps, key := b.Keeps()
 	for _, s := range livesOf(keeps) {
 		if s.key == "low" {
-			return c.life(b.Ref()+"/keeps.low", b.Def(), key+s.key, s.life, s.words)
+			return c.W.Life(b.Ref()+"/keeps.low", b.Def(), key+s.key, s.life, s.words)
 		}
 	}
 	return nil

@@ -248,7 +248,7 @@ func (k *processCard) materialNotes() []page.Block {
 			continue
 		}
 		by, _ := k.c.Lab.OriginOf(ch.material.Def, "note")
-		note := k.c.text(ch.material.ID+"/note", "what is said of it", ch.material.Name+": "+ch.material.Note.Text, by, nil)
+		note := k.c.W.Text(ch.material.ID+"/note", "what is said of it", ch.material.Name+": "+ch.material.Note.Text, by, nil)
 		notes = forChoice(notes, page.Say(page.F(note)), i)
 	}
 	var out []page.Block
@@ -347,7 +347,7 @@ func (k *processCard) key() []page.Block {
 	} else if k.devStep >= 0 && len(k.choices) > 0 { // the time holds at this temperature only
 		var ids []*figure.Record
 		for _, ch := range k.choices {
-			ids = append(ids, k.c.degrees(ch.at))
+			ids = append(ids, k.c.W.Degrees(ch.at))
 		}
 		out = append(out, page.Amount{Label: page.Say(page.W("develop at")), Value: page.Say(figs(ids))})
 	}
@@ -384,9 +384,9 @@ func (k *processCard) serving() []*figure.Record {
 			words = append(words, fmt.Sprintf("%d × %s", f.Served.Count, v.Family))
 		}
 		if len(words) == 0 {
-			return k.c.word("nothing", "nothing")
+			return k.c.W.Word("nothing", "nothing")
 		}
-		return k.c.text(k.variant(ch)+"/serves", "what the tank serves", strings.Join(words, " or "), figure.Standard, nil, in...)
+		return k.c.W.Text(k.variant(ch)+"/serves", "what the tank serves", strings.Join(words, " or "), figure.Standard, nil, in...)
 	})
 }
 
@@ -478,7 +478,7 @@ func (c *Context) shortLived(b lab.Bath) *figure.Record {
 	if state != "poured" || life.Seconds <= 0 || life.Seconds > 2*60*60 {
 		return nil
 	}
-	return c.life(b.Ref()+"/keeps."+state, b.Def(), key+state, life, state)
+	return c.W.Life(b.Ref()+"/keeps."+state, b.Def(), key+state, life, state)
 }
 
 // dilutes says who leaves it to somebody else to fill the tank, where what is in the
@@ -548,12 +548,12 @@ func (k *processCard) clock() page.Clock {
 			row.ForNote = page.Say(page.N(s.Note))
 		}
 		if stop, d, key := k.stopAbove(i, s); stop.Given() {
-			id := k.c.temperature(k.p.ID+"/stop-above."+s.ID, d, key, stop, "stop above")
+			id := k.c.W.Temperature(k.p.ID+"/stop-above."+s.ID, d, key, stop, "stop above")
 			row.Caution = append(row.Caution, page.Say(page.S("Stop above "), page.F(id), page.W(": cool it first.")))
 			k.c.Book.EnterVerdict(figure.Verdict{ID: k.p.ID + "/stop-above." + s.ID, Answer: "stop above " + unit.Spoken(stop), Limits: []string{unit.Spoken(stop)}, Because: []string{"warmer, this step does harm: cool it first"}, Source: "written in " + d.File})
 		}
 		if own := k.outside(i); own.Given() {
-			id := k.c.temperature(k.baths[i].Ref()+"/window", k.baths[i].Def(), "strength."+k.baths[i].Strength+".temperature.from", own, "this bath is for")
+			id := k.c.W.Temperature(k.baths[i].Ref()+"/window", k.baths[i].Def(), "strength."+k.baths[i].Strength+".temperature.from", own, "this bath is for")
 			row.Caution = append(row.Caution, page.Say(page.S("This bath is for "), page.F(id), page.W(": bring it there first.")))
 		}
 		if s.Place > 0 {
@@ -640,7 +640,7 @@ func (k *processCard) stopAbove(i int, s lab.ProcessStep) (q unit.Quantity[unit.
 // temperature enters a temperature that the process declares.
 func (k *processCard) temperature(what, key string, q unit.Quantity[unit.Temperature], name string) *figure.Record {
 	d, in := k.p.Said(key)
-	return k.c.temperature(k.p.ID+"/"+what, d, in, q, name)
+	return k.c.W.Temperature(k.p.ID+"/"+what, d, in, q, name)
 }
 
 // plainTime is how long a step without a bath takes, and the clock at its start.
@@ -676,7 +676,7 @@ func (k *processCard) now(row *page.ClockRow, clocks []*running, stopped bool) {
 	var at []*figure.Record
 	for _, c := range clocks {
 		if c.stopped {
-			at = append(at, k.c.word("then", "then"))
+			at = append(at, k.c.W.Word("then", "then"))
 			continue
 		}
 		at = append(at, c.Now())
@@ -736,10 +736,10 @@ func (k *processCard) advance(row *page.ClockRow, s lab.ProcessStep, clocks []*r
 	for n, c := range clocks {
 		switch {
 		case c.stopped:
-			at, out = append(at, k.c.word("then", "then")), append(out, k.c.word("none", "–"))
+			at, out = append(at, k.c.W.Word("then", "then")), append(out, k.c.W.Word("none", "–"))
 			continue
 		case lengths[n] == nil:
-			at, out = append(at, c.Now()), append(out, k.c.word("none", "–"))
+			at, out = append(at, c.Now()), append(out, k.c.W.Word("none", "–"))
 			c.stopped = true
 			continue
 		}
@@ -751,7 +751,7 @@ func (k *processCard) advance(row *page.ClockRow, s lab.ProcessStep, clocks []*r
 		at = append(at, a)
 		drained = drained || d != nil
 		if d == nil {
-			d = k.c.word("none", "–")
+			d = k.c.W.Word("none", "–")
 		}
 		out = append(out, d)
 	}
@@ -862,7 +862,7 @@ func (k *processCard) agitate(row *page.ClockRow, s lab.ProcessStep, lengths []*
 			id := f(x)
 			some = some || id != nil
 			if id == nil {
-				id = k.c.word("none", "–")
+				id = k.c.W.Word("none", "–")
 			}
 			ids = append(ids, id)
 		}
@@ -922,7 +922,7 @@ func (k *processCard) bathText(i int, s lab.ProcessStep, b lab.Bath) (text page.
 	from, diluted := b, false
 	for n, ch := range k.choices {
 		v := k.vesselOf(i, s, ch)
-		f := k.c.fill(b, v)
+		f := k.c.W.Fill(b, v)
 		from, diluted = f.From, diluted || f.Diluted
 		volumes = append(volumes, f.Volume)
 		if f.No == nil {
@@ -1004,7 +1004,7 @@ func (k *processCard) goes(s lab.ProcessStep, b lab.Bath) page.Text {
 // mostly used for.
 func (k *processCard) treatedAny(b lab.Bath, place int) page.Text {
 	var mine []capacity.Capacity
-	for _, x := range k.c.capacities(b, litre) {
+	for _, x := range k.c.W.Capacities(b, litre) {
 		if x.Format.Material.Base == k.p.Base && (x.Place == 0 || x.Place == max(place, 1)) {
 			mine = append(mine, x)
 		}
@@ -1012,7 +1012,7 @@ func (k *processCard) treatedAny(b lab.Bath, place int) page.Text {
 	if len(mine) == 0 {
 		return page.Say(page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
-	x := k.c.mostUsed(b, mine)
+	x := k.c.W.MostUsed(b, mine)
 	switch {
 	case x.ByUses():
 		return page.Say(page.W(": good for "), page.F(x.Uses), page.W(", however many at once"))
@@ -1045,7 +1045,7 @@ func (k *processCard) fits(ch choice, f capacity.Format) bool {
 // treated is how many of its own format each choice may put through a litre of a
 // bath at a place of two.
 func (k *processCard) treated(b lab.Bath, place int) page.Text {
-	all := k.c.capacities(b, litre)
+	all := k.c.W.Capacities(b, litre)
 	for _, x := range all {
 		if x.ByUses() && x.Format.Material.Base == k.p.Base {
 			return page.Say(page.W(": good for "), page.F(x.Uses), page.W(", however many at once"))
@@ -1067,10 +1067,10 @@ func (k *processCard) treated(b lab.Bath, place int) page.Text {
 		}
 		some = some || id != nil
 		if id == nil {
-			of = append(of, k.c.word("no-format", "for this film"))
-			return k.c.word("ask", "ask first")
+			of = append(of, k.c.W.Word("no-format", "for this film"))
+			return k.c.W.Word("ask", "ask first")
 		}
-		of = append(of, k.c.text("word/format."+format, "the format", "of "+format, figure.Standard, nil))
+		of = append(of, k.c.W.Text("word/format."+format, "the format", "of "+format, figure.Standard, nil))
 		return id
 	})
 	if !some {
@@ -1152,13 +1152,7 @@ func (k *processCard) timesAt(at float64) []*figure.Record {
 	})
 }
 
-func (k *processCard) degree(at float64) page.Text { return page.Say(page.F(k.c.degrees(at))) }
-
-// degrees enters a temperature that somebody works at.
-func (c *Context) degrees(at float64) *figure.Record {
-	g := figure.Constant(unit.Temperature(at), "temperature of the bath", "", figure.Standard)
-	return figure.Declare(c.Book, "degrees/"+timing.Degrees(at), figure.KindTemperature, g, unit.Format(at, unit.NewDecimal(1, 1)), "°C")
-}
+func (k *processCard) degree(at float64) page.Text { return page.Say(page.F(k.c.W.Degrees(at))) }
 
 func (k *processCard) temps() (page.Temps, bool) {
 	window := k.window()
@@ -1308,7 +1302,7 @@ func (k *processCard) runsTable() []page.Block {
 		if !k.serves(v) {
 			continue
 		}
-		f := k.c.fill(k.developer, v)
+		f := k.c.W.Fill(k.developer, v)
 		if f.No != nil {
 			continue
 		}

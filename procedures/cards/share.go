@@ -131,7 +131,7 @@ func (k *processCard) mixedRow(tank string, a, b capacity.Vessel, materials []st
 	}
 	answer, because := "no", "one "+large.Family+" takes the whole column"
 	row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(fill.Name))}, {Text: page.Say(page.N(a.Family), page.W(" and "), page.N(b.Family))}}}
-	f := k.c.fill(k.developer, fill)
+	f := k.c.W.Fill(k.developer, fill)
 	// One of the larger must leave room for one of the smaller on the column.
 	if room := float64(small.Takes) * (1 - 1/float64(large.Takes)); room >= 1 {
 		because = ""

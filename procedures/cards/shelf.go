@@ -14,18 +14,10 @@ import (
 	"wetside/procedures/work"
 )
 
-// batches judges the shelf, once. Without a day there is nothing to judge.
-func (c *Context) batches() []shelf.Batch {
-	if c.shelf == nil && !c.Day.IsZero() && len(c.Lab.Batches) > 0 {
-		c.shelf = shelf.Judge(c.Lab, c.Book, c.Day)
-	}
-	return c.shelf
-}
-
 // shelfCards makes the shelf board, a label with its dates for every batch, and
 // a strip for every developer that is used again.
 func shelfCards(c *Context) []page.Page {
-	batches := c.batches()
+	batches := c.W.Bottles()
 	if len(batches) == 0 {
 		return nil
 	}
@@ -68,7 +60,7 @@ func (c *Context) shelfBoard(batches []shelf.Batch) page.Page {
 	p := page.Page{ID: "shelf/index", Kind: "shelf", KindLine: "Read it every week", Title: "What stands on the shelf"}
 	day := figure.DeclareDate(c.Book, "shelf/day", figure.Today(c.Day).Called("the day this board was made for"))
 	p.Lead = page.Say(page.W("as it stands on "), page.F(day))
-	warn := c.count("shelf/warn", shelf.WarnDays, "days", "called dying when so many days are left")
+	warn := c.W.Count("shelf/warn", shelf.WarnDays, "days", "called dying when so many days are left")
 	for _, section := range []struct {
 		answer string
 		do     page.Text
@@ -98,10 +90,6 @@ func (c *Context) shelfBoard(batches []shelf.Batch) page.Page {
 	p.Foot = c.foot(c.Lab.Place.Def, nil)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "shelf", Faces: c.wideFaces("a4")})
 	return p
-}
-
-func (c *Context) count(id string, n int, word, name string) *figure.Record {
-	return figure.Declare(c.Book, id, figure.KindCount, figure.Constant(unit.Factor(n), name, "", figure.House), fmt.Sprint(n), word)
 }
 
 // deadGo says where each dead batch goes.
@@ -194,7 +182,7 @@ func (c *Context) leftText(b shelf.Batch) page.Text {
 
 // onShelf lists the batches of a solution for its mixing card.
 func (c *Context) onShelf(solution string) []page.Block {
-	batches := c.batches()
+	batches := c.W.Bottles()
 	if len(batches) == 0 {
 		return nil
 	}
@@ -459,7 +447,7 @@ func (c *Context) headOf(b shelf.Batch) (capacity.More, bool) {
 	for _, m := range b.More {
 		formats = append(formats, m.Format)
 	}
-	most := c.useOf(b.Bath).Most(c.Lab, formats)
+	most := c.W.UseOf(b.Bath).Most(c.Lab, formats)
 	for _, m := range b.More {
 		if m.Format.Ref() == most {
 			return m, true
@@ -473,7 +461,7 @@ func (c *Context) headOf(b shelf.Batch) (capacity.More, bool) {
 
 // worked enters how many pieces were worked in a batch, of whatever format.
 func (c *Context) worked(b shelf.Batch) *figure.Record {
-	return c.count(b.ID+"/worked", b.Worked, "", "worked so far, by the log")
+	return c.W.Count(b.ID+"/worked", b.Worked, "", "worked so far, by the log")
 }
 
 // tally is the ladder of a batch: what is done is struck, and as many boxes stand
@@ -545,10 +533,10 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 			if len(bad) > 0 || in.Ref() != b.Bath.Ref() {
 				continue
 			}
-			at, degrees := c.temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), dev.At.Quantity, "temperature of its time"), float64(dev.At.Value())
+			at, degrees := c.W.Temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), dev.At.Quantity, "temperature of its time"), float64(dev.At.Value())
 			if own, ok := c.workedAt(b.Bath, m); ok {
 				degrees = own
-				at = c.degrees(own)
+				at = c.W.Degrees(own)
 			}
 			full := "another roll would pass " + b.Reuse.Most.Text() + ": spent"
 			time := func(id string, n figure.Figure[unit.Rolls]) *figure.Record {
@@ -566,7 +554,7 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 			cells := page.Temps{Caption: page.Say(page.N(capital(m.Name)), page.W(", at "), page.F(at)), Note: page.Say(page.W("rolls done before, and the time of the next"))}
 			for n := 0; n <= steps; n++ {
 				rolls := figure.Constant(unit.Rolls(n), "rolls done before", "", figure.Standard)
-				label := c.count(fmt.Sprintf("reuse/rolls.%d", n), n, "", "rolls done before")
+				label := c.W.Count(fmt.Sprintf("reuse/rolls.%d", n), n, "", "rolls done before")
 				cells.Cells = append(cells.Cells, page.Temp{At: page.Say(page.F(label)), Time: []*figure.Record{time(fmt.Sprintf("%s/time@%s,n=%d", b.ID, m.ID, n), rolls)}, Whole: true, Ref: float64(n) == float64(b.Reuse.Done.Value)})
 			}
 			p.Do = append(p.Do, cells)
@@ -589,17 +577,15 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 // where they name one and the same.
 func (c *Context) workedAt(b lab.Bath, m *lab.Material) (float64, bool) {
 	at, found := 0.0, false
-	for _, id := range c.usedIn[b.Ref()] {
-		for _, p := range c.Lab.Processes {
-			q := p.Temperature.At
-			if p.ID != id || p.Base != m.Base {
-				continue
-			}
-			if !q.Given() || found && float64(q.Value()) != at {
-				return 0, false
-			}
-			at, found = float64(q.Value()), true
+	for _, p := range c.W.Bath(b.Ref()).UsedIn {
+		q := p.Temperature.At
+		if p.Base != m.Base {
+			continue
 		}
+		if !q.Given() || found && float64(q.Value()) != at {
+			return 0, false
+		}
+		at, found = float64(q.Value()), true
 	}
 	return at, found
 }

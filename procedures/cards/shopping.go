@@ -16,7 +16,7 @@ import (
 func shoppingBoard(c *Context) []page.Page {
 	month := capacity.NewMonth(c.Mix)
 	for _, b := range c.Lab.Baths() {
-		use := c.useOf(b)
+		use := c.W.UseOf(b)
 		if !use.Known() {
 			continue
 		}
@@ -24,15 +24,15 @@ func shoppingBoard(c *Context) []page.Page {
 			c.coated(month, b, use)
 			continue
 		}
-		all := c.capacities(b, litre)
+		all := c.W.Capacities(b, litre)
 		if len(all) == 0 {
 			month.Uncounted = append(month.Uncounted, b.Ref())
 			continue
 		}
 		for _, base := range lab.Bases { // a limit holds for its own base
 			if part := use.OfBase(c.Lab, base); part.Known() {
-				if x, ok := c.mostUsedOf(b, all, base); ok {
-					month.Add(b, x, c.capacities(b, hundredLitres), part, c.traysOf(b, part))
+				if x, ok := c.W.MostUsedOf(b, all, base); ok {
+					month.Add(b, x, c.W.Capacities(b, hundredLitres), part, c.traysOf(b, part))
 				}
 			}
 		}
@@ -56,8 +56,8 @@ func shoppingBoard(c *Context) []page.Page {
 		t.Rows = append(t.Rows, row)
 	}
 	h := c.Lab.Place.House
-	lead := c.houseLife("order_lead", h.OrderLead, "until it comes")
-	cover := c.houseLife("order_cover", h.OrderCover, "to last")
+	lead := c.W.HouseLife("order_lead", h.OrderLead, "until it comes")
+	cover := c.W.HouseLife("order_cover", h.OrderCover, "to last")
 	t.Note = page.Say(page.W("A delivery takes "), page.F(lead), page.W(" and is to last "), page.F(cover), page.W("; nothing is bought beyond its life. A bath that dies of age in its trays is counted as if they stood full all month."))
 	p.Do = []page.Block{t}
 	p.Tables = c.alsoHere(orders)
@@ -82,7 +82,7 @@ var hundredLitres = unit.MustParse[unit.Volume]("100 L")
 // coated counts a bath that is brushed on, base by base.
 func (c *Context) coated(month *capacity.Month, b lab.Bath, use capacity.Use) {
 	for _, base := range lab.Bases {
-		if part := use.OfBase(c.Lab, base); part.Known() && c.bases[b.Ref()][base] {
+		if part := use.OfBase(c.Lab, base); part.Known() && c.W.On(b, base) {
 			month.AddCoat(b, base, part)
 		}
 	}

@@ -35,7 +35,7 @@ func (t *today) blocks() []page.Block {
 
 // kept reports whether the lab keeps batches, so that what is in none of them is
 // missing.
-func (c *Context) kept() bool { return len(c.batches()) > 0 }
+func (c *Context) kept() bool { return len(c.W.Bottles()) > 0 }
 
 // batchName names a batch in a warning.
 func batchName(b shelf.Batch) page.Text {
@@ -51,7 +51,7 @@ func (t *today) wants(b lab.Bath, place int, unused bool) {
 		return
 	}
 	t.seen[w] = true
-	stands := shelf.Stands(t.c.Book, t.c.batches(), w)
+	stands := shelf.Stands(t.c.Book, t.c.W.Bottles(), w)
 	for _, d := range stands.Dead {
 		t.say(append(page.Say(page.S("Dead, do not use: ")), batchName(d)...))
 	}
@@ -78,7 +78,7 @@ func (t *today) wants(b lab.Bath, place int, unused bool) {
 		return
 	}
 	missing := page.Say(page.S("Not on the shelf: "))
-	if w.Unused = false; unused && len(shelf.Stands(t.c.Book, t.c.batches(), w).Usable) > 0 {
+	if w.Unused = false; unused && len(shelf.Stands(t.c.Book, t.c.W.Bottles(), w).Usable) > 0 {
 		missing = page.Say(page.S("Only used on the shelf: "))
 	}
 	missing = append(missing, page.L("mix/"+b.Def().ID, b.Name()), page.W(", "), page.N(b.Strength))
@@ -139,14 +139,14 @@ type demand struct {
 // demandOf is a demand for a bath at a place. What no process works in is never used:
 // what is drawn from it and what goes into another bath come from the same bottles.
 func (c *Context) demandOf(b lab.Bath, place int, unused bool, ids ...*figure.Record) demand {
-	unused = unused && len(c.usedIn[b.Ref()]) > 0
+	unused = unused && len(c.W.Bath(b.Ref()).UsedIn) > 0
 	return demand{bath: b, want: shelf.Wanted{Ref: b.Ref(), Place: place, Unused: unused}, ids: ids}
 }
 
 // standing is what stands here of what is wanted: its figure, and the same in ml, nil
 // where nobody can tell; false where nothing stands here, which is said already.
 func (c *Context) standing(b lab.Bath, w shelf.Wanted) (left *figure.Record, exact *big.Rat, ok bool) {
-	stands := shelf.Stands(c.Book, c.batches(), w)
+	stands := shelf.Stands(c.Book, c.W.Bottles(), w)
 	if len(stands.Usable) > 0 && stands.Exact != nil {
 		return stands.Left, stands.Exact, true
 	}
@@ -298,7 +298,7 @@ func (k *processCard) today() []page.Block {
 			if !ok || b.Decl() != nil && b.Decl().Coat.Given() {
 				continue
 			}
-			f := k.c.fill(b, k.vesselOf(i, s, ch))
+			f := k.c.W.Fill(b, k.vesselOf(i, s, ch))
 			if f.No != nil {
 				continue
 			}
@@ -325,7 +325,7 @@ func (k *processCard) developLonger(t *today) {
 		return
 	}
 	at, own := k.p.Temperature.At, k.p.Temperature.At.Given()
-	for _, batch := range k.c.batches() {
+	for _, batch := range k.c.W.Bottles() {
 		r := batch.Reuse
 		if r == nil || batch.Bath.Ref() != b.Ref() || !batch.Usable() || r.Done.Value <= 0 {
 			continue
@@ -342,11 +342,11 @@ func (k *processCard) developLonger(t *today) {
 				}
 				return k.t.Reused(batch.ID+"/develop@"+ch.material.ID+","+k.p.ID, ch.material, i, b, degrees, r.Done, r.Made)
 			}
-			return k.c.word("ask", "ask first")
+			return k.c.W.Word("ask", "ask first")
 		})
 		line := append(page.Say(page.S("Used developer: ")), batchName(batch)...)
 		line = append(line, page.W(": the next film takes "), figs(ids), page.W(" in it, and "))
-		line = append(line, page.F(k.c.count(batch.ID+"/room", room, "rolls", "rolls that still have room in it")), page.W(" still have room"))
+		line = append(line, page.F(k.c.W.Count(batch.ID+"/room", room, "rolls", "rolls that still have room in it")), page.W(" still have room"))
 		t.say(line)
 	}
 }
@@ -359,7 +359,7 @@ func (k *processCard) fixLonger(t *today) {
 		if !ok || !s.Time.Clearing || k.any {
 			continue
 		}
-		for _, batch := range k.c.batches() {
+		for _, batch := range k.c.W.Bottles() {
 			if batch.Bath.Ref() != b.Ref() || !batch.Usable() || batch.Ratio.Value <= 1 {
 				continue
 			}
@@ -367,7 +367,7 @@ func (k *processCard) fixLonger(t *today) {
 				if id := k.t.FixUsed(batch.ID+"/fix@"+ch.material.ID+","+k.p.ID+"."+s.ID, k.p, i, ch.material, batch.Ratio); id != nil {
 					return id
 				}
-				return k.c.word("ask", "ask first")
+				return k.c.W.Word("ask", "ask first")
 			})
 			line := append(page.Say(page.S("Used fixer: ")), batchName(batch)...)
 			t.say(append(line, page.W(" clears "), page.F(batch.Clearing), page.W(": fix at least "), figs(ids), page.W(" in it")))

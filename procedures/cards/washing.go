@@ -75,7 +75,7 @@ func (c *Context) servesTable(b lab.Bath) (page.Table, bool) {
 			continue
 		}
 		before := len(t.Rows)
-		for _, x := range c.capacitiesOn(b, litre, base) {
+		for _, x := range c.W.CapacitiesOn(b, litre, base) {
 			if x.NoWhy == "" && !x.ByUses() {
 				t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Format.Name()))}, {Text: page.Say(page.S(string(answer)))}, {Text: page.Say(page.B(x.N))}}})
 			}

@@ -46,5 +46,5 @@ func TestThrough(t *testing.T) {
 	require.Equal(t, []string{"paper"}, ids(l.Treated(bath("fixer"), "fibre")))
 	require.Equal(t, []string{"a", "b", "timeless"}, ids(l.Treated(bath("spare"), "film")))
 	require.Equal(t, []string{"paper"}, ids(l.Treated(bath("spare"), "fibre")), "no process of the base uses it")
-	require.Equal(t, []string{"film", "fibre"}, l.BasesOf(bath("fixer")))
+	require.Equal(t, []Base{"film", "fibre"}, l.BasesOf(bath("fixer")))
 }

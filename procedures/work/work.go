@@ -6,9 +6,11 @@
 package work
 
 import (
+	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
+	"wetside/procedures/shelf"
 	"wetside/procedures/timing"
 	"wetside/procedures/unit"
 )
@@ -45,11 +47,14 @@ type Work struct {
 	mix   *mix.Mixer
 	times timing.Times
 	byRef map[string]*Bath
+
+	fillOf map[string]capacity.Fill // by bath, vessel and fill
+	shelf  []shelf.Batch            // judged once
 }
 
 // Of works everything out for a lab on a day. The lab must have passed its checks.
 func Of(l *lab.Lab, m *mix.Mixer, day unit.Date) *Work {
-	w := &Work{Day: day, Place: &l.Place, Local: &l.Local, lab: l, mix: m, times: timing.Times{Lab: l, Book: m.Book}, byRef: map[string]*Bath{}}
+	w := &Work{Day: day, Place: &l.Place, Local: &l.Local, lab: l, mix: m, times: timing.Times{Lab: l, Book: m.Book}, byRef: map[string]*Bath{}, fillOf: map[string]capacity.Fill{}}
 	for _, stage := range []func(){w.baths, w.subjects, w.processes, w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid} {
 		stage()
 	}

@@ -1,0 +1,105 @@
+package work
+
+import (
+	"slices"
+
+	"wetside/procedures/capacity"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
+)
+
+// UseOf is a month's work of all the processes that use a bath.
+func (w *Work) UseOf(b lab.Bath) capacity.Use {
+	var ids []string
+	for _, p := range w.Bath(b.Ref()).UsedIn {
+		ids = append(ids, p.ID)
+	}
+	return capacity.UseOf(w.lab, ids)
+}
+
+// Capacities works out what a volume of a bath treats of every format that goes
+// through it; none where the bath is not counted.
+func (w *Work) Capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []capacity.Capacity {
+	d := b.Decl()
+	if d == nil || len(d.Limits) == 0 && !(d.Use == "one-shot" && d.Needs.Given()) {
+		return nil
+	}
+	var out []capacity.Capacity
+	for _, base := range lab.Bases {
+		if w.On(b, base) {
+			out = append(out, w.CapacitiesOn(b, volume, base)...)
+		}
+	}
+	return out
+}
+
+// CapacitiesOn works out what a volume of a bath treats of every format on one
+// base.
+func (w *Work) CapacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base lab.Base) []capacity.Capacity {
+	d := b.Decl()
+	keeps, key := BottleOf(b).Keeps()
+	use := w.UseOf(b)
+	if w.SharesBottle(b) {
+		use = capacity.Use{}
+	}
+	var out []capacity.Capacity
+	for _, f := range capacity.Formats(w.lab, w.lab.Treated(b, base)...) {
+		for _, place := range capacity.Places(d, base) {
+			out = append(out, capacity.Of(w.mix, b, f, volume, place, use, keeps, key))
+		}
+	}
+	return out
+}
+
+// SharesBottle reports a one-shot strength whose bottle another strength that is used
+// here is drawn from too: how fast the bottle empties hangs on both.
+func (w *Work) SharesBottle(b lab.Bath) bool {
+	from := BottleOf(b)
+	if from.Ref() == b.Ref() {
+		return false
+	}
+	return slices.ContainsFunc(w.lab.Baths(), func(o lab.Bath) bool {
+		return o.Ref() != b.Ref() && BottleOf(o).Ref() == from.Ref() && BottleOf(o).Ref() != o.Ref() && len(w.Bath(o.Ref()).UsedIn) > 0
+	})
+}
+
+// BottleOf is what stands in the bottle: of a one-shot dilution, what it is
+// diluted from.
+func BottleOf(b lab.Bath) lab.Bath {
+	if d := b.Decl(); d != nil && d.Use == "one-shot" {
+		if from, _, _, ok := b.From(); ok {
+			return from
+		}
+	}
+	return b
+}
+
+// MostUsed is the format by which a bath's end is told: the one that a month's use
+// puts through it most, else the first of all.
+func (w *Work) MostUsed(b lab.Bath, all []capacity.Capacity) capacity.Capacity {
+	var formats []capacity.Format
+	for _, x := range all {
+		formats = append(formats, x.Format)
+	}
+	most := w.UseOf(b).Most(w.lab, formats)
+	for _, x := range all {
+		if x.Format.Ref() == most && (x.Place <= 1 || len(all) == 1) {
+			return x
+		}
+	}
+	return all[0]
+}
+
+// MostUsedOf is mostUsed among the formats on one base.
+func (w *Work) MostUsedOf(b lab.Bath, all []capacity.Capacity, base lab.Base) (capacity.Capacity, bool) {
+	var mine []capacity.Capacity
+	for _, x := range all {
+		if x.Format.Material.Base == base && x.Place <= 1 {
+			mine = append(mine, x)
+		}
+	}
+	if len(mine) == 0 {
+		return capacity.Capacity{}, false
+	}
+	return w.MostUsed(b, mine), true
+}
