@@ -34,6 +34,25 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 			return Binder{}, problems
 		}
 	}
+	binder, more := compute(l, day)
+	problems = append(problems, more...)
+	for _, p := range more {
+		if !p.Warning {
+			return Binder{}, problems
+		}
+	}
+	return binder, problems
+}
+
+// ComputeRest is what can be answered of a lab from which definitions with problems were
+// taken out: the lab's own numbers may still name them. It is for questions, not for a
+// binder.
+func ComputeRest(l *lab.Lab, day unit.Date) Binder {
+	binder, _ := compute(l, day)
+	return binder
+}
+
+func compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	bench, _ := mix.NewBench(l)
 	book := figure.NewLedger()
 	m := mix.New(l, bench, book)
@@ -46,15 +65,9 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 		c.Made(made)
 		pages = append(pages, made...)
 	}
-	problems = append(problems, c.Problems...)
-	problems = append(problems, wallProblems(l, c)...)
+	problems := append(c.Problems, wallProblems(l, c)...)
 	problems = append(problems, clashProblems(l, book)...)
 	problems = append(problems, pathProblems(pages, c.Prints)...)
-	for _, p := range problems {
-		if !p.Warning {
-			return Binder{}, problems
-		}
-	}
 	pages = append(pages, cards.Front(c, pages, labHoles(l)))
 	workings := cards.Workings(book)
 	return Binder{
