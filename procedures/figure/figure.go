@@ -194,7 +194,8 @@ func (f Figure[T]) Counted(word string, factor float64) Figure[T] {
 
 // Derived is a figure with an id that a formula or a rule worked out.
 func derived[T unit.Kind](id string, formula *Formula, v T, in ...Input) Figure[T] {
-	rec := &Record{ID: id, Kind: KindAmount, Name: formula.Name, Value: float64(v), Unit: unit.UnitOf[T](), Formula: formula, Source: formula.Source, Origin: formula.Origin}
+	rec := &Record{ID: id, Kind: KindAmount, Name: formula.Name, Value: float64(v), Unit: unit.UnitOf[T](), Formula: formula, Source: formula.Source, Origin: formula.Origin,
+		Inputs: make([]InputRef, 0, len(in))}
 	for i, input := range in {
 		ref, parent := input.input()
 		if i < len(formula.Terms) {

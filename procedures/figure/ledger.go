@@ -109,11 +109,13 @@ func (l *Ledger) Get(id string) (Record, bool) {
 	return *r, true
 }
 
-// Records returns the figures in the order they were entered.
+// Records returns the figures in the order they were entered. They do not hold on to
+// the ledger's own.
 func (l *Ledger) Records() []Record {
 	out := make([]Record, len(l.records))
 	for i, r := range l.records {
 		out[i] = *r
+		out[i].parents = nil
 	}
 	return out
 }
