@@ -1,6 +1,8 @@
 package render
 
 import (
+	"strings"
+
 	"math"
 
 	"wetside/procedures/page"
