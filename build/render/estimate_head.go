@@ -1,9 +1,8 @@
 package render
 
 import (
-	"strings"
-
 	"math"
+	"strings"
 
 	"wetside/procedures/page"
 )
