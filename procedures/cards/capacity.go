@@ -15,8 +15,10 @@ var litre = work.Litre
 func capacityBoard(c *Context) []page.Page {
 	p := page.Page{ID: "capacity/index", Kind: "capacity", KindLine: "Before the session", Title: "How much is in the bottle"}
 	var holes []page.Hole
-	first := page.Table{ID: "first", Caption: page.Say(page.S("What ends each bath"), page.W(", for one litre at this house’s rate")),
-		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("ends by")), page.Say(page.W("after")), page.Say(page.W("each costs"))}}
+	first := page.Table{ID: "first", Caption: page.Say(page.S("What ends each bath"),
+		page.W(", for one litre at this house’s rate")),
+		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("ends by")), page.Say(page.W("after")),
+			page.Say(page.W("each costs"))}}
 	pages := []page.Page{p}
 	var ladders []page.Block
 	for _, b := range c.W.Baths {
@@ -31,7 +33,8 @@ func capacityBoard(c *Context) []page.Page {
 		}
 		ladders = append(ladders, c.tellCapacity(card, b)...)
 		if !b.Capacity.Paced {
-			hole := page.Hole{What: "how much goes through " + b.Name() + ", " + b.Strength, Until: "age cannot be weighed against the other limits", Key: "[use] in lab.toml"}
+			hole := page.Hole{What: "how much goes through " + b.Name() + ", " + b.Strength,
+				Until: "age cannot be weighed against the other limits", Key: "[use] in lab.toml"}
 			holes, card.Foot.Holes = append(holes, hole), append(card.Foot.Holes, hole)
 		}
 	}
@@ -65,7 +68,8 @@ func (c *Context) tellCapacity(card *page.Page, b *work.Bath) []page.Block {
 		card.Do = append(card.Do, page.Ticks{Label: label, Count: head.Uses, Boxes: head.MostUses})
 	}
 	if head.Count > 0 && b.Decl().Use != "one-shot" {
-		label := append(c.bathName(b.Bath), page.W(", a litre of it: a stroke for each "), page.N(head.Format.Name()), page.W(", up to "), page.F(head.N))
+		label := append(c.bathName(b.Bath), page.W(", a litre of it: a stroke for each "), page.N(head.Format.Name()),
+			page.W(", up to "), page.F(head.N))
 		ticks := page.Ticks{Label: label, Count: head.N, Boxes: head.Count}
 		card.Do = append(card.Do, ticks)
 		if b.Decl().Use == "re-use" {
@@ -88,7 +92,10 @@ func (c *Context) capacityCard(id string, b lab.Bath) page.Page {
 }
 
 func beforeCounting() []page.Block {
-	return []page.Block{page.Checklist{Label: page.Say(page.W("before you count on it")), Items: []page.Text{page.Say(page.W("read the dates on the bottle")), page.Say(page.W("count the strokes on the label")), page.Say(page.W("clip test for developers, clearing time for fixers"))}}}
+	return []page.Block{page.Checklist{Label: page.Say(page.W("before you count on it")),
+		Items: []page.Text{page.Say(page.W("read the dates on the bottle")),
+			page.Say(page.W("count the strokes on the label")),
+			page.Say(page.W("clip test for developers, clearing time for fixers"))}}}
 }
 
 func neverCounting() []page.Block {
@@ -122,7 +129,8 @@ func (c *Context) endsRow(b *work.Bath) page.Row {
 	}
 	ends := page.Cell{Text: endsText(x)}
 	if x.ByUses() {
-		return page.Row{Cells: append(row.Cells, ends, page.Cell{Text: page.Say(page.F(x.Uses), page.W(", however many at once"))}, none)}
+		return page.Row{Cells: append(row.Cells, ends,
+			page.Cell{Text: page.Say(page.F(x.Uses), page.W(", however many at once"))}, none)}
 	}
 	return page.Row{Cells: append(row.Cells, ends, page.Cell{Text: endsAfter(x)}, page.Cell{Text: costText(x)})}
 }
@@ -195,7 +203,8 @@ var boundOrder = []string{"stock", "rolls", "area", "silver", "count", "uses", "
 // capacityTable is every format of one bath against every limit.
 func (c *Context) capacityTable(b *work.Bath) page.Block {
 	all := b.Capacity.Litre
-	t := page.Table{ID: idOf(b.Bath), Caption: append(append(page.Say(), c.bathName(b.Bath)...), page.W(": one litre"+ofStock(b)+" treats"))}
+	t := page.Table{ID: idOf(b.Bath), Caption: append(append(page.Say(), c.bathName(b.Bath)...),
+		page.W(": one litre"+ofStock(b)+" treats"))}
 	present := map[string]string{}
 	aged := false
 	for _, x := range all {
@@ -249,7 +258,8 @@ func capacityNote(b *work.Bath, dies bool) page.Text {
 		note = page.Say(page.W("What a roll costs is not worked out: "), page.N(k.RollCostWhy), page.W(". "))
 	}
 	if k.Worth != nil {
-		note = append(note, page.W("More than "), page.F(k.Worth), page.W(" of stock in one opened bottle dies before it is used."))
+		note = append(note, page.W("More than "), page.F(k.Worth),
+			page.W(" of stock in one opened bottle dies before it is used."))
 	}
 	for _, x := range k.Litre {
 		if x.NoWhy != "" {
@@ -277,12 +287,15 @@ func capacityNote(b *work.Bath, dies bool) page.Text {
 // batchTable is what each batch that the lab makes comes to.
 func (c *Context) batchTable(b *work.Bath) (page.Table, bool) {
 	k := b.Capacity
-	t := page.Table{ID: idOf(b.Bath) + "-batches", Caption: append(c.bathName(b.Bath), page.W(": by the batch, "), page.N(k.Head.Format.Name())),
-		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("so many")), page.Say(page.W("ends by")), page.Say(page.W("each costs")), page.Say(page.W("if used up"))}}
+	t := page.Table{ID: idOf(b.Bath) + "-batches", Caption: append(c.bathName(b.Bath), page.W(": by the batch, "),
+		page.N(k.Head.Format.Name())),
+		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("so many")), page.Say(page.W("ends by")),
+			page.Say(page.W("each costs")), page.Say(page.W("if used up"))}}
 	for _, made := range k.Batches {
 		x := &made.FormatCapacity
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(made.Made))}, endedCell(x), {Text: endsText(x)},
-			{Text: costCell(x.Cost, x.CostWhy)}, {Text: costCell(x.IdealCost, "")}}})
+		t.Rows = append(t.Rows,
+			page.Row{Cells: []page.Cell{{Text: page.Say(page.F(made.Made))}, endedCell(x), {Text: endsText(x)},
+				{Text: costCell(x.Cost, x.CostWhy)}, {Text: costCell(x.IdealCost, "")}}})
 	}
 	return t, len(t.Rows) > 0
 }
@@ -300,8 +313,9 @@ func ageChart(x *work.FormatCapacity) (page.Chart, bool) {
 		}
 	}
 	line := page.ChartLine{Label: "at this house’s rate", FromZero: true, Points: []page.ChartPoint{{X: x.Life, Y: x.Aged}}}
-	return page.Chart{Caption: page.Say(page.S("Which comes first"), page.W(", "), page.N(x.Format.Name())), X: "days", Y: "done in one litre",
-		Lines: []page.ChartLine{line}, Limits: limits}, len(limits) > 1
+	caption := page.Say(page.S("Which comes first"), page.W(", "), page.N(x.Format.Name()))
+	chart := page.Chart{Caption: caption, X: "days", Y: "done in one litre", Lines: []page.ChartLine{line}, Limits: limits}
+	return chart, len(limits) > 1
 }
 
 func formatName(x *work.FormatCapacity) page.Text {
@@ -328,8 +342,9 @@ func (c *Context) trayTable(b *work.Bath) (page.Table, bool) {
 	if len(trays) == 0 {
 		return page.Table{}, false
 	}
-	t := page.Table{ID: idOf(b.Bath) + "-trays", Caption: append(c.bathName(b.Bath), page.W(": a tray treats, if age does not end it first")),
-		Head: []page.Text{page.Say(page.W("of"))}}
+	t := page.Table{ID: idOf(b.Bath) + "-trays",
+		Caption: append(c.bathName(b.Bath), page.W(": a tray treats, if age does not end it first")),
+		Head:    []page.Text{page.Say(page.W("of"))}}
 	for _, tray := range trays {
 		t.Head = append(t.Head, page.Say(page.F(tray.Fill)))
 	}

@@ -32,7 +32,8 @@ func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
 			p.Do = append(p.Do, l)
 		}
 	}
-	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Not past the curtain."), page.W(" A phone fogs film and paper."))}}}
+	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Not past the curtain."),
+		page.W(" A phone fogs film and paper."))}}}
 	p.Today = append(c.deadLinks(), overdueLinks(pages)...)
 	if len(labHoles) > 0 {
 		p.Why = append(p.Why, page.HolesList{Items: labHoles})
@@ -46,7 +47,8 @@ func (c *Context) deadLinks() []page.Block {
 	l := page.Links{Label: page.Say(page.W("Dead: do not use"))}
 	for _, b := range c.W.Dead {
 		title := capital(b.Bath.Name()) + ", " + b.Bath.Strength
-		l.Entries = append(l.Entries, page.Entry{Card: "label/" + b.ID, Title: title, Sub: page.Say(page.W("batch "), page.N(b.ID))})
+		l.Entries = append(l.Entries, page.Entry{Card: "label/" + b.ID, Title: title,
+			Sub: page.Say(page.W("batch "), page.N(b.ID))})
 	}
 	if len(l.Entries) == 0 {
 		return nil
@@ -64,11 +66,13 @@ func overdueLinks(pages []page.Page) []page.Block {
 			continue
 		}
 		if i, again := at[f.File]; again {
-			l.Entries[i].Sub = page.Say(page.W("since "), page.N(f.Overdue), page.W(", and every other card of "), page.N(f.File))
+			l.Entries[i].Sub = page.Say(page.W("since "), page.N(f.Overdue), page.W(", and every other card of "),
+				page.N(f.File))
 			continue
 		}
 		at[f.File] = len(l.Entries)
-		l.Entries = append(l.Entries, page.Entry{Card: p.ID, Title: p.Title, Sub: page.Say(page.W("since "), page.N(f.Overdue))})
+		l.Entries = append(l.Entries,
+			page.Entry{Card: p.ID, Title: p.Title, Sub: page.Say(page.W("since "), page.N(f.Overdue))})
 	}
 	if len(l.Entries) == 0 {
 		return nil

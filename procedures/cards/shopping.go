@@ -14,8 +14,10 @@ func shoppingBoard(c *Context) []page.Page {
 		return nil
 	}
 	p := page.Page{ID: "board/shopping", Kind: "board", KindLine: "Once a month", Title: "What to order"}
-	t := page.Table{ID: "order", Caption: page.Say(page.S("By a month’s use"), page.W(", at least: half-used baths and spills come on top")),
-		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("a month")), page.Say(page.W("in the house")), page.Say(page.W("missing")), page.Say(page.W("packs"))}}
+	t := page.Table{ID: "order", Caption: page.Say(page.S("By a month’s use"),
+		page.W(", at least: half-used baths and spills come on top")),
+		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("a month")), page.Say(page.W("in the house")),
+			page.Say(page.W("missing")), page.Say(page.W("packs"))}}
 	for _, o := range month.Orders {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(o.Name)))}, {Text: page.Say(page.F(o.Use))}}}
 		for _, id := range []*figure.Record{o.Have, o.Missing, o.Packs} {
@@ -32,8 +34,10 @@ func shoppingBoard(c *Context) []page.Page {
 	p.Do = []page.Block{t}
 	p.Tables = c.besideOrders(month)
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you order")),
-		Items: []page.Text{page.Say(page.W("weigh what is left")), page.Say(page.W("read the dates on the packs")), page.Say(page.W("ask for the supplier’s sheet with it"))}}}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("hoard oxidisers, acids or poisons")), page.Say(page.W("take another substance because it is cheaper"))}}}
+		Items: []page.Text{page.Say(page.W("weigh what is left")), page.Say(page.W("read the dates on the packs")),
+			page.Say(page.W("ask for the supplier’s sheet with it"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("hoard oxidisers, acids or poisons")),
+		page.Say(page.W("take another substance because it is cheaper"))}}}
 	p.Foot = c.foot(month.Store, nil)
 	return []page.Page{p}
 }

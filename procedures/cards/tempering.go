@@ -16,14 +16,20 @@ func temperingBoard(c *Context) []page.Page {
 		p.Do = append(p.Do, c.tapTable(season))
 	}
 	if len(p.Do) == 0 {
-		holes = append(holes, page.Hole{What: "how warm the taps are", Until: "no table: use the thermometer", Key: "[water] cold and hot in lab.toml"})
-		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Nobody has written how warm the taps are "), page.Inline{Kind: page.Ask})})
+		holes = append(holes, page.Hole{What: "how warm the taps are", Until: "no table: use the thermometer",
+			Key: "[water] cold and hot in lab.toml"})
+		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Nobody has written how warm the taps are "),
+			page.Inline{Kind: page.Ask})})
 	}
 	p.Tables = append(p.Tables, coldStockTable(c.W.Tempering))
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("trust the table without the thermometer")), page.Say(page.W("pour hot water into a loaded tank"))}}}
-	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("have ready")), Items: []page.Text{page.Say(page.W("the thermometer")), page.Say(page.W("a jug that holds all of it"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("trust the table without the thermometer")),
+		page.Say(page.W("pour hot water into a loaded tank"))}}}
+	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("have ready")),
+		Items: []page.Text{page.Say(page.W("the thermometer")), page.Say(page.W("a jug that holds all of it"))}}}
 	if names := c.W.Tempering.Deionised; len(names) > 0 {
-		p.Never = append(p.Never, page.Para{Text: page.Say(page.S("Not from the tap"), page.W(", but deionised water, warmed in its bottle: "), page.N(strings.Join(names, ", ")))})
+		p.Never = append(p.Never,
+			page.Para{Text: page.Say(page.S("Not from the tap"),
+				page.W(", but deionised water, warmed in its bottle: "), page.N(strings.Join(names, ", ")))})
 	}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The vessel’s own warmth is left out: the thermometer decides."))}}
 	p.Foot = c.foot(c.W.Place.Def, holes)
@@ -50,7 +56,8 @@ func coldStockTable(w work.Tempering) page.Table {
 
 // tapTable is how much of each tap makes a volume in one season.
 func (c *Context) tapTable(season work.TapWater) page.Block {
-	t := page.Table{ID: "tap-" + season.Name, Caption: page.Say(page.S("Cold tap in "+season.Name), page.W(": hot water, then cold to the mark")),
+	t := page.Table{ID: "tap-" + season.Name, Caption: page.Say(page.S("Cold tap in "+season.Name),
+		page.W(": hot water, then cold to the mark")),
 		Head: []page.Text{page.Say(page.W("bath of"))}}
 	if season.Always {
 		t.ID, t.Caption = "tap", page.Say(page.S("From the two taps"), page.W(": hot water, then cold to the mark"))

@@ -24,14 +24,16 @@ func washingBoard(c *Context) []page.Page {
 		p.Do, p.Tables = p.Tables, nil
 	}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("for a real wash")),
-		Items: []page.Text{page.Say(page.W("water as warm as the baths")), page.Say(page.W("empty the tank wholly each time")), page.Say(page.W("lift the reels once"))}}}
+		Items: []page.Text{page.Say(page.W("water as warm as the baths")),
+			page.Say(page.W("empty the tank wholly each time")), page.Say(page.W("lift the reels once"))}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{
 		page.Say(page.W("reckon the wash of fibre paper from these tables: fibre lets go of thiosulfate slowly, and the spot test decides")),
 		page.Say(page.W("soak resin-coated prints: long wet time harms their edges")),
 		page.Say(page.W("call a wash permanent because a table says so")),
 	}}}
 	no := page.Cell{No: true, Why: "fibre gives it up slowly: clearing bath, a long wash, the spot test", Refused: w.Fibre}
-	p.Why = []page.Block{page.Table{ID: "fibre", Caption: page.Say(page.S("Fibre paper"), page.W(", worked out from fills or flow")),
+	p.Why = []page.Block{page.Table{ID: "fibre", Caption: page.Say(page.S("Fibre paper"),
+		page.W(", worked out from fills or flow")),
 		Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.W("minutes"))}, no}}}},
 		page.Para{Text: page.Say(page.W("What counts is the number of changes and the wait in each, not the litres. The figures compare one wash with another; a test of the washed film says what is really left (the laboratory’s way is in "), page.N("ISO 18917"), page.W(")."))}}
 	p.Foot = c.foot(c.W.Place.Def, nil)
@@ -54,7 +56,8 @@ func (c *Context) servesTable(s work.Serving) page.Table {
 			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{base, answer, {Text: page.Say(page.W("–"))}}})
 		}
 		for _, x := range on.Litre {
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Format.Name()))}, answer, {Text: page.Say(page.B(x.N))}}})
+			t.Rows = append(t.Rows,
+				page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Format.Name()))}, answer, {Text: page.Say(page.B(x.N))}}})
 		}
 	}
 	return t
@@ -62,8 +65,10 @@ func (c *Context) servesTable(s work.Serving) page.Table {
 
 // savesTable is what the fills of a step save in each tank against running water (F4).
 func savesTable(s work.FillsSave) page.Block {
-	t := page.Table{ID: s.Process.ID + "-" + s.Step.ID, Caption: page.Say(page.L("process/"+s.Process.ID, s.Process.Name), page.W(": fill and dump against running water")),
-		Head: []page.Text{page.Say(page.W("tank")), page.Say(page.W("fills")), page.Say(page.W("water")), page.Say(page.W("running")), page.Say(page.W("saved")), page.Say(page.W("worth"))}}
+	t := page.Table{ID: s.Process.ID + "-" + s.Step.ID,
+		Caption: page.Say(page.L("process/"+s.Process.ID, s.Process.Name), page.W(": fill and dump against running water")),
+		Head: []page.Text{page.Say(page.W("tank")), page.Say(page.W("fills")), page.Say(page.W("water")),
+			page.Say(page.W("running")), page.Say(page.W("saved")), page.Say(page.W("worth"))}}
 	for _, tank := range s.Tanks {
 		name := page.Say(page.N(tank.Name))
 		if tank.Family != "" {
@@ -73,11 +78,14 @@ func savesTable(s work.FillsSave) page.Block {
 		if tank.Money != nil {
 			worth = page.Say(page.F(tank.Money))
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: name}, {Text: page.Say(page.F(tank.Fills))}, {Text: page.Say(page.F(tank.Water))},
-			{Text: page.Say(page.F(tank.Running))}, {Text: page.Say(page.F(tank.Saved.Saved))}, {Text: worth}}})
+		t.Rows = append(t.Rows,
+			page.Row{Cells: []page.Cell{{Text: name}, {Text: page.Say(page.F(tank.Fills))},
+				{Text: page.Say(page.F(tank.Water))},
+				{Text: page.Say(page.F(tank.Running))}, {Text: page.Say(page.F(tank.Saved.Saved))}, {Text: worth}}})
 	}
 	if s.Within != nil {
-		t.Note = page.Say(page.W("Water within "), page.F(s.Within), page.W(" of the baths. Real only if the running wash is left out."))
+		t.Note = page.Say(page.W("Water within "), page.F(s.Within),
+			page.W(" of the baths. Real only if the running wash is left out."))
 	}
 	return t
 }
@@ -88,25 +96,34 @@ func decayBlocks(d *work.Decay) []page.Block {
 	case d == nil:
 		return nil
 	case d.Why != "":
-		return []page.Block{page.Para{Text: page.Say(page.W("What each fill leaves is not worked out: "), page.N(d.Why), page.W("."))}}
+		return []page.Block{page.Para{Text: page.Say(page.W("What each fill leaves is not worked out: "), page.N(d.Why),
+			page.W("."))}}
 	}
-	t := page.Table{ID: "decay", Caption: page.Say(page.S("What each fill leaves"), page.W(", "), page.N(d.Format), page.W(" in the "), page.N(d.Tank)),
-		Head: []page.Text{page.Say(page.W("after")), page.Say(page.W("thiosulfate in the water")), page.Say(page.W("in the gelatin")), page.Say(page.W("if all of it dried on"))}}
+	t := page.Table{ID: "decay", Caption: page.Say(page.S("What each fill leaves"), page.W(", "), page.N(d.Format),
+		page.W(" in the "), page.N(d.Tank)),
+		Head: []page.Text{page.Say(page.W("after")), page.Say(page.W("thiosulfate in the water")),
+			page.Say(page.W("in the gelatin")), page.Say(page.W("if all of it dried on"))}}
 	var points []page.ChartPoint
 	for i, x := range d.After {
 		points = append(points, page.ChartPoint{X: d.Fills[i], Y: x.Dried})
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(d.Fills[i]))}, {Text: page.Say(page.F(x.Water))},
-			{Text: page.Say(page.F(x.Gelatin))}, {Text: page.Say(page.F(x.Dried))}}})
+		t.Rows = append(t.Rows,
+			page.Row{Cells: []page.Cell{{Text: page.Say(page.F(d.Fills[i]))}, {Text: page.Say(page.F(x.Water))},
+				{Text: page.Say(page.F(x.Gelatin))}, {Text: page.Say(page.F(x.Dried))}}})
 	}
-	t.Note = page.Say(page.W("From "), page.F(d.Start), page.W(" of thiosulfate in the fixer; a roll carries "), page.F(d.Carried),
+	t.Note = page.Say(page.W("From "), page.F(d.Start), page.W(" of thiosulfate in the fixer; a roll carries "),
+		page.F(d.Carried),
 		page.W(" into "), page.F(d.Fresh), page.W(" of fresh water. Film that is to last may keep "), page.F(d.Limit), page.W("."))
 	if d.Needed != nil {
-		t.Note = append(t.Note, page.W(" If all of it dried on, that takes "), page.F(d.Needed), page.W("; this house turns one more."))
+		t.Note = append(t.Note, page.W(" If all of it dried on, that takes "), page.F(d.Needed),
+			page.W("; this house turns one more."))
 	}
 	if d.Running != nil {
-		t.Note = append(t.Note, page.W(" Running water that mixes wholly cannot do it in less than "), page.F(d.Running), page.W(", and the film itself takes minutes to give it up."))
+		t.Note = append(t.Note, page.W(" Running water that mixes wholly cannot do it in less than "),
+			page.F(d.Running), page.W(", and the film itself takes minutes to give it up."))
 	}
-	chart := page.Chart{Caption: page.Say(page.S("The same, drawn"), page.W(": each step down is the same factor")), X: "fills", Y: "left if all of it dried on", LogY: true,
-		Lines: []page.ChartLine{{EachX: true, Points: points}}, Limits: []page.ChartLimit{{Label: "to last", At: d.Limit, Beyond: true}}}
+	chart := page.Chart{Caption: page.Say(page.S("The same, drawn"), page.W(": each step down is the same factor")),
+		X: "fills", Y: "left if all of it dried on", LogY: true,
+		Lines:  []page.ChartLine{{EachX: true, Points: points}},
+		Limits: []page.ChartLimit{{Label: "to last", At: d.Limit, Beyond: true}}}
 	return []page.Block{t, chart}
 }

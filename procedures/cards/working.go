@@ -42,7 +42,8 @@ func (w Working) ID() string { return "why/" + w.Subject }
 
 // Page makes the page.
 func (w Working) Page() page.Page {
-	p := page.Page{ID: w.ID(), Kind: "working", KindLine: "How it was worked out", Title: strings.ReplaceAll(w.Subject, "-", " ")}
+	p := page.Page{ID: w.ID(), Kind: "working", KindLine: "How it was worked out",
+		Title: strings.ReplaceAll(w.Subject, "-", " ")}
 	for _, r := range w.figures {
 		p.Tables = append(p.Tables, w.table(r))
 	}
@@ -56,12 +57,14 @@ func (w Working) table(r *figure.Record) page.Block {
 	t.Caption = page.Say(page.N(capital(r.Name)), page.W(": "))
 	if r.Refused() {
 		t.Caption = append(t.Caption, page.S("no value"))
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W("refused"))}, {No: true, Why: r.Why, Refused: r}}})
+		t.Rows = append(t.Rows,
+			page.Row{Cells: []page.Cell{{Text: page.Say(page.W("refused"))}, {No: true, Why: r.Why, Refused: r}}})
 	} else {
 		t.Caption = append(t.Caption, page.F(r))
 	}
 	if len(r.Inputs) > 0 {
-		t.Head = []page.Text{page.Say(page.W("put in")), page.Say(page.W("value")), page.Say(page.W("where it comes from")), page.Say(page.W("who says so"))}
+		t.Head = []page.Text{page.Say(page.W("put in")), page.Say(page.W("value")),
+			page.Say(page.W("where it comes from")), page.Say(page.W("who says so"))}
 	}
 	for _, in := range r.Inputs {
 		t.Rows = append(t.Rows, w.inputRow(in))

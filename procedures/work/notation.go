@@ -94,7 +94,8 @@ func ratio(text string) unit.Dilution {
 func (w *Work) notation() {
 	n := &w.Notation
 	for _, v := range notedVolumes {
-		n.Volumes = append(n.Volumes, w.mix.VolumeFigure("notation/volume@"+mix.Tag(v.Exact()), v, figure.Where{}, figure.Standard, "volume made"))
+		n.Volumes = append(n.Volumes, w.mix.VolumeFigure("notation/volume@"+mix.Tag(v.Exact()), v, figure.Where{},
+			figure.Standard, "volume made"))
 	}
 	for _, r := range notedRatios {
 		d := NotedDilution{Text: r, Colon: w.mix.ColonError(ratio(r))}
@@ -133,7 +134,8 @@ func (w *Work) countedFormat(f capacity.Format) (CountedFormat, bool) {
 		}
 		rolls := float64(f.Decl.Rolls.Value())
 		given := figure.Given(f.Decl.Rolls, f.At.At("rolls"), by, name+" counts as")
-		c.Rolls = figure.Declare(w.mix.Book, "format."+f.ID+"/rolls", figure.KindCount, given, unit.Short(rolls), unit.Plural(rolls, "roll"))
+		c.Rolls = figure.Declare(w.mix.Book, "format."+f.ID+"/rolls", figure.KindCount, given, unit.Short(rolls),
+			unit.Plural(rolls, "roll"))
 	}
 	c.Area = f.EnterArea(w.mix.Book)
 	return c, true

@@ -126,7 +126,8 @@ func (w *Work) tapWater(season lab.Season) TapWater {
 		Hot:  w.Temperature("tempering/hot", place.Def, "water.hot", place.Water.Hot.Quantity, "hot tap"),
 	}
 	for _, v := range temperVolumes {
-		t.Volumes = append(t.Volumes, w.mix.VolumeFigure("tempering/volume@"+mix.Tag(v.Exact()), v, figure.Where{}, figure.Standard, "volume wanted"))
+		t.Volumes = append(t.Volumes, w.mix.VolumeFigure("tempering/volume@"+mix.Tag(v.Exact()), v, figure.Where{},
+			figure.Standard, "volume wanted"))
 	}
 	for _, at := range w.temperAt() {
 		row := Tempered{At: w.Degrees(at)}

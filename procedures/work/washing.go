@@ -146,7 +146,8 @@ func (w *Work) fillsSave(p *lab.Process, i int) FillsSave {
 	}
 	if len(out.Tanks) > 0 && s.Within.Given() {
 		given := figure.Given(s.Within, p.At(lab.StepKey(i)+".within"), figure.House, "within")
-		out.Within = figure.Declare(w.mix.Book, p.ID+"/within."+s.ID, figure.KindTemperature, given, unit.Short(float64(s.Within.Value())), "K")
+		out.Within = figure.Declare(w.mix.Book, p.ID+"/within."+s.ID, figure.KindTemperature, given,
+			unit.Short(float64(s.Within.Value())), "K")
 	}
 	return out
 }
@@ -169,7 +170,8 @@ func (w *Work) decay(p *Process, i int) *Decay {
 	d := &Decay{Decay: capacity.FillsDecay(w.mix, p.Decl, fixer.Bath, vessel, format), Format: format.Name(), Tank: vessel.Name}
 	for _, x := range d.After {
 		n := figure.Constant(unit.Factor(x.N), "fills", "", figure.Standard)
-		d.Fills = append(d.Fills, figure.Declare(w.mix.Book, fmt.Sprintf("fills/%d", x.N), figure.KindCount, n, fmt.Sprint(x.N), unit.Plural(x.N, "fill")))
+		d.Fills = append(d.Fills, figure.Declare(w.mix.Book, fmt.Sprintf("fills/%d", x.N), figure.KindCount, n,
+			fmt.Sprint(x.N), unit.Plural(x.N, "fill")))
 	}
 	return d
 }
