@@ -69,7 +69,7 @@ func compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	problems = append(problems, clashProblems(l, book)...)
 	problems = append(problems, pathProblems(pages, c.Prints)...)
 	pages = append(pages, cards.Front(c, pages, labHoles(l)))
-	workings := cards.Workings(book)
+	workings := cards.Workings(book.Records())
 	return Binder{
 		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
 		Groups: cards.Groups(), Pages: pages, Workings: workings, Prints: c.Prints, Answers: book.Records(), Verdicts: book.Verdicts(),

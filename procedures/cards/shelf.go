@@ -400,8 +400,8 @@ func (c *Context) moreText(m capacity.More) page.Text {
 		return page.Say(page.Inline{Kind: page.Ask, Text: "first"}, page.W(": "), page.N(m.Why))
 	}
 	t := page.Say(page.B(m.N))
-	if m.Range.Low != m.Range.High {
-		t = append(t, page.W(" ("), page.B(c.span(m.Range)), page.W(")"))
+	if spread := c.W.Spread(m.Range); spread != nil {
+		t = append(t, page.W(" ("), page.B(spread), page.W(")"))
 	}
 	return append(t, page.W(", by "+m.By))
 }
@@ -412,8 +412,8 @@ func (c *Context) moreLeft(m capacity.More) page.Text {
 		return page.Say(page.W("how many more, "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
 	t := page.Say(page.B(m.N), page.W(" more"))
-	if m.Range.Low != m.Range.High {
-		t = append(t, page.W(" ("), page.B(c.span(m.Range)), page.W(")"))
+	if spread := c.W.Spread(m.Range); spread != nil {
+		t = append(t, page.W(" ("), page.B(spread), page.W(")"))
 	}
 	return append(t, page.W(", by "+m.By))
 }
