@@ -40,6 +40,12 @@ type Work struct {
 	Shelves []Shelf
 	// FirstAid are the numbers of accidents.
 	FirstAid FirstAid
+	// OnShelf is what stands on the shelf on the day.
+	OnShelf OnShelf
+	// Trays are the row of trays for prints.
+	Trays []*Tray
+	// LabelSheet is the lab's own label stock; nil where it has none.
+	LabelSheet *LabelSheet
 	// Problems are what only shows while it is worked out.
 	Problems []lab.Problem
 
@@ -55,7 +61,8 @@ type Work struct {
 // Of works everything out for a lab on a day. The lab must have passed its checks.
 func Of(l *lab.Lab, m *mix.Mixer, day unit.Date) *Work {
 	w := &Work{Day: day, Place: &l.Place, Local: &l.Local, lab: l, mix: m, times: timing.Times{Lab: l, Book: m.Book}, byRef: map[string]*Bath{}, fillOf: map[string]capacity.Fill{}}
-	for _, stage := range []func(){w.baths, w.subjects, w.processes, w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid} {
+	for _, stage := range []func(){w.baths, w.subjects, w.processes, w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
+		w.bottles, w.trays, w.labelSheet} {
 		stage()
 	}
 	return w
