@@ -28,8 +28,9 @@ type UsedDeveloper struct {
 // UsedFilm is how long one film takes in a used developer.
 type UsedFilm struct {
 	Film *lab.Material
-	// At is the temperature of its times.
-	At *figure.Record
+	// Measured is the temperature at which its time was measured, and At that of the times
+	// here: of the processes that use the developer, where they name one, else as measured.
+	Measured, At *figure.Record
 	// Next is the time of the next roll; refused where the developer is spent by it.
 	Next *figure.Record
 	// After are the times of every roll up to the limit, from the first in fresh
@@ -92,14 +93,14 @@ func (w *Work) usedDeveloper(b *Bottle) {
 
 // usedFilm enters the times of one film by its i-th measured time.
 func (w *Work) usedFilm(b *Bottle, m *lab.Material, i int) UsedFilm {
-	at := m.Develop[i].At
-	degrees, own := w.workedAt(b.Bath, m)
+	measured := m.Develop[i].At
 	f := UsedFilm{Film: m}
-	if own {
-		f.At = w.Degrees(float64(degrees))
-	} else {
-		degrees = at.Value()
-		f.At = w.Temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), at.Quantity, "temperature of its time")
+	f.Measured = w.Temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), measured.Quantity, "temperature of its time")
+	degrees := measured.Value()
+	f.At = f.Measured
+	if own, ok := w.workedAt(b.Bath, m); ok {
+		degrees = own
+		f.At = w.Degrees(float64(own))
 	}
 	time := func(id string, n figure.Figure[unit.Rolls]) *figure.Record {
 		if capacity.Room(n.Value, b.Reuse.Made.Value, b.Reuse.Most.Value()) == 0 {
