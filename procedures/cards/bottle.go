@@ -23,7 +23,8 @@ func (c *Context) batchLabel(b *work.Bottle) page.Page {
 	}
 	p.Do[0] = l
 	if b.Answer == work.Dead {
-		p.Before = append([]page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Dead: do not use."))}}}, p.Before...)
+		p.Before = append([]page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Dead: do not use."))}}},
+			p.Before...)
 	}
 	p.Tables = append(p.Tables, batchTables(b)...)
 	if b.Note != "" {
@@ -76,7 +77,8 @@ func labelDates(b *work.Bottle) []page.Text {
 	case b.State == "tray":
 		return append(out, page.Say(page.W("poured: discard by "), until))
 	case b.Opened == nil:
-		return append(out, page.Say(page.W("sealed until "), until), page.Say(page.W("opened "), blank), page.Say(page.W("then discard by "), blank))
+		return append(out, page.Say(page.W("sealed until "), until), page.Say(page.W("opened "), blank),
+			page.Say(page.W("then discard by "), blank))
 	}
 	return append(out, page.Say(page.W("opened "), page.F(b.Opened)), page.Say(page.W("discard by "), until))
 }
@@ -99,19 +101,21 @@ func spacedAfter(t page.Text) page.Text {
 
 // lifeTable is every life of a batch that runs, the one that decides marked.
 func lifeTable(b *work.Bottle) page.Block {
-	t := page.Table{ID: "lives", Caption: append(page.Say(page.S("Until when"), page.W(": "), page.W(b.Answer)), page.W(", "+stateWords[b.State])),
+	t := page.Table{ID: "lives", Caption: append(page.Say(page.S("Until when"), page.W(": "), page.W(b.Answer)),
+		page.W(", "+stateWords[b.State])),
 		Head: []page.Text{page.Say(page.W("counted from")), page.Say(page.W("ends on"))}}
 	for _, e := range b.Ends {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(e.Word)), Chosen: e.Word == b.Governs}, {Text: page.Say(page.F(e.Figure)), Chosen: e.Word == b.Governs}}})
+		row := textRow(page.Say(page.W(e.Word)), page.Say(page.F(e.Figure)))
+		row.Cells[0].Chosen, row.Cells[1].Chosen = e.Word == b.Governs, e.Word == b.Governs
+		t.Rows = append(t.Rows, row)
 	}
 	if b.Spent {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(b.Governs)), Chosen: true}, {Text: page.Say(page.S("spent")), Chosen: true}}})
+		row := textRow(page.Say(page.W(b.Governs)), page.Say(page.S("spent")))
+		row.Cells[0].Chosen, row.Cells[1].Chosen = true, true
+		t.Rows = append(t.Rows, row)
 	}
-	if len(b.Ends) == 0 && b.Answer != work.Dead {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(b.Why))}, {Text: page.Say(page.Inline{Kind: page.Ask, Text: "first"})}}})
-	}
-	if b.Why != "" && b.Answer != work.Dead && len(b.Ends) > 0 {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(b.Why))}, {Text: page.Say(page.Inline{Kind: page.Ask, Text: "first"})}}})
+	if b.Answer != work.Dead && (len(b.Ends) == 0 || b.Why != "") {
+		t.Rows = append(t.Rows, textRow(page.Say(page.N(b.Why)), page.Say(page.Inline{Kind: page.Ask, Text: "first"})))
 	}
 	t.Note = append(page.Say(page.W("Filled in: "), page.F(b.Made), page.W(". Left: ")), leftText(b)...)
 	if b.Full != nil {
@@ -119,16 +123,18 @@ func lifeTable(b *work.Bottle) page.Block {
 	}
 	t.Note = append(t.Note, page.W("."))
 	if b.OnceLow != nil {
-		t.Note = append(t.Note, page.W(" Once the bottle is below half: the earlier of this date and "), page.F(b.OnceLow), page.W(" from then."))
+		t.Note = append(t.Note, page.W(" Once the bottle is below half: the earlier of this date and "),
+			page.F(b.OnceLow), page.W(" from then."))
 	}
 	return t
 }
 
 // usedTable is how far a batch is used, each limit beside what counts against it.
 func usedTable(b *work.Bottle) (page.Block, bool) {
-	t := page.Table{ID: "used", Caption: page.Say(page.S("How far it is used")), Head: []page.Text{page.Say(page.W("by the log")), page.Say(page.W("so far")), page.Say(page.W("the limit"))}}
+	t := page.Table{ID: "used", Caption: page.Say(page.S("How far it is used")),
+		Head: []page.Text{page.Say(page.W("by the log")), page.Say(page.W("so far")), page.Say(page.W("the limit"))}}
 	row := func(name string, value, most page.Text) {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W(name))}, {Text: value}, {Text: most}}})
+		t.Rows = append(t.Rows, textRow(page.Say(page.W(name)), value, most))
 	}
 	none := page.Say(page.W("–"))
 	counted := false
@@ -161,7 +167,8 @@ func usedTable(b *work.Bottle) (page.Block, bool) {
 	}
 	if b.Clearing != nil {
 		row("clearing time, against fresh", heldText(b.Clearing), page.Say(page.F(b.MostClearing)))
-		t.Note = page.Say(page.W("At its limit it is spent. Test with the same film at the same temperature, or the test says nothing."))
+		t.Note = page.Say(page.W("At its limit it is spent. Test with the same film at the same temperature, or " +
+			"the test says nothing."))
 	}
 	return t, len(t.Rows) > 0
 }
@@ -205,11 +212,13 @@ func moreLeft(m *work.More) page.Text {
 
 // moreTable is how many more of each format a batch treats, and which limit says so.
 func moreTable(b *work.Bottle) page.Block {
-	t := page.Table{ID: "more", Caption: page.Say(page.S("How many more it treats"), page.W(", of one of these")), Head: []page.Text{page.Say(page.W("of")), page.Say(page.W("so many more"))}}
+	t := page.Table{ID: "more", Caption: page.Say(page.S("How many more it treats"), page.W(", of one of these")),
+		Head: []page.Text{page.Say(page.W("of")), page.Say(page.W("so many more"))}}
 	for _, m := range b.More {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(m.Format.Name()))}, {Text: moreText(m)}}})
+		t.Rows = append(t.Rows, textRow(page.Say(page.N(m.Format.Name())), moreText(m)))
 	}
-	t.Note = page.Say(page.W("Worked out from "), page.F(b.Made), page.W(", what was filled in, less what the log says was done. It never outlives its date."))
+	t.Note = page.Say(page.W("Worked out from "), page.F(b.Made),
+		page.W(", what was filled in, less what the log says was done. It never outlives its date."))
 	return t
 }
 
@@ -228,6 +237,7 @@ func tally(b *work.Bottle) []page.Ticks {
 		label = append(label, page.W("how many more: "), page.Inline{Kind: page.Ask, Text: "first"})
 		return []page.Ticks{{Label: label, Count: t.Done, Boxes: t.Boxes, Done: t.Struck}}
 	}
-	label = append(label, page.W("a stroke for each "), page.N(t.Of.Format.Name()), page.W(": "), page.F(t.Of.N), page.W(" more, by "+t.Of.By))
+	label = append(label, page.W("a stroke for each "), page.N(t.Of.Format.Name()), page.W(": "), page.F(t.Of.N),
+		page.W(" more, by "+t.Of.By))
 	return []page.Ticks{{Label: label, Count: t.Of.N, Boxes: t.Boxes, Done: t.Struck}}
 }

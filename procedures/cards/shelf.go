@@ -38,7 +38,8 @@ func discard(b *work.Bottle) (page.Discard, bool) {
 	case b.Answer == work.Dead:
 		d.Says = "Dead since the end of this day: do not use. Governed by: " + b.Governs + "."
 	case b.Answer == work.Unsure:
-		d.Says = "Nobody can judge it: do not use until what is missing is written. Dead after this day in any case. Missing: " + b.Why + "."
+		d.Says = "Nobody can judge it: do not use until what is missing is written. Dead after this day in any " +
+			"case. Missing: " + b.Why + "."
 	default:
 		d.Says = "Last day on which it may be used. Governed by: " + b.Governs + "."
 	}
@@ -58,7 +59,8 @@ func (c *Context) shelfBoard(stands work.OnShelf) page.Page {
 		{work.Dead, page.Say(page.S("Do not use."), page.W(" Nothing goes down the drain unasked."))},
 		{work.Dying, page.Say(page.W("Use these first, or mix anew in time."))},
 		{work.Unsure, page.Say(page.S("Do not use"), page.W(" until what is missing is written: ask first."))},
-		{work.Good, page.Say(page.W("By the date. A bath that looks, smells or works wrong is dead whatever stands here."))},
+		{work.Good, page.Say(page.W("By the date. A bath that looks, smells or works wrong is dead whatever " +
+			"stands here."))},
 	} {
 		t := shelfTable(stands.Bottles, section.answer)
 		if len(t.Rows) > 0 {
@@ -74,9 +76,13 @@ func (c *Context) shelfBoard(stands work.OnShelf) page.Page {
 		}
 	}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("once a week")), Items: []page.Text{
-		page.Say(page.W("the label says the same")), page.Say(page.W("look at it, smell it")), page.Say(page.W("write the log"))}}}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("trust a bath past its date because it looks perfect: some die without a sign"))}}}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The earliest of its lives ends a batch: sealed, from mixing; opened, from the day it was opened; below half, from the day it fell so low; in a tray, from mixing. What is left is what was filled in less every draw of the log. A date is good on the day itself."))}}
+		page.Say(page.W("the label says the same")), page.Say(page.W("look at it, smell it")),
+		page.Say(page.W("write the log"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("trust a bath past its date because it " +
+		"looks perfect: some die without a sign"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The earliest of its lives ends a batch: sealed, from " +
+		"mixing; opened, from the day it was opened; below half, from the day it fell so low; in a tray, from " +
+		"mixing. What is left is what was filled in less every draw of the log. A date is good on the day itself."))}}
 	p.Foot = c.foot(c.W.Place.Def, nil)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "shelf", Faces: c.wideFaces("a4")})
 	return p
@@ -87,7 +93,8 @@ func deadGo(bottles []*work.Bottle) page.Block {
 	l := page.List{Label: page.Say(page.W("where they go"))}
 	for _, b := range bottles {
 		if b.Answer == work.Dead {
-			l.Items = append(l.Items, append(page.Say(page.N(b.ID), page.W(", "), page.N(b.Bath.Name()), page.W(": ")), routeText(b.Bath.Goes)...))
+			l.Items = append(l.Items, append(page.Say(page.N(b.ID), page.W(", "), page.N(b.Bath.Name()), page.W(": ")),
+				routeText(b.Bath.Goes)...))
 		}
 	}
 	return l
@@ -127,11 +134,7 @@ func shelfTable(bottles []*work.Bottle, answer string) page.Table {
 			cells = append(cells, page.Say(page.W(b.Governs)))
 		}
 		cells = append(cells, stateText(b))
-		var row page.Row
-		for _, text := range cells {
-			row.Cells = append(row.Cells, page.Cell{Text: text})
-		}
-		t.Rows = append(t.Rows, row)
+		t.Rows = append(t.Rows, textRow(cells...))
 		for _, words := range []string{b.Safe, b.Missing, b.Note} {
 			if words != "" {
 				t.Note = append(t.Note, page.W(" "), page.N(b.ID+": "+strings.TrimSuffix(words, ".")+"."))
@@ -139,6 +142,15 @@ func shelfTable(bottles []*work.Bottle, answer string) page.Table {
 		}
 	}
 	return t
+}
+
+// textRow is a row of a table of which every cell is a text.
+func textRow(cells ...page.Text) page.Row {
+	var row page.Row
+	for _, text := range cells {
+		row.Cells = append(row.Cells, page.Cell{Text: text})
+	}
+	return row
 }
 
 // stateText is how a batch stands, and since when its bottle is open.
@@ -187,7 +199,8 @@ func (c *Context) onShelf(solution string) []page.Block {
 		case b.Answer == work.Dead:
 			item = append(item, page.S("dead"), page.W(" since "), page.F(b.Dies), page.W(": do not use"))
 		case b.Answer == work.Unsure:
-			item = append(item, page.S("cannot be judged"), page.W(", "), page.N(b.Why), page.W(" "), page.Inline{Kind: page.Ask, Text: "first"})
+			item = append(item, page.S("cannot be judged"), page.W(", "), page.N(b.Why), page.W(" "),
+				page.Inline{Kind: page.Ask, Text: "first"})
 		default:
 			item = append(item, page.S(b.Answer), page.W(" until "), page.F(b.Dies), page.W(", left "))
 			item = append(item, leftText(b)...)

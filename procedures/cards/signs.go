@@ -30,7 +30,8 @@ func (c *Context) trayCard(t *work.Tray) page.Page {
 	case work.TrayHold:
 		role = page.Holding
 	}
-	p := page.Page{ID: "label/tray-" + idWords(t.Letters), Kind: "label", KindLine: "Tray letters", Title: "Tray: " + t.Letters, Role: role}
+	p := page.Page{ID: "label/tray-" + idWords(t.Letters), Kind: "label", KindLine: "Tray letters",
+		Title: "Tray: " + t.Letters, Role: role}
 	var under []page.Text
 	if len(t.Baths) > 0 {
 		p.Before = append([]page.Block{gearBlock(work.AtWork, t.Dangers)}, pregnant(work.AtWork, t.Dangers)...)
@@ -38,10 +39,12 @@ func (c *Context) trayCard(t *work.Tray) page.Page {
 			under = append(under, c.bathName(b.Bath))
 		}
 	} else {
-		p.Before = []page.Block{page.List{Items: []page.Text{page.Say(page.W("Water. Change it as the card of the process says."))}}}
+		p.Before = []page.Block{page.List{Items: []page.Text{
+			page.Say(page.W("Water. Change it as the card of the process says."))}}}
 	}
 	p.Do = []page.Block{page.Sign{Form: "tray", Letters: t.Letters, Role: role, Under: under}}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("take these tongs to another tray")), page.Say(page.W("put bare fingers in"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("take these tongs to another tray")),
+		page.Say(page.W("put bare fingers in"))}}}
 	p.Foot = c.foot(c.W.Place.Def, nil)
 	return p
 }
@@ -62,11 +65,14 @@ func idWords(s string) string {
 func (c *Context) doNotUse() page.Page {
 	blank := page.Inline{Kind: page.Blank}
 	p := page.Page{ID: "label/do-not-use", Kind: "label", KindLine: "Tag", Title: "Do not use"}
-	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Leave it where it is, closed. Ask first."))}}}
+	p.Before = []page.Block{page.Cautions{Items: []page.Text{
+		page.Say(page.S("Leave it where it is, closed. Ask first."))}}}
 	p.Do = []page.Block{page.Sign{Form: "tag", Letters: "DO NOT USE", Blanks: []page.Text{
-		page.Say(page.W("what "), blank), page.Say(page.W("why "), blank), page.Say(page.W("since "), blank), page.Say(page.W("by "), blank), page.Say(page.W("ask "), blank),
+		page.Say(page.W("what "), blank), page.Say(page.W("why "), blank), page.Say(page.W("since "), blank),
+		page.Say(page.W("by "), blank), page.Say(page.W("ask "), blank),
 	}}}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("take this tag off unless you wrote it")), page.Say(page.W("pour it away unasked"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("take this tag off unless you wrote it")),
+		page.Say(page.W("pour it away unasked"))}}}
 	p.Foot = c.foot(c.W.Place.Def, nil)
 	return p
 }
@@ -76,17 +82,20 @@ func (c *Context) doNotUse() page.Page {
 func (c *Context) shelves() []page.Page {
 	var out []page.Page
 	for _, edge := range c.W.Shelves {
-		p := page.Page{ID: "label/shelf-" + idWords(edge.Group), Kind: "label", KindLine: "Shelf edge", Title: capital(edge.Group)}
+		p := page.Page{ID: "label/shelf-" + idWords(edge.Group), Kind: "label", KindLine: "Shelf edge",
+			Title: capital(edge.Group)}
 		var stands []string
 		for _, x := range edge.Holds {
 			stands = append(stands, x.Decl.Name)
 		}
-		p.Before = []page.Block{page.List{Items: []page.Text{page.Say(page.W("Here: "), page.N(strings.Join(stands, ", ")), page.W("."))}}}
+		p.Before = []page.Block{page.List{Items: []page.Text{page.Say(page.W("Here: "),
+			page.N(strings.Join(stands, ", ")), page.W("."))}}}
 		p.Do = []page.Block{page.Sign{Form: "shelf", Letters: capital(edge.Group)}}
 		beside := page.List{}
 		for _, m := range edge.Meets {
 			if m.Never == "" {
-				beside.Items = append(beside.Items, page.Say(page.W("beside "), page.N(m.With), page.W(": "), page.N(reasons(m.Pairs))))
+				beside.Items = append(beside.Items, page.Say(page.W("beside "), page.N(m.With), page.W(": "),
+					page.N(reasons(m.Pairs))))
 			}
 		}
 		if len(beside.Items) == 0 {
@@ -105,8 +114,8 @@ func labelSheet(c *Context) []page.Page {
 	if s == nil {
 		return nil
 	}
-	sheet := page.Sheet{Paper: s.Paper, Rows: s.Rows, Columns: s.Columns, Start: s.Start, Width: s.Width, Height: s.Height,
-		PitchX: s.PitchX, PitchY: s.PitchY, Left: s.Left, Top: s.Top}
+	sheet := page.Sheet{Paper: s.Paper, Rows: s.Rows, Columns: s.Columns, Start: s.Start,
+		Width: s.Width, Height: s.Height, PitchX: s.PitchX, PitchY: s.PitchY, Left: s.Left, Top: s.Top}
 	for _, want := range s.Wanted {
 		sheet.Labels = append(sheet.Labels, page.SheetLabel{Card: "label/" + want.Card, For: want.Bottle})
 	}
@@ -116,7 +125,8 @@ func labelSheet(c *Context) []page.Page {
 		}
 	}
 	p := page.Page{ID: "label/sheet", Kind: "label", KindLine: "Label sheet", Title: "A sheet of labels"}
-	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Read each label against its bottle before it is glued on."))}}}
+	p.Before = []page.Block{page.Cautions{Items: []page.Text{
+		page.Say(page.S("Read each label against its bottle before it is glued on."))}}}
 	p.Do = []page.Block{sheet}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("print it at any other size"))}}}
 	p.Foot = c.foot(c.W.Place.Def, nil)

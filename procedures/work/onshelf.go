@@ -84,7 +84,8 @@ func (w *Work) bottles() {
 	if len(judged) == 0 {
 		return
 	}
-	w.OnShelf.Day = figure.DeclareDate(w.mix.Book, "shelf/day", figure.Today(w.Day).Called("the day this board was made for"))
+	w.OnShelf.Day = figure.DeclareDate(w.mix.Book, "shelf/day",
+		figure.Today(w.Day).Called("the day this board was made for"))
 	w.OnShelf.Warn = w.Count("shelf/warn", shelf.WarnDays, "days", "called dying when so many days are left")
 	for _, j := range judged {
 		b := &Bottle{Judged: j, Bath: w.byRef[j.Bath.Ref()], Spent: j.Answer == Dead && j.Why != "", Discard: j.DiesOn}
@@ -175,7 +176,8 @@ func (w *Work) tally(b *Bottle) {
 	if b.Size == nil || b.Head == nil || d == nil || d.Use != "re-use" || b.Answer == Dead {
 		return
 	}
-	b.Tally = &Tally{Of: b.Head, Done: w.pieces(b), Boxes: b.Worked, Struck: b.Worked, Unsure: b.Head.N == nil || b.Answer == Unsure}
+	b.Tally = &Tally{Of: b.Head, Done: w.pieces(b), Boxes: b.Worked, Struck: b.Worked,
+		Unsure: b.Head.N == nil || b.Answer == Unsure}
 	if !b.Tally.Unsure {
 		b.Tally.Boxes += b.Head.Count
 	}

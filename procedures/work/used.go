@@ -78,8 +78,10 @@ func (w *Work) usedDeveloper(b *Bottle) {
 	by, _ = w.lab.OriginOf(d, key)
 	longer := figure.Given(decl.Longer, d.At(key), by, "longer for each roll in a litre")
 	b.Developer = &UsedDeveloper{
-		Most:   figure.Declare(w.mix.Book, b.Bath.Ref()+"/limit.rolls", figure.KindCount, most, unit.Short(float64(most.Value)), "rolls/L"),
-		Longer: figure.Declare(w.mix.Book, b.Bath.Ref()+"/longer", figure.KindRatio, longer, unit.Short(float64(longer.Value)), "%"),
+		Most: figure.Declare(w.mix.Book, b.Bath.Ref()+"/limit.rolls", figure.KindCount, most,
+			unit.Short(float64(most.Value)), "rolls/L"),
+		Longer: figure.Declare(w.mix.Book, b.Bath.Ref()+"/longer", figure.KindRatio, longer,
+			unit.Short(float64(longer.Value)), "%"),
 	}
 	for _, m := range w.lab.Materials {
 		for i, dev := range m.Develop {
@@ -95,7 +97,8 @@ func (w *Work) usedDeveloper(b *Bottle) {
 func (w *Work) usedFilm(b *Bottle, m *lab.Material, i int) UsedFilm {
 	measured := m.Develop[i].At
 	f := UsedFilm{Film: m}
-	f.Measured = w.Temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), measured.Quantity, "temperature of its time")
+	f.Measured = w.Temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), measured.Quantity,
+		"temperature of its time")
 	degrees := measured.Value()
 	f.At = f.Measured
 	if own, ok := w.workedAt(b.Bath, m); ok {
@@ -105,7 +108,8 @@ func (w *Work) usedFilm(b *Bottle, m *lab.Material, i int) UsedFilm {
 	time := func(id string, n figure.Figure[unit.Rolls]) *figure.Record {
 		if capacity.Room(n.Value, b.Reuse.Made.Value, b.Reuse.Most.Value()) == 0 {
 			full := "another roll would pass " + b.Reuse.Most.Text() + ": spent"
-			return w.mix.Book.Refuse(id, figure.KindTime, "time of "+m.Name+" in this used developer", "s", full, figure.House)
+			return w.mix.Book.Refuse(id, figure.KindTime, "time of "+m.Name+" in this used developer", "s", full,
+				figure.House)
 		}
 		return w.times.Reused(id, m, i, b.Bath.Bath, float64(degrees), n, b.Reuse.Made)
 	}
