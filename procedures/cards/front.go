@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wetside/procedures/page"
+	"wetside/procedures/work"
 )
 
 // Front makes the front page of a binder from all its other pages: everything
@@ -45,7 +46,10 @@ func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
 // deadLinks lists the batches that nobody may use.
 func (c *Context) deadLinks() []page.Block {
 	l := page.Links{Label: page.Say(page.W("Dead: do not use"))}
-	for _, b := range c.W.Dead {
+	for _, b := range c.W.OnShelf.Bottles {
+		if b.Answer != work.Dead {
+			continue
+		}
 		title := capital(b.Bath.Name()) + ", " + b.Bath.Strength
 		l.Entries = append(l.Entries, page.Entry{Card: "label/" + b.ID, Title: title,
 			Sub: page.Say(page.W("batch "), page.N(b.ID))})

@@ -112,7 +112,7 @@ func (w *Work) limitCounts(x capacity.Capacity) []LimitCount {
 	for i, b := range x.Bounds {
 		l := LimitCount{By: b.By, Words: b.Words, N: b.Fig.Record()}
 		if !slices.ContainsFunc(out, func(o LimitCount) bool { return o.By == b.By }) {
-			l.N, l.Spread = figure.Enter(w.mix.Book, b.Fig), w.Spread(b.Fig)
+			l.N, l.Spread = figure.Enter(w.mix.Book, b.Fig), w.spread(b.Fig)
 		}
 		out = append(out, l)
 		if b.By != "age" && (tightest < 0 || b.Fig.Value < x.Bounds[tightest].Fig.Value) {
@@ -125,27 +125,12 @@ func (w *Work) limitCounts(x capacity.Capacity) []LimitCount {
 	return out
 }
 
-// Spread enters the least and the most that a count may be as a figure of its own, so
-// that a card can print them; nil where both are one number.
-func (w *Work) Spread(f figure.Figure[unit.Factor]) *figure.Record {
-	if f.Low == f.High {
-		return nil
-	}
-	of, whole := f.Record(), unit.NewDecimal(1, 0)
-	shown := unit.Format(float64(f.Low), whole) + "–" + unit.Format(float64(f.High), whole)
-	core := figure.Core{ID: of.ID + ",range", Value: 2, Series: []float64{float64(f.Low), float64(f.High)},
-		Source: of.Source, Origin: of.Origin}
-	face := figure.Face{Kind: figure.KindSeries, Name: of.Name + ", range", Shown: shown, Rounded: shown,
-		Round: figure.Rounding{Rule: "bounds of the figure"}}
-	return w.mix.Book.Enter(figure.Of(core, face, of))
-}
-
 // spreadOf is the spread of how many are treated, where that is a number.
 func (w *Work) spreadOf(x capacity.Capacity) *figure.Record {
 	if x.ByUses() || x.NoWhy != "" {
 		return nil
 	}
-	return w.Spread(x.Range)
+	return w.spread(x.Range)
 }
 
 // inBottles reports whether some bottle of the lab holds more than a volume: only then

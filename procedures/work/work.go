@@ -54,8 +54,12 @@ type Work struct {
 	Notation  Notation
 	Bench     Bench
 	Tempering Tempering
-	// Dead are the bottles that nobody may use.
-	Dead []shelf.Batch
+	// OnShelf is what stands on the shelf on the day.
+	OnShelf OnShelf
+	// Trays are the row of trays for prints.
+	Trays []*Tray
+	// LabelSheet is the lab's own label stock; nil where it has none.
+	LabelSheet *LabelSheet
 	// Problems are what only shows while it is worked out.
 	Problems []lab.Problem
 
@@ -75,7 +79,7 @@ func Of(l *lab.Lab, m *mix.Mixer, day unit.Date) *Work {
 	w := &Work{Day: day, Place: &l.Place, Local: &l.Local, lab: l, mix: m, times: timing.Times{Lab: l, Book: m.Book}, byRef: map[string]*Bath{}, fillOf: map[string]capacity.Fill{}}
 	w.capacityOf = map[string][]capacity.Capacity{}
 	for _, stage := range []func(){w.baths, w.subjects, w.processes, w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
-		w.capacities, w.onlyTime, w.month, w.washing, w.notation, w.bench, w.tempering, w.dead} {
+		w.capacities, w.onlyTime, w.month, w.washing, w.notation, w.bench, w.tempering, w.bottles, w.trays, w.labelSheet} {
 		stage()
 	}
 	return w
