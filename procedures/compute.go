@@ -46,6 +46,7 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 		c.Made(made)
 		pages = append(pages, made...)
 	}
+	problems = append(problems, w.Problems...)
 	problems = append(problems, c.Problems...)
 	problems = append(problems, wallProblems(l, c)...)
 	problems = append(problems, clashProblems(l, book)...)
