@@ -66,7 +66,8 @@ func compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 		c.Made(made)
 		pages = append(pages, made...)
 	}
-	problems := append(c.Problems, sheetProblems(l, c)...)
+	problems := append(w.Problems, c.Problems...)
+	problems = append(problems, sheetProblems(l, c)...)
 	problems = append(problems, wallProblems(l, c)...)
 	problems = append(problems, clashProblems(l, book)...)
 	problems = append(problems, pathProblems(pages, c.Prints)...)

@@ -27,9 +27,10 @@ func Mix(l *lab.Lab, ref string, volume unit.Quantity[unit.Volume], day unit.Dat
 	}
 	book := figure.NewLedger()
 	m := mix.New(l, bench, book)
-	c := cards.NewContext(work.Of(l, m, day), l, m)
+	w := work.Of(l, m, day)
+	c := cards.NewContext(w, l, m)
 	c.Day = day
-	p, problems := cards.MixNow(c, bath, volume)
+	p, problems := cards.MixNow(c, w.Ask(bath, volume))
 	p.Foot.Vouched = cards.Vouched(page.Figures(page.Lasting(p)))
 	return p, problems
 }

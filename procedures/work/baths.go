@@ -30,6 +30,17 @@ type Bath struct {
 	// Capacity is how much it treats; nil where nobody has written that, or where
 	// nothing that somebody has goes through it.
 	Capacity *BathCapacity
+	// Lives are how long it keeps in each state of its vessel that somebody has written.
+	Lives []Life
+	// Limits are those that end it, where a card spells them out: of what is diluted into
+	// vessels, and of what no process uses.
+	Limits []Limit
+	// Cold is what in it may crystallise on the coldest shelf.
+	Cold []Cold
+	// Dilution is how it is diluted; nil: its steps make it, or it is bought.
+	Dilution *Dilution
+	// Label is what its bottle label says besides.
+	Label Label
 }
 
 // baths is the stage that asks about every strength by itself.

@@ -27,6 +27,10 @@ type Work struct {
 	Baths []*Bath
 	// Subjects are the solutions and products, each with its strengths together.
 	Subjects []*Subject
+	// Solutions are what is mixed here, and Products what is bought, each in the order of
+	// the lab.
+	Solutions []*Solution
+	Products  []*Product
 	// Processes are the processes with their baths.
 	Processes []*Process
 	// Pairs are the pairs of what stands here that never meet.
@@ -78,8 +82,11 @@ type Work struct {
 func Of(l *lab.Lab, m *mix.Mixer, day unit.Date) *Work {
 	w := &Work{Day: day, Place: &l.Place, Local: &l.Local, lab: l, mix: m, times: timing.Times{Lab: l, Book: m.Book}, byRef: map[string]*Bath{}, fillOf: map[string]capacity.Fill{}}
 	w.capacityOf = map[string][]capacity.Capacity{}
-	for _, stage := range []func(){w.baths, w.subjects, w.processes, w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
-		w.capacities, w.onlyTime, w.month, w.washing, w.notation, w.bench, w.tempering, w.bottles, w.trays, w.labelSheet} {
+	for _, stage := range []func(){
+		w.baths, w.subjects, w.keeping, w.dilutions, w.solutions, w.products, w.labels, w.processes,
+		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
+		w.capacities, w.onlyTime, w.month, w.washing, w.notation, w.bench, w.tempering, w.bottles, w.trays, w.labelSheet,
+	} {
 		stage()
 	}
 	return w

@@ -1,0 +1,101 @@
+package work
+
+import (
+	"fmt"
+	"strings"
+
+	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
+)
+
+// Coating is what so many sheets of one format take of a sensitiser.
+type Coating struct {
+	Format capacity.Format
+	// Parts name what the sensitiser is mixed from.
+	Parts  []string
+	Sheets []CoatSheets
+}
+
+// CoatSheets is what a number of sheets takes.
+type CoatSheets struct {
+	Sheets, Need *figure.Record
+	// Mix is the volume that is mixed so that every part can be measured; nil where none
+	// can be.
+	Mix *figure.Record
+	// Takes are the amounts of the parts.
+	Takes []Take
+}
+
+// coatSheets are the numbers of sheets for which sensitiser is worked out.
+var coatSheets = []int{1, 5, 10, 20}
+
+// coatings are what sheets of each format take of what a solution makes.
+func (w *Work) coatings(s *lab.Solution) []Coating {
+	b := lab.Bath{Solution: s, Strength: s.MadeStrength()}
+	if d := b.Decl(); d == nil || !d.Coat.Given() {
+		return nil
+	}
+	var out []Coating
+	for _, base := range lab.Bases {
+		if !w.On(b, base) {
+			continue
+		}
+		for _, f := range capacity.Formats(w.lab, w.lab.Treated(b, base)...) {
+			if c, ok := w.coating(b, f); ok {
+				out = append(out, c)
+			}
+		}
+	}
+	return out
+}
+
+// coating is what sheets of one format take; false where nobody has written it.
+func (w *Work) coating(b lab.Bath, f capacity.Format) (Coating, bool) {
+	out := Coating{Format: f}
+	for _, step := range b.Solution.Steps {
+		if ing, bad := w.lab.Resolve(step.Add, b.Solution.At("step")); len(bad) == 0 {
+			out.Parts = append(out.Parts, ing.Name())
+		}
+	}
+	for _, n := range coatSheets {
+		need, ok := capacity.Coat(w.mix, b, f, n)
+		if !ok {
+			return out, false
+		}
+		row := CoatSheets{Need: figure.Enter(w.mix.Book, need)}
+		count := figure.Constant(unit.Factor(n), "sheets", "", figure.Standard)
+		row.Sheets = figure.Declare(w.mix.Book, fmt.Sprintf("sheets/%d", n), figure.KindCount, count, fmt.Sprint(n), "")
+		w.measurable(b.Solution, need, &row)
+		out.Sheets = append(out.Sheets, row)
+	}
+	return out, true
+}
+
+// mostOver is how many millilitres more than needed are mixed, so that every part can be
+// measured.
+const mostOver = 40
+
+// measurable is the smallest batch, in whole even millilitres from what is needed
+// upwards, of which every part can be measured here.
+func (w *Work) measurable(s *lab.Solution, need figure.Figure[unit.Volume], row *CoatSheets) {
+	millilitres := func(v int) unit.Quantity[unit.Volume] { return unit.MustParse[unit.Volume](fmt.Sprintf("%d mL", v)) }
+	first := int(unit.Round(float64(need.Value), 2, unit.Up))
+	mixed := first
+	for v := max(first, 2); v <= first+mostOver; v += 2 {
+		if !w.mix.Try(s, millilitres(v)) {
+			continue
+		}
+		core := figure.Core{ID: strings.Replace(need.ID(), "/coat@", "/coat.mix@", 1), Value: float64(v),
+			Source: "the house’s error", Origin: need.Origin()}
+		face := figure.Face{Kind: figure.KindAmount, Name: "mix", Unit: "ml", Shown: fmt.Sprint(v), Rounded: fmt.Sprint(v),
+			Round: figure.Rounding{Rule: "up until every part can be measured", Step: "2"}}
+		row.Mix = w.mix.Book.Enter(figure.Of(core, face, need.Record()))
+		mixed = v
+		break
+	}
+	for _, r := range w.mix.Batch(s, millilitres(mixed), figure.Where{}).Rows {
+		row.Takes = append(row.Takes, r.Take)
+	}
+}

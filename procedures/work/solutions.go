@@ -1,0 +1,157 @@
+package work
+
+import (
+	"slices"
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/unit"
+)
+
+// Solution is what is mixed here: how, what is then in it, what it costs and what each of
+// its strengths fills.
+type Solution struct {
+	Decl *lab.Solution
+	// Made is the strength that its steps make; it is the first of Strengths.
+	Made      *Bath
+	Strengths []*Bath
+	Mixing
+	Contents []Content
+	// DensityAssumed: nobody has written its density, and water's is taken.
+	DensityAssumed bool
+	// DensityOpen: nobody has written its density, and something in it hangs on that.
+	DensityOpen bool
+	// Cost is what a litre costs; nil where CostWhy says why, or where there is nothing
+	// to say.
+	Cost    *figure.Record
+	CostWhy string
+	// Coatings are what so many sheets of each format take of a sensitiser.
+	Coatings []Coating
+}
+
+// Content is one substance in a solution.
+type Content struct {
+	Name             string
+	ByVolume, ByMass *figure.Record
+	// Low and High are between what it lies by mass, where its amount itself is known;
+	// else both are nil.
+	Low, High *figure.Record
+}
+
+// solutions is the stage of what is mixed here.
+func (w *Work) solutions() {
+	for _, s := range w.Subjects {
+		if d := s.Strengths[0].Solution; d != nil {
+			out := w.solution(d, w.mix.Batches(d))
+			out.Strengths = s.Strengths
+			out.Coatings = w.coatings(d)
+			w.Solutions = append(w.Solutions, out)
+			w.approvedUnknown(d.Def, out.Made)
+		}
+	}
+}
+
+// solution works out a solution for a list of volumes.
+func (w *Work) solution(d *lab.Solution, volumes []unit.Quantity[unit.Volume]) *Solution {
+	b := lab.Bath{Solution: d, Strength: d.MadeStrength()}
+	made := w.mix.Made(b)
+	out := &Solution{Decl: d, Made: w.byRef[b.Ref()], Mixing: w.mixing(d, volumes), DensityAssumed: made.DensityAssumed,
+		DensityOpen: !d.Density.Given() && len(made.Contents)+len(made.Unknown) > 0}
+	out.Contents = w.contents(made)
+	out.Cost, out.CostWhy = w.mix.Cost(b)
+	return out
+}
+
+// contents is what is really in a strength, by volume and by mass.
+func (w *Work) contents(made *mix.Made) []Content {
+	var out []Content
+	for _, c := range made.Contents {
+		share := w.mix.MassPercent(made, c)
+		x := Content{Name: c.Chemical.ContentName(c.Form), ByVolume: figure.Enter(w.mix.Book, c.Conc), ByMass: figure.Enter(w.mix.Book, share)}
+		if low, high := w.mix.Between(share); c.Conc.Low == c.Conc.High {
+			x.Low, x.High = low, high
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// approvedUnknown refuses a card that somebody has approved although nobody has
+// looked up what is in it.
+func (w *Work) approvedUnknown(d lab.Def, b *Bath) {
+	if k, ok := w.lab.ControlOf(d); !ok || k.Approved == "" || b.Dangers.Status != Unknown {
+		return
+	}
+	w.Problems = append(w.Problems, lab.Problem{At: w.lab.ControlAt(d, "approved"), Code: "hazard",
+		What: "approved, but nobody has looked up the hazards of " + strings.Join(b.Dangers.Missing, ", ") + " (" + d.File + ")",
+		Hint: `write [hazards] classes for it from the supplier’s sheet, or write approved = "none" under [control] in ` +
+			d.File + ": unapproved, the card prints full precautions"})
+}
+
+// Product is what is bought.
+type Product struct {
+	Decl *lab.Product
+	// Supplied is the strength that it is bought in; it is the first of Strengths.
+	Supplied  *Bath
+	Strengths []*Bath
+	// Parts are what the supplier's sheet says is in it.
+	Parts []Part
+	// DensityAssumed: nobody has written its density, and water's is taken for the parts.
+	DensityAssumed bool
+}
+
+// Part is one part of a product as it is bought.
+type Part struct {
+	Name string
+	// ByVolume is nil for what is no substance that is known here.
+	ByVolume *figure.Record
+	// ByMass is nil for the rest.
+	ByMass *figure.Record
+}
+
+// products is the stage of what is bought.
+func (w *Work) products() {
+	for _, s := range w.Subjects {
+		if d := s.Strengths[0].Product; d != nil {
+			p := &Product{Decl: d, Supplied: s.Strengths[0], Strengths: s.Strengths}
+			w.composition(p)
+			w.Products = append(w.Products, p)
+			w.approvedUnknown(d.Def, p.Supplied)
+		}
+	}
+}
+
+// composition is what the supplier's sheet says is in a product.
+func (w *Work) composition(out *Product) {
+	p := out.Decl
+	if len(p.Contains) == 0 {
+		return
+	}
+	conc := map[string]*figure.Record{}
+	made := w.mix.Made(out.Supplied.Bath)
+	for i, part := range w.lab.Parts(p) {
+		conc[part.Key] = figure.Enter(w.mix.Book, made.Contents[i].Conc)
+	}
+	out.DensityAssumed = made.DensityAssumed && len(conc) > 0
+	var names []string
+	for name := range p.Contains {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		key := lab.ContainsKey(name)
+		part := Part{Name: lab.Title(name), ByVolume: conc[key]}
+		if share := p.Contains[name]; !share.Rest {
+			by, _ := w.lab.OriginOf(p.Def, key)
+			shown := unit.Short(float64(share.Of.Value()))
+			if share.Of.Spread() {
+				shown = unit.Short(float64(share.Of.Low())) + "–" + unit.Short(float64(share.Of.High()))
+			}
+			id := out.Supplied.Ref() + "/share." + strings.ReplaceAll(name, " ", "-")
+			part.ByMass = figure.Declare(w.mix.Book, id, figure.KindRatio, figure.Given(share.Of, p.At(key), by, "share of "+name), shown, "% w/w")
+		}
+		out.Parts = append(out.Parts, part)
+	}
+}
