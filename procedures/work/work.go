@@ -18,6 +18,8 @@ import (
 // Work is everything that is worked out for a lab on a day. It is filled in stages, each
 // of which reads only those before it, and is never written to afterwards.
 type Work struct {
+	// HasBatches: the lab keeps batches, so that there is a shelf to look at.
+	HasBatches bool
 	// Day is the day that it is worked out for; zero: nothing is said about the shelf.
 	Day unit.Date
 	// Place and Local are the room and its numbers as the lab has written them.
@@ -54,8 +56,8 @@ type Work struct {
 
 // Of works everything out for a lab on a day. The lab must have passed its checks.
 func Of(l *lab.Lab, m *mix.Mixer, day unit.Date) *Work {
-	w := &Work{Day: day, Place: &l.Place, Local: &l.Local, lab: l, mix: m, times: timing.Times{Lab: l, Book: m.Book}, byRef: map[string]*Bath{}, fillOf: map[string]capacity.Fill{}}
-	for _, stage := range []func(){w.baths, w.subjects, w.processes, w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid} {
+	w := &Work{Day: day, HasBatches: len(l.Batches) > 0, Place: &l.Place, Local: &l.Local, lab: l, mix: m, times: timing.Times{Lab: l, Book: m.Book}, byRef: map[string]*Bath{}, fillOf: map[string]capacity.Fill{}}
+	for _, stage := range []func(){w.baths, w.subjects, w.processes, w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid, w.ingredients, w.runs} {
 		stage()
 	}
 	return w
