@@ -71,6 +71,8 @@ func (w *Work) steps(p *Process) {
 	for _, r := range p.Runs {
 		if p.Developer != nil {
 			r.time, r.developing, r.timed = w.times.At(r.Material, r.develop, p.Developer.Bath, r.at)
+			a, ok := p.Decl.Agitate[p.Decl.Steps[p.develops].Agitate]
+			r.Ruled = r.timed && ok && (a.First.Given() || a.Then.Given())
 		}
 		for i, b := range p.Baths {
 			if b != nil && !coats(b) {
