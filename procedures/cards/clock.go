@@ -22,7 +22,7 @@ func (k *processCard) clock() page.Clock {
 // row is one step against the clock.
 func (k *processCard) row(i int, s *work.Step) page.ClockRow {
 	d := s.Decl
-	row := page.ClockRow{ID: d.ID, Caution: stepCautions(s), Word: page.Say(page.N(stepName(d))), Gate: d.Gate != "", At: page.Say(page.W("then"))}
+	row := page.ClockRow{ID: d.ID, Caution: stepCautions(s), Word: page.Say(page.N(stepName(d))), Gate: d.Gate != ""}
 	if d.Light != "" {
 		row.Light = page.Say(page.N(d.Light))
 	}
@@ -35,6 +35,7 @@ func (k *processCard) row(i int, s *work.Step) page.ClockRow {
 	if d.Optional {
 		row.Word = append(row.Word, page.W(", if wanted"))
 	}
+	row.At = page.Say(page.W("then"))
 	if at := k.eachStep(i, func(r work.RunStep) *figure.Record { return r.At }); len(at) > 0 {
 		row.At = page.Say(figs(at))
 	}
@@ -120,7 +121,8 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s *work.Step) {
 	var whys []page.Text
 	for n, r := range k.p.Runs {
 		if t := r.Steps[i].Time; t != nil && t.Refused() {
-			whys = forChoice(whys, page.Say(page.S("No time"), page.W(" for "), page.N(r.Material.Name), page.W(": "), page.N(t.Why)), n)
+			why := page.Say(page.S("No time"), page.W(" for "), page.N(r.Material.Name), page.W(": "), page.N(t.Why))
+			whys = forChoice(whys, why, n)
 		}
 	}
 	row.Caution = append(row.Caution, whys...)
@@ -128,7 +130,8 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s *work.Step) {
 		row.For = page.Say(figs(times))
 	}
 	if d := s.Bath.Decl(); s.Decl.Time.Material && d != nil && d.Longer.Given() {
-		row.ForNote = append(join(row.ForNote), page.S("in fresh developer only"), page.W(": in a used one by the strip of its bottle"))
+		row.ForNote = append(join(row.ForNote), page.S("in fresh developer only"),
+			page.W(": in a used one by the strip of its bottle"))
 	}
 	if s.Decl.Time.Clearing {
 		times := k.eachStep(i, func(r work.RunStep) *figure.Record { return r.Clearings })
@@ -167,7 +170,8 @@ func (k *processCard) agitate(row *page.ClockRow, i int, s *work.Step) {
 		every := turned(func(x work.Agitation) *figure.Record { return x.Every })
 		times := turned(func(x work.Agitation) *figure.Record { return x.Times })
 		last := turned(func(x work.Agitation) *figure.Record { return x.Last })
-		cue = append(cue, page.W("; then "), page.F(s.Then), page.W(" every "), figs(every), page.W(", "), figs(times), page.W(", the last at "), figs(last))
+		cue = append(cue, page.W("; then "), page.F(s.Then), page.W(" every "), figs(every))
+		cue = append(cue, page.W(", "), figs(times), page.W(", the last at "), figs(last))
 		if !s.Decl.Time.Material {
 			cue = append(cue, page.W(" after pour-in"))
 		}
@@ -214,7 +218,8 @@ func (k *processCard) bathText(i int, s *work.Step) (text page.Text, refusals []
 		} else {
 			volumes = append(volumes, f.No)
 		}
-		why := page.Say(page.S("Not in the "), page.N(r.Steps[i].Vessel.Name), page.W(": "), page.N(f.Why), page.W(" (wanted: "), page.F(f.Wanted), page.W("); "), page.N(f.Way))
+		why := page.Say(page.S("Not in the "), page.N(r.Steps[i].Vessel.Name), page.W(": "), page.N(f.Why),
+			page.W(" (wanted: "), page.F(f.Wanted), page.W("); "), page.N(f.Way))
 		refusals = forChoice(refusals, why, n)
 	}
 	if !diluted {
@@ -224,7 +229,8 @@ func (k *processCard) bathText(i int, s *work.Step) (text page.Text, refusals []
 	if b.Decl().Water == "deionised" {
 		water = "deionised water"
 	}
-	return page.Say(figs(draws), page.W(" "), page.L(card, from.Name()), page.W(" "), page.N(from.Strength), page.W(", "+water+" to "), figs(volumes)), refusals
+	return page.Say(figs(draws), page.W(" "), page.L(card, from.Name()), page.W(" "), page.N(from.Strength),
+		page.W(", "+water+" to "), figs(volumes)), refusals
 }
 
 // coatText is what is brushed onto a sheet, by the sheet where the lab has formats for it.
@@ -260,7 +266,7 @@ func (k *processCard) goes(i int, s *work.Step) page.Text {
 }
 
 // treats is how much a bath treats before it is spent.
-func (k *processCard) treats(i int, x *work.Treats) page.Text {
+func (k *processCard) treats(i int, x *work.Treating) page.Text {
 	switch {
 	case x == nil:
 		return nil

@@ -28,8 +28,8 @@ type processCard struct {
 
 func (k *processCard) page() page.Page {
 	d := k.p.Decl
-	p := page.Page{ID: "process/" + d.ID, Kind: "process", KindLine: "Process card", Title: capital(d.Name), Was: wasIDs("process/", d.Was)}
-	p.Lead = k.lead()
+	p := page.Page{ID: "process/" + d.ID, Kind: "process", KindLine: "Process card", Title: capital(d.Name), Lead: k.lead()}
+	p.Was = wasIDs("process/", d.Was)
 	for _, r := range k.p.Runs {
 		p.Choices = append(p.Choices, page.Choice{Variant: r.Variant, Label: runLabel(r)})
 	}
@@ -206,7 +206,8 @@ func (k *processCard) holes() []page.Hole {
 	var out []page.Hole
 	for _, s := range k.p.Steps {
 		if s.Unturned {
-			out = append(out, page.Hole{What: "how the tank is turned in " + stepName(s.Decl), Until: "ask first", Key: "agitate in " + s.Key + " of " + s.File + ", and [agitate.…] there"})
+			key := "agitate in " + s.Key + " of " + s.File + ", and [agitate.…] there"
+			out = append(out, page.Hole{What: "how the tank is turned in " + stepName(s.Decl), Until: "ask first", Key: key})
 		}
 	}
 	return out
@@ -249,7 +250,8 @@ func (k *processCard) dilutes() []page.Block {
 	for _, b := range k.p.NotDiluted {
 		names = append(names, b.Name())
 	}
-	return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Pregnant or breast-feeding: do not dilute "), page.S(strings.Join(names, ", ")), page.S("."), page.W(" No need to explain yourself."))}}}
+	return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Pregnant or breast-feeding: do not dilute "),
+		page.S(strings.Join(names, ", ")), page.S("."), page.W(" No need to explain yourself."))}}}
 }
 
 func stepName(s lab.ProcessStep) string {

@@ -8,7 +8,8 @@ import (
 // tables are those beside the work of a process.
 func (k *processCard) tables() []page.Block {
 	var out []page.Block
-	for _, t := range []page.Table{k.halfDegrees(), k.clearingTable(), k.pushTable(), k.runsTable(), k.shareTable(), k.mixedFormats()} {
+	all := []page.Table{k.halfDegrees(), k.clearingTable(), k.pushTable(), k.runsTable(), k.shareTable(), k.mixedFormats()}
+	for _, t := range all {
 		if len(t.Rows) > 0 {
 			out = append(out, t)
 		}
@@ -16,6 +17,16 @@ func (k *processCard) tables() []page.Block {
 	return out
 }
 
+// heads are the heads of a table's columns.
+func heads(words ...string) []page.Text {
+	var out []page.Text
+	for _, w := range words {
+		out = append(out, page.Say(page.W(w)))
+	}
+	return out
+}
+
+// temps is the time at each temperature for the film that is picked.
 func (k *processCard) temps() (page.Temps, bool) {
 	if len(k.p.Degrees) == 0 {
 		return page.Temps{}, false
@@ -28,7 +39,8 @@ func (k *processCard) temps() (page.Temps, bool) {
 		}
 		t.Cells = append(t.Cells, cell)
 	}
-	t.Note = page.Say(page.W("Every later time moves by as much. "), page.S("NEVER"), page.W(" outside the window: any time is a guess"))
+	t.Note = page.Say(page.W("Every later time moves by as much. "), page.S("NEVER"),
+		page.W(" outside the window: any time is a guess"))
 	return t, true
 }
 
@@ -38,7 +50,8 @@ func (k *processCard) halfDegrees() page.Table {
 		return page.Table{}
 	}
 	b := k.p.Developer
-	t := page.Table{ID: "temperature", Caption: page.Say(page.S("Time at each temperature"), page.W(", "), page.N(b.Name()), page.W(" "), page.N(b.Strength)), Head: []page.Text{page.Say(page.W("bath at"))}}
+	caption := page.Say(page.S("Time at each temperature"), page.W(", "), page.N(b.Name()), page.W(" "), page.N(b.Strength))
+	t := page.Table{ID: "temperature", Caption: caption, Head: heads("bath at")}
 	var films []int // the first run of each
 	for i, r := range k.p.Runs {
 		if i == 0 || k.p.Runs[i-1].Material != r.Material {
@@ -66,33 +79,39 @@ func timeCell(x work.Developing) page.Cell {
 // clearingTable is how long each film takes to clear in fresh fixer, and how to find out
 // what it takes today.
 func (k *processCard) clearingTable() page.Table {
-	t := page.Table{ID: "clearing", Caption: page.Say(page.S("Clearing time"), page.W(": measure it before the first film of the evening")),
-		Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("clears in fresh fixer in")), page.Say(page.W("fix at least"))}}
+	caption := page.Say(page.S("Clearing time"), page.W(": measure it before the first film of the evening"))
+	t := page.Table{ID: "clearing", Caption: caption, Head: heads("film", "clears in fresh fixer in", "fix at least")}
 	for _, x := range k.p.Clearing {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Material.Name))}}}
 		if x.Fresh == nil {
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("not measured: "), page.Inline{Kind: page.Ask, Text: "first"})}, page.Cell{Text: page.Say(page.W("–"))})
+			hole := page.Say(page.W("not measured: "), page.Inline{Kind: page.Ask, Text: "first"})
+			row.Cells = append(row.Cells, page.Cell{Text: hole}, page.Cell{Text: page.Say(page.W("–"))})
 		} else {
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(x.Fresh))}, page.Cell{Text: page.Say(page.F(x.Fix))})
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	t.Note = page.Say(page.W("A drop of the bath on a piece of leader of the same film; after half a minute the whole piece into the bath, and start the clock. When the edge of the drop can no longer be seen, that is the clearing time. Twice the fresh time: the bath is spent."))
+	t.Note = page.Say(page.W("A drop of the bath on a piece of leader of the same film; after half a minute the whole piece " +
+		"into the bath, and start the clock. When the edge of the drop can no longer be seen, that is the clearing time. " +
+		"Twice the fresh time: the bath is spent."))
 	return t
 }
 
 // pushTable is the time at other exposure indexes.
 func (k *processCard) pushTable() page.Table {
-	t := page.Table{ID: "push", Caption: page.Say(page.S("Push and pull"), page.W(", starting points: shadows do not come back")), Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("exposed at")), page.Say(page.W("develop for"))}}
+	t := page.Table{ID: "push", Caption: page.Say(page.S("Push and pull"), page.W(", starting points: shadows do not come back")),
+		Head: heads("film", "exposed at", "develop for")}
 	for _, x := range k.p.Pushed {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Material.Name))}, {Text: page.Say(page.F(x.Index))}, timeCell(x.Developing)}})
+		film := page.Cell{Text: page.Say(page.N(x.Material.Name))}
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{film, {Text: page.Say(page.F(x.Index))}, timeCell(x.Developing)}})
 	}
 	return t
 }
 
 // runsTable says how many runs a number of rolls takes in each tank.
 func (k *processCard) runsTable() page.Table {
-	t := page.Table{ID: "runs", Caption: page.Say(page.S("How many runs"), page.W(" so many films or sheets of one time take")), Head: []page.Text{page.Say(page.W("tank"))}}
+	t := page.Table{ID: "runs", Caption: page.Say(page.S("How many runs"), page.W(" so many films or sheets of one time take")),
+		Head: heads("tank")}
 	for _, n := range k.p.Counted.Pieces {
 		t.Head = append(t.Head, page.Say(page.F(n)))
 	}
@@ -112,13 +131,14 @@ func (k *processCard) shareTable() page.Table {
 		return page.Table{}
 	}
 	t := page.Table{ID: "share", Caption: page.Say(page.S("May they share a tank?"), page.W(" Split by time, not by format")),
-		Head: []page.Text{page.Say(page.W("these two")), page.Say(page.W("times apart")), page.Say(page.W("so"))}}
+		Head: heads("these two", "times apart", "so")}
 	for _, x := range k.p.Sharing.Pairs {
 		so := page.Cell{No: true, Why: "another time"}
 		if x.May {
 			so = page.Cell{Text: page.Say(page.S("yes"))}
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.One.Name), page.W(" and "), page.N(x.Other.Name))}, {Text: page.Say(page.F(x.Apart))}, so}})
+		two := page.Cell{Text: page.Say(page.N(x.One.Name), page.W(" and "), page.N(x.Other.Name))}
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{two, {Text: page.Say(page.F(x.Apart))}, so}})
 	}
 	t.Note = page.Say(page.W("Within "), page.F(k.p.Sharing.Within), page.W(" of each other they may; the longer time counts."))
 	return t
@@ -127,9 +147,11 @@ func (k *processCard) shareTable() page.Table {
 // mixedFormats says in which tanks two formats of one film lie together, and what then
 // fills it.
 func (k *processCard) mixedFormats() page.Table {
-	t := page.Table{ID: "formats", Caption: page.Say(page.S("Two formats of one film in one tank")), Head: []page.Text{page.Say(page.W("tank")), page.Say(page.W("formats")), page.Say(page.W("fill to")), page.Say(page.W("stock"))}}
+	t := page.Table{ID: "formats", Caption: page.Say(page.S("Two formats of one film in one tank")),
+		Head: heads("tank", "formats", "fill to", "stock")}
 	for _, x := range k.p.Mixed {
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Vessel.Name))}, {Text: page.Say(page.N(x.One), page.W(" and "), page.N(x.Other))}}}
+		both := page.Cell{Text: page.Say(page.N(x.One), page.W(" and "), page.N(x.Other))}
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Vessel.Name))}, both}}
 		if x.No == "" {
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(x.Fill.Volume))}, k.c.fillCell(x.Fill))
 		} else {

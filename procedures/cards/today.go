@@ -38,36 +38,29 @@ func (t *today) lacks(list []work.Lack, what page.Text) {
 
 // batchName names a batch in a warning.
 func batchName(b work.Bottle) page.Text {
-	return page.Say(page.N(b.Bath.Name()), page.W(", "), page.N(b.Bath.Strength), page.W(", batch "), page.L("label/"+b.ID, b.ID))
+	return page.Say(page.N(b.Bath.Name()), page.W(", "), page.N(b.Bath.Strength),
+		page.W(", batch "), page.L("label/"+b.ID, b.ID))
 }
 
-// lackText is one thing that is lacking, in words.
+// lackText is one thing that is lacking, in words; what says what an amount is wanted for.
 func lackText(l work.Lack, what page.Text) page.Text {
 	ask := page.Inline{Kind: page.Ask, Text: "first"}
+	if l.Bottle != nil {
+		return bottleLack(l, ask)
+	}
 	bath := page.Say(page.L("mix/"+l.Bath.Def().ID, l.Bath.Name()), page.W(", "), page.N(l.Bath.Strength))
 	if l.Place > 0 {
 		bath = append(bath, page.W(", "+placeWord(l.Place)))
 	}
-	after := func(lead string, name page.Text, more ...page.Inline) page.Text {
-		return append(append(page.Say(page.S(lead)), name...), more...)
-	}
 	switch l.Kind {
-	case work.Dead:
-		return after("Dead, do not use: ", batchName(*l.Bottle))
-	case work.SpentFor:
-		return append(page.Say(page.S("Spent for "), page.S(string(l.Base)), page.S(", do not use: ")), append(batchName(*l.Bottle), page.W(": "), page.N(l.By))...)
-	case work.Placeless:
-		return after("First or second bath: ", batchName(*l.Bottle), page.W(": nobody has written which of the two it is (place) "), ask)
-	case work.Unjudged:
-		return after("Cannot be judged: ", batchName(*l.Bottle), page.W(": "), page.N(l.Bottle.Why), page.W(" "), ask)
 	case work.NotInStore:
 		return after("Not in the store: ", bath, page.W(" "), ask)
 	case work.UsedUp:
 		return after("Used up: ", bath, page.W(": order it first"))
 	case work.TooLittle:
-		return after("Not enough: ", append(append(bath, page.W(", for ")), what...), page.W(": it wants "), page.F(l.Wanted), page.W(", and "), page.F(l.Standing), page.W(" stands here"))
+		return after("Not enough: ", amountLack(bath, l, what), page.W(", and "), page.F(l.Standing), page.W(" stands here"))
 	case work.Unmeasured:
-		return after("How much stands here, nobody has written: ", append(append(bath, page.W(", for ")), what...), page.W(": it wants "), page.F(l.Wanted), page.W(" "), ask)
+		return after("How much stands here, nobody has written: ", amountLack(bath, l, what), page.W(" "), ask)
 	}
 	lead := "Not on the shelf: "
 	if l.Kind == work.OnlyUsed {
@@ -77,6 +70,31 @@ func lackText(l work.Lack, what page.Text) page.Text {
 		return after(lead, bath, page.W(": have its parts at hand, it keeps "), page.F(l.Keeps), page.W(" once it is mixed"))
 	}
 	return after(lead, bath, page.W(": mix it first"))
+}
+
+// amountLack is how much of a bath is wanted, and what for.
+func amountLack(bath page.Text, l work.Lack, what page.Text) page.Text {
+	return append(append(append(bath, page.W(", for ")), what...), page.W(": it wants "), page.F(l.Wanted))
+}
+
+// bottleLack is what is wrong with a bottle, in words.
+func bottleLack(l work.Lack, ask page.Inline) page.Text {
+	name := batchName(*l.Bottle)
+	switch l.Kind {
+	case work.SpentBottle:
+		t := page.Say(page.S("Spent for "), page.S(string(l.Base)), page.S(", do not use: "))
+		return append(append(t, name...), page.W(": "), page.N(l.By))
+	case work.PlacelessBottle:
+		return after("First or second bath: ", name, page.W(": nobody has written which of the two it is (place) "), ask)
+	case work.UnjudgedBottle:
+		return after("Cannot be judged: ", name, page.W(": "), page.N(l.Bottle.Why), page.W(" "), ask)
+	}
+	return after("Dead, do not use: ", name)
+}
+
+// after is a warning: its first words, a name, and the rest.
+func after(lead string, name page.Text, rest ...page.Inline) page.Text {
+	return append(append(page.Say(page.S(lead)), name...), rest...)
 }
 
 // today says what the process finds on the shelf: its baths and what they are made of,
@@ -113,7 +131,8 @@ func (c *Context) boardFirst(made lab.Bath) []page.Block {
 	if !c.W.HasBatches || len(c.W.Bath(made.Ref()).Ingredients) == 0 {
 		return nil
 	}
-	return []page.Block{page.Checklist{Label: page.Say(page.W("have ready")), Items: []page.Text{page.Say(page.W("look at the shelf board first"))}}}
+	look := page.Say(page.W("look at the shelf board first"))
+	return []page.Block{page.Checklist{Label: page.Say(page.W("have ready")), Items: []page.Text{look}}}
 }
 
 // partsToday says of what a solution is mixed from what is dead, does not stand here, or

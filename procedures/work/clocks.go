@@ -28,7 +28,8 @@ type runClock struct {
 func (w *Work) startClocks(p *Process) *clocks {
 	c := &clocks{}
 	for _, r := range p.Runs {
-		c.of = append(c.of, &runClock{Clock: w.times.NewClock(p.Decl.ID, r.suffix()), drain: w.times.Draining(p.Decl, tankOf(r.Vessel), r.Vessel.Pour)})
+		drain := w.times.Draining(p.Decl, tankOf(r.Vessel), r.Vessel.Pour)
+		c.of = append(c.of, &runClock{Clock: w.times.NewClock(p.Decl.ID, r.suffix()), drain: drain})
 	}
 	return c
 }
@@ -67,10 +68,10 @@ func (w *Work) advance(p *Process, i int, c *clocks, lengths []*figure.Figure[un
 		s := &p.Runs[n].Steps[i]
 		switch {
 		case r.stopped:
-			s.At, s.Drain = w.Word("then", "then"), w.Word("none", "–")
+			s.At, s.Drain = w.Word("then", "then"), w.dash
 			continue
 		case lengths[n] == nil:
-			s.At, s.Drain = r.Now(), w.Word("none", "–")
+			s.At, s.Drain = r.Now(), w.dash
 			r.stopped = true
 			continue
 		}
@@ -81,7 +82,7 @@ func (w *Work) advance(p *Process, i int, c *clocks, lengths []*figure.Figure[un
 		s.At, s.Drain = r.Step(p.Decl.Steps[i].ID, *lengths[n], drain)
 		drained = drained || s.Drain != nil
 		if s.Drain == nil {
-			s.Drain = w.Word("none", "–")
+			s.Drain = w.dash
 		}
 	}
 	for _, r := range p.Runs {
@@ -118,10 +119,26 @@ func (w *Work) fillsStep(p *Process, i int, c *clocks) {
 		words[n], series[n] = fmt.Sprint(turns), float64(turns)
 	}
 	by, _ := w.lab.OriginOf(p.Decl.Said(key + ".fills"))
-	core := figure.Core{ID: p.Decl.ID + "/fills." + decl.ID, Series: series, Value: float64(len(series)), Source: "common practice, no source", Origin: by,
-		Inputs: []figure.InputRef{{Name: "turns in each fill", Where: p.Decl.At(key + ".fills"), Text: strings.Join(words, ", "), Origin: by}}}
+	at := p.Decl.At(key + ".fills")
+	in := figure.InputRef{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}
+	core := figure.Core{ID: p.Decl.ID + "/fills." + decl.ID, Series: series, Value: float64(len(series)),
+		Source: "common practice, no source", Origin: by, Inputs: []figure.InputRef{in}}
 	s.Fills = w.mix.Book.Enter(figure.Of(core, figure.Face{Kind: figure.KindSeries, Name: "turns in each fill", Unit: "turns",
 		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}}))
+	w.fillsTime(p, i, c)
+	if n := decl.CollectFirst; n.N > 0 {
+		first := figure.GivenNumber(unit.Factor(n.N), fmt.Sprint(n.N), p.Decl.At(key+".collect_first"), by, "fills collected")
+		s.Collected = figure.Declare(w.mix.Book, p.Decl.ID+"/collect."+decl.ID, figure.KindCount, first, fmt.Sprint(n.N), "")
+		for j := i - 1; j >= 0 && s.Former == nil; j-- {
+			s.Former = p.Baths[j]
+		}
+	}
+}
+
+// fillsTime works out how long the fills take together, where they are not just counted.
+func (w *Work) fillsTime(p *Process, i int, c *clocks) {
+	s := p.Steps[i]
+	decl := s.Decl
 	switch {
 	case decl.Over.Given():
 		id, length := w.times.Over(p.Decl, i)
@@ -134,13 +151,6 @@ func (w *Work) fillsStep(p *Process, i int, c *clocks) {
 	default: // the fills are counted, and no clock goes on
 		w.now(p, i, c, c.stopped || !c.begun)
 		c.stopped = true
-	}
-	if n := decl.CollectFirst; n.N > 0 {
-		first := figure.GivenNumber(unit.Factor(n.N), fmt.Sprint(n.N), p.Decl.At(key+".collect_first"), by, "fills collected")
-		s.Collected = figure.Declare(w.mix.Book, p.Decl.ID+"/collect."+decl.ID, figure.KindCount, first, fmt.Sprint(n.N), "")
-		for j := i - 1; j >= 0 && s.Former == nil; j-- {
-			s.Former = p.Baths[j]
-		}
 	}
 }
 
@@ -186,7 +196,7 @@ func (w *Work) dashes(p *Process, i int, field func(*Agitation) **figure.Record)
 	}
 	for _, r := range p.Runs {
 		if at := field(&r.Steps[i].Turned); some && *at == nil {
-			*at = w.Word("none", "–")
+			*at = w.dash
 		}
 	}
 	return some

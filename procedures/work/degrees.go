@@ -74,8 +74,8 @@ func (p *Process) films() []*Run {
 	return out
 }
 
-// Clearing is how long a material takes to clear.
-type Clearing struct {
+// ClearingTime is how long a material takes to clear.
+type ClearingTime struct {
 	Material *lab.Material
 	// Fresh is its clearing time in fresh fixer, and Fix how long it is fixed at least; nil
 	// where nobody has measured it.
@@ -96,7 +96,7 @@ func (w *Work) clearing(p *Process) {
 				continue
 			}
 			seen[m.ID] = true
-			c := Clearing{Material: m}
+			c := ClearingTime{Material: m}
 			if m.Clears.Given() {
 				by, _ := w.lab.OriginOf(m.Def, "clears")
 				fresh := figure.Given(m.Clears, m.At("clears"), by, "clearing time in fresh fixer")
@@ -170,7 +170,8 @@ func (w *Work) counted(p *Process) {
 	}
 	for _, n := range counts {
 		g := figure.Constant(unit.Factor(n), "pieces", "", figure.Standard)
-		p.Counted.Pieces = append(p.Counted.Pieces, figure.Declare(w.mix.Book, fmt.Sprintf("pieces/%d", n), figure.KindCount, g, fmt.Sprint(n), ""))
+		pieces := figure.Declare(w.mix.Book, fmt.Sprintf("pieces/%d", n), figure.KindCount, g, fmt.Sprint(n), "")
+		p.Counted.Pieces = append(p.Counted.Pieces, pieces)
 	}
 	tanks, _ := capacity.Vessels(w.lab)
 	for _, v := range tanks {

@@ -20,16 +20,16 @@ type (
 type LackKind int
 
 const (
-	// Dead: the bottle is past its day or its limits.
-	Dead LackKind = iota
-	// SpentFor: the bottle is spent for this base, and good for others.
-	SpentFor
-	// Placeless: nobody has written which of two baths the bottle is.
-	Placeless
-	// Unjudged: nobody can say whether the bottle may be used.
-	Unjudged
-	// Missing: no usable bottle of the bath stands here.
-	Missing
+	// DeadBottle is past its day or its limits.
+	DeadBottle LackKind = iota
+	// SpentBottle is spent for this base, and good for others.
+	SpentBottle
+	// PlacelessBottle: nobody has written which of two baths it is.
+	PlacelessBottle
+	// UnjudgedBottle: nobody can say whether it may be used.
+	UnjudgedBottle
+	// MissingBath: no usable bottle of it stands here.
+	MissingBath
 	// OnlyUsed: only bottles stand here in which something has been worked.
 	OnlyUsed
 	// NotInStore: the store has no pack of a product.
@@ -50,8 +50,8 @@ type Lack struct {
 	Place int
 	// Base is that of the process which wants it; empty without one.
 	Base lab.Base
-	// Bottle is the one that is dead, spent, placeless or unjudged, and By the limit that
-	// it is spent by.
+	// Bottle is the one that is dead, spent, placeless or unjudged, nil where it is about
+	// none; By is the limit that it is spent by.
 	Bottle *Bottle
 	By     string
 	// Keeps is how long a missing bath keeps, where it does not outlast the work.
@@ -184,13 +184,13 @@ func (l *look) wants(b lab.Bath, place int, unused bool) {
 			l.found = append(l.found, Lack{Kind: kind, Bath: b, Place: place, Base: l.base, Bottle: &x, By: by})
 		}
 	}
-	about(Dead, stands.Dead)
-	about(SpentFor, stands.SpentFor)
-	about(Placeless, stands.Placeless)
+	about(DeadBottle, stands.Dead)
+	about(SpentBottle, stands.SpentFor)
+	about(PlacelessBottle, stands.Placeless)
 	if len(stands.Usable) > 0 {
 		return
 	}
-	about(Unjudged, stands.Unsure)
+	about(UnjudgedBottle, stands.Unsure)
 	from, _, _, diluted := b.From()
 	switch {
 	case diluted && mixedOnTheSpot(b):
@@ -200,7 +200,7 @@ func (l *look) wants(b lab.Bath, place int, unused bool) {
 		l.bought(b)
 		return
 	}
-	missing := Lack{Kind: Missing, Bath: b, Place: place, Base: l.base, Keeps: l.w.shortLived(b)}
+	missing := Lack{Kind: MissingBath, Bath: b, Place: place, Base: l.base, Keeps: l.w.shortLived(b)}
 	if wanted.Unused = false; unused && len(l.stands(wanted).Usable) > 0 {
 		missing.Kind = OnlyUsed
 	}

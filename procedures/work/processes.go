@@ -28,7 +28,7 @@ type Process struct {
 	// Degrees are the times at each half degree of the developer's window.
 	Degrees []Degree
 	// Clearing are the clearing and fixing times of its materials.
-	Clearing []Clearing
+	Clearing []ClearingTime
 	// Pushed are the times at other exposure indexes.
 	Pushed []Pushed
 	// Counted are how many runs so many pieces take.

@@ -76,6 +76,7 @@ type RunStep struct {
 
 // runs is the stage that puts each process with its materials and vessels.
 func (w *Work) runs() {
+	w.dash = w.Word("none", "–")
 	for _, p := range w.Processes {
 		w.resolve(p)
 		w.keyOf(p)
@@ -241,7 +242,8 @@ func (w *Work) keyOf(p *Process) {
 		p.Temperature = figure.Declare(w.mix.Book, p.Decl.ID+"/temperature", figure.KindTemperature, at, shown, "°C")
 		if n := p.Decl.Temperature.Within; n.Given() {
 			within := figure.Given(n, p.Decl.At("temperature.within"), by("temperature.within"), "all baths within")
-			p.Within = figure.Declare(w.mix.Book, p.Decl.ID+"/temperature.within", figure.KindTemperature, within, unit.Short(float64(n.Value())), "K")
+			shown := unit.Short(float64(n.Value()))
+			p.Within = figure.Declare(w.mix.Book, p.Decl.ID+"/temperature.within", figure.KindTemperature, within, shown, "K")
 		}
 	} else if p.Developer != nil { // the time holds at this temperature only
 		for _, r := range p.Runs {
@@ -274,7 +276,8 @@ func (w *Work) serving(b *Bath, r *Run) *figure.Record {
 	var words []string
 	var in []*figure.Record
 	for _, v := range tanks {
-		if tankOf(v) != tankOf(r.Vessel) || v.Fill.Text() != r.Vessel.Fill.Text() || r.Material != nil && !w.takesFamily(r.Material, v.Family) {
+		same := tankOf(v) == tankOf(r.Vessel) && v.Fill.Text() == r.Vessel.Fill.Text()
+		if !same || r.Material != nil && !w.takesFamily(r.Material, v.Family) {
 			continue
 		}
 		v.Material = r.Material

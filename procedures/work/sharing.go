@@ -45,7 +45,8 @@ func (w *Work) sharing(p *Process) {
 	house := w.lab.Place.House
 	same := house.Filled().SameTime
 	within := lab.HouseRule(w.lab, "same_time", house.SameTime, "films may share a tank when their times lie within")
-	p.Sharing.Within = figure.Declare(w.mix.Book, "house/same-time", figure.KindTime, within, unit.Short(float64(same.Value())), "s")
+	shown := unit.Short(float64(same.Value()))
+	p.Sharing.Within = figure.Declare(w.mix.Book, "house/same-time", figure.KindTime, within, shown, "s")
 	films := p.films()
 	for i, a := range films {
 		for _, b := range films[i+1:] {
@@ -73,8 +74,9 @@ func (w *Work) shared(p *Process, a, b *Run, same unit.Quantity[unit.Seconds]) S
 			many = many || n.N > 1
 		}
 		if many {
-			w.mix.Book.EnterVerdict(figure.Verdict{ID: p.Decl.ID + "/share@" + pair + "," + id, Answer: answer, Limits: []string{"times within " + same.Text()},
-				Because: []string{why, "split by time, not by format"}, Source: "common practice, no source"})
+			w.mix.Book.EnterVerdict(figure.Verdict{ID: p.Decl.ID + "/share@" + pair + "," + id, Answer: answer,
+				Limits: []string{"times within " + same.Text()}, Because: []string{why, "split by time, not by format"},
+				Source: "common practice, no source"})
 		}
 	}
 	return out
@@ -124,7 +126,8 @@ func (w *Work) mixed(p *Process, a, b Vessel, materials []*lab.Material) MixedFi
 	if a.Takes < b.Takes {
 		small, large = b, a
 	}
-	out := MixedFill{One: a.Family, Other: b.Family, Vessel: fill, Fill: w.Fill(p.Developer.Bath, fill), No: "one " + large.Family + " takes the whole column"}
+	out := MixedFill{One: a.Family, Other: b.Family, Vessel: fill, Fill: w.Fill(p.Developer.Bath, fill)}
+	out.No = "one " + large.Family + " takes the whole column"
 	// One of the larger must leave room for one of the smaller on the column.
 	if room := float64(small.Takes) * (1 - 1/float64(large.Takes)); room >= 1 {
 		out.No = ""
@@ -139,8 +142,10 @@ func (w *Work) mixed(p *Process, a, b Vessel, materials []*lab.Material) MixedFi
 		answer, because = "yes, filled to "+unit.Spoken(fill.Fill), "the larger format’s fill covers both"
 	}
 	for _, m := range materials {
-		w.mix.Book.EnterVerdict(figure.Verdict{ID: p.Decl.ID + "/share@" + m.ID + "." + a.Family + "," + m.ID + "." + b.Family + "," + tankOf(a), Answer: answer,
-			Limits: []string{"fill of the larger format: " + mix.Tag(fill.Fill.Exact())}, Because: []string{because}, Source: "common practice, no source"})
+		pair := m.ID + "." + a.Family + "," + m.ID + "." + b.Family
+		w.mix.Book.EnterVerdict(figure.Verdict{ID: p.Decl.ID + "/share@" + pair + "," + tankOf(a), Answer: answer,
+			Limits: []string{"fill of the larger format: " + mix.Tag(fill.Fill.Exact())}, Because: []string{because},
+			Source: "common practice, no source"})
 	}
 	return out
 }

@@ -31,26 +31,26 @@ type Step struct {
 	Former                 *Bath
 	// Coats: its bath is brushed on, so much on a sheet of each format.
 	Coats  bool
-	Coated []Coated
+	Coated []SheetCoat
 	// Keeps is how long its bath keeps once it is mixed, where it must be mixed only while
 	// the step before runs.
 	Keeps *figure.Record
 	// Treats is how much its bath treats before it is spent; nil where nobody counts it.
-	Treats *Treats
+	Treats *Treating
 	// Agitated: it is turned in some run, First times at first and Then each time after
 	// that. Unturned: nobody has written how, of a developer or a fixer in a tank.
 	Agitated, Unturned bool
 	First, Then        *figure.Record
 }
 
-// Coated is what is brushed onto one sheet of a format.
-type Coated struct {
+// SheetCoat is what is brushed onto one sheet of a format.
+type SheetCoat struct {
 	Format string
 	Amount *figure.Record
 }
 
-// Treats is how much a bath treats before it is spent. Where it says nothing, nobody knows.
-type Treats struct {
+// Treating is how much a bath treats before it is spent. Where it says nothing, nobody knows.
+type Treating struct {
 	// Uses is how often it is used, of a bath that is counted in uses alone.
 	Uses *figure.Record
 	// N is how many pieces of a format a litre treats, or NoWhy why nobody can say.
@@ -66,7 +66,8 @@ func (w *Work) steps(p *Process) {
 	for i, s := range p.Decl.Steps {
 		d, key := p.Decl.Said(lab.StepKey(i))
 		before = before && s.Do != "" && !s.Time.Given() && s.Until == "" && !s.Optional
-		p.Steps = append(p.Steps, &Step{Decl: s, Bath: p.Baths[i], File: d.File, Key: key, Beforehand: before, Unturned: p.unturned(i)})
+		step := &Step{Decl: s, Bath: p.Baths[i], File: d.File, Key: key, Beforehand: before, Unturned: p.unturned(i)}
+		p.Steps = append(p.Steps, step)
 	}
 	for _, r := range p.Runs {
 		if p.Developer != nil {
@@ -104,7 +105,8 @@ func (w *Work) step(p *Process, i int, c *clocks) {
 	case decl.Flow.Given():
 		c.begun = true
 		flow := figure.Given(decl.Flow, p.Decl.At(lab.StepKey(i)+".flow"), figure.House, "running water")
-		s.Flow = figure.Declare(w.mix.Book, p.Decl.ID+"/flow."+decl.ID, figure.KindAmount, flow, unit.Short(float64(decl.Flow.Value())), "L/min")
+		shown := unit.Short(float64(decl.Flow.Value()))
+		s.Flow = figure.Declare(w.mix.Book, p.Decl.ID+"/flow."+decl.ID, figure.KindAmount, flow, shown, "L/min")
 		w.plainStep(p, i, c, c.stopped)
 	default:
 		c.begun = c.begun || decl.Time.Given()
@@ -121,11 +123,13 @@ func (w *Work) warmth(p *Process, i int) {
 	decl, id := s.Decl, p.Decl.ID
 	if stop, d, key := p.stopAbove(i); stop.Given() {
 		s.StopAbove = w.Temperature(id+"/stop-above."+decl.ID, d, key, stop, "stop above")
-		w.mix.Book.EnterVerdict(figure.Verdict{ID: id + "/stop-above." + decl.ID, Answer: "stop above " + unit.Spoken(stop), Limits: []string{unit.Spoken(stop)},
-			Because: []string{"warmer, this step does harm: cool it first"}, Source: "written in " + d.File})
+		w.mix.Book.EnterVerdict(figure.Verdict{ID: id + "/stop-above." + decl.ID, Answer: "stop above " + unit.Spoken(stop),
+			Limits: []string{unit.Spoken(stop)}, Because: []string{"warmer, this step does harm: cool it first"},
+			Source: "written in " + d.File})
 	}
 	if own := p.outside(i); own.Given() {
-		s.Window = w.Temperature(s.Bath.Ref()+"/window", s.Bath.Def(), "strength."+s.Bath.Strength+".temperature.from", own, "this bath is for")
+		key := "strength." + s.Bath.Strength + ".temperature.from"
+		s.Window = w.Temperature(s.Bath.Ref()+"/window", s.Bath.Def(), key, own, "this bath is for")
 	}
 	if decl.Below.Given() {
 		d, key := p.Decl.Said(lab.StepKey(i) + ".below")
@@ -133,7 +137,8 @@ func (w *Work) warmth(p *Process, i int) {
 	}
 	if decl.Within.Given() {
 		within := figure.Given(decl.Within, p.Decl.At(lab.StepKey(i)+".within"), figure.House, "within")
-		s.Within = figure.Declare(w.mix.Book, id+"/within."+decl.ID, figure.KindTemperature, within, unit.Short(float64(decl.Within.Value())), "K")
+		shown := unit.Short(float64(decl.Within.Value()))
+		s.Within = figure.Declare(w.mix.Book, id+"/within."+decl.ID, figure.KindTemperature, within, shown, "K")
 	}
 }
 
@@ -169,7 +174,10 @@ func (p *Process) stopAbove(i int) (q unit.Quantity[unit.Temperature], d lab.Def
 // tank is turned.
 func (p *Process) unturned(i int) bool {
 	b := p.Baths[i]
-	return b != nil && p.Decl.Base == "film" && p.Decl.Steps[i].Agitate == "" && (b.Role() == "developer" || b.Role() == "fixer")
+	if b == nil || p.Decl.Base != "film" || p.Decl.Steps[i].Agitate != "" {
+		return false
+	}
+	return b.Role() == "developer" || b.Role() == "fixer"
 }
 
 // coats reports a bath that is brushed on.
@@ -213,7 +221,7 @@ func (w *Work) pour(p *Process, i int) {
 	if s.Coats = coats(s.Bath); s.Coats {
 		for _, f := range capacity.Formats(w.lab, w.lab.Through(p.Decl)...) {
 			if id := capacity.CoatSheet(w.mix, s.Bath.Bath, f); id != nil {
-				s.Coated = append(s.Coated, Coated{f.ID, id})
+				s.Coated = append(s.Coated, SheetCoat{f.ID, id})
 			}
 		}
 		return

@@ -31,7 +31,7 @@ func (w *Work) ofLitre(s *Step) []capacity.Capacity {
 
 // treatsAny is what a litre of a bath treats of what a process without materials is
 // mostly used for.
-func (w *Work) treatsAny(p *Process, i int) *Treats {
+func (w *Work) treatsAny(p *Process, i int) *Treating {
 	s := p.Steps[i]
 	var mine []capacity.Capacity
 	for _, x := range w.ofLitre(s) {
@@ -40,33 +40,34 @@ func (w *Work) treatsAny(p *Process, i int) *Treats {
 		}
 	}
 	if len(mine) == 0 {
-		return &Treats{}
+		return &Treating{}
 	}
 	switch x := w.MostUsed(s.Bath.Bath, mine); {
 	case x.ByUses():
-		return &Treats{Uses: x.Uses}
+		return &Treating{Uses: x.Uses}
 	case x.NoWhy != "":
-		return &Treats{NoWhy: x.NoWhy}
+		return &Treating{NoWhy: x.NoWhy}
 	default:
-		return &Treats{N: x.N, Format: x.Format.ID}
+		return &Treating{N: x.N, Format: x.Format.ID}
 	}
 }
 
 // treatsByRun is how many of its own format each run may put through a litre of a bath at
 // a place of two.
-func (w *Work) treatsByRun(p *Process, i int) *Treats {
+func (w *Work) treatsByRun(p *Process, i int) *Treating {
 	s := p.Steps[i]
 	all := w.ofLitre(s)
 	for _, x := range all {
 		if x.ByUses() && x.Format.Material.Base == p.Decl.Base {
-			return &Treats{Uses: x.Uses}
+			return &Treating{Uses: x.Uses}
 		}
 	}
-	out := &Treats{}
+	out := &Treating{}
 	for _, r := range p.Runs {
 		var least *capacity.Capacity
 		for _, x := range all {
-			if x.Format.Material != r.Material || x.N == nil || x.NoWhy != "" || x.Place != 0 && x.Place != max(int(s.Decl.Place), 1) || !w.fits(r, x.Format) {
+			here := x.Place == 0 || x.Place == max(int(s.Decl.Place), 1)
+			if x.Format.Material != r.Material || x.N == nil || x.NoWhy != "" || !here || !w.fits(r, x.Format) {
 				continue
 			}
 			// One vessel may take two formats: the lower number holds for both.

@@ -23,7 +23,8 @@ func (w *Work) developLonger(p *Process) {
 		for _, run := range p.Runs {
 			used.Runs = append(used.Runs, w.reused(p, run.Material, bottle))
 		}
-		used.Room = w.Count(bottle.ID+"/room", capacity.Room(r.Done.Value, r.Made.Value, r.Most.Value()), "rolls", "rolls that still have room in it")
+		room := capacity.Room(r.Done.Value, r.Made.Value, r.Most.Value())
+		used.Room = w.Count(bottle.ID+"/room", room, "rolls", "rolls that still have room in it")
 		p.UsedDevelopers = append(p.UsedDevelopers, used)
 	}
 }

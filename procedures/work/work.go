@@ -52,6 +52,7 @@ type Work struct {
 
 	fillOf map[string]capacity.Fill // by bath, vessel and fill
 	shelf  []shelf.Batch            // judged once
+	dash   *figure.Record           // where a run has no figure and others have
 }
 
 // Of works everything out for a lab on a day. The lab must have passed its checks.
