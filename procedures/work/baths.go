@@ -25,6 +25,8 @@ type Bath struct {
 	Concentrate bool
 	// Thinned is the strength diluted from it that alone may go down a drain, or nil.
 	Thinned *Bath
+	// Ingredients are the baths that somebody adds when it is mixed here.
+	Ingredients []*Bath
 	// Unsaid names what in it nobody has said how it reacts.
 	Unsaid []string
 	// Capacity is how much it treats; nil where nobody has written that, or where

@@ -13,6 +13,36 @@ type Process struct {
 	Baths []*Bath
 	// Dangers are those of all its baths, with what it says itself of working with them.
 	Dangers Dangers
+	// Developer is the bath of the first step whose time is the material's; nil without
+	// one. Any: no time depends on the material, and a run is a vessel alone.
+	Developer *Bath
+	Any       bool
+	// Temperature is that of all its baths, and Within how near to it they are kept; nil
+	// where nobody has written it.
+	Temperature, Within *figure.Record
+	// NotDiluted are concentrates that are not for somebody who is pregnant or
+	// breast-feeding, where what is diluted from them may be worked in.
+	NotDiluted []*Bath
+	Steps      []*Step
+	Runs       []*Run
+	// Degrees are the times at each half degree of the developer's window.
+	Degrees []Degree
+	// Clearing are the clearing and fixing times of its materials.
+	Clearing []ClearingTime
+	// Pushed are the times at other exposure indexes.
+	Pushed []Pushed
+	// Counted are how many runs so many pieces take.
+	Counted Counted
+	// Sharing are the materials that may or may not lie in one tank, and Mixed two formats
+	// of one material.
+	Sharing Sharing
+	Mixed   []MixedFill
+	// Lacks are what the shelf lacks of its baths, whatever the run.
+	Lacks []Lack
+	// UsedFixers and UsedDevelopers stand on the shelf, and take longer than fresh ones.
+	UsedFixers, UsedDevelopers []UsedBath
+
+	develops int // the step of the developer, -1 without
 }
 
 // processes is the stage that puts each process together with its baths.

@@ -18,6 +18,8 @@ import (
 // Work is everything that is worked out for a lab on a day. It is filled in stages, each
 // of which reads only those before it, and is never written to afterwards.
 type Work struct {
+	// HasBatches: the lab keeps batches, so that there is a shelf to look at.
+	HasBatches bool
 	// Day is the day that it is worked out for; zero: nothing is said about the shelf.
 	Day unit.Date
 	// Place and Local are the room and its numbers as the lab has written them.
@@ -75,17 +77,22 @@ type Work struct {
 	fillOf map[string]capacity.Fill // by bath, vessel and fill
 	// capacityOf is what a volume of a bath treats on a base, by all three.
 	capacityOf map[string][]capacity.Capacity
-	shelf      []shelf.Batch // judged once
+	shelf      []shelf.Batch  // judged once
+	dash       *figure.Record // where a run has no figure and others have
 }
 
 // Of works everything out for a lab on a day. The lab must have passed its checks.
 func Of(l *lab.Lab, m *mix.Mixer, day unit.Date) *Work {
-	w := &Work{Day: day, Place: &l.Place, Local: &l.Local, lab: l, mix: m, times: timing.Times{Lab: l, Book: m.Book}, byRef: map[string]*Bath{}, fillOf: map[string]capacity.Fill{}}
-	w.capacityOf = map[string][]capacity.Capacity{}
+	w := &Work{
+		Day: day, HasBatches: len(l.Batches) > 0, Place: &l.Place, Local: &l.Local,
+		lab: l, mix: m, times: timing.Times{Lab: l, Book: m.Book}, byRef: map[string]*Bath{},
+		fillOf: map[string]capacity.Fill{}, capacityOf: map[string][]capacity.Capacity{},
+	}
 	for _, stage := range []func(){
 		w.baths, w.subjects, w.keeping, w.dilutions, w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
-		w.capacities, w.onlyTime, w.month, w.washing, w.notation, w.bench, w.tempering, w.bottles, w.trays, w.labelSheet,
+		w.capacities, w.onlyTime, w.month, w.washing, w.notation, w.bench, w.tempering,
+		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs,
 	} {
 		stage()
 	}

@@ -1,0 +1,226 @@
+package work
+
+import (
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/shelf"
+)
+
+type (
+	// Batch is a solution made in one volume.
+	Batch = mix.Batch
+)
+
+// LackKind is what is wrong with what a piece of work finds on the shelf.
+type LackKind int
+
+const (
+	// DeadBottle is past its day or its limits.
+	DeadBottle LackKind = iota
+	// SpentBottle is spent for this base, and good for others.
+	SpentBottle
+	// PlacelessBottle: nobody has written which of two baths it is.
+	PlacelessBottle
+	// UnjudgedBottle: nobody can say whether it may be used.
+	UnjudgedBottle
+	// MissingBath: no usable bottle of it stands here.
+	MissingBath
+	// OnlyUsed: only bottles stand here in which something has been worked.
+	OnlyUsed
+	// NotInStore: the store has no pack of a product.
+	NotInStore
+	// UsedUp: nothing is left of the product's pack.
+	UsedUp
+	// TooLittle: less stands here than is wanted.
+	TooLittle
+	// Unmeasured: nobody has written how much stands here.
+	Unmeasured
+)
+
+// Lack is one thing that a piece of work does not find on the shelf as it wants it.
+type Lack struct {
+	Kind LackKind
+	// Bath is what is wanted; Place is which of two, 0 of one that stands alone.
+	Bath  lab.Bath
+	Place int
+	// Base is that of the process which wants it; empty without one.
+	Base lab.Base
+	// Bottle is the one that is dead, spent, placeless or unjudged, nil where it is about
+	// none; By is the limit that it is spent by.
+	Bottle *Judged
+	By     string
+	// Keeps is how long a missing bath keeps, where it does not outlast the work.
+	Keeps *figure.Record
+	// Wanted is how much is wanted, and Standing how much stands here; nil where nobody
+	// can say.
+	Wanted, Standing *figure.Record
+}
+
+// UsedBath is a bottle that takes longer than when it was fresh.
+type UsedBath struct {
+	Judged
+	// Runs are the times of the runs of the process, by their places; a word where nobody
+	// can say.
+	Runs []*figure.Record
+	// Room is how many rolls still have room in it; nil of a fixer.
+	Room *figure.Record
+}
+
+// kept reports whether the lab keeps batches, so that what is in none of them is missing.
+func (w *Work) kept() bool { return len(w.Bottles()) > 0 }
+
+// ingredients is the stage that finds the baths that others are mixed from.
+func (w *Work) ingredients() {
+	for _, b := range w.Baths {
+		for _, in := range w.mix.Ingredients(b.Bath) {
+			b.Ingredients = append(b.Ingredients, w.byRef[in.Bath.Ref()])
+		}
+	}
+}
+
+// onShelf works out what a process finds on the shelf: its baths and what they are made
+// of, and whether there is enough for each run.
+func (w *Work) onShelf(p *Process) {
+	l := w.look(p.Decl.Base)
+	for i, s := range p.Decl.Steps {
+		if b := p.Baths[i]; b != nil {
+			l.wants(b.Bath, int(s.Place), false)
+		}
+	}
+	p.Lacks = l.found
+	for _, r := range p.Runs {
+		var all []demand
+		for i, s := range p.Decl.Steps {
+			f := r.Steps[i].Fill
+			if f == nil || f.No != nil {
+				continue
+			}
+			d := w.demandOf(f.Bath, int(s.Place), false, f.Volume)
+			d.want.Base = p.Decl.Base
+			if f.From.Ref() != f.Bath.Ref() {
+				from := w.demandOf(f.From, 0, false, f.Take.Amount)
+				d.stock = &from
+			}
+			all = append(all, d)
+		}
+		r.Short = w.short(all)
+	}
+	w.fixLonger(p)
+	w.developLonger(p)
+}
+
+// LacksOfParts works out what of the parts of a solution is dead, does not stand here, or
+// is not enough: first whatever the batch, then for each batch.
+func (w *Work) LacksOfParts(made lab.Bath, batches []Batch) (any []Lack, each [][]Lack) {
+	if !w.kept() {
+		return nil, nil
+	}
+	l := w.look("")
+	for _, in := range w.mix.Ingredients(made) {
+		l.wants(in.Bath, 0, true)
+	}
+	any = l.found
+	for _, b := range batches {
+		l.found = nil
+		var all []demand
+		for _, row := range b.Rows {
+			part := row.Ing.Bath
+			if row.Percent.Solution != nil {
+				part = row.Percent
+				l.wants(part, 0, true)
+			}
+			if !part.Zero() && row.Take.Refused == "" {
+				all = append(all, w.demandOf(part, 0, true, row.Take.Amount))
+			}
+		}
+		each = append(each, append(l.found, w.short(all)...))
+	}
+	return any, each
+}
+
+// LacksOfDraw works out whether what is diluted is dead, does not stand here, or is not
+// enough.
+func (w *Work) LacksOfDraw(from lab.Bath, draw Draw) []Lack {
+	if !w.kept() {
+		return nil
+	}
+	l := w.look("")
+	l.wants(from, 0, false)
+	if draw.Take.Refused == "" {
+		l.found = append(l.found, w.short([]demand{w.demandOf(from, 0, false, draw.Take.Amount)})...)
+	}
+	return l.found
+}
+
+// look gathers what is missing for one piece of work, each bath once.
+type look struct {
+	w     *Work
+	base  lab.Base // of the process, empty without one
+	found []Lack
+	seen  map[shelf.Wanted]bool
+}
+
+func (w *Work) look(base lab.Base) *look {
+	return &look{w: w, base: base, seen: map[shelf.Wanted]bool{}}
+}
+
+// wants notes what is dead of a bath, and whether it or what it is made of stands on the
+// shelf: at its place of two, where it has one; unused, where it goes into another bath.
+func (l *look) wants(b lab.Bath, place int, unused bool) {
+	wanted := shelf.Wanted{Ref: b.Ref(), Place: place, Unused: unused, Base: l.base}
+	if l.seen[wanted] {
+		return
+	}
+	l.seen[wanted] = true
+	stands := l.stands(wanted)
+	about := func(kind LackKind, bottles []Judged) {
+		for _, x := range bottles {
+			by, _ := x.SpentFor(l.base)
+			l.found = append(l.found, Lack{Kind: kind, Bath: b, Place: place, Base: l.base, Bottle: &x, By: by})
+		}
+	}
+	about(DeadBottle, stands.Dead)
+	about(SpentBottle, stands.SpentFor)
+	about(PlacelessBottle, stands.Placeless)
+	if len(stands.Usable) > 0 {
+		return
+	}
+	about(UnjudgedBottle, stands.Unsure)
+	from, _, _, diluted := b.From()
+	switch {
+	case diluted && mixedOnTheSpot(b):
+		l.wants(from, 0, false)
+		return
+	case b.Product != nil && !diluted:
+		l.bought(b)
+		return
+	}
+	missing := Lack{Kind: MissingBath, Bath: b, Place: place, Base: l.base, Keeps: l.w.shortLived(b)}
+	if wanted.Unused = false; unused && len(l.stands(wanted).Usable) > 0 {
+		missing.Kind = OnlyUsed
+	}
+	l.found = append(l.found, missing)
+	if diluted {
+		l.wants(from, 0, false)
+		return
+	}
+	for _, in := range l.w.mix.Ingredients(b) {
+		l.wants(in.Bath, 0, true)
+	}
+}
+
+func (l *look) stands(wanted shelf.Wanted) shelf.Standing {
+	return shelf.Stands(l.w.mix.Book, l.w.Bottles(), wanted)
+}
+
+// bought notes a product of which the store says that nothing is left.
+func (l *look) bought(b lab.Bath) {
+	pack, _, ok := l.w.lab.PackOf(b.Ref())
+	switch {
+	case !ok && len(l.w.lab.Store.Packs) > 0:
+		l.found = append(l.found, Lack{Kind: NotInStore, Bath: b})
+	case ok && pack.Left.Volume.Given() && !pack.Left.Volume.Positive():
+		l.found = append(l.found, Lack{Kind: UsedUp, Bath: b})
+	}
+}

@@ -1,0 +1,102 @@
+package work
+
+import (
+	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
+	"wetside/procedures/unit"
+)
+
+// treats works out how much the bath of a step treats, where somebody counts it: of one
+// that goes back to its bottle, and of two where the next takes the place of the first.
+func (w *Work) treats(p *Process, i int) {
+	s := p.Steps[i]
+	d := s.Bath.Decl()
+	switch {
+	case s.Decl.Waste != "" || d == nil:
+	case d.Use == "re-use" || d.Use == "replenish":
+		if p.Any {
+			s.Treats = w.treatsAny(p, i)
+		} else {
+			s.Treats = w.treatsByRun(p, i)
+		}
+	case s.Decl.Place > 0 && !p.Any && len(d.Limits) > 0:
+		s.Treats = w.treatsByRun(p, i)
+	}
+}
+
+// ofLitre is what a litre of a step's bath treats.
+func (w *Work) ofLitre(s *Step) []capacity.Capacity {
+	return w.Capacities(s.Bath.Bath, unit.MustParse[unit.Volume]("1 L"))
+}
+
+// treatsAny is what a litre of a bath treats of what a process without materials is
+// mostly used for.
+func (w *Work) treatsAny(p *Process, i int) *Treating {
+	s := p.Steps[i]
+	var mine []capacity.Capacity
+	for _, x := range w.ofLitre(s) {
+		if x.Format.Material.Base == p.Decl.Base && (x.Place == 0 || x.Place == max(int(s.Decl.Place), 1)) {
+			mine = append(mine, x)
+		}
+	}
+	if len(mine) == 0 {
+		return &Treating{}
+	}
+	switch x := w.MostUsed(s.Bath.Bath, mine); {
+	case x.ByUses():
+		return &Treating{Uses: x.Uses}
+	case x.NoWhy != "":
+		return &Treating{NoWhy: x.NoWhy}
+	default:
+		return &Treating{N: x.N, Format: x.Format.ID}
+	}
+}
+
+// treatsByRun is how many of its own format each run may put through a litre of a bath at
+// a place of two.
+func (w *Work) treatsByRun(p *Process, i int) *Treating {
+	s := p.Steps[i]
+	all := w.ofLitre(s)
+	for _, x := range all {
+		if x.ByUses() && x.Format.Material.Base == p.Decl.Base {
+			return &Treating{Uses: x.Uses}
+		}
+	}
+	out := &Treating{}
+	for _, r := range p.Runs {
+		var least *capacity.Capacity
+		for _, x := range all {
+			here := x.Place == 0 || x.Place == max(int(s.Decl.Place), 1)
+			if x.Format.Material != r.Material || x.N == nil || x.NoWhy != "" || !here || !w.fits(r, x.Format) {
+				continue
+			}
+			// One vessel may take two formats: the lower number holds for both.
+			if least == nil || x.Count < least.Count {
+				least = &x
+			}
+		}
+		step := &r.Steps[i]
+		if least == nil {
+			step.Of, step.Treats = w.Word("no-format", "for this film"), w.Word("ask", "ask first")
+			continue
+		}
+		out.ByRun = true
+		step.Of = w.Text("word/format."+least.Format.ID, "the format", "of "+least.Format.ID, figure.Standard, nil)
+		step.Treats = least.N
+	}
+	return out
+}
+
+// fits reports whether a format goes into the vessel of a run, filled as it is.
+func (w *Work) fits(r *Run, f capacity.Format) bool {
+	if r.Vessel.Tray {
+		return r.Vessel.Fits(f)
+	}
+	tanks, _ := capacity.Vessels(w.lab)
+	for _, v := range tanks {
+		if tankOf(v) == tankOf(r.Vessel) && v.Fill.Text() == r.Vessel.Fill.Text() && v.Family == f.Decl.Family {
+			return true
+		}
+	}
+	return false
+}
