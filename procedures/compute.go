@@ -54,12 +54,8 @@ func ComputeRest(l *lab.Lab, day unit.Date) Binder {
 }
 
 func compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
-	bench, _ := mix.NewBench(l)
-	book := figure.NewLedger()
-	m := mix.New(l, bench, book)
-	w := work.Of(l, m, day)
-	c := cards.NewContext(w, l, m)
-	c.Day = day
+	w := work.Of(l, day)
+	c := cards.NewContext(w)
 	var pages []page.Page
 	for _, k := range cards.Kinds {
 		made := makeCards(k, c)
@@ -69,15 +65,15 @@ func compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	problems := append(w.Problems, c.Problems...)
 	problems = append(problems, sheetProblems(l, c)...)
 	problems = append(problems, wallProblems(l, c)...)
-	problems = append(problems, clashProblems(l, book)...)
+	problems = append(problems, clashProblems(l, w)...)
 	problems = append(problems, pathProblems(pages, c.Prints)...)
 	pages = append(pages, cards.Front(c, pages, labHoles(l)))
-	workings := cards.Workings(book.Records())
+	answers := w.Answers()
 	return Binder{
 		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
-		Groups: cards.Groups(), Pages: pages, Workings: workings, Prints: c.Prints, Answers: book.Records(), Verdicts: book.Verdicts(),
+		Groups: cards.Groups(), Pages: pages, Workings: cards.Workings(answers), Prints: c.Prints, Answers: answers, Verdicts: w.Verdicts(),
 		Address:         l.Place.Print.Address,
-		Classifications: classifications(l, c), Holes: labHoles(l), Discards: c.Discards, Paper: paperOf(l.Place.Print),
+		Classifications: classifications(w), Holes: labHoles(l), Discards: c.Discards, Paper: paperOf(l.Place.Print),
 	}, problems
 }
 
@@ -104,10 +100,10 @@ func makeCards(k cards.Kind, c *cards.Context) []page.Page {
 
 // clashProblems are two different values under one id, and values that are no
 // number: none of them may stand on a card.
-func clashProblems(l *lab.Lab, book *figure.Ledger) []lab.Problem {
+func clashProblems(l *lab.Lab, w *work.Work) []lab.Problem {
 	var out []lab.Problem
 	seen := map[string]bool{}
-	for _, k := range book.Clashes() {
+	for _, k := range w.Clashes() {
 		if seen[k.One.ID] {
 			continue
 		}
@@ -247,13 +243,13 @@ func example(list []string, otherwise string) string {
 // Classification is what is known of the dangers of one strength.
 type Classification struct {
 	Subject, Strength string
-	Known             hazard.Known
+	Known             work.Known
 }
 
-func classifications(l *lab.Lab, c *cards.Context) []Classification {
+func classifications(w *work.Work) []Classification {
 	var out []Classification
-	for _, b := range l.Baths() {
-		out = append(out, Classification{Subject: b.Def().ID, Strength: b.Strength, Known: hazard.OfBath(c.Mix.Rules, c.Mix.Made(b))})
+	for _, b := range w.Baths {
+		out = append(out, Classification{Subject: b.Def().ID, Strength: b.Strength, Known: b.Dangers.Known})
 	}
 	sort.SliceStable(out, func(i, j int) bool {
 		if out[i].Subject != out[j].Subject {

@@ -4,7 +4,6 @@ import (
 	"wetside/procedures/cards"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
-	"wetside/procedures/mix"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
 	"wetside/procedures/work"
@@ -21,15 +20,8 @@ func Mix(l *lab.Lab, ref string, volume unit.Quantity[unit.Volume], day unit.Dat
 	if volume.Exact().Cmp(house.LargestVessel.Exact()) > 0 {
 		return page.Page{}, []lab.Problem{{Code: "range", What: volume.Text() + " is more than this house lifts and stirs by hand (" + house.LargestVessel.Text() + ")", Hint: "mix it in batches"}}
 	}
-	bench, problems := mix.NewBench(l)
-	if len(problems) > 0 {
-		return page.Page{}, problems
-	}
-	book := figure.NewLedger()
-	m := mix.New(l, bench, book)
-	w := work.Of(l, m, day)
-	c := cards.NewContext(w, l, m)
-	c.Day = day
+	w := work.Of(l, day)
+	c := cards.NewContext(w)
 	p, problems := cards.MixNow(c, w.Ask(bath, volume))
 	p.Foot.Vouched = cards.Vouched(page.Figures(page.Lasting(p)))
 	return p, problems

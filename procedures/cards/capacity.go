@@ -7,9 +7,6 @@ import (
 	"wetside/procedures/work"
 )
 
-// litre is the volume for which capacities are told first.
-var litre = work.Litre
-
 // capacityBoard says what ends each bath; behind it stands a card for each
 // solution with every limit, and what one piece costs at the lab's own rate.
 func capacityBoard(c *Context) []page.Page {

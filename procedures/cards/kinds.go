@@ -8,7 +8,6 @@ import (
 
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
-	"wetside/procedures/mix"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
 	"wetside/procedures/work"
@@ -73,16 +72,11 @@ func Groups() []page.Group {
 
 // Context is what every kind works from.
 type Context struct {
-	W    *work.Work
-	Lab  *lab.Lab
-	Mix  *mix.Mixer
-	Book *figure.Ledger
+	W *work.Work
 	// Prints gathers what goes on paper one by one.
 	Prints []page.Print
 	// Variants lists every print that could be chosen for the wall.
 	Variants []string
-	// Day is the day the binder is made for; zero: nothing is said about the shelf.
-	Day unit.Date
 	// Discards gathers the days for the calendar.
 	Discards []page.Discard
 	// Problems gathers what only shows while the cards are made.
@@ -92,9 +86,7 @@ type Context struct {
 }
 
 // NewContext prepares a context.
-func NewContext(w *work.Work, l *lab.Lab, m *mix.Mixer) *Context {
-	return &Context{W: w, Lab: l, Mix: m, Book: m.Book}
-}
+func NewContext(w *work.Work) *Context { return &Context{W: w} }
 
 // dangers are those of a bath, as the work found them.
 func (c *Context) dangers(b lab.Bath) work.Dangers { return c.W.Bath(b.Ref()).Dangers }

@@ -82,10 +82,12 @@ type Work struct {
 }
 
 // Of works everything out for a lab on a day. The lab must have passed its checks.
-func Of(l *lab.Lab, m *mix.Mixer, day unit.Date) *Work {
+func Of(l *lab.Lab, day unit.Date) *Work {
+	bench, _ := mix.NewBench(l)
+	book := figure.NewLedger()
 	w := &Work{
 		Day: day, HasBatches: len(l.Batches) > 0, Place: &l.Place, Local: &l.Local,
-		lab: l, mix: m, times: timing.Times{Lab: l, Book: m.Book}, byRef: map[string]*Bath{},
+		lab: l, mix: mix.New(l, bench, book), times: timing.Times{Lab: l, Book: book}, byRef: map[string]*Bath{},
 		fillOf: map[string]capacity.Fill{}, capacityOf: map[string][]capacity.Capacity{},
 	}
 	for _, stage := range []func(){
@@ -107,3 +109,9 @@ func (w *Work) Control(d lab.Def) (lab.Control, bool) { return w.lab.ControlOf(d
 
 // Answers are all figures that were worked out, shown on a card or not.
 func (w *Work) Answers() []*figure.Record { return w.mix.Book.Records() }
+
+// Verdicts are the decisions behind the answers.
+func (w *Work) Verdicts() []figure.Verdict { return w.mix.Book.Verdicts() }
+
+// Clashes are the ids under which two answers differ, or under which one is no number.
+func (w *Work) Clashes() []figure.Clash { return w.mix.Book.Clashes() }
