@@ -82,19 +82,17 @@ type Vessel struct {
 	Key    string // "double", "five,120"
 	Name   string
 	Family string
-	Takes  int
-	Fill   unit.Quantity[unit.Volume]
+	// Takes is how many pieces go into a tank; not given for a tray.
+	Takes lab.SaidNumber
+	Fill  lab.Said[unit.Volume]
 	// Pour is how long pouring in takes, where it takes long.
-	Pour    unit.Quantity[unit.Seconds]
-	At      figure.Where
-	TakesAt figure.Where
-	Tray    bool
+	Pour lab.Said[unit.Seconds]
+	Tray bool
 	// Rolls: what it takes are rolls on reels, no sheets.
 	Rolls bool
 	// Formats are what the lab says lies flat in a tray; empty: what its inside allows.
 	Formats []string
 	Inside  lab.Sides
-	Origin  figure.Origin
 	// Material is what is loaded; nil: any that comes in the family.
 	Material *lab.Material
 }
@@ -152,13 +150,13 @@ func family(l *lab.Lab, name string) []Format {
 	var out []Format
 	for _, id := range keys(l.Formats.Format) {
 		if f := l.Formats.Format[id]; f.Family == name {
-			out = append(out, Format{ID: id, Decl: f, At: l.Formats.At("format." + id)})
+			out = append(out, Format{ID: id, Decl: f})
 		}
 	}
 	for _, m := range l.Materials {
 		for _, id := range keys(m.Format) {
 			if f := m.Format[id]; f.Family == name {
-				out = append(out, Format{Material: m, ID: id, Decl: f, At: m.At("format." + id)})
+				out = append(out, Format{Material: m, ID: id, Decl: f})
 			}
 		}
 	}
@@ -181,7 +179,7 @@ func equivalentOf(l *lab.Lab, name string, of *lab.Material) (figure.Figure[unit
 	if best == nil {
 		return figure.Figure[unit.Rolls]{}, nil, false
 	}
-	return figure.Given(best.Decl.Rolls, best.At.At("rolls"), best.origin(), "equivalents of one "+best.ID), best.Decl.Rolls.Exact(), true
+	return best.Decl.Rolls.Figure("equivalents of one " + best.ID), best.Decl.Rolls.Exact(), true
 }
 
 // areRolls reports whether the pieces of a family are rolls.
@@ -216,13 +214,12 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 			if t.Takes[family].N == 0 {
 				continue
 			}
-			fill, sub := t.Fill.Of(family)
+			fill := t.Fill.Of(family)
 			if !fill.Positive() {
 				continue
 			}
-			by, _ := l.OriginOf(p.Def, "tank."+id)
-			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family].N, Fill: fill.Quantity, Pour: t.Pour.Quantity, Rolls: areRolls(l, family),
-				At: p.At("tank." + id + ".fill" + sub), TakesAt: p.At("tank." + id + ".takes." + family), Origin: by})
+			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family], Fill: fill,
+				Pour: t.Pour, Rolls: areRolls(l, family)})
 		}
 	}
 	for _, id := range keys(p.Trays) {
@@ -232,8 +229,7 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 			name = lab.Title(id) + " tray"
 		}
 		if t.Fill.Positive() {
-			by, _ := l.OriginOf(p.Def, "tray."+id)
-			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill.Quantity, At: p.At("tray." + id + ".fill"), Tray: true, Formats: t.Takes, Inside: t.Inside, Origin: by})
+			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill, Tray: true, Formats: t.Takes, Inside: t.Inside})
 		}
 	}
 	bySize := func(list []Vessel) {
@@ -266,7 +262,7 @@ type Served struct {
 // it, whichever says no first.
 func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	s := b.Decl()
-	takes := figure.GivenNumber(unit.Rolls(v.Takes), fmt.Sprint(v.Takes), v.TakesAt, v.Origin, "rolls the tank takes")
+	takes := figure.Cast[unit.Rolls](v.Takes.Figure("rolls the tank takes"))
 	tag := v.tag(m.Lab)
 	id := b.Ref() + "/rolls@" + tag
 	if draw.Refused() {
@@ -274,11 +270,10 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	}
 	if s == nil || !s.Needs.Given() {
 		return Served{
-			Rolls: figure.Declare(m.Book, id, figure.KindCount, takes, fmt.Sprint(v.Takes), v.Pieces(v.Takes)), Governs: "the reels", Count: v.Takes,
+			Rolls: figure.Declare(m.Book, id, figure.KindCount, takes, fmt.Sprint(v.Takes.N), v.Pieces(v.Takes.N)), Governs: "the reels", Count: v.Takes.N,
 		}
 	}
-	by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
-	needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
+	needs := s.Needs.Figure("least for one roll")
 	least := needs
 	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
 		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).In("ml/" + v.Pieces(1))
@@ -286,8 +281,8 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	stock := figure.Entered[unit.Volume](draw)
 	byStock := stockRolls.Of(b.Ref()+"/rolls.solution@"+tag, stock, least).Show(figure.KindCount, "1", unit.Down, "").In(v.Pieces(2))
 	figure.Enter(m.Book, byStock)
-	out := Served{Count: v.Takes, Governs: "the reels"}
-	if int(byStock.Value) < v.Takes {
+	out := Served{Count: v.Takes.N, Governs: "the reels"}
+	if int(byStock.Value) < v.Takes.N {
 		out.Count, out.Governs = int(byStock.Value), "the solution"
 	}
 	fig := fewest.Of(id, byStock, takes).Show(figure.KindCount, "1", unit.Down, "").In(v.Pieces(out.Count))
@@ -295,7 +290,7 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	out.Verdict = m.Book.EnterVerdict(figure.Verdict{
 		ID:      b.Ref() + "/serves@" + tag,
 		Answer:  fmt.Sprintf("%d × %s", out.Count, v.Family),
-		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", draw.Shown, unit.Short(float64(least.Value)), v.Pieces(1), int(byStock.Value))},
+		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes.N), fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", draw.Shown, unit.Short(float64(least.Value)), v.Pieces(1), int(byStock.Value))},
 		Because: []string{"limited by " + out.Governs, "the tank is filled whatever is loaded: one roll alone uses as much"},
 		Source:  "common practice, no source",
 	})
@@ -309,8 +304,7 @@ func EnoughFor(m *mix.Mixer, b lab.Bath, draw *figure.Record) (rolls *figure.Rec
 	if s == nil || !s.Needs.Given() || draw == nil || draw.Refused() {
 		return nil, 0, false
 	}
-	key := "strength." + b.Strength + ".needs"
-	fig := leftRolls.Of(draw.ID+",rolls", figure.Entered[unit.Volume](draw), figure.Given(s.Needs, b.Def().At(key), m.Origin(b.Def(), key), "least for one roll")).Show(figure.KindCount, "1", unit.Down, "")
+	fig := leftRolls.Of(draw.ID+",rolls", figure.Entered[unit.Volume](draw), s.Needs.Figure("least for one roll")).Show(figure.KindCount, "1", unit.Down, "")
 	return figure.Enter(m.Book, fig.In("rolls")), int(fig.Value), true
 }
 
@@ -328,11 +322,7 @@ func Share(l *lab.Lab, id string, k int, format string) (figure.Figure[unit.Roll
 	if !ok || !f.Rolls.Given() {
 		return figure.Figure[unit.Rolls]{}, false
 	}
-	by, err := figure.ParseOrigin(f.Origin)
-	if err != nil {
-		by = figure.House
-	}
-	q := figure.Given(f.Rolls, l.Formats.At("format."+format+".rolls"), by, "equivalents of one "+format)
+	q := f.Rolls.Figure("equivalents of one " + format)
 	n := figure.Constant(unit.Factor(k), "how many", "", figure.Standard)
 	return rollShare.Of(id, n, q), true
 }
@@ -356,8 +346,7 @@ func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw *figure.Record) (need 
 		return nil, ""
 	}
 	id := fmt.Sprintf("%s/need@%s,%d", b.Ref(), v.Key, n)
-	by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
-	needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
+	needs := s.Needs.Figure("least for one roll")
 	least := needs
 	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
 		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).In("ml/" + v.Pieces(1))
@@ -390,8 +379,7 @@ func Left(m *mix.Mixer, b lab.Bath, left unit.Quantity[unit.Volume]) (volume, ro
 	tag := mix.Tag(left.Exact())
 	volume = m.Largest(b, rest, tag)
 	if s != nil && s.Needs.Given() {
-		by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
-		needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
+		needs := s.Needs.Figure("least for one roll")
 		rolls = figure.Enter(m.Book, leftRolls.Of(b.Ref()+"/rolls.left@"+tag, rest, needs).Show(figure.KindCount, "1", unit.Down, "").In("rolls"))
 	}
 	return volume, rolls

@@ -34,7 +34,7 @@ func Enough(m *mix.Mixer, b lab.Bath, v Vessel, rest unit.Quantity[unit.Volume],
 	at := fmt.Sprintf("@%s,%s", v.Key, mix.Tag(rest.Exact()))
 	left := figure.Constant(rest.Value(), "stock left", "", figure.Standard)
 	fill := figure.Entered[unit.Volume](draw)
-	full := figure.GivenNumber(unit.Rolls(served.Count), fmt.Sprint(served.Count), v.TakesAt, v.Origin, "what the full tank serves")
+	full := figure.Entered[unit.Rolls](served.Rolls).Best().Called("what the full tank serves")
 	fig := tankFilled.Of(b.Ref()+"/enough"+at, left, fill, full).Show(figure.KindCount, "1", unit.Down, "")
 	count, governs = int(fig.Value), served.Governs
 	if count == 0 {
@@ -42,7 +42,7 @@ func Enough(m *mix.Mixer, b lab.Bath, v Vessel, rest unit.Quantity[unit.Volume],
 	}
 	fig = fig.In(v.Pieces(count))
 	m.Book.EnterVerdict(figure.Verdict{ID: b.Ref() + "/enough" + at, Answer: fmt.Sprintf("%d %s", count, v.Pieces(count)),
-		Limits:  []string{fmt.Sprintf("rest: %s ml, the tank wants %s ml", unit.Short(float64(rest.Value())), draw.Shown), fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("full tank: %d, by %s", served.Count, served.Governs)},
+		Limits:  []string{fmt.Sprintf("rest: %s ml, the tank wants %s ml", unit.Short(float64(rest.Value())), draw.Shown), fmt.Sprintf("reels: %d", v.Takes.N), fmt.Sprintf("full tank: %d, by %s", served.Count, served.Governs)},
 		Because: []string{governs + " says no first", "the tank is filled whatever is loaded"}, Source: "common practice, no source"})
 	return figure.Enter(m.Book, fig), governs, count
 }

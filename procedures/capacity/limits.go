@@ -190,7 +190,6 @@ type Format struct {
 	Material *lab.Material
 	ID       string // of the format
 	Decl     lab.Format
-	At       figure.Where
 }
 
 // Ref is the material.format that limits, logs and a month's use name.
@@ -204,23 +203,15 @@ func (f Format) Name() string {
 	return f.Material.Name + ", " + f.ID
 }
 
-func (f Format) origin() figure.Origin {
-	by, err := figure.ParseOrigin(f.Decl.Origin)
-	if err != nil {
-		return figure.House
-	}
-	return by
-}
-
 // Area is the area of one, as a figure to work from.
 func (f Format) Area() (figure.Figure[unit.Area], bool) {
 	if f.Decl.Area.Given() {
-		return figure.Given(f.Decl.Area, f.At.At("area"), f.origin(), "area of one"), true
+		return f.Decl.Area.Figure("area of one"), true
 	}
 	if !f.Decl.Width.Positive() || !f.Decl.Length.Positive() {
 		return figure.Figure[unit.Area]{}, false
 	}
-	return areaOf.Of(f.areaID(), figure.Given(f.Decl.Width, f.At.At("width"), f.origin(), "width"), figure.Given(f.Decl.Length, f.At.At("length"), f.origin(), "length")).
+	return areaOf.Of(f.areaID(), f.Decl.Width.Figure("width"), f.Decl.Length.Figure("length")).
 		Named("area of one "+f.ID).Show(figure.KindAmount, "1", unit.Nearest, ""), true
 }
 
@@ -262,7 +253,7 @@ func (f Format) Pieces(n int) string {
 // area (M11).
 func (f Format) Rolls() (figure.Figure[unit.Rolls], bool) {
 	if f.Decl.Rolls.Given() {
-		return figure.Given(f.Decl.Rolls, f.At.At("rolls"), f.origin(), "equivalents of one"), true
+		return f.Decl.Rolls.Figure("equivalents of one"), true
 	}
 	area, ok := f.Area()
 	if !ok {
@@ -276,8 +267,8 @@ func Formats(l *lab.Lab, materials ...*lab.Material) []Format {
 	var out []Format
 	for _, m := range materials {
 		for _, id := range m.Formats {
-			if f, at, ok := l.FormatOf(m, id); ok {
-				out = append(out, Format{m, id, f, at})
+			if f, _, ok := l.FormatOf(m, id); ok {
+				out = append(out, Format{m, id, f})
 			}
 		}
 	}
@@ -303,8 +294,8 @@ func FormatNamed(l *lab.Lab, ref string) (Format, bool) {
 	if m == nil {
 		return Format{}, false
 	}
-	f, at, ok := l.FormatOf(m, format)
-	return Format{m, format, f, at}, ok
+	f, _, ok := l.FormatOf(m, format)
+	return Format{m, format, f}, ok
 }
 
 // SilverEach is the silver that one piece leaves in a fixer, with a quarter of
@@ -315,8 +306,7 @@ func SilverEach(l *lab.Lab, f Format) (figure.Figure[unit.Mass], bool) {
 	if !ok || !s.Coated.Given() || !s.Undeveloped.Given() {
 		return figure.Figure[unit.Mass]{}, false
 	}
-	by, _ := l.OriginOf(f.Material.Def, "silver")
-	m := silverEach.Of(f.Ref()+"/silver", area, figure.Given(s.Coated, f.Material.At("silver.coated"), by, "silver coated"), figure.Given(s.Undeveloped, f.Material.At("silver.undeveloped"), by, "share that is not developed"))
+	m := silverEach.Of(f.Ref()+"/silver", area, s.Coated.Figure("silver coated"), s.Undeveloped.Figure("share that is not developed"))
 	if m.Low == m.High {
 		m = m.WithBounds(m.Value*3/4, m.Value*5/4)
 	}
@@ -380,7 +370,6 @@ type useEntry struct {
 	pieces  lab.Pieces
 	process string
 	nth     int // of its process's entries, from 1
-	at      figure.Where
 }
 
 // UseOf gathers a month's work of all the processes that use a bath.
@@ -388,11 +377,7 @@ func UseOf(l *lab.Lab, processes []string) Use {
 	var u Use
 	for _, id := range processes {
 		for i, p := range l.Place.Use[id] {
-			key := "use." + id
-			if len(l.Place.Use[id]) > 1 {
-				key = fmt.Sprintf("use.%s[%d]", id, i)
-			}
-			u.entries = append(u.entries, useEntry{p, id, i + 1, l.Place.At(key)})
+			u.entries = append(u.entries, useEntry{p, id, i + 1})
 		}
 	}
 	return u
@@ -455,7 +440,6 @@ func (u Use) Known() bool { return len(u.entries) > 0 }
 func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], bool) {
 	part := "," + string(f.Material.Base)
 	var parts []figure.Figure[unit.Area]
-	by, _ := l.OriginOf(l.Place.Def, "use")
 	for _, e := range u.OfBase(l, f.Material.Base).entries {
 		area := rollArea
 		if e.pieces.Of != "" {
@@ -467,7 +451,7 @@ func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], 
 				continue
 			}
 		}
-		n := figure.GivenNumber(unit.Factor(e.pieces.Count), e.pieces.Text(), e.at, by, "pieces in a month")
+		n := e.pieces.Figure("pieces in a month")
 		parts = append(parts, entryArea.Of(fmt.Sprintf("use/%s.%d", e.process, e.nth), n, area))
 	}
 	own, ok := f.Area()
@@ -479,18 +463,18 @@ func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], 
 	return perDay.Of(b.Ref()+"/use@"+f.Ref()+part, month, own, days).Show(figure.KindCount, "0.01", unit.Nearest, ""), true
 }
 
-// LifeInUse is how long a bath lasts once it is opened or poured: the state in
-// which it is used, and the key that says so.
-func LifeInUse(k lab.Keeps) (unit.Life, string) {
+// LifeInUse is how long a bath lasts once it is opened or poured, and the state in
+// which it is used.
+func LifeInUse(k lab.Keeps) (life lab.SaidLife, state string) {
 	for _, s := range []struct {
-		life unit.Life
-		key  string
-	}{{k.Tray.Life, "tray"}, {k.Poured.Life, "poured"}, {k.Part.Life, "part"}, {k.Full.Life, "full"}} {
+		life  lab.SaidLife
+		state string
+	}{{k.Tray, "tray"}, {k.Poured, "poured"}, {k.Part, "part"}, {k.Full, "full"}} {
 		if s.life.Given() {
-			return s.life, s.key
+			return s.life, s.state
 		}
 	}
-	return unit.Life{}, ""
+	return lab.SaidLife{}, ""
 }
 
 // days is a life in days; ok is false for lives told in hours, which end with
@@ -506,8 +490,8 @@ func days(l unit.Life) (float64, bool) {
 }
 
 // Of works out what a volume of a bath treats of one format (E2 to E5). keeps
-// and key are the bath's lives and where they stand.
-func Of(m *mix.Mixer, b lab.Bath, f Format, volume unit.Quantity[unit.Volume], place int, use Use, keeps lab.Keeps, key string) Capacity {
+// are the bath's lives.
+func Of(m *mix.Mixer, b lab.Bath, f Format, volume unit.Quantity[unit.Volume], place int, use Use, keeps lab.Keeps) Capacity {
 	w := worker{m: m, b: b, f: f, use: use, out: Capacity{Bath: b, Format: f, Volume: volume, Place: place}}
 	w.at = "@" + f.Ref() + "," + mix.Tag(volume.Exact())
 	if place > 0 {
@@ -515,7 +499,7 @@ func Of(m *mix.Mixer, b lab.Bath, f Format, volume unit.Quantity[unit.Volume], p
 	}
 	w.v = figure.Constant(volume.Value(), "volume of the bath", "", figure.Standard)
 	w.limits()
-	w.age(keeps, key)
+	w.age(keeps)
 	w.govern()
 	return w.out
 }
@@ -543,10 +527,8 @@ func (w *worker) limits() {
 	if s == nil {
 		return
 	}
-	key := "strength." + w.b.Strength
-	d := w.b.Def()
 	if s.Needs.Given() && s.Use == "one-shot" {
-		needs := figure.Given(s.Needs, d.At(key+".needs"), w.m.Origin(d, key+".needs"), "least for one roll")
+		needs := s.Needs.Figure("least for one roll")
 		if q, ok := w.f.Rolls(); ok {
 			least := needs
 			if q.Value != 1 {
@@ -564,30 +546,28 @@ func (w *worker) limits() {
 		}
 	}
 	for _, l := range s.LimitsFor(w.f.Material.Base, w.out.Place) {
-		lkey := fmt.Sprintf("%s.limits[%d]", key, l.Index)
-		at, by := d.At(lkey+".most"), w.m.Origin(d, lkey)
 		switch l.By {
 		case "area":
 			if a, ok := w.f.Area(); ok {
-				w.bound("area", "area", areaPieces.Of(w.id("area"), figure.Given(l.Most.Area, at, by, "area that a litre treats"), w.v, a))
+				w.bound("area", "area", areaPieces.Of(w.id("area"), l.Most.Area.Figure("area that a litre treats"), w.v, a))
 			}
 		case "rolls":
 			if q, ok := w.f.Rolls(); ok {
-				w.bound("rolls", "rolls", rollPieces.Of(w.id("rolls"), figure.Given(l.Most.Rolls, at, by, "rolls that a litre treats"), w.v, q))
+				w.bound("rolls", "rolls", rollPieces.Of(w.id("rolls"), l.Most.Rolls.Figure("rolls that a litre treats"), w.v, q))
 			}
 		case "count":
-			most := figure.Given(l.Most.PerLitre, at, by, "pieces that a litre treats")
+			most := l.Most.PerLitre.Figure("pieces that a litre treats")
 			if l.Of == w.f.Ref() {
 				w.bound("count", "this house’s count", countPieces.Of(w.id("count"), most, w.v))
 			} else if one, area, ok := sizes(w.m.Lab, l.Of, w.f); ok {
 				w.bound("count", "this house’s count", countPiecesSized.Of(w.id("count"), most, w.v, one, area))
 			}
 		case "uses":
-			most := figure.Given(l.Most.Uses, at, by, "most uses")
+			most := l.Most.Uses.Figure("most uses")
 			w.out.MostUses = int(whole(float64(most.Value)))
 			w.out.Uses = figure.Declare(w.m.Book, w.b.Ref()+"/uses", figure.KindCount, most, fmt.Sprint(w.out.MostUses), "uses")
 		case "silver":
-			w.silver(l.Limit, at, by)
+			w.silver(l.Limit)
 		case "clearing":
 			w.out.Test = "or when film takes " + strings.Replace(l.Most.Text(), " x", " times the", 1) + " time to clear, whichever comes first"
 		}
@@ -599,7 +579,7 @@ func (w *worker) limits() {
 // is false where the bath is not drawn into tanks here; none, where no tank holds
 // enough for one.
 func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (draw figure.Figure[unit.VolumePerRoll], drawn, none bool) {
-	_, dil, key, ok := w.b.From()
+	_, dil, ok := w.b.From()
 	if !ok {
 		return draw, false, false
 	}
@@ -615,7 +595,7 @@ func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (draw figure
 		}
 		none = true
 		holds := float64(v.Fill.Value()) * stock / (stock + water)
-		n := min(v.Takes, int(unit.Round(holds/float64(least.Value), 1, unit.Down)))
+		n := min(v.Takes.N, int(unit.Round(holds/float64(least.Value), 1, unit.Down)))
 		if n > 0 && (best < 0 || holds/float64(n) < each) {
 			best, served, each = i, n, holds/float64(n)
 		}
@@ -623,11 +603,15 @@ func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (draw figure
 	if best < 0 {
 		return draw, false, none
 	}
-	v, d := tanks[best], w.b.Def()
-	by := w.m.Origin(d, key)
-	draw = tankDraw.Of(w.b.Ref()+"/draw.each@"+w.f.Ref(), figure.Given(v.Fill, v.At, v.Origin, "fill of the "+v.Name),
-		figure.GivenNumber(unit.Factor(stock), dil.Text(), d.At(key), by, "parts of the stock"), figure.GivenNumber(unit.Factor(water), dil.Text(), d.At(key), by, "parts of water"),
-		figure.GivenNumber(unit.Factor(served), fmt.Sprint(served), v.TakesAt, v.Origin, "how many it serves, by its reels and its solution"))
+	v := tanks[best]
+	const name = "how many it serves, by its reels and its solution"
+	many := v.Takes.Figure(name)
+	if served < v.Takes.N {
+		many = figure.Constant(unit.Factor(served), name, "whole pieces that the solution in the full tank is enough for", figure.Standard)
+	}
+	a, b := dil.Figures()
+	fill := v.Fill.Figure("fill of the " + v.Name)
+	draw = tankDraw.Of(w.b.Ref()+"/draw.each@"+w.f.Ref(), fill, a.Called("parts of the stock"), b, many)
 	return draw, true, false
 }
 
@@ -657,7 +641,7 @@ var workVolume = figure.Register(&figure.F3[unit.Volume, unit.Volume, unit.Facto
 	Go: func(v unit.Volume, a, b unit.Factor) unit.Volume { return v * unit.Volume((a+b)/a) },
 })
 
-func (w *worker) silver(l lab.Limit, at figure.Where, by figure.Origin) {
+func (w *worker) silver(l lab.Limit) {
 	if l.Place > 1 {
 		w.out.NoWhy = "how many it treats is not worked out here: when the first is spent, it becomes the first"
 		return
@@ -668,7 +652,7 @@ func (w *worker) silver(l lab.Limit, at figure.Where, by figure.Origin) {
 		return
 	}
 	fresh := figure.Constant(unit.Concentration(0), "silver in a fresh bath", "", figure.Standard)
-	w.bound("silver", "silver", silverPieces.Of(w.id("silver"), figure.Given(l.Most.Silver, at, by, "most silver the bath may hold"), fresh, w.v, each))
+	w.bound("silver", "silver", silverPieces.Of(w.id("silver"), l.Most.Silver.Figure("most silver the bath may hold"), fresh, w.v, each))
 }
 
 // missingSilver says what of a material's silver nobody has written.
@@ -683,14 +667,12 @@ func missingSilver(m *lab.Material) string {
 }
 
 // age adds the limit of age at the lab's own rate.
-func (w *worker) age(keeps lab.Keeps, key string) {
+func (w *worker) age(keeps lab.Keeps) {
 	life, state := LifeInUse(keeps)
 	if !life.Given() {
 		return
 	}
-	by := w.m.Origin(w.b.Def(), key+state)
-	at := w.b.Def().At(key + state)
-	n, long := days(life)
+	n, long := days(life.Life)
 	if !long {
 		w.out.Evening = life.Text()
 		return
@@ -703,8 +685,9 @@ func (w *worker) age(keeps lab.Keeps, key string) {
 		return
 	}
 	whole := unit.Round(n, 1, unit.Down)
-	w.out.Life = figure.Declare(w.m.Book, w.b.Ref()+"/life", figure.KindCount, figure.GivenNumber(unit.Factor(whole), life.Text(), at, by, "life, "+stateWord(state)), unit.Short(whole), "days")
-	w.pace = agePieces.Of(w.id("age"), rate, figure.GivenNumber(unit.Factor(n), life.Text(), at, by, "life, "+stateWord(state)))
+	lasts := life.Figure("life, " + stateWord(state)).WithValue(unit.Factor(n))
+	w.out.Life = figure.Declare(w.m.Book, w.b.Ref()+"/life", figure.KindCount, lasts.WithValue(unit.Factor(whole)), unit.Short(whole), "days")
+	w.pace = agePieces.Of(w.id("age"), rate, lasts)
 	w.out.Pace = int(w.pace.Value)
 	w.bound("age", "age", w.pace)
 	w.out.Aged = figure.Enter(w.m.Book, w.out.Bounds[len(w.out.Bounds)-1].Fig)
@@ -791,9 +774,9 @@ func (w *worker) govern() {
 func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
 	of, v := w.b, w.v
 	if s := w.b.Decl(); s != nil && s.Use == "one-shot" {
-		if _, dil, key, ok := w.b.From(); ok && !dil.None() { // the volume is stock; its water costs too
-			by, d := w.m.Origin(w.b.Def(), key), w.b.Def()
-			v = workVolume.Of(w.b.Ref()+"/work@"+mix.Tag(w.out.Volume.Exact()), w.v, figure.GivenNumber(unit.Factor(dil.Stock.Float()), dil.Text(), d.At(key), by, "parts of the stock"), figure.GivenNumber(unit.Factor(dil.Water.Float()), dil.Text(), d.At(key), by, "parts of water"))
+		if _, dil, ok := w.b.From(); ok && !dil.None() { // the volume is stock; its water costs too
+			stock, water := dil.Figures()
+			v = workVolume.Of(w.b.Ref()+"/work@"+mix.Tag(w.out.Volume.Exact()), w.v, stock.Called("parts of the stock"), water)
 		}
 	}
 	litre, why := w.m.CostOf(of)
@@ -825,10 +808,10 @@ func centStep(v unit.Money) string {
 
 // Worth is the largest batch of stock worth mixing for a one-shot strength (E6),
 // or nil where nobody has written the life or the rate.
-func Worth(m *mix.Mixer, b lab.Bath, f Format, use Use, keeps lab.Keeps, key string) *figure.Record {
+func Worth(m *mix.Mixer, b lab.Bath, f Format, use Use, keeps lab.Keeps) *figure.Record {
 	s := b.Decl()
 	life, state := LifeInUse(keeps)
-	n, long := days(life)
+	n, long := days(life.Life)
 	if s == nil || !s.Needs.Given() || !long {
 		return nil
 	}
@@ -836,9 +819,8 @@ func Worth(m *mix.Mixer, b lab.Bath, f Format, use Use, keeps lab.Keeps, key str
 	if !ok {
 		return nil
 	}
-	d := b.Def()
-	skey := "strength." + b.Strength + ".needs"
-	fig := worthMixing.Of(b.Ref()+"/worth", rate, figure.GivenNumber(unit.Factor(n), life.Text(), d.At(key+state), m.Origin(d, key+state), "life, "+stateWord(state)), figure.Given(s.Needs, d.At(skey), m.Origin(d, skey), "stock for one roll"))
+	lasts := life.Figure("life, " + stateWord(state)).WithValue(unit.Factor(n))
+	fig := worthMixing.Of(b.Ref()+"/worth", rate, lasts, s.Needs.Figure("stock for one roll"))
 	return figure.Enter(m.Book, fig.Show(figure.KindAmount, "50", unit.Down, ""))
 }
 
@@ -849,15 +831,14 @@ func RollCost(m *mix.Mixer, b lab.Bath) (cost *figure.Record, why string) {
 		return nil, ""
 	}
 	of := b
-	if from, _, _, ok := b.From(); ok {
+	if from, _, ok := b.From(); ok {
 		of = from
 	}
 	litre, why := m.CostOf(of)
 	if why != "" {
 		return nil, why
 	}
-	key := "strength." + b.Strength + ".needs"
-	fig := rollCost.Of(b.Ref()+"/cost.roll", figure.Given(s.Needs, b.Def().At(key), m.Origin(b.Def(), key), "stock for one roll"), litre)
+	fig := rollCost.Of(b.Ref()+"/cost.roll", s.Needs.Figure("stock for one roll"), litre)
 	return figure.Enter(m.Book, fig.Show(figure.KindMoney, "0.01", unit.Nearest, "").In(litre.Record().Unit)), ""
 }
 
@@ -878,15 +859,14 @@ func coated(m *mix.Mixer, b lab.Bath, f Format, id string, n figure.Figure[unit.
 	if s == nil || !s.Coat.Given() || !ok && !s.Coat.Sheet.Given() {
 		return figure.Figure[unit.Volume]{}, false
 	}
-	d, key := b.Def(), "strength."+b.Strength
 	stays := figure.DefaultOf(unit.Percent(0), "0 %", "added for what stays in brush and dish: none written", "nothing is added for it")
 	if s.Loss.Given() {
-		stays = figure.Given(s.Loss, d.At(key+".loss"), m.Origin(d, key+".loss"), "added for what stays in brush and dish")
+		stays = s.Loss.Figure("added for what stays in brush and dish")
 	}
 	if s.Coat.Sheet.Given() {
-		return coatSheets.Of(id, n, figure.Given(s.Coat.Sheet, d.At(key+".coat"), m.Origin(d, key+".coat"), "what covers a sheet"), stays), true
+		return coatSheets.Of(id, n, s.Coat.Sheet.Figure("what covers a sheet"), stays), true
 	}
-	return coatVolume.Of(id, n, area, figure.Given(s.Coat.Area, d.At(key+".coat"), m.Origin(d, key+".coat"), "what covers a square metre"), stays), true
+	return coatVolume.Of(id, n, area, s.Coat.Area.Figure("what covers a square metre"), stays), true
 }
 
 // CoatSheet is what is brushed onto one sheet of a format, without what stays in
@@ -897,13 +877,12 @@ func CoatSheet(m *mix.Mixer, b lab.Bath, f Format) *figure.Record {
 	if s == nil || !s.Coat.Given() || !ok && !s.Coat.Sheet.Given() {
 		return nil
 	}
-	d, key := b.Def(), "strength."+b.Strength+".coat"
 	id := b.Ref() + "/coat.sheet@" + f.Ref()
 	if s.Coat.Sheet.Given() {
-		one := figure.Given(s.Coat.Sheet, d.At(key), m.Origin(d, key), "brushed onto one sheet")
+		one := s.Coat.Sheet.Figure("brushed onto one sheet")
 		return figure.Declare(m.Book, id, figure.KindAmount, one, unit.Short(float64(one.Value)), "ml")
 	}
-	one := coatOne.Of(id, area, figure.Given(s.Coat.Area, d.At(key), m.Origin(d, key), "what covers a square metre"))
+	one := coatOne.Of(id, area, s.Coat.Area.Figure("what covers a square metre"))
 	return figure.Enter(m.Book, one.Show(figure.KindAmount, "0.1", unit.Nearest, "syringe"))
 }
 

@@ -90,17 +90,14 @@ type More struct {
 var LimitWords = map[lab.LimitBasis]string{"area": "area", "rolls": "rolls", "count": "this house’s count", "uses": "uses", "silver": "silver", "clearing": "clearing time"}
 
 // MoreOf works out how many more of a format a bath treats. limits are those that
-// hold for the format; d and key say where they are written.
-func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []lab.LimitAt, d lab.Def, key string, done Done) More {
+// hold for the format.
+func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []lab.LimitAt, done Done) More {
 	out := More{Format: f}
 	at := "@" + f.Ref()
 	var bounds []figure.Figure[unit.Factor]
 	var least figure.Figure[unit.Factor]
 	low, high := unit.Factor(math.Inf(1)), unit.Factor(math.Inf(1))
 	for _, lim := range limits {
-		lkey := fmt.Sprintf("%s.limits[%d]", key, lim.Index)
-		by, _ := l.OriginOf(d, lkey)
-		where := d.At(lkey + ".most")
 		if why := done.Unknown[lim.By]; why != "" {
 			out.Why = why
 			continue
@@ -114,21 +111,21 @@ func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []
 				out.Why = "nobody has written the area of one " + f.ID
 				continue
 			}
-			n = areaMore.Of(id, figure.Given(lim.Most.Area, where, by, "area that a litre treats"), done.Made, done.Area, area)
+			n = areaMore.Of(id, lim.Most.Area.Figure("area that a litre treats"), done.Made, done.Area, area)
 		case "rolls":
 			q, ok := f.Rolls()
 			if !ok {
 				out.Why = "nobody has written how many rolls one " + f.ID + " counts as"
 				continue
 			}
-			n = rollsMore.Of(id, figure.Given(lim.Most.Rolls, where, by, "rolls that a litre treats"), done.Made, done.Rolls, q)
+			n = rollsMore.Of(id, lim.Most.Rolls.Figure("rolls that a litre treats"), done.Made, done.Rolls, q)
 		case "count":
 			worked, why := done.Count(lim.Of)
 			if why != "" {
 				out.Why = why
 				continue
 			}
-			most := figure.Given(lim.Most.PerLitre, where, by, "pieces that a litre treats")
+			most := lim.Most.PerLitre.Figure("pieces that a litre treats")
 			if lim.Of == f.Ref() {
 				n = countMore.Of(id, most, done.Made, worked)
 			} else if one, area, ok := sizes(l, lim.Of, f); ok {
@@ -137,14 +134,14 @@ func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []
 				continue
 			}
 		case "uses":
-			n = usesMore.Of(id, figure.Given(lim.Most.Uses, where, by, "uses"), done.Uses)
+			n = usesMore.Of(id, lim.Most.Uses.Figure("uses"), done.Uses)
 		case "silver":
 			each, ok := SilverEach(l, f)
 			if !ok {
 				out.Why = "nobody has written " + missingSilver(f.Material) + " of " + f.Material.Name
 				continue
 			}
-			n = silverMore.Of(id, figure.Given(lim.Most.Silver, where, by, "most silver the bath may hold"), done.Silver, done.Made, each)
+			n = silverMore.Of(id, lim.Most.Silver.Figure("most silver the bath may hold"), done.Silver, done.Made, each)
 		default:
 			continue
 		}

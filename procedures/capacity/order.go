@@ -144,7 +144,7 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 	d, of := b.Decl(), b
 	oneShot := d.Use == "one-shot" && d.Needs.Given()
 	if oneShot {
-		if from, _, _, diluted := b.From(); diluted {
+		if from, _, diluted := b.From(); diluted {
 			of = from
 		}
 	}
@@ -152,7 +152,7 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 		days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
 		fills := []figure.Figure[unit.Volume]{figure.Constant(unit.Volume(1000), "a litre in its bottle", "common practice, no source", figure.Default)}
 		for i, v := range stands {
-			fill := figure.Given(v.Fill, v.At, v.Origin, "fill of the "+v.Name)
+			fill := v.Fill.Figure("fill of the " + v.Name)
 			if i == 0 {
 				fills = fills[:0]
 			}
@@ -170,8 +170,7 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 			parts = append(parts, monthBath.Of(id, n, figure.Constant(x.Volume.Value(), "bath", "", figure.Standard), figure.Entered[unit.Factor](x.N)))
 			continue
 		}
-		key := "strength." + b.Strength + ".needs"
-		needs := figure.Given(d.Needs, b.Def().At(key), mo.m.Origin(b.Def(), key), "least for one roll")
+		needs := d.Needs.Figure("least for one roll")
 		if q, ok := x.Format.Rolls(); ok && q.Value != 1 {
 			needs = pieceNeed.Of(b.Ref()+"/needs@"+x.Format.Ref(), needs, q)
 		}
@@ -187,8 +186,7 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 // counted is an entry of a month's use as pieces of its own format, or of the head's
 // where the number of its own is not known, and what is treated of that.
 func (mo *Month) counted(b lab.Bath, e useEntry, head Capacity, all []Capacity) (figure.Figure[unit.Factor], Capacity) {
-	by, _ := mo.m.Lab.OriginOf(mo.m.Lab.Place.Def, "use")
-	n := figure.GivenNumber(unit.Factor(e.pieces.Count), e.pieces.Text(), e.at, by, "pieces in a month")
+	n := e.pieces.Figure("pieces in a month")
 	for _, x := range all {
 		if x.Format.Ref() == e.pieces.Of && x.Place <= 1 && x.NoWhy == "" && x.Count > 0 {
 			return n, x
@@ -209,14 +207,13 @@ func (mo *Month) counted(b lab.Bath, e useEntry, head Capacity, all []Capacity) 
 
 // AddCoat counts a bath that is brushed on: so much for each sheet.
 func (mo *Month) AddCoat(b lab.Bath, base lab.Base, use Use) {
-	by, _ := mo.m.Lab.OriginOf(mo.m.Lab.Place.Def, "use")
 	var parts []figure.Figure[unit.Volume]
 	for i, e := range use.entries {
 		f, ok := FormatNamed(mo.m.Lab, e.pieces.Of)
 		if !ok {
 			continue
 		}
-		n := figure.GivenNumber(unit.Factor(e.pieces.Count), e.pieces.Text(), e.at, by, "sheets in a month")
+		n := e.pieces.Figure("sheets in a month")
 		if v, ok := coated(mo.m, b, f, fmt.Sprintf("%s/month@%s.%d", b.Ref(), base, i+1), n); ok {
 			parts = append(parts, v)
 		}
@@ -281,31 +278,29 @@ func (mo *Month) order(ref string) Order {
 	}
 	use := monthTotal.Of("order/"+ref+",use", mo.parts[ref]...).Named("a month's use, " + o.Name)
 	o.Use = grams(use, unit.Up)
-	pack, i, ok := m.Lab.PackOf(ref)
+	pack, _, ok := m.Lab.PackOf(ref)
 	if !ok || !pack.Left.Given() {
 		o.Why = "store.toml does not say what is left of it"
 		return o
 	}
-	at := m.Lab.Store.At(fmt.Sprintf("pack[%d]", i))
-	by := m.Origin(m.Lab.Store.Def, at.Key)
-	mass := func(a lab.Amount, key, id, name string) (figure.Figure[unit.Mass], bool) {
+	mass := func(a lab.Amount, id, name string) (figure.Figure[unit.Mass], bool) {
 		if a.Mass.Given() {
-			return figure.Given(a.Mass, at.At(key), by, name), true
+			return a.Mass.Figure(name), true
 		}
 		content, ok := m.Content(ing)
 		if !ok || !a.Volume.Given() {
 			return figure.Figure[unit.Mass]{}, false
 		}
-		return packMass.Of(id, figure.Given(a.Volume, at.At(key), by, name), content), true
+		return packMass.Of(id, a.Volume.Figure(name), content), true
 	}
-	have, ok := mass(pack.Left, "left", "order/"+ref+",left", "in the house")
+	have, ok := mass(pack.Left, "order/"+ref+",left", "in the house")
 	if !ok {
 		o.Why = "store.toml does not say what is left of it"
 		return o
 	}
 	reserve := figure.Constant(unit.Mass(0), "kept in reserve: none written", "", figure.Standard)
 	if pack.Reserve.Given() {
-		if r, ok := mass(pack.Reserve, "reserve", "order/"+ref+",reserve", "kept in reserve"); ok {
+		if r, ok := mass(pack.Reserve, "order/"+ref+",reserve", "kept in reserve"); ok {
 			reserve = r
 		}
 	}
@@ -317,7 +312,7 @@ func (mo *Month) order(ref string) Order {
 	lead, cover := mo.months()
 	short := missing.Of("order/"+ref+",missing", use, lead, cover, reserve, have).Named("missing, " + o.Name)
 	o.Missing = grams(short, unit.Up)
-	size, ok := mass(pack.Size, "size", "order/"+ref+",size", "one pack")
+	size, ok := mass(pack.Size, "order/"+ref+",size", "one pack")
 	if !ok || size.Value <= 0 {
 		o.Why = "nobody has written what a pack of it holds"
 		return o
@@ -328,13 +323,12 @@ func (mo *Month) order(ref string) Order {
 
 // months are how long a delivery takes and how long it is to last, in months.
 func (mo *Month) months() (lead, cover figure.Figure[unit.Factor]) {
-	l, h := mo.m.Lab, mo.m.Lab.Place.House
-	count := func(key, name string, written lab.SaidLife) figure.Figure[unit.Factor] {
-		f, life := lab.HouseLife(l, key, written, name)
-		n, _ := days(life)
-		return f.WithValue(unit.Factor(n / daysInMonth))
+	h := mo.m.Lab.Place.House.Filled()
+	count := func(name string, life lab.SaidLife) figure.Figure[unit.Factor] {
+		n, _ := days(life.Life)
+		return life.Figure(name).WithValue(unit.Factor(n / daysInMonth))
 	}
-	return count("order_lead", "until it comes", h.OrderLead), count("order_cover", "to last", h.OrderCover)
+	return count("until it comes", h.OrderLead), count("to last", h.OrderCover)
 }
 
 // orderProduct is what to buy of a product, by volume.
@@ -348,17 +342,15 @@ func (mo *Month) orderProduct(id string) Order {
 	}
 	use := monthVolume.Of("order/"+o.Ref+",use", mo.products[id]...).Named("a month's use, " + o.Name)
 	o.Use = ml(use, unit.Up)
-	pack, i, ok := m.Lab.PackOf(o.Ref)
+	pack, _, ok := m.Lab.PackOf(o.Ref)
 	if !ok || !pack.Left.Volume.Given() {
 		o.Why = "store.toml does not say what is left of it"
 		return o
 	}
-	at := m.Lab.Store.At(fmt.Sprintf("pack[%d]", i))
-	by := m.Origin(m.Lab.Store.Def, at.Key)
-	have := figure.Given(pack.Left.Volume, at.At("left"), by, "in the house")
+	have := pack.Left.Volume.Figure("in the house")
 	reserve := figure.Constant(unit.Volume(0), "kept in reserve: none written", "", figure.Standard)
 	if pack.Reserve.Volume.Given() {
-		reserve = figure.Given(pack.Reserve.Volume, at.At("reserve"), by, "kept in reserve")
+		reserve = pack.Reserve.Volume.Figure("kept in reserve")
 	}
 	o.Have = figure.Declare(m.Book, "order/"+o.Ref+",have", figure.KindAmount, have, unit.Short(unit.Round(float64(have.Value), 1, unit.Down)), "ml")
 	lead, cover := mo.months()
@@ -368,6 +360,6 @@ func (mo *Month) orderProduct(id string) Order {
 		o.Why = "nobody has written what a pack of it holds"
 		return o
 	}
-	o.Packs = figure.Enter(m.Book, packsVolume.Of("order/"+o.Ref, short, figure.Given(pack.Size.Volume, at.At("size"), by, "one pack")).Named("packs to order, "+o.Name).Show(figure.KindCount, "1", unit.Up, ""))
+	o.Packs = figure.Enter(m.Book, packsVolume.Of("order/"+o.Ref, short, pack.Size.Volume.Figure("one pack")).Named("packs to order, "+o.Name).Show(figure.KindCount, "1", unit.Up, ""))
 	return o
 }

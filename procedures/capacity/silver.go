@@ -71,12 +71,6 @@ func Clearing(id string, now, fresh figure.Figure[unit.Seconds]) figure.Figure[u
 	return clearingRatio.Of(id, now, fresh).Show(figure.KindRatio, "0.01", unit.Nearest, "").In("× fresh")
 }
 
-// Work is a line of a log: so many pieces of a material.
-type Work struct {
-	Pieces lab.Pieces
-	At     figure.Where
-}
-
 // Silver is what a used fixer holds by its log, with its bounds. Where Why says
 // that not all of it is known, Held is refused and Known is the least it can be.
 type Silver struct {
@@ -87,25 +81,25 @@ type Silver struct {
 
 // SilverOf works out E7 for the work of a bath, in the volume that was made;
 // unless why says that it cannot be.
-func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []Work, made figure.Figure[unit.Volume], start figure.Figure[unit.Concentration], why string) Silver {
+func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []lab.Pieces, made figure.Figure[unit.Volume], start figure.Figure[unit.Concentration], why string) Silver {
 	id := subject + "/silver"
 	if why != "" {
 		return Silver{Held: book.Refuse(id, figure.KindAmount, silverHeld.Name, "g/L", why, figure.Memory), Known: start, Why: why}
 	}
 	var parts []figure.Figure[unit.Mass]
 	for i, w := range work {
-		if w.Pieces.Of == "" {
-			why = "the log counts " + w.Pieces.Text() + " without saying which film"
+		if w.Of == "" {
+			why = "the log counts " + w.Text() + " without saying which film"
 			continue
 		}
-		f, _ := FormatNamed(l, w.Pieces.Of)
+		f, _ := FormatNamed(l, w.Of)
 		each, ok := SilverEach(l, f)
 		if !ok {
 			why = "nobody has written the silver of " + f.Material.Name
 			continue
 		}
-		part := silverWorked.Of(fmt.Sprintf("%s/silver.%d", subject, i+1), figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "pieces"), each)
-		parts = append(parts, part.Named("silver of "+w.Pieces.Text()).Show(figure.KindAmount, "0.01", unit.Nearest, ""))
+		part := silverWorked.Of(fmt.Sprintf("%s/silver.%d", subject, i+1), w.Figure("pieces"), each)
+		parts = append(parts, part.Named("silver of "+w.Text()).Show(figure.KindAmount, "0.01", unit.Nearest, ""))
 	}
 	sum := silverSum.Of(subject+"/silver.sum", parts...).Show(figure.KindAmount, "0.01", unit.Nearest, "")
 	if why != "" {
@@ -123,21 +117,21 @@ func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []Work, made
 
 // Rolls counts the work of a bath as roll equivalents (E1). why says what could
 // not be counted: then done is the rest, the least that was done.
-func Rolls(l *lab.Lab, subject string, work []Work) (done figure.Figure[unit.Rolls], why string) {
+func Rolls(l *lab.Lab, subject string, work []lab.Pieces) (done figure.Figure[unit.Rolls], why string) {
 	var parts []figure.Figure[unit.Rolls]
 	for i, w := range work {
-		if w.Pieces.Of == "" {
-			parts = append(parts, figure.GivenNumber(unit.Rolls(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "rolls"))
+		if w.Of == "" {
+			parts = append(parts, figure.Cast[unit.Rolls](w.Figure("rolls")))
 			continue
 		}
-		f, _ := FormatNamed(l, w.Pieces.Of)
+		f, _ := FormatNamed(l, w.Of)
 		q, ok := f.Rolls()
 		if !ok {
 			why = "nobody has written how many rolls one " + f.ID + " counts as"
 			continue
 		}
 		parts = append(parts, rollShare.Of(fmt.Sprintf("%s/done.%d", subject, i+1),
-			figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "how many"), q).Named("rolls of "+w.Pieces.Text()).In("rolls"))
+			w.Figure("how many"), q).Named("rolls of "+w.Text()).In("rolls"))
 	}
 	done = Sum(subject+"/done", parts...).Named("rolls done")
 	if unit.Snap(float64(done.Value)) == unit.Round(float64(done.Value), 1, unit.Nearest) {

@@ -46,12 +46,12 @@ var countHeld = figure.Register(&figure.F2[unit.PerLitre, unit.Factor, unit.Volu
 
 // AreaOf is the area that the work of a bath comes to, in all and for each litre
 // made. why says what could not be counted: then it is the rest, the least it is.
-func AreaOf(l *lab.Lab, subject string, work []Work, made figure.Figure[unit.Volume]) (sum figure.Figure[unit.Area], held figure.Figure[unit.AreaPerLitre], why string) {
+func AreaOf(l *lab.Lab, subject string, work []lab.Pieces, made figure.Figure[unit.Volume]) (sum figure.Figure[unit.Area], held figure.Figure[unit.AreaPerLitre], why string) {
 	var parts []figure.Figure[unit.Area]
 	for i, w := range work {
 		one := rollArea
-		if w.Pieces.Of != "" {
-			f, _ := FormatNamed(l, w.Pieces.Of)
+		if w.Of != "" {
+			f, _ := FormatNamed(l, w.Of)
 			area, ok := f.Area()
 			if !ok {
 				why = "nobody has written the area of one " + f.ID
@@ -59,8 +59,8 @@ func AreaOf(l *lab.Lab, subject string, work []Work, made figure.Figure[unit.Vol
 			}
 			one = area
 		}
-		n := figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "pieces")
-		parts = append(parts, areaWorked.Of(fmt.Sprintf("%s/area.%d", subject, i+1), n, one).Named("area of "+w.Pieces.Text()).Show(figure.KindAmount, "1", unit.Nearest, ""))
+		n := w.Figure("pieces")
+		parts = append(parts, areaWorked.Of(fmt.Sprintf("%s/area.%d", subject, i+1), n, one).Named("area of "+w.Text()).Show(figure.KindAmount, "1", unit.Nearest, ""))
 	}
 	sum = areaSum.Of(subject+"/area.sum", parts...).Show(figure.KindAmount, "1", unit.Nearest, "")
 	return sum, areaHeld.Of(subject+"/area", sum, made).Show(figure.KindAmount, "0.01", unit.Up, ""), why
@@ -86,16 +86,16 @@ var (
 // CountOf is how many pieces of one format the work of a bath comes to, in all and
 // for each litre made; other sizes of the same base count by their area. why says what
 // could not be counted: then it is the rest, the least it is.
-func CountOf(l *lab.Lab, subject string, work []Work, of string, made figure.Figure[unit.Volume]) (pieces figure.Figure[unit.Factor], held figure.Figure[unit.PerLitre], why string) {
+func CountOf(l *lab.Lab, subject string, work []lab.Pieces, of string, made figure.Figure[unit.Volume]) (pieces figure.Figure[unit.Factor], held figure.Figure[unit.PerLitre], why string) {
 	counted, _ := FormatNamed(l, of)
 	one, sized := counted.Area()
 	n := 0
 	var others []figure.Figure[unit.Factor]
 	for i, w := range work {
-		f, ok := FormatNamed(l, w.Pieces.Of)
+		f, ok := FormatNamed(l, w.Of)
 		switch {
-		case w.Pieces.Of == of:
-			n += w.Pieces.Count
+		case w.Of == of:
+			n += w.Count
 		case !ok || counted.Material == nil || f.Material.Base != counted.Material.Base:
 		default:
 			area, known := f.Area()
@@ -103,7 +103,7 @@ func CountOf(l *lab.Lab, subject string, work []Work, of string, made figure.Fig
 				why = "nobody has written the area of one " + f.ID
 				continue
 			}
-			each := figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "pieces")
+			each := w.Figure("pieces")
 			others = append(others, countSized.Of(fmt.Sprintf("%s/count.%d@%s", subject, i+1, of), each, area, one))
 		}
 	}

@@ -123,20 +123,21 @@ type Saved struct {
 // FillsSave works out F4 for a step of fills in one vessel.
 func FillsSave(m *mix.Mixer, p *lab.Process, i int, v Vessel) (Saved, bool) {
 	s := p.Steps[i]
-	flow, key := m.Lab.Place.Water.FilmFlow, "water.film_flow"
+	flow := m.Lab.Place.Water.FilmFlow
 	if !flow.Given() || !s.InsteadOf.Given() {
 		return Saved{}, false
 	}
 	place := m.Lab.Place
-	by := m.Origin(p.Def, lab.StepKey(i))
 	at := "@" + mix.Tag(v.Fill.Exact())
 	base := p.ID + "/wash." + s.ID
 	litres := func(f figure.Figure[unit.Volume], name string) *figure.Record {
 		return figure.Enter(m.Book, f.Named(name).ShowAs(figure.KindAmount, unit.Round(float64(f.Value)/1000, 0.1, unit.Nearest), unit.NewDecimal(1, 1), unit.Nearest, "").Counted("L", 0.001))
 	}
-	n := figure.GivenNumber(unit.Factor(len(s.Fills)), fmt.Sprint(len(s.Fills)), p.At(lab.StepKey(i)+".fills"), by, "fills")
-	fill := figure.Given(v.Fill, v.At, v.Origin, "what fills the "+v.Name)
-	run := runningWater.Of(base+".running", figure.Given(flow, place.At(key), m.Origin(place.Def, key), "flow through the tank"), figure.Given(s.InsteadOf, p.At(lab.StepKey(i)+".instead_of"), by, "running wash that is left out"))
+	key := lab.StepKey(i) + ".fills"
+	by, _ := m.Lab.OriginOf(p.Said(key))
+	n := figure.GivenNumber(unit.Factor(len(s.Fills)), fmt.Sprint(len(s.Fills)), p.At(key), by, "fills") // the length of a list
+	fill := v.Fill.Figure("what fills the " + v.Name)
+	run := runningWater.Of(base+".running", flow.Figure("flow through the tank"), s.InsteadOf.Figure("running wash that is left out"))
 	dump := dumpedWater.Of(base+".fills"+at, n, fill)
 	saved := savedWater.Of(base+".saved"+at, run, dump)
 	if saved.Value <= 0 {
@@ -144,8 +145,7 @@ func FillsSave(m *mix.Mixer, p *lab.Process, i int, v Vessel) (Saved, bool) {
 	}
 	out := Saved{Fills: figure.Declare(m.Book, base+".count", figure.KindCount, n, fmt.Sprint(len(s.Fills)), "fills"),
 		Water: litres(dump, "water of the fills"), Running: litres(run, "water of a running wash"), Saved: litres(saved, "water saved")}
-	if price, ok := place.Water.Price.PerL(); ok {
-		perL := figure.GivenNumber(price, place.Water.Price.Text(), place.At("water.price"), m.Origin(place.Def, "water.price"), "price of a litre")
+	if perL, ok := place.Water.Price.FigurePerL("price of a litre"); ok {
 		out.Money = figure.Enter(m.Book, savedMoney.Of(base+".money"+at, saved, perL).Show(figure.KindMoney, "0.01", unit.Nearest, "").In(place.Water.Price.Currency))
 	}
 	return out, true
@@ -197,13 +197,12 @@ const mostFills = 5
 func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format) Decay {
 	c0, ok := thiosulfate(m, fixer)
 	area, known := f.Area()
-	if !ok || !known || v.Takes < 1 {
+	if !ok || !known || v.Takes.N < 1 {
 		return Decay{Why: "nobody has written how much thiosulfate " + fixer.Name() + " holds"}
 	}
-	roll := lab.HouseRule(m.Lab, "film_carry", m.Lab.Place.House.FilmCarry, "carried over by one roll")
-	carry := figure.Cast[unit.Volume](roll)
-	fill := figure.Given(v.Fill, v.At, v.Origin, "what fills the "+v.Name)
-	reels := figure.GivenNumber(unit.Factor(v.Takes), fmt.Sprint(v.Takes), v.TakesAt, v.Origin, "rolls in it")
+	carry := figure.Cast[unit.Volume](m.Lab.Place.House.Filled().FilmCarry.Figure("carried over by one roll"))
+	fill := v.Fill.Figure("what fills the " + v.Name)
+	reels := v.Takes.Figure("rolls in it")
 	tank, _, _ := strings.Cut(v.Key, ",")
 	base := p.ID + "/wash@" + f.Ref() + "," + tank
 	fresh := perRoll.Of(base+",fresh", fill, reels).Show(figure.KindAmount, "1", unit.Nearest, "")
@@ -228,7 +227,7 @@ func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format
 		if flow := m.Lab.Place.Water.FilmFlow; flow.Given() {
 			start := fillsLeave.Of(base+",filled", c0, carry, fresh, figure.Constant(unit.Factor(1), "fills", "", figure.Standard))
 			if may.Value < start.Value {
-				t := running.Of(base+",running", fill, figure.Given(flow, m.Lab.Place.At("water.film_flow"), m.Origin(m.Lab.Place.Def, "water.film_flow"), "flow through the tank"), start, may)
+				t := running.Of(base+",running", fill, flow.Figure("flow through the tank"), start, may)
 				out.Running = figure.Enter(m.Book, figure.ShowTime(t, 15, unit.Up))
 			}
 		}

@@ -101,11 +101,7 @@ func (c *Context) rollsTable() page.Block {
 		}
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(name))}}}
 		if f.Decl.Rolls.Given() {
-			by, err := figure.ParseOrigin(f.Decl.Origin)
-			if err != nil {
-				by = figure.House
-			}
-			fig := figure.Declare(c.Book, "format."+f.ID+"/rolls", figure.KindCount, figure.Given(f.Decl.Rolls, f.At.At("rolls"), by, name+" counts as"), unit.Short(float64(f.Decl.Rolls.Value())), unit.Plural(float64(f.Decl.Rolls.Value()), "roll"))
+			fig := figure.Declare(c.Book, "format."+f.ID+"/rolls", figure.KindCount, f.Decl.Rolls.Figure(name+" counts as"), unit.Short(float64(f.Decl.Rolls.Value())), unit.Plural(float64(f.Decl.Rolls.Value()), "roll"))
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(fig))})
 		} else {
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(figure.Enter(c.Book, q)), page.W(", by its area"))})
@@ -183,12 +179,12 @@ func (c *Context) allFormats() []capacity.Format {
 	var out []capacity.Format
 	table := &lab.Material{}
 	for _, id := range ids {
-		out = append(out, capacity.Format{Material: table, ID: id, Decl: c.Lab.Formats.Format[id], At: c.Lab.Formats.At("format." + id)})
+		out = append(out, capacity.Format{Material: table, ID: id, Decl: c.Lab.Formats.Format[id]})
 	}
 	for _, m := range c.Lab.Materials {
 		for _, id := range m.Formats {
 			if f, ok := m.Format[id]; ok {
-				out = append(out, capacity.Format{Material: m, ID: id, Decl: f, At: m.At("format." + id)})
+				out = append(out, capacity.Format{Material: m, ID: id, Decl: f})
 			}
 		}
 	}

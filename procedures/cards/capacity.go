@@ -221,8 +221,8 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 		} else if why != "" {
 			t.Note = page.Say(page.W("What a roll costs is not worked out: "), page.N(why), page.W(". "))
 		}
-		keeps, key := work.BottleOf(b).Keeps()
-		if id := capacity.Worth(c.Mix, b, c.W.MostUsed(b, all).Format, c.W.UseOf(b), keeps, key); id != nil && c.inBottles(id) && !c.W.SharesBottle(b) {
+		keeps, _ := work.BottleOf(b).Keeps()
+		if id := capacity.Worth(c.Mix, b, c.W.MostUsed(b, all).Format, c.W.UseOf(b), keeps); id != nil && c.inBottles(id) && !c.W.SharesBottle(b) {
 			t.Note = append(t.Note, page.W("More than "), page.F(id), page.W(" of stock in one opened bottle dies before it is used."))
 		}
 	}
@@ -255,7 +255,7 @@ func (c *Context) batchTable(b lab.Bath, head capacity.Capacity) (page.Table, bo
 	if b.Solution == nil || head.NoWhy != "" || head.ByUses() {
 		return page.Table{}, false
 	}
-	if from, dil, _, diluted := b.From(); diluted && !dil.None() && b.Decl().Use != "one-shot" {
+	if from, dil, diluted := b.From(); diluted && !dil.None() && b.Decl().Use != "one-shot" {
 		if keeps, _ := from.Keeps(); keeps.Given() { // the stock stands, and is diluted by the fill: no batch dies at once
 			return page.Table{}, false
 		}
@@ -334,8 +334,8 @@ func (c *Context) trayTable(b lab.Bath, all []capacity.Capacity) (page.Table, bo
 	t := page.Table{ID: idOf(b) + "-trays", Caption: append(c.bathName(b), page.W(": a tray treats, if age does not end it first")), Head: []page.Text{page.Say(page.W("of"))}}
 	bigger := make([][]capacity.Capacity, len(volumes))
 	for i, v := range volumes {
-		t.Head = append(t.Head, page.Say(page.F(c.Mix.VolumeFigure("tray-volume/"+mix.Tag(v.Fill.Exact()), v.Fill, v.At, v.Origin, "fill of the "+v.Name))))
-		bigger[i] = c.W.Capacities(b, v.Fill)
+		t.Head = append(t.Head, page.Say(page.F(c.Mix.VolumeFigure("tray-volume/"+mix.Tag(v.Fill.Exact()), v.Fill.Quantity, v.Fill.Where(), v.Fill.By(), "fill of the "+v.Name))))
+		bigger[i] = c.W.Capacities(b, v.Fill.Quantity)
 	}
 	for k, x := range all {
 		if base := x.Format.Material.Base; base == "film" {
@@ -507,7 +507,7 @@ func (c *Context) drawnFrom(b lab.Bath) bool {
 		if d == nil || d.Use != "one-shot" || !d.Needs.Given() {
 			continue
 		}
-		if from, _, _, ok := other.From(); ok && from.Ref() == b.Ref() {
+		if from, _, ok := other.From(); ok && from.Ref() == b.Ref() {
 			return true
 		}
 	}

@@ -51,7 +51,7 @@ func (c *Context) labelCard(b lab.Bath) page.Page {
 	}
 	if b.Solution != nil && b.Solution.Dissolve != nil && b.Solution.Dissolve.In == "water" {
 		one := c.Mix.VolumeFigure("percent/one", unit.MustParse[unit.Volume]("1 mL"), figure.Where{}, figure.Standard, "one millilitre")
-		l.Use = page.Say(page.F(one), page.W(" = "), page.F(c.Mix.GramsPerMl(b, b.Solution.Dissolve.Strength.Quantity)))
+		l.Use = page.Say(page.F(one), page.W(" = "), page.F(c.Mix.GramsPerMl(b)))
 	}
 	if len(l.Hazards.Pictograms) > 0 {
 		l.Foot = page.Say(page.W("For this room only."))

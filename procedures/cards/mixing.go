@@ -352,13 +352,13 @@ var bottleVolumes = []string{"100 mL", "250 mL", "500 mL", "1 L"}
 func (c *Context) vesselTables(names []string, bath func(string) lab.Bath) (vessels, beside []page.Block) {
 	source := map[string]bool{}
 	for _, n := range names {
-		if from, _, _, ok := bath(n).From(); ok {
+		if from, _, ok := bath(n).From(); ok {
 			source[from.Strength] = true
 		}
 	}
 	for _, n := range names {
 		b := bath(n)
-		from, dil, _, ok := b.From()
+		from, dil, ok := b.From()
 		if !ok {
 			continue
 		}
@@ -545,7 +545,7 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 	for _, v := range all {
 		if v.Rolls {
 			tanks = append(tanks, v)
-			most = max(most, v.Takes)
+			most = max(most, v.Takes.N)
 		}
 	}
 	most = min(most, 8)
@@ -556,10 +556,10 @@ func (c *Context) restTables(b, from lab.Bath) []page.Block {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(v.Name), page.W(", "), page.N(v.Family))}}}
 		draw := c.W.Fill(b, v).Take.Amount
 		for n := 1; n <= most; n++ {
-			if n > v.Takes {
-				if n == v.Takes+1 {
+			if n > v.Takes.N {
+				if n == v.Takes.N+1 {
 					id := fmt.Sprintf("%s/need@%s,%d", b.Ref(), v.Key, n)
-					no := c.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", fmt.Sprintf("the reels: it takes %d", v.Takes), v.Origin)
+					no := c.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", fmt.Sprintf("the reels: it takes %d", v.Takes.N), v.Takes.By())
 					row.Cells = append(row.Cells, page.Cell{No: true, Why: "the reels", Refused: no})
 					continue
 				}
@@ -715,7 +715,7 @@ func (c *Context) straightTable(b lab.Bath) page.Block {
 		Head: []page.Text{page.Say(page.W("vessel")), page.Say(page.W("concentrate"))}}
 	var overall *figure.Record
 	for _, v := range c.W.VesselsFor(b) {
-		draw, ok := c.Mix.Straight(b, v.Fill, v.At, v.Origin, "fill of the "+v.Name)
+		draw, ok := c.Mix.Straight(b, v.Fill.Quantity, v.Fill.Where(), v.Fill.By(), "fill of the "+v.Name)
 		if !ok {
 			return nil
 		}

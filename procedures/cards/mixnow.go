@@ -29,7 +29,7 @@ func MixNow(c *Context, b lab.Bath, volume unit.Quantity[unit.Volume]) (page.Pag
 		p.Never = bottleNever(b, s.Never, append(c.nevers(s, batch, 0), mixingNevers(s)...))
 		return p, nil
 	}
-	from, dil, _, ok := b.From()
+	from, dil, ok := b.From()
 	if !ok {
 		return page.Page{}, []lab.Problem{{Code: "reference", What: b.Name() + " is bought ready made: there is nothing to mix", Hint: "name one of its dilutions"}}
 	}

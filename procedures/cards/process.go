@@ -478,7 +478,7 @@ func (c *Context) shortLived(b lab.Bath) *figure.Record {
 	if state != "poured" || life.Seconds <= 0 || life.Seconds > 2*60*60 {
 		return nil
 	}
-	return c.W.Life(b.Ref()+"/keeps."+state, b.Def(), key+state, life, state)
+	return c.W.Life(b.Ref()+"/keeps."+state, b.Def(), key+state, life.Life, state)
 }
 
 // dilutes says who leaves it to somebody else to fill the tank, where what is in the
@@ -493,7 +493,7 @@ func (k *processCard) dilutes() []page.Block {
 		if !ok || !k.c.mixedOnTheSpot(b) {
 			continue
 		}
-		from, _, _, diluted := b.From()
+		from, _, diluted := b.From()
 		if diluted && k.c.dangers(from).For(work.Dilute).NotPregnant && !slices.Contains(names, from.Name()) {
 			names = append(names, from.Name())
 		}
@@ -951,7 +951,7 @@ func (k *processCard) bathText(i int, s lab.ProcessStep, b lab.Bath) (text page.
 func (k *processCard) vesselOf(i int, s lab.ProcessStep, ch choice) capacity.Vessel {
 	v := ch.vessel
 	if s.Fill.Given() {
-		v.Fill, v.At, v.Name, v.Tray = s.Fill.Quantity, k.p.At(lab.StepKey(i)+".fill"), "dish of this step", true
+		v.Fill, v.Name, v.Tray = s.Fill, "dish of this step", true
 	}
 	return v
 }

@@ -7,7 +7,6 @@ import (
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
-	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
@@ -27,9 +26,8 @@ func (k *processCard) shareTables() []page.Block {
 			films = append(films, ch)
 		}
 	}
-	house := k.c.Lab.Place.House
-	same := house.Filled().SameTime
-	limit := figure.Declare(k.c.Book, "house/same-time", figure.KindTime, lab.HouseRule(k.c.Lab, "same_time", house.SameTime, "films may share a tank when their times lie within"), unit.Short(float64(same.Value())), "s")
+	same := k.c.Lab.Place.House.Filled().SameTime
+	limit := figure.Declare(k.c.Book, "house/same-time", figure.KindTime, same.Figure("films may share a tank when their times lie within"), unit.Short(float64(same.Value())), "s")
 	for i, a := range films {
 		for _, b := range films[i+1:] {
 			_, ta, oka := k.t.At(a.material, a.develop, k.developer, a.at)
@@ -126,14 +124,14 @@ func (k *processCard) mixedRow(tank string, a, b capacity.Vessel, materials []st
 		fill = b
 	}
 	small, large := a, b // the larger piece is the one of which fewer go in
-	if a.Takes < b.Takes {
+	if a.Takes.N < b.Takes.N {
 		small, large = b, a
 	}
 	answer, because := "no", "one "+large.Family+" takes the whole column"
 	row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(fill.Name))}, {Text: page.Say(page.N(a.Family), page.W(" and "), page.N(b.Family))}}}
 	f := k.c.W.Fill(k.developer, fill)
 	// One of the larger must leave room for one of the smaller on the column.
-	if room := float64(small.Takes) * (1 - 1/float64(large.Takes)); room >= 1 {
+	if room := float64(small.Takes.N) * (1 - 1/float64(large.Takes.N)); room >= 1 {
 		because = ""
 		for _, id := range materials {
 			if why := capacity.Shares(k.c.Mix, f, a.Family, b.Family, k.c.Lab.Material(id)); why != "" {

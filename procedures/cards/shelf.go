@@ -228,14 +228,13 @@ func (c *Context) batchLabel(b shelf.Batch) (page.Page, *page.Page) {
 	}
 	l.Use = append(page.Say(page.W("batch "), page.N(b.ID)), spacedAfter(l.Use)...)
 	l.Dates = labelDates(b)
-	fill, key := b.Batch.Start()
+	fill := b.Batch.Start()
 	holds := fill
-	if bottle, where, ok := b.Batch.Holds(); ok {
-		holds, key = bottle, where
+	if bottle, ok := b.Batch.Holds(); ok {
+		holds = bottle
 	}
 	if l.For = nil; holds.Positive() && fill.Positive() {
-		by, _ := c.Lab.OriginOf(b.Batch.Def, key)
-		bottle := container(c.W.SizeOf(b.ID+"/holds", holds.Quantity, b.Batch.At(key), by))
+		bottle := container(c.W.SizeOf(b.ID+"/holds", holds.Quantity, holds.Where(), holds.By()))
 		bottle.Tally = c.tally(b)
 		l.For = []page.Container{bottle}
 	}
@@ -522,8 +521,7 @@ func (c *Context) reuse(b shelf.Batch) (page.Block, *page.Page) {
 	next := page.Table{ID: "next", Caption: append(page.Say(page.S("Next roll"), page.W(" after ")), page.F(b.Done)), Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("at")), page.Say(page.W("time"))},
 		Note: page.Say(page.L(p.ID, "All times up to the limit"), page.W("."))}
 	key := "strength." + b.Bath.Strength
-	by, _ := c.Lab.OriginOf(b.Bath.Def(), b.Reuse.Key)
-	most := figure.Declare(c.Book, b.Bath.Ref()+"/limit.rolls", figure.KindCount, figure.Given(b.Reuse.Most, b.Bath.Def().At(b.Reuse.Key), by, "most rolls in a litre"), unit.Short(float64(b.Reuse.Most.Value())), "rolls/L")
+	most := figure.Declare(c.Book, b.Bath.Ref()+"/limit.rolls", figure.KindCount, b.Reuse.Most.Figure("most rolls in a litre"), unit.Short(float64(b.Reuse.Most.Value())), "rolls/L")
 	longer, _ := c.Lab.OriginOf(b.Bath.Def(), key+".longer")
 	each := figure.Declare(c.Book, b.Bath.Ref()+"/longer", figure.KindRatio, figure.Given(b.Bath.Decl().Longer, b.Bath.Def().At(key+".longer"), longer, "longer for each roll in a litre"), unit.Short(float64(b.Bath.Decl().Longer.Value())), "%")
 	steps := capacity.Room(0, b.Reuse.Made.Value, b.Reuse.Most.Value())

@@ -55,7 +55,7 @@ func shoppingBoard(c *Context) []page.Page {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	h := c.Lab.Place.House
+	h := c.Lab.Place.House.Filled()
 	lead := c.W.HouseLife("order_lead", h.OrderLead, "until it comes")
 	cover := c.W.HouseLife("order_cover", h.OrderCover, "to last")
 	t.Note = page.Say(page.W("A delivery takes "), page.F(lead), page.W(" and is to last "), page.F(cover), page.W("; nothing is bought beyond its life. A bath that dies of age in its trays is counted as if they stood full all month."))
@@ -142,7 +142,7 @@ func (c *Context) traysOf(b lab.Bath, use capacity.Use) []capacity.Vessel {
 			for n, s := range p.Steps {
 				at := trays[i]
 				if s.Fill.Given() {
-					at.Fill, at.At, at.Name = s.Fill.Quantity, p.At(lab.StepKey(n)+".fill"), "dish of this step"
+					at.Fill, at.Name = s.Fill, "dish of this step"
 				}
 				if in, bad := c.Lab.Bath(s.Bath, p.At(lab.StepKey(n))); s.Bath != "" && len(bad) == 0 && in.Ref() == b.Ref() {
 					out = append(out, at)

@@ -68,7 +68,7 @@ func (t *today) wants(b lab.Bath, place int, unused bool) {
 	for _, d := range stands.Unsure {
 		t.say(append(append(page.Say(page.S("Cannot be judged: ")), batchName(d)...), page.W(": "), page.N(d.Why), page.W(" "), page.Inline{Kind: page.Ask, Text: "first"}))
 	}
-	from, _, _, diluted := b.From()
+	from, _, diluted := b.From()
 	switch {
 	case diluted && t.c.mixedOnTheSpot(b):
 		t.wants(from, 0, false)
@@ -162,7 +162,7 @@ func (c *Context) standing(b lab.Bath, w shelf.Wanted) (left *figure.Record, exa
 
 // height is how many baths a bath is made of, one from the other.
 func (c *Context) height(b lab.Bath) int {
-	if from, _, _, ok := b.From(); ok {
+	if from, _, ok := b.From(); ok {
 		return 1 + c.height(from)
 	}
 	n := 0
@@ -235,7 +235,7 @@ func (t *today) madeOf(d demand, id *figure.Record) []demand {
 	if d.stock != nil {
 		return []demand{*d.stock}
 	}
-	if _, _, _, ok := d.bath.From(); ok {
+	if _, _, ok := d.bath.From(); ok {
 		return nil
 	}
 	var out []demand

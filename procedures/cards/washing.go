@@ -105,7 +105,7 @@ func (c *Context) savingsTable(p *lab.Process, i int) []page.Block {
 			continue
 		}
 		name := page.Say(page.N(v.Name))
-		if q, _ := c.Lab.Place.Tanks[tank].Fill.Of(v.Family); len(c.Lab.Place.Tanks[tank].Fill.For) > 0 && q.Given() {
+		if q := c.Lab.Place.Tanks[tank].Fill.Of(v.Family); len(c.Lab.Place.Tanks[tank].Fill.For) > 0 && q.Given() {
 			name = append(name, page.W(", "), page.N(v.Family))
 		}
 		row := page.Row{Cells: []page.Cell{{Text: name}, {Text: page.Say(page.F(s.Fills))}, {Text: page.Say(page.F(s.Water))}, {Text: page.Say(page.F(s.Running))}, {Text: page.Say(page.F(s.Saved))}}}

@@ -35,6 +35,7 @@ type scale struct {
 	reads, upTo *big.Rat // upTo nil: no limit declared
 	step        unit.Decimal
 	errorOf     *big.Rat // k times the reading
+	decl        lab.Scale
 }
 
 type cylinder struct {
@@ -42,7 +43,7 @@ type cylinder struct {
 	holds, tol *big.Rat
 	holdsDec   unit.Decimal
 	half       unit.Decimal // half a graduation
-	memory     bool         // the tolerance is the table's
+	decl       lab.Cylinder // without a tolerance where that is the table's
 }
 
 // syringe is kept for some baths; kept for none by name, it serves any.
@@ -59,6 +60,56 @@ func (s syringe) serves(bath string) bool { return len(s.solutions) == 0 || s.so
 var glassware = map[string][2]string{
 	"5": {"0.1", "0.1"}, "10": {"0.2", "0.2"}, "25": {"0.5", "0.5"}, "50": {"1", "1"}, "100": {"1", "1"},
 	"250": {"2", "2"}, "500": {"5", "5"}, "1000": {"10", "10"}, "2000": {"20", "20"},
+}
+
+// glasswareSource is where the tolerances of the table come from.
+const glasswareSource = "ISO 4788:2005, class B, from memory"
+
+// tolerance is how far off one pour may be: as the lab says, else by the table.
+func (c cylinder) tolerance() figure.Figure[unit.Volume] {
+	name := "tolerance of the " + c.name
+	if c.decl.Tolerance.Given() {
+		return c.decl.Tolerance.Figure(name)
+	}
+	return figure.Constant(unit.Volume(float(c.tol)), name, glasswareSource, figure.Memory)
+}
+
+// tolerance is how far off all pours of a hand may be together. That of one pour
+// stands where the glass says it; a sum is counted from the whole table of the glass.
+// What nobody in the lab has written is a constant.
+func (b *Bench) tolerance(h figure.Hand, place lab.Def) figure.Figure[unit.Volume] {
+	const name = "tolerance, the sum of all pours"
+	sum := unit.Volume(h.Tolerance.Float())
+	var used []cylinder
+	table := ""
+	for _, c := range b.cylinders {
+		if c.name == h.Device || c.name == h.FullDevice {
+			used, table = append(used, c), "cylinder"
+		}
+	}
+	for _, s := range b.syringes {
+		if s.name == h.Device {
+			used = append(used, s.cylinder)
+			if table == "" {
+				table = "syringe"
+			}
+		}
+	}
+	if len(used) == 0 {
+		return figure.Constant(sum, name, "the lab has declared no cylinder", figure.House)
+	}
+	if len(used) == 1 && h.Pours == 1 && h.Full.Sign() == 0 {
+		return used[0].tolerance().Called(name)
+	}
+	by, declared := figure.Measured, false
+	for _, c := range used {
+		declared = declared || c.decl.Tolerance.Given()
+		by = figure.Weakest(by, c.tolerance().Origin())
+	}
+	if !declared {
+		return figure.Constant(sum, name, glasswareSource, by)
+	}
+	return figure.GivenNumber(sum, "", place.At(table), by, name)
 }
 
 // mostPours is how often a hand may fill a cylinder for one amount before it
@@ -84,7 +135,7 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		if !s.Checked.IsZero() {
 			k = 1
 		}
-		sc := scale{name: id, reads: s.Reads.Exact(), step: decimalOf(s.Reads.Exact()), errorOf: new(big.Rat).Mul(s.Reads.Exact(), big.NewRat(k, 1))}
+		sc := scale{name: id, reads: s.Reads.Exact(), step: decimalOf(s.Reads.Exact()), errorOf: new(big.Rat).Mul(s.Reads.Exact(), big.NewRat(k, 1)), decl: s}
 		if s.UpTo.Given() {
 			sc.upTo = s.UpTo.Exact()
 		}
@@ -102,7 +153,7 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		}
 		holds := c.Holds.Exact()
 		table, known := glassware[unit.ShortRat(holds)]
-		cy := cylinder{id: id, name: unit.ShortRat(holds) + " ml cylinder", holds: holds, holdsDec: decimalOf(holds)}
+		cy := cylinder{id: id, name: unit.ShortRat(holds) + " ml cylinder", holds: holds, holdsDec: decimalOf(holds), decl: c}
 		graduation := big.NewRat(1, 1)
 		switch {
 		case c.Graduation.Given():
@@ -114,7 +165,7 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		case c.Tolerance.Given():
 			cy.tol = c.Tolerance.Exact()
 		case known:
-			cy.tol, cy.memory = mustRat(table[1]), true
+			cy.tol = mustRat(table[1])
 		}
 		if !known && (!c.Tolerance.Given() || !c.Graduation.Given()) {
 			problems = append(problems, lab.Problem{At: l.Place.At("cylinder." + id), Code: "missing",
@@ -145,8 +196,10 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		if !s.Holds.Positive() || !s.Tolerance.Positive() || !s.Graduation.Positive() {
 			continue
 		}
-		sy := syringe{cylinder{id: id, name: unit.ShortRat(s.Holds.Exact()) + " ml syringe", holds: s.Holds.Exact(), holdsDec: decimalOf(s.Holds.Exact()), tol: s.Tolerance.Exact(),
-			half: decimalOf(new(big.Rat).Quo(s.Graduation.Exact(), big.NewRat(2, 1)))}, map[string]bool{}}
+		holds := s.Holds.Exact()
+		sy := syringe{cylinder{id: id, name: unit.ShortRat(holds) + " ml syringe", holds: holds, holdsDec: decimalOf(holds),
+			tol: s.Tolerance.Exact(), half: decimalOf(new(big.Rat).Quo(s.Graduation.Exact(), big.NewRat(2, 1))),
+			decl: lab.Cylinder{Holds: s.Holds, Tolerance: s.Tolerance, Graduation: s.Graduation}}, map[string]bool{}}
 		for _, ref := range s.For {
 			ing, bad := l.Resolve(ref, l.Place.At("syringe."+id))
 			switch {

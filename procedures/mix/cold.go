@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
 	"wetside/procedures/unit"
 )
 
@@ -51,9 +52,8 @@ type Cold struct {
 
 // point is one measured solubility.
 type point struct {
-	at  unit.Quantity[unit.Temperature]
-	key string
-	s   unit.Quantity[unit.Solubility]
+	at unit.Quantity[unit.Temperature] // the key
+	s  lab.Said[unit.Solubility]
 }
 
 func points(c Content) []point {
@@ -61,7 +61,7 @@ func points(c Content) []point {
 	for key, s := range c.Chemical.Forms[c.Form].Dissolves {
 		var at unit.Quantity[unit.Temperature]
 		if at.UnmarshalText([]byte(key)) == nil && s.Positive() {
-			out = append(out, point{at, key, s.Quantity})
+			out = append(out, point{at, s})
 		}
 	}
 	sort.Slice(out, func(i, j int) bool { return out[i].at.Value() < out[j].at.Value() })
@@ -72,7 +72,7 @@ func points(c Content) []point {
 // whose solubility nobody has written, at two temperatures at least, is left out.
 func (m *Mixer) ColdShelf(made *Made) []Cold {
 	shelf := m.Lab.Place.House.ColdestShelf
-	if _, _, _, diluted := made.Bath.From(); diluted { // what is diluted stands in the warm
+	if _, _, diluted := made.Bath.From(); diluted { // what is diluted stands in the warm
 		return nil
 	}
 	if made.Bath.Product != nil { // its supplier knows what else keeps it clear
@@ -107,7 +107,7 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 			answer = "not clear even at " + unit.Spoken(table[len(table)-1].at)
 		case upper > 0:
 			a, b := table[upper-1], table[upper]
-			t := clearAbove.Of(ref+"/clear-above."+c.Chemical.ID, l, m.tableAt(c, a), m.tableS(c, a), m.tableAt(c, b), m.tableS(c, b)).
+			t := clearAbove.Of(ref+"/clear-above."+c.Chemical.ID, l, a.temperature(), a.solubility(), b.temperature(), b.solubility()).
 				Named("stays clear above")
 			t = t.ShowAs(figure.KindTemperature, unit.Round(float64(t.High), 1, unit.Up), unit.NewDecimal(1, 0), unit.Up, "thermometer")
 			cold.Crystals = t.High > shelf.Value()
@@ -127,10 +127,11 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 	return out
 }
 
-func (m *Mixer) tableAt(c Content, p point) figure.Figure[unit.Temperature] {
-	return figure.Given(p.at, c.Chemical.At("form."+c.Form+".dissolves"), m.Origin(c.Chemical.Def, "form."+c.Form+".dissolves"), "point of the table")
+// temperature is at which it was measured: the key itself.
+func (p point) temperature() figure.Figure[unit.Temperature] {
+	return figure.Given(p.at, p.s.Where(), p.s.By(), "point of the table")
 }
 
-func (m *Mixer) tableS(c Content, p point) figure.Figure[unit.Solubility] {
-	return figure.Given(p.s, c.Chemical.At("form."+c.Form+".dissolves"), m.Origin(c.Chemical.Def, "form."+c.Form+".dissolves"), "solubility at "+p.key)
+func (p point) solubility() figure.Figure[unit.Solubility] {
+	return p.s.Figure("solubility at " + p.at.Text())
 }

@@ -70,25 +70,14 @@ func (m *Mixer) Origin(d lab.Def, key string) figure.Origin {
 	return o
 }
 
-func given[T unit.Kind](m *Mixer, d lab.Def, key string, q unit.Declared[T], name string) figure.Figure[T] {
-	return figure.Given(q, d.At(key), m.Origin(d, key), name)
-}
-
-func (m *Mixer) parts(d lab.Def, key string, dil unit.Dilution) (a, b figure.Figure[unit.Factor]) {
-	o := m.Origin(d, key)
-	a = figure.GivenNumber(unit.Factor(dil.Stock.Float()), dil.Text(), d.At(key), o, "parts of the solution")
-	b = figure.GivenNumber(unit.Factor(dil.Water.Float()), dil.Text(), d.At(key), o, "parts of water")
-	return a, b
-}
-
 // Made expands a strength. Declarations must have passed lab.Check.
 func (m *Mixer) Made(b lab.Bath) *Made {
 	if have, ok := m.made[b.Ref()]; ok {
 		return have
 	}
 	var out *Made
-	if from, dil, key, ok := b.From(); ok {
-		out = m.dilute(b, from, dil.Dilution, key)
+	if from, dil, ok := b.From(); ok {
+		out = m.dilute(b, from, dil)
 	} else if b.Solution != nil {
 		out = m.mixed(b)
 	} else {
@@ -103,14 +92,14 @@ func (m *Mixer) Made(b lab.Bath) *Made {
 func (m *Mixer) supplied(b lab.Bath) *Made {
 	p := b.Product
 	out := &Made{Bath: b, Unknown: []lab.Bath{b}}
-	out.setDensity(m, p.Def, p.Density.Quantity)
+	out.setDensity(p.Density)
 	for _, part := range m.Lab.Parts(p) {
-		share := given(m, p.Def, part.Key, part.With, "share of "+part.Ing.Chemical.Name)
+		share := part.With.Figure("share of " + part.Ing.Chemical.Name)
 		c := Content{Chemical: part.Ing.Chemical, Form: part.Ing.FormID, Product: p}
 		id := b.Ref() + "/content." + c.Ref()
 		c.Conc = showConc(liquidContent.Of(id, out.Density, share))
 		if part.AsForm && part.Ing.Form.Content.Given() { // a liquid of which only a part is the substance
-			c.Conc = showConc(liquidShare.Of(id, out.Density, share, m.formContent(part.Ing)))
+			c.Conc = showConc(liquidShare.Of(id, out.Density, share, formContent(part.Ing)))
 		}
 		out.Contents = append(out.Contents, c)
 	}
@@ -119,16 +108,16 @@ func (m *Mixer) supplied(b lab.Bath) *Made {
 
 const assumedDensity = "no density declared: water's, rounded to the strict side"
 
-func (out *Made) setDensity(m *Mixer, d lab.Def, q unit.Quantity[unit.Density]) {
+func (out *Made) setDensity(q lab.Said[unit.Density]) {
 	if q.Given() {
-		out.Density = given(m, d, "density", q, "density of the solution")
+		out.Density = q.Figure("density of the solution")
 		return
 	}
 	out.Density = figure.Constant(unit.Density(1.00), "density taken as 1.00 g/ml", assumedDensity, figure.Estimate)
 	out.DensityAssumed = true
 }
 
-func (m *Mixer) dilute(b, from lab.Bath, dil unit.Dilution, key string) *Made {
+func (m *Mixer) dilute(b, from lab.Bath, dil lab.SaidDilution) *Made {
 	parent := m.Made(from)
 	out := &Made{Bath: b, Unknown: parent.Unknown, DensityAssumed: parent.DensityAssumed}
 	if dil.None() {
@@ -136,7 +125,7 @@ func (m *Mixer) dilute(b, from lab.Bath, dil unit.Dilution, key string) *Made {
 		out.Contents = parent.Contents
 		return out
 	}
-	pa, pb := m.parts(b.Def(), key, dil)
+	pa, pb := dil.Figures()
 	for _, c := range parent.Contents {
 		id := b.Ref() + "/content." + c.Ref()
 		c.Conc = showConc(dilutedContent.Of(id, c.Conc, pa, pb))
@@ -212,7 +201,7 @@ func concStep(v float64) string {
 func (m *Mixer) mixed(b lab.Bath) *Made {
 	s := b.Solution
 	out := &Made{Bath: b}
-	out.setDensity(m, s.Def, s.Density.Quantity)
+	out.setDensity(s.Density)
 	var order []string
 	brought := map[string][]figure.Figure[unit.Concentration]{}
 	chemicals := map[string]Content{}
@@ -231,7 +220,7 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 	if d := s.Dissolve; d != nil {
 		ing, _ := m.Lab.Resolve(d.Add, s.At("dissolve.add"))
 		if ing.Chemical != nil {
-			p := given(m, s.Def, "dissolve.strength", d.Strength, "percentage")
+			p := d.Strength.Figure("percentage")
 			solute := percentContent.Of(b.Ref()+"/brings.dissolve", p)
 			bring(Content{Chemical: ing.Chemical, Form: ing.FormID}, solute)
 			if in, bad := m.Lab.Resolve(d.In, s.At("dissolve.in")); len(bad) == 0 && in.Chemical != nil {
@@ -239,18 +228,16 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 			}
 		}
 	}
-	whole := m.wholeParts(s)
 	for i, step := range s.Steps {
 		ing, problems := m.Lab.Resolve(step.Add, s.At(lab.StepKey(i)).At("add"))
 		if len(problems) > 0 || ing.Water {
 			continue
 		}
-		key := lab.StepKey(i)
 		part := b.Ref() + "/brings." + StepID(step)
 		switch {
 		case ing.Chemical != nil && step.Amount.Given():
-			per := given(m, s.Def, "per", s.Per, "finished volume of the formula")
-			mass := m.activeMass(b, s, step, key, ing)
+			per := s.Per.Figure("finished volume of the formula")
+			mass := m.activeMass(b, step, ing)
 			bring(Content{Chemical: ing.Chemical, Form: ing.FormID}, gramsPerLitre.Of(part, mass, per))
 		case !ing.Bath.Zero():
 			inner := m.Made(ing.Bath)
@@ -258,12 +245,11 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 			for _, c := range inner.Contents {
 				id := part + "." + c.Ref()
 				if step.Parts.Given() {
-					a := given(m, s.Def, key+".parts", step.Parts, "parts of the bath")
-					rest := figure.GivenNumber(whole-a.Value, "", s.At("step"), m.Origin(s.Def, "step"), "parts of all else")
-					bring(c, dilutedContent.Of(id, c.Conc, a, rest))
+					a := step.Parts.Figure("parts of the bath")
+					bring(c, dilutedContent.Of(id, c.Conc, a, allElse(s, i)))
 				} else {
-					v := given(m, s.Def, key+".amount", step.Amount.Volume, "volume of the bath")
-					per := given(m, s.Def, "per", s.Per, "finished volume of the formula")
+					v := step.Amount.Volume.Figure("volume of the bath")
+					per := s.Per.Figure("finished volume of the formula")
 					bring(c, carried.Of(id, c.Conc, v, per))
 				}
 			}
@@ -285,36 +271,48 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 	return out
 }
 
-func (m *Mixer) wholeParts(s *lab.Solution) unit.Factor {
+// wholeParts are all parts of a solution that is mixed by parts.
+func wholeParts(s *lab.Solution) unit.Factor {
 	sum := new(big.Rat)
 	for _, step := range s.Steps {
 		if step.Parts.Given() {
 			sum.Add(sum, step.Parts.Exact())
 		}
 	}
-	f, _ := sum.Float64()
-	return unit.Factor(f)
+	return unit.Factor(float(sum))
+}
+
+// allElse are the parts of a solution that one of its steps does not add: they are
+// counted from the whole list of steps.
+func allElse(s *lab.Solution, without int) figure.Figure[unit.Factor] {
+	by := figure.Measured
+	for i, step := range s.Steps {
+		if i != without && step.Parts.Given() {
+			by = figure.Weakest(by, step.Parts.By())
+		}
+	}
+	rest := wholeParts(s) - s.Steps[without].Parts.Value()
+	return figure.GivenNumber(rest, "", s.At("step"), by, "parts of all else")
 }
 
 // activeMass is the mass of the substance itself that a step adds.
-func (m *Mixer) activeMass(b lab.Bath, s *lab.Solution, step lab.Step, key string, ing lab.Ingredient) figure.Figure[unit.Mass] {
+func (m *Mixer) activeMass(b lab.Bath, step lab.Step, ing lab.Ingredient) figure.Figure[unit.Mass] {
 	if step.Amount.Volume.Given() {
-		v := given(m, s.Def, key+".amount", step.Amount.Volume, "volume added")
-		rho := m.formDensity(ing)
-		w := m.formContent(ing)
+		v := step.Amount.Volume.Figure("volume added")
+		rho := formDensity(ing)
+		w := formContent(ing)
 		return contentOfLiquid.Of(b.Ref()+"/active."+StepID(step), v, rho, w)
 	}
-	mass := given(m, s.Def, key+".amount", step.Amount.Mass, "mass added")
-	return mass
+	return step.Amount.Mass.Figure("mass added")
 }
 
-func (m *Mixer) formDensity(ing lab.Ingredient) figure.Figure[unit.Density] {
-	return given(m, ing.Chemical.Def, "form."+ing.FormID+".density", ing.Form.Density, "density of "+ing.Name())
+func formDensity(ing lab.Ingredient) figure.Figure[unit.Density] {
+	return ing.Form.Density.Figure("density of " + ing.Name())
 }
 
-func (m *Mixer) formContent(ing lab.Ingredient) figure.Figure[unit.WW] {
+func formContent(ing lab.Ingredient) figure.Figure[unit.WW] {
 	if ing.Form.Content.Given() {
-		return given(m, ing.Chemical.Def, "form."+ing.FormID+".content", ing.Form.Content, "content of "+ing.Name())
+		return ing.Form.Content.Figure("content of " + ing.Name())
 	}
 	return figure.Constant(unit.WW(100), "taken as pure", "no content declared", figure.Estimate)
 }
@@ -325,7 +323,7 @@ func (m *Mixer) Content(ing lab.Ingredient) (figure.Figure[unit.Concentration], 
 	if ing.Form == nil || !ing.Form.Density.Given() {
 		return figure.Figure[unit.Concentration]{}, false
 	}
-	return liquidContent.Of(ing.Ref+"/content", m.formDensity(ing), m.formContent(ing)), true
+	return liquidContent.Of(ing.Ref+"/content", formDensity(ing), formContent(ing)), true
 }
 
 // StepID is a step's own id, else that of what it adds.
@@ -388,8 +386,9 @@ var gramsPerMl = figure.Register(&figure.F1[unit.Mass, unit.WV]{
 })
 
 // GramsPerMl enters what each millilitre of a percent solution holds.
-func (m *Mixer) GramsPerMl(b lab.Bath, q unit.Quantity[unit.WV]) *figure.Record {
-	p := given(m, b.Def(), "dissolve.strength", q, "percentage")
+func (m *Mixer) GramsPerMl(b lab.Bath) *figure.Record {
+	q := b.Solution.Dissolve.Strength
+	p := q.Figure("percentage")
 	f := gramsPerMl.Of(b.Ref()+"/gram-per-ml", p)
 	return figure.Enter(m.Book, f.ShowAs(figure.KindAmount, float64(f.Value), decimalOf(new(big.Rat).Quo(q.Exact(), big.NewRat(100, 1))), unit.Nearest, ""))
 }

@@ -141,9 +141,9 @@ func (m *Mixer) Batch(s *lab.Solution, volume unit.Quantity[unit.Volume], at fig
 		m.dissolveBatch(&out, b, v)
 	}
 	var all []figure.Figure[unit.Factor]
-	for i, step := range s.Steps {
+	for _, step := range s.Steps {
 		if step.Parts.Given() {
-			all = append(all, given(m, s.Def, lab.StepKey(i)+".parts", step.Parts, "parts of "+step.Add))
+			all = append(all, step.Parts.Figure("parts of "+step.Add))
 		}
 	}
 	for i, step := range s.Steps {
@@ -151,17 +151,16 @@ func (m *Mixer) Batch(s *lab.Solution, volume unit.Quantity[unit.Volume], at fig
 		if len(problems) > 0 {
 			continue
 		}
-		key := lab.StepKey(i)
-		row := Row{Step: step, At: s.At(key).At("amount"), Ing: ing}
+		row := Row{Step: step, At: s.At(lab.StepKey(i)).At("amount"), Ing: ing}
 		switch {
 		case step.Parts.Given():
-			row.Take = m.byParts(b, step, key, ing, v, volume, all)
+			row.Take = m.byParts(b, step, ing, v, volume, all)
 		case ing.Chemical != nil && step.Amount.Mass.Given() && !ing.Form.Content.Given():
-			row.Take, row.Percent = m.weighed(b, step, key, ing, v, volume)
+			row.Take, row.Percent = m.weighed(b, step, ing, v, volume)
 		case ing.Chemical != nil && step.Amount.Mass.Given():
-			row.Take = m.strongLiquid(b, step, key, ing, v, volume)
+			row.Take = m.strongLiquid(b, step, ing, v, volume)
 		default:
-			row.Take = m.measured(b, step, key, ing, v, volume)
+			row.Take = m.measured(b, step, ing, v, volume)
 		}
 		out.Rows = append(out.Rows, row)
 	}
@@ -229,17 +228,17 @@ func perTenth(amount, per *big.Rat) *big.Rat {
 }
 
 // weighed is B1 with B4, B6 and, where the scale cannot, B5.
-func (m *Mixer) weighed(b lab.Bath, step lab.Step, key string, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume]) (Take, lab.Bath) {
+func (m *Mixer) weighed(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume]) (Take, lab.Bath) {
 	s := b.Solution
 	id := b.Ref() + "/weigh." + StepID(step) + "@" + Tag(volume.Exact())
-	mass := given(m, s.Def, key+".amount", step.Amount.Mass, "mass in the formula")
-	per := given(m, s.Def, "per", s.Per, "finished volume of the formula")
+	mass := step.Amount.Mass.Figure("mass in the formula")
+	per := s.Per.Figure("finished volume of the formula")
 	exact := perTenth(step.Amount.Mass.Exact(), s.Per.Exact())
 	name := ing.Name()
 	fig := scaleMass.Of(id, mass, per, v)
 	if p := ing.Form.Purity; p.Given() && p.Exact().Cmp(big.NewRat(100, 1)) < 0 {
 		pure := scaleMass.Of(id+",pure", mass, per, v)
-		fig = purity.Of(id, pure, given(m, ing.Chemical.Def, "form."+ing.FormID+".purity", p, "purity"))
+		fig = purity.Of(id, pure, p.Figure("purity"))
 		exact = new(big.Rat).Quo(new(big.Rat).Mul(exact, big.NewRat(100, 1)), p.Exact())
 	}
 	fig = fig.Named(name)
@@ -269,7 +268,7 @@ func (m *Mixer) weighed(b lab.Bath, step lab.Step, key string, ing lab.Ingredien
 	}
 	if reading.Hand.Solution != "" {
 		p := m.bathOf(percent, reading.Hand.Solution)
-		pct := given(m, p.Solution.Def, "dissolve.strength", p.Solution.Dissolve.Strength, "percentage")
+		pct := p.Solution.Dissolve.Strength.Figure("percentage")
 		pid := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
 		vol := percentVolume.Of(pid, fig, pct).Named(p.Solution.Name)
 		return m.show(vol, reading, "ml"), p
@@ -291,11 +290,11 @@ func (m *Mixer) bathOf(list []lab.Bath, ref string) lab.Bath {
 }
 
 // strongLiquid is A8 and A7: a mass of substance poured as a liquid.
-func (m *Mixer) strongLiquid(b lab.Bath, step lab.Step, key string, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume]) Take {
+func (m *Mixer) strongLiquid(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume]) Take {
 	s := b.Solution
 	id := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
-	mass := scaleMass.Of(id+",substance", given(m, s.Def, key+".amount", step.Amount.Mass, "mass in the formula"), given(m, s.Def, "per", s.Per, "finished volume of the formula"), v)
-	content := liquidContent.Of(ing.Ref+"/content", m.formDensity(ing), m.formContent(ing))
+	mass := scaleMass.Of(id+",substance", step.Amount.Mass.Figure("mass in the formula"), s.Per.Figure("finished volume of the formula"), v)
+	content := liquidContent.Of(ing.Ref+"/content", formDensity(ing), formContent(ing))
 	fig := liquidVolume.Of(id, mass, content).Named(ing.Name())
 	gPerMl := new(big.Rat).Mul(ing.Form.Density.Exact(), ing.Form.Content.Exact())
 	gPerMl.Quo(gPerMl, big.NewRat(100, 1))
@@ -304,10 +303,10 @@ func (m *Mixer) strongLiquid(b lab.Bath, step lab.Step, key string, ing lab.Ingr
 }
 
 // measured is B1 for a liquid or a bath.
-func (m *Mixer) measured(b lab.Bath, step lab.Step, key string, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume]) Take {
+func (m *Mixer) measured(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume]) Take {
 	s := b.Solution
 	id := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
-	fig := scaleVolume.Of(id, given(m, s.Def, key+".amount", step.Amount.Volume, "volume in the formula"), given(m, s.Def, "per", s.Per, "finished volume of the formula"), v).Named(ing.Name())
+	fig := scaleVolume.Of(id, step.Amount.Volume.Figure("volume in the formula"), s.Per.Figure("finished volume of the formula"), v).Named(ing.Name())
 	ref := ing.Ref
 	if !ing.Bath.Zero() {
 		ref = ing.Bath.Ref()
@@ -315,11 +314,11 @@ func (m *Mixer) measured(b lab.Bath, step lab.Step, key string, ing lab.Ingredie
 	return m.pour(fig, perTenth(step.Amount.Volume.Exact(), s.Per.Exact()), ref, step.Within.Quantity, volume, unit.Nearest)
 }
 
-func (m *Mixer) byParts(b lab.Bath, step lab.Step, key string, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume], all []figure.Figure[unit.Factor]) Take {
+func (m *Mixer) byParts(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume], all []figure.Figure[unit.Factor]) Take {
 	s := b.Solution
 	id := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
 	sum := partsSum.Of(b.Ref()+"/parts", all...)
-	fig := partsVolume.Of(id, v, given(m, s.Def, key+".parts", step.Parts, "parts of this bath"), sum).Named(ing.Name())
+	fig := partsVolume.Of(id, v, step.Parts.Figure("parts of this bath"), sum).Named(ing.Name())
 	exactSum := new(big.Rat)
 	for _, st := range s.Steps {
 		if st.Parts.Given() {
@@ -342,7 +341,7 @@ func (m *Mixer) dissolveBatch(out *Batch, b lab.Bath, v figure.Figure[unit.Volum
 		return
 	}
 	id := b.Ref() + "/weigh." + ing.Chemical.ID + "@" + out.Tag
-	fig := percentMass.Of(id, v, given(m, s.Def, "dissolve.strength", d.Strength, "percentage")).Named(ing.Name())
+	fig := percentMass.Of(id, v, d.Strength.Figure("percentage")).Named(ing.Name())
 	exact := new(big.Rat).Quo(d.Strength.Exact(), big.NewRat(1000, 1))
 	reading, why := m.Bench.MassLadder(exact, unit.Quantity[unit.Percent]{}, "percent solution", nil, nil).Read(tenths(out.Volume.Exact()))
 	var take Take
@@ -409,8 +408,8 @@ func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord 
 	fig = fig.Bounds(unit.Volume(h.Root))
 	fig = fig.ShowAs(figure.KindAmount, float(r.Total), showStep(r.Total, h.Step), h.Rule, h.Device).RoundedTo(h.Step)
 	take := Take{Amount: figure.Enter(m.Book, fig), Hand: h, Unit: unitWord}
-	tol := figure.GivenNumber(unit.Volume(h.Tolerance.Float()), h.Tolerance.String()+" ml", figure.Where{File: m.Lab.Place.File, Key: "cylinder"}, m.glassOrigin(h), "tolerance, the sum of all pours")
 	if r.Total.Sign() > 0 {
+		tol := m.Bench.tolerance(h, m.Lab.Place.Def)
 		err := measureError.Of(fig.ID()+",error", tol, fig.AsMeasured(unit.Volume(float(r.Total))).Called("volume measured")).Show(figure.KindRatio, "0.1", unit.Up, "")
 		take.Error = figure.Enter(m.Book, err)
 	}
@@ -420,32 +419,6 @@ func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord 
 			figure.Face{Kind: figure.KindAmount, Name: "one pour", Unit: "ml", Shown: pour, Rounded: pour, Round: figure.Rounding{Rule: "fewest pours, then equal ones", Device: h.Device}}, take.Amount))
 	}
 	return take
-}
-
-// glassOrigin is who vouches for the tolerance of what a hand measures with.
-func (m *Mixer) glassOrigin(h figure.Hand) figure.Origin {
-	by := figure.Measured
-	for _, c := range m.Bench.cylinders {
-		if c.name == h.Device || c.name == h.FullDevice {
-			by = figure.Weakest(by, m.cylinderOrigin(c))
-		}
-	}
-	for _, s := range m.Bench.syringes {
-		if s.name == h.Device {
-			by = figure.Weakest(by, m.Origin(m.Lab.Place.Def, "syringe."+s.id+".tolerance"))
-		}
-	}
-	if by == figure.Measured {
-		return figure.House
-	}
-	return by
-}
-
-func (m *Mixer) cylinderOrigin(c cylinder) figure.Origin {
-	if c.memory {
-		return figure.Memory
-	}
-	return m.Origin(m.Lab.Place.Def, "cylinder."+c.id+".tolerance")
 }
 
 // showStep prints a volume with the decimals its step needs, but no zeros that
@@ -470,7 +443,7 @@ func (m *Mixer) start(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
 	step := startStep(v.Value)
 	stepDec := unit.NewDecimal(int64(step), 0)
 	if s.Start.With.Given() && s.Per.Given() {
-		fig := scaleVolume.Of(id, given(m, s.Def, "start.with", s.Start.With, "water in the formula"), given(m, s.Def, "per", s.Per, "finished volume of the formula"), v).Named("water to start with")
+		fig := scaleVolume.Of(id, s.Start.With.Figure("water in the formula"), s.Per.Figure("finished volume of the formula"), v).Named("water to start with")
 		rounded := floorTo(float64(fig.Value), step)
 		if out.Volume.Exact().Cmp(s.Per.Exact()) == 0 {
 			rounded, stepDec = float64(fig.Value), decimalOf(s.Start.With.Exact())
@@ -495,7 +468,7 @@ func (m *Mixer) start(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
 		mass := figure.Entered[unit.Mass](r).Best()
 		takes := mostTakenUp
 		if row.Ing.Form.TakesUp.Given() {
-			takes = given(m, row.Ing.Chemical.Def, "form."+row.Ing.FormID+".takes_up", row.Ing.Form.TakesUp, "what a gram takes up")
+			takes = row.Ing.Form.TakesUp.Figure("what a gram takes up")
 		} else if unknown == "" {
 			unknown = row.Ing.Name()
 		}
@@ -539,7 +512,7 @@ type Draw struct {
 // to the next above it where the nearest would be less than least, what the pieces
 // in it need (nil: nobody has said what they need).
 func (m *Mixer) Draw(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, fillName string, least *big.Rat) (Draw, bool) {
-	from, dil, key, ok := b.From()
+	from, dil, ok := b.From()
 	if !ok {
 		return Draw{}, false
 	}
@@ -551,7 +524,7 @@ func (m *Mixer) Draw(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Wh
 		d.Take = Take{Amount: m.VolumeFigure(id, volume, at, by, from.Name()), Unit: "ml", Hand: figure.Hand{Device: "the vessel itself", Pours: 1}}
 		return d, true
 	}
-	pa, pb := m.parts(b.Def(), key, dil.Dilution)
+	pa, pb := dil.Figures()
 	fig := dilutionStock.Of(id, v, pa, pb).Named(from.Name())
 	share := new(big.Rat).Quo(dil.Share(), big.NewRat(10, 1))
 	rule := unit.Nearest
@@ -565,17 +538,17 @@ func (m *Mixer) Draw(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Wh
 // Straight works out what it would take to skip the strength in between: from
 // what is made or bought, straight into the vessel. Mostly it shows why not.
 func (m *Mixer) Straight(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, fillName string) (Draw, bool) {
-	from, second, key2, ok := b.From()
+	from, second, ok := b.From()
 	if !ok {
 		return Draw{}, false
 	}
-	first, dil, key1, ok := from.From()
+	first, dil, ok := from.From()
 	if !ok || dil.None() || second.None() {
 		return Draw{}, false
 	}
 	tag := Tag(volume.Exact())
-	a1, b1 := m.parts(b.Def(), key1, dil.Dilution)
-	a2, b2 := m.parts(b.Def(), key2, second.Dilution)
+	a1, b1 := dil.Figures()
+	a2, b2 := second.Figures()
 	overall := overallDilution.Of(b.Ref()+"/overall", a1, b1, a2, b2).Show(figure.KindCount, "1", unit.Nearest, "")
 	v := wanted(volume, at, by, fillName)
 	one := figure.Constant(unit.Factor(1), "one part", "", figure.Standard)
@@ -686,6 +659,15 @@ var partCost = figure.Register(&figure.F3[unit.Money, unit.Money, unit.Factor, u
 	Go: func(k unit.Money, v, whole unit.Factor) unit.Money { return k * unit.Money(v/whole) },
 })
 
+// volumeCost is the same for a bath that is measured by its volume.
+var volumeCost = figure.Register(&figure.F3[unit.Money, unit.Money, unit.Volume, unit.Volume]{
+	Formula: figure.Formula{ID: "cost.share.volume", Name: "cost of a bath in a litre", Result: "k", Unit: "",
+		Terms: []figure.Term{{Symbol: "K", Meaning: "cost of a litre of the bath"},
+			{Symbol: "v", Meaning: "its volume", Unit: "ml"}, {Symbol: "V", Meaning: "the whole", Unit: "ml"}},
+		Text: "K * v / V", Source: "prices in store.toml and lab.toml", Origin: figure.House},
+	Go: func(k unit.Money, v, whole unit.Volume) unit.Money { return k * unit.Money(v/whole) },
+})
+
 // CostOf is what a litre of a strength costs (I4), or why nobody can say.
 func (m *Mixer) CostOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 	if have, ok := m.costs[b.Ref()]; ok {
@@ -728,7 +710,7 @@ func (m *Mixer) currency() string {
 func (m *Mixer) costOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 	no := figure.Figure[unit.Money]{}
 	id := b.Ref() + "/cost"
-	if from, dil, key, ok := b.From(); ok {
+	if from, dil, ok := b.From(); ok {
 		before, why := m.CostOf(from)
 		if why != "" {
 			return no, why
@@ -736,7 +718,7 @@ func (m *Mixer) costOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 		if dil.None() {
 			return before, ""
 		}
-		pa, pb := m.parts(b.Def(), key, dil.Dilution)
+		pa, pb := dil.Figures()
 		price, why := m.waterPrice(b.Decl().Water)
 		if why != "" {
 			return no, why
@@ -745,13 +727,12 @@ func (m *Mixer) costOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 	}
 	s := b.Solution
 	if s == nil {
-		pack, i, ok := m.Lab.PackOf(b.Ref())
-		perL, byVolume := pack.Price.PerL()
+		pack, _, ok := m.Lab.PackOf(b.Ref())
+		perL, byVolume := pack.Price.FigurePerL("price of " + b.Name())
 		if !ok || !byVolume {
 			return no, "no price of a litre for " + b.Name() + " in store.toml"
 		}
-		at := m.Lab.Store.At(fmt.Sprintf("pack[%d]", i)).At("price")
-		return suppliedCost.Of(id, figure.GivenNumber(perL, pack.Price.Text(), at, m.Origin(m.Lab.Store.Def, at.Key), "price of "+b.Name())), ""
+		return suppliedCost.Of(id, perL), ""
 	}
 	made := m.Made(b)
 	parts, room, why := m.bathCosts(b, s)
@@ -808,7 +789,7 @@ func (m *Mixer) sources(s *lab.Solution, c Content) (byStep, byBath bool) {
 
 // bathCosts are the shares of the baths that are poured into a solution.
 func (m *Mixer) bathCosts(b lab.Bath, s *lab.Solution) (parts []figure.Figure[unit.Money], room []figure.Figure[unit.Volume], why string) {
-	all := m.wholeParts(s)
+	all := wholeParts(s)
 	for i, step := range s.Steps {
 		key := lab.StepKey(i)
 		ing, bad := m.Lab.Resolve(step.Add, s.At(key).At("add"))
@@ -822,7 +803,7 @@ func (m *Mixer) bathCosts(b lab.Bath, s *lab.Solution) (parts []figure.Figure[un
 				continue
 			}
 			litre := suppliedCost.Of(b.Ref()+"/cost.litre.water", price)
-			parts = append(parts, partCost.Of(id, litre, given(m, s.Def, key+".parts", step.Parts, "parts of water"), figure.Constant(all, "all parts", "", figure.Standard)))
+			parts = append(parts, partCost.Of(id, litre, step.Parts.Figure("parts of water"), figure.Constant(all, "all parts", "", figure.Standard)))
 			continue
 		}
 		cost, why := m.CostOf(ing.Bath)
@@ -830,13 +811,12 @@ func (m *Mixer) bathCosts(b lab.Bath, s *lab.Solution) (parts []figure.Figure[un
 			return nil, nil, why
 		}
 		if step.Parts.Given() {
-			parts = append(parts, partCost.Of(id, cost, given(m, s.Def, key+".parts", step.Parts, "its parts"), figure.Constant(all, "all parts", "", figure.Standard)))
+			parts = append(parts, partCost.Of(id, cost, step.Parts.Figure("its parts"), figure.Constant(all, "all parts", "", figure.Standard)))
 			continue
 		}
-		v := figure.GivenNumber(unit.Factor(step.Amount.Volume.Value()), step.Amount.Text(), s.At(key+".amount"), m.Origin(s.Def, key+".amount"), "its volume in ml")
-		per := figure.GivenNumber(unit.Factor(s.Per.Value()), s.Per.Text(), s.At("per"), m.Origin(s.Def, "per"), "the whole in ml")
-		parts = append(parts, partCost.Of(id, cost, v, per))
-		share := scaleVolume.Of(b.Ref()+"/room."+StepID(step), given(m, s.Def, key+".amount", step.Amount.Volume, "volume of the bath"), given(m, s.Def, "per", s.Per, "finished volume"), figure.Constant(unit.Volume(1000), "a litre", "", figure.Standard))
+		v, per := step.Amount.Volume.Figure("its volume in ml"), s.Per.Figure("the whole in ml")
+		parts = append(parts, volumeCost.Of(id, cost, v, per))
+		share := scaleVolume.Of(b.Ref()+"/room."+StepID(step), step.Amount.Volume.Figure("volume of the bath"), s.Per.Figure("finished volume"), figure.Constant(unit.Volume(1000), "a litre", "", figure.Standard))
 		room = append(room, share)
 	}
 	return parts, room, ""
@@ -844,22 +824,18 @@ func (m *Mixer) bathCosts(b lab.Bath, s *lab.Solution) (parts []figure.Figure[un
 
 // chemicalCost is one chemical's part of a litre, and the room it takes up.
 func (m *Mixer) chemicalCost(b lab.Bath, c Content) (part figure.Figure[unit.Money], room []figure.Figure[unit.Volume], why string) {
-	store := m.Lab.Store
 	name := c.Chemical.FormName(c.Form)
-	pack, i, ok := m.Lab.PackOf(c.Ref())
+	pack, _, ok := m.Lab.PackOf(c.Ref())
 	if !ok || !pack.Price.Given() {
 		return part, nil, "no price for " + name + " in store.toml"
 	}
-	at := store.At(fmt.Sprintf("pack[%d]", i)).At("price")
-	by := m.Origin(store.Def, at.Key)
 	form := c.Chemical.Forms[c.Form]
-	ing, _ := m.Lab.Resolve(c.Ref(), at)
+	ing, _ := m.Lab.Resolve(c.Ref(), pack.Price.Where())
 	var perKg figure.Figure[unit.MoneyPerKg]
-	if p, byMass := pack.Price.PerKg(); byMass {
-		perKg = figure.GivenNumber(p, pack.Price.Text(), at, by, "price of "+name)
-	} else if p, byVolume := pack.Price.PerL(); byVolume && form.Density.Given() {
-		perL := figure.GivenNumber(p, pack.Price.Text(), at, by, "price of "+name)
-		content := liquidContent.Of(c.Ref()+"/content", m.formDensity(ing), m.formContent(ing))
+	if p, byMass := pack.Price.FigurePerKg("price of " + name); byMass {
+		perKg = p
+	} else if perL, byVolume := pack.Price.FigurePerL("price of " + name); byVolume && form.Density.Given() {
+		content := liquidContent.Of(c.Ref()+"/content", formDensity(ing), formContent(ing))
 		perKg = contentPrice.Of(c.Ref()+"/price", perL, content)
 	} else {
 		return part, nil, "the price of " + name + " is not by mass or volume"
@@ -867,9 +843,9 @@ func (m *Mixer) chemicalCost(b lab.Bath, c Content) (part figure.Figure[unit.Mon
 	mass := figure.Cast[unit.Mass](c.Conc.Best()).Called("mass in a litre")
 	switch {
 	case form.Content.Given() && form.Density.Given():
-		room = append(room, liquidVolume.Of(b.Ref()+"/room."+c.Ref(), mass, liquidContent.Of(c.Ref()+"/content", m.formDensity(ing), m.formContent(ing))))
+		room = append(room, liquidVolume.Of(b.Ref()+"/room."+c.Ref(), mass, liquidContent.Of(c.Ref()+"/content", formDensity(ing), formContent(ing))))
 	case form.TakesUp.Given():
-		room = append(room, displaced.Of(b.Ref()+"/room."+c.Ref(), mass, given(m, c.Chemical.Def, "form."+c.Form+".takes_up", form.TakesUp, "what a gram takes up")))
+		room = append(room, displaced.Of(b.Ref()+"/room."+c.Ref(), mass, form.TakesUp.Figure("what a gram takes up")))
 	}
 	return costOf.Of(b.Ref()+"/cost."+c.Ref(), c.Conc, perKg), room, ""
 }
@@ -878,12 +854,12 @@ func (m *Mixer) chemicalCost(b lab.Bath, c Content) (part figure.Figure[unit.Mon
 // counts as nothing and deionised water cannot be counted.
 func (m *Mixer) waterPrice(kind lab.WaterKind) (figure.Figure[unit.MoneyPerL], string) {
 	w := m.Lab.Place.Water
-	price, key := w.Price, "water.price"
+	price := w.Price
 	if kind == "deionised" {
-		price, key = w.Deionised, "water.deionised"
+		price = w.Deionised
 	}
-	if perL, ok := price.PerL(); ok {
-		return figure.GivenNumber(perL, price.Text(), m.Lab.Place.At(key), m.Origin(m.Lab.Place.Def, key), "price of a litre of water"), ""
+	if perL, ok := price.FigurePerL("price of a litre of water"); ok {
+		return perL, ""
 	}
 	if kind == "deionised" {
 		return figure.Figure[unit.MoneyPerL]{}, "no price for deionised water in lab.toml"
@@ -899,7 +875,7 @@ func (m *Mixer) Makes(b lab.Bath, batch unit.Quantity[unit.Volume]) unit.Quantit
 	}
 	share := big.NewRat(1, 1)
 	for at := b; ; {
-		from, dil, _, ok := at.From()
+		from, dil, ok := at.From()
 		if !ok {
 			break
 		}
@@ -1000,11 +976,11 @@ func (m *Mixer) Chain(first, second unit.Dilution) *figure.Record {
 
 // Largest works out A5: the largest volume of a dilution that a rest makes.
 func (m *Mixer) Largest(b lab.Bath, left figure.Figure[unit.Volume], tag string) *figure.Record {
-	_, dil, key, ok := b.From()
+	_, dil, ok := b.From()
 	if !ok || dil.None() {
 		return nil
 	}
-	pa, pb := m.parts(b.Def(), key, dil.Dilution)
+	pa, pb := dil.Figures()
 	return figure.Enter(m.Book, largestVolume.Of(b.Ref()+"/largest@"+tag, left, pa, pb).Show(figure.KindAmount, "10", unit.Down, ""))
 }
 
@@ -1020,45 +996,45 @@ type Window struct {
 // Windows works out the least that each scale may weigh (B6) and each cylinder
 // may measure (M2): what makes a card choose one of them.
 func (m *Mixer) Windows() (scales, cylinders []Window) {
-	p := m.Lab.Place
-	weigh := lab.HouseRule(m.Lab, "weigh_within", p.House.WeighWithin, "error allowed in weighing")
-	measure := lab.HouseRule(m.Lab, "measure_within", p.House.MeasureWithin, "error allowed in measuring")
+	house := m.Lab.Place.House.Filled()
+	weigh := house.WeighWithin.Figure("error allowed in weighing")
+	measure := house.MeasureWithin.Figure("error allowed in measuring")
 	for _, s := range m.Bench.scales {
-		decl, at := p.Scales[s.name], p.At("scale."+s.name)
-		by := m.Origin(p.Def, at.Key)
 		doubt := figure.DefaultOf(unit.Factor(2), "2", "divisions of doubt: nobody has checked it", "common practice, no source")
-		if !decl.Checked.IsZero() {
-			doubt = figure.GivenNumber(unit.Factor(1), decl.Checked.String(), at.At("checked"), by, "divisions of doubt: checked on that day")
+		if day := s.decl.Checked; day.Given() {
+			doubt = figure.GivenNumber(unit.Factor(1), day.String(), day.Where(), day.By(), "divisions of doubt: checked on that day")
 		}
-		least := smallestMass.Of("bench/least.scale-"+s.name, doubt, figure.Given(decl.Reads, at.At("reads"), by, "what the scale reads"), weigh)
-		w := Window{Device: s.name + " scale", Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), s.step.Float(), unit.Up), s.step, unit.Up, s.name))}
-		if decl.UpTo.Given() {
-			w.Most = figure.Declare(m.Book, "bench/most.scale-"+s.name, figure.KindAmount, figure.Given(decl.UpTo, at.At("up_to"), by, "most it bears"), unit.ShortRat(decl.UpTo.Exact()), "g")
+		least := smallestMass.Of("bench/least.scale-"+s.name, doubt, s.decl.Reads.Figure("what the scale reads"), weigh)
+		rounded := unit.Round(float64(least.Value), s.step.Float(), unit.Up)
+		w := Window{Device: s.name + " scale",
+			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, rounded, s.step, unit.Up, s.name))}
+		if most := s.decl.UpTo; most.Given() {
+			w.Most = figure.Declare(m.Book, "bench/most.scale-"+s.name, figure.KindAmount,
+				most.Figure("most it bears"), unit.ShortRat(most.Exact()), "g")
 		}
 		scales = append(scales, w)
 	}
-	for _, c := range m.Bench.cylinders {
-		tol := figure.GivenNumber(unit.Volume(float(c.tol)), unit.ShortRat(c.tol)+" ml", p.At("cylinder."+c.id), m.cylinderOrigin(c), "tolerance of the "+c.name)
-		least := smallestVolume.Of("bench/least.cylinder-"+c.id, tol, measure)
+	window := func(kind string, c cylinder, holds figure.Figure[unit.Volume]) Window {
+		least := smallestVolume.Of("bench/least."+kind+"-"+c.id, c.tolerance(), measure)
 		step := unit.NewDecimal(1, 1)
-		cylinders = append(cylinders, Window{Device: c.name,
-			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), step.Float(), unit.Up), step, unit.Up, c.name)),
-			Most:  figure.Declare(m.Book, "bench/most.cylinder-"+c.id, figure.KindAmount, figure.GivenNumber(unit.Volume(float(c.holds)), unit.ShortRat(c.holds)+" ml", p.At("cylinder."+c.id), figure.House, "what it holds"), unit.ShortRat(c.holds), "ml")})
+		rounded := unit.Round(float64(least.Value), step.Float(), unit.Up)
+		return Window{Device: c.name,
+			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, rounded, step, unit.Up, c.name)),
+			Most:  figure.Declare(m.Book, "bench/most."+kind+"-"+c.id, figure.KindAmount, holds, unit.ShortRat(c.holds), "ml")}
+	}
+	for _, c := range m.Bench.cylinders {
+		// Anybody in the house reads off a cylinder what it holds, whoever vouches for its tolerance.
+		holds := figure.Given(c.decl.Holds, c.decl.Holds.Where(), figure.House, "what it holds")
+		cylinders = append(cylinders, window("cylinder", c, holds))
 	}
 	for _, s := range m.Bench.syringes {
-		by := m.Origin(p.Def, "syringe."+s.id+".tolerance")
-		tol := figure.GivenNumber(unit.Volume(float(s.tol)), unit.ShortRat(s.tol)+" ml", p.At("syringe."+s.id), by, "tolerance of the "+s.name)
-		least := smallestVolume.Of("bench/least.syringe-"+s.id, tol, measure)
-		step := unit.NewDecimal(1, 1)
-		var of []string
-		for _, ref := range p.Syringes[s.id].For {
-			if ing, bad := m.Lab.Resolve(ref, p.At("syringe."+s.id)); len(bad) == 0 {
-				of = append(of, ing.Name())
+		w := window("syringe", s.cylinder, s.decl.Holds.Figure("what it holds"))
+		for _, ref := range m.Lab.Place.Syringes[s.id].For {
+			if ing, bad := m.Lab.Resolve(ref, s.decl.Holds.Where()); len(bad) == 0 {
+				w.Of = append(w.Of, ing.Name())
 			}
 		}
-		cylinders = append(cylinders, Window{Device: s.name, Of: of,
-			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, unit.Round(float64(least.Value), step.Float(), unit.Up), step, unit.Up, s.name)),
-			Most:  figure.Declare(m.Book, "bench/most.syringe-"+s.id, figure.KindAmount, figure.GivenNumber(unit.Volume(float(s.holds)), unit.ShortRat(s.holds)+" ml", p.At("syringe."+s.id), by, "what it holds"), unit.ShortRat(s.holds), "ml")})
+		cylinders = append(cylinders, w)
 	}
 	return scales, cylinders
 }

@@ -23,9 +23,8 @@ var full = figure.Register(&figure.F2[unit.Factor, unit.Factor, unit.Volume]{
 })
 
 // Full enters the fill line of a drum in litres, rounded down.
-func Full(l *lab.Lab, book *figure.Ledger, id string, d lab.Drum) *figure.Record {
-	by, _ := l.OriginOf(l.Place.Def, "drum."+id+".holds")
-	holds := figure.Given(d.Holds, l.Place.At("drum."+id+".holds"), by, "what the drum holds")
+func Full(book *figure.Ledger, id string, d lab.Drum) *figure.Record {
+	holds := d.Holds.Figure("what the drum holds")
 	line := full.Of("drum."+id+"/full", figure.Constant(unit.Factor(0.9), "nine tenths", "common practice, no source", figure.Memory), holds).In("L")
 	step := "0.1"
 	if line.Value >= 10 {
@@ -132,7 +131,7 @@ func Concentrate(l *lab.Lab, b lab.Bath) bool {
 		}
 	}
 	for _, other := range l.Baths() {
-		if from, _, _, ok := other.From(); ok && from.Ref() == b.Ref() {
+		if from, _, ok := other.From(); ok && from.Ref() == b.Ref() {
 			return true
 		}
 	}

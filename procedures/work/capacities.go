@@ -37,7 +37,7 @@ func (w *Work) Capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []capac
 // base.
 func (w *Work) CapacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base lab.Base) []capacity.Capacity {
 	d := b.Decl()
-	keeps, key := BottleOf(b).Keeps()
+	keeps, _ := BottleOf(b).Keeps()
 	use := w.UseOf(b)
 	if w.SharesBottle(b) {
 		use = capacity.Use{}
@@ -45,7 +45,7 @@ func (w *Work) CapacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base 
 	var out []capacity.Capacity
 	for _, f := range capacity.Formats(w.lab, w.lab.Treated(b, base)...) {
 		for _, place := range capacity.Places(d, base) {
-			out = append(out, capacity.Of(w.mix, b, f, volume, place, use, keeps, key))
+			out = append(out, capacity.Of(w.mix, b, f, volume, place, use, keeps))
 		}
 	}
 	return out
@@ -67,7 +67,7 @@ func (w *Work) SharesBottle(b lab.Bath) bool {
 // diluted from.
 func BottleOf(b lab.Bath) lab.Bath {
 	if d := b.Decl(); d != nil && d.Use == "one-shot" {
-		if from, _, _, ok := b.From(); ok {
+		if from, _, ok := b.From(); ok {
 			return from
 		}
 	}
