@@ -146,3 +146,39 @@ func Room(done unit.Rolls, made unit.Volume, most unit.RollsPerLitre) int {
 	n := unit.Round(float64(most)*float64(made)/1000-float64(done), 1, unit.Down)
 	return max(0, int(n))
 }
+
+// silverEach is the silver that one piece leaves in the fixer.
+var silverEach = figure.Register(&figure.F3[unit.Mass, unit.Area, unit.MassPerArea, unit.Percent]{
+	Formula: figure.Formula{ID: "silver.each", Name: "silver that one leaves in the fixer", Result: "m", Unit: "g",
+		Terms: []figure.Term{{Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "s", Meaning: "silver coated", Unit: "g/m²"}, {Symbol: "f", Meaning: "share that is not developed", Unit: "%"}},
+		Text:  "A * s * f / 1000000", Valid: "coated silver and the undeveloped share are known to a quarter at best", Source: "mass balance", Origin: figure.Standard},
+	Go: func(a unit.Area, s unit.MassPerArea, f unit.Percent) unit.Mass {
+		return unit.Mass(float64(a) * float64(s) * float64(f) / 1e6)
+	},
+})
+
+// SilverEach is the silver that one piece leaves in a fixer, with a quarter of
+// doubt on either side unless the declared figures say better.
+func SilverEach(l *lab.Lab, f Format) (figure.Figure[unit.Mass], bool) {
+	s := f.Material.Silver
+	area, ok := f.Area()
+	if !ok || !s.Coated.Given() || !s.Undeveloped.Given() {
+		return figure.Figure[unit.Mass]{}, false
+	}
+	m := silverEach.Of(f.Ref()+"/silver", area, s.Coated.Figure("silver coated"), s.Undeveloped.Figure("share that is not developed"))
+	if m.Low == m.High {
+		m = m.WithBounds(m.Value*3/4, m.Value*5/4)
+	}
+	return m.Named("silver of one "+f.Name()).Show(figure.KindAmount, "0.001", unit.Up, ""), true
+}
+
+// missingSilver says what of a material's silver nobody has written.
+func missingSilver(m *lab.Material) string {
+	switch {
+	case !m.Silver.Coated.Given() && !m.Silver.Undeveloped.Given():
+		return "the silver"
+	case !m.Silver.Coated.Given():
+		return "the coated silver"
+	}
+	return "how much of the silver is not developed (silver.undeveloped)"
+}

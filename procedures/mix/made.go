@@ -64,12 +64,6 @@ type Content struct {
 // Ref is the substance's full reference.
 func (c Content) Ref() string { return c.Chemical.ID + "." + c.Form }
 
-// Origin is who vouches for a key of a definition.
-func (m *Mixer) Origin(d lab.Def, key string) figure.Origin {
-	o, _ := m.Lab.OriginOf(d, key)
-	return o
-}
-
 // Made expands a strength. Declarations must have passed lab.Check.
 func (m *Mixer) Made(b lab.Bath) *Made {
 	if have, ok := m.made[b.Ref()]; ok {
