@@ -11,15 +11,19 @@ import (
 var agePieces = figure.Register(&figure.F2[unit.Factor, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "capacity.age", Name: "before age ends it", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "r", Meaning: "pieces in a day"}, {Symbol: "L", Meaning: "life", Unit: "days"}},
-		Text:  "floor(r * L)", Valid: "the rate from the log, not from hope", Source: "plain arithmetic", Origin: figure.Standard},
+		Text:  "floor(r * L)", Valid: "the rate from the log, not from hope", Source: "plain arithmetic",
+		Origin: figure.Standard},
 	Go: func(r, life unit.Factor) unit.Factor { return whole(float64(r) * float64(life)) },
 })
 
 // worthMixing is E6.
 var worthMixing = figure.Register(&figure.F3[unit.Volume, unit.Factor, unit.Factor, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "batch.worth", Name: "largest batch worth mixing", Result: "V", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "r", Meaning: "rolls in a day"}, {Symbol: "L", Meaning: "life of an opened bottle", Unit: "days"}, {Symbol: "s", Meaning: "stock for one roll", Unit: "ml/roll"}},
-		Text:  "r * L * s", Valid: "one bottle opened and drawn from until it is empty", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "r", Meaning: "rolls in a day"},
+			{Symbol: "L", Meaning: "life of an opened bottle", Unit: "days"},
+			{Symbol: "s", Meaning: "stock for one roll", Unit: "ml/roll"}},
+		Text: "r * L * s", Valid: "one bottle opened and drawn from until it is empty", Source: "plain arithmetic",
+		Origin: figure.Standard},
 	Go: func(r, life unit.Factor, s unit.VolumePerRoll) unit.Volume {
 		return unit.Volume(float64(r) * float64(life) * float64(s))
 	},
@@ -71,7 +75,8 @@ func (w *worker) age(keeps lab.Keeps) {
 	}
 	whole := unit.Round(n, 1, unit.Down)
 	lasts := life.Figure("life, " + stateWord(state)).WithValue(unit.Factor(n))
-	w.out.Life = figure.Declare(w.m.Book, w.b.Ref()+"/life", figure.KindCount, lasts.WithValue(unit.Factor(whole)), unit.Short(whole), "days")
+	w.out.Life = figure.Declare(w.m.Book, w.b.Ref()+"/life", figure.KindCount, lasts.WithValue(unit.Factor(whole)),
+		unit.Short(whole), "days")
 	w.pace = agePieces.Of(w.id("age"), rate, lasts)
 	w.out.Pace = int(w.pace.Value)
 	w.bound("age", "age", w.pace)

@@ -17,17 +17,22 @@ import (
 
 // stockRolls is M1 and A6: rolls that the solution in a vessel is enough for.
 var stockRolls = figure.Register(&figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
-	Formula: figure.Formula{ID: "rolls.stock", Name: "rolls that the solution in the vessel serves", Result: "N", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "V_s", Meaning: "solution in the vessel", Unit: "ml"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
-		Text:  "floor(V_s / s)", Valid: "one-shot; s belongs to film, developer and dilution", Source: "plain arithmetic", Origin: figure.Standard},
+	Formula: figure.Formula{ID: "rolls.stock", Name: "rolls that the solution in the vessel serves", Result: "N",
+		Unit: "rolls",
+		Terms: []figure.Term{{Symbol: "V_s", Meaning: "solution in the vessel", Unit: "ml"},
+			{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
+		Text: "floor(V_s / s)", Valid: "one-shot; s belongs to film, developer and dilution",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: wholeRolls,
 })
 
 // leftRolls is A6: rolls that a rest of stock is enough for.
 var leftRolls = figure.Register(&figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "rolls.left", Name: "rolls that a rest of solution serves", Result: "n", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "V_left", Meaning: "solution left", Unit: "ml"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
-		Text:  "floor(V_left / s)", Valid: "and never more than the tank serves", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "V_left", Meaning: "solution left", Unit: "ml"},
+			{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
+		Text: "floor(V_left / s)", Valid: "and never more than the tank serves", Source: "plain arithmetic",
+		Origin: figure.Standard},
 	Go: wholeRolls,
 })
 
@@ -38,8 +43,11 @@ func wholeRolls(v unit.Volume, s unit.VolumePerRoll) unit.Rolls {
 // stockNeed is A6: the solution that rolls in a tank need.
 var stockNeed = figure.Register(&figure.F3[unit.Volume, unit.Rolls, unit.VolumePerRoll, unit.Volume]{
 	Formula: figure.Formula{ID: "rolls.need", Name: "solution needed", Result: "need", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "N", Meaning: "rolls", Unit: "rolls"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}, {Symbol: "V_s", Meaning: "solution that fills the tank", Unit: "ml"}},
-		Text:  "max(N * s, V_s)", Valid: "the tank is filled whatever is loaded", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "N", Meaning: "rolls", Unit: "rolls"},
+			{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"},
+			{Symbol: "V_s", Meaning: "solution that fills the tank", Unit: "ml"}},
+		Text: "max(N * s, V_s)", Valid: "the tank is filled whatever is loaded", Source: "plain arithmetic",
+		Origin: figure.Standard},
 	Go: func(n unit.Rolls, s unit.VolumePerRoll, v unit.Volume) unit.Volume {
 		return max(unit.Volume(float64(n)*float64(s)), v)
 	},
@@ -49,15 +57,17 @@ var stockNeed = figure.Register(&figure.F3[unit.Volume, unit.Rolls, unit.VolumeP
 var equivalents = figure.Register(&figure.FN[unit.Rolls, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.sum", Name: "rolls, counted as equivalents", Result: "N_eq", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "share of each film", Unit: "rolls"}},
-		Text:  "sum(n)", Valid: "one 135-36 = one 120 = one 8x10 in print = four 4x5 in sheets", Source: "common practice, no source", Origin: figure.Default},
+		Text:  "sum(n)", Valid: "one 135-36 = one 120 = one 8x10 in print = four 4x5 in sheets",
+		Source: "common practice, no source", Origin: figure.Default},
 	Go: figure.Total[unit.Rolls],
 })
 
 // rollShare is one format's part of E1.
 var rollShare = figure.Register(&figure.F2[unit.Rolls, unit.Factor, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.share", Name: "share of one format", Result: "n", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "k", Meaning: "how many"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
-		Text:  "k * q", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "k", Meaning: "how many"},
+			{Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
+		Text: "k * q", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(k unit.Factor, q unit.Rolls) unit.Rolls { return unit.Rolls(float64(k) * float64(q)) },
 })
 
@@ -73,7 +83,8 @@ var runs = figure.Register(&figure.F2[unit.Factor, unit.Factor, unit.Factor]{
 var areaOf = figure.Register(&figure.F2[unit.Area, unit.Length, unit.Length]{
 	Formula: figure.Formula{ID: "area", Name: "area", Result: "A", Unit: "cm²",
 		Terms: []figure.Term{{Symbol: "w", Meaning: "width", Unit: "mm"}, {Symbol: "l", Meaning: "length", Unit: "mm"}},
-		Text:  "w * l / 100", Valid: "the whole strip that goes through the baths, not the frames", Source: "plain arithmetic", Origin: figure.Standard},
+		Text:  "w * l / 100", Valid: "the whole strip that goes through the baths, not the frames",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(w, l unit.Length) unit.Area { return unit.Area(float64(w) * float64(l) / 100) },
 })
 
@@ -195,8 +206,9 @@ func areRolls(l *lab.Lab, name string) bool {
 // pieceNeed is the least solution for a piece that is not a whole roll.
 var pieceNeed = figure.Register(&figure.F2[unit.VolumePerRoll, unit.VolumePerRoll, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.need.piece", Name: "least for one piece", Result: "s_p", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}, {Symbol: "q", Meaning: "equivalents of one piece", Unit: "rolls"}},
-		Text:  "s * q", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"},
+			{Symbol: "q", Meaning: "equivalents of one piece", Unit: "rolls"}},
+		Text: "s * q", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(s unit.VolumePerRoll, q unit.Rolls) unit.VolumePerRoll { return s * unit.VolumePerRoll(q) },
 })
 
@@ -218,8 +230,8 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 			if !fill.Positive() {
 				continue
 			}
-			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family], Fill: fill,
-				Pour: t.Pour, Rolls: areRolls(l, family)})
+			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family],
+				Fill: fill, Pour: t.Pour, Rolls: areRolls(l, family)})
 		}
 	}
 	for _, id := range keys(p.Trays) {
@@ -229,7 +241,8 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 			name = lab.Title(id) + " tray"
 		}
 		if t.Fill.Positive() {
-			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill, Tray: true, Formats: t.Takes, Inside: t.Inside})
+			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill, Tray: true, Formats: t.Takes,
+				Inside: t.Inside})
 		}
 	}
 	bySize := func(list []Vessel) {
@@ -270,16 +283,19 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	}
 	if s == nil || !s.Needs.Given() {
 		return Served{
-			Rolls: figure.Declare(m.Book, id, figure.KindCount, takes, fmt.Sprint(v.Takes.N), v.Pieces(v.Takes.N)), Governs: "the reels", Count: v.Takes.N,
+			Rolls:   figure.Declare(m.Book, id, figure.KindCount, takes, fmt.Sprint(v.Takes.N), v.Pieces(v.Takes.N)),
+			Governs: "the reels", Count: v.Takes.N,
 		}
 	}
 	needs := s.Needs.Figure("least for one roll")
 	least := needs
 	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
-		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).In("ml/" + v.Pieces(1))
+		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).
+			In("ml/" + v.Pieces(1))
 	}
 	stock := figure.Entered[unit.Volume](draw)
-	byStock := stockRolls.Of(b.Ref()+"/rolls.solution@"+tag, stock, least).Show(figure.KindCount, "1", unit.Down, "").In(v.Pieces(2))
+	byStock := stockRolls.Of(b.Ref()+"/rolls.solution@"+tag, stock, least).Show(figure.KindCount, "1", unit.Down, "").
+		In(v.Pieces(2))
 	figure.Enter(m.Book, byStock)
 	out := Served{Count: v.Takes.N, Governs: "the reels"}
 	if int(byStock.Value) < v.Takes.N {
@@ -288,11 +304,14 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	fig := fewest.Of(id, byStock, takes).Show(figure.KindCount, "1", unit.Down, "").In(v.Pieces(out.Count))
 	out.Rolls = figure.Enter(m.Book, fig)
 	out.Verdict = m.Book.EnterVerdict(figure.Verdict{
-		ID:      b.Ref() + "/serves@" + tag,
-		Answer:  fmt.Sprintf("%d × %s", out.Count, v.Family),
-		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes.N), fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", draw.Shown, unit.Short(float64(least.Value)), v.Pieces(1), int(byStock.Value))},
-		Because: []string{"limited by " + out.Governs, "the tank is filled whatever is loaded: one roll alone uses as much"},
-		Source:  "common practice, no source",
+		ID:     b.Ref() + "/serves@" + tag,
+		Answer: fmt.Sprintf("%d × %s", out.Count, v.Family),
+		Limits: []string{fmt.Sprintf("reels: %d", v.Takes.N),
+			fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", draw.Shown, unit.Short(float64(least.Value)),
+				v.Pieces(1), int(byStock.Value))},
+		Because: []string{"limited by " + out.Governs,
+			"the tank is filled whatever is loaded: one roll alone uses as much"},
+		Source: "common practice, no source",
 	})
 	return out
 }
@@ -304,15 +323,17 @@ func EnoughFor(m *mix.Mixer, b lab.Bath, draw *figure.Record) (rolls *figure.Rec
 	if s == nil || !s.Needs.Given() || draw == nil || draw.Refused() {
 		return nil, 0, false
 	}
-	fig := leftRolls.Of(draw.ID+",rolls", figure.Entered[unit.Volume](draw), s.Needs.Figure("least for one roll")).Show(figure.KindCount, "1", unit.Down, "")
+	fig := leftRolls.Of(draw.ID+",rolls", figure.Entered[unit.Volume](draw), s.Needs.Figure("least for one roll")).
+		Show(figure.KindCount, "1", unit.Down, "")
 	return figure.Enter(m.Book, fig.In("rolls")), int(fig.Value), true
 }
 
 // fewest is the smaller of two limits.
 var fewest = figure.Register(&figure.F2[unit.Rolls, unit.Rolls, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.fewest", Name: "rolls the vessel serves", Result: "N", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "N_s", Meaning: "rolls by the solution", Unit: "rolls"}, {Symbol: "N_r", Meaning: "rolls by the reels", Unit: "rolls"}},
-		Text:  "min(N_s, N_r)", Source: "the first limit that says no", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "N_s", Meaning: "rolls by the solution", Unit: "rolls"},
+			{Symbol: "N_r", Meaning: "rolls by the reels", Unit: "rolls"}},
+		Text: "min(N_s, N_r)", Source: "the first limit that says no", Origin: figure.Standard},
 	Go: func(a, b unit.Rolls) unit.Rolls { return min(a, b) },
 })
 
@@ -349,7 +370,8 @@ func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw *figure.Record) (need 
 	needs := s.Needs.Figure("least for one roll")
 	least := needs
 	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
-		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).In("ml/" + v.Pieces(1))
+		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).
+			In("ml/" + v.Pieces(1))
 	}
 	rolls := figure.Constant(unit.Rolls(n), v.Pieces(n), "", figure.Standard)
 	stock := figure.Entered[unit.Volume](draw)
@@ -358,13 +380,14 @@ func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw *figure.Record) (need 
 		why = fmt.Sprintf("%s ml do not fit into a fill that holds %s ml", unit.Short(float64(fig.Value)), draw.Shown)
 		return m.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, fig.Origin()), why
 	}
-	if unit.Snap(float64(fig.Value)) == unit.Snap(float64(stock.Value)) { // the same amount is rounded as on its own card
+	if unit.Snap(float64(fig.Value)) == unit.Snap(float64(stock.Value)) { // rounded as on its own card
 		if shown, err := unit.ParseDecimal(draw.Rounded); err == nil {
 			step := shown
 			if d, err := unit.ParseDecimal(draw.Round.Step); err == nil {
 				step = d
 			}
-			fig = fig.ShowAs(figure.KindAmount, shown.Float(), unit.NewDecimal(1, uint8(shown.Places())), unit.Nearest, draw.Round.Device).RoundedTo(step)
+			fig = fig.ShowAs(figure.KindAmount, shown.Float(), unit.NewDecimal(1, uint8(shown.Places())), unit.Nearest,
+				draw.Round.Device).RoundedTo(step)
 			return figure.Enter(m.Book, fig), ""
 		}
 	}
@@ -380,7 +403,8 @@ func Left(m *mix.Mixer, b lab.Bath, left unit.Quantity[unit.Volume]) (volume, ro
 	volume = m.Largest(b, rest, tag)
 	if s != nil && s.Needs.Given() {
 		needs := s.Needs.Figure("least for one roll")
-		rolls = figure.Enter(m.Book, leftRolls.Of(b.Ref()+"/rolls.left@"+tag, rest, needs).Show(figure.KindCount, "1", unit.Down, "").In("rolls"))
+		rolls = figure.Enter(m.Book, leftRolls.Of(b.Ref()+"/rolls.left@"+tag, rest, needs).
+			Show(figure.KindCount, "1", unit.Down, "").In("rolls"))
 	}
 	return volume, rolls
 }

@@ -18,8 +18,10 @@ var costEach = figure.Register(&figure.F2[unit.Money, unit.Money, unit.Factor]{
 // rollCost is I5.
 var rollCost = figure.Register(&figure.F2[unit.Money, unit.VolumePerRoll, unit.Money]{
 	Formula: figure.Formula{ID: "cost.roll", Name: "stock for one roll costs", Result: "k", Unit: "",
-		Terms: []figure.Term{{Symbol: "s", Meaning: "stock for one roll", Unit: "ml/roll"}, {Symbol: "K", Meaning: "cost of a litre of stock"}},
-		Text:  "s * K / 1000", Valid: "this bath only; the others, water and gloves come on top", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "s", Meaning: "stock for one roll", Unit: "ml/roll"},
+			{Symbol: "K", Meaning: "cost of a litre of stock"}},
+		Text: "s * K / 1000", Valid: "this bath only; the others, water and gloves come on top",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(s unit.VolumePerRoll, k unit.Money) unit.Money { return unit.Money(s) * k / 1000 },
 })
 
@@ -34,8 +36,9 @@ var batchCost = figure.Register(&figure.F2[unit.Money, unit.Money, unit.Volume]{
 // workVolume is what a volume of stock makes.
 var workVolume = figure.Register(&figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "capacity.work", Name: "bath that the stock makes", Result: "W", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "V", Meaning: "stock", Unit: "ml"}, {Symbol: "a", Meaning: "parts of the stock"}, {Symbol: "b", Meaning: "parts of water"}},
-		Text:  "V * (a + b) / a", Source: "mass balance", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "V", Meaning: "stock", Unit: "ml"}, {Symbol: "a", Meaning: "parts of the stock"},
+			{Symbol: "b", Meaning: "parts of water"}},
+		Text: "V * (a + b) / a", Source: "mass balance", Origin: figure.Standard},
 	Go: func(v unit.Volume, a, b unit.Factor) unit.Volume { return v * unit.Volume((a+b)/a) },
 })
 
@@ -44,7 +47,8 @@ func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
 	if s := w.b.Decl(); s != nil && s.Use == "one-shot" {
 		if _, dil, ok := w.b.From(); ok && !dil.None() { // the volume is stock; its water costs too
 			stock, water := dil.Figures()
-			v = workVolume.Of(w.b.Ref()+"/work@"+mix.Tag(w.out.Volume.Exact()), w.v, stock.Called("parts of the stock"), water)
+			v = workVolume.Of(w.b.Ref()+"/work@"+mix.Tag(w.out.Volume.Exact()), w.v, stock.Called("parts of the stock"),
+				water)
 		}
 	}
 	litre, why := w.m.CostOf(of)
@@ -62,7 +66,8 @@ func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
 	}
 	w.out.Cost = show(costEach.Of(w.b.Ref()+"/cost.each"+w.at, whole, n).Named("cost of one, " + w.f.Name()))
 	if w.out.Governs == "age" && ideal.Value > n.Value {
-		w.out.IdealCost = show(costEach.Of(w.b.Ref()+"/cost.ideal"+w.at, whole, ideal).Named("cost of one, if age did not end it"))
+		w.out.IdealCost = show(costEach.Of(w.b.Ref()+"/cost.ideal"+w.at, whole, ideal).
+			Named("cost of one, if age did not end it"))
 	}
 }
 

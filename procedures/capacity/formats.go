@@ -11,13 +11,16 @@ import (
 // oddRolls is M11: a format outside the trade's convention, counted by its area.
 var oddRolls = figure.Register(&figure.F2[unit.Rolls, unit.Area, unit.Area]{
 	Formula: figure.Formula{ID: "rolls.odd", Name: "equivalents of an odd format", Result: "q", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "A_1", Meaning: "area of one roll", Unit: "cm²"}},
-		Text:  "A / A_1", Valid: "the strip that goes through the baths, not the frames", Source: "common practice, no source", Origin: figure.Default},
+		Terms: []figure.Term{{Symbol: "A", Meaning: "area of one", Unit: "cm²"},
+			{Symbol: "A_1", Meaning: "area of one roll", Unit: "cm²"}},
+		Text: "A / A_1", Valid: "the strip that goes through the baths, not the frames",
+		Source: "common practice, no source", Origin: figure.Default},
 	Go: func(a, one unit.Area) unit.Rolls { return unit.Rolls(a / one) },
 })
 
 // rollArea is the area that counts as one roll.
-var rollArea = figure.Constant(unit.Area(516), "area that counts as one roll: one 8×10 in print", "common practice, no source", figure.Default)
+var rollArea = figure.Constant(unit.Area(516), "area that counts as one roll: one 8×10 in print",
+	"common practice, no source", figure.Default)
 
 // Format is one format of a material, as it goes through a bath.
 type Format struct {
@@ -56,7 +59,8 @@ func (f Format) EnterArea(book *figure.Ledger) *figure.Record {
 	case !ok:
 		return nil
 	case f.Decl.Area.Given():
-		return figure.Declare(book, f.areaID(), figure.KindAmount, area, unit.Short(unit.Round(float64(area.Value), 1, unit.Nearest)), "cm²")
+		return figure.Declare(book, f.areaID(), figure.KindAmount, area,
+			unit.Short(unit.Round(float64(area.Value), 1, unit.Nearest)), "cm²")
 	}
 	return figure.Enter(book, area)
 }
@@ -93,7 +97,8 @@ func (f Format) Rolls() (figure.Figure[unit.Rolls], bool) {
 	if !ok {
 		return figure.Figure[unit.Rolls]{}, false
 	}
-	return oddRolls.Of(strings.TrimSuffix(f.areaID(), "/area")+"/rolls.area", area, rollArea).Show(figure.KindCount, "0.01", unit.Up, ""), true
+	return oddRolls.Of(strings.TrimSuffix(f.areaID(), "/area")+"/rolls.area", area, rollArea).
+		Show(figure.KindCount, "0.01", unit.Up, ""), true
 }
 
 // Formats lists every format of some materials.

@@ -14,32 +14,43 @@ import (
 var (
 	areaMore = figure.Register(&figure.F4[unit.Factor, unit.AreaPerLitre, unit.Volume, unit.Area, unit.Area]{
 		Formula: figure.Formula{ID: "more.area", Name: "more, by area", Result: "N", Unit: "",
-			Terms: []figure.Term{{Symbol: "c", Meaning: "area that a litre treats", Unit: "m²/L"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "A_0", Meaning: "area worked", Unit: "cm²"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
-			Text:  "max(0, floor((10 * c * V - A_0) / A))", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "c", Meaning: "area that a litre treats", Unit: "m²/L"},
+				{Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "A_0", Meaning: "area worked", Unit: "cm²"},
+				{Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
+			Text: "max(0, floor((10 * c * V - A_0) / A))", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(c unit.AreaPerLitre, v unit.Volume, done, a unit.Area) unit.Factor {
 			return left((10*float64(c)*float64(v) - float64(done)) / float64(a))
 		},
 	})
 	rollsMore = figure.Register(&figure.F4[unit.Factor, unit.RollsPerLitre, unit.Volume, unit.Rolls, unit.Rolls]{
 		Formula: figure.Formula{ID: "more.rolls", Name: "more, by rolls", Result: "N", Unit: "",
-			Terms: []figure.Term{{Symbol: "r", Meaning: "rolls that a litre treats", Unit: "rolls/L"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "n", Meaning: "rolls done", Unit: "rolls"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
-			Text:  "max(0, floor((r * V / 1000 - n) / q))", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "r", Meaning: "rolls that a litre treats", Unit: "rolls/L"},
+				{Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "n", Meaning: "rolls done", Unit: "rolls"},
+				{Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
+			Text: "max(0, floor((r * V / 1000 - n) / q))", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(r unit.RollsPerLitre, v unit.Volume, n, q unit.Rolls) unit.Factor {
 			return left((float64(r)*float64(v)/1000 - float64(n)) / float64(q))
 		},
 	})
 	countMore = figure.Register(&figure.F3[unit.Factor, unit.PerLitre, unit.Volume, unit.Factor]{
 		Formula: figure.Formula{ID: "more.count", Name: "more, by the house's count", Result: "N", Unit: "",
-			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "k", Meaning: "pieces worked"}},
-			Text:  "max(0, floor(n * V / 1000 - k))", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"},
+				{Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "k", Meaning: "pieces worked"}},
+			Text: "max(0, floor(n * V / 1000 - k))", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(n unit.PerLitre, v unit.Volume, k unit.Factor) unit.Factor {
 			return left(float64(n)*float64(v)/1000 - float64(k))
 		},
 	})
-	countMoreSized = figure.Register(&figure.F5[unit.Factor, unit.PerLitre, unit.Volume, unit.Factor, unit.Area, unit.Area]{
-		Formula: figure.Formula{ID: "more.count.sized", Name: "more of another size, by the house's count", Result: "N", Unit: "",
-			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "k", Meaning: "pieces worked"}, {Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
-			Text:  "max(0, floor((n * V / 1000 - k) * A_1 / A))", Valid: "what a bath treats goes by area", Source: "plain arithmetic", Origin: figure.Standard},
+	countMoreSized = figure.Register(&figure.F5[unit.Factor, unit.PerLitre, unit.Volume, unit.Factor, unit.Area,
+		unit.Area]{
+		Formula: figure.Formula{ID: "more.count.sized", Name: "more of another size, by the house's count", Result: "N",
+			Unit: "",
+			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"},
+				{Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "k", Meaning: "pieces worked"},
+				{Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"},
+				{Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
+			Text: "max(0, floor((n * V / 1000 - k) * A_1 / A))", Valid: "what a bath treats goes by area",
+			Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(n unit.PerLitre, v unit.Volume, k unit.Factor, one, a unit.Area) unit.Factor {
 			return left((float64(n)*float64(v)/1000 - float64(k)) * float64(one) / float64(a))
 		},
@@ -47,13 +58,18 @@ var (
 	usesMore = figure.Register(&figure.F2[unit.Factor, unit.Uses, unit.Factor]{
 		Formula: figure.Formula{ID: "more.uses", Name: "more, by uses", Result: "N", Unit: "",
 			Terms: []figure.Term{{Symbol: "u", Meaning: "uses", Unit: "uses"}, {Symbol: "k", Meaning: "uses done"}},
-			Text:  "max(0, floor(u - k))", Valid: "one piece at a time; several at once are one use", Source: "plain arithmetic", Origin: figure.Standard},
+			Text:  "max(0, floor(u - k))", Valid: "one piece at a time; several at once are one use",
+			Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(u unit.Uses, k unit.Factor) unit.Factor { return left(float64(u) - float64(k)) },
 	})
-	silverMore = figure.Register(&figure.F4[unit.Factor, unit.Concentration, unit.Concentration, unit.Volume, unit.Mass]{
+	silverMore = figure.Register(&figure.F4[unit.Factor, unit.Concentration, unit.Concentration, unit.Volume,
+		unit.Mass]{
 		Formula: figure.Formula{ID: "more.silver", Name: "more, by silver", Result: "N", Unit: "",
-			Terms: []figure.Term{{Symbol: "c_max", Meaning: "most silver the bath may hold", Unit: "g/L"}, {Symbol: "c_now", Meaning: "silver it holds", Unit: "g/L"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "m", Meaning: "silver of one", Unit: "g"}},
-			Text:  "max(0, floor((c_max - c_now) * V / 1000 / m))", Source: "mass balance", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "c_max", Meaning: "most silver the bath may hold", Unit: "g/L"},
+				{Symbol: "c_now", Meaning: "silver it holds", Unit: "g/L"},
+				{Symbol: "V", Meaning: "volume made", Unit: "ml"},
+				{Symbol: "m", Meaning: "silver of one", Unit: "g"}},
+			Text: "max(0, floor((c_max - c_now) * V / 1000 / m))", Source: "mass balance", Origin: figure.Standard},
 		Go: func(most, now unit.Concentration, v unit.Volume, m unit.Mass) unit.Factor {
 			return left(float64(most-now) * float64(v) / 1000 / float64(m))
 		},
@@ -87,7 +103,8 @@ type More struct {
 }
 
 // LimitWords are the bases of a limit as cards say them.
-var LimitWords = map[lab.LimitBasis]string{"area": "area", "rolls": "rolls", "count": "this house’s count", "uses": "uses", "silver": "silver", "clearing": "clearing time"}
+var LimitWords = map[lab.LimitBasis]string{"area": "area", "rolls": "rolls", "count": "this house’s count",
+	"uses": "uses", "silver": "silver", "clearing": "clearing time"}
 
 // MoreOf works out how many more of a format a bath treats. limits are those that
 // hold for the format.
@@ -163,7 +180,8 @@ func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []
 		return out
 	}
 	out.Why = ""
-	total := leastOf.Of(subject+"/more"+at, bounds...).Named("how many more, "+f.Name()).Show(figure.KindCount, "1", unit.Down, "")
+	total := leastOf.Of(subject+"/more"+at, bounds...).Named("how many more, "+f.Name()).
+		Show(figure.KindCount, "1", unit.Down, "")
 	total = total.WithBounds(low, high).In(f.Pieces(int(total.Value)))
 	out.N, out.Count, out.Range = figure.Enter(book, total), int(total.Value), total
 	return out

@@ -15,18 +15,24 @@ import (
 // areaPieces is E2.
 var areaPieces = figure.Register(&figure.F3[unit.Factor, unit.AreaPerLitre, unit.Volume, unit.Area]{
 	Formula: figure.Formula{ID: "capacity.area", Name: "by area", Result: "N", Unit: "",
-		Terms: []figure.Term{{Symbol: "c", Meaning: "area that a litre treats", Unit: "m²/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
-		Text:  "floor(10 * c * V / A)", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "c", Meaning: "area that a litre treats", Unit: "m²/L"},
+			{Symbol: "V", Meaning: "volume of the bath", Unit: "ml"},
+			{Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
+		Text: "floor(10 * c * V / A)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(c unit.AreaPerLitre, v unit.Volume, a unit.Area) unit.Factor {
 		return whole(10 * float64(c) * float64(v) / float64(a))
 	},
 })
 
 // silverPieces is E3.
-var silverPieces = figure.Register(&figure.F4[unit.Factor, unit.Concentration, unit.Concentration, unit.Volume, unit.Mass]{
+var silverPieces = figure.Register(&figure.F4[unit.Factor, unit.Concentration, unit.Concentration, unit.Volume,
+	unit.Mass]{
 	Formula: figure.Formula{ID: "capacity.silver", Name: "by silver", Result: "N", Unit: "",
-		Terms: []figure.Term{{Symbol: "c_max", Meaning: "most silver the bath may hold", Unit: "g/L"}, {Symbol: "c_now", Meaning: "silver it starts with", Unit: "g/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "m", Meaning: "silver of one", Unit: "g"}},
-		Text:  "floor((c_max - c_now) * V / 1000 / m)", Source: "mass balance", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "c_max", Meaning: "most silver the bath may hold", Unit: "g/L"},
+			{Symbol: "c_now", Meaning: "silver it starts with", Unit: "g/L"},
+			{Symbol: "V", Meaning: "volume of the bath", Unit: "ml"},
+			{Symbol: "m", Meaning: "silver of one", Unit: "g"}},
+		Text: "floor((c_max - c_now) * V / 1000 / m)", Source: "mass balance", Origin: figure.Standard},
 	Go: func(most, now unit.Concentration, v unit.Volume, m unit.Mass) unit.Factor {
 		return whole(float64(most-now) * float64(v) / 1000 / float64(m))
 	},
@@ -35,8 +41,10 @@ var silverPieces = figure.Register(&figure.F4[unit.Factor, unit.Concentration, u
 // rollPieces is a limit in rolls, for one format.
 var rollPieces = figure.Register(&figure.F3[unit.Factor, unit.RollsPerLitre, unit.Volume, unit.Rolls]{
 	Formula: figure.Formula{ID: "capacity.rolls", Name: "by rolls", Result: "N", Unit: "",
-		Terms: []figure.Term{{Symbol: "r", Meaning: "rolls that a litre treats", Unit: "rolls/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
-		Text:  "floor(r * V / 1000 / q)", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "r", Meaning: "rolls that a litre treats", Unit: "rolls/L"},
+			{Symbol: "V", Meaning: "volume of the bath", Unit: "ml"},
+			{Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
+		Text: "floor(r * V / 1000 / q)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(r unit.RollsPerLitre, v unit.Volume, q unit.Rolls) unit.Factor {
 		return whole(float64(r) * float64(v) / 1000 / float64(q))
 	},
@@ -45,16 +53,22 @@ var rollPieces = figure.Register(&figure.F3[unit.Factor, unit.RollsPerLitre, uni
 // countPieces is a limit in pieces of one format.
 var countPieces = figure.Register(&figure.F2[unit.Factor, unit.PerLitre, unit.Volume]{
 	Formula: figure.Formula{ID: "capacity.count", Name: "by the house's count", Result: "N", Unit: "",
-		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}},
-		Text:  "floor(n * V / 1000)", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"},
+			{Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}},
+		Text: "floor(n * V / 1000)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.PerLitre, v unit.Volume) unit.Factor { return whole(float64(n) * float64(v) / 1000) },
 })
 
 // countPiecesSized is the same limit for another format, by its area.
 var countPiecesSized = figure.Register(&figure.F4[unit.Factor, unit.PerLitre, unit.Volume, unit.Area, unit.Area]{
-	Formula: figure.Formula{ID: "capacity.count.sized", Name: "by the house's count, for another size", Result: "N", Unit: "",
-		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"}, {Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
-		Text:  "floor(n * V / 1000 * A_1 / A)", Valid: "what a bath treats goes by area", Source: "plain arithmetic", Origin: figure.Standard},
+	Formula: figure.Formula{ID: "capacity.count.sized", Name: "by the house's count, for another size", Result: "N",
+		Unit: "",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"},
+			{Symbol: "V", Meaning: "volume of the bath", Unit: "ml"},
+			{Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"},
+			{Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
+		Text: "floor(n * V / 1000 * A_1 / A)", Valid: "what a bath treats goes by area", Source: "plain arithmetic",
+		Origin: figure.Standard},
 	Go: func(n unit.PerLitre, v unit.Volume, one, a unit.Area) unit.Factor {
 		return whole(float64(n) * float64(v) / 1000 * float64(one) / float64(a))
 	},
@@ -63,8 +77,10 @@ var countPiecesSized = figure.Register(&figure.F4[unit.Factor, unit.PerLitre, un
 // stockPieces is M1 for a bottle that is drawn from: how many it is enough for.
 var stockPieces = figure.Register(&figure.F2[unit.Factor, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "capacity.stock", Name: "by what is in the bottle", Result: "N", Unit: "",
-		Terms: []figure.Term{{Symbol: "V", Meaning: "what is in the bottle", Unit: "ml"}, {Symbol: "s", Meaning: "least for one", Unit: "ml"}},
-		Text:  "floor(V / s)", Valid: "one-shot; a tank that holds more than its films need takes more", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "V", Meaning: "what is in the bottle", Unit: "ml"},
+			{Symbol: "s", Meaning: "least for one", Unit: "ml"}},
+		Text: "floor(V / s)", Valid: "one-shot; a tank that holds more than its films need takes more",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(v unit.Volume, s unit.VolumePerRoll) unit.Factor { return whole(float64(v) / float64(s)) },
 })
 
@@ -72,7 +88,8 @@ var stockPieces = figure.Register(&figure.F2[unit.Factor, unit.Volume, unit.Volu
 var leastOf = figure.Register(&figure.FN[unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "capacity", Name: "capacity", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "N_i", Meaning: "what each limit allows"}},
-		Text:  "min(N_i)", Valid: "the limit that says no first", Source: "the smallest of its limits", Origin: figure.Standard},
+		Text:  "min(N_i)", Valid: "the limit that says no first", Source: "the smallest of its limits",
+		Origin: figure.Standard},
 	Go: func(n []unit.Factor) unit.Factor {
 		least := n[0]
 		for _, x := range n {
@@ -134,7 +151,8 @@ func (c Capacity) ByUses() bool { return c.N == nil && c.Uses != nil }
 
 // Of works out what a volume of a bath treats of one format (E2 to E5). keeps
 // are the bath's lives.
-func Of(m *mix.Mixer, b lab.Bath, f Format, volume unit.Quantity[unit.Volume], place int, use Use, keeps lab.Keeps) Capacity {
+func Of(m *mix.Mixer, b lab.Bath, f Format, volume unit.Quantity[unit.Volume], place int, use Use,
+	keeps lab.Keeps) Capacity {
 	w := worker{m: m, b: b, f: f, use: use, out: Capacity{Bath: b, Format: f, Volume: volume, Place: place}}
 	w.at = "@" + f.Ref() + "," + mix.Tag(volume.Exact())
 	if place > 0 {
@@ -160,7 +178,8 @@ type worker struct {
 }
 
 func (w *worker) bound(by, words string, fig figure.Figure[unit.Factor]) {
-	w.out.Bounds = append(w.out.Bounds, Bound{By: by, Words: words, Fig: fig.Show(figure.KindCount, "1", unit.Down, "")})
+	w.out.Bounds = append(w.out.Bounds, Bound{By: by, Words: words,
+		Fig: fig.Show(figure.KindCount, "1", unit.Down, "")})
 }
 
 func (w *worker) id(by string) string { return w.b.Ref() + "/capacity." + by + w.at }
@@ -192,11 +211,13 @@ func (w *worker) limits() {
 		switch l.By {
 		case "area":
 			if a, ok := w.f.Area(); ok {
-				w.bound("area", "area", areaPieces.Of(w.id("area"), l.Most.Area.Figure("area that a litre treats"), w.v, a))
+				most := l.Most.Area.Figure("area that a litre treats")
+				w.bound("area", "area", areaPieces.Of(w.id("area"), most, w.v, a))
 			}
 		case "rolls":
 			if q, ok := w.f.Rolls(); ok {
-				w.bound("rolls", "rolls", rollPieces.Of(w.id("rolls"), l.Most.Rolls.Figure("rolls that a litre treats"), w.v, q))
+				most := l.Most.Rolls.Figure("rolls that a litre treats")
+				w.bound("rolls", "rolls", rollPieces.Of(w.id("rolls"), most, w.v, q))
 			}
 		case "count":
 			most := l.Most.PerLitre.Figure("pieces that a litre treats")
@@ -208,11 +229,13 @@ func (w *worker) limits() {
 		case "uses":
 			most := l.Most.Uses.Figure("most uses")
 			w.out.MostUses = int(whole(float64(most.Value)))
-			w.out.Uses = figure.Declare(w.m.Book, w.b.Ref()+"/uses", figure.KindCount, most, fmt.Sprint(w.out.MostUses), "uses")
+			w.out.Uses = figure.Declare(w.m.Book, w.b.Ref()+"/uses", figure.KindCount, most, fmt.Sprint(w.out.MostUses),
+				"uses")
 		case "silver":
 			w.silver(l.Limit)
 		case "clearing":
-			w.out.Test = "or when film takes " + strings.Replace(l.Most.Text(), " x", " times the", 1) + " time to clear, whichever comes first"
+			times := strings.Replace(l.Most.Text(), " x", " times the", 1)
+			w.out.Test = "or when film takes " + times + " time to clear, whichever comes first"
 		}
 	}
 }
@@ -221,7 +244,8 @@ func (w *worker) limits() {
 // it as its reels and its solution serve: a tank is filled whatever is loaded. drawn
 // is false where the bath is not drawn into tanks here; none, where no tank holds
 // enough for one.
-func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (draw figure.Figure[unit.VolumePerRoll], drawn, none bool) {
+func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (
+	draw figure.Figure[unit.VolumePerRoll], drawn, none bool) {
 	_, dil, ok := w.b.From()
 	if !ok {
 		return draw, false, false
@@ -250,7 +274,8 @@ func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (draw figure
 	const name = "how many it serves, by its reels and its solution"
 	many := v.Takes.Figure(name)
 	if served < v.Takes.N {
-		many = figure.Constant(unit.Factor(served), name, "whole pieces that the solution in the full tank is enough for", figure.Standard)
+		many = figure.Constant(unit.Factor(served), name,
+			"whole pieces that the solution in the full tank is enough for", figure.Standard)
 	}
 	a, b := dil.Figures()
 	fill := v.Fill.Figure("fill of the " + v.Name)
@@ -261,8 +286,12 @@ func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (draw figure
 // tankDraw is the stock that a full tank draws for each piece in it.
 var tankDraw = figure.Register(&figure.F4[unit.VolumePerRoll, unit.Volume, unit.Factor, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "capacity.draw", Name: "stock that a full tank draws for one", Result: "d", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "F", Meaning: "fill of the tank", Unit: "ml"}, {Symbol: "a", Meaning: "parts of the stock"}, {Symbol: "b", Meaning: "parts of water"}, {Symbol: "N", Meaning: "how many it serves"}},
-		Text:  "F * a / (a + b) / N", Valid: "the tank that draws least for one, loaded as far as its reels and its solution allow", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "F", Meaning: "fill of the tank", Unit: "ml"},
+			{Symbol: "a", Meaning: "parts of the stock"}, {Symbol: "b", Meaning: "parts of water"},
+			{Symbol: "N", Meaning: "how many it serves"}},
+		Text:   "F * a / (a + b) / N",
+		Valid:  "the tank that draws least for one, loaded as far as its reels and its solution allow",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(f unit.Volume, a, b, n unit.Factor) unit.VolumePerRoll {
 		return unit.VolumePerRoll(float64(f) * float64(a/(a+b)/n))
 	},
@@ -271,8 +300,9 @@ var tankDraw = figure.Register(&figure.F4[unit.VolumePerRoll, unit.Volume, unit.
 // drawnAtLeast is what one really takes: what it needs, or what the tank draws.
 var drawnAtLeast = figure.Register(&figure.F2[unit.VolumePerRoll, unit.VolumePerRoll, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "capacity.drawn", Name: "stock that one takes", Result: "s", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "s_0", Meaning: "least for one", Unit: "ml"}, {Symbol: "d", Meaning: "what a full tank draws for one", Unit: "ml"}},
-		Text:  "max(s_0, d)", Source: "the tank is filled whatever is loaded", Origin: figure.House},
+		Terms: []figure.Term{{Symbol: "s_0", Meaning: "least for one", Unit: "ml"},
+			{Symbol: "d", Meaning: "what a full tank draws for one", Unit: "ml"}},
+		Text: "max(s_0, d)", Source: "the tank is filled whatever is loaded", Origin: figure.House},
 	Go: func(s, d unit.VolumePerRoll) unit.VolumePerRoll { return max(s, d) },
 })
 
@@ -287,7 +317,8 @@ func (w *worker) silver(l lab.Limit) {
 		return
 	}
 	fresh := figure.Constant(unit.Concentration(0), "silver in a fresh bath", "", figure.Standard)
-	w.bound("silver", "silver", silverPieces.Of(w.id("silver"), l.Most.Silver.Figure("most silver the bath may hold"), fresh, w.v, each))
+	most := l.Most.Silver.Figure("most silver the bath may hold")
+	w.bound("silver", "silver", silverPieces.Of(w.id("silver"), most, fresh, w.v, each))
 }
 
 // govern finds the smallest bound and what it costs.
@@ -295,7 +326,10 @@ func (w *worker) govern() {
 	o := &w.out
 	if len(o.Bounds) == 0 && o.NoWhy == "" && o.Uses != nil {
 		o.By, o.Governs, o.CostWhy = "uses", "uses", "it is counted in uses, not in pieces"
-		o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: w.b.Ref() + "/governs" + w.at, Answer: fmt.Sprintf("%d uses, however many at once", o.MostUses), Limits: []string{fmt.Sprintf("uses: %d", o.MostUses)}, Because: []string{"uses say no first"}, Source: "the smallest of its limits"})
+		o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: w.b.Ref() + "/governs" + w.at,
+			Answer: fmt.Sprintf("%d uses, however many at once", o.MostUses),
+			Limits: []string{fmt.Sprintf("uses: %d", o.MostUses)}, Because: []string{"uses say no first"},
+			Source: "the smallest of its limits"})
 		return
 	}
 	if len(o.Bounds) == 0 || o.NoWhy != "" {
@@ -314,7 +348,8 @@ func (w *worker) govern() {
 			continue
 		}
 		all = append(all, b.Fig)
-		low, high = min(low, b.Fig.Low), min(high, b.Fig.High) // a range belongs to the answer: no limit is passed for another's doubt
+		// A range belongs to the answer: no limit is passed for another's doubt.
+		low, high = min(low, b.Fig.Low), min(high, b.Fig.High)
 		if least.By == "" || b.Fig.Value < least.Fig.Value {
 			least = b
 		}
@@ -324,7 +359,8 @@ func (w *worker) govern() {
 			o.With = append(o.With, b.Words)
 		}
 	}
-	n := leastOf.Of(w.b.Ref()+"/capacity"+w.at, all...).Named("how many "+w.f.Name()).Show(figure.KindCount, "1", unit.Down, "")
+	n := leastOf.Of(w.b.Ref()+"/capacity"+w.at, all...).Named("how many "+w.f.Name()).
+		Show(figure.KindCount, "1", unit.Down, "")
 	n = n.WithBounds(low, high).In(w.f.Pieces(int(n.Value)))
 	o.N, o.Count, o.By, o.Governs = figure.Enter(w.m.Book, n), int(n.Value), least.By, least.By
 	o.Range = n
@@ -352,7 +388,8 @@ func (w *worker) govern() {
 	if o.Test != "" {
 		because = append(because, o.Test)
 	}
-	o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: w.b.Ref() + "/governs" + w.at, Answer: answer, Limits: limits, Because: because, Source: "the smallest of its limits"})
+	o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: w.b.Ref() + "/governs" + w.at, Answer: answer, Limits: limits,
+		Because: because, Source: "the smallest of its limits"})
 	w.cost(done, n)
 }
 

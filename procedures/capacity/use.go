@@ -19,16 +19,19 @@ var monthArea = figure.Register(&figure.FN[unit.Area, unit.Area]{
 // entryArea is one entry of a month's work as an area.
 var entryArea = figure.Register(&figure.F2[unit.Area, unit.Factor, unit.Area]{
 	Formula: figure.Formula{ID: "use.entry", Name: "area of an entry", Result: "a", Unit: "cm²",
-		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
-		Text:  "n * A", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"},
+			{Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
+		Text: "n * A", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, a unit.Area) unit.Area { return unit.Area(n) * a },
 })
 
 // perDay is the month's work as pieces of one format in a day.
 var perDay = figure.Register(&figure.F3[unit.Factor, unit.Area, unit.Area, unit.Factor]{
 	Formula: figure.Formula{ID: "use.day", Name: "pieces in a day", Result: "r", Unit: "a day",
-		Terms: []figure.Term{{Symbol: "M", Meaning: "a month's work", Unit: "cm²"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "d", Meaning: "days in a month"}},
-		Text:  "M / A / d", Valid: "the month's work counted as so many of this format, by area", Source: "the lab's own count", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "M", Meaning: "a month's work", Unit: "cm²"},
+			{Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "d", Meaning: "days in a month"}},
+		Text: "M / A / d", Valid: "the month's work counted as so many of this format, by area",
+		Source: "the lab's own count", Origin: figure.Standard},
 	Go: func(m, a unit.Area, d unit.Factor) unit.Factor {
 		return unit.Factor(float64(m) / float64(a) / float64(d))
 	},
@@ -135,5 +138,6 @@ func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], 
 	}
 	month := monthArea.Of(b.Ref()+"/use"+part, parts...)
 	days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
-	return perDay.Of(b.Ref()+"/use@"+f.Ref()+part, month, own, days).Show(figure.KindCount, "0.01", unit.Nearest, ""), true
+	return perDay.Of(b.Ref()+"/use@"+f.Ref()+part, month, own, days).
+		Show(figure.KindCount, "0.01", unit.Nearest, ""), true
 }

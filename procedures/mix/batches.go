@@ -64,7 +64,8 @@ func ShowVolume(v *big.Rat) (shown, unitWord string) {
 }
 
 // VolumeFigure enters a declared volume, such as a tank's fill, under an id.
-func (m *Mixer) VolumeFigure(id string, q unit.Quantity[unit.Volume], at figure.Where, by figure.Origin, name string) *figure.Record {
+func (m *Mixer) VolumeFigure(id string, q unit.Quantity[unit.Volume], at figure.Where, by figure.Origin,
+	name string) *figure.Record {
 	shown, word := ShowVolume(q.Exact())
 	return figure.Declare(m.Book, id, figure.KindAmount, wanted(q, at, by, name), shown, word)
 }
@@ -163,14 +164,16 @@ func (m *Mixer) dissolveBatch(out *Batch, b lab.Bath, v figure.Figure[unit.Volum
 	id := b.Ref() + "/weigh." + ing.Chemical.ID + "@" + out.Tag
 	fig := percentMass.Of(id, v, d.Strength.Figure("percentage")).Named(ing.Name())
 	exact := new(big.Rat).Quo(d.Strength.Exact(), big.NewRat(1000, 1))
-	reading, why := m.Bench.MassLadder(exact, unit.Quantity[unit.Percent]{}, "percent solution", nil, nil).Read(tenths(out.Volume.Exact()))
+	reading, why := m.Bench.MassLadder(exact, unit.Quantity[unit.Percent]{}, "percent solution", nil, nil).
+		Read(tenths(out.Volume.Exact()))
 	var take Take
 	if why != "" {
 		take = m.refuseMass(fig, reading, unit.Quantity[unit.Percent]{}, why)
 	} else {
 		take = m.showMass(fig, reading)
 	}
-	out.Rows = append(out.Rows, Row{Step: lab.Step{Add: d.Add, Caution: d.Caution}, At: s.At("dissolve.strength"), Ing: ing, Take: take})
+	out.Rows = append(out.Rows, Row{Step: lab.Step{Add: d.Add, Caution: d.Caution}, At: s.At("dissolve.strength"),
+		Ing: ing, Take: take})
 }
 
 // Makes is the volume of a strength that a batch of what the steps make comes to;

@@ -12,9 +12,14 @@ import (
 // load is B12: what a hundred grams of the water in a solution hold of one of
 // its substances.
 var load = figure.Register(&figure.F3[unit.Solubility, unit.Concentration, unit.Density, unit.Concentration]{
-	Formula: figure.Formula{ID: "cold.load", Name: "dissolved in a hundred grams of its water", Result: "L", Unit: "g/100 g",
-		Terms: []figure.Term{{Symbol: "m", Meaning: "content of the substance", Unit: "g/L"}, {Symbol: "rho", Meaning: "density of the solution", Unit: "g/ml"}, {Symbol: "S", Meaning: "content of all that is dissolved", Unit: "g/L"}},
-		Text:  "100 * m / (1000 * rho - S)", Valid: "the same hydrate as in the table; other salts make it less soluble still", Source: balance, Origin: figure.Standard},
+	Formula: figure.Formula{ID: "cold.load", Name: "dissolved in a hundred grams of its water", Result: "L",
+		Unit: "g/100 g",
+		Terms: []figure.Term{{Symbol: "m", Meaning: "content of the substance", Unit: "g/L"},
+			{Symbol: "rho", Meaning: "density of the solution", Unit: "g/ml"},
+			{Symbol: "S", Meaning: "content of all that is dissolved", Unit: "g/L"}},
+		Text:  "100 * m / (1000 * rho - S)",
+		Valid: "the same hydrate as in the table; other salts make it less soluble still", Source: balance,
+		Origin: figure.Standard},
 	Go: func(m unit.Concentration, rho unit.Density, all unit.Concentration) unit.Solubility {
 		return unit.Solubility(100 * float64(m) / (1000*float64(rho) - float64(all)))
 	},
@@ -30,11 +35,19 @@ var dissolved = figure.Register(&figure.FN[unit.Concentration, unit.Concentratio
 
 // clearAbove is the temperature at which nine tenths of the solubility are
 // reached, between two measured points.
-var clearAbove = figure.Register(&figure.F5[unit.Temperature, unit.Solubility, unit.Temperature, unit.Solubility, unit.Temperature, unit.Solubility]{
+var clearAbove = figure.Register(&figure.F5[unit.Temperature, unit.Solubility, unit.Temperature, unit.Solubility,
+	unit.Temperature, unit.Solubility]{
 	Formula: figure.Formula{ID: "cold.above", Name: "stays clear above", Result: "T", Unit: "°C",
-		Terms: []figure.Term{{Symbol: "L", Meaning: "dissolved in a hundred grams of its water", Unit: "g/100 g"}, {Symbol: "T_1", Meaning: "colder point of the table", Unit: "°C"}, {Symbol: "S_1", Meaning: "solubility there", Unit: "g/100 g"}, {Symbol: "T_2", Meaning: "warmer point of the table", Unit: "°C"}, {Symbol: "S_2", Meaning: "solubility there", Unit: "g/100 g"}},
-		Text:  "T_1 + (L / 0.9 - S_1) * (T_2 - T_1) / (S_2 - S_1)", Valid: "nine tenths of the solubility; a straight line between two points of the table", Source: "common practice, no source", Origin: figure.Default},
-	Go: func(l unit.Solubility, t1 unit.Temperature, s1 unit.Solubility, t2 unit.Temperature, s2 unit.Solubility) unit.Temperature {
+		Terms: []figure.Term{{Symbol: "L", Meaning: "dissolved in a hundred grams of its water", Unit: "g/100 g"},
+			{Symbol: "T_1", Meaning: "colder point of the table", Unit: "°C"},
+			{Symbol: "S_1", Meaning: "solubility there", Unit: "g/100 g"},
+			{Symbol: "T_2", Meaning: "warmer point of the table", Unit: "°C"},
+			{Symbol: "S_2", Meaning: "solubility there", Unit: "g/100 g"}},
+		Text:   "T_1 + (L / 0.9 - S_1) * (T_2 - T_1) / (S_2 - S_1)",
+		Valid:  "nine tenths of the solubility; a straight line between two points of the table",
+		Source: "common practice, no source", Origin: figure.Default},
+	Go: func(l unit.Solubility, t1 unit.Temperature, s1 unit.Solubility, t2 unit.Temperature,
+		s2 unit.Solubility) unit.Temperature {
 		return t1 + unit.Temperature(float64(l)/0.9-float64(s1))*(t2-t1)/unit.Temperature(s2-s1)
 	},
 })
@@ -96,7 +109,9 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 		if len(table) < 2 {
 			continue
 		}
-		l := load.Of(ref+"/cold."+c.Chemical.ID, c.Conc, made.Density, sum).Named("dissolved in a hundred grams of its water, "+c.Chemical.Name).Show(figure.KindAmount, "0.1", unit.Up, "")
+		l := load.Of(ref+"/cold."+c.Chemical.ID, c.Conc, made.Density, sum).
+			Named("dissolved in a hundred grams of its water, "+c.Chemical.Name).
+			Show(figure.KindAmount, "0.1", unit.Up, "")
 		cold := Cold{Content: c}
 		wanted := float64(l.High) / 0.9 // the strongest that it may be
 		at := table[0].at
@@ -107,9 +122,11 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 			answer = "not clear even at " + unit.Spoken(table[len(table)-1].at)
 		case upper > 0:
 			a, b := table[upper-1], table[upper]
-			t := clearAbove.Of(ref+"/clear-above."+c.Chemical.ID, l, a.temperature(), a.solubility(), b.temperature(), b.solubility()).
+			t := clearAbove.Of(ref+"/clear-above."+c.Chemical.ID, l, a.temperature(), a.solubility(), b.temperature(),
+				b.solubility()).
 				Named("stays clear above")
-			t = t.ShowAs(figure.KindTemperature, unit.Round(float64(t.High), 1, unit.Up), unit.NewDecimal(1, 0), unit.Up, "thermometer")
+			t = t.ShowAs(figure.KindTemperature, unit.Round(float64(t.High), 1, unit.Up), unit.NewDecimal(1, 0),
+				unit.Up, "thermometer")
 			cold.Crystals = t.High > shelf.Value()
 			if cold.Crystals {
 				cold.Above = figure.Enter(m.Book, t)
@@ -120,8 +137,10 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 		}
 		figure.Enter(m.Book, l)
 		cold.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: ref + "/cold-shelf." + c.Chemical.ID, Answer: answer,
-			Limits:  []string{fmt.Sprintf("dissolved: %s g in 100 g of its water", l.Record().Shown), "coldest shelf: " + unit.Spoken(shelf)},
-			Because: []string{"nine tenths of the solubility, other salts make it less"}, Source: "solubility as written for the substance; common practice, no source"})
+			Limits: []string{fmt.Sprintf("dissolved: %s g in 100 g of its water", l.Record().Shown),
+				"coldest shelf: " + unit.Spoken(shelf)},
+			Because: []string{"nine tenths of the solubility, other salts make it less"},
+			Source:  "solubility as written for the substance; common practice, no source"})
 		out = append(out, cold)
 	}
 	return out

@@ -9,8 +9,9 @@ import (
 // contentPrice turns a liquid's price into that of a kilogram of what is in it.
 var contentPrice = figure.Register(&figure.F2[unit.MoneyPerKg, unit.MoneyPerL, unit.Concentration]{
 	Formula: figure.Formula{ID: "price.content", Name: "price of a kilogram in a liquid", Result: "p", Unit: "",
-		Terms: []figure.Term{{Symbol: "p_L", Meaning: "price of a litre"}, {Symbol: "c", Meaning: "content of the liquid", Unit: "g/L"}},
-		Text:  "1000 * p_L / c", Source: balance, Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "p_L", Meaning: "price of a litre"},
+			{Symbol: "c", Meaning: "content of the liquid", Unit: "g/L"}},
+		Text: "1000 * p_L / c", Source: balance, Origin: figure.Standard},
 	Go: func(p unit.MoneyPerL, c unit.Concentration) unit.MoneyPerKg {
 		return unit.MoneyPerKg(1000 * float64(p) / float64(c))
 	},
@@ -19,8 +20,10 @@ var contentPrice = figure.Register(&figure.F2[unit.MoneyPerKg, unit.MoneyPerL, u
 // dilutedCost is what a litre of a dilution costs.
 var dilutedCost = figure.Register(&figure.F4[unit.Money, unit.Money, unit.MoneyPerL, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "cost.diluted", Name: "cost of a litre, diluted", Result: "K", Unit: "",
-		Terms: []figure.Term{{Symbol: "K_0", Meaning: "cost of a litre before"}, {Symbol: "p", Meaning: "price of a litre of water"}, {Symbol: "a", Meaning: "parts of the solution"}, {Symbol: "b", Meaning: "parts of water"}},
-		Text:  "(K_0 * a + p * b) / (a + b)", Source: "prices in store.toml and lab.toml", Origin: figure.House},
+		Terms: []figure.Term{{Symbol: "K_0", Meaning: "cost of a litre before"},
+			{Symbol: "p", Meaning: "price of a litre of water"}, {Symbol: "a", Meaning: "parts of the solution"},
+			{Symbol: "b", Meaning: "parts of water"}},
+		Text: "(K_0 * a + p * b) / (a + b)", Source: "prices in store.toml and lab.toml", Origin: figure.House},
 	Go: func(k unit.Money, p unit.MoneyPerL, a, b unit.Factor) unit.Money {
 		return (k*unit.Money(a) + unit.Money(p)*unit.Money(b)) / unit.Money(a+b)
 	},
@@ -37,8 +40,9 @@ var suppliedCost = figure.Register(&figure.F1[unit.Money, unit.MoneyPerL]{
 // partCost is one bath's share of the cost of what is made of baths.
 var partCost = figure.Register(&figure.F3[unit.Money, unit.Money, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "cost.share", Name: "cost of a bath in a litre", Result: "k", Unit: "",
-		Terms: []figure.Term{{Symbol: "K", Meaning: "cost of a litre of the bath"}, {Symbol: "v", Meaning: "its share"}, {Symbol: "V", Meaning: "the whole"}},
-		Text:  "K * v / V", Source: "prices in store.toml and lab.toml", Origin: figure.House},
+		Terms: []figure.Term{{Symbol: "K", Meaning: "cost of a litre of the bath"}, {Symbol: "v", Meaning: "its share"},
+			{Symbol: "V", Meaning: "the whole"}},
+		Text: "K * v / V", Source: "prices in store.toml and lab.toml", Origin: figure.House},
 	Go: func(k unit.Money, v, whole unit.Factor) unit.Money { return k * unit.Money(v/whole) },
 })
 
@@ -171,7 +175,8 @@ func (m *Mixer) sources(s *lab.Solution, c Content) (byStep, byBath bool) {
 }
 
 // bathCosts are the shares of the baths that are poured into a solution.
-func (m *Mixer) bathCosts(b lab.Bath, s *lab.Solution) (parts []figure.Figure[unit.Money], room []figure.Figure[unit.Volume], why string) {
+func (m *Mixer) bathCosts(b lab.Bath,
+	s *lab.Solution) (parts []figure.Figure[unit.Money], room []figure.Figure[unit.Volume], why string) {
 	all := wholeParts(s)
 	for i, step := range s.Steps {
 		key := lab.StepKey(i)
@@ -186,7 +191,8 @@ func (m *Mixer) bathCosts(b lab.Bath, s *lab.Solution) (parts []figure.Figure[un
 				continue
 			}
 			litre := suppliedCost.Of(b.Ref()+"/cost.litre.water", price)
-			parts = append(parts, partCost.Of(id, litre, step.Parts.Figure("parts of water"), figure.Constant(all, "all parts", "", figure.Standard)))
+			parts = append(parts, partCost.Of(id, litre, step.Parts.Figure("parts of water"),
+				figure.Constant(all, "all parts", "", figure.Standard)))
 			continue
 		}
 		cost, why := m.CostOf(ing.Bath)
@@ -194,19 +200,22 @@ func (m *Mixer) bathCosts(b lab.Bath, s *lab.Solution) (parts []figure.Figure[un
 			return nil, nil, why
 		}
 		if step.Parts.Given() {
-			parts = append(parts, partCost.Of(id, cost, step.Parts.Figure("its parts"), figure.Constant(all, "all parts", "", figure.Standard)))
+			parts = append(parts, partCost.Of(id, cost, step.Parts.Figure("its parts"),
+				figure.Constant(all, "all parts", "", figure.Standard)))
 			continue
 		}
 		v, per := step.Amount.Volume.Figure("its volume in ml"), s.Per.Figure("the whole in ml")
 		parts = append(parts, volumeCost.Of(id, cost, v, per))
-		share := scaleVolume.Of(b.Ref()+"/room."+StepID(step), step.Amount.Volume.Figure("volume of the bath"), s.Per.Figure("finished volume"), figure.Constant(unit.Volume(1000), "a litre", "", figure.Standard))
+		share := scaleVolume.Of(b.Ref()+"/room."+StepID(step), step.Amount.Volume.Figure("volume of the bath"),
+			s.Per.Figure("finished volume"), figure.Constant(unit.Volume(1000), "a litre", "", figure.Standard))
 		room = append(room, share)
 	}
 	return parts, room, ""
 }
 
 // chemicalCost is one chemical's part of a litre, and the room it takes up.
-func (m *Mixer) chemicalCost(b lab.Bath, c Content) (part figure.Figure[unit.Money], room []figure.Figure[unit.Volume], why string) {
+func (m *Mixer) chemicalCost(b lab.Bath,
+	c Content) (part figure.Figure[unit.Money], room []figure.Figure[unit.Volume], why string) {
 	name := c.Chemical.FormName(c.Form)
 	pack, _, ok := m.Lab.PackOf(c.Ref())
 	if !ok || !pack.Price.Given() {
@@ -226,7 +235,8 @@ func (m *Mixer) chemicalCost(b lab.Bath, c Content) (part figure.Figure[unit.Mon
 	mass := figure.Cast[unit.Mass](c.Conc.Best()).Called("mass in a litre")
 	switch {
 	case form.Content.Given() && form.Density.Given():
-		room = append(room, liquidVolume.Of(b.Ref()+"/room."+c.Ref(), mass, liquidContent.Of(c.Ref()+"/content", formDensity(ing), formContent(ing))))
+		room = append(room, liquidVolume.Of(b.Ref()+"/room."+c.Ref(), mass,
+			liquidContent.Of(c.Ref()+"/content", formDensity(ing), formContent(ing))))
 	case form.TakesUp.Given():
 		room = append(room, displaced.Of(b.Ref()+"/room."+c.Ref(), mass, form.TakesUp.Figure("what a gram takes up")))
 	}

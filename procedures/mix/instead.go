@@ -58,7 +58,8 @@ func (m *Mixer) Instead(s *lab.Solution, row Row, tag string, volume unit.Quanti
 		ratio, _ := chem.HydrateRatio(own, other)
 		mOwn := unit.Molar(own.MolarMass())
 		m1 := figure.Constant(mOwn, "molar mass of "+row.Ing.Form.Formula, "IUPAC/CIAAW 2021", figure.Standard)
-		m2 := figure.Constant(unit.Molar(float64(mOwn)*ratio), "molar mass of "+f.Formula+" for the same salt", "IUPAC/CIAAW 2021", figure.Standard)
+		m2 := figure.Constant(unit.Molar(float64(mOwn)*ratio), "molar mass of "+f.Formula+" for the same salt",
+			"IUPAC/CIAAW 2021", figure.Standard)
 		mass := figure.Entered[unit.Mass](row.Take.Measured()).Best()
 		fig := hydrate.Of(figID, mass, m1, m2).Named(in.Name)
 		exact := new(big.Rat).SetFloat64(unit.Snap(float64(fig.Value)))

@@ -26,7 +26,8 @@ type Mixer struct {
 // New prepares a mixer. What cannot be so in the rules is a problem of rules.Of.
 func New(l *lab.Lab, bench *Bench, book *figure.Ledger) *Mixer {
 	r, _ := rules.Of(l)
-	m := &Mixer{Lab: l, Rules: r, Bench: bench, Book: book, made: map[string]*Made{}, percent: map[string][]lab.Bath{}, costs: map[string]costed{}}
+	m := &Mixer{Lab: l, Rules: r, Bench: bench, Book: book, made: map[string]*Made{}, percent: map[string][]lab.Bath{},
+		costs: map[string]costed{}}
 	for _, s := range l.Solutions {
 		if s.Dissolve == nil {
 			continue
@@ -132,8 +133,10 @@ func (m *Mixer) dilute(b, from lab.Bath, dil lab.SaidDilution) *Made {
 // dilutedDensity is the density of a dilution, volumes taken as additive.
 var dilutedDensity = figure.Register(&figure.F3[unit.Density, unit.Density, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "density.diluted", Name: "density after dilution", Result: "rho", Unit: "g/ml",
-		Terms: []figure.Term{{Symbol: "rho_0", Meaning: "density before", Unit: "g/ml"}, {Symbol: "a", Meaning: "parts of the solution"}, {Symbol: "b", Meaning: "parts of water"}},
-		Text:  "(rho_0 * a + b) / (a + b)", Valid: "volumes taken as additive, water as 1.00 g/ml", Source: balance, Origin: figure.Estimate},
+		Terms: []figure.Term{{Symbol: "rho_0", Meaning: "density before", Unit: "g/ml"},
+			{Symbol: "a", Meaning: "parts of the solution"}, {Symbol: "b", Meaning: "parts of water"}},
+		Text: "(rho_0 * a + b) / (a + b)", Valid: "volumes taken as additive, water as 1.00 g/ml", Source: balance,
+		Origin: figure.Estimate},
 	Go: func(rho unit.Density, a, b unit.Factor) unit.Density {
 		return (rho*unit.Density(a) + unit.Density(b)) / unit.Density(a+b)
 	},
@@ -142,8 +145,9 @@ var dilutedDensity = figure.Register(&figure.F3[unit.Density, unit.Density, unit
 // carried is what a measured bath brings of a substance.
 var carried = figure.Register(&figure.F3[unit.Concentration, unit.Concentration, unit.Volume, unit.Volume]{
 	Formula: figure.Formula{ID: "content.carried", Name: "content brought by a bath", Result: "c", Unit: "g/L",
-		Terms: []figure.Term{{Symbol: "c_0", Meaning: "content of the bath", Unit: "g/L"}, {Symbol: "v", Meaning: "its volume", Unit: "ml"}, {Symbol: "V", Meaning: "finished volume", Unit: "ml"}},
-		Text:  "c_0 * v / V", Source: balance, Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "c_0", Meaning: "content of the bath", Unit: "g/L"},
+			{Symbol: "v", Meaning: "its volume", Unit: "ml"}, {Symbol: "V", Meaning: "finished volume", Unit: "ml"}},
+		Text: "c_0 * v / V", Source: balance, Origin: figure.Standard},
 	Go: func(c unit.Concentration, v, whole unit.Volume) unit.Concentration {
 		return c * unit.Concentration(v) / unit.Concentration(whole)
 	},
@@ -168,8 +172,9 @@ var percentContent = figure.Register(&figure.F1[unit.Concentration, unit.WV]{
 // solventContent is the solvent of a percent solution that is not in water.
 var solventContent = figure.Register(&figure.F2[unit.Concentration, unit.Density, unit.Concentration]{
 	Formula: figure.Formula{ID: "percent.solvent", Name: "solvent of a percent solution", Result: "c_s", Unit: "g/L",
-		Terms: []figure.Term{{Symbol: "rho", Meaning: "density of the solution", Unit: "g/ml"}, {Symbol: "c", Meaning: "what is dissolved in it", Unit: "g/L"}},
-		Text:  "1000 * rho - c", Valid: "one substance in one pure solvent", Source: balance, Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "rho", Meaning: "density of the solution", Unit: "g/ml"},
+			{Symbol: "c", Meaning: "what is dissolved in it", Unit: "g/L"}},
+		Text: "1000 * rho - c", Valid: "one substance in one pure solvent", Source: balance, Origin: figure.Standard},
 	Go: func(rho unit.Density, c unit.Concentration) unit.Concentration {
 		return unit.Concentration(1000*float64(rho)) - c
 	},
@@ -218,7 +223,8 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 			solute := percentContent.Of(b.Ref()+"/brings.dissolve", p)
 			bring(Content{Chemical: ing.Chemical, Form: ing.FormID}, solute)
 			if in, bad := m.Lab.Resolve(d.In, s.At("dissolve.in")); len(bad) == 0 && in.Chemical != nil {
-				bring(Content{Chemical: in.Chemical, Form: in.FormID}, solventContent.Of(b.Ref()+"/brings.solvent", out.Density, solute))
+				bring(Content{Chemical: in.Chemical, Form: in.FormID},
+					solventContent.Of(b.Ref()+"/brings.solvent", out.Density, solute))
 			}
 		}
 	}
@@ -365,8 +371,10 @@ func (m *Mixer) Between(ww figure.Figure[unit.WW]) (low, high *figure.Record) {
 	}
 	enter := func(word string, v float64) *figure.Record {
 		shown := unit.Format(unit.Round(v, step.Float(), unit.Nearest), step)
-		return m.Book.Enter(figure.Of(figure.Core{ID: r.ID + "," + word, Value: v, Source: "bounds of the density and the amounts as declared", Origin: r.Origin},
-			figure.Face{Kind: r.Kind, Name: r.Name + ", " + word + "est", Unit: r.Unit, Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: unit.Nearest.String(), Step: r.Round.Step}}, r))
+		return m.Book.Enter(figure.Of(figure.Core{ID: r.ID + "," + word, Value: v,
+			Source: "bounds of the density and the amounts as declared", Origin: r.Origin},
+			figure.Face{Kind: r.Kind, Name: r.Name + ", " + word + "est", Unit: r.Unit, Shown: shown, Rounded: shown,
+				Round: figure.Rounding{Rule: unit.Nearest.String(), Step: r.Round.Step}}, r))
 	}
 	return enter("low", float64(ww.Low)), enter("high", float64(ww.High))
 }
@@ -384,5 +392,6 @@ func (m *Mixer) GramsPerMl(b lab.Bath) *figure.Record {
 	q := b.Solution.Dissolve.Strength
 	p := q.Figure("percentage")
 	f := gramsPerMl.Of(b.Ref()+"/gram-per-ml", p)
-	return figure.Enter(m.Book, f.ShowAs(figure.KindAmount, float64(f.Value), decimalOf(new(big.Rat).Quo(q.Exact(), big.NewRat(100, 1))), unit.Nearest, ""))
+	return figure.Enter(m.Book, f.ShowAs(figure.KindAmount, float64(f.Value),
+		decimalOf(new(big.Rat).Quo(q.Exact(), big.NewRat(100, 1))), unit.Nearest, ""))
 }

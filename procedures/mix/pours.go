@@ -11,8 +11,9 @@ import (
 // partsVolume is A4: a bath's share of a whole by parts.
 var partsVolume = figure.Register(&figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "parts.volume", Name: "volume by parts", Result: "V_i", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "p", Meaning: "parts of this bath"}, {Symbol: "P", Meaning: "all parts"}},
-		Text:  "V * p / P", Valid: "volumes taken as additive", Source: balance, Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "V", Meaning: "volume made", Unit: "ml"},
+			{Symbol: "p", Meaning: "parts of this bath"}, {Symbol: "P", Meaning: "all parts"}},
+		Text: "V * p / P", Valid: "volumes taken as additive", Source: balance, Origin: figure.Standard},
 	Go: func(v unit.Volume, p, all unit.Factor) unit.Volume { return v * unit.Volume(p/all) },
 })
 
@@ -30,7 +31,8 @@ func perTenth(amount, per *big.Rat) *big.Rat {
 }
 
 // weighed is B1 with B4, B6 and, where the scale cannot, B5.
-func (m *Mixer) weighed(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume]) (Take, lab.Bath) {
+func (m *Mixer) weighed(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume],
+	volume unit.Quantity[unit.Volume]) (Take, lab.Bath) {
 	s := b.Solution
 	id := b.Ref() + "/weigh." + StepID(step) + "@" + Tag(volume.Exact())
 	mass := step.Amount.Mass.Figure("mass in the formula")
@@ -92,10 +94,12 @@ func (m *Mixer) bathOf(list []lab.Bath, ref string) lab.Bath {
 }
 
 // strongLiquid is A8 and A7: a mass of substance poured as a liquid.
-func (m *Mixer) strongLiquid(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume]) Take {
+func (m *Mixer) strongLiquid(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume],
+	volume unit.Quantity[unit.Volume]) Take {
 	s := b.Solution
 	id := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
-	mass := scaleMass.Of(id+",substance", step.Amount.Mass.Figure("mass in the formula"), s.Per.Figure("finished volume of the formula"), v)
+	mass := scaleMass.Of(id+",substance", step.Amount.Mass.Figure("mass in the formula"),
+		s.Per.Figure("finished volume of the formula"), v)
 	content := liquidContent.Of(ing.Ref+"/content", formDensity(ing), formContent(ing))
 	fig := liquidVolume.Of(id, mass, content).Named(ing.Name())
 	gPerMl := new(big.Rat).Mul(ing.Form.Density.Exact(), ing.Form.Content.Exact())
@@ -105,18 +109,22 @@ func (m *Mixer) strongLiquid(b lab.Bath, step lab.Step, ing lab.Ingredient, v fi
 }
 
 // measured is B1 for a liquid or a bath.
-func (m *Mixer) measured(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume]) Take {
+func (m *Mixer) measured(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume],
+	volume unit.Quantity[unit.Volume]) Take {
 	s := b.Solution
 	id := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
-	fig := scaleVolume.Of(id, step.Amount.Volume.Figure("volume in the formula"), s.Per.Figure("finished volume of the formula"), v).Named(ing.Name())
+	fig := scaleVolume.Of(id, step.Amount.Volume.Figure("volume in the formula"),
+		s.Per.Figure("finished volume of the formula"), v).Named(ing.Name())
 	ref := ing.Ref
 	if !ing.Bath.Zero() {
 		ref = ing.Bath.Ref()
 	}
-	return m.pour(fig, perTenth(step.Amount.Volume.Exact(), s.Per.Exact()), ref, step.Within.Quantity, volume, unit.Nearest)
+	return m.pour(fig, perTenth(step.Amount.Volume.Exact(), s.Per.Exact()), ref, step.Within.Quantity, volume,
+		unit.Nearest)
 }
 
-func (m *Mixer) byParts(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume], volume unit.Quantity[unit.Volume], all []figure.Figure[unit.Factor]) Take {
+func (m *Mixer) byParts(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume],
+	volume unit.Quantity[unit.Volume], all []figure.Figure[unit.Factor]) Take {
 	s := b.Solution
 	id := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
 	sum := partsSum.Of(b.Ref()+"/parts", all...)
@@ -156,7 +164,8 @@ func refuse[T unit.Kind](m *Mixer, fig figure.Figure[T], unitWord, why, way stri
 }
 
 // refuseMass refuses a mass that the ladder refuses, in the words for this very mass.
-func (m *Mixer) refuseMass(fig figure.Figure[unit.Mass], reading figure.Reading, within unit.Quantity[unit.Percent], why string) Take {
+func (m *Mixer) refuseMass(fig figure.Figure[unit.Mass], reading figure.Reading, within unit.Quantity[unit.Percent],
+	why string) Take {
 	way := reading.Hand.Way
 	if reading.Exact != nil {
 		hand := m.Bench.Weigh(reading.Exact, within)
@@ -173,7 +182,8 @@ func (m *Mixer) showMass(fig figure.Figure[unit.Mass], r figure.Reading) Take {
 
 // pour reads a volume off its ladder and enters it, each pour apart when there
 // are several, and the relative error.
-func (m *Mixer) pour(fig figure.Figure[unit.Volume], exact *big.Rat, bath string, within unit.Quantity[unit.Percent], volume unit.Quantity[unit.Volume], rule unit.Rule) Take {
+func (m *Mixer) pour(fig figure.Figure[unit.Volume], exact *big.Rat, bath string, within unit.Quantity[unit.Percent],
+	volume unit.Quantity[unit.Volume], rule unit.Rule) Take {
 	reading, why := m.Bench.PourLadder(exact, bath, within, rule).Read(tenths(volume.Exact()))
 	if why != "" {
 		if reading.Exact != nil { // say it of this very amount
@@ -192,13 +202,16 @@ func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord 
 	take := Take{Amount: figure.Enter(m.Book, fig), Hand: h, Unit: unitWord}
 	if r.Total.Sign() > 0 {
 		tol := m.Bench.tolerance(h, m.Lab.Place.Def)
-		err := measureError.Of(fig.ID()+",error", tol, fig.AsMeasured(unit.Volume(float(r.Total))).Called("volume measured")).Show(figure.KindRatio, "0.1", unit.Up, "")
+		err := measureError.Of(fig.ID()+",error", tol, fig.AsMeasured(unit.Volume(float(r.Total))).
+			Called("volume measured")).Show(figure.KindRatio, "0.1", unit.Up, "")
 		take.Error = figure.Enter(m.Book, err)
 	}
 	if h.Pours > 1 || h.Full.Sign() > 0 {
 		pour := unit.Format(float(r.Pour), showStep(r.Pour, h.Step))
-		take.Pour = m.Book.Enter(figure.Of(figure.Core{ID: fig.ID() + ",pour", Value: float(r.Pour), Low: float(r.Pour), High: float(r.Pour), Origin: fig.Origin()},
-			figure.Face{Kind: figure.KindAmount, Name: "one pour", Unit: "ml", Shown: pour, Rounded: pour, Round: figure.Rounding{Rule: "fewest pours, then equal ones", Device: h.Device}}, take.Amount))
+		take.Pour = m.Book.Enter(figure.Of(figure.Core{ID: fig.ID() + ",pour", Value: float(r.Pour), Low: float(r.Pour),
+			High: float(r.Pour), Origin: fig.Origin()},
+			figure.Face{Kind: figure.KindAmount, Name: "one pour", Unit: "ml", Shown: pour, Rounded: pour,
+				Round: figure.Rounding{Rule: "fewest pours, then equal ones", Device: h.Device}}, take.Amount))
 	}
 	return take
 }
@@ -211,7 +224,8 @@ func showStep(v *big.Rat, step unit.Decimal) unit.Decimal {
 		least = min(1, step.Places())
 	}
 	for places := least; places < step.Places(); places++ {
-		if scaled := new(big.Rat).Mul(v, new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(places)), nil))); scaled.IsInt() {
+		tens := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(places)), nil)
+		if new(big.Rat).Mul(v, new(big.Rat).SetInt(tens)).IsInt() {
 			return unit.NewDecimal(1, uint8(places))
 		}
 	}
@@ -223,10 +237,12 @@ func showStep(v *big.Rat, step unit.Decimal) unit.Decimal {
 func (m *Mixer) Pour(fig figure.Figure[unit.Volume], name string, rule unit.Rule) Take {
 	exact := new(big.Rat).SetFloat64(unit.Snap(float64(fig.Value)))
 	if exact == nil || exact.Sign() < 0 {
-		return Take{Amount: m.Book.Refuse(fig.ID(), figure.KindAmount, name, "ml", "no such volume", fig.Origin()), Unit: "ml", Refused: "no such volume"}
+		return Take{Amount: m.Book.Refuse(fig.ID(), figure.KindAmount, name, "ml", "no such volume", fig.Origin()),
+			Unit: "ml", Refused: "no such volume"}
 	}
 	if exact.Sign() == 0 {
-		return Take{Amount: figure.Enter(m.Book, fig.Named(name).Show(figure.KindAmount, "1", unit.Nearest, "")), Unit: "ml"}
+		return Take{Amount: figure.Enter(m.Book, fig.Named(name).Show(figure.KindAmount, "1", unit.Nearest, "")),
+			Unit: "ml"}
 	}
 	h := m.Bench.Pour(exact, "", unit.Quantity[unit.Percent]{}, rule)
 	if h.Refused != "" {

@@ -55,7 +55,8 @@ func (m *Mixer) start(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
 	step := startStep(v.Value)
 	stepDec := unit.NewDecimal(int64(step), 0)
 	if s.Start.With.Given() && s.Per.Given() {
-		fig := scaleVolume.Of(id, s.Start.With.Figure("water in the formula"), s.Per.Figure("finished volume of the formula"), v).Named("water to start with")
+		fig := scaleVolume.Of(id, s.Start.With.Figure("water in the formula"),
+			s.Per.Figure("finished volume of the formula"), v).Named("water to start with")
 		rounded := floorTo(float64(fig.Value), step)
 		if out.Volume.Exact().Cmp(s.Per.Exact()) == 0 {
 			rounded, stepDec = float64(fig.Value), decimalOf(s.Start.With.Exact())
@@ -95,7 +96,8 @@ func (m *Mixer) start(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
 	// What nobody has looked up counts with the most that a gram can take up; that
 	// is no answer where less would change it.
 	if unknown != "" && unit.Snap(float64(fig.Value)) < unit.Snap(0.8*float64(v.Value)) {
-		none("nobody has looked up what a gram of "+unknown+" takes up", write+", or takes_up in the file of the chemical")
+		none("nobody has looked up what a gram of "+unknown+" takes up",
+			write+", or takes_up in the file of the chemical")
 		return
 	}
 	rounded := floorTo(float64(fig.Value), step)
@@ -108,4 +110,5 @@ func (m *Mixer) start(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
 
 // mostTakenUp is the most that a gram of a powder adds to the volume: solids of
 // this trade are denser than water, and dissolved they take up no more than dry.
-var mostTakenUp = figure.DefaultOf(unit.VolumePerMass(1), "1 ml/g", "the most that a gram takes up", "common practice, no source")
+var mostTakenUp = figure.DefaultOf(unit.VolumePerMass(1), "1 ml/g", "the most that a gram takes up",
+	"common practice, no source")

@@ -21,9 +21,11 @@ func (m *Mixer) Windows() (scales, cylinders []Window) {
 	weigh := house.WeighWithin.Figure("error allowed in weighing")
 	measure := house.MeasureWithin.Figure("error allowed in measuring")
 	for _, s := range m.Bench.scales {
-		doubt := figure.DefaultOf(unit.Factor(2), "2", "divisions of doubt: nobody has checked it", "common practice, no source")
+		doubt := figure.DefaultOf(unit.Factor(2), "2", "divisions of doubt: nobody has checked it",
+			"common practice, no source")
 		if day := s.decl.Checked; day.Given() {
-			doubt = figure.GivenNumber(unit.Factor(1), day.String(), day.Where(), day.By(), "divisions of doubt: checked on that day")
+			doubt = figure.GivenNumber(unit.Factor(1), day.String(), day.Where(), day.By(),
+				"divisions of doubt: checked on that day")
 		}
 		least := smallestMass.Of("bench/least.scale-"+s.name, doubt, s.decl.Reads.Figure("what the scale reads"), weigh)
 		rounded := unit.Round(float64(least.Value), s.step.Float(), unit.Up)
@@ -41,7 +43,8 @@ func (m *Mixer) Windows() (scales, cylinders []Window) {
 		rounded := unit.Round(float64(least.Value), step.Float(), unit.Up)
 		return Window{Device: c.name,
 			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, rounded, step, unit.Up, c.name)),
-			Most:  figure.Declare(m.Book, "bench/most."+kind+"-"+c.id, figure.KindAmount, holds, unit.ShortRat(c.holds), "ml")}
+			Most: figure.Declare(m.Book, "bench/most."+kind+"-"+c.id, figure.KindAmount, holds, unit.ShortRat(c.holds),
+				"ml")}
 	}
 	for _, c := range m.Bench.cylinders {
 		// Anybody in the house reads off a cylinder what it holds, whoever vouches for its tolerance.
@@ -63,7 +66,8 @@ func (m *Mixer) Windows() (scales, cylinders []Window) {
 // smallestVolume is M2 for one pour.
 var smallestVolume = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Percent]{
 	Formula: figure.Formula{ID: "cylinder.smallest", Name: "least a cylinder may measure", Result: "V_min", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "tol", Meaning: "tolerance", Unit: "ml"}, {Symbol: "e", Meaning: "error allowed", Unit: "%"}},
-		Text:  "tol * 100 / e", Source: balance, Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "tol", Meaning: "tolerance", Unit: "ml"},
+			{Symbol: "e", Meaning: "error allowed", Unit: "%"}},
+		Text: "tol * 100 / e", Source: balance, Origin: figure.Standard},
 	Go: func(tol unit.Volume, e unit.Percent) unit.Volume { return tol * 100 / unit.Volume(e) },
 })

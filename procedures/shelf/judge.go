@@ -133,7 +133,8 @@ func (j *judge) sisters() {
 		}
 	}
 	if into := len(b.Made.Into); into > files {
-		j.out.Missing = fmt.Sprintf("filled into %d bottles, and only %d of them in shelf/: the others are on no board", into, files)
+		j.out.Missing = fmt.Sprintf("filled into %d bottles, and only %d of them in shelf/: the others are on no board",
+			into, files)
 	}
 }
 
@@ -158,7 +159,8 @@ func (j *judge) filled() {
 	j.out.Left = figure.Enter(j.book, left)
 	if holds, bottled := b.Holds(); bottled {
 		size := holds.Figure("the bottle holds")
-		j.out.Full = figure.Enter(j.book, fullness.Of(j.id("full"), left, size).Show(figure.KindAmount, "1", unit.Down, ""))
+		j.out.Full = figure.Enter(j.book, fullness.Of(j.id("full"), left, size).
+			Show(figure.KindAmount, "1", unit.Down, ""))
 	}
 }
 
@@ -246,8 +248,10 @@ func (j *judge) dates() {
 			continue
 		}
 		end := l.since.on.Later(l.keeps.Life)
-		days := figure.Cast[unit.Days](l.keeps.Figure("keeps, " + l.word)).WithValue(unit.Days(end.Number() - l.since.on.Number()))
-		fig := figure.ShowDate(ends.Of(j.id("dies."+l.key), l.from, days).Named("end of the life counted from: " + l.word))
+		days := figure.Cast[unit.Days](l.keeps.Figure("keeps, " + l.word)).
+			WithValue(unit.Days(end.Number() - l.since.on.Number()))
+		fig := figure.ShowDate(ends.Of(j.id("dies."+l.key), l.from, days).
+			Named("end of the life counted from: " + l.word))
 		dies = append(dies, fig)
 		j.out.Ends = append(j.out.Ends, End{l.key, l.word, figure.Enter(j.book, fig), end})
 	}
@@ -308,7 +312,8 @@ func (j *judge) answer() {
 		o.Answer = Good
 	}
 	if !o.DiesOn.IsZero() && o.Why == "" {
-		v.Because = append(v.Because, fmt.Sprintf("governed by %q: discard by %s, looked at on %s", o.Governs, o.DiesOn, j.day))
+		v.Because = append(v.Because, fmt.Sprintf("governed by %q: discard by %s, looked at on %s", o.Governs, o.DiesOn,
+			j.day))
 	}
 	if o.Safe != "" {
 		v.Because = append(v.Because, o.Safe)

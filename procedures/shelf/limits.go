@@ -44,7 +44,8 @@ func (j *judge) limits() {
 	}
 	for _, base := range j.lab.BasesOf(j.out.Bath) { // what ends it for other work is told, and does not spend it
 		for _, l := range decl.LimitsFor(base, j.story.place) {
-			if l.By != "clearing" && !slices.ContainsFunc(applying, func(a lab.LimitAt) bool { return a.Index == l.Index }) {
+			if l.By != "clearing" && !slices.ContainsFunc(applying,
+				func(a lab.LimitAt) bool { return a.Index == l.Index }) {
 				applying = append(applying, l)
 				j.held(l, done)
 			}
@@ -76,7 +77,8 @@ const noPlace = "nobody has written which of two baths it is (place)"
 
 // byPlace reports limits for a base that hang on the place of two.
 func byPlace(decl *lab.Strength, base lab.Base) bool {
-	return slices.ContainsFunc(decl.Limits, func(l lab.Limit) bool { return l.Place > 0 && (l.For == "" || l.For == base) })
+	return slices.ContainsFunc(decl.Limits,
+		func(l lab.Limit) bool { return l.Place > 0 && (l.For == "" || l.For == base) })
 }
 
 // applying are the limits of the strength that hold for what was worked in the
@@ -142,7 +144,8 @@ func (j *judge) done() capacity.Done {
 		n, _, why := capacity.CountOf(j.lab, j.out.ID, work, of, j.made)
 		return n, why
 	}
-	d.Silver = figure.Constant(unit.Concentration(0), "silver it began with", "nothing else is written: a fresh bath", figure.Default)
+	d.Silver = figure.Constant(unit.Concentration(0), "silver it began with", "nothing else is written: a fresh bath",
+		figure.Default)
 	b := j.out.Batch
 	if b.StartSilver.Given() {
 		d.Silver = b.StartSilver.Figure("silver it began with")
@@ -195,12 +198,14 @@ func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
 	var most, held *figure.Record
 	switch l.By {
 	case "area":
-		most = figure.Declare(j.book, id("area"), figure.KindAmount, l.Most.Area.Figure("most area for each litre"), unit.ShortRat(l.Most.Area.Exact()), "m²/L")
+		most = figure.Declare(j.book, id("area"), figure.KindAmount, l.Most.Area.Figure("most area for each litre"),
+			unit.ShortRat(l.Most.Area.Exact()), "m²/L")
 		_, a, _ := capacity.AreaOf(j.lab, j.out.ID, j.story.work, j.made)
 		held = j.enter(a.Record(), "area", done.Unknown[l.By])
 		reached = unit.Snap(float64(a.Value)) >= unit.Snap(float64(l.Most.Area.Value()))
 	case "rolls":
-		most = figure.Declare(j.book, id("rolls"), figure.KindCount, l.Most.Rolls.Figure("most rolls for each litre"), unit.ShortRat(l.Most.Rolls.Exact()), "rolls/L")
+		most = figure.Declare(j.book, id("rolls"), figure.KindCount, l.Most.Rolls.Figure("most rolls for each litre"),
+			unit.ShortRat(l.Most.Rolls.Exact()), "rolls/L")
 		r := capacity.RollsHeld(j.out.ID, done.Rolls, j.made)
 		if len(j.story.work) > 0 && done.Unknown[l.By] == "" {
 			j.out.Done = figure.Enter(j.book, done.Rolls)
@@ -208,21 +213,27 @@ func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
 		held = j.enter(r.Record(), "rolls", done.Unknown[l.By])
 		reached = unit.Snap(float64(r.Value)) >= unit.Snap(float64(l.Most.Rolls.Value()))
 	case "count":
-		most = figure.Declare(j.book, id("count"), figure.KindCount, l.Most.PerLitre.Figure("most pieces of "+l.Of+" for each litre"), unit.ShortRat(l.Most.PerLitre.Exact()), "/L")
+		most = figure.Declare(j.book, id("count"), figure.KindCount,
+			l.Most.PerLitre.Figure("most pieces of "+l.Of+" for each litre"), unit.ShortRat(l.Most.PerLitre.Exact()),
+			"/L")
 		_, n, why := capacity.CountOf(j.lab, j.out.ID, j.story.work, l.Of, j.made)
 		held = j.enter(n.Record(), "count@"+l.Of, why)
 		reached = unit.Snap(float64(n.Value)) >= unit.Snap(float64(l.Most.PerLitre.Value()))
 	case "uses":
-		most = figure.Declare(j.book, id("uses"), figure.KindCount, l.Most.Uses.Figure("most uses"), unit.ShortRat(l.Most.Uses.Exact()), "uses")
-		held = figure.Declare(j.book, j.id("uses"), figure.KindCount, done.Uses, fmt.Sprint(int(done.Uses.Value)), "uses")
+		most = figure.Declare(j.book, id("uses"), figure.KindCount, l.Most.Uses.Figure("most uses"),
+			unit.ShortRat(l.Most.Uses.Exact()), "uses")
+		held = figure.Declare(j.book, j.id("uses"), figure.KindCount, done.Uses, fmt.Sprint(int(done.Uses.Value)),
+			"uses")
 		reached = unit.Snap(float64(done.Uses.Value)) >= unit.Snap(float64(l.Most.Uses.Value()))
 	case "silver":
-		most = figure.Declare(j.book, id("silver"), figure.KindAmount, l.Most.Silver.Figure("most silver the bath may hold"), unit.ShortRat(l.Most.Silver.Exact()), "g/L")
+		most = figure.Declare(j.book, id("silver"), figure.KindAmount,
+			l.Most.Silver.Figure("most silver the bath may hold"), unit.ShortRat(l.Most.Silver.Exact()), "g/L")
 		switch {
 		case j.out.Silver != nil:
 			held = j.out.Silver.Held
 		case j.out.Batch.StartSilver.Given(): // nothing has been fixed in it yet
-			held = figure.Declare(j.book, j.id("silver"), figure.KindAmount, done.Silver, unit.ShortRat(j.out.Batch.StartSilver.Exact()), "g/L")
+			held = figure.Declare(j.book, j.id("silver"), figure.KindAmount, done.Silver,
+				unit.ShortRat(j.out.Batch.StartSilver.Exact()), "g/L")
 		}
 		reached = unit.Snap(float64(done.Silver.Value)) >= unit.Snap(float64(l.Most.Silver.Value()))
 	default:
@@ -252,7 +263,8 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 	for _, base := range j.lab.BasesOf(j.out.Bath) {
 		for _, f := range capacity.Formats(j.lab, j.treated(base)...) {
 			limits := decl.LimitsFor(base, j.story.place)
-			m := capacity.More{Format: f, Why: "when the first bath is spent, this one becomes the first: its count is not worked out here"}
+			m := capacity.More{Format: f,
+				Why: "when the first bath is spent, this one becomes the first: its count is not worked out here"}
 			switch {
 			case j.story.place == 0 && byPlace(decl, base):
 				m.Why = noPlace
@@ -289,10 +301,13 @@ func (j *judge) treated(base lab.Base) []*lab.Material {
 func (j *judge) clearingTimes() {
 	b := j.out.Batch
 	if b.FreshClears.Given() {
-		j.out.Fresh = figure.Declare(j.book, j.id("clears.fresh"), figure.KindTime, b.FreshClears.Figure("clearing time on the day of mixing"), seconds(b.FreshClears.Quantity), "s")
+		j.out.Fresh = figure.Declare(j.book, j.id("clears.fresh"), figure.KindTime,
+			b.FreshClears.Figure("clearing time on the day of mixing"), seconds(b.FreshClears.Quantity), "s")
 	}
 	if j.story.cleared >= 0 {
-		j.out.Now = figure.Declare(j.book, j.id("clears"), figure.KindTime, b.Log[j.story.cleared].Cleared.Figure("clearing time now"), seconds(b.Log[j.story.cleared].Cleared.Quantity), "s")
+		j.out.Now = figure.Declare(j.book, j.id("clears"), figure.KindTime,
+			b.Log[j.story.cleared].Cleared.Figure("clearing time now"),
+			seconds(b.Log[j.story.cleared].Cleared.Quantity), "s")
 	}
 }
 
@@ -313,7 +328,8 @@ func (j *judge) clearing(limits []lab.LimitAt) {
 		most.Figure("spent by clearing time"), unit.Short(float64(most.Value())), "× fresh")
 	if !b.FreshClears.Given() {
 		const why = "nobody wrote the clearing time on the day of mixing"
-		j.out.Clearing = j.book.Refuse(j.id("clearing"), figure.KindRatio, "clearing time against fresh", "× fresh", why, figure.Default)
+		j.out.Clearing = j.book.Refuse(j.id("clearing"), figure.KindRatio, "clearing time against fresh", "× fresh",
+			why, figure.Default)
 		j.unsure = append(j.unsure, "clearing time: "+why)
 		return
 	}

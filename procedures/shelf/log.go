@@ -14,7 +14,8 @@ func Check(l *lab.Lab, day unit.Date) []lab.Problem {
 	var out []lab.Problem
 	future := func(d unit.Date, b *lab.Batch, key string) {
 		if day.Before(d) {
-			out = append(out, lab.Problem{At: b.At(key), Code: "date", What: fmt.Sprintf("%s has not come yet: this binder is made for %s", d, day),
+			out = append(out, lab.Problem{At: b.At(key), Code: "date",
+				What: fmt.Sprintf("%s has not come yet: this binder is made for %s", d, day),
 				Hint: "correct the date, or make the binder for that day or a later one with --on"})
 		}
 	}

@@ -66,7 +66,8 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (*figure.Recor
 		step = 1 // what somebody measured stands as it was written
 	}
 	if float64(fig.Value)*2 < step {
-		return refuse("it is shorter than half of " + t.Lab.Place.House.Filled().TimeStep.Text() + ", to which times are rounded here")
+		return refuse("it is shorter than half of " + t.Lab.Place.House.Filled().TimeStep.Text() +
+			", to which times are rounded here")
 	}
 	fig = figure.ShowTime(fig.Named(name), step, unit.Nearest)
 	return figure.Enter(t.Book, fig), fig, true
@@ -98,7 +99,8 @@ func (t Times) slope(b lab.Bath, w lab.Window) figure.Figure[unit.PerKelvin] {
 	pair := b.Def().At("strength." + b.Strength + ".temperature.measured")
 	apart := figure.GivenNumber(warm.At.Value().Sub(cold.At.Value()), "", pair,
 		figure.Weakest(cold.At.By(), warm.At.By()), "difference of the temperatures")
-	return slopeOf.Of(b.Ref()+"/slope", cold.Time.Figure("time at the lower temperature"), warm.Time.Figure("time at the higher"), apart)
+	return slopeOf.Of(b.Ref()+"/slope", cold.Time.Figure("time at the lower temperature"),
+		warm.Time.Figure("time at the higher"), apart)
 }
 
 // asMeasured is a time as it was measured.
@@ -200,14 +202,16 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (*figure.Record, figu
 // FixUsed is the fixing time of a material in a bath that takes ratio times as long
 // to clear as it did fresh, never less than the step's least; nil where nobody has
 // measured the material's clearing time.
-func (t Times) FixUsed(id string, p *lab.Process, i int, m *lab.Material, ratio figure.Figure[unit.Factor]) *figure.Record {
+func (t Times) FixUsed(id string, p *lab.Process, i int, m *lab.Material,
+	ratio figure.Figure[unit.Factor]) *figure.Record {
 	s := p.Steps[i]
 	if !m.Clears.Given() {
 		return nil
 	}
 	fig := fixingUsed.Of(id, t.ClearingTimes(m), m.Clears.Figure("clearing time in fresh fixer"), ratio)
 	if s.Least.Given() {
-		by := figure.ShowTime(fixingUsed.Of(id+",clearing", t.ClearingTimes(m), m.Clears.Figure("clearing time in fresh fixer"), ratio), 1, unit.Up)
+		by := figure.ShowTime(fixingUsed.Of(id+",clearing", t.ClearingTimes(m),
+			m.Clears.Figure("clearing time in fresh fixer"), ratio), 1, unit.Up)
 		fig = fixingLeast.Of(id, by, s.Least.Figure("never less than"))
 	}
 	return figure.Enter(t.Book, figure.ShowTime(fig.Named("fixing time of "+m.Name+" in this bath"), t.step(), unit.Up))
@@ -249,13 +253,15 @@ type Clock struct {
 // NewClock starts a clock at zero. suffix tells the variants of a process
 // apart, such as "@film-400,20.0c".
 func (t Times) NewClock(process, suffix string) *Clock {
-	zero := asMeasured.Of(process+"/at.start", figure.Constant(unit.Seconds(0), "the clock starts", "", figure.Standard))
+	zero := asMeasured.Of(process+"/at.start",
+		figure.Constant(unit.Seconds(0), "the clock starts", "", figure.Standard))
 	return &Clock{times: t, prefix: process, suffix: suffix, now: figure.ShowTime(zero, 1, unit.Nearest)}
 }
 
 // Step enters when a step begins and, when it drains, when draining begins,
 // and moves the clock on.
-func (c *Clock) Step(step string, length figure.Figure[unit.Seconds], drain figure.Figure[unit.Seconds]) (at, drains *figure.Record) {
+func (c *Clock) Step(step string, length figure.Figure[unit.Seconds],
+	drain figure.Figure[unit.Seconds]) (at, drains *figure.Record) {
 	rounded := Rounded(length, c.times.step())
 	at = figure.Enter(c.times.Book, c.now)
 	if drain.Value > 0 && drain.Value < rounded.Value {
@@ -297,7 +303,8 @@ func (t Times) Draining(p *lab.Process, vessel string, pour lab.Said[unit.Second
 	if !pour.Given() || pour.Value() <= drain.Value() {
 		return own
 	}
-	return figure.ShowTime(draining.Of(p.ID+"/draining@"+vessel, own, pour.Figure("pouring into this tank")), 1, unit.Up)
+	return figure.ShowTime(draining.Of(p.ID+"/draining@"+vessel, own, pour.Figure("pouring into this tank")), 1,
+		unit.Up)
 }
 
 // Agitation is the timeline of a step (D3).
@@ -325,7 +332,8 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 	base := p.ID + "/"
 	if a.First.Given() {
 		first := a.First.Over.Figure("first agitation")
-		out.First = figure.Declare(t.Book, base+"first."+stepID, figure.KindTime, first, unit.Short(float64(a.First.Over.Value())), "s")
+		out.First = figure.Declare(t.Book, base+"first."+stepID, figure.KindTime, first,
+			unit.Short(float64(a.First.Over.Value())), "s")
 	}
 	if !a.Then.Given() {
 		return out
@@ -342,7 +350,8 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 	if length.Value-drain.Value-last.Value < every.Value {
 		return out
 	}
-	n := events.Of(base+"agitations."+stepID+suffix, length, drain, last, every).Show(figure.KindCount, "1", unit.Down, "")
+	n := events.Of(base+"agitations."+stepID+suffix, length, drain, last, every).
+		Show(figure.KindCount, "1", unit.Down, "")
 	interval := float64(a.Then.Over.Value())
 	from := 1
 	if a.First.Given() {
@@ -358,15 +367,22 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 		return out
 	}
 	out.Count = figure.Enter(t.Book, n)
-	times := figure.Core{ID: base + "times." + stepID + suffix, Value: float64(len(series)), Low: float64(len(series)), High: float64(len(series)), Origin: n.Origin()}
-	out.Times = t.Book.Enter(figure.Of(times, figure.Face{Kind: figure.KindCount, Name: "agitations after the first", Unit: unit.Plural(len(series), "time"),
-		Shown: fmt.Sprint(len(series)), Rounded: fmt.Sprint(len(series)), Round: figure.Rounding{Rule: "as the clock shows"}}, out.Count))
+	times := figure.Core{ID: base + "times." + stepID + suffix, Value: float64(len(series)), Low: float64(len(series)),
+		High: float64(len(series)), Origin: n.Origin()}
+	out.Times = t.Book.Enter(figure.Of(times,
+		figure.Face{Kind: figure.KindCount, Name: "agitations after the first", Unit: unit.Plural(len(series), "time"),
+			Shown: fmt.Sprint(len(series)), Rounded: fmt.Sprint(len(series)),
+			Round: figure.Rounding{Rule: "as the clock shows"}}, out.Count))
 	final := lastEvent.Of(base+"last."+stepID+suffix, n, every).Named("last agitation")
 	out.Last = figure.Enter(t.Book, figure.ShowTime(final, 1, unit.Nearest))
-	marks := figure.Core{ID: base + "agitate." + stepID + suffix, Series: series, Value: float64(len(series)), Source: "common practice, no source", Origin: n.Origin()}
-	out.Marks = t.Book.Enter(figure.Of(marks, figure.Face{Kind: figure.KindSeries, Name: "when the tank is turned", Unit: "s",
-		Shown: strings.Join(words, " "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as the clock shows"}}, out.Count))
-	out.Lasts = figure.Declare(t.Book, base+"lasts."+stepID, figure.KindTime, last, unit.Short(float64(last.Value)), "s")
+	marks := figure.Core{ID: base + "agitate." + stepID + suffix, Series: series, Value: float64(len(series)),
+		Source: "common practice, no source", Origin: n.Origin()}
+	out.Marks = t.Book.Enter(figure.Of(marks,
+		figure.Face{Kind: figure.KindSeries, Name: "when the tank is turned", Unit: "s",
+			Shown: strings.Join(words, " "), Rounded: strings.Join(words, " "),
+			Round: figure.Rounding{Rule: "as the clock shows"}}, out.Count))
+	out.Lasts = figure.Declare(t.Book, base+"lasts."+stepID, figure.KindTime, last, unit.Short(float64(last.Value)),
+		"s")
 	out.Every = figure.Declare(t.Book, base+"every."+stepID, figure.KindTime, every, unit.Short(interval), "s")
 	if !a.First.Continuous() && a.First.Given() && from == 1 {
 		n0 := a.First.Figure("turns at first")
@@ -392,14 +408,16 @@ func (t Times) Hot(id string, volume unit.Volume, at unit.Temperature, cold lab.
 
 // Cold is the rest of the volume. What is printed is the rest to the mark after
 // the hot water as it was measured, so that the two make the whole.
-func (t Times) Cold(id string, volume *big.Rat, hot figure.Figure[unit.Volume], measured *figure.Record) figure.Figure[unit.Volume] {
+func (t Times) Cold(id string, volume *big.Rat, hot figure.Figure[unit.Volume],
+	measured *figure.Record) figure.Figure[unit.Volume] {
 	whole, _ := volume.Float64()
 	fig := coldWater.Of(id, figure.Constant(unit.Volume(whole), "volume wanted", "", figure.Standard), hot)
 	shown, err := unit.ParseDecimal(measured.Rounded)
 	if err != nil {
 		shown = unit.NewDecimal(0, 0)
 	}
-	return fig.ShowAs(figure.KindAmount, unit.Snap(whole-shown.Float()), unit.NewDecimal(1, uint8(shown.Places())), unit.Nearest, "to the mark").RoundedTo(stepOf(measured))
+	return fig.ShowAs(figure.KindAmount, unit.Snap(whole-shown.Float()), unit.NewDecimal(1, uint8(shown.Places())),
+		unit.Nearest, "to the mark").RoundedTo(stepOf(measured))
 }
 
 // stepOf is the step that a measured figure was rounded to.
@@ -413,14 +431,18 @@ func stepOf(r *figure.Record) unit.Decimal {
 
 // Dilute works out C2: how warm the water for a stock must be.
 func (t Times) Dilute(id string, volume, stock unit.Volume, at, stockAt unit.Temperature) *figure.Record {
-	fig := diluteTemperature.Of(id, figure.Constant(volume, "volume made", "", figure.Standard), figure.Constant(at, "temperature wanted", "", figure.Standard),
-		figure.Constant(stock, "stock in it", "", figure.Standard), figure.Constant(stockAt, "temperature of the stock", "", figure.Standard))
+	fig := diluteTemperature.Of(id, figure.Constant(volume, "volume made", "", figure.Standard),
+		figure.Constant(at, "temperature wanted", "", figure.Standard),
+		figure.Constant(stock, "stock in it", "", figure.Standard),
+		figure.Constant(stockAt, "temperature of the stock", "", figure.Standard))
 	hot := t.Lab.Place.Water.Hot
 	switch {
 	case hot.Given() && fig.Value > hot.Value():
-		return t.Book.Refuse(id, figure.KindTemperature, "water for a cold stock", "°C", "hotter than the hot tap ("+hot.Text()+"): warm the stock first", fig.Origin())
+		return t.Book.Refuse(id, figure.KindTemperature, "water for a cold stock", "°C",
+			"hotter than the hot tap ("+hot.Text()+"): warm the stock first", fig.Origin())
 	case fig.Value < 1:
-		return t.Book.Refuse(id, figure.KindTemperature, "water for a warm stock", "°C", "colder than any tap: cool the stock first", fig.Origin())
+		return t.Book.Refuse(id, figure.KindTemperature, "water for a warm stock", "°C",
+			"colder than any tap: cool the stock first", fig.Origin())
 	}
 	return figure.Enter(t.Book, fig.Show(figure.KindTemperature, "0.5", unit.Nearest, "thermometer"))
 }

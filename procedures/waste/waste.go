@@ -17,15 +17,17 @@ import (
 // full is where a drum counts as full: the rest is room for gas and for froth.
 var full = figure.Register(&figure.F2[unit.Factor, unit.Factor, unit.Volume]{
 	Formula: figure.Formula{ID: "drum.full", Name: "a drum is full at", Result: "V_full", Unit: "L",
-		Terms: []figure.Term{{Symbol: "f", Meaning: "share of the drum that is filled"}, {Symbol: "V", Meaning: "what the drum holds", Unit: "ml"}},
-		Text:  "f * V / 1000", Source: "common practice, no source", Origin: figure.Memory},
+		Terms: []figure.Term{{Symbol: "f", Meaning: "share of the drum that is filled"},
+			{Symbol: "V", Meaning: "what the drum holds", Unit: "ml"}},
+		Text: "f * V / 1000", Source: "common practice, no source", Origin: figure.Memory},
 	Go: func(f unit.Factor, v unit.Volume) unit.Factor { return f * unit.Factor(v) / 1000 },
 })
 
 // Full enters the fill line of a drum in litres, rounded down.
 func Full(book *figure.Ledger, id string, d lab.Drum) *figure.Record {
 	holds := d.Holds.Figure("what the drum holds")
-	line := full.Of("drum."+id+"/full", figure.Constant(unit.Factor(0.9), "nine tenths", "common practice, no source", figure.Memory), holds).In("L")
+	line := full.Of("drum."+id+"/full", figure.Constant(unit.Factor(0.9), "nine tenths", "common practice, no source",
+		figure.Memory), holds).In("L")
 	step := "0.1"
 	if line.Value >= 10 {
 		step = "1"
