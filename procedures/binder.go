@@ -60,7 +60,7 @@ func (b *Binder) Finish(own ...page.Page) {
 			b.Pages[i].Foot.Vouched = cards.Vouched(b.Figures)
 		}
 	}
-	b.Workings = cards.Workings(shown)
+	b.Workings = cards.Workings(b.Figures)
 }
 
 // Working makes the working page of an id, such as "why/film-developer.stock".

@@ -2,6 +2,7 @@ package procedures
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -34,6 +35,25 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 			return Binder{}, problems
 		}
 	}
+	binder, more := compute(l, day)
+	problems = append(problems, more...)
+	for _, p := range more {
+		if !p.Warning {
+			return Binder{}, problems
+		}
+	}
+	return binder, problems
+}
+
+// ComputeRest is what can be answered of a lab from which definitions with problems were
+// taken out: the lab's own numbers may still name them. It is for questions, not for a
+// binder.
+func ComputeRest(l *lab.Lab, day unit.Date) Binder {
+	binder, _ := compute(l, day)
+	return binder
+}
+
+func compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	bench, _ := mix.NewBench(l)
 	book := figure.NewLedger()
 	m := mix.New(l, bench, book)
@@ -46,17 +66,12 @@ func Compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 		c.Made(made)
 		pages = append(pages, made...)
 	}
-	problems = append(problems, c.Problems...)
+	problems := append(c.Problems, sheetProblems(l, c)...)
 	problems = append(problems, wallProblems(l, c)...)
 	problems = append(problems, clashProblems(l, book)...)
 	problems = append(problems, pathProblems(pages, c.Prints)...)
-	for _, p := range problems {
-		if !p.Warning {
-			return Binder{}, problems
-		}
-	}
 	pages = append(pages, cards.Front(c, pages, labHoles(l)))
-	workings := cards.Workings(book)
+	workings := cards.Workings(book.Records())
 	return Binder{
 		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
 		Groups: cards.Groups(), Pages: pages, Workings: workings, Prints: c.Prints, Answers: book.Records(), Verdicts: book.Verdicts(),
@@ -184,17 +199,48 @@ func wallProblems(l *lab.Lab, c *cards.Context) []lab.Problem {
 		}
 		if !found {
 			problems = append(problems, lab.Problem{At: l.Place.At(fmt.Sprintf("print.wall[%d]", i)), Code: "reference",
-				What: fmt.Sprintf("no card has a print %q", w), Hint: lab.Near(w, c.Variants, "prints are named process+material.tank, process+vessel or solution.strength+volume, for example "+example(c.Variants))})
+				What: fmt.Sprintf("no card has a print %q", w), Hint: lab.Near(w, c.Variants, "prints are named process+material.tank, process+vessel or solution.strength+volume, for example "+example(c.Variants, "film-negative+film-400.double"))})
 		}
 	}
 	return problems
 }
 
-func example(variants []string) string {
-	if len(variants) == 0 {
-		return "film-negative+film-400.double"
+// sheetProblems finds labels that the lab wants on its sheet and that are not made.
+func sheetProblems(l *lab.Lab, c *cards.Context) []lab.Problem {
+	if c.W.LabelSheet == nil {
+		return nil
 	}
-	return variants[0]
+	var problems []lab.Problem
+	var names []string
+	bottles := map[string][]string{}
+	for _, made := range c.Labels {
+		names = append(names, made.Name)
+		bottles[made.Name] = made.Bottles
+	}
+	for i, want := range c.W.LabelSheet.Wanted {
+		p := lab.Problem{At: l.Place.At(fmt.Sprintf("print.sheet.labels[%d]", i)), Code: "reference"}
+		list, made := bottles[want.Card]
+		switch {
+		case !made:
+			p.What = fmt.Sprintf("there is no label %q", want.Card)
+			p.Hint = lab.Near(want.Card, names, "labels are named solution.strength, by a batch's number or drum-NAME, for example "+example(names, "fixer.film"))
+		case want.Bottle != "" && !slices.Contains(list, want.Bottle):
+			p.What = fmt.Sprintf("the label %q is not made for a bottle %q", want.Card, want.Bottle)
+			p.Hint = lab.Near(want.Bottle, list, "it is made for "+strings.Join(list, ", "))
+		default:
+			continue
+		}
+		problems = append(problems, p)
+	}
+	return problems
+}
+
+// example is the first of a list, or where it is empty, another.
+func example(list []string, otherwise string) string {
+	if len(list) == 0 {
+		return otherwise
+	}
+	return list[0]
 }
 
 // Classification is what is known of the dangers of one strength.

@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"strings"
 
 	"wetside/procedures/page"
 )
@@ -101,22 +102,28 @@ func (m *estimate) foot() float64 {
 		said := []piece{{text: v.control(false) + " written " + foot.Written}}
 		return float64(len(v.wrap(said, m.end, m.width)))*m.end*1.3 + 2
 	}
-	said := v.control(true) + " written " + foot.Written
+	var said strings.Builder
+	say := func(words ...string) {
+		for _, w := range words {
+			said.WriteString(w)
+		}
+	}
+	say(v.control(true), " written ", foot.Written)
 	if len(foot.Vouched) > 0 {
-		said += " Not vouched for here: "
+		say(" Not vouched for here: ")
 	}
 	holes := len(foot.Holes) > 0
 	if v.Bare("holes") && holes {
-		said += " " + v.HoleCount() + " not filled in: ask first "
+		say(" ", v.HoleCount(), " not filled in: ask first ")
 		foot.Holes = nil
 	}
 	for _, h := range foot.Holes {
-		said += " ask " + h.What + ": " + h.Until + "      "
+		say(" ask ", h.What, ": ", h.Until, "      ")
 	}
 	if v.HasCode() {
-		said += " " + v.own()
+		say(" ", v.own())
 	}
-	lines := v.wrap([]piece{{text: said}}, m.end, m.width)
+	lines := v.wrap([]piece{{text: said.String()}}, m.end, m.width)
 	h := float64(len(lines))*m.end*1.24 + 1.9
 	last := 0.0
 	for _, p := range lines[len(lines)-1] {

@@ -85,7 +85,7 @@ func fixture() procedures.Binder {
 	b := &book{}
 	pages := []page.Page{front(b), mixing(b), process(b), emergency(), notation(b), bottle(b), stop(b), shelfBoard(b)}
 	return procedures.Binder{
-		Lab: "Sandhythe Community Darkroom", Day: "2026-03-14", Demonstration: true, Pages: pages, Figures: b.figures, Workings: cards.Workings(b.ledger()),
+		Lab: "Sandhythe Community Darkroom", Day: "2026-03-14", Demonstration: true, Pages: pages, Figures: b.figures, Workings: cards.Workings(b.ledger().Records()),
 		Groups: []page.Group{{ID: "mix", Word: "Mix", Sub: "what to weigh, in what order"}, {ID: "process", Word: "Process", Sub: "steps against the clock"}, {ID: "label", Word: "Labels", Sub: "for bottles"}, {ID: "board", Word: "Boards", Sub: "for the wall"}},
 		Prints: []page.Print{
 			{Page: "mix/film-developer", Choice: 1, Variant: "film-developer.stock+1000ml", Faces: []string{"wall-a5"}},

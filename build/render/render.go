@@ -275,7 +275,7 @@ func (s *site) addGroups() {
 type job struct {
 	path    string
 	face    theme.Face
-	page    page.Page
+	page    *page.Page
 	choice  int
 	bottle  string // the container of a label
 	print   *printed
@@ -286,7 +286,7 @@ type job struct {
 
 // bound is a page in one of its choices, as bound into the binder.
 type bound struct {
-	page   page.Page
+	page   *page.Page
 	choice int
 }
 
@@ -299,9 +299,10 @@ func (s *site) jobs() ([]job, error) {
 	if face, ok := s.theme.Face("binder"); ok { // by far the longest: it comes first
 		jobs = append(jobs, job{path: "binder.html", face: face, whole: true})
 	}
-	for _, p := range s.binder.Pages {
+	for i := range s.binder.Pages {
+		p := &s.binder.Pages[i]
 		face := screen
-		if _, ok := blockOf[page.Sheet](p); ok {
+		if _, ok := blockOf[page.Sheet](*p); ok {
 			if face, ok = s.theme.Face("sheet"); !ok {
 				return nil, errors.New("the theme has no face sheet")
 			}
@@ -312,21 +313,22 @@ func (s *site) jobs() ([]job, error) {
 		jobs = append(jobs, job{path: w.ID() + ".html", face: screen, working: w.ID(), choice: -1})
 	}
 	for i, pr := range s.prints {
-		jobs = append(jobs, job{path: pr.path, face: pr.face, page: pr.page, choice: pr.choice, print: &s.prints[i]})
+		jobs = append(jobs, job{path: pr.path, face: pr.face, page: &s.prints[i].page, choice: pr.choice, print: &s.prints[i]})
 	}
-	for _, p := range s.binder.Pages {
+	for i := range s.binder.Pages {
+		p := &s.binder.Pages[i]
 		if face, ok := s.theme.Face("sign"); ok {
-			if sign, ok := blockOf[page.Sign](p); ok {
+			if sign, ok := blockOf[page.Sign](*p); ok {
 				jobs = append(jobs, job{path: signPath(face, p.ID, sign), face: face, page: p, choice: -1})
 			}
 		}
-		l, ok := labelOf(p)
+		l, ok := labelOf(*p)
 		face, drawn := s.theme.Face("label")
 		if !ok || !drawn {
 			continue
 		}
 		for _, c := range l.For {
-			jobs = append(jobs, job{path: labelPath(face, p.ID, c), face: face, page: p, choice: chosen(p), bottle: c.Name})
+			jobs = append(jobs, job{path: labelPath(face, p.ID, c), face: face, page: p, choice: chosen(*p), bottle: c.Name})
 		}
 	}
 	return jobs, nil
@@ -338,18 +340,19 @@ func (s *site) bind() (all []bound) {
 	printed := map[string][]bound{}
 	for _, pr := range s.binder.Prints {
 		if slices.Contains(pr.Faces, "binder") {
-			p := s.binder.Pages[s.pages[pr.Page]]
+			p := &s.binder.Pages[s.pages[pr.Page]]
 			printed[p.ID] = append(printed[p.ID], bound{p, pr.Choice})
 		}
 	}
-	for _, p := range s.binder.Pages {
-		if _, sheet := blockOf[page.Sheet](p); sheet || p.Kind == "index" {
+	for i := range s.binder.Pages {
+		p := &s.binder.Pages[i]
+		if _, sheet := blockOf[page.Sheet](*p); sheet || p.Kind == "index" {
 			continue
 		}
 		if list := printed[p.ID]; len(list) > 0 {
 			all = append(all, list...)
 		} else {
-			all = append(all, bound{p, chosen(p)})
+			all = append(all, bound{p, chosen(*p)})
 		}
 	}
 	return all
@@ -401,7 +404,8 @@ func (s *site) run(j job) (pieces [][]byte, err error) {
 		pieces, err = s.wholeBinder(j)
 	default:
 		if j.working != "" {
-			j.page, _ = s.binder.Working(j.working)
+			p, _ := s.binder.Working(j.working)
+			j.page = &p
 		}
 		var b bytes.Buffer
 		if err = s.one(&b, j); err == nil {
@@ -416,7 +420,7 @@ func (s *site) run(j job) (pieces [][]byte, err error) {
 }
 
 func (s *site) one(w *bytes.Buffer, j job) error {
-	v := s.view(j.page, j.face, j.choice, j.path)
+	v := s.view(*j.page, j.face, j.choice, j.path)
 	v.container = j.bottle
 	body, err := s.sheets(v, j.print)
 	if err != nil {
@@ -462,7 +466,7 @@ func (s *site) wholeBinder(j job) ([][]byte, error) {
 	first.Bound = true
 	cards := make([][]byte, len(s.bound))
 	for i, bd := range s.bound {
-		v := s.view(bd.page, j.face, bd.choice, j.path)
+		v := s.view(*bd.page, j.face, bd.choice, j.path)
 		v.Bound, v.Nth, v.symbols = true, i, first.symbols
 		body, err := v.execute(j.face.Template, v)
 		if err != nil {

@@ -84,6 +84,30 @@ func (c *command) work(folder string) (r *build.Result, demo bool, status int) {
 	return r, demo, well
 }
 
+// rest works out what can be answered while some files of a binder have faults, and says
+// which files it leaves out.
+func (c *command) rest(folder string) (r *build.Result, demo bool, status int) {
+	o, demo, err := c.open(folder, false)
+	if err != nil {
+		return nil, demo, c.failed(err)
+	}
+	r, left, err := build.Rest(o)
+	if err != nil {
+		return nil, demo, c.failed(err)
+	}
+	if r.Faults.HasErrors() {
+		r.Faults.WriteText(c.err)
+		return nil, demo, faulty
+	}
+	for _, name := range left {
+		fmt.Fprintf(c.err, "left out, because it has faults or rests on a file that has: %s\n", name)
+	}
+	if len(left) > 0 {
+		fmt.Fprintln(c.err, "wetside proof says what is wrong and how to mend it.")
+	}
+	return r, demo, well
+}
+
 // spaced puts a space between a number and its unit, as people leave it out on
 // a command line.
 func spaced(s string) string {
@@ -115,7 +139,7 @@ func (c *command) why(args []string) int {
 	if len(words) == 2 {
 		folder = words[1]
 	}
-	r, demo, status := c.work(folder)
+	r, demo, status := c.rest(folder)
 	if status != well {
 		return status
 	}

@@ -1,61 +1,40 @@
 package cards
 
 import (
-	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
-	"wetside/procedures/mix"
 	"wetside/procedures/page"
-	"wetside/procedures/unit"
 	"wetside/procedures/work"
 )
 
 // litre is the volume for which capacities are told first.
-var litre = unit.MustParse[unit.Volume]("1 L")
+var litre = work.Litre
 
 // capacityBoard says what ends each bath; behind it stands a card for each
 // solution with every limit, and what one piece costs at the lab's own rate.
 func capacityBoard(c *Context) []page.Page {
 	p := page.Page{ID: "capacity/index", Kind: "capacity", KindLine: "Before the session", Title: "How much is in the bottle"}
 	var holes []page.Hole
-	first := page.Table{ID: "first", Caption: page.Say(page.S("What ends each bath"), page.W(", for one litre at this house’s rate")),
-		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("ends by")), page.Say(page.W("after")), page.Say(page.W("each costs"))}}
+	first := page.Table{ID: "first", Caption: page.Say(page.S("What ends each bath"),
+		page.W(", for one litre at this house’s rate")),
+		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("ends by")), page.Say(page.W("after")),
+			page.Say(page.W("each costs"))}}
 	pages := []page.Page{p}
 	var ladders []page.Block
-	for _, b := range c.Lab.Baths() {
-		all := c.W.Capacities(b, litre)
-		if len(all) == 0 {
+	for _, b := range c.W.Baths {
+		if b.Capacity == nil {
 			continue
 		}
-		head := c.W.MostUsed(b, all)
-		first.Rows = append(first.Rows, c.endsRow(b, head))
+		first.Rows = append(first.Rows, c.endsRow(b))
 		card := &pages[len(pages)-1]
 		if id := "capacity/" + b.Def().ID; card.ID != id {
-			pages = append(pages, c.capacityCard(id, b))
+			pages = append(pages, c.capacityCard(id, b.Bath))
 			card = &pages[len(pages)-1]
 		}
-		card.Do = append(card.Do, c.capacityTable(b, all))
-		if t, ok := c.trayTable(b, all); ok {
-			card.Do = append(card.Do, t)
-		}
-		if head.ByUses() {
-			card.Do = append(card.Do, page.Ticks{Label: append(c.bathName(b), page.W(": a stroke for each use, up to "), page.F(head.Uses)), Count: head.Uses, Boxes: head.MostUses})
-		}
-		if head.Count > 0 && b.Decl().Use != "one-shot" {
-			ticks := page.Ticks{Label: append(c.bathName(b), page.W(", a litre of it: a stroke for each "), page.N(head.Format.Name()), page.W(", up to "), page.F(head.N)), Count: head.N, Boxes: head.Count}
-			card.Do = append(card.Do, ticks)
-			if b.Decl().Use == "re-use" {
-				ladders = append(ladders, ticks)
-			}
-		}
-		if t, ok := c.batchTable(b, head); ok {
-			card.Tables = append(card.Tables, t)
-		}
-		if chart, ok := ageChart(head); ok {
-			card.Tables = append(card.Tables, chart)
-		}
-		if !c.W.UseOf(b).Known() {
-			hole := page.Hole{What: "how much goes through " + b.Name() + ", " + b.Strength, Until: "age cannot be weighed against the other limits", Key: "[use] in lab.toml"}
+		ladders = append(ladders, c.tellCapacity(card, b)...)
+		if !b.Capacity.Paced {
+			hole := page.Hole{What: "how much goes through " + b.Name() + ", " + b.Strength,
+				Until: "age cannot be weighed against the other limits", Key: "[use] in lab.toml"}
 			holes, card.Foot.Holes = append(holes, hole), append(card.Foot.Holes, hole)
 		}
 	}
@@ -63,15 +42,47 @@ func capacityBoard(c *Context) []page.Page {
 		first.Note = page.Say(page.W("Counted in the format that goes through it most. Another format or tray may end it otherwise: its own card says so."))
 		p.Do = append(p.Do, first)
 	}
-	if len(p.Do)+len(c.onlyTime()) == 0 { // nobody has written a limit or a life
+	onlyTime := c.onlyTime()
+	if len(p.Do)+len(onlyTime) == 0 { // nobody has written a limit or a life
 		return nil
 	}
 	p.Tables = ladders
-	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), append(append(c.onlyTime(), c.uncounted()...), whyCounting())
-	p.Foot = c.foot(c.Lab.Place.Def, holes)
+	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), append(append(onlyTime, c.endless()...), whyCounting())
+	p.Foot = c.foot(c.W.Place.Def, holes)
 	pages[0] = p
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: c.wideFaces("a4")})
 	return pages
+}
+
+// tellCapacity puts what a bath treats on the card of its solution, and returns the
+// strokes that the board counts too.
+func (c *Context) tellCapacity(card *page.Page, b *work.Bath) []page.Block {
+	var ladders []page.Block
+	head := b.Capacity.Head
+	card.Do = append(card.Do, c.capacityTable(b))
+	if t, ok := c.trayTable(b); ok {
+		card.Do = append(card.Do, t)
+	}
+	if head.ByUses() {
+		label := append(c.bathName(b.Bath), page.W(": a stroke for each use, up to "), page.F(head.Uses))
+		card.Do = append(card.Do, page.Ticks{Label: label, Count: head.Uses, Boxes: head.MostUses})
+	}
+	if head.Count > 0 && b.Decl().Use != "one-shot" {
+		label := append(c.bathName(b.Bath), page.W(", a litre of it: a stroke for each "), page.N(head.Format.Name()),
+			page.W(", up to "), page.F(head.N))
+		ticks := page.Ticks{Label: label, Count: head.N, Boxes: head.Count}
+		card.Do = append(card.Do, ticks)
+		if b.Decl().Use == "re-use" {
+			ladders = append(ladders, ticks)
+		}
+	}
+	if t, ok := c.batchTable(b); ok {
+		card.Tables = append(card.Tables, t)
+	}
+	if chart, ok := ageChart(head); ok {
+		card.Tables = append(card.Tables, chart)
+	}
+	return ladders
 }
 
 // capacityCard begins the card of one solution.
@@ -81,7 +92,10 @@ func (c *Context) capacityCard(id string, b lab.Bath) page.Page {
 }
 
 func beforeCounting() []page.Block {
-	return []page.Block{page.Checklist{Label: page.Say(page.W("before you count on it")), Items: []page.Text{page.Say(page.W("read the dates on the bottle")), page.Say(page.W("count the strokes on the label")), page.Say(page.W("clip test for developers, clearing time for fixers"))}}}
+	return []page.Block{page.Checklist{Label: page.Say(page.W("before you count on it")),
+		Items: []page.Text{page.Say(page.W("read the dates on the bottle")),
+			page.Say(page.W("count the strokes on the label")),
+			page.Say(page.W("clip test for developers, clearing time for fixers"))}}}
 }
 
 func neverCounting() []page.Block {
@@ -100,23 +114,38 @@ func (c *Context) bathName(b lab.Bath) page.Text {
 	return t
 }
 
-func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
-	name := c.bathName(b)
+// endsRow is what ends a bath, after how many of the format that goes through it most.
+func (c *Context) endsRow(b *work.Bath) page.Row {
+	x := b.Capacity.Head
+	name := c.bathName(b.Bath)
 	name[0] = page.L("capacity/"+b.Def().ID, capital(b.Name()))
 	if words := ofStock(b); words != "" {
 		name = append(name, page.W(", a litre"+words))
 	}
 	row := page.Row{Cells: []page.Cell{{Text: name}}}
+	none := page.Cell{Text: page.Say(page.W("–"))}
 	if x.NoWhy != "" {
-		return page.Row{Cells: append(row.Cells, page.Cell{No: true, Why: x.NoWhy, Refused: x.N}, page.Cell{Text: page.Say(page.W("–"))}, page.Cell{Text: page.Say(page.W("–"))})}
+		return page.Row{Cells: append(row.Cells, page.Cell{No: true, Why: x.NoWhy, Refused: x.N}, none, none)}
 	}
+	ends := page.Cell{Text: endsText(x)}
+	if x.ByUses() {
+		return page.Row{Cells: append(row.Cells, ends,
+			page.Cell{Text: page.Say(page.F(x.Uses), page.W(", however many at once"))}, none)}
+	}
+	return page.Row{Cells: append(row.Cells, ends, page.Cell{Text: endsAfter(x)}, page.Cell{Text: costText(x)})}
+}
+
+// endsText is what ends a bath.
+func endsText(x *work.FormatCapacity) page.Text {
 	ends := page.Say(page.S(governWords(x.Governs)))
 	for _, words := range x.With {
 		ends = append(ends, page.S(" and "+words))
 	}
-	if x.ByUses() {
-		return page.Row{Cells: append(row.Cells, page.Cell{Text: ends}, page.Cell{Text: page.Say(page.F(x.Uses), page.W(", however many at once"))}, page.Cell{Text: page.Say(page.W("–"))})}
-	}
+	return ends
+}
+
+// endsAfter is how many of a format it is that end a bath.
+func endsAfter(x *work.FormatCapacity) page.Text {
 	n := x.N
 	if x.Governs == "age" {
 		n = x.Aged
@@ -137,14 +166,14 @@ func (c *Context) endsRow(b lab.Bath, x capacity.Capacity) page.Row {
 	if x.Governs == "age" {
 		after = append(after, page.W(" (limits allow "), page.B(x.N), page.W(")"))
 	}
-	return page.Row{Cells: append(row.Cells, page.Cell{Text: ends}, page.Cell{Text: after}, page.Cell{Text: c.costText(x)})}
+	return after
 }
 
 // ofStock says that the litre of a one-shot dilution is a litre of what is in the
 // bottle.
-func ofStock(b lab.Bath) string {
-	if work.BottleOf(b).Ref() != b.Ref() {
-		return " of " + work.BottleOf(b).Strength
+func ofStock(b *work.Bath) string {
+	if bottle := b.Capacity.Bottle; bottle.Ref() != b.Ref() {
+		return " of " + bottle.Strength
 	}
 	return ""
 }
@@ -159,7 +188,7 @@ func governWords(by string) string {
 	return by
 }
 
-func (c *Context) costText(x capacity.Capacity) page.Text {
+func costText(x *work.FormatCapacity) page.Text {
 	if x.Cost == nil {
 		if x.CostWhy == "" {
 			return page.Say(page.W("–"))
@@ -172,42 +201,42 @@ func (c *Context) costText(x capacity.Capacity) page.Text {
 var boundOrder = []string{"stock", "rolls", "area", "silver", "count", "uses", "age"}
 
 // capacityTable is every format of one bath against every limit.
-func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block {
-	t := page.Table{ID: idOf(b), Caption: append(append(page.Say(), c.bathName(b)...), page.W(": one litre"+ofStock(b)+" treats"))}
+func (c *Context) capacityTable(b *work.Bath) page.Block {
+	all := b.Capacity.Litre
+	t := page.Table{ID: idOf(b.Bath), Caption: append(append(page.Say(), c.bathName(b.Bath)...),
+		page.W(": one litre"+ofStock(b)+" treats"))}
 	present := map[string]string{}
-	for _, x := range all {
-		for _, bound := range x.Bounds {
-			present[bound.By] = bound.Words
-		}
-	}
-	t.Head = []page.Text{page.Say(page.W("of"))}
-	for _, by := range boundOrder {
-		if words, ok := present[by]; ok && by != "age" {
-			t.Head = append(t.Head, page.Say(page.W("by "+words)))
-		}
-	}
-	t.Head = append(t.Head, page.Say(page.W("so many")))
-	if _, ok := present["age"]; ok {
-		t.Head = append(t.Head, page.Say(page.W("age ends it after")))
-	}
-	t.Head = append(t.Head, page.Say(page.W("each costs")))
 	aged := false
 	for _, x := range all {
 		aged = aged || x.IdealCost != nil
+		for _, l := range x.Limits {
+			present[l.By] = l.Words
+		}
 	}
+	var limits []string
+	t.Head = []page.Text{page.Say(page.W("of"))}
+	for _, by := range boundOrder {
+		if words, ok := present[by]; ok && by != "age" {
+			limits, t.Head = append(limits, by), append(t.Head, page.Say(page.W("by "+words)))
+		}
+	}
+	t.Head = append(t.Head, page.Say(page.W("so many")))
+	_, dies := present["age"]
+	if dies {
+		t.Head = append(t.Head, page.Say(page.W("age ends it after")))
+	}
+	t.Head = append(t.Head, page.Say(page.W("each costs")))
 	if aged {
 		t.Head = append(t.Head, page.Say(page.W("if used up")))
 	}
 	for _, x := range all {
 		row := page.Row{Cells: []page.Cell{{Text: formatName(x)}}}
-		for _, by := range boundOrder {
-			if _, ok := present[by]; ok && by != "age" {
-				row.Cells = append(row.Cells, c.boundCell(x, by))
-			}
+		for _, by := range limits {
+			row.Cells = append(row.Cells, limitCell(x, by))
 		}
-		row.Cells = append(row.Cells, c.numberCell(x))
-		if _, ok := present["age"]; ok {
-			row.Cells = append(row.Cells, c.boundCell(x, "age"))
+		row.Cells = append(row.Cells, numberCell(x))
+		if dies {
+			row.Cells = append(row.Cells, limitCell(x, "age"))
 		}
 		row.Cells = append(row.Cells, page.Cell{Text: costCell(x.Cost, x.CostWhy)})
 		if aged {
@@ -215,99 +244,81 @@ func (c *Context) capacityTable(b lab.Bath, all []capacity.Capacity) page.Block 
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	if d := b.Decl(); d.Use == "one-shot" {
-		if id, why := capacity.RollCost(c.Mix, b); id != nil {
-			t.Note = page.Say(page.W("One shot: the stock for a roll costs "), page.F(id), page.W(". "))
-		} else if why != "" {
-			t.Note = page.Say(page.W("What a roll costs is not worked out: "), page.N(why), page.W(". "))
-		}
-		keeps, _ := work.BottleOf(b).Keeps()
-		if id := capacity.Worth(c.Mix, b, c.W.MostUsed(b, all).Format, c.W.UseOf(b), keeps); id != nil && c.inBottles(id) && !c.W.SharesBottle(b) {
-			t.Note = append(t.Note, page.W("More than "), page.F(id), page.W(" of stock in one opened bottle dies before it is used."))
-		}
-	}
-	for _, x := range all {
-		if x.NoWhy != "" {
-			t.Note = append(append(t.Note, formatName(x)...), page.W(": "), page.N(x.NoWhy), page.W(". "))
-		}
-	}
-	if _, ok := present["age"]; ok {
-		t.Note = append(t.Note, page.W("What age ends, it ends at this house’s pace, by a month’s use: that is no number to count up to. "))
-	}
-	if all[0].Evening != "" {
-		t.Note = append(t.Note, page.W("And out "), page.N(all[0].Evening), page.W(" after pouring, whatever was done in it. "))
-	}
-	if all[0].Uses != nil && !all[0].ByUses() {
-		t.Note = append(t.Note, page.W("Or after "), page.F(all[0].Uses), page.W(", whichever comes first. "))
-	}
-	if c.W.SharesBottle(b) {
-		t.Note = append(t.Note, page.W("Other strengths are drawn from the same bottle: its age is not weighed for one of them alone. "))
-	}
-	if all[0].Test != "" {
-		t.Note = append(t.Note, page.W("Or "), page.N(trimOr(all[0].Test)), page.W("."))
-	}
+	t.Note = capacityNote(b, dies)
 	return t
 }
 
-// batchTable is what each batch that the lab makes comes to: a large one may die
-// of age before it is used, and then every piece costs more.
-func (c *Context) batchTable(b lab.Bath, head capacity.Capacity) (page.Table, bool) {
-	if b.Solution == nil || head.NoWhy != "" || head.ByUses() {
-		return page.Table{}, false
+// capacityNote is what holds for every row of the table of a bath.
+func capacityNote(b *work.Bath, dies bool) page.Text {
+	var note page.Text
+	k, one := b.Capacity, b.Capacity.Litre[0]
+	if k.RollCost != nil {
+		note = page.Say(page.W("One shot: the stock for a roll costs "), page.F(k.RollCost), page.W(". "))
+	} else if k.RollCostWhy != "" {
+		note = page.Say(page.W("What a roll costs is not worked out: "), page.N(k.RollCostWhy), page.W(". "))
 	}
-	if from, dil, diluted := b.From(); diluted && !dil.None() && b.Decl().Use != "one-shot" {
-		if keeps, _ := from.Keeps(); keeps.Given() { // the stock stands, and is diluted by the fill: no batch dies at once
-			return page.Table{}, false
+	if k.Worth != nil {
+		note = append(note, page.W("More than "), page.F(k.Worth),
+			page.W(" of stock in one opened bottle dies before it is used."))
+	}
+	for _, x := range k.Litre {
+		if x.NoWhy != "" {
+			note = append(append(note, formatName(x)...), page.W(": "), page.N(x.NoWhy), page.W(". "))
 		}
 	}
-	t := page.Table{ID: idOf(b) + "-batches", Caption: append(c.bathName(b), page.W(": by the batch, "), page.N(head.Format.Name())),
-		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("so many")), page.Say(page.W("ends by")), page.Say(page.W("each costs")), page.Say(page.W("if used up"))}}
-	for _, made := range c.Mix.Batches(b.Solution) {
-		volume := c.Mix.Makes(b, made)
-		for _, x := range c.W.CapacitiesOn(b, volume, head.Format.Material.Base) {
-			if x.Format.Ref() != head.Format.Ref() || x.Place != head.Place || x.NoWhy != "" {
-				continue
-			}
-			ends := page.Say(page.S(governWords(x.Governs)))
-			for _, words := range x.With {
-				ends = append(ends, page.S(" and "+words))
-			}
-			id := c.Mix.VolumeFigure("batch/"+mix.Tag(made.Exact()), made, figure.Where{}, figure.House, "batch made")
-			t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(id))}, c.endedCell(x), {Text: ends}, {Text: costCell(x.Cost, x.CostWhy)}, {Text: costCell(x.IdealCost, "")}}})
-		}
+	if dies {
+		note = append(note, page.W("What age ends, it ends at this house’s pace, by a month’s use: that is no number to count up to. "))
+	}
+	if one.Evening != "" {
+		note = append(note, page.W("And out "), page.N(one.Evening), page.W(" after pouring, whatever was done in it. "))
+	}
+	if one.Uses != nil && !one.ByUses() {
+		note = append(note, page.W("Or after "), page.F(one.Uses), page.W(", whichever comes first. "))
+	}
+	if k.Shared {
+		note = append(note, page.W("Other strengths are drawn from the same bottle: its age is not weighed for one of them alone. "))
+	}
+	if one.Test != "" {
+		note = append(note, page.W("Or "), page.N(trimOr(one.Test)), page.W("."))
+	}
+	return note
+}
+
+// batchTable is what each batch that the lab makes comes to.
+func (c *Context) batchTable(b *work.Bath) (page.Table, bool) {
+	k := b.Capacity
+	t := page.Table{ID: idOf(b.Bath) + "-batches", Caption: append(c.bathName(b.Bath), page.W(": by the batch, "),
+		page.N(k.Head.Format.Name())),
+		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("so many")), page.Say(page.W("ends by")),
+			page.Say(page.W("each costs")), page.Say(page.W("if used up"))}}
+	for _, made := range k.Batches {
+		x := &made.FormatCapacity
+		t.Rows = append(t.Rows,
+			page.Row{Cells: []page.Cell{{Text: page.Say(page.F(made.Made))}, endedCell(x), {Text: endsText(x)},
+				{Text: costCell(x.Cost, x.CostWhy)}, {Text: costCell(x.IdealCost, "")}}})
 	}
 	return t, len(t.Rows) > 0
 }
 
 // ageChart draws what is done at this house's rate against the limits: whichever
 // is met first ends the bath.
-func ageChart(x capacity.Capacity) (page.Chart, bool) {
+func ageChart(x *work.FormatCapacity) (page.Chart, bool) {
 	if x.Aged == nil || x.NoWhy != "" {
 		return page.Chart{}, false
 	}
 	limits := []page.ChartLimit{{Label: "dead after", At: x.Life, OfX: true, Beyond: true}}
-	least := -1
-	for i, bound := range x.Bounds {
-		if bound.By == "age" {
-			continue
-		}
-		if least < 0 || bound.Fig.Value < x.Bounds[least].Fig.Value {
-			least = i
+	for _, l := range x.Limits {
+		if l.By != "age" {
+			limits = append(limits, page.ChartLimit{Label: "by " + l.Words, At: l.N, Beyond: l.Tightest})
 		}
 	}
-	if least < 0 {
-		return page.Chart{}, false
-	}
-	for i, bound := range x.Bounds {
-		if bound.By != "age" {
-			limits = append(limits, page.ChartLimit{Label: "by " + bound.Words, At: bound.Fig.Record(), Beyond: i == least})
-		}
-	}
-	return page.Chart{Caption: page.Say(page.S("Which comes first"), page.W(", "), page.N(x.Format.Name())), X: "days", Y: "done in one litre",
-		Lines: []page.ChartLine{{Label: "at this house’s rate", FromZero: true, Points: []page.ChartPoint{{X: x.Life, Y: x.Aged}}}}, Limits: limits}, true
+	line := page.ChartLine{Label: "at this house’s rate", FromZero: true, Points: []page.ChartPoint{{X: x.Life, Y: x.Aged}}}
+	caption := page.Say(page.S("Which comes first"), page.W(", "), page.N(x.Format.Name()))
+	chart := page.Chart{Caption: caption, X: "days", Y: "done in one litre", Lines: []page.ChartLine{line}, Limits: limits}
+	return chart, len(limits) > 1
 }
 
-func formatName(x capacity.Capacity) page.Text {
+func formatName(x *work.FormatCapacity) page.Text {
 	name := page.Say(page.N(x.Format.Name()))
 	if x.Place > 0 {
 		name = append(name, page.W(", "+placeWord(x.Place)))
@@ -326,29 +337,28 @@ func costCell(cost *figure.Record, why string) page.Text {
 }
 
 // trayTable is what a bath treats in each tray.
-func (c *Context) trayTable(b lab.Bath, all []capacity.Capacity) (page.Table, bool) {
-	volumes := c.trayVolumes(b)
-	if len(volumes) == 0 {
+func (c *Context) trayTable(b *work.Bath) (page.Table, bool) {
+	trays := b.Capacity.Trays
+	if len(trays) == 0 {
 		return page.Table{}, false
 	}
-	t := page.Table{ID: idOf(b) + "-trays", Caption: append(c.bathName(b), page.W(": a tray treats, if age does not end it first")), Head: []page.Text{page.Say(page.W("of"))}}
-	bigger := make([][]capacity.Capacity, len(volumes))
-	for i, v := range volumes {
-		t.Head = append(t.Head, page.Say(page.F(c.Mix.VolumeFigure("tray-volume/"+mix.Tag(v.Fill.Exact()), v.Fill.Quantity, v.Fill.Where(), v.Fill.By(), "fill of the "+v.Name))))
-		bigger[i] = c.W.Capacities(b, v.Fill.Quantity)
+	t := page.Table{ID: idOf(b.Bath) + "-trays",
+		Caption: append(c.bathName(b.Bath), page.W(": a tray treats, if age does not end it first")),
+		Head:    []page.Text{page.Say(page.W("of"))}}
+	for _, tray := range trays {
+		t.Head = append(t.Head, page.Say(page.F(tray.Fill)))
 	}
-	for k, x := range all {
-		if base := x.Format.Material.Base; base == "film" {
+	for k, x := range b.Capacity.Litre {
+		if x.Format.Material.Base == lab.Film {
 			continue
 		}
 		row := page.Row{Cells: []page.Cell{{Text: formatName(x)}}}
-		for i, v := range volumes {
-			switch big := bigger[i][k]; {
-			case !v.Fits(x.Format):
-				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.W("–"))})
-			default:
-				row.Cells = append(row.Cells, c.numberCell(big))
+		for _, tray := range trays {
+			cell := page.Cell{Text: page.Say(page.W("–"))}
+			if in := tray.Formats[k]; in != nil {
+				cell = numberCell(in)
 			}
+			row.Cells = append(row.Cells, cell)
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -371,93 +381,50 @@ func placeWord(n int) string {
 
 func idOf(b lab.Bath) string { return b.Def().ID + "." + b.Strength }
 
-// inBottles reports whether a volume is less than the largest batch or bottle of
-// the lab: only then does it say anything.
-func (c *Context) inBottles(r *figure.Record) bool {
-	for _, b := range c.Lab.Place.Bottles {
-		if float64(b.Holds.Value()) > r.Value {
-			return true
+// limitCell is how many one kind of limit allows.
+func limitCell(x *work.FormatCapacity, by string) page.Cell {
+	for _, l := range x.Limits {
+		if l.By == by {
+			return page.Cell{Text: countText(l.N, l.Spread), Chosen: x.Governs == by}
 		}
-	}
-	return false
-}
-
-// trayVolumes are the trays in which a bath stands.
-func (c *Context) trayVolumes(b lab.Bath) []capacity.Vessel {
-	if !c.W.On(b, lab.ResinCoated) && !c.W.On(b, lab.Fibre) {
-		return nil
-	}
-	_, trays := capacity.Vessels(c.Lab)
-	var out []capacity.Vessel
-	seen := map[string]bool{}
-	for _, t := range trays {
-		if key := t.Fill.Exact().String(); !seen[key] {
-			seen[key] = true
-			out = append(out, t)
-		}
-	}
-	return out
-}
-
-func (c *Context) boundCell(x capacity.Capacity, by string) page.Cell {
-	for _, b := range x.Bounds {
-		if b.By != by {
-			continue
-		}
-		text := page.Say(page.B(figure.Enter(c.Book, b.Fig)))
-		if b.Fig.Low != b.Fig.High {
-			text = append(text, page.W(" ("), page.B(c.span(b.Fig)), page.W(")"))
-		}
-		return page.Cell{Text: text, Chosen: x.Governs == by}
 	}
 	return page.Cell{Text: page.Say(page.W("–"))}
 }
 
-// span enters the bounds of a count as a figure of its own, so that a card can
-// print them.
-func (c *Context) span(f figure.Figure[unit.Factor]) *figure.Record {
-	of := f.Record()
-	shown := unit.Format(float64(f.Low), unit.NewDecimal(1, 0)) + "–" + unit.Format(float64(f.High), unit.NewDecimal(1, 0))
-	core := figure.Core{ID: of.ID + ",range", Value: 2, Series: []float64{float64(f.Low), float64(f.High)}, Source: of.Source, Origin: of.Origin}
-	return c.Book.Enter(figure.Of(core, figure.Face{Kind: figure.KindSeries, Name: of.Name + ", range", Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "bounds of the figure"}}, of))
+// countText is a count, with its bounds where it has any.
+func countText(n, spread *figure.Record) page.Text {
+	text := page.Say(page.B(n))
+	if spread != nil {
+		text = append(text, page.W(" ("), page.B(spread), page.W(")"))
+	}
+	return text
 }
 
 // endedCell is how many it comes to, by whatever ends it.
-func (c *Context) endedCell(x capacity.Capacity) page.Cell {
+func endedCell(x *work.FormatCapacity) page.Cell {
 	if x.Governs != "age" || x.NoWhy != "" {
-		return c.numberCell(x)
+		return numberCell(x)
 	}
 	return page.Cell{Text: page.Say(page.B(x.Aged), page.W(" (limits allow "), page.B(x.N), page.W(")"))}
 }
 
-func (c *Context) numberCell(x capacity.Capacity) page.Cell {
+// numberCell is how many its limits allow.
+func numberCell(x *work.FormatCapacity) page.Cell {
 	switch {
 	case x.ByUses():
 		return page.Cell{Text: page.Say(page.F(x.Uses))}
 	case x.NoWhy != "":
 		return page.Cell{No: true, Refused: x.N}
 	}
-	text := page.Say(page.B(x.N))
-	if x.Range.Low != x.Range.High {
-		text = append(text, page.W(" ("), page.B(c.span(x.Range)), page.W(")"))
-	}
-	return page.Cell{Text: text}
+	return page.Cell{Text: countText(x.N, x.Spread)}
 }
 
 // onlyTime lists what is kept and ends by its date alone.
 func (c *Context) onlyTime() []page.Block {
 	l := page.List{Label: page.Say(page.W("only time ends these"))}
-	for _, b := range c.Lab.Baths() {
-		d := b.Decl()
-		if b.Strength == lab.Supplied || d != nil && (len(d.Limits) > 0 || d.Use == "one-shot" && d.Needs.Given()) {
-			continue
-		}
-		lives := c.lives(b)
-		if len(lives) == 0 || c.drawnFrom(b) {
-			continue
-		}
-		item := append(c.bathName(b), page.W(": "))
-		for i, life := range lives {
+	for _, b := range c.W.OnlyTime {
+		item := append(c.bathName(b.Bath), page.W(": "))
+		for i, life := range c.lives(b.Bath) {
 			if i > 0 {
 				item = append(item, page.W(", "))
 			}
@@ -471,25 +438,16 @@ func (c *Context) onlyTime() []page.Block {
 	return []page.Block{l}
 }
 
-// uncounted lists what the board cannot judge: silence would read as no limit.
-func (c *Context) uncounted() []page.Block {
+// endless lists what the board cannot judge: silence would read as no limit.
+func (c *Context) endless() []page.Block {
 	l := page.List{Label: page.Say(page.W("not counted: ask first"))}
-	for _, b := range c.Lab.Baths() {
-		d := b.Decl()
-		if d == nil {
-			continue
-		}
-		why := ""
-		switch limited := len(d.Limits) > 0 || d.Use == "one-shot" && d.Needs.Given(); {
-		case limited && len(c.W.Bath(b.Ref()).Bases) == 0:
+	for _, e := range c.W.Endless {
+		why := "nobody has written how much it treats or how long it keeps"
+		if e.Unused {
 			why = "it has a limit, but no process here uses it"
-		case !limited && len(c.lives(b)) == 0:
-			why = "nobody has written how much it treats or how long it keeps"
-		default:
-			continue
 		}
-		item := append(c.bathName(b), page.W(": "+why))
-		if limits := c.limitsText(b); len(limits) > 0 {
+		item := append(c.bathName(e.Bath.Bath), page.W(": "+why))
+		if limits := c.limitsText(e.Bath.Bath); len(limits) > 0 {
 			item = append(append(append(item, page.W(" (spent at ")), limits...), page.W(")"))
 		}
 		l.Items = append(l.Items, item)
@@ -498,18 +456,4 @@ func (c *Context) uncounted() []page.Block {
 		return nil
 	}
 	return []page.Block{l}
-}
-
-// drawnFrom reports whether a counted one-shot strength is drawn from b.
-func (c *Context) drawnFrom(b lab.Bath) bool {
-	for _, other := range c.Lab.Baths() {
-		d := other.Decl()
-		if d == nil || d.Use != "one-shot" || !d.Needs.Given() {
-			continue
-		}
-		if from, _, ok := other.From(); ok && from.Ref() == b.Ref() {
-			return true
-		}
-	}
-	return false
 }

@@ -5,13 +5,13 @@ import (
 	"strings"
 
 	"wetside/procedures/page"
-	"wetside/procedures/shelf"
+	"wetside/procedures/work"
 )
 
 // Front makes the front page of a binder from all its other pages: everything
 // from A to Z, and what the whole lab has left open.
 func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
-	place := c.Lab.Place
+	place := c.W.Place
 	p := page.Page{ID: "index", Kind: "front", KindLine: "Binder", Title: place.Lab.Name}
 	if p.Title == "" {
 		p.Title = "A darkroom without a name"
@@ -33,7 +33,8 @@ func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
 			p.Do = append(p.Do, l)
 		}
 	}
-	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Not past the curtain."), page.W(" A phone fogs film and paper."))}}}
+	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Not past the curtain."),
+		page.W(" A phone fogs film and paper."))}}}
 	p.Today = append(c.deadLinks(), overdueLinks(pages)...)
 	if len(labHoles) > 0 {
 		p.Why = append(p.Why, page.HolesList{Items: labHoles})
@@ -45,10 +46,13 @@ func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
 // deadLinks lists the batches that nobody may use.
 func (c *Context) deadLinks() []page.Block {
 	l := page.Links{Label: page.Say(page.W("Dead: do not use"))}
-	for _, b := range c.W.Bottles() {
-		if b.Answer == shelf.Dead {
-			l.Entries = append(l.Entries, page.Entry{Card: "label/" + b.ID, Title: capital(b.Bath.Name()) + ", " + b.Bath.Strength, Sub: page.Say(page.W("batch "), page.N(b.ID))})
+	for _, b := range c.W.OnShelf.Bottles {
+		if b.Answer != work.Dead {
+			continue
 		}
+		title := capital(b.Bath.Name()) + ", " + b.Bath.Strength
+		l.Entries = append(l.Entries, page.Entry{Card: "label/" + b.ID, Title: title,
+			Sub: page.Say(page.W("batch "), page.N(b.ID))})
 	}
 	if len(l.Entries) == 0 {
 		return nil
@@ -66,11 +70,13 @@ func overdueLinks(pages []page.Page) []page.Block {
 			continue
 		}
 		if i, again := at[f.File]; again {
-			l.Entries[i].Sub = page.Say(page.W("since "), page.N(f.Overdue), page.W(", and every other card of "), page.N(f.File))
+			l.Entries[i].Sub = page.Say(page.W("since "), page.N(f.Overdue), page.W(", and every other card of "),
+				page.N(f.File))
 			continue
 		}
 		at[f.File] = len(l.Entries)
-		l.Entries = append(l.Entries, page.Entry{Card: p.ID, Title: p.Title, Sub: page.Say(page.W("since "), page.N(f.Overdue))})
+		l.Entries = append(l.Entries,
+			page.Entry{Card: p.ID, Title: p.Title, Sub: page.Say(page.W("since "), page.N(f.Overdue))})
 	}
 	if len(l.Entries) == 0 {
 		return nil

@@ -87,9 +87,8 @@ type Context struct {
 	Discards []page.Discard
 	// Problems gathers what only shows while the cards are made.
 	Problems []lab.Problem
-
-	labels     map[string][]string // label → its bottles, as made so far
-	labelOrder []string
+	// Labels are those made so far, in their order.
+	Labels []MadeLabel
 }
 
 // NewContext prepares a context.

@@ -1067,17 +1067,6 @@ func (c *Context) lives(b lab.Bath) []page.Text {
 	return out
 }
 
-// lowLife is how long a strength keeps once its bottle is below half.
-func (c *Context) lowLife(b lab.Bath) *figure.Record {
-	keeps, key := b.Keeps()
-	for _, s := range livesOf(keeps) {
-		if s.key == "low" {
-			return c.W.Life(b.Ref()+"/keeps.low", b.Def(), key+s.key, s.life, s.words)
-		}
-	}
-	return nil
-}
-
 type lifeState struct {
 	key, words string
 	life       unit.Life

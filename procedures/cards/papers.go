@@ -7,7 +7,7 @@ import (
 // faces are the faces for the papers that the lab prints on, or for the usual
 // paper of this kind of card where the lab names none.
 func (c *Context) faces(usual string) []string {
-	papers := c.Lab.Place.Print.Papers
+	papers := c.W.Place.Print.Papers
 	if len(papers) == 0 {
 		papers = []string{usual}
 	}

@@ -40,6 +40,6 @@ func symbolsBoard(c *Context) []page.Page {
 	}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("paint over a sign, or put one up where it does not hold"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The pictograms are those of the worldwide system for labels, the signs those of the standard for safety signs. These are our own drawings: the signs were held against drawings of the registered ones, the pictograms against nothing. Hold them against the standards before they are used on anything that leaves the room."))}}
-	p.Foot = c.foot(c.Lab.Place.Def, nil)
+	p.Foot = c.foot(c.W.Place.Def, nil)
 	return []page.Page{p}
 }

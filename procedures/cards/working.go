@@ -18,20 +18,20 @@ func Subject(id string) string { s, _, _ := strings.Cut(id, "/"); return s }
 type Working struct {
 	Subject string
 	figures []*figure.Record
-	book    *figure.Ledger
+	all     map[string]*figure.Record
 }
 
 // Workings lists the working pages of a binder's figures, one for every subject, in
-// the order of their ids.
-func Workings(book *figure.Ledger) []Working {
-	var out []Working
-	bySubject := map[string][]*figure.Record{}
-	for _, r := range book.Records() {
+// the order of their ids. The figures come with all that they were worked out from.
+func Workings(figures []*figure.Record) []Working {
+	all, bySubject := map[string]*figure.Record{}, map[string][]*figure.Record{}
+	for _, r := range figures {
 		s := Subject(r.ID)
-		bySubject[s] = append(bySubject[s], r)
+		all[r.ID], bySubject[s] = r, append(bySubject[s], r)
 	}
-	for s, figures := range bySubject {
-		out = append(out, Working{s, figures, book})
+	var out []Working
+	for s, mine := range bySubject {
+		out = append(out, Working{s, mine, all})
 	}
 	slices.SortFunc(out, func(a, b Working) int { return strings.Compare(a.Subject, b.Subject) })
 	return out
@@ -42,56 +42,70 @@ func (w Working) ID() string { return "why/" + w.Subject }
 
 // Page makes the page.
 func (w Working) Page() page.Page {
-	p := page.Page{ID: w.ID(), Kind: "working", KindLine: "How it was worked out", Title: strings.ReplaceAll(w.Subject, "-", " ")}
+	p := page.Page{ID: w.ID(), Kind: "working", KindLine: "How it was worked out",
+		Title: strings.ReplaceAll(w.Subject, "-", " ")}
 	for _, r := range w.figures {
-		p.Tables = append(p.Tables, working(w.book, r))
+		p.Tables = append(p.Tables, w.table(r))
 	}
 	return p
 }
 
-func working(book *figure.Ledger, r *figure.Record) page.Block {
+// table is how one figure was worked out.
+func (w Working) table(r *figure.Record) page.Block {
 	_, rest, _ := strings.Cut(r.ID, "/")
 	t := page.Table{ID: rest}
 	t.Caption = page.Say(page.N(capital(r.Name)), page.W(": "))
 	if r.Refused() {
 		t.Caption = append(t.Caption, page.S("no value"))
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W("refused"))}, {No: true, Why: r.Why, Refused: r}}})
+		t.Rows = append(t.Rows,
+			page.Row{Cells: []page.Cell{{Text: page.Say(page.W("refused"))}, {No: true, Why: r.Why, Refused: r}}})
 	} else {
 		t.Caption = append(t.Caption, page.F(r))
 	}
 	if len(r.Inputs) > 0 {
-		t.Head = []page.Text{page.Say(page.W("put in")), page.Say(page.W("value")), page.Say(page.W("where it comes from")), page.Say(page.W("who says so"))}
+		t.Head = []page.Text{page.Say(page.W("put in")), page.Say(page.W("value")),
+			page.Say(page.W("where it comes from")), page.Say(page.W("who says so"))}
 	}
 	for _, in := range r.Inputs {
-		name := in.Name
-		if in.Symbol != "" {
-			name = in.Symbol + ", " + name
-		}
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(name))}}}
-		switch {
-		case in.ID != "":
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(book.Get(in.ID)))}, page.Cell{Text: page.Say(page.N(in.ID))})
-		default:
-			text := in.Text
-			if text == "" {
-				word := in.Unit
-				if in.Value == 1 && word == "rolls" {
-					word = "roll"
-				}
-				text = strings.TrimSpace(fmt.Sprintf("%g %s", in.Value, word))
-			}
-			from := in.Constant
-			if in.Source != "" {
-				from = in.Source
-			}
-			if in.Where.File != "" {
-				from = in.Where.File + ", " + in.Where.Key
-			}
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.N(text))}, page.Cell{Text: page.Say(page.N(orDash(from)))})
-		}
-		row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.N(in.Origin.String()))})
-		t.Rows = append(t.Rows, row)
+		t.Rows = append(t.Rows, w.inputRow(in))
 	}
+	t.Note = workingNote(r)
+	return t
+}
+
+// inputRow is one thing that was put in, and where it comes from.
+func (w Working) inputRow(in figure.InputRef) page.Row {
+	name := in.Name
+	if in.Symbol != "" {
+		name = in.Symbol + ", " + name
+	}
+	row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(name))}}}
+	if in.ID != "" {
+		row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(w.all[in.ID]))}, page.Cell{Text: page.Say(page.N(in.ID))})
+	} else {
+		text := in.Text
+		if text == "" {
+			word := in.Unit
+			if in.Value == 1 && word == "rolls" {
+				word = "roll"
+			}
+			text = strings.TrimSpace(fmt.Sprintf("%g %s", in.Value, word))
+		}
+		from := in.Constant
+		if in.Source != "" {
+			from = in.Source
+		}
+		if in.Where.File != "" {
+			from = in.Where.File + ", " + in.Where.Key
+		}
+		row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.N(text))}, page.Cell{Text: page.Say(page.N(orDash(from)))})
+	}
+	row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.N(in.Origin.String()))})
+	return row
+}
+
+// workingNote is the formula of a figure, how it was rounded, and what it rests on.
+func workingNote(r *figure.Record) page.Text {
 	var note page.Text
 	if f := r.Formula; f != nil {
 		note = append(note, page.N(f.Result+" = "+strings.ReplaceAll(f.Text, "*", "×")), page.W(". "))
@@ -102,19 +116,20 @@ func working(book *figure.Ledger, r *figure.Record) page.Block {
 	}
 	if !r.Refused() && r.Kind != figure.KindText {
 		if r.Round.Step != "" {
-			note = append(note, page.W("Unrounded "), page.N(fmt.Sprintf("%.6g", r.Counted(r.Value))), page.W("; rounded "), page.N(r.Round.Rule), page.W(" to "), page.N(r.Round.Step))
+			note = append(note, page.W("Unrounded "), page.N(fmt.Sprintf("%.6g", r.Counted(r.Value))),
+				page.W("; rounded "), page.N(r.Round.Rule), page.W(" to "), page.N(r.Round.Step))
 			if r.Round.Device != "" {
 				note = append(note, page.W(", "), page.N(r.Round.Device))
 			}
 			note = append(note, page.W(". "))
 		}
 		if r.HasLow {
-			note = append(note, page.W("Between "), page.N(fmt.Sprintf("%.4g", r.Counted(r.Low))), page.W(" and "), page.N(fmt.Sprintf("%.4g", r.Counted(r.High))), page.W(". "))
+			note = append(note, page.W("Between "), page.N(fmt.Sprintf("%.4g", r.Counted(r.Low))),
+				page.W(" and "), page.N(fmt.Sprintf("%.4g", r.Counted(r.High))), page.W(". "))
 		}
 	}
 	if r.Origin.Weak() {
 		note = append(note, page.W("Its weakest input is "), page.S(r.Origin.String()), page.W("."))
 	}
-	t.Note = note
-	return t
+	return note
 }

@@ -125,12 +125,8 @@ func Of(m *mix.Mixer, b lab.Bath) Route {
 // Concentrate reports a strength from which others are diluted, and in which no process
 // works.
 func Concentrate(l *lab.Lab, b lab.Bath) bool {
-	for _, p := range l.Processes {
-		for i, s := range p.Steps {
-			if in, bad := l.Bath(s.Bath, p.At(lab.StepKey(i))); s.Bath != "" && len(bad) == 0 && in.Ref() == b.Ref() {
-				return false
-			}
-		}
+	if len(l.Users(b)) > 0 {
+		return false
 	}
 	for _, other := range l.Baths() {
 		if from, _, ok := other.From(); ok && from.Ref() == b.Ref() {

@@ -128,8 +128,10 @@ func TestConcentrate(t *testing.T) {
 	require.Equal(t, "with plenty of water", Of(m, of("working")).Drain)
 	p := &lab.Process{Steps: []lab.ProcessStep{{ID: "rinse", Bath: "last.working"}}}
 	m.Lab.Processes = []*lab.Process{p}
+	m.Lab.Index()
 	require.True(t, Concentrate(m.Lab, of("stock")), "another strength of it is used")
 	p.Steps = append(p.Steps, lab.ProcessStep{ID: "last", Bath: "last.stock"})
+	m.Lab.Index()
 	require.False(t, Concentrate(m.Lab, of("stock")), "a process works in it as it is")
 	require.Equal(t, "with plenty of water", Of(m, of("stock")).Drain)
 }

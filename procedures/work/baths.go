@@ -27,6 +27,9 @@ type Bath struct {
 	Thinned *Bath
 	// Unsaid names what in it nobody has said how it reacts.
 	Unsaid []string
+	// Capacity is how much it treats; nil where nobody has written that, or where
+	// nothing that somebody has goes through it.
+	Capacity *BathCapacity
 }
 
 // baths is the stage that asks about every strength by itself.

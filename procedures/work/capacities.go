@@ -20,8 +20,7 @@ func (w *Work) UseOf(b lab.Bath) capacity.Use {
 // Capacities works out what a volume of a bath treats of every format that goes
 // through it; none where the bath is not counted.
 func (w *Work) Capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []capacity.Capacity {
-	d := b.Decl()
-	if d == nil || len(d.Limits) == 0 && !(d.Use == "one-shot" && d.Needs.Given()) {
+	if !counted(b) {
 		return nil
 	}
 	var out []capacity.Capacity
@@ -33,9 +32,19 @@ func (w *Work) Capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []capac
 	return out
 }
 
-// CapacitiesOn works out what a volume of a bath treats of every format on one
-// base.
+// counted reports a bath of which somebody has written how much it treats.
+func counted(b lab.Bath) bool {
+	d := b.Decl()
+	return d != nil && (len(d.Limits) > 0 || d.Use == "one-shot" && d.Needs.Given())
+}
+
+// CapacitiesOn works out what a volume of a bath treats of every format on one base,
+// once.
 func (w *Work) CapacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base lab.Base) []capacity.Capacity {
+	at := b.Ref() + "@" + volume.Text() + "," + string(base)
+	if out, done := w.capacityOf[at]; done {
+		return out
+	}
 	d := b.Decl()
 	keeps, _ := BottleOf(b).Keeps()
 	use := w.UseOf(b)
@@ -48,6 +57,7 @@ func (w *Work) CapacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base 
 			out = append(out, capacity.Of(w.mix, b, f, volume, place, use, keeps))
 		}
 	}
+	w.capacityOf[at] = out
 	return out
 }
 
@@ -77,20 +87,22 @@ func BottleOf(b lab.Bath) lab.Bath {
 // MostUsed is the format by which a bath's end is told: the one that a month's use
 // puts through it most, else the first of all.
 func (w *Work) MostUsed(b lab.Bath, all []capacity.Capacity) capacity.Capacity {
+	return all[w.mostUsed(b, all)]
+}
+
+// mostUsed is the place of that format among all.
+func (w *Work) mostUsed(b lab.Bath, all []capacity.Capacity) int {
 	var formats []capacity.Format
 	for _, x := range all {
 		formats = append(formats, x.Format)
 	}
 	most := w.UseOf(b).Most(w.lab, formats)
-	for _, x := range all {
-		if x.Format.Ref() == most && (x.Place <= 1 || len(all) == 1) {
-			return x
-		}
-	}
-	return all[0]
+	return max(0, slices.IndexFunc(all, func(x capacity.Capacity) bool {
+		return x.Format.Ref() == most && (x.Place <= 1 || len(all) == 1)
+	}))
 }
 
-// MostUsedOf is mostUsed among the formats on one base.
+// MostUsedOf is the most used among the formats on one base.
 func (w *Work) MostUsedOf(b lab.Bath, all []capacity.Capacity, base lab.Base) (capacity.Capacity, bool) {
 	var mine []capacity.Capacity
 	for _, x := range all {

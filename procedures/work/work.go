@@ -40,6 +40,26 @@ type Work struct {
 	Shelves []Shelf
 	// FirstAid are the numbers of accidents.
 	FirstAid FirstAid
+	// OnlyTime are the strengths that end by their date alone, and Endless those of which
+	// nobody can tell when they are spent.
+	OnlyTime []*Bath
+	Endless  []Endless
+	// Month is what a month's work takes of everything that is bought; nil where nothing
+	// can be counted.
+	Month *Month
+	// Washing is what is known of washing; nil where nobody has written anything of it.
+	Washing *Washing
+	// Notation is how amounts are written, Bench what each device may measure, and
+	// Tempering how water is brought to a temperature.
+	Notation  Notation
+	Bench     Bench
+	Tempering Tempering
+	// OnShelf is what stands on the shelf on the day.
+	OnShelf OnShelf
+	// Trays are the row of trays for prints.
+	Trays []*Tray
+	// LabelSheet is the lab's own label stock; nil where it has none.
+	LabelSheet *LabelSheet
 	// Problems are what only shows while it is worked out.
 	Problems []lab.Problem
 
@@ -49,13 +69,17 @@ type Work struct {
 	byRef map[string]*Bath
 
 	fillOf map[string]capacity.Fill // by bath, vessel and fill
-	shelf  []shelf.Batch            // judged once
+	// capacityOf is what a volume of a bath treats on a base, by all three.
+	capacityOf map[string][]capacity.Capacity
+	shelf      []shelf.Batch // judged once
 }
 
 // Of works everything out for a lab on a day. The lab must have passed its checks.
 func Of(l *lab.Lab, m *mix.Mixer, day unit.Date) *Work {
 	w := &Work{Day: day, Place: &l.Place, Local: &l.Local, lab: l, mix: m, times: timing.Times{Lab: l, Book: m.Book}, byRef: map[string]*Bath{}, fillOf: map[string]capacity.Fill{}}
-	for _, stage := range []func(){w.baths, w.subjects, w.processes, w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid} {
+	w.capacityOf = map[string][]capacity.Capacity{}
+	for _, stage := range []func(){w.baths, w.subjects, w.processes, w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
+		w.capacities, w.onlyTime, w.month, w.washing, w.notation, w.bench, w.tempering, w.bottles, w.trays, w.labelSheet} {
 		stage()
 	}
 	return w

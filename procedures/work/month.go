@@ -1,0 +1,157 @@
+package work
+
+import (
+	"fmt"
+	"slices"
+
+	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
+)
+
+// Order is what is to be bought of one substance.
+type Order = capacity.Order
+
+// Month is what a month's work takes of everything that is bought, against what is in
+// the house.
+type Month struct {
+	// Store is where the lab has written what is in the house.
+	Store  lab.Def
+	Orders []Order
+	// Lead is how long a delivery takes, and Cover how long it is to last.
+	Lead, Cover *figure.Record
+	// Uncounted are the strengths of which nobody can tell how much a month takes.
+	Uncounted []*Bath
+	// Others is what else stands in the store.
+	Others []Left
+}
+
+// Left is what is left of something in the store.
+type Left struct {
+	Name string
+	Left *figure.Record
+}
+
+// hundredLitres is so much that what is rounded down in it counts for nothing.
+var hundredLitres = unit.MustParse[unit.Volume]("100 L")
+
+// month is the stage of a month's work.
+func (w *Work) month() {
+	sum := capacity.NewMonth(w.mix)
+	for _, b := range w.Baths {
+		w.monthOf(sum, b)
+	}
+	orders := sum.Orders()
+	if len(orders) == 0 {
+		return
+	}
+	h := w.lab.Place.House.Filled()
+	w.Month = &Month{Store: w.lab.Store.Def, Orders: orders,
+		Lead:   w.HouseLife("order_lead", h.OrderLead, "until it comes"),
+		Cover:  w.HouseLife("order_cover", h.OrderCover, "to last"),
+		Others: w.othersLeft(orders),
+	}
+	for _, ref := range sum.Uncounted {
+		w.Month.Uncounted = append(w.Month.Uncounted, w.Bath(ref))
+	}
+}
+
+// monthOf counts what a month takes of one bath, base by base: a limit holds for its own
+// base.
+func (w *Work) monthOf(sum *capacity.Month, b *Bath) {
+	use := w.UseOf(b.Bath)
+	if !use.Known() {
+		return
+	}
+	coat := b.Decl() != nil && b.Decl().Coat.Given()
+	if !coat && b.Capacity == nil {
+		sum.Uncounted = append(sum.Uncounted, b.Ref())
+		return
+	}
+	for _, base := range lab.Bases {
+		part := use.OfBase(w.lab, base)
+		switch {
+		case !part.Known():
+		case coat: // it is brushed on
+			if w.On(b.Bath, base) {
+				sum.AddCoat(b.Bath, base, part)
+			}
+		default:
+			if x, ok := w.MostUsedOf(b.Bath, w.Capacities(b.Bath, Litre), base); ok {
+				sum.Add(b.Bath, x, w.Capacities(b.Bath, hundredLitres), part, w.traysOf(b.Bath, part))
+			}
+		}
+	}
+}
+
+// othersLeft is what stands in the store and no month counts: what can still be mixed
+// shows in what is left.
+func (w *Work) othersLeft(orders []Order) []Left {
+	var out []Left
+	for i, p := range w.lab.Store.Packs {
+		ing, bad := w.lab.Resolve(p.Of, w.lab.Store.At("pack"))
+		if len(bad) > 0 || !p.Left.Given() {
+			continue
+		}
+		ref := ing.Ref
+		if !ing.Bath.Zero() {
+			ref = ing.Bath.Ref()
+		}
+		if slices.ContainsFunc(orders, func(o Order) bool { return o.Ref == ref }) {
+			continue
+		}
+		at := w.lab.Store.At(fmt.Sprintf("pack[%d].left", i))
+		by, _ := w.lab.OriginOf(w.lab.Store.Def, at.Key)
+		id, name := "store/"+ref, "left in the store"
+		left := Left{Name: ing.Name()}
+		if p.Left.Volume.Given() {
+			left.Left = w.mix.VolumeFigure(id, p.Left.Volume.Quantity, at, by, name)
+		} else {
+			given := figure.Given(p.Left.Mass, at, by, name)
+			left.Left = figure.Declare(w.mix.Book, id, figure.KindAmount, given, unit.Short(float64(p.Left.Mass.Value())), "g")
+		}
+		out = append(out, left)
+	}
+	return out
+}
+
+// traysOf are the trays in which a bath stands for a month's work: for every process the
+// smallest that takes each format, once for each place that the bath has in it. There
+// are none for a bath that waits in its bottle.
+func (w *Work) traysOf(b lab.Bath, use capacity.Use) []capacity.Vessel {
+	keeps, _ := b.Keeps()
+	if _, state := capacity.LifeInUse(keeps); state != "tray" && state != "poured" {
+		return nil
+	}
+	_, trays := capacity.Vessels(w.lab)
+	var out []capacity.Vessel
+	for _, p := range w.Processes {
+		seen := map[string]bool{}
+		for _, f := range use.FormatsIn(w.lab, p.Decl.ID) {
+			i := slices.IndexFunc(trays, func(v capacity.Vessel) bool { return v.Fits(f) })
+			if i >= 0 && !seen[trays[i].Key] {
+				seen[trays[i].Key] = true
+				out = append(out, p.dishes(b, trays[i])...)
+			}
+		}
+	}
+	return out
+}
+
+// dishes are the trays of the steps of a process that are worked in a bath: the tray
+// that is used for its prints, filled as the step says where it does.
+func (p *Process) dishes(b lab.Bath, tray capacity.Vessel) []capacity.Vessel {
+	var out []capacity.Vessel
+	for n, s := range p.Decl.Steps {
+		if p.Baths[n] == nil || p.Baths[n].Ref() != b.Ref() {
+			continue
+		}
+		at := tray
+		if s.Fill.Given() {
+			at.Fill, at.Name = s.Fill, "dish of this step"
+		}
+		out = append(out, at)
+	}
+	return out
+}
