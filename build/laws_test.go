@@ -479,7 +479,7 @@ func (c *court) enough(b lab.Bath, v capacity.Vessel, id string) {
 	}
 	served := c.figures[b.Ref()+"/rolls@"+v.Key]
 	each := float64(needs.Value()) * c.equivalent(v.Family)
-	fits := math.Min(math.Floor(shown/each+1e-9), float64(v.Takes))
+	fits := math.Min(math.Floor(shown/each+1e-9), float64(v.Takes.N))
 	if served.Value != fits {
 		c.failed("%s serves %s in the %s, and %g is right", b.Ref(), served.Shown, v.Key, fits)
 	}
@@ -519,7 +519,7 @@ type tally struct {
 func (c *court) tallyOf(b *lab.Batch) (tally, lab.Bath) {
 	bath, _ := c.lab.Bath(b.Of, b.At("of"))
 	d := bath.Decl()
-	start, _ := b.Start()
+	start := b.Start()
 	litres := float64(start.Value()) / 1000
 	place := int(b.Place)
 	second := false

@@ -17,17 +17,22 @@ import (
 
 // stockRolls is M1 and A6: rolls that the solution in a vessel is enough for.
 var stockRolls = figure.Register(&figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
-	Formula: figure.Formula{ID: "rolls.stock", Name: "rolls that the solution in the vessel serves", Result: "N", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "V_s", Meaning: "solution in the vessel", Unit: "ml"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
-		Text:  "floor(V_s / s)", Valid: "one-shot; s belongs to film, developer and dilution", Source: "plain arithmetic", Origin: figure.Standard},
+	Formula: figure.Formula{ID: "rolls.stock", Name: "rolls that the solution in the vessel serves", Result: "N",
+		Unit: "rolls",
+		Terms: []figure.Term{{Symbol: "V_s", Meaning: "solution in the vessel", Unit: "ml"},
+			{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
+		Text: "floor(V_s / s)", Valid: "one-shot; s belongs to film, developer and dilution",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: wholeRolls,
 })
 
 // leftRolls is A6: rolls that a rest of stock is enough for.
 var leftRolls = figure.Register(&figure.F2[unit.Rolls, unit.Volume, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "rolls.left", Name: "rolls that a rest of solution serves", Result: "n", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "V_left", Meaning: "solution left", Unit: "ml"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
-		Text:  "floor(V_left / s)", Valid: "and never more than the tank serves", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "V_left", Meaning: "solution left", Unit: "ml"},
+			{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
+		Text: "floor(V_left / s)", Valid: "and never more than the tank serves", Source: "plain arithmetic",
+		Origin: figure.Standard},
 	Go: wholeRolls,
 })
 
@@ -38,8 +43,11 @@ func wholeRolls(v unit.Volume, s unit.VolumePerRoll) unit.Rolls {
 // stockNeed is A6: the solution that rolls in a tank need.
 var stockNeed = figure.Register(&figure.F3[unit.Volume, unit.Rolls, unit.VolumePerRoll, unit.Volume]{
 	Formula: figure.Formula{ID: "rolls.need", Name: "solution needed", Result: "need", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "N", Meaning: "rolls", Unit: "rolls"}, {Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}, {Symbol: "V_s", Meaning: "solution that fills the tank", Unit: "ml"}},
-		Text:  "max(N * s, V_s)", Valid: "the tank is filled whatever is loaded", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "N", Meaning: "rolls", Unit: "rolls"},
+			{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"},
+			{Symbol: "V_s", Meaning: "solution that fills the tank", Unit: "ml"}},
+		Text: "max(N * s, V_s)", Valid: "the tank is filled whatever is loaded", Source: "plain arithmetic",
+		Origin: figure.Standard},
 	Go: func(n unit.Rolls, s unit.VolumePerRoll, v unit.Volume) unit.Volume {
 		return max(unit.Volume(float64(n)*float64(s)), v)
 	},
@@ -49,15 +57,17 @@ var stockNeed = figure.Register(&figure.F3[unit.Volume, unit.Rolls, unit.VolumeP
 var equivalents = figure.Register(&figure.FN[unit.Rolls, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.sum", Name: "rolls, counted as equivalents", Result: "N_eq", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "share of each film", Unit: "rolls"}},
-		Text:  "sum(n)", Valid: "one 135-36 = one 120 = one 8x10 in print = four 4x5 in sheets", Source: "common practice, no source", Origin: figure.Default},
+		Text:  "sum(n)", Valid: "one 135-36 = one 120 = one 8x10 in print = four 4x5 in sheets",
+		Source: "common practice, no source", Origin: figure.Default},
 	Go: figure.Total[unit.Rolls],
 })
 
 // rollShare is one format's part of E1.
 var rollShare = figure.Register(&figure.F2[unit.Rolls, unit.Factor, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.share", Name: "share of one format", Result: "n", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "k", Meaning: "how many"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
-		Text:  "k * q", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "k", Meaning: "how many"},
+			{Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
+		Text: "k * q", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(k unit.Factor, q unit.Rolls) unit.Rolls { return unit.Rolls(float64(k) * float64(q)) },
 })
 
@@ -73,7 +83,8 @@ var runs = figure.Register(&figure.F2[unit.Factor, unit.Factor, unit.Factor]{
 var areaOf = figure.Register(&figure.F2[unit.Area, unit.Length, unit.Length]{
 	Formula: figure.Formula{ID: "area", Name: "area", Result: "A", Unit: "cm²",
 		Terms: []figure.Term{{Symbol: "w", Meaning: "width", Unit: "mm"}, {Symbol: "l", Meaning: "length", Unit: "mm"}},
-		Text:  "w * l / 100", Valid: "the whole strip that goes through the baths, not the frames", Source: "plain arithmetic", Origin: figure.Standard},
+		Text:  "w * l / 100", Valid: "the whole strip that goes through the baths, not the frames",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(w, l unit.Length) unit.Area { return unit.Area(float64(w) * float64(l) / 100) },
 })
 
@@ -82,19 +93,17 @@ type Vessel struct {
 	Key    string // "double", "five,120"
 	Name   string
 	Family string
-	Takes  int
-	Fill   unit.Quantity[unit.Volume]
+	// Takes is how many pieces go into a tank; not given for a tray.
+	Takes lab.SaidNumber
+	Fill  lab.Said[unit.Volume]
 	// Pour is how long pouring in takes, where it takes long.
-	Pour    unit.Quantity[unit.Seconds]
-	At      figure.Where
-	TakesAt figure.Where
-	Tray    bool
+	Pour lab.Said[unit.Seconds]
+	Tray bool
 	// Rolls: what it takes are rolls on reels, no sheets.
 	Rolls bool
 	// Formats are what the lab says lies flat in a tray; empty: what its inside allows.
 	Formats []string
 	Inside  lab.Sides
-	Origin  figure.Origin
 	// Material is what is loaded; nil: any that comes in the family.
 	Material *lab.Material
 }
@@ -152,13 +161,13 @@ func family(l *lab.Lab, name string) []Format {
 	var out []Format
 	for _, id := range keys(l.Formats.Format) {
 		if f := l.Formats.Format[id]; f.Family == name {
-			out = append(out, Format{ID: id, Decl: f, At: l.Formats.At("format." + id)})
+			out = append(out, Format{ID: id, Decl: f})
 		}
 	}
 	for _, m := range l.Materials {
 		for _, id := range keys(m.Format) {
 			if f := m.Format[id]; f.Family == name {
-				out = append(out, Format{Material: m, ID: id, Decl: f, At: m.At("format." + id)})
+				out = append(out, Format{Material: m, ID: id, Decl: f})
 			}
 		}
 	}
@@ -181,7 +190,7 @@ func equivalentOf(l *lab.Lab, name string, of *lab.Material) (figure.Figure[unit
 	if best == nil {
 		return figure.Figure[unit.Rolls]{}, nil, false
 	}
-	return figure.Given(best.Decl.Rolls, best.At.At("rolls"), best.origin(), "equivalents of one "+best.ID), best.Decl.Rolls.Exact(), true
+	return best.Decl.Rolls.Figure("equivalents of one " + best.ID), best.Decl.Rolls.Exact(), true
 }
 
 // areRolls reports whether the pieces of a family are rolls.
@@ -197,8 +206,9 @@ func areRolls(l *lab.Lab, name string) bool {
 // pieceNeed is the least solution for a piece that is not a whole roll.
 var pieceNeed = figure.Register(&figure.F2[unit.VolumePerRoll, unit.VolumePerRoll, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.need.piece", Name: "least for one piece", Result: "s_p", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}, {Symbol: "q", Meaning: "equivalents of one piece", Unit: "rolls"}},
-		Text:  "s * q", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"},
+			{Symbol: "q", Meaning: "equivalents of one piece", Unit: "rolls"}},
+		Text: "s * q", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(s unit.VolumePerRoll, q unit.Rolls) unit.VolumePerRoll { return s * unit.VolumePerRoll(q) },
 })
 
@@ -216,13 +226,12 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 			if t.Takes[family].N == 0 {
 				continue
 			}
-			fill, sub := t.Fill.Of(family)
+			fill := t.Fill.Of(family)
 			if !fill.Positive() {
 				continue
 			}
-			by, _ := l.OriginOf(p.Def, "tank."+id)
-			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family].N, Fill: fill.Quantity, Pour: t.Pour.Quantity, Rolls: areRolls(l, family),
-				At: p.At("tank." + id + ".fill" + sub), TakesAt: p.At("tank." + id + ".takes." + family), Origin: by})
+			tanks = append(tanks, Vessel{Key: id + "," + family, Name: name, Family: family, Takes: t.Takes[family],
+				Fill: fill, Pour: t.Pour, Rolls: areRolls(l, family)})
 		}
 	}
 	for _, id := range keys(p.Trays) {
@@ -232,8 +241,8 @@ func Vessels(l *lab.Lab) (tanks, trays []Vessel) {
 			name = lab.Title(id) + " tray"
 		}
 		if t.Fill.Positive() {
-			by, _ := l.OriginOf(p.Def, "tray."+id)
-			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill.Quantity, At: p.At("tray." + id + ".fill"), Tray: true, Formats: t.Takes, Inside: t.Inside, Origin: by})
+			trays = append(trays, Vessel{Key: id, Name: name, Fill: t.Fill, Tray: true, Formats: t.Takes,
+				Inside: t.Inside})
 		}
 	}
 	bySize := func(list []Vessel) {
@@ -266,7 +275,7 @@ type Served struct {
 // it, whichever says no first.
 func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	s := b.Decl()
-	takes := figure.GivenNumber(unit.Rolls(v.Takes), fmt.Sprint(v.Takes), v.TakesAt, v.Origin, "rolls the tank takes")
+	takes := figure.Cast[unit.Rolls](v.Takes.Figure("rolls the tank takes"))
 	tag := v.tag(m.Lab)
 	id := b.Ref() + "/rolls@" + tag
 	if draw.Refused() {
@@ -274,30 +283,35 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	}
 	if s == nil || !s.Needs.Given() {
 		return Served{
-			Rolls: figure.Declare(m.Book, id, figure.KindCount, takes, fmt.Sprint(v.Takes), v.Pieces(v.Takes)), Governs: "the reels", Count: v.Takes,
+			Rolls:   figure.Declare(m.Book, id, figure.KindCount, takes, fmt.Sprint(v.Takes.N), v.Pieces(v.Takes.N)),
+			Governs: "the reels", Count: v.Takes.N,
 		}
 	}
-	by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
-	needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
+	needs := s.Needs.Figure("least for one roll")
 	least := needs
 	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
-		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).In("ml/" + v.Pieces(1))
+		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).
+			In("ml/" + v.Pieces(1))
 	}
 	stock := figure.Entered[unit.Volume](draw)
-	byStock := stockRolls.Of(b.Ref()+"/rolls.solution@"+tag, stock, least).Show(figure.KindCount, "1", unit.Down, "").In(v.Pieces(2))
+	byStock := stockRolls.Of(b.Ref()+"/rolls.solution@"+tag, stock, least).Show(figure.KindCount, "1", unit.Down, "").
+		In(v.Pieces(2))
 	figure.Enter(m.Book, byStock)
-	out := Served{Count: v.Takes, Governs: "the reels"}
-	if int(byStock.Value) < v.Takes {
+	out := Served{Count: v.Takes.N, Governs: "the reels"}
+	if int(byStock.Value) < v.Takes.N {
 		out.Count, out.Governs = int(byStock.Value), "the solution"
 	}
 	fig := fewest.Of(id, byStock, takes).Show(figure.KindCount, "1", unit.Down, "").In(v.Pieces(out.Count))
 	out.Rolls = figure.Enter(m.Book, fig)
 	out.Verdict = m.Book.EnterVerdict(figure.Verdict{
-		ID:      b.Ref() + "/serves@" + tag,
-		Answer:  fmt.Sprintf("%d × %s", out.Count, v.Family),
-		Limits:  []string{fmt.Sprintf("reels: %d", v.Takes), fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", draw.Shown, unit.Short(float64(least.Value)), v.Pieces(1), int(byStock.Value))},
-		Because: []string{"limited by " + out.Governs, "the tank is filled whatever is loaded: one roll alone uses as much"},
-		Source:  "common practice, no source",
+		ID:     b.Ref() + "/serves@" + tag,
+		Answer: fmt.Sprintf("%d × %s", out.Count, v.Family),
+		Limits: []string{fmt.Sprintf("reels: %d", v.Takes.N),
+			fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", draw.Shown, unit.Short(float64(least.Value)),
+				v.Pieces(1), int(byStock.Value))},
+		Because: []string{"limited by " + out.Governs,
+			"the tank is filled whatever is loaded: one roll alone uses as much"},
+		Source: "common practice, no source",
 	})
 	return out
 }
@@ -309,16 +323,17 @@ func EnoughFor(m *mix.Mixer, b lab.Bath, draw *figure.Record) (rolls *figure.Rec
 	if s == nil || !s.Needs.Given() || draw == nil || draw.Refused() {
 		return nil, 0, false
 	}
-	key := "strength." + b.Strength + ".needs"
-	fig := leftRolls.Of(draw.ID+",rolls", figure.Entered[unit.Volume](draw), figure.Given(s.Needs, b.Def().At(key), m.Origin(b.Def(), key), "least for one roll")).Show(figure.KindCount, "1", unit.Down, "")
+	fig := leftRolls.Of(draw.ID+",rolls", figure.Entered[unit.Volume](draw), s.Needs.Figure("least for one roll")).
+		Show(figure.KindCount, "1", unit.Down, "")
 	return figure.Enter(m.Book, fig.In("rolls")), int(fig.Value), true
 }
 
 // fewest is the smaller of two limits.
 var fewest = figure.Register(&figure.F2[unit.Rolls, unit.Rolls, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.fewest", Name: "rolls the vessel serves", Result: "N", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "N_s", Meaning: "rolls by the solution", Unit: "rolls"}, {Symbol: "N_r", Meaning: "rolls by the reels", Unit: "rolls"}},
-		Text:  "min(N_s, N_r)", Source: "the first limit that says no", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "N_s", Meaning: "rolls by the solution", Unit: "rolls"},
+			{Symbol: "N_r", Meaning: "rolls by the reels", Unit: "rolls"}},
+		Text: "min(N_s, N_r)", Source: "the first limit that says no", Origin: figure.Standard},
 	Go: func(a, b unit.Rolls) unit.Rolls { return min(a, b) },
 })
 
@@ -328,11 +343,7 @@ func Share(l *lab.Lab, id string, k int, format string) (figure.Figure[unit.Roll
 	if !ok || !f.Rolls.Given() {
 		return figure.Figure[unit.Rolls]{}, false
 	}
-	by, err := figure.ParseOrigin(f.Origin)
-	if err != nil {
-		by = figure.House
-	}
-	q := figure.Given(f.Rolls, l.Formats.At("format."+format+".rolls"), by, "equivalents of one "+format)
+	q := f.Rolls.Figure("equivalents of one " + format)
 	n := figure.Constant(unit.Factor(k), "how many", "", figure.Standard)
 	return rollShare.Of(id, n, q), true
 }
@@ -356,11 +367,11 @@ func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw *figure.Record) (need 
 		return nil, ""
 	}
 	id := fmt.Sprintf("%s/need@%s,%d", b.Ref(), v.Key, n)
-	by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
-	needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
+	needs := s.Needs.Figure("least for one roll")
 	least := needs
 	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
-		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).In("ml/" + v.Pieces(1))
+		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).
+			In("ml/" + v.Pieces(1))
 	}
 	rolls := figure.Constant(unit.Rolls(n), v.Pieces(n), "", figure.Standard)
 	stock := figure.Entered[unit.Volume](draw)
@@ -369,13 +380,14 @@ func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw *figure.Record) (need 
 		why = fmt.Sprintf("%s ml do not fit into a fill that holds %s ml", unit.Short(float64(fig.Value)), draw.Shown)
 		return m.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, fig.Origin()), why
 	}
-	if unit.Snap(float64(fig.Value)) == unit.Snap(float64(stock.Value)) { // the same amount is rounded as on its own card
+	if unit.Snap(float64(fig.Value)) == unit.Snap(float64(stock.Value)) { // rounded as on its own card
 		if shown, err := unit.ParseDecimal(draw.Rounded); err == nil {
 			step := shown
 			if d, err := unit.ParseDecimal(draw.Round.Step); err == nil {
 				step = d
 			}
-			fig = fig.ShowAs(figure.KindAmount, shown.Float(), unit.NewDecimal(1, uint8(shown.Places())), unit.Nearest, draw.Round.Device).RoundedTo(step)
+			fig = fig.ShowAs(figure.KindAmount, shown.Float(), unit.NewDecimal(1, uint8(shown.Places())), unit.Nearest,
+				draw.Round.Device).RoundedTo(step)
 			return figure.Enter(m.Book, fig), ""
 		}
 	}
@@ -390,9 +402,9 @@ func Left(m *mix.Mixer, b lab.Bath, left unit.Quantity[unit.Volume]) (volume, ro
 	tag := mix.Tag(left.Exact())
 	volume = m.Largest(b, rest, tag)
 	if s != nil && s.Needs.Given() {
-		by, _ := m.Lab.OriginOf(b.Def(), "strength."+b.Strength+".needs")
-		needs := figure.Given(s.Needs, b.Def().At("strength."+b.Strength+".needs"), by, "least for one roll")
-		rolls = figure.Enter(m.Book, leftRolls.Of(b.Ref()+"/rolls.left@"+tag, rest, needs).Show(figure.KindCount, "1", unit.Down, "").In("rolls"))
+		needs := s.Needs.Figure("least for one roll")
+		rolls = figure.Enter(m.Book, leftRolls.Of(b.Ref()+"/rolls.left@"+tag, rest, needs).
+			Show(figure.KindCount, "1", unit.Down, "").In("rolls"))
 	}
 	return volume, rolls
 }

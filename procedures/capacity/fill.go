@@ -32,10 +32,11 @@ type Fill struct {
 func FillOf(m *mix.Mixer, b lab.Bath, v Vessel) Fill {
 	f := Fill{Bath: b, From: b, Vessel: v}
 	name := "fill of the " + v.Name
-	if draw, ok := m.Draw(b, v.Fill, v.At, v.Origin, name, NeededIn(m, b, v.Fill.Exact())); ok {
+	fill, at, by := v.Fill.Quantity, v.Fill.Where(), v.Fill.By()
+	if draw, ok := m.Draw(b, fill, at, by, name, NeededIn(m, b, v.Fill.Exact())); ok {
 		f.From, f.Take, f.Volume, f.Diluted = draw.From, draw.Take, draw.Fill, !b.Decl().Dilute.None()
 	} else {
-		f.Volume = m.VolumeFigure(b.Ref()+"/fill@"+mix.Tag(v.Fill.Exact()), v.Fill, v.At, v.Origin, name)
+		f.Volume = m.VolumeFigure(b.Ref()+"/fill@"+mix.Tag(v.Fill.Exact()), fill, at, by, name)
 		f.Take = mix.Take{Amount: f.Volume, Unit: "ml", Hand: figure.Hand{Device: "the vessel itself", Pours: 1}}
 	}
 	if f.Take.Refused != "" {
@@ -51,7 +52,8 @@ func FillOf(m *mix.Mixer, b lab.Bath, v Vessel) Fill {
 		f.Why = fmt.Sprintf("%s ml of %s are not enough for one %s", taken.Shown, f.From.Strength, v.Pieces(1))
 		f.Way = "take a larger tank, or a strength with less water"
 		f.Wanted = taken
-		f.No = m.Book.Refuse(b.Ref()+"/draw@"+v.tag(m.Lab), figure.KindAmount, taken.Name, "ml", f.Why+"; "+f.Way, taken.Origin, taken)
+		f.No = m.Book.Refuse(b.Ref()+"/draw@"+v.tag(m.Lab), figure.KindAmount, taken.Name, "ml", f.Why+"; "+f.Way,
+			taken.Origin, taken)
 	}
 	return f
 }
@@ -65,7 +67,7 @@ func NeededIn(m *mix.Mixer, b lab.Bath, fill *big.Rat) *big.Rat {
 		return nil
 	}
 	stock := new(big.Rat).Set(fill)
-	if _, dil, _, ok := b.From(); ok && !dil.None() {
+	if _, dil, ok := b.From(); ok && !dil.None() {
 		stock.Mul(stock, dil.Share())
 	}
 	var most *big.Rat
@@ -79,7 +81,7 @@ func NeededIn(m *mix.Mixer, b lab.Bath, fill *big.Rat) *big.Rat {
 			each.Mul(each, q)
 		}
 		n := unit.RoundRat(new(big.Rat).Quo(stock, each), big.NewRat(1, 1), unit.Down)
-		if takes := big.NewInt(int64(v.Takes)); n.Cmp(takes) > 0 {
+		if takes := big.NewInt(int64(v.Takes.N)); n.Cmp(takes) > 0 {
 			n = takes
 		}
 		if need := new(big.Rat).Mul(each, new(big.Rat).SetInt(n)); most == nil || need.Cmp(most) > 0 {

@@ -14,32 +14,43 @@ import (
 var (
 	areaMore = figure.Register(&figure.F4[unit.Factor, unit.AreaPerLitre, unit.Volume, unit.Area, unit.Area]{
 		Formula: figure.Formula{ID: "more.area", Name: "more, by area", Result: "N", Unit: "",
-			Terms: []figure.Term{{Symbol: "c", Meaning: "area that a litre treats", Unit: "m²/L"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "A_0", Meaning: "area worked", Unit: "cm²"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
-			Text:  "max(0, floor((10 * c * V - A_0) / A))", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "c", Meaning: "area that a litre treats", Unit: "m²/L"},
+				{Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "A_0", Meaning: "area worked", Unit: "cm²"},
+				{Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
+			Text: "max(0, floor((10 * c * V - A_0) / A))", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(c unit.AreaPerLitre, v unit.Volume, done, a unit.Area) unit.Factor {
 			return left((10*float64(c)*float64(v) - float64(done)) / float64(a))
 		},
 	})
 	rollsMore = figure.Register(&figure.F4[unit.Factor, unit.RollsPerLitre, unit.Volume, unit.Rolls, unit.Rolls]{
 		Formula: figure.Formula{ID: "more.rolls", Name: "more, by rolls", Result: "N", Unit: "",
-			Terms: []figure.Term{{Symbol: "r", Meaning: "rolls that a litre treats", Unit: "rolls/L"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "n", Meaning: "rolls done", Unit: "rolls"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
-			Text:  "max(0, floor((r * V / 1000 - n) / q))", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "r", Meaning: "rolls that a litre treats", Unit: "rolls/L"},
+				{Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "n", Meaning: "rolls done", Unit: "rolls"},
+				{Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
+			Text: "max(0, floor((r * V / 1000 - n) / q))", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(r unit.RollsPerLitre, v unit.Volume, n, q unit.Rolls) unit.Factor {
 			return left((float64(r)*float64(v)/1000 - float64(n)) / float64(q))
 		},
 	})
 	countMore = figure.Register(&figure.F3[unit.Factor, unit.PerLitre, unit.Volume, unit.Factor]{
 		Formula: figure.Formula{ID: "more.count", Name: "more, by the house's count", Result: "N", Unit: "",
-			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "k", Meaning: "pieces worked"}},
-			Text:  "max(0, floor(n * V / 1000 - k))", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"},
+				{Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "k", Meaning: "pieces worked"}},
+			Text: "max(0, floor(n * V / 1000 - k))", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(n unit.PerLitre, v unit.Volume, k unit.Factor) unit.Factor {
 			return left(float64(n)*float64(v)/1000 - float64(k))
 		},
 	})
-	countMoreSized = figure.Register(&figure.F5[unit.Factor, unit.PerLitre, unit.Volume, unit.Factor, unit.Area, unit.Area]{
-		Formula: figure.Formula{ID: "more.count.sized", Name: "more of another size, by the house's count", Result: "N", Unit: "",
-			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "k", Meaning: "pieces worked"}, {Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
-			Text:  "max(0, floor((n * V / 1000 - k) * A_1 / A))", Valid: "what a bath treats goes by area", Source: "plain arithmetic", Origin: figure.Standard},
+	countMoreSized = figure.Register(&figure.F5[unit.Factor, unit.PerLitre, unit.Volume, unit.Factor, unit.Area,
+		unit.Area]{
+		Formula: figure.Formula{ID: "more.count.sized", Name: "more of another size, by the house's count", Result: "N",
+			Unit: "",
+			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces that a litre treats", Unit: "/L"},
+				{Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "k", Meaning: "pieces worked"},
+				{Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"},
+				{Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
+			Text: "max(0, floor((n * V / 1000 - k) * A_1 / A))", Valid: "what a bath treats goes by area",
+			Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(n unit.PerLitre, v unit.Volume, k unit.Factor, one, a unit.Area) unit.Factor {
 			return left((float64(n)*float64(v)/1000 - float64(k)) * float64(one) / float64(a))
 		},
@@ -47,13 +58,18 @@ var (
 	usesMore = figure.Register(&figure.F2[unit.Factor, unit.Uses, unit.Factor]{
 		Formula: figure.Formula{ID: "more.uses", Name: "more, by uses", Result: "N", Unit: "",
 			Terms: []figure.Term{{Symbol: "u", Meaning: "uses", Unit: "uses"}, {Symbol: "k", Meaning: "uses done"}},
-			Text:  "max(0, floor(u - k))", Valid: "one piece at a time; several at once are one use", Source: "plain arithmetic", Origin: figure.Standard},
+			Text:  "max(0, floor(u - k))", Valid: "one piece at a time; several at once are one use",
+			Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(u unit.Uses, k unit.Factor) unit.Factor { return left(float64(u) - float64(k)) },
 	})
-	silverMore = figure.Register(&figure.F4[unit.Factor, unit.Concentration, unit.Concentration, unit.Volume, unit.Mass]{
+	silverMore = figure.Register(&figure.F4[unit.Factor, unit.Concentration, unit.Concentration, unit.Volume,
+		unit.Mass]{
 		Formula: figure.Formula{ID: "more.silver", Name: "more, by silver", Result: "N", Unit: "",
-			Terms: []figure.Term{{Symbol: "c_max", Meaning: "most silver the bath may hold", Unit: "g/L"}, {Symbol: "c_now", Meaning: "silver it holds", Unit: "g/L"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}, {Symbol: "m", Meaning: "silver of one", Unit: "g"}},
-			Text:  "max(0, floor((c_max - c_now) * V / 1000 / m))", Source: "mass balance", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "c_max", Meaning: "most silver the bath may hold", Unit: "g/L"},
+				{Symbol: "c_now", Meaning: "silver it holds", Unit: "g/L"},
+				{Symbol: "V", Meaning: "volume made", Unit: "ml"},
+				{Symbol: "m", Meaning: "silver of one", Unit: "g"}},
+			Text: "max(0, floor((c_max - c_now) * V / 1000 / m))", Source: "mass balance", Origin: figure.Standard},
 		Go: func(most, now unit.Concentration, v unit.Volume, m unit.Mass) unit.Factor {
 			return left(float64(most-now) * float64(v) / 1000 / float64(m))
 		},
@@ -87,20 +103,18 @@ type More struct {
 }
 
 // LimitWords are the bases of a limit as cards say them.
-var LimitWords = map[lab.LimitBasis]string{"area": "area", "rolls": "rolls", "count": "this house’s count", "uses": "uses", "silver": "silver", "clearing": "clearing time"}
+var LimitWords = map[lab.LimitBasis]string{"area": "area", "rolls": "rolls", "count": "this house’s count",
+	"uses": "uses", "silver": "silver", "clearing": "clearing time"}
 
 // MoreOf works out how many more of a format a bath treats. limits are those that
-// hold for the format; d and key say where they are written.
-func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []lab.LimitAt, d lab.Def, key string, done Done) More {
+// hold for the format.
+func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []lab.LimitAt, done Done) More {
 	out := More{Format: f}
 	at := "@" + f.Ref()
 	var bounds []figure.Figure[unit.Factor]
 	var least figure.Figure[unit.Factor]
 	low, high := unit.Factor(math.Inf(1)), unit.Factor(math.Inf(1))
 	for _, lim := range limits {
-		lkey := fmt.Sprintf("%s.limits[%d]", key, lim.Index)
-		by, _ := l.OriginOf(d, lkey)
-		where := d.At(lkey + ".most")
 		if why := done.Unknown[lim.By]; why != "" {
 			out.Why = why
 			continue
@@ -114,21 +128,21 @@ func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []
 				out.Why = "nobody has written the area of one " + f.ID
 				continue
 			}
-			n = areaMore.Of(id, figure.Given(lim.Most.Area, where, by, "area that a litre treats"), done.Made, done.Area, area)
+			n = areaMore.Of(id, lim.Most.Area.Figure("area that a litre treats"), done.Made, done.Area, area)
 		case "rolls":
 			q, ok := f.Rolls()
 			if !ok {
 				out.Why = "nobody has written how many rolls one " + f.ID + " counts as"
 				continue
 			}
-			n = rollsMore.Of(id, figure.Given(lim.Most.Rolls, where, by, "rolls that a litre treats"), done.Made, done.Rolls, q)
+			n = rollsMore.Of(id, lim.Most.Rolls.Figure("rolls that a litre treats"), done.Made, done.Rolls, q)
 		case "count":
 			worked, why := done.Count(lim.Of)
 			if why != "" {
 				out.Why = why
 				continue
 			}
-			most := figure.Given(lim.Most.PerLitre, where, by, "pieces that a litre treats")
+			most := lim.Most.PerLitre.Figure("pieces that a litre treats")
 			if lim.Of == f.Ref() {
 				n = countMore.Of(id, most, done.Made, worked)
 			} else if one, area, ok := sizes(l, lim.Of, f); ok {
@@ -137,14 +151,14 @@ func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []
 				continue
 			}
 		case "uses":
-			n = usesMore.Of(id, figure.Given(lim.Most.Uses, where, by, "uses"), done.Uses)
+			n = usesMore.Of(id, lim.Most.Uses.Figure("uses"), done.Uses)
 		case "silver":
 			each, ok := SilverEach(l, f)
 			if !ok {
 				out.Why = "nobody has written " + missingSilver(f.Material) + " of " + f.Material.Name
 				continue
 			}
-			n = silverMore.Of(id, figure.Given(lim.Most.Silver, where, by, "most silver the bath may hold"), done.Silver, done.Made, each)
+			n = silverMore.Of(id, lim.Most.Silver.Figure("most silver the bath may hold"), done.Silver, done.Made, each)
 		default:
 			continue
 		}
@@ -166,7 +180,8 @@ func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []
 		return out
 	}
 	out.Why = ""
-	total := leastOf.Of(subject+"/more"+at, bounds...).Named("how many more, "+f.Name()).Show(figure.KindCount, "1", unit.Down, "")
+	total := leastOf.Of(subject+"/more"+at, bounds...).Named("how many more, "+f.Name()).
+		Show(figure.KindCount, "1", unit.Down, "")
 	total = total.WithBounds(low, high).In(f.Pieces(int(total.Value)))
 	out.N, out.Count, out.Range = figure.Enter(book, total), int(total.Value), total
 	return out

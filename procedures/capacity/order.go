@@ -13,8 +13,10 @@ import (
 // monthBath is how much of a bath a month's pieces use up.
 var monthBath = figure.Register(&figure.F3[unit.Volume, unit.Factor, unit.Volume, unit.Factor]{
 	Formula: figure.Formula{ID: "month.bath", Name: "bath for a month", Result: "v", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "V", Meaning: "bath", Unit: "ml"}, {Symbol: "N", Meaning: "pieces that so much treats"}},
-		Text:  "n * V / N", Valid: "a bath that is used up, not thrown away half used", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "V", Meaning: "bath", Unit: "ml"},
+			{Symbol: "N", Meaning: "pieces that so much treats"}},
+		Text: "n * V / N", Valid: "a bath that is used up, not thrown away half used", Source: "plain arithmetic",
+		Origin: figure.Standard},
 	Go: func(n unit.Factor, v unit.Volume, treats unit.Factor) unit.Volume {
 		return unit.Volume(n) * v / unit.Volume(treats)
 	},
@@ -23,24 +25,29 @@ var monthBath = figure.Register(&figure.F3[unit.Volume, unit.Factor, unit.Volume
 // monthAged is how much of a bath a month takes that dies of age before it is used up.
 var monthAged = figure.Register(&figure.F3[unit.Volume, unit.Volume, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "month.aged", Name: "bath for a month", Result: "v", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "V", Meaning: "what stands at a time", Unit: "ml"}, {Symbol: "d", Meaning: "days in a month"}, {Symbol: "L", Meaning: "life", Unit: "days"}},
-		Text:  "V * d / L", Valid: "so much stands always, and dies of age before it is used up", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "V", Meaning: "what stands at a time", Unit: "ml"},
+			{Symbol: "d", Meaning: "days in a month"}, {Symbol: "L", Meaning: "life", Unit: "days"}},
+		Text: "V * d / L", Valid: "so much stands always, and dies of age before it is used up",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(v unit.Volume, d, life unit.Factor) unit.Volume { return v * unit.Volume(d/life) },
 })
 
 // monthStock is how much stock a month's one-shot pieces take.
 var monthStock = figure.Register(&figure.F2[unit.Volume, unit.Factor, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "month.stock", Name: "stock for a month", Result: "V", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "s", Meaning: "stock for one", Unit: "ml"}},
-		Text:  "n * s", Valid: "tanks filled as the films need, none half empty", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"},
+			{Symbol: "s", Meaning: "stock for one", Unit: "ml"}},
+		Text: "n * s", Valid: "tanks filled as the films need, none half empty", Source: "plain arithmetic",
+		Origin: figure.Standard},
 	Go: func(n unit.Factor, s unit.VolumePerRoll) unit.Volume { return unit.Volume(float64(n) * float64(s)) },
 })
 
 // monthMass is how much of a substance a month's bath holds.
 var monthMass = figure.Register(&figure.F2[unit.Mass, unit.Concentration, unit.Volume]{
 	Formula: figure.Formula{ID: "month.mass", Name: "substance for a month", Result: "m", Unit: "g",
-		Terms: []figure.Term{{Symbol: "c", Meaning: "content", Unit: "g/L"}, {Symbol: "V", Meaning: "bath for a month", Unit: "ml"}},
-		Text:  "c * V / 1000", Source: "mass balance", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "c", Meaning: "content", Unit: "g/L"},
+			{Symbol: "V", Meaning: "bath for a month", Unit: "ml"}},
+		Text: "c * V / 1000", Source: "mass balance", Origin: figure.Standard},
 	Go: func(c unit.Concentration, v unit.Volume) unit.Mass { return unit.Mass(float64(c) * float64(v) / 1000) },
 })
 
@@ -56,37 +63,47 @@ var monthTotal = figure.Register(&figure.FN[unit.Mass, unit.Mass]{
 var (
 	missing = figure.Register(&figure.F5[unit.Mass, unit.Mass, unit.Factor, unit.Factor, unit.Mass, unit.Mass]{
 		Formula: figure.Formula{ID: "order.missing", Name: "missing", Result: "m", Unit: "g",
-			Terms: []figure.Term{{Symbol: "u", Meaning: "a month's use", Unit: "g"}, {Symbol: "l", Meaning: "months until it comes"}, {Symbol: "c", Meaning: "months it is to last"}, {Symbol: "s", Meaning: "kept in reserve", Unit: "g"}, {Symbol: "h", Meaning: "in the house", Unit: "g"}},
-			Text:  "max(0, u * (l + c) + s - h)", Valid: "nothing is bought beyond its life", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "u", Meaning: "a month's use", Unit: "g"},
+				{Symbol: "l", Meaning: "months until it comes"}, {Symbol: "c", Meaning: "months it is to last"},
+				{Symbol: "s", Meaning: "kept in reserve", Unit: "g"},
+				{Symbol: "h", Meaning: "in the house", Unit: "g"}},
+			Text: "max(0, u * (l + c) + s - h)", Valid: "nothing is bought beyond its life",
+			Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(u unit.Mass, l, c unit.Factor, s, h unit.Mass) unit.Mass { return max(0, u*unit.Mass(l+c)+s-h) },
 	})
 	packs = figure.Register(&figure.F2[unit.Factor, unit.Mass, unit.Mass]{
 		Formula: figure.Formula{ID: "order.packs", Name: "packs to order", Result: "n", Unit: "",
-			Terms: []figure.Term{{Symbol: "m", Meaning: "missing", Unit: "g"}, {Symbol: "p", Meaning: "one pack", Unit: "g"}},
-			Text:  "ceil(m / p)", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "m", Meaning: "missing", Unit: "g"},
+				{Symbol: "p", Meaning: "one pack", Unit: "g"}},
+			Text: "ceil(m / p)", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(m, p unit.Mass) unit.Factor { return unit.Factor(unit.Round(float64(m)/float64(p), 1, unit.Up)) },
 	})
 	packMass = figure.Register(&figure.F2[unit.Mass, unit.Volume, unit.Concentration]{
 		Formula: figure.Formula{ID: "order.liquid", Name: "substance in a liquid's pack", Result: "m", Unit: "g",
-			Terms: []figure.Term{{Symbol: "V", Meaning: "volume", Unit: "ml"}, {Symbol: "c", Meaning: "content", Unit: "g/L"}},
-			Text:  "V * c / 1000", Source: "mass balance", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "V", Meaning: "volume", Unit: "ml"},
+				{Symbol: "c", Meaning: "content", Unit: "g/L"}},
+			Text: "V * c / 1000", Source: "mass balance", Origin: figure.Standard},
 		Go: func(v unit.Volume, c unit.Concentration) unit.Mass { return unit.Mass(float64(v) * float64(c) / 1000) },
 	})
 )
 
 // asFormat counts pieces of one format, or rolls, as pieces of another.
 var asFormat = figure.Register(&figure.F3[unit.Factor, unit.Factor, unit.Rolls, unit.Rolls]{
-	Formula: figure.Formula{ID: "month.pieces", Name: "pieces in a month, counted as another format", Result: "m", Unit: "",
-		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}, {Symbol: "p", Meaning: "equivalents of one of the other", Unit: "rolls"}},
-		Text:  "n * q / p", Source: "plain arithmetic", Origin: figure.Standard},
+	Formula: figure.Formula{ID: "month.pieces", Name: "pieces in a month, counted as another format", Result: "m",
+		Unit: "",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"},
+			{Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"},
+			{Symbol: "p", Meaning: "equivalents of one of the other", Unit: "rolls"}},
+		Text: "n * q / p", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, q, p unit.Rolls) unit.Factor { return n * unit.Factor(q/p) },
 })
 
 // monthShare is how much of what is bought goes into a month's bath.
 var monthShare = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Factor]{
 	Formula: figure.Formula{ID: "month.share", Name: "product for a month", Result: "v", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "V", Meaning: "bath for a month", Unit: "ml"}, {Symbol: "s", Meaning: "its share of the bath"}},
-		Text:  "V * s", Source: "mass balance", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "V", Meaning: "bath for a month", Unit: "ml"},
+			{Symbol: "s", Meaning: "its share of the bath"}},
+		Text: "V * s", Source: "mass balance", Origin: figure.Standard},
 	Go: func(v unit.Volume, s unit.Factor) unit.Volume { return unit.Volume(float64(v) * float64(s)) },
 })
 
@@ -99,18 +116,24 @@ var (
 			Text:  "sum(v)", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: figure.Total[unit.Volume],
 	})
-	missingVolume = figure.Register(&figure.F5[unit.Volume, unit.Volume, unit.Factor, unit.Factor, unit.Volume, unit.Volume]{
+	missingVolume = figure.Register(&figure.F5[unit.Volume, unit.Volume, unit.Factor, unit.Factor, unit.Volume,
+		unit.Volume]{
 		Formula: figure.Formula{ID: "order.missing.volume", Name: "missing", Result: "m", Unit: "ml",
-			Terms: []figure.Term{{Symbol: "u", Meaning: "a month's use", Unit: "ml"}, {Symbol: "l", Meaning: "months until it comes"}, {Symbol: "c", Meaning: "months it is to last"}, {Symbol: "s", Meaning: "kept in reserve", Unit: "ml"}, {Symbol: "h", Meaning: "in the house", Unit: "ml"}},
-			Text:  "max(0, u * (l + c) + s - h)", Valid: "nothing is bought beyond its life", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "u", Meaning: "a month's use", Unit: "ml"},
+				{Symbol: "l", Meaning: "months until it comes"}, {Symbol: "c", Meaning: "months it is to last"},
+				{Symbol: "s", Meaning: "kept in reserve", Unit: "ml"},
+				{Symbol: "h", Meaning: "in the house", Unit: "ml"}},
+			Text: "max(0, u * (l + c) + s - h)", Valid: "nothing is bought beyond its life",
+			Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(u unit.Volume, l, c unit.Factor, s, h unit.Volume) unit.Volume {
 			return max(0, u*unit.Volume(l+c)+s-h)
 		},
 	})
 	packsVolume = figure.Register(&figure.F2[unit.Factor, unit.Volume, unit.Volume]{
 		Formula: figure.Formula{ID: "order.packs.volume", Name: "packs to order", Result: "n", Unit: "",
-			Terms: []figure.Term{{Symbol: "m", Meaning: "missing", Unit: "ml"}, {Symbol: "p", Meaning: "one pack", Unit: "ml"}},
-			Text:  "ceil(m / p)", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "m", Meaning: "missing", Unit: "ml"},
+				{Symbol: "p", Meaning: "one pack", Unit: "ml"}},
+			Text: "ceil(m / p)", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(m, p unit.Volume) unit.Factor { return unit.Factor(unit.Round(float64(m)/float64(p), 1, unit.Up)) },
 	})
 )
@@ -127,7 +150,8 @@ type Month struct {
 
 // NewMonth starts an empty month.
 func NewMonth(m *mix.Mixer) *Month {
-	return &Month{m: m, parts: map[string][]figure.Figure[unit.Mass]{}, products: map[string][]figure.Figure[unit.Volume]{}}
+	return &Month{m: m, parts: map[string][]figure.Figure[unit.Mass]{},
+		products: map[string][]figure.Figure[unit.Volume]{}}
 }
 
 // Add counts a strength by a month's use on one base. head is what a litre treats of
@@ -144,22 +168,25 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 	d, of := b.Decl(), b
 	oneShot := d.Use == "one-shot" && d.Needs.Given()
 	if oneShot {
-		if from, _, _, diluted := b.From(); diluted {
+		if from, _, diluted := b.From(); diluted {
 			of = from
 		}
 	}
 	if !oneShot && head.Governs == "age" {
-		days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
-		fills := []figure.Figure[unit.Volume]{figure.Constant(unit.Volume(1000), "a litre in its bottle", "common practice, no source", figure.Default)}
+		days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days",
+			figure.Standard)
+		fills := []figure.Figure[unit.Volume]{figure.Constant(unit.Volume(1000), "a litre in its bottle",
+			"common practice, no source", figure.Default)}
 		for i, v := range stands {
-			fill := figure.Given(v.Fill, v.At, v.Origin, "fill of the "+v.Name)
+			fill := v.Fill.Figure("fill of the " + v.Name)
 			if i == 0 {
 				fills = fills[:0]
 			}
 			fills = append(fills, fill)
 		}
 		stand := monthVolume.Of(b.Ref()+"/stands@"+string(base), fills...).Named("what stands at a time")
-		mo.take(b, of, monthAged.Of(b.Ref()+"/month@"+string(base), stand, days, figure.Entered[unit.Factor](head.Life)), base)
+		mo.take(b, of, monthAged.Of(b.Ref()+"/month@"+string(base), stand, days,
+			figure.Entered[unit.Factor](head.Life)), base)
 		return
 	}
 	var parts []figure.Figure[unit.Volume]
@@ -167,11 +194,11 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 		n, x := mo.counted(b, e, head, all)
 		id := fmt.Sprintf("%s/month@%s.%d", b.Ref(), base, i+1)
 		if !oneShot {
-			parts = append(parts, monthBath.Of(id, n, figure.Constant(x.Volume.Value(), "bath", "", figure.Standard), figure.Entered[unit.Factor](x.N)))
+			parts = append(parts, monthBath.Of(id, n, figure.Constant(x.Volume.Value(), "bath", "", figure.Standard),
+				figure.Entered[unit.Factor](x.N)))
 			continue
 		}
-		key := "strength." + b.Strength + ".needs"
-		needs := figure.Given(d.Needs, b.Def().At(key), mo.m.Origin(b.Def(), key), "least for one roll")
+		needs := d.Needs.Figure("least for one roll")
 		if q, ok := x.Format.Rolls(); ok && q.Value != 1 {
 			needs = pieceNeed.Of(b.Ref()+"/needs@"+x.Format.Ref(), needs, q)
 		}
@@ -187,8 +214,7 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 // counted is an entry of a month's use as pieces of its own format, or of the head's
 // where the number of its own is not known, and what is treated of that.
 func (mo *Month) counted(b lab.Bath, e useEntry, head Capacity, all []Capacity) (figure.Figure[unit.Factor], Capacity) {
-	by, _ := mo.m.Lab.OriginOf(mo.m.Lab.Place.Def, "use")
-	n := figure.GivenNumber(unit.Factor(e.pieces.Count), e.pieces.Text(), e.at, by, "pieces in a month")
+	n := e.pieces.Figure("pieces in a month")
 	for _, x := range all {
 		if x.Format.Ref() == e.pieces.Of && x.Place <= 1 && x.NoWhy == "" && x.Count > 0 {
 			return n, x
@@ -209,14 +235,13 @@ func (mo *Month) counted(b lab.Bath, e useEntry, head Capacity, all []Capacity) 
 
 // AddCoat counts a bath that is brushed on: so much for each sheet.
 func (mo *Month) AddCoat(b lab.Bath, base lab.Base, use Use) {
-	by, _ := mo.m.Lab.OriginOf(mo.m.Lab.Place.Def, "use")
 	var parts []figure.Figure[unit.Volume]
 	for i, e := range use.entries {
 		f, ok := FormatNamed(mo.m.Lab, e.pieces.Of)
 		if !ok {
 			continue
 		}
-		n := figure.GivenNumber(unit.Factor(e.pieces.Count), e.pieces.Text(), e.at, by, "sheets in a month")
+		n := e.pieces.Figure("sheets in a month")
 		if v, ok := coated(mo.m, b, f, fmt.Sprintf("%s/month@%s.%d", b.Ref(), base, i+1), n); ok {
 			parts = append(parts, v)
 		}
@@ -233,13 +258,15 @@ func (mo *Month) AddCoat(b lab.Bath, base lab.Base, use Use) {
 func (mo *Month) take(b, of lab.Bath, volume figure.Figure[unit.Volume], base lab.Base) {
 	for _, c := range mo.m.Made(of).Contents {
 		if c.Product == nil { // what a product brings is bought with it
-			mo.parts[c.Ref()] = append(mo.parts[c.Ref()], monthMass.Of(b.Ref()+"/month."+c.Ref()+"@"+string(base), c.Conc, volume))
+			mo.parts[c.Ref()] = append(mo.parts[c.Ref()],
+				monthMass.Of(b.Ref()+"/month."+c.Ref()+"@"+string(base), c.Conc, volume))
 		}
 	}
 	for _, p := range mo.m.Products(of) {
 		share, _ := p.Share.Float64()
 		s := figure.Constant(unit.Factor(share), "its share of the bath", "the dilutions as written", figure.Standard)
-		mo.products[p.Product.ID] = append(mo.products[p.Product.ID], monthShare.Of(b.Ref()+"/month."+p.Product.ID+"@"+string(base), volume, s))
+		mo.products[p.Product.ID] = append(mo.products[p.Product.ID],
+			monthShare.Of(b.Ref()+"/month."+p.Product.ID+"@"+string(base), volume, s))
 	}
 }
 
@@ -281,60 +308,59 @@ func (mo *Month) order(ref string) Order {
 	}
 	use := monthTotal.Of("order/"+ref+",use", mo.parts[ref]...).Named("a month's use, " + o.Name)
 	o.Use = grams(use, unit.Up)
-	pack, i, ok := m.Lab.PackOf(ref)
+	pack, _, ok := m.Lab.PackOf(ref)
 	if !ok || !pack.Left.Given() {
 		o.Why = "store.toml does not say what is left of it"
 		return o
 	}
-	at := m.Lab.Store.At(fmt.Sprintf("pack[%d]", i))
-	by := m.Origin(m.Lab.Store.Def, at.Key)
-	mass := func(a lab.Amount, key, id, name string) (figure.Figure[unit.Mass], bool) {
+	mass := func(a lab.Amount, id, name string) (figure.Figure[unit.Mass], bool) {
 		if a.Mass.Given() {
-			return figure.Given(a.Mass, at.At(key), by, name), true
+			return a.Mass.Figure(name), true
 		}
 		content, ok := m.Content(ing)
 		if !ok || !a.Volume.Given() {
 			return figure.Figure[unit.Mass]{}, false
 		}
-		return packMass.Of(id, figure.Given(a.Volume, at.At(key), by, name), content), true
+		return packMass.Of(id, a.Volume.Figure(name), content), true
 	}
-	have, ok := mass(pack.Left, "left", "order/"+ref+",left", "in the house")
+	have, ok := mass(pack.Left, "order/"+ref+",left", "in the house")
 	if !ok {
 		o.Why = "store.toml does not say what is left of it"
 		return o
 	}
 	reserve := figure.Constant(unit.Mass(0), "kept in reserve: none written", "", figure.Standard)
 	if pack.Reserve.Given() {
-		if r, ok := mass(pack.Reserve, "reserve", "order/"+ref+",reserve", "kept in reserve"); ok {
+		if r, ok := mass(pack.Reserve, "order/"+ref+",reserve", "kept in reserve"); ok {
 			reserve = r
 		}
 	}
 	if have.ID() == "" {
-		o.Have = figure.Declare(m.Book, "order/"+ref+",have", figure.KindAmount, have, unit.Short(unit.Round(float64(have.Value), 1, unit.Down)), "g")
+		o.Have = figure.Declare(m.Book, "order/"+ref+",have", figure.KindAmount, have,
+			unit.Short(unit.Round(float64(have.Value), 1, unit.Down)), "g")
 	} else {
 		o.Have = grams(have, unit.Down)
 	}
 	lead, cover := mo.months()
 	short := missing.Of("order/"+ref+",missing", use, lead, cover, reserve, have).Named("missing, " + o.Name)
 	o.Missing = grams(short, unit.Up)
-	size, ok := mass(pack.Size, "size", "order/"+ref+",size", "one pack")
+	size, ok := mass(pack.Size, "order/"+ref+",size", "one pack")
 	if !ok || size.Value <= 0 {
 		o.Why = "nobody has written what a pack of it holds"
 		return o
 	}
-	o.Packs = figure.Enter(m.Book, packs.Of("order/"+ref, short, size).Named("packs to order, "+o.Name).Show(figure.KindCount, "1", unit.Up, ""))
+	o.Packs = figure.Enter(m.Book, packs.Of("order/"+ref, short, size).Named("packs to order, "+o.Name).
+		Show(figure.KindCount, "1", unit.Up, ""))
 	return o
 }
 
 // months are how long a delivery takes and how long it is to last, in months.
 func (mo *Month) months() (lead, cover figure.Figure[unit.Factor]) {
-	l, h := mo.m.Lab, mo.m.Lab.Place.House
-	count := func(key, name string, written lab.SaidLife) figure.Figure[unit.Factor] {
-		f, life := lab.HouseLife(l, key, written, name)
-		n, _ := days(life)
-		return f.WithValue(unit.Factor(n / daysInMonth))
+	h := mo.m.Lab.Place.House.Filled()
+	count := func(name string, life lab.SaidLife) figure.Figure[unit.Factor] {
+		n, _ := days(life.Life)
+		return life.Figure(name).WithValue(unit.Factor(n / daysInMonth))
 	}
-	return count("order_lead", "until it comes", h.OrderLead), count("order_cover", "to last", h.OrderCover)
+	return count("until it comes", h.OrderLead), count("to last", h.OrderCover)
 }
 
 // orderProduct is what to buy of a product, by volume.
@@ -348,19 +374,18 @@ func (mo *Month) orderProduct(id string) Order {
 	}
 	use := monthVolume.Of("order/"+o.Ref+",use", mo.products[id]...).Named("a month's use, " + o.Name)
 	o.Use = ml(use, unit.Up)
-	pack, i, ok := m.Lab.PackOf(o.Ref)
+	pack, _, ok := m.Lab.PackOf(o.Ref)
 	if !ok || !pack.Left.Volume.Given() {
 		o.Why = "store.toml does not say what is left of it"
 		return o
 	}
-	at := m.Lab.Store.At(fmt.Sprintf("pack[%d]", i))
-	by := m.Origin(m.Lab.Store.Def, at.Key)
-	have := figure.Given(pack.Left.Volume, at.At("left"), by, "in the house")
+	have := pack.Left.Volume.Figure("in the house")
 	reserve := figure.Constant(unit.Volume(0), "kept in reserve: none written", "", figure.Standard)
 	if pack.Reserve.Volume.Given() {
-		reserve = figure.Given(pack.Reserve.Volume, at.At("reserve"), by, "kept in reserve")
+		reserve = pack.Reserve.Volume.Figure("kept in reserve")
 	}
-	o.Have = figure.Declare(m.Book, "order/"+o.Ref+",have", figure.KindAmount, have, unit.Short(unit.Round(float64(have.Value), 1, unit.Down)), "ml")
+	o.Have = figure.Declare(m.Book, "order/"+o.Ref+",have", figure.KindAmount, have,
+		unit.Short(unit.Round(float64(have.Value), 1, unit.Down)), "ml")
 	lead, cover := mo.months()
 	short := missingVolume.Of("order/"+o.Ref+",missing", use, lead, cover, reserve, have).Named("missing, " + o.Name)
 	o.Missing = ml(short, unit.Up)
@@ -368,6 +393,7 @@ func (mo *Month) orderProduct(id string) Order {
 		o.Why = "nobody has written what a pack of it holds"
 		return o
 	}
-	o.Packs = figure.Enter(m.Book, packsVolume.Of("order/"+o.Ref, short, figure.Given(pack.Size.Volume, at.At("size"), by, "one pack")).Named("packs to order, "+o.Name).Show(figure.KindCount, "1", unit.Up, ""))
+	o.Packs = figure.Enter(m.Book, packsVolume.Of("order/"+o.Ref, short, pack.Size.Volume.Figure("one pack")).
+		Named("packs to order, "+o.Name).Show(figure.KindCount, "1", unit.Up, ""))
 	return o
 }

@@ -11,8 +11,9 @@ import (
 // areaHeld is the area that a bath has treated for each litre of it.
 var areaHeld = figure.Register(&figure.F2[unit.AreaPerLitre, unit.Area, unit.Volume]{
 	Formula: figure.Formula{ID: "area.held", Name: "area treated by each litre", Result: "a", Unit: "m²/L",
-		Terms: []figure.Term{{Symbol: "A", Meaning: "area worked", Unit: "cm²"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}},
-		Text:  "A / 10 / V", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "A", Meaning: "area worked", Unit: "cm²"},
+			{Symbol: "V", Meaning: "volume made", Unit: "ml"}},
+		Text: "A / 10 / V", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(a unit.Area, v unit.Volume) unit.AreaPerLitre {
 		return unit.AreaPerLitre(float64(a) / 10 / float64(v))
 	},
@@ -37,8 +38,9 @@ var areaWorked = figure.Register(&figure.F2[unit.Area, unit.Factor, unit.Area]{
 // countHeld is how many pieces a bath has treated for each litre of it.
 var countHeld = figure.Register(&figure.F2[unit.PerLitre, unit.Factor, unit.Volume]{
 	Formula: figure.Formula{ID: "count.held", Name: "pieces treated by each litre", Result: "n", Unit: "/L",
-		Terms: []figure.Term{{Symbol: "N", Meaning: "pieces worked"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}},
-		Text:  "N / (V / 1000)", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "N", Meaning: "pieces worked"},
+			{Symbol: "V", Meaning: "volume made", Unit: "ml"}},
+		Text: "N / (V / 1000)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Factor, v unit.Volume) unit.PerLitre {
 		return unit.PerLitre(float64(n) / (float64(v) / 1000))
 	},
@@ -46,12 +48,13 @@ var countHeld = figure.Register(&figure.F2[unit.PerLitre, unit.Factor, unit.Volu
 
 // AreaOf is the area that the work of a bath comes to, in all and for each litre
 // made. why says what could not be counted: then it is the rest, the least it is.
-func AreaOf(l *lab.Lab, subject string, work []Work, made figure.Figure[unit.Volume]) (sum figure.Figure[unit.Area], held figure.Figure[unit.AreaPerLitre], why string) {
+func AreaOf(l *lab.Lab, subject string, work []lab.Pieces,
+	made figure.Figure[unit.Volume]) (sum figure.Figure[unit.Area], held figure.Figure[unit.AreaPerLitre], why string) {
 	var parts []figure.Figure[unit.Area]
 	for i, w := range work {
 		one := rollArea
-		if w.Pieces.Of != "" {
-			f, _ := FormatNamed(l, w.Pieces.Of)
+		if w.Of != "" {
+			f, _ := FormatNamed(l, w.Of)
 			area, ok := f.Area()
 			if !ok {
 				why = "nobody has written the area of one " + f.ID
@@ -59,8 +62,9 @@ func AreaOf(l *lab.Lab, subject string, work []Work, made figure.Figure[unit.Vol
 			}
 			one = area
 		}
-		n := figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "pieces")
-		parts = append(parts, areaWorked.Of(fmt.Sprintf("%s/area.%d", subject, i+1), n, one).Named("area of "+w.Pieces.Text()).Show(figure.KindAmount, "1", unit.Nearest, ""))
+		n := w.Figure("pieces")
+		parts = append(parts, areaWorked.Of(fmt.Sprintf("%s/area.%d", subject, i+1), n, one).Named("area of "+w.Text()).
+			Show(figure.KindAmount, "1", unit.Nearest, ""))
 	}
 	sum = areaSum.Of(subject+"/area.sum", parts...).Show(figure.KindAmount, "1", unit.Nearest, "")
 	return sum, areaHeld.Of(subject+"/area", sum, made).Show(figure.KindAmount, "0.01", unit.Up, ""), why
@@ -70,9 +74,11 @@ func AreaOf(l *lab.Lab, subject string, work []Work, made figure.Figure[unit.Vol
 // adds them.
 var (
 	countSized = figure.Register(&figure.F3[unit.Factor, unit.Factor, unit.Area, unit.Area]{
-		Formula: figure.Formula{ID: "count.sized", Name: "pieces, counted as another format by area", Result: "m", Unit: "",
-			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"}},
-			Text:  "n * A / A_1", Source: "plain arithmetic", Origin: figure.Standard},
+		Formula: figure.Formula{ID: "count.sized", Name: "pieces, counted as another format by area", Result: "m",
+			Unit: "",
+			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"},
+				{Symbol: "A_1", Meaning: "area of one of the format that is counted", Unit: "cm²"}},
+			Text: "n * A / A_1", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(n unit.Factor, a, one unit.Area) unit.Factor { return n * unit.Factor(a/one) },
 	})
 	countSum = figure.Register(&figure.FN[unit.Factor, unit.Factor]{
@@ -86,16 +92,18 @@ var (
 // CountOf is how many pieces of one format the work of a bath comes to, in all and
 // for each litre made; other sizes of the same base count by their area. why says what
 // could not be counted: then it is the rest, the least it is.
-func CountOf(l *lab.Lab, subject string, work []Work, of string, made figure.Figure[unit.Volume]) (pieces figure.Figure[unit.Factor], held figure.Figure[unit.PerLitre], why string) {
+func CountOf(l *lab.Lab, subject string, work []lab.Pieces, of string,
+	made figure.Figure[unit.Volume]) (pieces figure.Figure[unit.Factor], held figure.Figure[unit.PerLitre],
+	why string) {
 	counted, _ := FormatNamed(l, of)
 	one, sized := counted.Area()
 	n := 0
 	var others []figure.Figure[unit.Factor]
 	for i, w := range work {
-		f, ok := FormatNamed(l, w.Pieces.Of)
+		f, ok := FormatNamed(l, w.Of)
 		switch {
-		case w.Pieces.Of == of:
-			n += w.Pieces.Count
+		case w.Of == of:
+			n += w.Count
 		case !ok || counted.Material == nil || f.Material.Base != counted.Material.Base:
 		default:
 			area, known := f.Area()
@@ -103,7 +111,7 @@ func CountOf(l *lab.Lab, subject string, work []Work, of string, made figure.Fig
 				why = "nobody has written the area of one " + f.ID
 				continue
 			}
-			each := figure.GivenNumber(unit.Factor(w.Pieces.Count), w.Pieces.Text(), w.At, figure.House, "pieces")
+			each := w.Figure("pieces")
 			others = append(others, countSized.Of(fmt.Sprintf("%s/count.%d@%s", subject, i+1, of), each, area, one))
 		}
 	}
@@ -111,20 +119,23 @@ func CountOf(l *lab.Lab, subject string, work []Work, of string, made figure.Fig
 	if len(others) > 0 {
 		pieces = countSum.Of(subject+"/count.sum@"+of, append(others, pieces)...)
 	}
-	return pieces, countHeld.Of(subject+"/count@"+of, pieces, made).Named("pieces of "+of+" for each litre").Show(figure.KindCount, "0.1", unit.Up, ""), why
+	return pieces, countHeld.Of(subject+"/count@"+of, pieces, made).Named("pieces of "+of+" for each litre").
+		Show(figure.KindCount, "0.1", unit.Up, ""), why
 }
 
 // rollsHeld is how many rolls a bath has done for each litre of it.
 var rollsHeld = figure.Register(&figure.F2[unit.RollsPerLitre, unit.Rolls, unit.Volume]{
 	Formula: figure.Formula{ID: "rolls.held", Name: "rolls done by each litre", Result: "r", Unit: "rolls/L",
-		Terms: []figure.Term{{Symbol: "n", Meaning: "rolls done", Unit: "rolls"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"}},
-		Text:  "n / (V / 1000)", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "n", Meaning: "rolls done", Unit: "rolls"},
+			{Symbol: "V", Meaning: "volume made", Unit: "ml"}},
+		Text: "n / (V / 1000)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n unit.Rolls, v unit.Volume) unit.RollsPerLitre {
 		return unit.RollsPerLitre(float64(n) / (float64(v) / 1000))
 	},
 })
 
 // RollsHeld is how many rolls the work of a bath comes to for each litre made.
-func RollsHeld(subject string, done figure.Figure[unit.Rolls], made figure.Figure[unit.Volume]) figure.Figure[unit.RollsPerLitre] {
+func RollsHeld(subject string, done figure.Figure[unit.Rolls],
+	made figure.Figure[unit.Volume]) figure.Figure[unit.RollsPerLitre] {
 	return rollsHeld.Of(subject+"/rolls", done, made).Show(figure.KindCount, "0.1", unit.Up, "")
 }

@@ -221,7 +221,7 @@ func (k Known) WithNever(job Job, never ...string) Known { return k.With(job, ne
 // unless somebody has data that say otherwise. It only ever adds. A bath whose own
 // pH nobody has written takes over the class of every bath it is made from.
 func (k *Known) extreme(l *lab.Lab, b lab.Bath, whose string) {
-	q, key := b.PH()
+	q := b.PH()
 	if !q.Given() {
 		for _, part := range madeFrom(l, b) {
 			k.extreme(l, part, "the pH of "+part.Name())
@@ -235,13 +235,13 @@ func (k *Known) extreme(l *lab.Lab, b lab.Bath, whose string) {
 	if !ok || k.Has("Skin Corr.") {
 		return
 	}
-	by, _ := l.OriginOf(b.Def(), key)
+	by := q.By()
 	k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{whose + ", " + unit.Spoken(q)}, Origin: figure.Weakest(by, figure.Memory), Who: []figure.Origin{figure.Weakest(by, figure.Memory)}})
 }
 
 // madeFrom are the baths that a bath is diluted from or poured together from.
 func madeFrom(l *lab.Lab, b lab.Bath) []lab.Bath {
-	if from, _, _, ok := b.From(); ok {
+	if from, _, ok := b.From(); ok {
 		return []lab.Bath{from}
 	}
 	if b.Solution == nil {

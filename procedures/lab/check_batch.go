@@ -107,7 +107,7 @@ func (c *checker) sister(d *Batch) {
 // log walks the log in order: no day before the mixing or before the line
 // above, never more out than there was, no level that rises by itself.
 func (c *checker) log(d *Batch) {
-	start, _ := d.Start()
+	start := d.Start()
 	rest := new(big.Rat).Set(start.Exact())
 	last, level := d.Mixed.Date, 0
 	for i, e := range d.Log {

@@ -103,7 +103,7 @@ func (c *checker) tanks(p Place) {
 			if !c.family(k) {
 				c.add(takes.Where(), "reference", "no format belongs to the family "+quoted(k), "the families are "+list(c.families()))
 			}
-			if q, _ := t.Fill.Of(k); takes.N > 0 && !q.Given() && t.Fill.Given() {
+			if q := t.Fill.Of(k); takes.N > 0 && !q.Given() && t.Fill.Given() {
 				c.add(takes.Where(), "missing", "the tank "+quoted(id)+" takes "+k+" but has no fill for it", fmt.Sprintf(`write fill = { %s = "600 mL" }`, k))
 			}
 		}

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"wetside/procedures/figure"
 	"wetside/procedures/unit"
 )
 
@@ -185,12 +184,12 @@ type Fills struct {
 // Given reports whether any fill was written.
 func (f Fills) Given() bool { return f.All.Given() || len(f.For) > 0 }
 
-// Of returns the fill for a family of formats and its key below "fill".
-func (f Fills) Of(family string) (Said[unit.Volume], string) {
+// Of returns the fill for a family of formats.
+func (f Fills) Of(family string) Said[unit.Volume] {
 	if q, ok := f.For[family]; ok {
-		return q, "." + family
+		return q
 	}
-	return f.All, ""
+	return f.All
 }
 
 // UnmarshalTOML reads "600 mL" or { 135 = "1500 mL", 120 = "1700 mL" }.
@@ -281,25 +280,6 @@ func houseCount(written SaidCount, key string) SaidCount {
 func houseLife(written SaidLife, key string) SaidLife {
 	d := defaultOf(key)
 	return written.OrDefault(d.Text, d.Why)
-}
-
-// HouseRule is a rule of the house as a figure to work from: at its place where
-// the lab has written it, else the default of the program, which is nobody's
-// word. key is the key below [house].
-func HouseRule[T unit.Kind](_ *Lab, key string, written Said[T], name string) figure.Figure[T] {
-	return houseRule(written, key).Figure(name)
-}
-
-// HouseCount is HouseRule for a count.
-func HouseCount(_ *Lab, key string, written SaidCount, name string) figure.Figure[unit.Factor] {
-	return houseCount(written, key).Figure(name)
-}
-
-// HouseLife is HouseRule for a time in days, weeks or months, counted in the
-// unit it was written in.
-func HouseLife(_ *Lab, key string, written SaidLife, name string) (figure.Figure[unit.Factor], unit.Life) {
-	life := houseLife(written, key)
-	return life.Figure(name), life.Life
 }
 
 // Filled returns the rules of the house with every default filled in; each knows

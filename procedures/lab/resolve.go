@@ -79,15 +79,15 @@ func (b Bath) Decl() *Strength {
 	return b.Product.Strengths[b.Strength]
 }
 
-// PH is the pH that somebody has written for the bath, and the key that says so.
-func (b Bath) PH() (Said[unit.Factor], string) {
+// PH is the pH that somebody has written for the bath.
+func (b Bath) PH() Said[unit.Factor] {
 	if d := b.Decl(); d != nil && d.PH.Given() {
-		return d.PH, "strength." + b.Strength + ".ph"
+		return d.PH
 	}
 	if b.Solution != nil && b.Strength == b.Solution.MadeStrength() {
-		return b.Solution.PH, "ph"
+		return b.Solution.PH
 	}
-	return Said[unit.Factor]{}, ""
+	return Said[unit.Factor]{}
 }
 
 // Role is the part the bath plays.
@@ -303,23 +303,23 @@ func orWords(words []string) string {
 	return strings.Join(out, "")
 }
 
-// From returns the strength that a strength is diluted from and the key that
-// says how; ok is false for what is made by steps or supplied.
-func (b Bath) From() (from Bath, dil SaidDilution, key string, ok bool) {
+// From returns the strength that a strength is diluted from, and how; ok is false
+// for what is made by steps or supplied.
+func (b Bath) From() (from Bath, dil SaidDilution, ok bool) {
 	s := b.Decl()
 	made := Supplied
 	if b.Solution != nil {
 		made = b.Solution.MadeStrength()
 	}
 	if b.Strength == made || s == nil {
-		return Bath{}, SaidDilution{}, "", false
+		return Bath{}, SaidDilution{}, false
 	}
 	from = b
 	from.Strength = made
 	if s.From != "" {
 		from.Strength = s.From
 	}
-	return from, s.Dilute, "strength." + b.Strength + ".dilute", true
+	return from, s.Dilute, true
 }
 
 // Keeps is how long a strength keeps, and the key that says so: its own word,

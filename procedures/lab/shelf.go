@@ -56,25 +56,25 @@ type Entry struct {
 // EntryKey is the key of an entry in a log.
 func EntryKey(i int) string { return fmt.Sprintf("log[%d]", i) }
 
-// Holds is the bottle: its size, the key that says so, and whether there is one.
-func (b *Batch) Holds() (Said[unit.Volume], string, bool) {
+// Holds is the bottle's size, and whether there is a bottle.
+func (b *Batch) Holds() (Said[unit.Volume], bool) {
 	switch {
 	case b.Bottle.Given():
-		return b.Bottle, "bottle", true
+		return b.Bottle, true
 	case len(b.Made.Into) > 0:
-		return b.Made.Into[0], "made.into[0]", true
+		return b.Made.Into[0], true
 	}
-	return Said[unit.Volume]{}, "", false
+	return Said[unit.Volume]{}, false
 }
 
-// Start is what stood in this bottle when it was filled, and the key that says
-// so: what was made, or as much of it as the bottle holds.
-func (b *Batch) Start() (Said[unit.Volume], string) {
-	holds, key, bottled := b.Holds()
+// Start is what stood in this bottle when it was filled: what was made, or as much
+// of it as the bottle holds.
+func (b *Batch) Start() Said[unit.Volume] {
+	holds, bottled := b.Holds()
 	if bottled && (!b.Made.Amount.Given() || holds.Exact().Cmp(b.Made.Amount.Exact()) < 0) {
-		return holds, key
+		return holds
 	}
-	return b.Made.Amount, "made.amount"
+	return b.Made.Amount
 }
 
 // Batch finds a batch by its number.

@@ -35,6 +35,7 @@ type scale struct {
 	reads, upTo *big.Rat // upTo nil: no limit declared
 	step        unit.Decimal
 	errorOf     *big.Rat // k times the reading
+	decl        lab.Scale
 }
 
 type cylinder struct {
@@ -42,7 +43,7 @@ type cylinder struct {
 	holds, tol *big.Rat
 	holdsDec   unit.Decimal
 	half       unit.Decimal // half a graduation
-	memory     bool         // the tolerance is the table's
+	decl       lab.Cylinder // without a tolerance where that is the table's
 }
 
 // syringe is kept for some baths; kept for none by name, it serves any.
@@ -59,6 +60,56 @@ func (s syringe) serves(bath string) bool { return len(s.solutions) == 0 || s.so
 var glassware = map[string][2]string{
 	"5": {"0.1", "0.1"}, "10": {"0.2", "0.2"}, "25": {"0.5", "0.5"}, "50": {"1", "1"}, "100": {"1", "1"},
 	"250": {"2", "2"}, "500": {"5", "5"}, "1000": {"10", "10"}, "2000": {"20", "20"},
+}
+
+// glasswareSource is where the tolerances of the table come from.
+const glasswareSource = "ISO 4788:2005, class B, from memory"
+
+// tolerance is how far off one pour may be: as the lab says, else by the table.
+func (c cylinder) tolerance() figure.Figure[unit.Volume] {
+	name := "tolerance of the " + c.name
+	if c.decl.Tolerance.Given() {
+		return c.decl.Tolerance.Figure(name)
+	}
+	return figure.Constant(unit.Volume(float(c.tol)), name, glasswareSource, figure.Memory)
+}
+
+// tolerance is how far off all pours of a hand may be together. That of one pour
+// stands where the glass says it; a sum is counted from the whole table of the glass.
+// What nobody in the lab has written is a constant.
+func (b *Bench) tolerance(h figure.Hand, place lab.Def) figure.Figure[unit.Volume] {
+	const name = "tolerance, the sum of all pours"
+	sum := unit.Volume(h.Tolerance.Float())
+	var used []cylinder
+	table := ""
+	for _, c := range b.cylinders {
+		if c.name == h.Device || c.name == h.FullDevice {
+			used, table = append(used, c), "cylinder"
+		}
+	}
+	for _, s := range b.syringes {
+		if s.name == h.Device {
+			used = append(used, s.cylinder)
+			if table == "" {
+				table = "syringe"
+			}
+		}
+	}
+	if len(used) == 0 {
+		return figure.Constant(sum, name, "the lab has declared no cylinder", figure.House)
+	}
+	if len(used) == 1 && h.Pours == 1 && h.Full.Sign() == 0 {
+		return used[0].tolerance().Called(name)
+	}
+	by, declared := figure.Measured, false
+	for _, c := range used {
+		declared = declared || c.decl.Tolerance.Given()
+		by = figure.Weakest(by, c.tolerance().Origin())
+	}
+	if !declared {
+		return figure.Constant(sum, name, glasswareSource, by)
+	}
+	return figure.GivenNumber(sum, "", place.At(table), by, name)
 }
 
 // mostPours is how often a hand may fill a cylinder for one amount before it
@@ -84,7 +135,8 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		if !s.Checked.IsZero() {
 			k = 1
 		}
-		sc := scale{name: id, reads: s.Reads.Exact(), step: decimalOf(s.Reads.Exact()), errorOf: new(big.Rat).Mul(s.Reads.Exact(), big.NewRat(k, 1))}
+		reads := s.Reads.Exact()
+		sc := scale{name: id, reads: reads, step: decimalOf(reads), errorOf: new(big.Rat).Mul(reads, big.NewRat(k, 1)), decl: s}
 		if s.UpTo.Given() {
 			sc.upTo = s.UpTo.Exact()
 		}
@@ -102,7 +154,8 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		}
 		holds := c.Holds.Exact()
 		table, known := glassware[unit.ShortRat(holds)]
-		cy := cylinder{id: id, name: unit.ShortRat(holds) + " ml cylinder", holds: holds, holdsDec: decimalOf(holds)}
+		cy := cylinder{id: id, name: unit.ShortRat(holds) + " ml cylinder", holds: holds, holdsDec: decimalOf(holds),
+			decl: c}
 		graduation := big.NewRat(1, 1)
 		switch {
 		case c.Graduation.Given():
@@ -114,11 +167,12 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		case c.Tolerance.Given():
 			cy.tol = c.Tolerance.Exact()
 		case known:
-			cy.tol, cy.memory = mustRat(table[1]), true
+			cy.tol = mustRat(table[1])
 		}
 		if !known && (!c.Tolerance.Given() || !c.Graduation.Given()) {
 			problems = append(problems, lab.Problem{At: l.Place.At("cylinder." + id), Code: "missing",
-				What: fmt.Sprintf("the cylinder %q holds %s, which the table of glassware does not know", id, c.Holds.Text()),
+				What: fmt.Sprintf("the cylinder %q holds %s, which the table of glassware does not know", id,
+					c.Holds.Text()),
 				Hint: `write graduation = "1 mL" and tolerance = "1 mL", as the glass says`})
 			continue
 		}
@@ -145,8 +199,11 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 		if !s.Holds.Positive() || !s.Tolerance.Positive() || !s.Graduation.Positive() {
 			continue
 		}
-		sy := syringe{cylinder{id: id, name: unit.ShortRat(s.Holds.Exact()) + " ml syringe", holds: s.Holds.Exact(), holdsDec: decimalOf(s.Holds.Exact()), tol: s.Tolerance.Exact(),
-			half: decimalOf(new(big.Rat).Quo(s.Graduation.Exact(), big.NewRat(2, 1)))}, map[string]bool{}}
+		holds := s.Holds.Exact()
+		sy := syringe{cylinder{id: id, name: unit.ShortRat(holds) + " ml syringe", holds: holds,
+			holdsDec: decimalOf(holds),
+			tol:      s.Tolerance.Exact(), half: decimalOf(new(big.Rat).Quo(s.Graduation.Exact(), big.NewRat(2, 1))),
+			decl: lab.Cylinder{Holds: s.Holds, Tolerance: s.Tolerance, Graduation: s.Graduation}}, map[string]bool{}}
 		for _, ref := range s.For {
 			ing, bad := l.Resolve(ref, l.Place.At("syringe."+id))
 			switch {
@@ -214,7 +271,8 @@ func (b *Bench) Weigh(m *big.Rat, own unit.Quantity[unit.Percent]) figure.Hand {
 	}
 	for _, allowed := range limits {
 		if s, ok := b.scaleFor(m, allowed); ok {
-			return figure.Hand{Device: s.name, Step: s.step, Pours: 1, Tolerance: decimalOf(s.errorOf), Root: float(s.errorOf)}
+			return figure.Hand{Device: s.name, Step: s.step, Pours: 1, Tolerance: decimalOf(s.errorOf),
+				Root: float(s.errorOf)}
 		}
 	}
 	return b.tooLittle(m, last(limits))
@@ -251,8 +309,10 @@ func (b *Bench) tooLittle(m, allowed *big.Rat) figure.Hand {
 	}
 	s := b.scales[finest]
 	return figure.Hand{
-		Refused: fmt.Sprintf("too little for the scale %q: it may be ± %s g, which is %s %% (allowed here: %s %%)", s.name, unit.ShortRat(s.errorOf), above(s.errorOf, m, allowed), percent(allowed)),
-		Way:     fmt.Sprintf("from %s g on it can be weighed here: make a larger batch, or a percent solution and measure that; weigh_within under [house] says what is allowed", unit.ShortRat(upTo(new(big.Rat).Quo(s.errorOf, allowed), s.step))),
+		Refused: fmt.Sprintf("too little for the scale %q: it may be ± %s g, which is %s %% (allowed here: %s %%)",
+			s.name, unit.ShortRat(s.errorOf), above(s.errorOf, m, allowed), percent(allowed)),
+		Way: fmt.Sprintf("from %s g on it can be weighed here: make a larger batch, or a percent solution and measure that; "+
+			"weigh_within under [house] says what is allowed", unit.ShortRat(upTo(new(big.Rat).Quo(s.errorOf, allowed), s.step))),
 	}
 }
 
@@ -270,7 +330,8 @@ func above(err, of, allowed *big.Rat) string {
 	r := new(big.Rat).Quo(err, of)
 	text := sig(100 * float(r))
 	for places := 1; places < 6 && r.Cmp(allowed) > 0; places++ {
-		if shown, ok := new(big.Rat).SetString(text); ok && shown.Cmp(new(big.Rat).Mul(allowed, big.NewRat(100, 1))) > 0 {
+		most := new(big.Rat).Mul(allowed, big.NewRat(100, 1))
+		if shown, ok := new(big.Rat).SetString(text); ok && shown.Cmp(most) > 0 {
 			break
 		}
 		text = new(big.Rat).Mul(r, big.NewRat(100, 1)).FloatString(places)
@@ -290,10 +351,12 @@ func anyScale(m, allowed *big.Rat) figure.Hand {
 	half := new(big.Rat).Mul(m, new(big.Rat).Quo(allowed, big.NewRat(2, 1)))
 	for _, reads := range commonScales {
 		if d := mustRat(reads); d.Cmp(half) <= 0 {
-			return figure.Hand{Device: "any scale reading " + reads + " g (none declared)", Step: decimalOf(d), Pours: 1, Tolerance: decimalOf(d), Root: float(d)}
+			return figure.Hand{Device: "any scale reading " + reads + " g (none declared)", Step: decimalOf(d),
+				Pours: 1, Tolerance: decimalOf(d), Root: float(d)}
 		}
 	}
-	return figure.Hand{Refused: "too little for any common scale", Way: "make a percent solution and measure that, or make a larger batch"}
+	return figure.Hand{Refused: "too little for any common scale",
+		Way: "make a percent solution and measure that, or make a larger batch"}
 }
 
 // scaleLimits are the masses at which the choice of scale may change.
@@ -419,12 +482,14 @@ func (b *Bench) refusedPour(v *big.Rat, bath string, limit *big.Rat) figure.Hand
 		return h
 	}
 	allowed := new(big.Rat).Mul(v, limit)
-	h.Refused = fmt.Sprintf("too little to measure here: ± %s ml in the %s is %s %% (allowed here: %s %%)", unit.ShortRat(best.tol), best.name, above(best.tol, v, limit), percent(limit))
+	h.Refused = fmt.Sprintf("too little to measure here: ± %s ml in the %s is %s %% (allowed here: %s %%)",
+		unit.ShortRat(best.tol), best.name, above(best.tol, v, limit), percent(limit))
 	h.Way = fmt.Sprintf("a cylinder or syringe that is off by at most %s ml would do", sigDown(allowed))
 	if from, ok := b.measurableFrom(v, bath, limit); ok {
 		h.Way += "; with what stands here it goes from " + unit.ShortRat(from) + " ml on"
 	}
-	h.Way += ", or by way of an intermediate dilution; measure_within under [house] and the tolerance of the glass say what is allowed"
+	h.Way += ", or by way of an intermediate dilution; " +
+		"measure_within under [house] and the tolerance of the glass say what is allowed"
 	return h
 }
 
@@ -457,7 +522,8 @@ func sigDown(r *big.Rat) string {
 
 func (c cylinder) hand(n int, rule unit.Rule) figure.Hand {
 	return figure.Hand{Device: c.name, Step: c.half, Rule: rule, Pours: n,
-		Tolerance: decimalOf(new(big.Rat).Mul(c.tol, big.NewRat(int64(n), 1))), Root: float(c.tol) * math.Sqrt(float64(n))}
+		Tolerance: decimalOf(new(big.Rat).Mul(c.tol, big.NewRat(int64(n), 1))),
+		Root:      float(c.tol) * math.Sqrt(float64(n))}
 }
 
 // anyCylinder says how closely to measure where the lab has declared no
@@ -465,7 +531,9 @@ func (c cylinder) hand(n int, rule unit.Rule) figure.Hand {
 func anyCylinder(v, allowed *big.Rat, rule unit.Rule) figure.Hand {
 	for _, step := range commonSteps {
 		if d := mustRat(step); new(big.Rat).Mul(d, big.NewRat(2, 1)).Cmp(allowed) <= 0 {
-			return figure.Hand{Device: "any cylinder divided into " + unit.ShortRat(new(big.Rat).Mul(d, big.NewRat(2, 1))) + " ml (none declared)", Step: decimalOf(d), Rule: rule, Pours: 1, Tolerance: decimalOf(new(big.Rat).Mul(d, big.NewRat(2, 1))), Root: 2 * float(d)}
+			divided := new(big.Rat).Mul(d, big.NewRat(2, 1))
+			return figure.Hand{Device: "any cylinder divided into " + unit.ShortRat(divided) + " ml (none declared)",
+				Step: decimalOf(d), Rule: rule, Pours: 1, Tolerance: decimalOf(divided), Root: 2 * float(d)}
 		}
 	}
 	return figure.Hand{Refused: "too little to measure", Way: "make an intermediate dilution and measure more of that"}
@@ -493,7 +561,8 @@ func (b *Bench) pourLimitsAt(allowed *big.Rat) []*big.Rat {
 	}
 	for i, c := range devices {
 		for n := int64(1); n <= mostPours; n++ {
-			out = append(out, new(big.Rat).Mul(c.holds, big.NewRat(n, 1)), new(big.Rat).Quo(new(big.Rat).Mul(c.tol, big.NewRat(n, 1)), allowed))
+			pours := big.NewRat(n, 1)
+			out = append(out, new(big.Rat).Mul(c.holds, pours), new(big.Rat).Quo(new(big.Rat).Mul(c.tol, pours), allowed))
 		}
 		for j, o := range devices {
 			out = append(out, new(big.Rat).Add(c.holds, o.holds))
@@ -508,7 +577,8 @@ func (b *Bench) pourLimitsAt(allowed *big.Rat) []*big.Rat {
 // MassLadder is the ladder of a mass that goes with the volume made. percent
 // measures a percent solution where no scale will do; of names the substance it
 // is for, more the masses at which its answer may change.
-func (b *Bench) MassLadder(perTenth *big.Rat, own unit.Quantity[unit.Percent], of string, percent func(m *big.Rat) (figure.Hand, bool), more []*big.Rat) figure.Ladder {
+func (b *Bench) MassLadder(perTenth *big.Rat, own unit.Quantity[unit.Percent], of string,
+	percent func(m *big.Rat) (figure.Hand, bool), more []*big.Rat) figure.Ladder {
 	key := fmt.Sprintf("%s %s %s", perTenth, of, own.Text())
 	if l, ok := b.ladders[key]; ok {
 		return l
@@ -528,7 +598,8 @@ func (b *Bench) MassLadder(perTenth *big.Rat, own unit.Quantity[unit.Percent], o
 }
 
 // PourLadder is the ladder of a volume that goes with the volume made.
-func (b *Bench) PourLadder(perTenth *big.Rat, bath string, own unit.Quantity[unit.Percent], rule unit.Rule) figure.Ladder {
+func (b *Bench) PourLadder(perTenth *big.Rat, bath string, own unit.Quantity[unit.Percent],
+	rule unit.Rule) figure.Ladder {
 	if !b.syringed(bath) {
 		bath = ""
 	}
@@ -553,7 +624,8 @@ func (b *Bench) syringed(bath string) bool {
 }
 
 func (b *Bench) beyond() string {
-	return "more than this house lifts and stirs by hand (" + unit.ShortRat(new(big.Rat).Quo(big.NewRat(b.largest, 1), big.NewRat(10000, 1))) + " L)"
+	litres := new(big.Rat).Quo(big.NewRat(b.largest, 1), big.NewRat(10000, 1))
+	return "more than this house lifts and stirs by hand (" + unit.ShortRat(litres) + " L)"
 }
 
 func tenths(ml *big.Rat) int64 {

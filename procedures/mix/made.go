@@ -26,7 +26,8 @@ type Mixer struct {
 // New prepares a mixer. What cannot be so in the rules is a problem of rules.Of.
 func New(l *lab.Lab, bench *Bench, book *figure.Ledger) *Mixer {
 	r, _ := rules.Of(l)
-	m := &Mixer{Lab: l, Rules: r, Bench: bench, Book: book, made: map[string]*Made{}, percent: map[string][]lab.Bath{}, costs: map[string]costed{}}
+	m := &Mixer{Lab: l, Rules: r, Bench: bench, Book: book, made: map[string]*Made{}, percent: map[string][]lab.Bath{},
+		costs: map[string]costed{}}
 	for _, s := range l.Solutions {
 		if s.Dissolve == nil {
 			continue
@@ -64,31 +65,14 @@ type Content struct {
 // Ref is the substance's full reference.
 func (c Content) Ref() string { return c.Chemical.ID + "." + c.Form }
 
-// Origin is who vouches for a key of a definition.
-func (m *Mixer) Origin(d lab.Def, key string) figure.Origin {
-	o, _ := m.Lab.OriginOf(d, key)
-	return o
-}
-
-func given[T unit.Kind](m *Mixer, d lab.Def, key string, q unit.Declared[T], name string) figure.Figure[T] {
-	return figure.Given(q, d.At(key), m.Origin(d, key), name)
-}
-
-func (m *Mixer) parts(d lab.Def, key string, dil unit.Dilution) (a, b figure.Figure[unit.Factor]) {
-	o := m.Origin(d, key)
-	a = figure.GivenNumber(unit.Factor(dil.Stock.Float()), dil.Text(), d.At(key), o, "parts of the solution")
-	b = figure.GivenNumber(unit.Factor(dil.Water.Float()), dil.Text(), d.At(key), o, "parts of water")
-	return a, b
-}
-
 // Made expands a strength. Declarations must have passed lab.Check.
 func (m *Mixer) Made(b lab.Bath) *Made {
 	if have, ok := m.made[b.Ref()]; ok {
 		return have
 	}
 	var out *Made
-	if from, dil, key, ok := b.From(); ok {
-		out = m.dilute(b, from, dil.Dilution, key)
+	if from, dil, ok := b.From(); ok {
+		out = m.dilute(b, from, dil)
 	} else if b.Solution != nil {
 		out = m.mixed(b)
 	} else {
@@ -103,14 +87,14 @@ func (m *Mixer) Made(b lab.Bath) *Made {
 func (m *Mixer) supplied(b lab.Bath) *Made {
 	p := b.Product
 	out := &Made{Bath: b, Unknown: []lab.Bath{b}}
-	out.setDensity(m, p.Def, p.Density.Quantity)
+	out.setDensity(p.Density)
 	for _, part := range m.Lab.Parts(p) {
-		share := given(m, p.Def, part.Key, part.With, "share of "+part.Ing.Chemical.Name)
+		share := part.With.Figure("share of " + part.Ing.Chemical.Name)
 		c := Content{Chemical: part.Ing.Chemical, Form: part.Ing.FormID, Product: p}
 		id := b.Ref() + "/content." + c.Ref()
 		c.Conc = showConc(liquidContent.Of(id, out.Density, share))
 		if part.AsForm && part.Ing.Form.Content.Given() { // a liquid of which only a part is the substance
-			c.Conc = showConc(liquidShare.Of(id, out.Density, share, m.formContent(part.Ing)))
+			c.Conc = showConc(liquidShare.Of(id, out.Density, share, formContent(part.Ing)))
 		}
 		out.Contents = append(out.Contents, c)
 	}
@@ -119,16 +103,16 @@ func (m *Mixer) supplied(b lab.Bath) *Made {
 
 const assumedDensity = "no density declared: water's, rounded to the strict side"
 
-func (out *Made) setDensity(m *Mixer, d lab.Def, q unit.Quantity[unit.Density]) {
+func (out *Made) setDensity(q lab.Said[unit.Density]) {
 	if q.Given() {
-		out.Density = given(m, d, "density", q, "density of the solution")
+		out.Density = q.Figure("density of the solution")
 		return
 	}
 	out.Density = figure.Constant(unit.Density(1.00), "density taken as 1.00 g/ml", assumedDensity, figure.Estimate)
 	out.DensityAssumed = true
 }
 
-func (m *Mixer) dilute(b, from lab.Bath, dil unit.Dilution, key string) *Made {
+func (m *Mixer) dilute(b, from lab.Bath, dil lab.SaidDilution) *Made {
 	parent := m.Made(from)
 	out := &Made{Bath: b, Unknown: parent.Unknown, DensityAssumed: parent.DensityAssumed}
 	if dil.None() {
@@ -136,7 +120,7 @@ func (m *Mixer) dilute(b, from lab.Bath, dil unit.Dilution, key string) *Made {
 		out.Contents = parent.Contents
 		return out
 	}
-	pa, pb := m.parts(b.Def(), key, dil)
+	pa, pb := dil.Figures()
 	for _, c := range parent.Contents {
 		id := b.Ref() + "/content." + c.Ref()
 		c.Conc = showConc(dilutedContent.Of(id, c.Conc, pa, pb))
@@ -149,8 +133,10 @@ func (m *Mixer) dilute(b, from lab.Bath, dil unit.Dilution, key string) *Made {
 // dilutedDensity is the density of a dilution, volumes taken as additive.
 var dilutedDensity = figure.Register(&figure.F3[unit.Density, unit.Density, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "density.diluted", Name: "density after dilution", Result: "rho", Unit: "g/ml",
-		Terms: []figure.Term{{Symbol: "rho_0", Meaning: "density before", Unit: "g/ml"}, {Symbol: "a", Meaning: "parts of the solution"}, {Symbol: "b", Meaning: "parts of water"}},
-		Text:  "(rho_0 * a + b) / (a + b)", Valid: "volumes taken as additive, water as 1.00 g/ml", Source: balance, Origin: figure.Estimate},
+		Terms: []figure.Term{{Symbol: "rho_0", Meaning: "density before", Unit: "g/ml"},
+			{Symbol: "a", Meaning: "parts of the solution"}, {Symbol: "b", Meaning: "parts of water"}},
+		Text: "(rho_0 * a + b) / (a + b)", Valid: "volumes taken as additive, water as 1.00 g/ml", Source: balance,
+		Origin: figure.Estimate},
 	Go: func(rho unit.Density, a, b unit.Factor) unit.Density {
 		return (rho*unit.Density(a) + unit.Density(b)) / unit.Density(a+b)
 	},
@@ -159,8 +145,9 @@ var dilutedDensity = figure.Register(&figure.F3[unit.Density, unit.Density, unit
 // carried is what a measured bath brings of a substance.
 var carried = figure.Register(&figure.F3[unit.Concentration, unit.Concentration, unit.Volume, unit.Volume]{
 	Formula: figure.Formula{ID: "content.carried", Name: "content brought by a bath", Result: "c", Unit: "g/L",
-		Terms: []figure.Term{{Symbol: "c_0", Meaning: "content of the bath", Unit: "g/L"}, {Symbol: "v", Meaning: "its volume", Unit: "ml"}, {Symbol: "V", Meaning: "finished volume", Unit: "ml"}},
-		Text:  "c_0 * v / V", Source: balance, Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "c_0", Meaning: "content of the bath", Unit: "g/L"},
+			{Symbol: "v", Meaning: "its volume", Unit: "ml"}, {Symbol: "V", Meaning: "finished volume", Unit: "ml"}},
+		Text: "c_0 * v / V", Source: balance, Origin: figure.Standard},
 	Go: func(c unit.Concentration, v, whole unit.Volume) unit.Concentration {
 		return c * unit.Concentration(v) / unit.Concentration(whole)
 	},
@@ -185,8 +172,9 @@ var percentContent = figure.Register(&figure.F1[unit.Concentration, unit.WV]{
 // solventContent is the solvent of a percent solution that is not in water.
 var solventContent = figure.Register(&figure.F2[unit.Concentration, unit.Density, unit.Concentration]{
 	Formula: figure.Formula{ID: "percent.solvent", Name: "solvent of a percent solution", Result: "c_s", Unit: "g/L",
-		Terms: []figure.Term{{Symbol: "rho", Meaning: "density of the solution", Unit: "g/ml"}, {Symbol: "c", Meaning: "what is dissolved in it", Unit: "g/L"}},
-		Text:  "1000 * rho - c", Valid: "one substance in one pure solvent", Source: balance, Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "rho", Meaning: "density of the solution", Unit: "g/ml"},
+			{Symbol: "c", Meaning: "what is dissolved in it", Unit: "g/L"}},
+		Text: "1000 * rho - c", Valid: "one substance in one pure solvent", Source: balance, Origin: figure.Standard},
 	Go: func(rho unit.Density, c unit.Concentration) unit.Concentration {
 		return unit.Concentration(1000*float64(rho)) - c
 	},
@@ -212,7 +200,7 @@ func concStep(v float64) string {
 func (m *Mixer) mixed(b lab.Bath) *Made {
 	s := b.Solution
 	out := &Made{Bath: b}
-	out.setDensity(m, s.Def, s.Density.Quantity)
+	out.setDensity(s.Density)
 	var order []string
 	brought := map[string][]figure.Figure[unit.Concentration]{}
 	chemicals := map[string]Content{}
@@ -231,26 +219,25 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 	if d := s.Dissolve; d != nil {
 		ing, _ := m.Lab.Resolve(d.Add, s.At("dissolve.add"))
 		if ing.Chemical != nil {
-			p := given(m, s.Def, "dissolve.strength", d.Strength, "percentage")
+			p := d.Strength.Figure("percentage")
 			solute := percentContent.Of(b.Ref()+"/brings.dissolve", p)
 			bring(Content{Chemical: ing.Chemical, Form: ing.FormID}, solute)
 			if in, bad := m.Lab.Resolve(d.In, s.At("dissolve.in")); len(bad) == 0 && in.Chemical != nil {
-				bring(Content{Chemical: in.Chemical, Form: in.FormID}, solventContent.Of(b.Ref()+"/brings.solvent", out.Density, solute))
+				bring(Content{Chemical: in.Chemical, Form: in.FormID},
+					solventContent.Of(b.Ref()+"/brings.solvent", out.Density, solute))
 			}
 		}
 	}
-	whole := m.wholeParts(s)
 	for i, step := range s.Steps {
 		ing, problems := m.Lab.Resolve(step.Add, s.At(lab.StepKey(i)).At("add"))
 		if len(problems) > 0 || ing.Water {
 			continue
 		}
-		key := lab.StepKey(i)
 		part := b.Ref() + "/brings." + StepID(step)
 		switch {
 		case ing.Chemical != nil && step.Amount.Given():
-			per := given(m, s.Def, "per", s.Per, "finished volume of the formula")
-			mass := m.activeMass(b, s, step, key, ing)
+			per := s.Per.Figure("finished volume of the formula")
+			mass := m.activeMass(b, step, ing)
 			bring(Content{Chemical: ing.Chemical, Form: ing.FormID}, gramsPerLitre.Of(part, mass, per))
 		case !ing.Bath.Zero():
 			inner := m.Made(ing.Bath)
@@ -258,12 +245,11 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 			for _, c := range inner.Contents {
 				id := part + "." + c.Ref()
 				if step.Parts.Given() {
-					a := given(m, s.Def, key+".parts", step.Parts, "parts of the bath")
-					rest := figure.GivenNumber(whole-a.Value, "", s.At("step"), m.Origin(s.Def, "step"), "parts of all else")
-					bring(c, dilutedContent.Of(id, c.Conc, a, rest))
+					a := step.Parts.Figure("parts of the bath")
+					bring(c, dilutedContent.Of(id, c.Conc, a, allElse(s, i)))
 				} else {
-					v := given(m, s.Def, key+".amount", step.Amount.Volume, "volume of the bath")
-					per := given(m, s.Def, "per", s.Per, "finished volume of the formula")
+					v := step.Amount.Volume.Figure("volume of the bath")
+					per := s.Per.Figure("finished volume of the formula")
 					bring(c, carried.Of(id, c.Conc, v, per))
 				}
 			}
@@ -285,36 +271,48 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 	return out
 }
 
-func (m *Mixer) wholeParts(s *lab.Solution) unit.Factor {
+// wholeParts are all parts of a solution that is mixed by parts.
+func wholeParts(s *lab.Solution) unit.Factor {
 	sum := new(big.Rat)
 	for _, step := range s.Steps {
 		if step.Parts.Given() {
 			sum.Add(sum, step.Parts.Exact())
 		}
 	}
-	f, _ := sum.Float64()
-	return unit.Factor(f)
+	return unit.Factor(float(sum))
+}
+
+// allElse are the parts of a solution that one of its steps does not add: they are
+// counted from the whole list of steps.
+func allElse(s *lab.Solution, without int) figure.Figure[unit.Factor] {
+	by := figure.Measured
+	for i, step := range s.Steps {
+		if i != without && step.Parts.Given() {
+			by = figure.Weakest(by, step.Parts.By())
+		}
+	}
+	rest := wholeParts(s) - s.Steps[without].Parts.Value()
+	return figure.GivenNumber(rest, "", s.At("step"), by, "parts of all else")
 }
 
 // activeMass is the mass of the substance itself that a step adds.
-func (m *Mixer) activeMass(b lab.Bath, s *lab.Solution, step lab.Step, key string, ing lab.Ingredient) figure.Figure[unit.Mass] {
+func (m *Mixer) activeMass(b lab.Bath, step lab.Step, ing lab.Ingredient) figure.Figure[unit.Mass] {
 	if step.Amount.Volume.Given() {
-		v := given(m, s.Def, key+".amount", step.Amount.Volume, "volume added")
-		rho := m.formDensity(ing)
-		w := m.formContent(ing)
+		v := step.Amount.Volume.Figure("volume added")
+		rho := formDensity(ing)
+		w := formContent(ing)
 		return contentOfLiquid.Of(b.Ref()+"/active."+StepID(step), v, rho, w)
 	}
-	mass := given(m, s.Def, key+".amount", step.Amount.Mass, "mass added")
-	return mass
+	return step.Amount.Mass.Figure("mass added")
 }
 
-func (m *Mixer) formDensity(ing lab.Ingredient) figure.Figure[unit.Density] {
-	return given(m, ing.Chemical.Def, "form."+ing.FormID+".density", ing.Form.Density, "density of "+ing.Name())
+func formDensity(ing lab.Ingredient) figure.Figure[unit.Density] {
+	return ing.Form.Density.Figure("density of " + ing.Name())
 }
 
-func (m *Mixer) formContent(ing lab.Ingredient) figure.Figure[unit.WW] {
+func formContent(ing lab.Ingredient) figure.Figure[unit.WW] {
 	if ing.Form.Content.Given() {
-		return given(m, ing.Chemical.Def, "form."+ing.FormID+".content", ing.Form.Content, "content of "+ing.Name())
+		return ing.Form.Content.Figure("content of " + ing.Name())
 	}
 	return figure.Constant(unit.WW(100), "taken as pure", "no content declared", figure.Estimate)
 }
@@ -325,7 +323,7 @@ func (m *Mixer) Content(ing lab.Ingredient) (figure.Figure[unit.Concentration], 
 	if ing.Form == nil || !ing.Form.Density.Given() {
 		return figure.Figure[unit.Concentration]{}, false
 	}
-	return liquidContent.Of(ing.Ref+"/content", m.formDensity(ing), m.formContent(ing)), true
+	return liquidContent.Of(ing.Ref+"/content", formDensity(ing), formContent(ing)), true
 }
 
 // StepID is a step's own id, else that of what it adds.
@@ -373,8 +371,10 @@ func (m *Mixer) Between(ww figure.Figure[unit.WW]) (low, high *figure.Record) {
 	}
 	enter := func(word string, v float64) *figure.Record {
 		shown := unit.Format(unit.Round(v, step.Float(), unit.Nearest), step)
-		return m.Book.Enter(figure.Of(figure.Core{ID: r.ID + "," + word, Value: v, Source: "bounds of the density and the amounts as declared", Origin: r.Origin},
-			figure.Face{Kind: r.Kind, Name: r.Name + ", " + word + "est", Unit: r.Unit, Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: unit.Nearest.String(), Step: r.Round.Step}}, r))
+		return m.Book.Enter(figure.Of(figure.Core{ID: r.ID + "," + word, Value: v,
+			Source: "bounds of the density and the amounts as declared", Origin: r.Origin},
+			figure.Face{Kind: r.Kind, Name: r.Name + ", " + word + "est", Unit: r.Unit, Shown: shown, Rounded: shown,
+				Round: figure.Rounding{Rule: unit.Nearest.String(), Step: r.Round.Step}}, r))
 	}
 	return enter("low", float64(ww.Low)), enter("high", float64(ww.High))
 }
@@ -388,8 +388,10 @@ var gramsPerMl = figure.Register(&figure.F1[unit.Mass, unit.WV]{
 })
 
 // GramsPerMl enters what each millilitre of a percent solution holds.
-func (m *Mixer) GramsPerMl(b lab.Bath, q unit.Quantity[unit.WV]) *figure.Record {
-	p := given(m, b.Def(), "dissolve.strength", q, "percentage")
+func (m *Mixer) GramsPerMl(b lab.Bath) *figure.Record {
+	q := b.Solution.Dissolve.Strength
+	p := q.Figure("percentage")
 	f := gramsPerMl.Of(b.Ref()+"/gram-per-ml", p)
-	return figure.Enter(m.Book, f.ShowAs(figure.KindAmount, float64(f.Value), decimalOf(new(big.Rat).Quo(q.Exact(), big.NewRat(100, 1))), unit.Nearest, ""))
+	return figure.Enter(m.Book, f.ShowAs(figure.KindAmount, float64(f.Value),
+		decimalOf(new(big.Rat).Quo(q.Exact(), big.NewRat(100, 1))), unit.Nearest, ""))
 }

@@ -27,7 +27,7 @@ func (m *Mixer) Products(b lab.Bath) []ProductShare {
 }
 
 func (m *Mixer) products(b lab.Bath, share *big.Rat, into map[*lab.Product]*big.Rat) {
-	if from, dil, _, ok := b.From(); ok {
+	if from, dil, ok := b.From(); ok {
 		if !dil.None() {
 			share = new(big.Rat).Mul(share, dil.Share())
 		}

@@ -117,7 +117,7 @@ func TestMeasuredAtTheLimit(t *testing.T) {
 func TestWaterIsPublished(t *testing.T) {
 	f := published.Open(t, "water.tsv")
 	var made Made
-	made.setDensity(nil, lab.Def{}, unit.Quantity[unit.Density]{})
+	made.setDensity(lab.Said[unit.Density]{})
 	for _, id := range f.IDs() {
 		r := f.Row(id)
 		require.Equal(t, "kg/m3", r.Unit, id)

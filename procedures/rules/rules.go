@@ -275,7 +275,7 @@ func (r *Rules) ofBath(b lab.Bath) Kinds {
 			if id := wasteOf(b); id != "" {
 				r.add(k, route(id))
 			}
-			if q, _ := b.PH(); q.Given() && q.Low() <= strongAcid {
+			if q := b.PH(); q.Given() && q.Low() <= strongAcid {
 				r.add(k, "acid-strong")
 			} else if q.Given() && q.High() >= strongAlkali {
 				r.add(k, "alkali-strong")
@@ -364,7 +364,7 @@ func (r *Rules) leaves(list []lab.Bath, on leaf) {
 		}
 		seen[b.Ref()] = true
 		on.bath(b)
-		if from, _, _, ok := b.From(); ok {
+		if from, _, ok := b.From(); ok {
 			walk(from)
 			return
 		}

@@ -89,8 +89,7 @@ type Used struct {
 type Reuse struct {
 	Done figure.Figure[unit.Rolls]
 	Made figure.Figure[unit.Volume]
-	Most unit.Quantity[unit.RollsPerLitre]
-	Key  string // where the limit is written
+	Most lab.Said[unit.RollsPerLitre]
 }
 
 // judge gathers what is said about one batch.
@@ -125,11 +124,6 @@ func Judge(l *lab.Lab, book *figure.Ledger, day unit.Date) []Batch {
 
 func (j *judge) id(what string) string { return j.out.ID + "/" + what }
 
-func (j *judge) by(key string) figure.Origin {
-	o, _ := j.lab.OriginOf(j.out.Def, key)
-	return o
-}
-
 // sisters counts the bottles of the batch that have a file of their own.
 func (j *judge) sisters() {
 	b, files := j.out.Batch, 1
@@ -139,15 +133,16 @@ func (j *judge) sisters() {
 		}
 	}
 	if into := len(b.Made.Into); into > files {
-		j.out.Missing = fmt.Sprintf("filled into %d bottles, and only %d of them in shelf/: the others are on no board", into, files)
+		j.out.Missing = fmt.Sprintf("filled into %d bottles, and only %d of them in shelf/: the others are on no board",
+			into, files)
 	}
 }
 
 // filled says what was made, what is left and how full the bottle is.
 func (j *judge) filled() {
 	b := j.out.Batch
-	start, key := b.Start()
-	j.made = figure.Given(start, b.At(key), j.by(key), "filled in")
+	start := b.Start()
+	j.made = start.Figure("filled in")
 	j.out.Made = figure.Declare(j.book, j.id("made"), figure.KindAmount, j.made, unit.ShortRat(start.Exact()), "ml")
 	if j.story.leftWhy != "" {
 		j.out.Left = j.book.Refuse(j.id("left"), figure.KindAmount, rest.Name, "ml", j.story.leftWhy, figure.House)
@@ -156,16 +151,16 @@ func (j *judge) filled() {
 	j.out.LeftExact = j.story.left
 	var draws []figure.Figure[unit.Volume]
 	for _, i := range j.story.draws {
-		at := lab.EntryKey(i) + ".drew"
-		draws = append(draws, figure.Given(b.Log[i].Drew, b.At(at), j.by(at), "drawn on "+b.Log[i].On.String()))
+		draws = append(draws, b.Log[i].Drew.Figure("drawn on "+b.Log[i].On.String()))
 	}
 	all := drawn.Of(j.id("drawn"), draws...)
 	left := rest.Of(j.id("left"), j.made, exactly(all, new(big.Rat).Sub(start.Exact(), j.story.left)))
 	left = exactly(left, j.story.left)
 	j.out.Left = figure.Enter(j.book, left)
-	if holds, key, bottled := b.Holds(); bottled {
-		size := figure.Given(holds, b.At(key), j.by(key), "the bottle holds")
-		j.out.Full = figure.Enter(j.book, fullness.Of(j.id("full"), left, size).Show(figure.KindAmount, "1", unit.Down, ""))
+	if holds, bottled := b.Holds(); bottled {
+		size := holds.Figure("the bottle holds")
+		j.out.Full = figure.Enter(j.book, fullness.Of(j.id("full"), left, size).
+			Show(figure.KindAmount, "1", unit.Down, ""))
 	}
 }
 
@@ -180,7 +175,7 @@ func exactly(f figure.Figure[unit.Volume], x *big.Rat) figure.Figure[unit.Volume
 }
 
 func (j *judge) date(what, name string, m moment) (figure.Figure[unit.Days], *figure.Record) {
-	fig := figure.GivenDate(m.on, j.out.At(m.key), j.by(m.key), name)
+	fig := m.on.Figure(name)
 	return fig, figure.DeclareDate(j.book, j.id(what), fig)
 }
 
@@ -189,38 +184,38 @@ type life struct {
 	key, word string
 	from      figure.Figure[unit.Days]
 	since     moment
-	keeps     unit.Life
+	keeps     lab.SaidLife
 	missing   string
 }
 
 // dates works out H3: the end of every life that runs, and the earliest.
 func (j *judge) dates() {
 	b := j.out.Batch
-	keeps, key := j.out.Bath.Keeps()
-	mixedOn := moment{on: b.Mixed.Date, key: "mixed"}
+	keeps, _ := j.out.Bath.Keeps()
+	mixedOn := moment{on: b.Mixed}
 	mixed, printed := j.date("mixed", "mixed on", mixedOn)
 	j.out.Mixed = printed
-	_, _, bottled := b.Holds()
+	_, bottled := b.Holds()
 	inBottle := keeps.Full.Given() || keeps.Part.Given() || keeps.Low.Given()
 	poured := keeps.Tray.Given() || keeps.Poured.Given()
 
 	var lives []life
-	add := func(key, word string, from figure.Figure[unit.Days], since moment, keeps unit.Life, missing string) {
+	add := func(key, word string, from figure.Figure[unit.Days], since moment, keeps lab.SaidLife, missing string) {
 		lives = append(lives, life{key, word, from, since, keeps, missing})
 	}
 	j.out.State = "full"
 	// What was opened on the day of its mixing was never sealed.
-	sealed := j.story.opened.on != b.Mixed.Date
+	sealed := j.story.opened.on.Date != b.Mixed.Date
 	if (inBottle || !poured) && (sealed || keeps.Full.Given()) {
-		add("full", "mixed", mixed, mixedOn, keeps.Full.Life, "how long a sealed bottle of it keeps")
+		add("full", "mixed", mixed, mixedOn, keeps.Full, "how long a sealed bottle of it keeps")
 	}
 	if o := j.story.opened; !o.on.IsZero() {
-		j.out.State, j.out.OpenedOn = "part", o.on
+		j.out.State, j.out.OpenedOn = "part", o.on.Date
 		opened, printed := j.date("opened", "opened on", o)
 		j.out.Opened = printed
 		j.out.Safe = o.safe
 		if inBottle && (bottled || !poured) {
-			add("part", "opened", opened, o, keeps.Part.Life, "how long an opened bottle of it keeps")
+			add("part", "opened", opened, o, keeps.Part, "how long an opened bottle of it keeps")
 		}
 	}
 	if o := j.story.low; !o.on.IsZero() && (bottled || !poured) {
@@ -230,15 +225,15 @@ func (j *judge) dates() {
 			j.out.Safe = o.safe
 		}
 		if inBottle {
-			add("low", "below half", low, o, keeps.Low.Life, "how long it keeps when the bottle is below half")
+			add("low", "below half", low, o, keeps.Low, "how long it keeps when the bottle is below half")
 		}
 	}
 	if poured && (!bottled || !inBottle) {
 		j.out.State = "tray"
 		for _, p := range []struct {
 			key, word string
-			keeps     unit.Life
-		}{{"tray", "in the tray", keeps.Tray.Life}, {"poured", "poured", keeps.Poured.Life}} {
+			keeps     lab.SaidLife
+		}{{"tray", "in the tray", keeps.Tray}, {"poured", "poured", keeps.Poured}} {
 			if p.keeps.Given() {
 				add(p.key, p.word, mixed, mixedOn, p.keeps, "")
 			}
@@ -252,10 +247,11 @@ func (j *judge) dates() {
 			}
 			continue
 		}
-		end := l.since.on.Later(l.keeps)
-		by, _ := j.lab.OriginOf(j.out.Bath.Def(), key+l.key)
-		days := figure.GivenNumber(unit.Days(end.Number()-l.since.on.Number()), l.keeps.Text(), j.out.Bath.Def().At(key+l.key), by, "keeps, "+l.word)
-		fig := figure.ShowDate(ends.Of(j.id("dies."+l.key), l.from, days).Named("end of the life counted from: " + l.word))
+		end := l.since.on.Later(l.keeps.Life)
+		days := figure.Cast[unit.Days](l.keeps.Figure("keeps, " + l.word)).
+			WithValue(unit.Days(end.Number() - l.since.on.Number()))
+		fig := figure.ShowDate(ends.Of(j.id("dies."+l.key), l.from, days).
+			Named("end of the life counted from: " + l.word))
 		dies = append(dies, fig)
 		j.out.Ends = append(j.out.Ends, End{l.key, l.word, figure.Enter(j.book, fig), end})
 	}
@@ -316,7 +312,8 @@ func (j *judge) answer() {
 		o.Answer = Good
 	}
 	if !o.DiesOn.IsZero() && o.Why == "" {
-		v.Because = append(v.Because, fmt.Sprintf("governed by %q: discard by %s, looked at on %s", o.Governs, o.DiesOn, j.day))
+		v.Because = append(v.Because, fmt.Sprintf("governed by %q: discard by %s, looked at on %s", o.Governs, o.DiesOn,
+			j.day))
 	}
 	if o.Safe != "" {
 		v.Because = append(v.Because, o.Safe)

@@ -13,7 +13,7 @@ import (
 
 // mostClearing is how many times its fresh clearing time a fixer may take where
 // its strength says nothing else.
-var mostClearing = unit.MustParse[unit.Factor]("2 x fresh")
+var mostClearing = lab.Said[unit.Factor]{}.OrDefault("2 x fresh", "common practice, no source")
 
 // limits holds what was worked in the batch against every limit that applies to
 // it. Each passes, spends it, or leaves it unjudged; what is known counts as the
@@ -21,7 +21,7 @@ var mostClearing = unit.MustParse[unit.Factor]("2 x fresh")
 func (j *judge) limits() {
 	decl := j.out.Bath.Decl()
 	for _, w := range j.story.work {
-		j.out.Worked += w.Pieces.Count
+		j.out.Worked += w.Count
 	}
 	j.clearingTimes()
 	if decl == nil {
@@ -44,7 +44,8 @@ func (j *judge) limits() {
 	}
 	for _, base := range j.lab.BasesOf(j.out.Bath) { // what ends it for other work is told, and does not spend it
 		for _, l := range decl.LimitsFor(base, j.story.place) {
-			if l.By != "clearing" && !slices.ContainsFunc(applying, func(a lab.LimitAt) bool { return a.Index == l.Index }) {
+			if l.By != "clearing" && !slices.ContainsFunc(applying,
+				func(a lab.LimitAt) bool { return a.Index == l.Index }) {
 				applying = append(applying, l)
 				j.held(l, done)
 			}
@@ -76,7 +77,8 @@ const noPlace = "nobody has written which of two baths it is (place)"
 
 // byPlace reports limits for a base that hang on the place of two.
 func byPlace(decl *lab.Strength, base lab.Base) bool {
-	return slices.ContainsFunc(decl.Limits, func(l lab.Limit) bool { return l.Place > 0 && (l.For == "" || l.For == base) })
+	return slices.ContainsFunc(decl.Limits,
+		func(l lab.Limit) bool { return l.Place > 0 && (l.For == "" || l.For == base) })
 }
 
 // applying are the limits of the strength that hold for what was worked in the
@@ -106,7 +108,7 @@ func (j *judge) bases() []lab.Base {
 	var out []lab.Base
 	for _, w := range j.story.work {
 		base := lab.Film
-		if m, _, _ := j.lab.Piece(w.Pieces.Of, w.At); w.Pieces.Of != "" && m != nil {
+		if m, _, _ := j.lab.Piece(w.Of, w.Where()); w.Of != "" && m != nil {
 			base = m.Base
 		}
 		if !slices.Contains(out, base) {
@@ -142,10 +144,11 @@ func (j *judge) done() capacity.Done {
 		n, _, why := capacity.CountOf(j.lab, j.out.ID, work, of, j.made)
 		return n, why
 	}
-	d.Silver = figure.Constant(unit.Concentration(0), "silver it began with", "nothing else is written: a fresh bath", figure.Default)
+	d.Silver = figure.Constant(unit.Concentration(0), "silver it began with", "nothing else is written: a fresh bath",
+		figure.Default)
 	b := j.out.Batch
 	if b.StartSilver.Given() {
-		d.Silver = figure.Given(b.StartSilver, b.At("start_silver"), j.by("start_silver"), "silver it began with")
+		d.Silver = b.StartSilver.Figure("silver it began with")
 	}
 	if len(work) > 0 && j.silvered() {
 		why := ""
@@ -191,20 +194,18 @@ func (j *judge) limit(l lab.LimitAt, done capacity.Done) bool {
 
 // held enters how far a limit is reached, and reports whether it is.
 func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
-	d := j.out.Bath.Def()
-	key := fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, l.Index)
-	by, _ := j.lab.OriginOf(d, key)
-	at := d.At(key)
 	id := func(what string) string { return fmt.Sprintf("%s/limit.%s.%d", j.out.ID, what, l.Index+1) }
 	var most, held *figure.Record
 	switch l.By {
 	case "area":
-		most = figure.Declare(j.book, id("area"), figure.KindAmount, figure.Given(l.Most.Area, at, by, "most area for each litre"), unit.ShortRat(l.Most.Area.Exact()), "m²/L")
+		most = figure.Declare(j.book, id("area"), figure.KindAmount, l.Most.Area.Figure("most area for each litre"),
+			unit.ShortRat(l.Most.Area.Exact()), "m²/L")
 		_, a, _ := capacity.AreaOf(j.lab, j.out.ID, j.story.work, j.made)
 		held = j.enter(a.Record(), "area", done.Unknown[l.By])
 		reached = unit.Snap(float64(a.Value)) >= unit.Snap(float64(l.Most.Area.Value()))
 	case "rolls":
-		most = figure.Declare(j.book, id("rolls"), figure.KindCount, figure.Given(l.Most.Rolls, at, by, "most rolls for each litre"), unit.ShortRat(l.Most.Rolls.Exact()), "rolls/L")
+		most = figure.Declare(j.book, id("rolls"), figure.KindCount, l.Most.Rolls.Figure("most rolls for each litre"),
+			unit.ShortRat(l.Most.Rolls.Exact()), "rolls/L")
 		r := capacity.RollsHeld(j.out.ID, done.Rolls, j.made)
 		if len(j.story.work) > 0 && done.Unknown[l.By] == "" {
 			j.out.Done = figure.Enter(j.book, done.Rolls)
@@ -212,21 +213,27 @@ func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
 		held = j.enter(r.Record(), "rolls", done.Unknown[l.By])
 		reached = unit.Snap(float64(r.Value)) >= unit.Snap(float64(l.Most.Rolls.Value()))
 	case "count":
-		most = figure.Declare(j.book, id("count"), figure.KindCount, figure.Given(l.Most.PerLitre, at, by, "most pieces of "+l.Of+" for each litre"), unit.ShortRat(l.Most.PerLitre.Exact()), "/L")
+		most = figure.Declare(j.book, id("count"), figure.KindCount,
+			l.Most.PerLitre.Figure("most pieces of "+l.Of+" for each litre"), unit.ShortRat(l.Most.PerLitre.Exact()),
+			"/L")
 		_, n, why := capacity.CountOf(j.lab, j.out.ID, j.story.work, l.Of, j.made)
 		held = j.enter(n.Record(), "count@"+l.Of, why)
 		reached = unit.Snap(float64(n.Value)) >= unit.Snap(float64(l.Most.PerLitre.Value()))
 	case "uses":
-		most = figure.Declare(j.book, id("uses"), figure.KindCount, figure.Given(l.Most.Uses, at, by, "most uses"), unit.ShortRat(l.Most.Uses.Exact()), "uses")
-		held = figure.Declare(j.book, j.id("uses"), figure.KindCount, done.Uses, fmt.Sprint(int(done.Uses.Value)), "uses")
+		most = figure.Declare(j.book, id("uses"), figure.KindCount, l.Most.Uses.Figure("most uses"),
+			unit.ShortRat(l.Most.Uses.Exact()), "uses")
+		held = figure.Declare(j.book, j.id("uses"), figure.KindCount, done.Uses, fmt.Sprint(int(done.Uses.Value)),
+			"uses")
 		reached = unit.Snap(float64(done.Uses.Value)) >= unit.Snap(float64(l.Most.Uses.Value()))
 	case "silver":
-		most = figure.Declare(j.book, id("silver"), figure.KindAmount, figure.Given(l.Most.Silver, at, by, "most silver the bath may hold"), unit.ShortRat(l.Most.Silver.Exact()), "g/L")
+		most = figure.Declare(j.book, id("silver"), figure.KindAmount,
+			l.Most.Silver.Figure("most silver the bath may hold"), unit.ShortRat(l.Most.Silver.Exact()), "g/L")
 		switch {
 		case j.out.Silver != nil:
 			held = j.out.Silver.Held
 		case j.out.Batch.StartSilver.Given(): // nothing has been fixed in it yet
-			held = figure.Declare(j.book, j.id("silver"), figure.KindAmount, done.Silver, unit.ShortRat(j.out.Batch.StartSilver.Exact()), "g/L")
+			held = figure.Declare(j.book, j.id("silver"), figure.KindAmount, done.Silver,
+				unit.ShortRat(j.out.Batch.StartSilver.Exact()), "g/L")
 		}
 		reached = unit.Snap(float64(done.Silver.Value)) >= unit.Snap(float64(l.Most.Silver.Value()))
 	default:
@@ -256,12 +263,13 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 	for _, base := range j.lab.BasesOf(j.out.Bath) {
 		for _, f := range capacity.Formats(j.lab, j.treated(base)...) {
 			limits := decl.LimitsFor(base, j.story.place)
-			m := capacity.More{Format: f, Why: "when the first bath is spent, this one becomes the first: its count is not worked out here"}
+			m := capacity.More{Format: f,
+				Why: "when the first bath is spent, this one becomes the first: its count is not worked out here"}
 			switch {
 			case j.story.place == 0 && byPlace(decl, base):
 				m.Why = noPlace
 			case j.story.place < 2:
-				m = capacity.MoreOf(j.lab, j.book, j.out.ID, f, limits, j.out.Bath.Def(), "strength."+j.out.Bath.Strength, done)
+				m = capacity.MoreOf(j.lab, j.book, j.out.ID, f, limits, done)
 			}
 			j.out.More = append(j.out.More, m)
 			any = true
@@ -281,7 +289,7 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 func (j *judge) treated(base lab.Base) []*lab.Material {
 	out := slices.Clone(j.lab.Treated(j.out.Bath, base))
 	for _, w := range j.story.work {
-		if m, _, _ := j.lab.Piece(w.Pieces.Of, w.At); m != nil && m.Base == base && !slices.Contains(out, m) {
+		if m, _, _ := j.lab.Piece(w.Of, w.Where()); m != nil && m.Base == base && !slices.Contains(out, m) {
 			out = append(out, m)
 		}
 	}
@@ -293,11 +301,13 @@ func (j *judge) treated(base lab.Base) []*lab.Material {
 func (j *judge) clearingTimes() {
 	b := j.out.Batch
 	if b.FreshClears.Given() {
-		j.out.Fresh = figure.Declare(j.book, j.id("clears.fresh"), figure.KindTime, figure.Given(b.FreshClears, b.At("fresh_clears"), j.by("fresh_clears"), "clearing time on the day of mixing"), seconds(b.FreshClears.Quantity), "s")
+		j.out.Fresh = figure.Declare(j.book, j.id("clears.fresh"), figure.KindTime,
+			b.FreshClears.Figure("clearing time on the day of mixing"), seconds(b.FreshClears.Quantity), "s")
 	}
 	if j.story.cleared >= 0 {
-		key := lab.EntryKey(j.story.cleared) + ".cleared"
-		j.out.Now = figure.Declare(j.book, j.id("clears"), figure.KindTime, figure.Given(b.Log[j.story.cleared].Cleared, b.At(key), j.by(key), "clearing time now"), seconds(b.Log[j.story.cleared].Cleared.Quantity), "s")
+		j.out.Now = figure.Declare(j.book, j.id("clears"), figure.KindTime,
+			b.Log[j.story.cleared].Cleared.Figure("clearing time now"),
+			seconds(b.Log[j.story.cleared].Cleared.Quantity), "s")
 	}
 }
 
@@ -308,29 +318,26 @@ func (j *judge) clearing(limits []lab.LimitAt) {
 	if j.story.cleared < 0 {
 		return
 	}
-	most := figure.DefaultOf(mostClearing.Value(), mostClearing.Text(), "spent by clearing time", "common practice, no source")
-	text := mostClearing.Text()
+	most := mostClearing
 	for n, l := range limits {
-		if n > 0 && l.Most.Clearing.Value() >= most.Value {
-			continue
+		if n == 0 || l.Most.Clearing.Value() < most.Value() {
+			most = l.Most.Clearing
 		}
-		key := fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, l.Index)
-		by, _ := j.lab.OriginOf(j.out.Bath.Def(), key)
-		most, text = figure.Given(l.Most.Clearing, j.out.Bath.Def().At(key), by, "spent by clearing time"), l.Most.Text()
 	}
-	j.out.MostClearing = figure.Declare(j.book, j.id("limit.clearing"), figure.KindRatio, most, unit.Short(float64(most.Value)), "× fresh")
+	j.out.MostClearing = figure.Declare(j.book, j.id("limit.clearing"), figure.KindRatio,
+		most.Figure("spent by clearing time"), unit.Short(float64(most.Value())), "× fresh")
 	if !b.FreshClears.Given() {
 		const why = "nobody wrote the clearing time on the day of mixing"
-		j.out.Clearing = j.book.Refuse(j.id("clearing"), figure.KindRatio, "clearing time against fresh", "× fresh", why, figure.Default)
+		j.out.Clearing = j.book.Refuse(j.id("clearing"), figure.KindRatio, "clearing time against fresh", "× fresh",
+			why, figure.Default)
 		j.unsure = append(j.unsure, "clearing time: "+why)
 		return
 	}
-	key := lab.EntryKey(j.story.cleared) + ".cleared"
-	now := figure.Given(b.Log[j.story.cleared].Cleared, b.At(key), j.by(key), "clearing time now")
-	ratio := capacity.Clearing(j.id("clearing"), now, figure.Given(b.FreshClears, b.At("fresh_clears"), j.by("fresh_clears"), "clearing time on the day of mixing"))
+	now := b.Log[j.story.cleared].Cleared.Figure("clearing time now")
+	ratio := capacity.Clearing(j.id("clearing"), now, b.FreshClears.Figure("clearing time on the day of mixing"))
 	j.out.Clearing, j.out.Ratio = figure.Enter(j.book, ratio), ratio
-	if unit.Snap(float64(ratio.Value)) >= unit.Snap(float64(most.Value)) {
-		j.spend("clearing time", "clearing time: "+text+" or more")
+	if unit.Snap(float64(ratio.Value)) >= unit.Snap(float64(most.Value())) {
+		j.spend("clearing time", "clearing time: "+most.Text()+" or more")
 	}
 }
 
@@ -346,7 +353,7 @@ func (j *judge) reuse(decl *lab.Strength, done capacity.Done) {
 	}
 	for _, l := range j.applying(decl) {
 		if l.By == "rolls" && (j.out.Reuse == nil || l.Most.Rolls.Value() < j.out.Reuse.Most.Value()) {
-			j.out.Reuse = &Reuse{Done: done.Rolls, Made: j.made, Most: l.Most.Rolls.Quantity, Key: fmt.Sprintf("strength.%s.limits[%d].most", j.out.Bath.Strength, l.Index)}
+			j.out.Reuse = &Reuse{Done: done.Rolls, Made: j.made, Most: l.Most.Rolls}
 		}
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/big"
 
-	"wetside/procedures/capacity"
 	"wetside/procedures/lab"
 	"wetside/procedures/unit"
 )
@@ -15,7 +14,8 @@ func Check(l *lab.Lab, day unit.Date) []lab.Problem {
 	var out []lab.Problem
 	future := func(d unit.Date, b *lab.Batch, key string) {
 		if day.Before(d) {
-			out = append(out, lab.Problem{At: b.At(key), Code: "date", What: fmt.Sprintf("%s has not come yet: this binder is made for %s", d, day),
+			out = append(out, lab.Problem{At: b.At(key), Code: "date",
+				What: fmt.Sprintf("%s has not come yet: this binder is made for %s", d, day),
 				Hint: "correct the date, or make the binder for that day or a later one with --on"})
 		}
 	}
@@ -28,10 +28,9 @@ func Check(l *lab.Lab, day unit.Date) []lab.Problem {
 	return out
 }
 
-// moment is a day of a batch's life and where it is written.
+// moment is a day of a batch's life as it is written.
 type moment struct {
-	on  unit.Date
-	key string
+	on lab.SaidDate
 	// safe says why an earlier day was taken than the log shows, or is empty.
 	safe string
 }
@@ -41,7 +40,7 @@ type story struct {
 	opened, low moment
 	left        *big.Rat
 	draws       []int // entries that draw
-	work        []capacity.Work
+	work        []lab.Pieces
 	cleared     int // the last entry with a clearing time, or -1
 	place       int
 	second      bool   // something was worked while it was the second of two baths
@@ -53,19 +52,20 @@ type story struct {
 // last day on which it was otherwise: the earlier is taken.
 func read(b *lab.Batch) story {
 	s := story{cleared: -1, place: int(b.Place)}
-	start, _ := b.Start()
-	holds, _, bottled := b.Holds()
+	start := b.Start()
+	holds, bottled := b.Holds()
 	if !bottled {
 		holds = start
 	}
 	s.left = new(big.Rat).Set(start.Exact())
 	if belowHalf(s.left, holds.Exact()) {
-		s.low = moment{on: b.Mixed.Date, key: "mixed"}
+		s.low = moment{on: b.Mixed}
 	}
-	last := moment{on: b.Mixed.Date, key: "mixed"}
+	last := moment{on: b.Mixed}
+	sinceMixed := true // last is the day of mixing
 	seen := lab.Level("")
 	for i, e := range b.Log {
-		here := moment{on: e.On.Date, key: lab.EntryKey(i) + ".on"}
+		here := moment{on: e.On}
 		drew := e.Drew.Given()
 		if e.Drew.Given() {
 			s.draws = append(s.draws, i)
@@ -73,9 +73,9 @@ func read(b *lab.Batch) story {
 		}
 		since := last
 		opening := e.Opened && s.opened.on.IsZero() // sealed until then
-		if drew || opening || last.on == here.on {
+		if drew || opening || last.on.Date == here.on.Date {
 			since = here
-		} else if last.key == "mixed" {
+		} else if sinceMixed {
 			since.safe = "seen that day; nobody wrote since when, so it counts from mixing"
 		} else {
 			since.safe = "seen that day; nobody wrote since when, so it counts from the line before"
@@ -106,13 +106,11 @@ func read(b *lab.Batch) story {
 			s.place = int(e.Place)
 		}
 		s.second = s.second || s.place == 2 && len(e.Worked) > 0
-		for k, p := range e.Worked {
-			s.work = append(s.work, capacity.Work{Pieces: p, At: b.At(fmt.Sprintf("%s.worked[%d]", lab.EntryKey(i), k))})
-		}
+		s.work = append(s.work, e.Worked...)
 		if e.Cleared.Given() {
 			s.cleared = i
 		}
-		last = here
+		last, sinceMixed = here, false
 	}
 	switch {
 	case seen == "low" && !belowHalf(s.left, holds.Exact()):

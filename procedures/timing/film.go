@@ -16,18 +16,6 @@ type Times struct {
 	Book *figure.Ledger
 }
 
-func (t Times) origin(d lab.Def, key string) figure.Origin { o, _ := t.Lab.OriginOf(d, key); return o }
-
-func given[T unit.Kind](t Times, d lab.Def, key string, q unit.Declared[T], name string) figure.Figure[T] {
-	return figure.Given(q, d.At(key), t.origin(d, key), name)
-}
-
-// said is a value that a process declares, wherever it really stands.
-func said[T unit.Kind](t Times, p *lab.Process, key string, q unit.Declared[T], name string) figure.Figure[T] {
-	d, k := p.Said(key)
-	return given(t, d, k, q, name)
-}
-
 func (t Times) step() float64 { return float64(t.Lab.Place.House.Filled().TimeStep.Value()) }
 
 // Degrees is the part of an id that names a temperature.
@@ -37,17 +25,15 @@ func Degrees(c float64) string { return fmt.Sprintf("%.1fc", c) }
 // refused figure says why: outside the window, no slope, too short.
 func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (*figure.Record, figure.Figure[unit.Seconds], bool) {
 	dev := m.Develop[i]
-	key := fmt.Sprintf("develop[%d]", i)
 	id := m.ID + "/time@" + b.Ref() + "," + Degrees(at)
 	name := fmt.Sprintf("time of %s in %s", m.Name, b.Name())
-	measured := given(t, m.Def, key+".time", dev.Time, "time measured")
-	from := given(t, m.Def, key+".at", dev.At, "its temperature")
+	measured := dev.Time.Figure("time measured")
+	from := dev.At.Figure("its temperature")
 	decl := b.Decl()
 	var window lab.Window
 	if decl != nil {
 		window = decl.Temperature
 	}
-	wkey := "strength." + b.Strength + ".temperature"
 	wanted := figure.Constant(unit.Temperature(at), "temperature of the bath", "the card says for which", figure.House)
 	refuse := func(why string) (*figure.Record, figure.Figure[unit.Seconds], bool) {
 		no := t.Book.Refuse(id, figure.KindTime, name, "s", why, measured.Origin())
@@ -67,7 +53,7 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (*figure.Recor
 	if same {
 		fig = asMeasured.Of(id, measured)
 	} else {
-		fig = timeAt.Of(id, measured, from, t.slope(b, window, wkey), wanted)
+		fig = timeAt.Of(id, measured, from, t.slope(b, window), wanted)
 	}
 	if why := t.uneven(m, window, fig); why != "" {
 		return refuse(why)
@@ -80,7 +66,8 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (*figure.Recor
 		step = 1 // what somebody measured stands as it was written
 	}
 	if float64(fig.Value)*2 < step {
-		return refuse("it is shorter than half of " + t.Lab.Place.House.Filled().TimeStep.Text() + ", to which times are rounded here")
+		return refuse("it is shorter than half of " + t.Lab.Place.House.Filled().TimeStep.Text() +
+			", to which times are rounded here")
 	}
 	fig = figure.ShowTime(fig.Named(name), step, unit.Nearest)
 	return figure.Enter(t.Book, fig), fig, true
@@ -103,14 +90,17 @@ func (t Times) uneven(m *lab.Material, window lab.Window, fig figure.Figure[unit
 }
 
 // slope is the developer's own, or worked out from two measured times (C6).
-func (t Times) slope(b lab.Bath, w lab.Window, key string) figure.Figure[unit.PerKelvin] {
+func (t Times) slope(b lab.Bath, w lab.Window) figure.Figure[unit.PerKelvin] {
 	if w.Slope.Given() {
-		return given(t, b.Def(), key+".slope", w.Slope, "slope of the developer")
+		return w.Slope.Figure("slope of the developer")
 	}
 	cold, warm := w.Measured[0], w.Measured[1]
-	by := t.origin(b.Def(), key+".measured")
-	apart := figure.GivenNumber(warm.At.Value().Sub(cold.At.Value()), "", b.Def().At(key+".measured"), by, "difference of the temperatures")
-	return slopeOf.Of(b.Ref()+"/slope", given(t, b.Def(), key+".measured[0].time", cold.Time, "time at the lower temperature"), given(t, b.Def(), key+".measured[1].time", warm.Time, "time at the higher"), apart)
+	// The difference stands in neither of the two alone: its place is the list of both.
+	pair := b.Def().At("strength." + b.Strength + ".temperature.measured")
+	apart := figure.GivenNumber(warm.At.Value().Sub(cold.At.Value()), "", pair,
+		figure.Weakest(cold.At.By(), warm.At.By()), "difference of the temperatures")
+	return slopeOf.Of(b.Ref()+"/slope", cold.Time.Figure("time at the lower temperature"),
+		warm.Time.Figure("time at the higher"), apart)
 }
 
 // asMeasured is a time as it was measured.
@@ -128,7 +118,7 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64)
 	if !ok || m.Speed.Count == 0 {
 		return plain, nil, false
 	}
-	speed := figure.GivenNumber(unit.Speed(m.Speed.Count), fmt.Sprint(m.Speed), m.At("speed"), t.origin(m.Def, "speed"), "the film's speed")
+	speed := figure.Cast[unit.Speed](m.Speed.Figure("the film's speed"))
 	index := unit.Speed(m.Speed.Count)
 	for range max(stops, -stops) {
 		if stops > 0 {
@@ -145,11 +135,11 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64)
 		return plain, ei, true
 	}
 	decl := b.Decl()
-	key, rule := "strength."+b.Strength+".push", (*lab.Stops)(nil)
+	rule := (*lab.Stops)(nil)
 	if decl != nil {
 		rule = decl.Push
 		if stops < 0 {
-			key, rule = "strength."+b.Strength+".pull", decl.Pull
+			rule = decl.Pull
 		}
 	}
 	name := fmt.Sprintf("time of %s exposed at %s", m.Name, word)
@@ -173,7 +163,7 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64)
 	if stops < 0 {
 		formula = pulled
 	}
-	fig := formula.Of(id, base, given(t, b.Def(), key+".factor", rule.Factor, "factor for one stop"), n)
+	fig := formula.Of(id, base, rule.Factor.Figure("factor for one stop"), n)
 	if why := t.uneven(m, decl.Temperature, fig); why != "" {
 		return refuse(why)
 	}
@@ -183,11 +173,11 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64)
 // ClearingTimes is how many times its clearing time a material stays in the
 // fixer: the house's rule for its grain.
 func (t Times) ClearingTimes(m *lab.Material) figure.Figure[unit.Factor] {
-	rule := t.Lab.Place.House.FixClearing
+	rule := t.Lab.Place.House.Filled().FixClearing
 	if m.Grain == "tabular" {
-		return lab.HouseCount(t.Lab, "fix_clearing.tabular", rule.Tabular, "times the clearing time")
+		return rule.Tabular.Figure("times the clearing time")
 	}
-	return lab.HouseCount(t.Lab, "fix_clearing.film", rule.Film, "times the clearing time")
+	return rule.Film.Figure("times the clearing time")
 }
 
 // Fix is the fixing time of a material (E8), never less than the step's least.
@@ -200,10 +190,10 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (*figure.Record, figu
 		why := "the clearing time of this film has not been measured: fix for " + unit.Short(float64(times.Value)) + " times the time it takes to clear"
 		return t.Book.Refuse(id, figure.KindTime, name, "s", why, figure.House), figure.Figure[unit.Seconds]{}, why
 	}
-	fig := fixing.Of(id, times, given(t, m.Def, "clears", m.Clears, "clearing time"))
+	fig := fixing.Of(id, times, m.Clears.Figure("clearing time"))
 	if s.Least.Given() {
-		by := figure.ShowTime(fixing.Of(id+",clearing", times, given(t, m.Def, "clears", m.Clears, "clearing time")), 1, unit.Up)
-		fig = fixingLeast.Of(id, by, said(t, p, lab.StepKey(i)+".least", s.Least, "never less than"))
+		by := figure.ShowTime(fixing.Of(id+",clearing", times, m.Clears.Figure("clearing time")), 1, unit.Up)
+		fig = fixingLeast.Of(id, by, s.Least.Figure("never less than"))
 	}
 	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Up)
 	return figure.Enter(t.Book, fig), fig, ""
@@ -212,36 +202,37 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (*figure.Record, figu
 // FixUsed is the fixing time of a material in a bath that takes ratio times as long
 // to clear as it did fresh, never less than the step's least; nil where nobody has
 // measured the material's clearing time.
-func (t Times) FixUsed(id string, p *lab.Process, i int, m *lab.Material, ratio figure.Figure[unit.Factor]) *figure.Record {
+func (t Times) FixUsed(id string, p *lab.Process, i int, m *lab.Material,
+	ratio figure.Figure[unit.Factor]) *figure.Record {
 	s := p.Steps[i]
 	if !m.Clears.Given() {
 		return nil
 	}
-	fig := fixingUsed.Of(id, t.ClearingTimes(m), given(t, m.Def, "clears", m.Clears, "clearing time in fresh fixer"), ratio)
+	fig := fixingUsed.Of(id, t.ClearingTimes(m), m.Clears.Figure("clearing time in fresh fixer"), ratio)
 	if s.Least.Given() {
-		by := figure.ShowTime(fixingUsed.Of(id+",clearing", t.ClearingTimes(m), given(t, m.Def, "clears", m.Clears, "clearing time in fresh fixer"), ratio), 1, unit.Up)
-		fig = fixingLeast.Of(id, by, said(t, p, lab.StepKey(i)+".least", s.Least, "never less than"))
+		by := figure.ShowTime(fixingUsed.Of(id+",clearing", t.ClearingTimes(m),
+			m.Clears.Figure("clearing time in fresh fixer"), ratio), 1, unit.Up)
+		fig = fixingLeast.Of(id, by, s.Least.Figure("never less than"))
 	}
 	return figure.Enter(t.Book, figure.ShowTime(fig.Named("fixing time of "+m.Name+" in this bath"), t.step(), unit.Up))
 }
 
 // Fixed is a step's own time.
 func (t Times) Fixed(p *lab.Process, i int) (*figure.Record, figure.Figure[unit.Seconds]) {
-	return t.span(p, i, "time", p.Steps[i].Time.Fixed.Quantity)
+	return t.span(p, i, p.Steps[i].Time.Fixed)
 }
 
 // Over is the time in which the fills of a step are spread.
 func (t Times) Over(p *lab.Process, i int) (*figure.Record, figure.Figure[unit.Seconds]) {
-	return t.span(p, i, "over", p.Steps[i].Over.Quantity)
+	return t.span(p, i, p.Steps[i].Over)
 }
 
-func (t Times) span(p *lab.Process, i int, key string, q unit.Quantity[unit.Seconds]) (*figure.Record, figure.Figure[unit.Seconds]) {
+func (t Times) span(p *lab.Process, i int, q lab.Said[unit.Seconds]) (*figure.Record, figure.Figure[unit.Seconds]) {
 	s := p.Steps[i]
-	key = lab.StepKey(i) + "." + key
-	measured := said(t, p, key, q, "time of the step")
+	measured := q.Figure("time of the step")
 	if q.Value() >= 3600 {
 		hours := float64(q.Value()) / 3600
-		g := figure.GivenNumber(unit.Factor(hours), q.Text(), p.At(key), t.origin(p.Said(key)), "time of the step")
+		g := figure.Cast[unit.Factor](measured).WithValue(unit.Factor(hours))
 		printed := figure.Declare(t.Book, p.ID+"/time."+s.ID, figure.KindTime, g, unit.Short(hours), "h")
 		// The clock counts it in seconds, under an id of its own.
 		return printed, figure.ShowTime(asMeasured.Of(p.ID+"/time."+s.ID+",seconds", measured), 1, unit.Nearest)
@@ -262,13 +253,15 @@ type Clock struct {
 // NewClock starts a clock at zero. suffix tells the variants of a process
 // apart, such as "@film-400,20.0c".
 func (t Times) NewClock(process, suffix string) *Clock {
-	zero := asMeasured.Of(process+"/at.start", figure.Constant(unit.Seconds(0), "the clock starts", "", figure.Standard))
+	zero := asMeasured.Of(process+"/at.start",
+		figure.Constant(unit.Seconds(0), "the clock starts", "", figure.Standard))
 	return &Clock{times: t, prefix: process, suffix: suffix, now: figure.ShowTime(zero, 1, unit.Nearest)}
 }
 
 // Step enters when a step begins and, when it drains, when draining begins,
 // and moves the clock on.
-func (c *Clock) Step(step string, length figure.Figure[unit.Seconds], drain figure.Figure[unit.Seconds]) (at, drains *figure.Record) {
+func (c *Clock) Step(step string, length figure.Figure[unit.Seconds],
+	drain figure.Figure[unit.Seconds]) (at, drains *figure.Record) {
 	rounded := Rounded(length, c.times.step())
 	at = figure.Enter(c.times.Book, c.now)
 	if drain.Value > 0 && drain.Value < rounded.Value {
@@ -300,20 +293,18 @@ func (t Times) Apart(id string, a, b figure.Figure[unit.Seconds]) figure.Figure[
 
 // Draining is how long a tank takes to empty: the process's own figure, or what
 // pouring into a large tank takes, if that is longer. vessel is the tank's id.
-func (t Times) Draining(p *lab.Process, vessel string, pour unit.Quantity[unit.Seconds]) figure.Figure[unit.Seconds] {
-	q := p.Clock.Drain.Quantity
-	if !q.Given() {
-		q = unit.MustParse[unit.Seconds]("0 s")
+func (t Times) Draining(p *lab.Process, vessel string, pour lab.Said[unit.Seconds]) figure.Figure[unit.Seconds] {
+	drain := p.Clock.Drain.OrDefault("0 s", "common practice, no source")
+	name := "draining"
+	if !drain.Written() {
+		name += ": nobody has written how long it takes"
 	}
-	own := said(t, p, "clock.drain", q, "draining")
-	if !p.Clock.Drain.Given() {
-		own = figure.DefaultOf(unit.Seconds(0), "0 s", "draining: nobody has written how long it takes", "common practice, no source")
-	}
-	if !pour.Given() || pour.Value() <= q.Value() {
+	own := drain.Figure(name)
+	if !pour.Given() || pour.Value() <= drain.Value() {
 		return own
 	}
-	place := t.Lab.Place.Def
-	return figure.ShowTime(draining.Of(p.ID+"/draining@"+vessel, own, given(t, place, "tank."+vessel+".pour", pour, "pouring into this tank")), 1, unit.Up)
+	return figure.ShowTime(draining.Of(p.ID+"/draining@"+vessel, own, pour.Figure("pouring into this tank")), 1,
+		unit.Up)
 }
 
 // Agitation is the timeline of a step (D3).
@@ -337,27 +328,30 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 	if !ok {
 		return Agitation{}
 	}
-	key := "agitate." + step.Agitate
 	out := Agitation{}
 	base := p.ID + "/"
 	if a.First.Given() {
-		first := said(t, p, key+".first", a.First.Over, "first agitation")
-		out.First = figure.Declare(t.Book, base+"first."+stepID, figure.KindTime, first, unit.Short(float64(a.First.Over.Value())), "s")
+		first := a.First.Over.Figure("first agitation")
+		out.First = figure.Declare(t.Book, base+"first."+stepID, figure.KindTime, first,
+			unit.Short(float64(a.First.Over.Value())), "s")
 	}
 	if !a.Then.Given() {
 		return out
 	}
 	length = Rounded(length, t.step())
 	lasts := min(10, a.Then.Over.Value()/2) // never the whole interval
-	last := figure.DefaultOf(lasts, unit.Short(float64(lasts))+" s", "one agitation lasts: nobody has written how long", "common practice, no source")
-	if a.Lasts.Given() {
-		last = said(t, p, key+".lasts", a.Lasts, "one agitation lasts")
+	one := a.Lasts.OrDefault(unit.Short(float64(lasts))+" s", "common practice, no source")
+	name := "one agitation lasts"
+	if !one.Written() {
+		name += ": nobody has written how long"
 	}
-	every := said(t, p, key+".then", a.Then.Over, "one every")
+	last := one.Figure(name)
+	every := a.Then.Over.Figure("one every")
 	if length.Value-drain.Value-last.Value < every.Value {
 		return out
 	}
-	n := events.Of(base+"agitations."+stepID+suffix, length, drain, last, every).Show(figure.KindCount, "1", unit.Down, "")
+	n := events.Of(base+"agitations."+stepID+suffix, length, drain, last, every).
+		Show(figure.KindCount, "1", unit.Down, "")
 	interval := float64(a.Then.Over.Value())
 	from := 1
 	if a.First.Given() {
@@ -373,19 +367,26 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 		return out
 	}
 	out.Count = figure.Enter(t.Book, n)
-	times := figure.Core{ID: base + "times." + stepID + suffix, Value: float64(len(series)), Low: float64(len(series)), High: float64(len(series)), Origin: n.Origin()}
-	out.Times = t.Book.Enter(figure.Of(times, figure.Face{Kind: figure.KindCount, Name: "agitations after the first", Unit: unit.Plural(len(series), "time"),
-		Shown: fmt.Sprint(len(series)), Rounded: fmt.Sprint(len(series)), Round: figure.Rounding{Rule: "as the clock shows"}}, out.Count))
+	times := figure.Core{ID: base + "times." + stepID + suffix, Value: float64(len(series)), Low: float64(len(series)),
+		High: float64(len(series)), Origin: n.Origin()}
+	out.Times = t.Book.Enter(figure.Of(times,
+		figure.Face{Kind: figure.KindCount, Name: "agitations after the first", Unit: unit.Plural(len(series), "time"),
+			Shown: fmt.Sprint(len(series)), Rounded: fmt.Sprint(len(series)),
+			Round: figure.Rounding{Rule: "as the clock shows"}}, out.Count))
 	final := lastEvent.Of(base+"last."+stepID+suffix, n, every).Named("last agitation")
 	out.Last = figure.Enter(t.Book, figure.ShowTime(final, 1, unit.Nearest))
-	marks := figure.Core{ID: base + "agitate." + stepID + suffix, Series: series, Value: float64(len(series)), Source: "common practice, no source", Origin: n.Origin()}
-	out.Marks = t.Book.Enter(figure.Of(marks, figure.Face{Kind: figure.KindSeries, Name: "when the tank is turned", Unit: "s",
-		Shown: strings.Join(words, " "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as the clock shows"}}, out.Count))
-	out.Lasts = figure.Declare(t.Book, base+"lasts."+stepID, figure.KindTime, last, unit.Short(float64(last.Value)), "s")
+	marks := figure.Core{ID: base + "agitate." + stepID + suffix, Series: series, Value: float64(len(series)),
+		Source: "common practice, no source", Origin: n.Origin()}
+	out.Marks = t.Book.Enter(figure.Of(marks,
+		figure.Face{Kind: figure.KindSeries, Name: "when the tank is turned", Unit: "s",
+			Shown: strings.Join(words, " "), Rounded: strings.Join(words, " "),
+			Round: figure.Rounding{Rule: "as the clock shows"}}, out.Count))
+	out.Lasts = figure.Declare(t.Book, base+"lasts."+stepID, figure.KindTime, last, unit.Short(float64(last.Value)),
+		"s")
 	out.Every = figure.Declare(t.Book, base+"every."+stepID, figure.KindTime, every, unit.Short(interval), "s")
 	if !a.First.Continuous() && a.First.Given() && from == 1 {
-		n0 := figure.GivenNumber(unit.Factor(a.First.Count), a.First.Text(), p.At(key+".first"), t.origin(p.Said(key)), "turns at first")
-		m := figure.GivenNumber(unit.Factor(a.Then.Count), a.Then.Text(), p.At(key+".then"), t.origin(p.Said(key)), "turns each time")
+		n0 := a.First.Figure("turns at first")
+		m := a.Then.Figure("turns each time")
 		turns := turnsInAll.Of(base+"turns."+stepID+suffix, n0, m, n).Show(figure.KindCount, "1", unit.Nearest, "")
 		out.Turns = figure.Enter(t.Book, turns)
 	}
@@ -402,23 +403,21 @@ func (t Times) Hot(id string, volume unit.Volume, at unit.Temperature, cold lab.
 	p := t.Lab.Place
 	v := figure.Constant(volume, "volume wanted", "", figure.Standard)
 	want := figure.Constant(at, "temperature wanted", "", figure.Standard)
-	key := "water.cold"
-	if cold.Key != "" {
-		key += "." + cold.Key
-	}
-	return hotWater.Of(id, v, want, given(t, p.Def, key, cold.At, "cold tap, "+cold.Name), given(t, p.Def, "water.hot", p.Water.Hot, "hot tap"))
+	return hotWater.Of(id, v, want, cold.At.Figure("cold tap, "+cold.Name), p.Water.Hot.Figure("hot tap"))
 }
 
 // Cold is the rest of the volume. What is printed is the rest to the mark after
 // the hot water as it was measured, so that the two make the whole.
-func (t Times) Cold(id string, volume *big.Rat, hot figure.Figure[unit.Volume], measured *figure.Record) figure.Figure[unit.Volume] {
+func (t Times) Cold(id string, volume *big.Rat, hot figure.Figure[unit.Volume],
+	measured *figure.Record) figure.Figure[unit.Volume] {
 	whole, _ := volume.Float64()
 	fig := coldWater.Of(id, figure.Constant(unit.Volume(whole), "volume wanted", "", figure.Standard), hot)
 	shown, err := unit.ParseDecimal(measured.Rounded)
 	if err != nil {
 		shown = unit.NewDecimal(0, 0)
 	}
-	return fig.ShowAs(figure.KindAmount, unit.Snap(whole-shown.Float()), unit.NewDecimal(1, uint8(shown.Places())), unit.Nearest, "to the mark").RoundedTo(stepOf(measured))
+	return fig.ShowAs(figure.KindAmount, unit.Snap(whole-shown.Float()), unit.NewDecimal(1, uint8(shown.Places())),
+		unit.Nearest, "to the mark").RoundedTo(stepOf(measured))
 }
 
 // stepOf is the step that a measured figure was rounded to.
@@ -432,14 +431,18 @@ func stepOf(r *figure.Record) unit.Decimal {
 
 // Dilute works out C2: how warm the water for a stock must be.
 func (t Times) Dilute(id string, volume, stock unit.Volume, at, stockAt unit.Temperature) *figure.Record {
-	fig := diluteTemperature.Of(id, figure.Constant(volume, "volume made", "", figure.Standard), figure.Constant(at, "temperature wanted", "", figure.Standard),
-		figure.Constant(stock, "stock in it", "", figure.Standard), figure.Constant(stockAt, "temperature of the stock", "", figure.Standard))
+	fig := diluteTemperature.Of(id, figure.Constant(volume, "volume made", "", figure.Standard),
+		figure.Constant(at, "temperature wanted", "", figure.Standard),
+		figure.Constant(stock, "stock in it", "", figure.Standard),
+		figure.Constant(stockAt, "temperature of the stock", "", figure.Standard))
 	hot := t.Lab.Place.Water.Hot
 	switch {
 	case hot.Given() && fig.Value > hot.Value():
-		return t.Book.Refuse(id, figure.KindTemperature, "water for a cold stock", "°C", "hotter than the hot tap ("+hot.Text()+"): warm the stock first", fig.Origin())
+		return t.Book.Refuse(id, figure.KindTemperature, "water for a cold stock", "°C",
+			"hotter than the hot tap ("+hot.Text()+"): warm the stock first", fig.Origin())
 	case fig.Value < 1:
-		return t.Book.Refuse(id, figure.KindTemperature, "water for a warm stock", "°C", "colder than any tap: cool the stock first", fig.Origin())
+		return t.Book.Refuse(id, figure.KindTemperature, "water for a warm stock", "°C",
+			"colder than any tap: cool the stock first", fig.Origin())
 	}
 	return figure.Enter(t.Book, fig.Show(figure.KindTemperature, "0.5", unit.Nearest, "thermometer"))
 }

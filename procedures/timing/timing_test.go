@@ -153,7 +153,7 @@ func TestAgitate(t *testing.T) {
 			p.Agitate = map[string]lab.Agitate{"gentle": a}
 			times := Times{Lab: &lab.Lab{}, Book: figure.NewLedger()}
 			length := asMeasured.Of("process/time", figure.Constant(unit.MustParse[unit.Seconds](c.length).Value(), "time", "", figure.House))
-			got := times.Agitate(p, "develop", "", figure.ShowTime(length, 1, unit.Nearest), times.Draining(p, "small", unit.Quantity[unit.Seconds]{}))
+			got := times.Agitate(p, "develop", "", figure.ShowTime(length, 1, unit.Nearest), times.Draining(p, "small", lab.Said[unit.Seconds]{}))
 			if c.marks == nil {
 				require.Empty(t, got.Marks)
 				return

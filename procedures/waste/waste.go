@@ -17,16 +17,17 @@ import (
 // full is where a drum counts as full: the rest is room for gas and for froth.
 var full = figure.Register(&figure.F2[unit.Factor, unit.Factor, unit.Volume]{
 	Formula: figure.Formula{ID: "drum.full", Name: "a drum is full at", Result: "V_full", Unit: "L",
-		Terms: []figure.Term{{Symbol: "f", Meaning: "share of the drum that is filled"}, {Symbol: "V", Meaning: "what the drum holds", Unit: "ml"}},
-		Text:  "f * V / 1000", Source: "common practice, no source", Origin: figure.Memory},
+		Terms: []figure.Term{{Symbol: "f", Meaning: "share of the drum that is filled"},
+			{Symbol: "V", Meaning: "what the drum holds", Unit: "ml"}},
+		Text: "f * V / 1000", Source: "common practice, no source", Origin: figure.Memory},
 	Go: func(f unit.Factor, v unit.Volume) unit.Factor { return f * unit.Factor(v) / 1000 },
 })
 
 // Full enters the fill line of a drum in litres, rounded down.
-func Full(l *lab.Lab, book *figure.Ledger, id string, d lab.Drum) *figure.Record {
-	by, _ := l.OriginOf(l.Place.Def, "drum."+id+".holds")
-	holds := figure.Given(d.Holds, l.Place.At("drum."+id+".holds"), by, "what the drum holds")
-	line := full.Of("drum."+id+"/full", figure.Constant(unit.Factor(0.9), "nine tenths", "common practice, no source", figure.Memory), holds).In("L")
+func Full(book *figure.Ledger, id string, d lab.Drum) *figure.Record {
+	holds := d.Holds.Figure("what the drum holds")
+	line := full.Of("drum."+id+"/full", figure.Constant(unit.Factor(0.9), "nine tenths", "common practice, no source",
+		figure.Memory), holds).In("L")
 	step := "0.1"
 	if line.Value >= 10 {
 		step = "1"
@@ -128,7 +129,7 @@ func Concentrate(l *lab.Lab, b lab.Bath) bool {
 		return false
 	}
 	for _, other := range l.Baths() {
-		if from, _, _, ok := other.From(); ok && from.Ref() == b.Ref() {
+		if from, _, ok := other.From(); ok && from.Ref() == b.Ref() {
 			return true
 		}
 	}

@@ -188,7 +188,7 @@ func TestFull(t *testing.T) {
 	m := room(nil)
 	m.Lab.Place.Drums = map[string]lab.Drum{"small": {Holds: lab.Say[unit.Volume]("5 L")}, "odd": {Holds: lab.Say[unit.Volume]("25.5 L")}}
 	for id, want := range map[string]string{"small": "4.5", "odd": "22"} {
-		r := Full(m.Lab, m.Book, id, m.Lab.Place.Drums[id])
+		r := Full(m.Book, id, m.Lab.Place.Drums[id])
 		require.Equal(t, want, r.Shown)
 		require.Equal(t, "L", r.Unit)
 		require.Equal(t, figure.Memory, r.Origin)

@@ -62,7 +62,7 @@ func (w *Work) baths() {
 		w.byRef[b.Ref()] = x
 	}
 	for _, x := range w.Baths { // a permit for the drain speaks of what is worked in alone
-		from, _, _, ok := x.From()
+		from, _, ok := x.From()
 		if !ok || x.Goes.Drain == "" {
 			continue
 		}

@@ -46,7 +46,7 @@ func (w *Work) CapacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base 
 		return out
 	}
 	d := b.Decl()
-	keeps, key := BottleOf(b).Keeps()
+	keeps, _ := BottleOf(b).Keeps()
 	use := w.UseOf(b)
 	if w.SharesBottle(b) {
 		use = capacity.Use{}
@@ -54,7 +54,7 @@ func (w *Work) CapacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base 
 	var out []capacity.Capacity
 	for _, f := range capacity.Formats(w.lab, w.lab.Treated(b, base)...) {
 		for _, place := range capacity.Places(d, base) {
-			out = append(out, capacity.Of(w.mix, b, f, volume, place, use, keeps, key))
+			out = append(out, capacity.Of(w.mix, b, f, volume, place, use, keeps))
 		}
 	}
 	w.capacityOf[at] = out
@@ -77,7 +77,7 @@ func (w *Work) SharesBottle(b lab.Bath) bool {
 // diluted from.
 func BottleOf(b lab.Bath) lab.Bath {
 	if d := b.Decl(); d != nil && d.Use == "one-shot" {
-		if from, _, _, ok := b.From(); ok {
+		if from, _, ok := b.From(); ok {
 			return from
 		}
 	}

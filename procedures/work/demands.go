@@ -99,7 +99,7 @@ func (w *Work) short(wanted []demand) []Lack {
 
 // height is how many baths a bath is made of, one from the other.
 func (w *Work) height(b lab.Bath) int {
-	if from, _, _, ok := b.From(); ok {
+	if from, _, ok := b.From(); ok {
 		return 1 + w.height(from)
 	}
 	n := 0
@@ -131,7 +131,7 @@ func (w *Work) madeOf(d demand, id *figure.Record) []demand {
 	if d.stock != nil {
 		return []demand{*d.stock}
 	}
-	if _, _, _, ok := d.bath.From(); ok {
+	if _, _, ok := d.bath.From(); ok {
 		return nil
 	}
 	var out []demand

@@ -82,12 +82,12 @@ func (w *Work) dilutions() {
 	for _, s := range w.Subjects {
 		stock := map[string]bool{}
 		for _, b := range s.Strengths {
-			if from, _, _, ok := b.From(); ok {
+			if from, _, ok := b.From(); ok {
 				stock[from.Strength] = true
 			}
 		}
 		for _, b := range s.Strengths {
-			from, by, _, ok := b.From()
+			from, by, ok := b.From()
 			if !ok {
 				continue
 			}
@@ -186,7 +186,7 @@ func (w *Work) fillings(b *Bath, vessels []Vessel) []Filling {
 func (w *Work) straight(b lab.Bath, vessels []Vessel) *Straight {
 	out := &Straight{}
 	for _, v := range vessels {
-		draw, ok := w.mix.Straight(b, v.Fill, v.At, v.Origin, "fill of the "+v.Name)
+		draw, ok := w.mix.Straight(b, v.Fill.Quantity, v.Fill.Where(), v.Fill.By(), "fill of the "+v.Name)
 		if !ok {
 			return nil
 		}

@@ -72,7 +72,7 @@ func (w *Work) labels() {
 	for _, b := range w.Baths {
 		if s := b.Solution; s != nil && s.Dissolve != nil && s.Dissolve.In == "water" {
 			b.Label.One = w.mix.VolumeFigure("percent/one", unit.MustParse[unit.Volume]("1 mL"), figure.Where{}, figure.Standard, "one millilitre")
-			b.Label.Grams = w.mix.GramsPerMl(b.Bath, s.Dissolve.Strength.Quantity)
+			b.Label.Grams = w.mix.GramsPerMl(b.Bath)
 		}
 		for _, x := range bottles {
 			size := w.SizeOf("bottle/holds@"+mix.Tag(x.holds.Exact()), x.holds, x.at, x.by)

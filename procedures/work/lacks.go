@@ -187,7 +187,7 @@ func (l *look) wants(b lab.Bath, place int, unused bool) {
 		return
 	}
 	about(UnjudgedBottle, stands.Unsure)
-	from, _, _, diluted := b.From()
+	from, _, diluted := b.From()
 	switch {
 	case diluted && mixedOnTheSpot(b):
 		l.wants(from, 0, false)

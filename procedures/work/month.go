@@ -46,7 +46,7 @@ func (w *Work) month() {
 	if len(orders) == 0 {
 		return
 	}
-	h := w.lab.Place.House
+	h := w.lab.Place.House.Filled()
 	w.Month = &Month{Store: w.lab.Store.Def, Orders: orders,
 		Lead:   w.HouseLife("order_lead", h.OrderLead, "until it comes"),
 		Cover:  w.HouseLife("order_cover", h.OrderCover, "to last"),
@@ -149,7 +149,7 @@ func (p *Process) dishes(b lab.Bath, tray capacity.Vessel) []capacity.Vessel {
 		}
 		at := tray
 		if s.Fill.Given() {
-			at.Fill, at.At, at.Name = s.Fill.Quantity, p.Decl.At(lab.StepKey(n)+".fill"), "dish of this step"
+			at.Fill, at.Name = s.Fill, "dish of this step"
 		}
 		out = append(out, at)
 	}

@@ -128,12 +128,8 @@ func (w *Work) countedFormat(f capacity.Format) (CountedFormat, bool) {
 	if c.ByArea {
 		c.Rolls = figure.Enter(w.mix.Book, q)
 	} else {
-		by, err := figure.ParseOrigin(f.Decl.Origin)
-		if err != nil {
-			by = figure.House
-		}
 		rolls := float64(f.Decl.Rolls.Value())
-		given := figure.Given(f.Decl.Rolls, f.At.At("rolls"), by, name+" counts as")
+		given := f.Decl.Rolls.Figure(name + " counts as")
 		c.Rolls = figure.Declare(w.mix.Book, "format."+f.ID+"/rolls", figure.KindCount, given, unit.Short(rolls),
 			unit.Plural(rolls, "roll"))
 	}
@@ -165,12 +161,12 @@ func (w *Work) allFormats() []capacity.Format {
 	var out []capacity.Format
 	table, decl := &lab.Material{}, w.lab.Formats
 	for _, id := range slices.Sorted(maps.Keys(decl.Format)) {
-		out = append(out, capacity.Format{Material: table, ID: id, Decl: decl.Format[id], At: decl.At("format." + id)})
+		out = append(out, capacity.Format{Material: table, ID: id, Decl: decl.Format[id]})
 	}
 	for _, m := range w.lab.Materials {
 		for _, id := range m.Formats {
 			if f, ok := m.Format[id]; ok {
-				out = append(out, capacity.Format{Material: m, ID: id, Decl: f, At: m.At("format." + id)})
+				out = append(out, capacity.Format{Material: m, ID: id, Decl: f})
 			}
 		}
 	}

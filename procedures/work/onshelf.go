@@ -104,16 +104,15 @@ func (w *Work) bottles() {
 
 // sizeOfBottle is what the bottle holds, or where there is no bottle, what was poured.
 func (w *Work) sizeOfBottle(b *Bottle) {
-	fill, key := b.Start()
+	fill := b.Start()
 	holds := fill
-	if bottle, where, ok := b.Holds(); ok {
-		holds, key = bottle, where
+	if bottle, ok := b.Holds(); ok {
+		holds = bottle
 	}
 	if !holds.Positive() || !fill.Positive() {
 		return
 	}
-	by, _ := w.lab.OriginOf(b.Def, key)
-	size := w.SizeOf(b.ID+"/holds", holds.Quantity, b.At(key), by)
+	size := w.SizeOf(b.ID+"/holds", holds.Quantity, holds.Where(), holds.By())
 	b.Size = &size
 }
 

@@ -28,8 +28,8 @@ func (w *Work) Life(id string, d lab.Def, key string, l unit.Life, name string) 
 }
 
 // HouseLife enters one of the house's rules that is a time.
-func (w *Work) HouseLife(key string, written lab.SaidLife, name string) *figure.Record {
-	g, life := lab.HouseLife(w.lab, key, written, name)
+func (w *Work) HouseLife(key string, life lab.SaidLife, name string) *figure.Record {
+	g := life.Figure(name)
 	return figure.Declare(w.mix.Book, "house/"+strings.ReplaceAll(key, "_", "-"), figure.KindCount, g, unit.Short(life.Number()), life.Word())
 }
 

@@ -83,7 +83,7 @@ const mostRolls = 8
 func (w *Work) need(b lab.Bath, out *Rests) {
 	most := 0
 	for _, v := range out.Tanks {
-		most = max(most, v.Takes)
+		most = max(most, v.Takes.N)
 	}
 	most = min(most, mostRolls)
 	for n := 1; n <= most; n++ {
@@ -103,11 +103,11 @@ func (w *Work) need(b lab.Bath, out *Rests) {
 // take is refused; of those above it nothing is said.
 func (w *Work) needed(b lab.Bath, v Vessel, n int) Needed {
 	switch {
-	case n == v.Takes+1:
+	case n == v.Takes.N+1:
 		id := fmt.Sprintf("%s/need@%s,%d", b.Ref(), v.Key, n)
-		why := fmt.Sprintf("the reels: it takes %d", v.Takes)
-		return Needed{w.mix.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, v.Origin), "the reels"}
-	case n > v.Takes:
+		why := fmt.Sprintf("the reels: it takes %d", v.Takes.N)
+		return Needed{w.mix.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, v.Takes.By()), "the reels"}
+	case n > v.Takes.N:
 		return Needed{}
 	}
 	stock, why := capacity.Need(w.mix, b, v, n, w.Fill(b, v).Take.Amount)

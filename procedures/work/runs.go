@@ -301,7 +301,7 @@ func (w *Work) notDiluted(p *Process) []*Bath {
 		if b == nil || !mixedOnTheSpot(b.Bath) {
 			continue
 		}
-		from, _, _, diluted := b.From()
+		from, _, diluted := b.From()
 		if !diluted {
 			continue
 		}

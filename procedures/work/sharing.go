@@ -42,9 +42,8 @@ func (w *Work) sharing(p *Process) {
 	if p.Developer == nil {
 		return
 	}
-	house := w.lab.Place.House
-	same := house.Filled().SameTime
-	within := lab.HouseRule(w.lab, "same_time", house.SameTime, "films may share a tank when their times lie within")
+	same := w.lab.Place.House.Filled().SameTime
+	within := same.Figure("films may share a tank when their times lie within")
 	shown := unit.Short(float64(same.Value()))
 	p.Sharing.Within = figure.Declare(w.mix.Book, "house/same-time", figure.KindTime, within, shown, "s")
 	films := p.films()
@@ -123,13 +122,13 @@ func (w *Work) mixed(p *Process, a, b Vessel, materials []*lab.Material) MixedFi
 		fill = b
 	}
 	small, large := a, b // the larger piece is the one of which fewer go in
-	if a.Takes < b.Takes {
+	if a.Takes.N < b.Takes.N {
 		small, large = b, a
 	}
 	out := MixedFill{One: a.Family, Other: b.Family, Vessel: fill, Fill: w.Fill(p.Developer.Bath, fill)}
 	out.No = "one " + large.Family + " takes the whole column"
 	// One of the larger must leave room for one of the smaller on the column.
-	if room := float64(small.Takes) * (1 - 1/float64(large.Takes)); room >= 1 {
+	if room := float64(small.Takes.N) * (1 - 1/float64(large.Takes.N)); room >= 1 {
 		out.No = ""
 		for _, m := range materials {
 			if why := capacity.Shares(w.mix, out.Fill, a.Family, b.Family, m); why != "" {

@@ -188,7 +188,7 @@ func coats(b *Bath) bool { return b.Decl() != nil && b.Decl().Coat.Given() }
 func vesselOf(p *Process, i int, r *Run) Vessel {
 	v := r.Vessel
 	if s := p.Decl.Steps[i]; s.Fill.Given() {
-		v.Fill, v.At, v.Name, v.Tray = s.Fill.Quantity, p.Decl.At(lab.StepKey(i)+".fill"), "dish of this step", true
+		v.Fill, v.Name, v.Tray = s.Fill, "dish of this step", true
 	}
 	return v
 }
@@ -292,7 +292,7 @@ func (w *Work) shortLived(b lab.Bath) *figure.Record {
 	if state != "poured" || life.Seconds <= 0 || life.Seconds > 2*60*60 {
 		return nil
 	}
-	return w.Life(b.Ref()+"/keeps."+state, b.Def(), key+state, life, state)
+	return w.Life(b.Ref()+"/keeps."+state, b.Def(), key+state, life.Life, state)
 }
 
 // mixedOnTheSpot reports a dilution that nobody keeps: it is made from its stock when it

@@ -94,8 +94,8 @@ func (w *Work) bathCapacity(b lab.Bath, all []capacity.Capacity) *BathCapacity {
 	c.Head = c.Litre[w.mostUsed(b, all)]
 	if b.Decl().Use == "one-shot" {
 		c.RollCost, c.RollCostWhy = capacity.RollCost(w.mix, b)
-		keeps, key := c.Bottle.Keeps()
-		worth := capacity.Worth(w.mix, b, c.Head.Format, w.UseOf(b), keeps, key)
+		keeps, _ := c.Bottle.Keeps()
+		worth := capacity.Worth(w.mix, b, c.Head.Format, w.UseOf(b), keeps)
 		if worth != nil && !c.Shared && w.inBottles(worth) {
 			c.Worth = worth
 		}
@@ -149,10 +149,11 @@ func (w *Work) trayCapacities(b lab.Bath, all []capacity.Capacity) []TrayCapacit
 	var out []TrayCapacity
 	for _, v := range w.trayVolumes(b) {
 		t := TrayCapacity{
-			Fill:    w.mix.VolumeFigure("tray-volume/"+mix.Tag(v.Fill.Exact()), v.Fill, v.At, v.Origin, "fill of the "+v.Name),
+			Fill: w.mix.VolumeFigure("tray-volume/"+mix.Tag(v.Fill.Exact()), v.Fill.Quantity, v.Fill.Where(), v.Fill.By(),
+				"fill of the "+v.Name),
 			Formats: make([]*FormatCapacity, len(all)),
 		}
-		for i, x := range w.Capacities(b, v.Fill) {
+		for i, x := range w.Capacities(b, v.Fill.Quantity) {
 			if x.Format.Material.Base != lab.Film && v.Fits(all[i].Format) {
 				t.Formats[i] = &FormatCapacity{Capacity: x, Spread: w.spreadOf(x)}
 			}
@@ -185,7 +186,7 @@ func (w *Work) batchCapacities(b lab.Bath, head capacity.Capacity) []BatchCapaci
 	if b.Solution == nil || head.NoWhy != "" || head.ByUses() {
 		return nil
 	}
-	if from, dil, _, diluted := b.From(); diluted && !dil.None() && b.Decl().Use != "one-shot" {
+	if from, dil, diluted := b.From(); diluted && !dil.None() && b.Decl().Use != "one-shot" {
 		if keeps, _ := from.Keeps(); keeps.Given() { // the stock stands, and is diluted by the fill: no batch dies at once
 			return nil
 		}
@@ -236,7 +237,7 @@ func (w *Work) drawnFrom(b lab.Bath) bool {
 		if d == nil || d.Use != "one-shot" || !d.Needs.Given() {
 			return false
 		}
-		from, _, _, ok := o.From()
+		from, _, ok := o.From()
 		return ok && from.Ref() == b.Ref()
 	})
 }

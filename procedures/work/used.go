@@ -71,12 +71,9 @@ func (w *Work) usedDeveloper(b *Bottle) {
 	if b.Reuse == nil || b.Answer == Dead {
 		return
 	}
-	d, decl := b.Bath.Def(), b.Bath.Decl()
-	by, _ := w.lab.OriginOf(d, b.Reuse.Key)
-	most := figure.Given(b.Reuse.Most, d.At(b.Reuse.Key), by, "most rolls in a litre")
-	key := "strength." + b.Bath.Strength + ".longer"
-	by, _ = w.lab.OriginOf(d, key)
-	longer := figure.Given(decl.Longer, d.At(key), by, "longer for each roll in a litre")
+	decl := b.Bath.Decl()
+	most := b.Reuse.Most.Figure("most rolls in a litre")
+	longer := decl.Longer.Figure("longer for each roll in a litre")
 	b.Developer = &UsedDeveloper{
 		Most: figure.Declare(w.mix.Book, b.Bath.Ref()+"/limit.rolls", figure.KindCount, most,
 			unit.Short(float64(most.Value)), "rolls/L"),

@@ -139,7 +139,7 @@ func (w *Work) fillsSave(p *lab.Process, i int) FillsSave {
 		}
 		tank := TankSaves{Saved: saved, Name: v.Name}
 		fill := w.lab.Place.Tanks[id].Fill
-		if q, _ := fill.Of(v.Family); len(fill.For) > 0 && q.Given() {
+		if q := fill.Of(v.Family); len(fill.For) > 0 && q.Given() {
 			tank.Family = v.Family
 		}
 		out.Tanks = append(out.Tanks, tank)

@@ -151,7 +151,7 @@ func (w *Work) drums() {
 		}
 		d.Dangers = together(d.Baths)
 		if here {
-			d.Full = waste.Full(w.lab, w.mix.Book, id, decl)
+			d.Full = waste.Full(w.mix.Book, id, decl)
 			if decl.Holds.Positive() {
 				size := w.SizeOf("drum/holds@"+id, decl.Holds.Quantity, decl.Holds.Where(), decl.Holds.By())
 				d.Size = &size

@@ -1,0 +1,143 @@
+package capacity
+
+import (
+	"fmt"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
+)
+
+// monthArea adds a month's work as an area.
+var monthArea = figure.Register(&figure.FN[unit.Area, unit.Area]{
+	Formula: figure.Formula{ID: "use.area", Name: "a month's work as an area", Result: "M", Unit: "cm²",
+		Terms: []figure.Term{{Symbol: "a", Meaning: "area of each entry", Unit: "cm²"}},
+		Text:  "sum(a)", Source: "the lab's own count", Origin: figure.Standard},
+	Go: figure.Total[unit.Area],
+})
+
+// entryArea is one entry of a month's work as an area.
+var entryArea = figure.Register(&figure.F2[unit.Area, unit.Factor, unit.Area]{
+	Formula: figure.Formula{ID: "use.entry", Name: "area of an entry", Result: "a", Unit: "cm²",
+		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"},
+			{Symbol: "A", Meaning: "area of one", Unit: "cm²"}},
+		Text: "n * A", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(n unit.Factor, a unit.Area) unit.Area { return unit.Area(n) * a },
+})
+
+// perDay is the month's work as pieces of one format in a day.
+var perDay = figure.Register(&figure.F3[unit.Factor, unit.Area, unit.Area, unit.Factor]{
+	Formula: figure.Formula{ID: "use.day", Name: "pieces in a day", Result: "r", Unit: "a day",
+		Terms: []figure.Term{{Symbol: "M", Meaning: "a month's work", Unit: "cm²"},
+			{Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "d", Meaning: "days in a month"}},
+		Text: "M / A / d", Valid: "the month's work counted as so many of this format, by area",
+		Source: "the lab's own count", Origin: figure.Standard},
+	Go: func(m, a unit.Area, d unit.Factor) unit.Factor {
+		return unit.Factor(float64(m) / float64(a) / float64(d))
+	},
+})
+
+const daysInMonth = 365.25 / 12
+
+// Use is a month's work that goes through a bath, as pieces of each format.
+type Use struct {
+	entries []useEntry
+}
+
+type useEntry struct {
+	pieces  lab.Pieces
+	process string
+	nth     int // of its process's entries, from 1
+}
+
+// UseOf gathers a month's work of all the processes that use a bath.
+func UseOf(l *lab.Lab, processes []string) Use {
+	var u Use
+	for _, id := range processes {
+		for i, p := range l.Place.Use[id] {
+			u.entries = append(u.entries, useEntry{p, id, i + 1})
+		}
+	}
+	return u
+}
+
+// OfBase is the part of a month's work that is done on one base; rolls counted
+// as equivalents are film.
+func (u Use) OfBase(l *lab.Lab, base lab.Base) Use {
+	var out Use
+	for _, e := range u.entries {
+		of := lab.Film
+		if f, ok := FormatNamed(l, e.pieces.Of); ok {
+			of = f.Material.Base
+		}
+		if of == base {
+			out.entries = append(out.entries, e)
+		}
+	}
+	return out
+}
+
+// FormatsIn are the formats that a month's work sends through one process.
+func (u Use) FormatsIn(l *lab.Lab, process string) []Format {
+	var out []Format
+	for _, e := range u.entries {
+		if f, ok := FormatNamed(l, e.pieces.Of); ok && e.process == process {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// Most is the reference of the format of which a month treats the largest area,
+// among those that are asked for; of two alike, the first by name. It is empty where
+// a month names none of them.
+func (u Use) Most(l *lab.Lab, among []Format) string {
+	areas := map[string]float64{}
+	for _, e := range u.entries {
+		for _, f := range among {
+			if area, ok := f.Area(); f.Ref() == e.pieces.Of && ok {
+				areas[f.Ref()] += float64(e.pieces.Count) * float64(area.Value)
+				break
+			}
+		}
+	}
+	most := ""
+	for _, ref := range keys(areas) {
+		if most == "" || areas[ref] > areas[most] {
+			most = ref
+		}
+	}
+	return most
+}
+
+// Known reports whether anything was written.
+func (u Use) Known() bool { return len(u.entries) > 0 }
+
+// day is the month's work on the base of a format, as pieces of that format in a
+// day.
+func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], bool) {
+	part := "," + string(f.Material.Base)
+	var parts []figure.Figure[unit.Area]
+	for _, e := range u.OfBase(l, f.Material.Base).entries {
+		area := rollArea
+		if e.pieces.Of != "" {
+			of, ok := FormatNamed(l, e.pieces.Of)
+			if !ok {
+				continue
+			}
+			if area, ok = of.Area(); !ok {
+				continue
+			}
+		}
+		n := e.pieces.Figure("pieces in a month")
+		parts = append(parts, entryArea.Of(fmt.Sprintf("use/%s.%d", e.process, e.nth), n, area))
+	}
+	own, ok := f.Area()
+	if !ok || len(parts) == 0 {
+		return figure.Figure[unit.Factor]{}, false
+	}
+	month := monthArea.Of(b.Ref()+"/use"+part, parts...)
+	days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
+	return perDay.Of(b.Ref()+"/use@"+f.Ref()+part, month, own, days).
+		Show(figure.KindCount, "0.01", unit.Nearest, ""), true
+}
