@@ -56,7 +56,7 @@ func TestBinders(t *testing.T) {
 			require.NoError(t, err)
 			require.Equal(t, want["faults"], faultLines(r))
 			records := map[string]*figure.Record{}
-			for _, f := range r.Binder.Figures {
+			for _, f := range r.Binder.Answers {
 				records[f.ID] = f
 			}
 			for _, line := range strings.Split(strings.TrimSpace(want["figures"]), "\n") {

@@ -111,14 +111,15 @@ func TestValuesAreInTheirUnit(t *testing.T) {
 				}
 				continue
 			}
+			value := f.Counted(f.Value)
 			step, err := unit.ParseDecimal(f.Round.Step)
 			if err != nil || f.Round.Step == "" {
 				// Without a rounding it is off by half of the last digit that is shown.
 				_, decimals, _ := strings.Cut(f.Shown, ".")
-				require.InDelta(t, f.Value, shown, 0.5*math.Pow10(-len(decimals))+1e-9, "%s: %v shown as %s %s", f.ID, f.Value, f.Shown, f.Unit)
+				require.InDelta(t, value, shown, 0.5*math.Pow10(-len(decimals))+1e-9, "%s: %v shown as %s %s", f.ID, value, f.Shown, f.Unit)
 				continue
 			}
-			low, high, by := f.Value, f.Value, step.Float()
+			low, high, by := value, value, step.Float()
 			if pour, ok := all[f.ID+",pour"]; ok { // each of several pours is rounded
 				by *= math.Round(shown / pour.Value)
 			}
@@ -132,17 +133,17 @@ func TestValuesAreInTheirUnit(t *testing.T) {
 				continue
 			}
 			if f.HasLow {
-				low, high = f.Low, f.High
+				low, high = f.Counted(f.Low), f.Counted(f.High)
 			}
-			off := 1e-9 * math.Max(1, math.Abs(f.Value))
+			off := 1e-9 * math.Max(1, math.Abs(value))
 			sides[f.Round.Rule]++
 			switch f.Round.Rule {
 			case "up":
-				require.True(t, shown >= f.Value-off && shown < math.Max(f.Value, high)+by-off, "%s in %s: %v (up to %v) shown as %s %s, up by %v", f.ID, name, f.Value, high, f.Shown, f.Unit, by)
+				require.True(t, shown >= value-off && shown < math.Max(value, high)+by-off, "%s in %s: %v (up to %v) shown as %s %s, up by %v", f.ID, name, value, high, f.Shown, f.Unit, by)
 			case "down":
-				require.True(t, shown <= f.Value+off && shown > math.Min(f.Value, low)-by+off, "%s in %s: %v (down to %v) shown as %s %s, down by %v", f.ID, name, f.Value, low, f.Shown, f.Unit, by)
+				require.True(t, shown <= value+off && shown > math.Min(value, low)-by+off, "%s in %s: %v (down to %v) shown as %s %s, down by %v", f.ID, name, value, low, f.Shown, f.Unit, by)
 			default:
-				require.InDelta(t, f.Value, shown, by/2+off, "%s in %s: %v shown as %s %s, nearest %v", f.ID, name, f.Value, f.Shown, f.Unit, by)
+				require.InDelta(t, value, shown, by/2+off, "%s in %s: %v shown as %s %s, nearest %v", f.ID, name, value, f.Shown, f.Unit, by)
 			}
 		}
 	}

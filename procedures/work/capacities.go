@@ -8,8 +8,8 @@ import (
 	"wetside/procedures/unit"
 )
 
-// UseOf is a month's work of all the processes that use a bath.
-func (w *Work) UseOf(b lab.Bath) capacity.Use {
+// useOf is a month's work of all the processes that use a bath.
+func (w *Work) useOf(b lab.Bath) capacity.Use {
 	var ids []string
 	for _, p := range w.Bath(b.Ref()).UsedIn {
 		ids = append(ids, p.ID)
@@ -17,16 +17,16 @@ func (w *Work) UseOf(b lab.Bath) capacity.Use {
 	return capacity.UseOf(w.lab, ids)
 }
 
-// Capacities works out what a volume of a bath treats of every format that goes
+// capacitiesOf works out what a volume of a bath treats of every format that goes
 // through it; none where the bath is not counted.
-func (w *Work) Capacities(b lab.Bath, volume unit.Quantity[unit.Volume]) []capacity.Capacity {
+func (w *Work) capacitiesOf(b lab.Bath, volume unit.Quantity[unit.Volume]) []capacity.Capacity {
 	if !counted(b) {
 		return nil
 	}
 	var out []capacity.Capacity
 	for _, base := range lab.Bases {
-		if w.On(b, base) {
-			out = append(out, w.CapacitiesOn(b, volume, base)...)
+		if w.on(b, base) {
+			out = append(out, w.capacitiesOn(b, volume, base)...)
 		}
 	}
 	return out
@@ -38,17 +38,17 @@ func counted(b lab.Bath) bool {
 	return d != nil && (len(d.Limits) > 0 || d.Use == "one-shot" && d.Needs.Given())
 }
 
-// CapacitiesOn works out what a volume of a bath treats of every format on one base,
+// capacitiesOn works out what a volume of a bath treats of every format on one base,
 // once.
-func (w *Work) CapacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base lab.Base) []capacity.Capacity {
+func (w *Work) capacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base lab.Base) []capacity.Capacity {
 	at := b.Ref() + "@" + volume.Text() + "," + string(base)
 	if out, done := w.capacityOf[at]; done {
 		return out
 	}
 	d := b.Decl()
-	keeps, _ := BottleOf(b).Keeps()
-	use := w.UseOf(b)
-	if w.SharesBottle(b) {
+	keeps, _ := bottleOf(b).Keeps()
+	use := w.useOf(b)
+	if w.sharesBottle(b) {
 		use = capacity.Use{}
 	}
 	var out []capacity.Capacity
@@ -61,21 +61,21 @@ func (w *Work) CapacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base 
 	return out
 }
 
-// SharesBottle reports a one-shot strength whose bottle another strength that is used
+// sharesBottle reports a one-shot strength whose bottle another strength that is used
 // here is drawn from too: how fast the bottle empties hangs on both.
-func (w *Work) SharesBottle(b lab.Bath) bool {
-	from := BottleOf(b)
+func (w *Work) sharesBottle(b lab.Bath) bool {
+	from := bottleOf(b)
 	if from.Ref() == b.Ref() {
 		return false
 	}
 	return slices.ContainsFunc(w.lab.Baths(), func(o lab.Bath) bool {
-		return o.Ref() != b.Ref() && BottleOf(o).Ref() == from.Ref() && BottleOf(o).Ref() != o.Ref() && len(w.Bath(o.Ref()).UsedIn) > 0
+		return o.Ref() != b.Ref() && bottleOf(o).Ref() == from.Ref() && bottleOf(o).Ref() != o.Ref() && len(w.Bath(o.Ref()).UsedIn) > 0
 	})
 }
 
-// BottleOf is what stands in the bottle: of a one-shot dilution, what it is
+// bottleOf is what stands in the bottle: of a one-shot dilution, what it is
 // diluted from.
-func BottleOf(b lab.Bath) lab.Bath {
+func bottleOf(b lab.Bath) lab.Bath {
 	if d := b.Decl(); d != nil && d.Use == "one-shot" {
 		if from, _, ok := b.From(); ok {
 			return from
@@ -84,26 +84,26 @@ func BottleOf(b lab.Bath) lab.Bath {
 	return b
 }
 
-// MostUsed is the format by which a bath's end is told: the one that a month's use
+// mostUsed is the format by which a bath's end is told: the one that a month's use
 // puts through it most, else the first of all.
-func (w *Work) MostUsed(b lab.Bath, all []capacity.Capacity) capacity.Capacity {
-	return all[w.mostUsed(b, all)]
+func (w *Work) mostUsed(b lab.Bath, all []capacity.Capacity) capacity.Capacity {
+	return all[w.mostUsedAt(b, all)]
 }
 
-// mostUsed is the place of that format among all.
-func (w *Work) mostUsed(b lab.Bath, all []capacity.Capacity) int {
+// mostUsedAt is the place of that format among all.
+func (w *Work) mostUsedAt(b lab.Bath, all []capacity.Capacity) int {
 	var formats []capacity.Format
 	for _, x := range all {
 		formats = append(formats, x.Format)
 	}
-	most := w.UseOf(b).Most(w.lab, formats)
+	most := w.useOf(b).Most(w.lab, formats)
 	return max(0, slices.IndexFunc(all, func(x capacity.Capacity) bool {
 		return x.Format.Ref() == most && (x.Place <= 1 || len(all) == 1)
 	}))
 }
 
-// MostUsedOf is the most used among the formats on one base.
-func (w *Work) MostUsedOf(b lab.Bath, all []capacity.Capacity, base lab.Base) (capacity.Capacity, bool) {
+// mostUsedOn is the most used among the formats on one base.
+func (w *Work) mostUsedOn(b lab.Bath, all []capacity.Capacity, base lab.Base) (capacity.Capacity, bool) {
 	var mine []capacity.Capacity
 	for _, x := range all {
 		if x.Format.Material.Base == base && x.Place <= 1 {
@@ -113,5 +113,5 @@ func (w *Work) MostUsedOf(b lab.Bath, all []capacity.Capacity, base lab.Base) (c
 	if len(mine) == 0 {
 		return capacity.Capacity{}, false
 	}
-	return w.MostUsed(b, mine), true
+	return w.mostUsed(b, mine), true
 }

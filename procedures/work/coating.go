@@ -39,7 +39,7 @@ func (w *Work) coatings(s *lab.Solution) []Coating {
 	}
 	var out []Coating
 	for _, base := range lab.Bases {
-		if !w.On(b, base) {
+		if !w.on(b, base) {
 			continue
 		}
 		for _, f := range capacity.Formats(w.lab, w.lab.Treated(b, base)...) {

@@ -31,7 +31,7 @@ func (w *Work) degrees(p *Process) {
 	window := p.window()
 	for i, at := range window {
 		end := i == 0 || i == len(window)-1
-		d := Degree{At: w.Degrees(at), Whole: end || at == float64(int(at))}
+		d := Degree{At: w.worksAt(at), Whole: end || at == float64(int(at))}
 		for _, r := range p.Runs {
 			time, _, _ := w.times.At(r.Material, r.develop, p.Developer.Bath, at)
 			d.Runs = append(d.Runs, Developing{time, at == r.at})
@@ -178,7 +178,7 @@ func (w *Work) counted(p *Process) {
 		if !w.serves(p, v) {
 			continue
 		}
-		f := w.Fill(p.Developer.Bath, v)
+		f := w.filled(p.Developer.Bath, v)
 		if f.No != nil {
 			continue
 		}

@@ -112,7 +112,7 @@ func (w *Work) height(b lab.Bath) int {
 // standing is what stands here of what is wanted: its figure, and the same in ml, nil
 // where nobody can tell; false where nothing stands here, which is said already.
 func (w *Work) standing(b lab.Bath, wanted shelf.Wanted) (left *figure.Record, exact *big.Rat, ok bool) {
-	stands := shelf.Stands(w.mix.Book, w.Bottles(), wanted)
+	stands := shelf.Stands(w.mix.Book, w.judged(), wanted)
 	if len(stands.Usable) > 0 && stands.Exact != nil {
 		return stands.Left, stands.Exact, true
 	}

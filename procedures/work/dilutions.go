@@ -139,7 +139,7 @@ func (w *Work) SplitOf(t Take) Split {
 // fill works out what a strength fills, and what is said beside it.
 func (w *Work) fill(b *Bath) {
 	d, decl := b.Dilution, b.Decl()
-	vessels := w.VesselsFor(b.Bath)
+	vessels := w.vesselsFor(b.Bath)
 	if d.Fills = w.fillings(b, vessels); len(d.Fills) == 0 {
 		return
 	}
@@ -149,14 +149,14 @@ func (w *Work) fill(b *Bath) {
 		needs := figure.Given(decl.Needs, b.Def().At(key), by, "least for one roll")
 		d.Least = figure.Declare(w.mix.Book, b.Ref()+"/needs", figure.KindAmount, needs, unit.Short(float64(decl.Needs.Value())), "ml a roll")
 	}
-	if all := w.Capacities(b.Bath, unit.MustParse[unit.Volume]("1 L")); len(all) > 0 && decl.Use != "one-shot" {
-		if x := w.MostUsed(b.Bath, all); x.NoWhy == "" {
+	if all := w.capacitiesOf(b.Bath, unit.MustParse[unit.Volume]("1 L")); len(all) > 0 && decl.Use != "one-shot" {
+		if x := w.mostUsed(b.Bath, all); x.NoWhy == "" {
 			d.Treats = &x
 		}
 	}
 	b.Limits = w.limitsOf(b.Bath)
 	if at := decl.Temperature.StopAbove; at.Given() {
-		d.StopAbove = w.Temperature(b.Ref()+"/stop-above", b.Def(), "strength."+b.Strength+".temperature.stop_above", at.Quantity, "stop above")
+		d.StopAbove = w.temperature(b.Ref()+"/stop-above", b.Def(), "strength."+b.Strength+".temperature.stop_above", at.Quantity, "stop above")
 	}
 	d.Rests = w.rests(b.Bath)
 	d.Straight = w.straight(b.Bath, vessels)
@@ -167,7 +167,7 @@ func (w *Work) fillings(b *Bath, vessels []Vessel) []Filling {
 	var out []Filling
 	seen := map[string]bool{}
 	for _, v := range vessels {
-		f := Filling{Fill: w.Fill(b.Bath, v)}
+		f := Filling{Fill: w.filled(b.Bath, v)}
 		if f.No == nil && !b.Dilution.By.None() {
 			f.Split = w.SplitOf(f.Take)
 		}

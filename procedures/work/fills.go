@@ -7,8 +7,8 @@ import (
 	"wetside/procedures/lab"
 )
 
-// Fill is what goes into a vessel, worked out once.
-func (w *Work) Fill(b lab.Bath, v capacity.Vessel) capacity.Fill {
+// filled is what goes into a vessel, worked out once.
+func (w *Work) filled(b lab.Bath, v capacity.Vessel) capacity.Fill {
 	key := b.Ref() + "@" + v.Key + "@" + v.Fill.Text()
 	if f, ok := w.fillOf[key]; ok {
 		return f
@@ -18,9 +18,9 @@ func (w *Work) Fill(b lab.Bath, v capacity.Vessel) capacity.Fill {
 	return f
 }
 
-// VesselsFor lists the vessels in which a strength may stand: those of the
+// vesselsFor lists the vessels in which a strength may stand: those of the
 // processes it is used in, else all.
-func (w *Work) VesselsFor(b lab.Bath) []capacity.Vessel {
+func (w *Work) vesselsFor(b lab.Bath) []capacity.Vessel {
 	tanks, trays := capacity.Vessels(w.lab)
 	bases := w.basesOf(b)
 	decl := b.Decl()
@@ -92,8 +92,8 @@ func (w *Work) basesOf(b lab.Bath) map[lab.Base]bool {
 	return out
 }
 
-// On reports a bath that a process of a base uses.
-func (w *Work) On(b lab.Bath, base lab.Base) bool {
+// on reports a bath that a process of a base uses.
+func (w *Work) on(b lab.Bath, base lab.Base) bool {
 	x := w.Bath(b.Ref())
 	return x != nil && slices.Contains(x.Bases, base)
 }

@@ -75,7 +75,7 @@ func (w *Work) labels() {
 			b.Label.Grams = w.mix.GramsPerMl(b.Bath)
 		}
 		for _, x := range bottles {
-			size := w.SizeOf("bottle/holds@"+mix.Tag(x.holds.Exact()), x.holds, x.at, x.by)
+			size := w.sizeOf("bottle/holds@"+mix.Tag(x.holds.Exact()), x.holds, x.at, x.by)
 			b.Label.Bottles = append(b.Label.Bottles, LabelSize{size, w.freshTally(b, x.holds)})
 		}
 	}
@@ -86,11 +86,11 @@ func (w *Work) freshTally(b *Bath, fill unit.Quantity[unit.Volume]) *FreshTally 
 	if d := b.Decl(); d == nil || d.Use != "re-use" {
 		return nil
 	}
-	all := w.Capacities(b.Bath, fill)
+	all := w.capacitiesOf(b.Bath, fill)
 	if len(all) == 0 {
 		return nil
 	}
-	head := w.MostUsed(b.Bath, all)
+	head := w.mostUsed(b.Bath, all)
 	switch {
 	case head.NoWhy == "" && head.Count > 0:
 		return &FreshTally{Of: head.Format.Name(), Count: head.N, Boxes: head.Count}

@@ -68,7 +68,7 @@ type UsedBath struct {
 }
 
 // kept reports whether the lab keeps batches, so that what is in none of them is missing.
-func (w *Work) kept() bool { return len(w.Bottles()) > 0 }
+func (w *Work) kept() bool { return len(w.judged()) > 0 }
 
 // ingredients is the stage that finds the baths that others are mixed from.
 func (w *Work) ingredients() {
@@ -211,7 +211,7 @@ func (l *look) wants(b lab.Bath, place int, unused bool) {
 }
 
 func (l *look) stands(wanted shelf.Wanted) shelf.Standing {
-	return shelf.Stands(l.w.mix.Book, l.w.Bottles(), wanted)
+	return shelf.Stands(l.w.mix.Book, l.w.judged(), wanted)
 }
 
 // bought notes a product of which the store says that nothing is left.

@@ -14,7 +14,7 @@ func (w *Work) developLonger(p *Process) {
 	if p.Developer == nil || p.Any {
 		return
 	}
-	for _, bottle := range w.Bottles() {
+	for _, bottle := range w.judged() {
 		r := bottle.Reuse
 		if r == nil || bottle.Bath.Ref() != p.Developer.Ref() || !bottle.Usable() || r.Done.Value <= 0 {
 			continue
@@ -24,7 +24,7 @@ func (w *Work) developLonger(p *Process) {
 			used.Runs = append(used.Runs, w.reused(p, run.Material, bottle))
 		}
 		room := capacity.Room(r.Done.Value, r.Made.Value, r.Most.Value())
-		used.Room = w.Count(bottle.ID+"/room", room, "rolls", "rolls that still have room in it")
+		used.Room = w.count(bottle.ID+"/room", room, "rolls", "rolls that still have room in it")
 		p.UsedDevelopers = append(p.UsedDevelopers, used)
 	}
 }
@@ -42,7 +42,7 @@ func (w *Work) reused(p *Process, m *lab.Material, bottle Judged) *figure.Record
 		}
 		return w.times.Reused(bottle.ID+"/develop@"+m.ID+","+p.Decl.ID, m, i, b, degrees, bottle.Reuse.Done, bottle.Reuse.Made)
 	}
-	return w.Word("ask", "ask first")
+	return w.word("ask", "ask first")
 }
 
 // fixLonger works out for the fixers that stand here and clear more slowly than they did
@@ -52,7 +52,7 @@ func (w *Work) fixLonger(p *Process) {
 		if p.Baths[i] == nil || !s.Time.Clearing || p.Any {
 			continue
 		}
-		for _, bottle := range w.Bottles() {
+		for _, bottle := range w.judged() {
 			if bottle.Bath.Ref() != p.Baths[i].Ref() || !bottle.Usable() || bottle.Ratio.Value <= 1 {
 				continue
 			}
@@ -60,7 +60,7 @@ func (w *Work) fixLonger(p *Process) {
 			for _, r := range p.Runs {
 				id := w.times.FixUsed(bottle.ID+"/fix@"+r.Material.ID+","+p.Decl.ID+"."+s.ID, p.Decl, i, r.Material, bottle.Ratio)
 				if id == nil {
-					id = w.Word("ask", "ask first")
+					id = w.word("ask", "ask first")
 				}
 				used.Runs = append(used.Runs, id)
 			}

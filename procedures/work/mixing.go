@@ -98,7 +98,7 @@ func (w *Work) mixing(s *lab.Solution, volumes []unit.Quantity[unit.Volume]) Mix
 		out.Marks = append(out.Marks, b.Fill)
 	}
 	if stand := s.Make.Stand; stand.Given() {
-		out.Stand = w.Life(s.ID+"."+s.MadeStrength()+"/stand", s.Def, "make.stand", stand.Life, "stands before first use")
+		out.Stand = w.life(s.ID+"."+s.MadeStrength()+"/stand", s.Def, "make.stand", stand.Life, "stands before first use")
 	}
 	return out
 }
@@ -155,7 +155,7 @@ func (w *Work) mixStart(s *lab.Solution, batches []MixBatch) *MixStart {
 		at, key = s.Dissolve.At, "dissolve.at"
 	}
 	if at.Given() {
-		out.At = w.Temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, key, at.Quantity, "what it starts with")
+		out.At = w.temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, key, at.Quantity, "what it starts with")
 		out.ColdTap = w.tooWarm(at.Quantity)
 	}
 	return out
@@ -171,7 +171,7 @@ func (w *Work) tooWarm(wanted unit.Quantity[unit.Temperature]) *figure.Record {
 	if !tap.Given() || wanted.High() >= tap.Low() {
 		return nil
 	}
-	return w.Temperature(id, w.lab.Place.Def, key, tap.Quantity, "cold tap at its warmest")
+	return w.temperature(id, w.lab.Place.Def, key, tap.Quantity, "cold tap at its warmest")
 }
 
 // mixStep is the row of one step in every batch.

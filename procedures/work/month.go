@@ -48,8 +48,8 @@ func (w *Work) month() {
 	}
 	h := w.lab.Place.House.Filled()
 	w.Month = &Month{Store: w.lab.Store.Def, Orders: orders,
-		Lead:   w.HouseLife("order_lead", h.OrderLead, "until it comes"),
-		Cover:  w.HouseLife("order_cover", h.OrderCover, "to last"),
+		Lead:   w.houseLife("order_lead", h.OrderLead, "until it comes"),
+		Cover:  w.houseLife("order_cover", h.OrderCover, "to last"),
 		Others: w.othersLeft(orders),
 	}
 	for _, ref := range sum.Uncounted {
@@ -60,7 +60,7 @@ func (w *Work) month() {
 // monthOf counts what a month takes of one bath, base by base: a limit holds for its own
 // base.
 func (w *Work) monthOf(sum *capacity.Month, b *Bath) {
-	use := w.UseOf(b.Bath)
+	use := w.useOf(b.Bath)
 	if !use.Known() {
 		return
 	}
@@ -74,12 +74,12 @@ func (w *Work) monthOf(sum *capacity.Month, b *Bath) {
 		switch {
 		case !part.Known():
 		case coat: // it is brushed on
-			if w.On(b.Bath, base) {
+			if w.on(b.Bath, base) {
 				sum.AddCoat(b.Bath, base, part)
 			}
 		default:
-			if x, ok := w.MostUsedOf(b.Bath, w.Capacities(b.Bath, Litre), base); ok {
-				sum.Add(b.Bath, x, w.Capacities(b.Bath, hundredLitres), part, w.traysOf(b.Bath, part))
+			if x, ok := w.mostUsedOn(b.Bath, w.capacitiesOf(b.Bath, Litre), base); ok {
+				sum.Add(b.Bath, x, w.capacitiesOf(b.Bath, hundredLitres), part, w.traysOf(b.Bath, part))
 			}
 		}
 	}

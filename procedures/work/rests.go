@@ -110,7 +110,7 @@ func (w *Work) needed(b lab.Bath, v Vessel, n int) Needed {
 	case n > v.Takes.N:
 		return Needed{}
 	}
-	stock, why := capacity.Need(w.mix, b, v, n, w.Fill(b, v).Take.Amount)
+	stock, why := capacity.Need(w.mix, b, v, n, w.filled(b, v).Take.Amount)
 	return Needed{stock, why}
 }
 
@@ -145,7 +145,7 @@ func (w *Work) enough(b lab.Bath, out *Rests) {
 		row := RestInTanks{Left: w.restFigure(q)}
 		var now []int
 		for _, v := range out.Tanks {
-			rolls, governs, n := capacity.Enough(w.mix, b, v, q, w.Fill(b, v).Take.Amount)
+			rolls, governs, n := capacity.Enough(w.mix, b, v, q, w.filled(b, v).Take.Amount)
 			now = append(now, n)
 			row.Tanks = append(row.Tanks, RestInTank{rolls, governs, n == 0})
 		}

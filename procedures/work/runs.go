@@ -72,7 +72,7 @@ type RunStep struct {
 
 // runs is the stage that puts each process with its materials and vessels.
 func (w *Work) runs() {
-	w.dash = w.Word("none", "–")
+	w.dash = w.word("none", "–")
 	for _, p := range w.Processes {
 		w.resolve(p)
 		w.keyOf(p)
@@ -243,7 +243,7 @@ func (w *Work) keyOf(p *Process) {
 		}
 	} else if p.Developer != nil { // the time holds at this temperature only
 		for _, r := range p.Runs {
-			r.At = w.Degrees(r.at)
+			r.At = w.worksAt(r.at)
 		}
 	}
 	i := p.filled()
@@ -285,9 +285,9 @@ func (w *Work) rollsServed(b *Bath, r *Run) *figure.Record {
 		words = append(words, fmt.Sprintf("%d × %s", f.Served.Count, v.Family))
 	}
 	if len(words) == 0 {
-		return w.Word("nothing", "nothing")
+		return w.word("nothing", "nothing")
 	}
-	return w.Text(r.Variant+"/serves", "what the tank serves", strings.Join(words, " or "), figure.Standard, nil, in...)
+	return w.text(r.Variant+"/serves", "what the tank serves", strings.Join(words, " or "), figure.Standard, nil, in...)
 }
 
 // notDiluted are the concentrates that somebody who is pregnant or breast-feeding does
@@ -319,7 +319,7 @@ func (w *Work) notes(p *Process) {
 	for _, r := range p.Runs {
 		if m := r.Material; m != nil && m.Note.Given() {
 			by, _ := w.lab.OriginOf(m.Def, "note")
-			r.Note = w.Text(m.ID+"/note", "what is said of it", m.Name+": "+m.Note.Text, by, nil)
+			r.Note = w.text(m.ID+"/note", "what is said of it", m.Name+": "+m.Note.Text, by, nil)
 		}
 	}
 }

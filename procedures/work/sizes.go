@@ -17,8 +17,8 @@ type Size struct {
 	Ml    int
 }
 
-// SizeOf is a size of bottle or drum; id is that of the figure of what it holds.
-func (w *Work) SizeOf(id string, holds unit.Quantity[unit.Volume], at figure.Where, by figure.Origin) Size {
+// sizeOf is a size of bottle or drum; id is that of the figure of what it holds.
+func (w *Work) sizeOf(id string, holds unit.Quantity[unit.Volume], at figure.Where, by figure.Origin) Size {
 	up := new(big.Int)
 	up.Add(holds.Exact().Num(), new(big.Int).Sub(holds.Exact().Denom(), big.NewInt(1))).Quo(up, holds.Exact().Denom())
 	return Size{

@@ -122,18 +122,18 @@ func (w *Work) warmth(p *Process, i int) {
 	s := p.Steps[i]
 	decl, id := s.Decl, p.Decl.ID
 	if stop, d, key := p.stopAbove(i); stop.Given() {
-		s.StopAbove = w.Temperature(id+"/stop-above."+decl.ID, d, key, stop, "stop above")
+		s.StopAbove = w.temperature(id+"/stop-above."+decl.ID, d, key, stop, "stop above")
 		w.mix.Book.EnterVerdict(figure.Verdict{ID: id + "/stop-above." + decl.ID, Answer: "stop above " + unit.Spoken(stop),
 			Limits: []string{unit.Spoken(stop)}, Because: []string{"warmer, this step does harm: cool it first"},
 			Source: "written in " + d.File})
 	}
 	if own := p.outside(i); own.Given() {
 		key := "strength." + s.Bath.Strength + ".temperature.from"
-		s.Window = w.Temperature(s.Bath.Ref()+"/window", s.Bath.Def(), key, own, "this bath is for")
+		s.Window = w.temperature(s.Bath.Ref()+"/window", s.Bath.Def(), key, own, "this bath is for")
 	}
 	if decl.Below.Given() {
 		d, key := p.Decl.Said(lab.StepKey(i) + ".below")
-		s.Below = w.Temperature(id+"/below."+decl.ID, d, key, decl.Below.Quantity, "below")
+		s.Below = w.temperature(id+"/below."+decl.ID, d, key, decl.Below.Quantity, "below")
 	}
 	if decl.Within.Given() {
 		within := figure.Given(decl.Within, p.Decl.At(lab.StepKey(i)+".within"), figure.House, "within")
@@ -227,7 +227,7 @@ func (w *Work) pour(p *Process, i int) {
 		return
 	}
 	for _, r := range p.Runs {
-		f := w.Fill(s.Bath.Bath, r.Steps[i].Vessel)
+		f := w.filled(s.Bath.Bath, r.Steps[i].Vessel)
 		r.Steps[i].Fill = &f
 	}
 }
@@ -292,7 +292,7 @@ func (w *Work) shortLived(b lab.Bath) *figure.Record {
 	if state != "poured" || life.Seconds <= 0 || life.Seconds > 2*60*60 {
 		return nil
 	}
-	return w.Life(b.Ref()+"/keeps."+state, b.Def(), key+state, life.Life, state)
+	return w.life(b.Ref()+"/keeps."+state, b.Def(), key+state, life.Life, state)
 }
 
 // mixedOnTheSpot reports a dilution that nobody keeps: it is made from its stock when it

@@ -78,11 +78,11 @@ func (w *Work) tempering() {
 			t.Seasons = append(t.Seasons, w.tapWater(season))
 		}
 	}
-	t.StockFor = w.Degrees(stockFor)
+	t.StockFor = w.worksAt(stockFor)
 	warmest := coldestWater(water.Cold)
 	for _, at := range stockTemperatures {
 		id := "tempering/water@300+300,stock-" + timing.Degrees(at) + "," + timing.Degrees(stockFor)
-		s := ColdStock{At: w.Degrees(at), Water: w.times.Dilute(id, 600, 300, stockFor, unit.Temperature(at))}
+		s := ColdStock{At: w.worksAt(at), Water: w.times.Dilute(id, 600, 300, stockFor, unit.Temperature(at))}
 		s.TooCold = !s.Water.Refused() && warmest.Given() && s.Water.Value < float64(warmest.Value())
 		t.Stock = append(t.Stock, s)
 	}
@@ -122,15 +122,15 @@ func (w *Work) tapWater(season lab.Season) TapWater {
 		key += "." + season.Key
 	}
 	t := TapWater{Name: season.Name, Always: season.Key == "",
-		Cold: w.Temperature("tempering/cold-"+word, place.Def, key, season.At.Quantity, "cold tap"),
-		Hot:  w.Temperature("tempering/hot", place.Def, "water.hot", place.Water.Hot.Quantity, "hot tap"),
+		Cold: w.temperature("tempering/cold-"+word, place.Def, key, season.At.Quantity, "cold tap"),
+		Hot:  w.temperature("tempering/hot", place.Def, "water.hot", place.Water.Hot.Quantity, "hot tap"),
 	}
 	for _, v := range temperVolumes {
 		t.Volumes = append(t.Volumes, w.mix.VolumeFigure("tempering/volume@"+mix.Tag(v.Exact()), v, figure.Where{},
 			figure.Standard, "volume wanted"))
 	}
 	for _, at := range w.temperAt() {
-		row := Tempered{At: w.Degrees(at)}
+		row := Tempered{At: w.worksAt(at)}
 		for _, v := range temperVolumes {
 			row.Makes = append(row.Makes, w.hotAndCold(v, at, season, "@"+mix.Tag(v.Exact())+","+timing.Degrees(at)+","+word))
 		}

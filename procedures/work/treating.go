@@ -26,7 +26,7 @@ func (w *Work) treats(p *Process, i int) {
 
 // ofLitre is what a litre of a step's bath treats.
 func (w *Work) ofLitre(s *Step) []capacity.Capacity {
-	return w.Capacities(s.Bath.Bath, unit.MustParse[unit.Volume]("1 L"))
+	return w.capacitiesOf(s.Bath.Bath, unit.MustParse[unit.Volume]("1 L"))
 }
 
 // treatsAny is what a litre of a bath treats of what a process without materials is
@@ -42,7 +42,7 @@ func (w *Work) treatsAny(p *Process, i int) *Treating {
 	if len(mine) == 0 {
 		return &Treating{}
 	}
-	switch x := w.MostUsed(s.Bath.Bath, mine); {
+	switch x := w.mostUsed(s.Bath.Bath, mine); {
 	case x.ByUses():
 		return &Treating{Uses: x.Uses}
 	case x.NoWhy != "":
@@ -77,11 +77,11 @@ func (w *Work) treatsByRun(p *Process, i int) *Treating {
 		}
 		step := &r.Steps[i]
 		if least == nil {
-			step.Of, step.Treats = w.Word("no-format", "for this film"), w.Word("ask", "ask first")
+			step.Of, step.Treats = w.word("no-format", "for this film"), w.word("ask", "ask first")
 			continue
 		}
 		out.ByRun = true
-		step.Of = w.Text("word/format."+least.Format.ID, "the format", "of "+least.Format.ID, figure.Standard, nil)
+		step.Of = w.text("word/format."+least.Format.ID, "the format", "of "+least.Format.ID, figure.Standard, nil)
 		step.Treats = least.N
 	}
 	return out

@@ -79,7 +79,7 @@ type BatchCapacity struct {
 // capacities is the stage of how much each bath treats.
 func (w *Work) capacities() {
 	for _, b := range w.Baths {
-		if all := w.Capacities(b.Bath, Litre); len(all) > 0 {
+		if all := w.capacitiesOf(b.Bath, Litre); len(all) > 0 {
 			b.Capacity = w.bathCapacity(b.Bath, all)
 		}
 	}
@@ -87,15 +87,15 @@ func (w *Work) capacities() {
 
 // bathCapacity is how much a bath treats; all is what a litre of it does.
 func (w *Work) bathCapacity(b lab.Bath, all []capacity.Capacity) *BathCapacity {
-	c := &BathCapacity{Bottle: BottleOf(b), Shared: w.SharesBottle(b), Paced: w.UseOf(b).Known()}
+	c := &BathCapacity{Bottle: bottleOf(b), Shared: w.sharesBottle(b), Paced: w.useOf(b).Known()}
 	for _, x := range all {
 		c.Litre = append(c.Litre, &FormatCapacity{Capacity: x, Limits: w.limitCounts(x), Spread: w.spreadOf(x)})
 	}
-	c.Head = c.Litre[w.mostUsed(b, all)]
+	c.Head = c.Litre[w.mostUsedAt(b, all)]
 	if b.Decl().Use == "one-shot" {
 		c.RollCost, c.RollCostWhy = capacity.RollCost(w.mix, b)
 		keeps, _ := c.Bottle.Keeps()
-		worth := capacity.Worth(w.mix, b, c.Head.Format, w.UseOf(b), keeps)
+		worth := capacity.Worth(w.mix, b, c.Head.Format, w.useOf(b), keeps)
 		if worth != nil && !c.Shared && w.inBottles(worth) {
 			c.Worth = worth
 		}
@@ -153,7 +153,7 @@ func (w *Work) trayCapacities(b lab.Bath, all []capacity.Capacity) []TrayCapacit
 				"fill of the "+v.Name),
 			Formats: make([]*FormatCapacity, len(all)),
 		}
-		for i, x := range w.Capacities(b, v.Fill.Quantity) {
+		for i, x := range w.capacitiesOf(b, v.Fill.Quantity) {
 			if x.Format.Material.Base != lab.Film && v.Fits(all[i].Format) {
 				t.Formats[i] = &FormatCapacity{Capacity: x, Spread: w.spreadOf(x)}
 			}
@@ -165,7 +165,7 @@ func (w *Work) trayCapacities(b lab.Bath, all []capacity.Capacity) []TrayCapacit
 
 // trayVolumes are the trays in which a bath stands, one of each fill.
 func (w *Work) trayVolumes(b lab.Bath) []capacity.Vessel {
-	if !w.On(b, lab.ResinCoated) && !w.On(b, lab.Fibre) {
+	if !w.on(b, lab.ResinCoated) && !w.on(b, lab.Fibre) {
 		return nil
 	}
 	_, trays := capacity.Vessels(w.lab)
@@ -193,7 +193,7 @@ func (w *Work) batchCapacities(b lab.Bath, head capacity.Capacity) []BatchCapaci
 	}
 	var out []BatchCapacity
 	for _, made := range w.mix.Batches(b.Solution) {
-		for _, x := range w.CapacitiesOn(b, w.mix.Makes(b, made), head.Format.Material.Base) {
+		for _, x := range w.capacitiesOn(b, w.mix.Makes(b, made), head.Format.Material.Base) {
 			if x.Format.Ref() != head.Format.Ref() || x.Place != head.Place || x.NoWhy != "" {
 				continue
 			}

@@ -94,13 +94,13 @@ func (w *Work) usedDeveloper(b *Bottle) {
 func (w *Work) usedFilm(b *Bottle, m *lab.Material, i int) UsedFilm {
 	measured := m.Develop[i].At
 	f := UsedFilm{Film: m}
-	f.Measured = w.Temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), measured.Quantity,
+	f.Measured = w.temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), measured.Quantity,
 		"temperature of its time")
 	degrees := measured.Value()
 	f.At = f.Measured
 	if own, ok := w.workedAt(b.Bath, m); ok {
 		degrees = own
-		f.At = w.Degrees(float64(own))
+		f.At = w.worksAt(float64(own))
 	}
 	time := func(id string, n figure.Figure[unit.Rolls]) *figure.Record {
 		if capacity.Room(n.Value, b.Reuse.Made.Value, b.Reuse.Most.Value()) == 0 {
@@ -114,7 +114,7 @@ func (w *Work) usedFilm(b *Bottle, m *lab.Material, i int) UsedFilm {
 	for n := range capacity.Room(0, b.Reuse.Made.Value, b.Reuse.Most.Value()) + 1 {
 		rolls := figure.Constant(unit.Rolls(n), "rolls done before", "", figure.Standard)
 		f.After = append(f.After, AfterRolls{
-			Rolls: w.Count(fmt.Sprintf("reuse/rolls.%d", n), n, "", "rolls done before"),
+			Rolls: w.count(fmt.Sprintf("reuse/rolls.%d", n), n, "", "rolls done before"),
 			Time:  time(fmt.Sprintf("%s/time@%s,n=%d", b.ID, m.ID, n), rolls),
 			Next:  rolls.Value == b.Reuse.Done.Value,
 		})

@@ -153,7 +153,7 @@ func (w *Work) drums() {
 		if here {
 			d.Full = waste.Full(w.mix.Book, id, decl)
 			if decl.Holds.Positive() {
-				size := w.SizeOf("drum/holds@"+id, decl.Holds.Quantity, decl.Holds.Where(), decl.Holds.By())
+				size := w.sizeOf("drum/holds@"+id, decl.Holds.Quantity, decl.Holds.Where(), decl.Holds.By())
 				d.Size = &size
 			}
 		}
