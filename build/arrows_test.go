@@ -158,3 +158,40 @@ func named(e ast.Expr, name string) bool {
 	pkg, ok := sel.X.(*ast.Ident)
 	return ok && pkg.Name == "figure"
 }
+
+// TestCardsWorkNothingOut: a card makes no figure and no verdict of its own, and never
+// opens a declared value to count with it. The one card that prints any figure's inside
+// is its working.
+func TestCardsWorkNothingOut(t *testing.T) {
+	ofFigure := []string{"Record", "InputRef", "KindText", "Unvouched"} // names and readers, no makers
+	opened := []string{"Exact", "Value", "Float", "Cmp", "Seconds", "Register"}
+	cards, err := filepath.Glob("../procedures/cards/*.go")
+	require.NoError(t, err)
+	seen := 0
+	for _, name := range cards {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		seen++
+		set := token.NewFileSet()
+		file, err := parser.ParseFile(set, name, nil, 0)
+		require.NoError(t, err)
+		for _, i := range file.Imports {
+			require.NotContains(t, i.Path.Value, "math", "%s: a card that counts", name)
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			sel, ok := n.(*ast.SelectorExpr)
+			if !ok {
+				return true
+			}
+			if pkg, ok := sel.X.(*ast.Ident); ok && pkg.Name == "figure" {
+				require.Contains(t, ofFigure, sel.Sel.Name, "%s: a card that makes a figure", set.Position(n.Pos()))
+			}
+			if filepath.Base(name) != "working.go" {
+				require.NotContains(t, opened, sel.Sel.Name, "%s: a card that opens a value", set.Position(n.Pos()))
+			}
+			return true
+		})
+	}
+	require.Greater(t, seen, 25)
+}

@@ -37,7 +37,7 @@ func (s scaleOf) at(x float64) float64 {
 // what lies beyond a limit is hatched.
 func (v *view) Chart(c page.Chart) template.HTML {
 	value := func(r *figure.Record) (float64, bool) {
-		if !v.there(r) || r.Refused() {
+		if r.Refused() {
 			return 0, false
 		}
 		return r.Value, true

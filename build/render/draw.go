@@ -200,7 +200,7 @@ func (v *view) timeline(r page.Ruler, choice int) (timeline, bool) {
 			return 0
 		}
 		rec := pick(list, choice)
-		if !v.there(rec) || rec.Refused() {
+		if rec.Refused() {
 			return 0
 		}
 		if x, err := strconv.ParseFloat(rec.Rounded, 64); err == nil {
@@ -210,9 +210,7 @@ func (v *view) timeline(r page.Ruler, choice int) (timeline, bool) {
 	}
 	t := timeline{length: sec(r.Length), first: sec(r.First), lasts: sec(r.Lasts), drain: sec(r.Drain)}
 	if len(r.Marks) > 0 {
-		if rec := pick(r.Marks, choice); v.there(rec) {
-			t.marks = rec.Series
-		}
+		t.marks = pick(r.Marks, choice).Series
 	}
 	return t, t.length > 0
 }

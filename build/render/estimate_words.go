@@ -88,10 +88,9 @@ func (m *estimate) big(t page.Text, size float64) float64 {
 			w += m.wide(page.Text{in}, size, true)
 			continue
 		}
-		if r := pick(in.Figures, m.v.Choice); m.v.there(r) {
-			bare := shownText(r, true)
-			w += m.v.measure(bare, true, size) + m.v.measure(strings.TrimPrefix(shownText(r, false), bare), false, size*.56)
-		}
+		r := pick(in.Figures, m.v.Choice)
+		bare := shownText(r, true)
+		w += m.v.measure(bare, true, size) + m.v.measure(strings.TrimPrefix(shownText(r, false), bare), false, size*.56)
 	}
 	return w
 }
@@ -102,7 +101,7 @@ func (m *estimate) marked(t page.Text) float64 {
 		if in.Kind != page.Fig && in.Kind != page.BareFig {
 			continue
 		}
-		if r := pick(in.Figures, m.v.Choice); m.v.there(r) && r.Origin.Weak() {
+		if pick(in.Figures, m.v.Choice).Origin.Weak() {
 			return 2.6
 		}
 	}

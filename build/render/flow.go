@@ -39,9 +39,6 @@ func (v *view) pieces(t page.Text, bold bool) []piece {
 		switch in.Kind {
 		case page.Fig, page.BareFig:
 			r := pick(in.Figures, v.Choice)
-			if !v.there(r) {
-				continue
-			}
 			p := piece{text: shownText(r, in.Kind == page.BareFig), bold: true, id: r.ID}
 			out = append(out, p)
 			if r.Origin.Weak() {

@@ -143,19 +143,7 @@ func each(values []string, write func(value, class string)) {
 	}
 }
 
-// there reports a figure that stands on the page; a piece that wants one and has none
-// is a mistake of the program, which stops the binder.
-func (v *view) there(r *figure.Record) bool {
-	if r == nil {
-		v.missing = append(v.missing, v.Page.ID)
-	}
-	return r != nil
-}
-
 func (v *view) figure(b *strings.Builder, r *figure.Record, bare bool, how writing) {
-	if !v.there(r) {
-		return
-	}
 	attr := template.HTMLEscapeString(r.ID)
 	if r.Refused() {
 		b.WriteString(`<span class="no" data-f="` + attr + `"><b>NO</b></span>`)

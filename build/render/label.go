@@ -96,7 +96,7 @@ func (v *view) labelFor(l page.Label, c page.Container) template.HTML {
 	fresh := *v
 	fresh.symbols = nil
 	svg := fresh.fitted(l, c)
-	v.size, v.missing = fresh.size, append(v.missing, fresh.missing...)
+	v.size = fresh.size
 	for _, name := range fresh.symbols {
 		v.symbol(name)
 	}
@@ -181,7 +181,7 @@ func (v *view) Labels() []made {
 		other.Face, other.Choice = face, chosen(v.Page)
 		other.Page = page.OnPaper(v.Page, other.Choice)
 		svg := other.labelFor(l, c)
-		v.symbols, v.missing = other.symbols, other.missing
+		v.symbols = other.symbols
 		note := theme.Millimetres(other.size)
 		if needsTag(c.Ml, other.size[0], other.size[1]) && strings.HasPrefix(v.Page.KindLine, "Bottle") {
 			note += ", larger than the side of such a bottle: a tag to hang on it"

@@ -101,7 +101,6 @@ func (v *view) cell(p page.Page, bottle string, w, h float64) (string, bool) {
 			for _, name := range other.symbols {
 				v.symbol(name)
 			}
-			v.missing = append(v.missing, other.missing...)
 			// In the sheet's own millimetres, not in those of a page.
 			inPage := ` width="` + mm(w) + `mm" height="` + mm(h) + `mm"`
 			inSheet := ` width="` + mm(w) + `" height="` + mm(h) + `"`

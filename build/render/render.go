@@ -201,12 +201,25 @@ func (s *site) index() error {
 			return fmt.Errorf("two pages have the id %s", p.ID)
 		}
 		s.pages[p.ID] = i
+		if lacksFigure(p) {
+			return fmt.Errorf("the page %s has a place for a figure and no figure in it", p.ID)
+		}
 	}
 	for _, w := range s.binder.Workings {
 		s.working[w.ID()] = true
 	}
 	s.addGroups()
 	return nil
+}
+
+// lacksFigure reports a page on which a figure was left out: a mistake of the program,
+// which stops the binder.
+func lacksFigure(p page.Page) bool {
+	empty := false
+	page.Inlines(p, func(i page.Inline) {
+		empty = empty || (i.Kind == page.Fig || i.Kind == page.BareFig) && len(i.Figures) == 0
+	})
+	return empty || slices.Contains(page.Figures(p), nil)
 }
 
 // everywhere runs f for 0 … n-1 on all processors. A panic in f is one of the caller.
@@ -450,7 +463,7 @@ func (s *site) sheets(v *view, pr *printed) (template.HTML, error) {
 			return "", err
 		}
 		all += body
-		v.symbols, v.missing = w.symbols, append(v.missing, w.missing...)
+		v.symbols = w.symbols
 	}
 	return all, nil
 }
@@ -477,7 +490,6 @@ func (s *site) wholeBinder(j job) ([][]byte, error) {
 		}
 		first.symbols = v.symbols
 		first.Sections = append(first.Sections, section{v, template.HTML(`<article data-place="` + strconv.Itoa(i) + `"></article>`)})
-		first.missing = append(first.missing, v.missing...)
 	}
 	body, err := first.execute("faces/binder.html", first)
 	if err != nil {
@@ -505,10 +517,6 @@ func (s *site) wholeBinder(j job) ([][]byte, error) {
 }
 
 func (s *site) finish(w *bytes.Buffer, v *view, title string, sheets []string, body template.HTML) error {
-	if len(v.missing) > 0 {
-		slices.Sort(v.missing)
-		return fmt.Errorf("figures that are not in the binder: %s", strings.Join(slices.Compact(v.missing), ", "))
-	}
 	f := frame{view: v, Heading: title, Style: v.Href(s.style), Script: v.Href(s.script), Body: body}
 	for _, sheet := range sheets {
 		f.Sheets = append(f.Sheets, v.Href(sheet))

@@ -230,11 +230,18 @@ func TestDigest(t *testing.T) {
 	}
 }
 
+// TestMissingFigure: a figure that was left out stops the binder, wherever it belongs.
 func TestMissingFigure(t *testing.T) {
-	b := fixture()
-	b.Pages[1].Key = append(b.Pages[1].Key, page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(nil))})
-	if _, err := Site(b, standard(t), Options{}); err == nil || !strings.Contains(err.Error(), "not in the binder") {
-		t.Errorf("a figure that is missing is not told: %v", err)
+	for name, b := range map[string]page.Block{
+		"none":    page.Para{Text: page.Say(page.F(nil))},
+		"no list": page.Para{Text: page.Say(page.B())},
+		"refused": page.Table{Rows: []page.Row{{Cells: []page.Cell{{No: true, Refused: nil}, {Text: page.Say(page.F(nil))}}}}},
+	} {
+		binder := fixture()
+		binder.Pages[1].Key = append(binder.Pages[1].Key, b)
+		if _, err := Site(binder, standard(t), Options{}); err == nil || !strings.Contains(err.Error(), "no figure in it") {
+			t.Errorf("%s: a figure that is missing is not told: %v", name, err)
+		}
 	}
 }
 

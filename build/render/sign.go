@@ -49,7 +49,7 @@ func (v *view) SignHere() template.HTML {
 	other := *v
 	other.Page = page.OnPaper(v.Page, v.Choice)
 	out := other.SignDrawing()
-	v.symbols, v.missing = other.symbols, other.missing
+	v.symbols = other.symbols
 	return out
 }
 

@@ -193,9 +193,6 @@ func (v *view) Strip() (template.HTML, error) {
 
 // bigFigure draws a figure that ends at x and returns where it begins.
 func (v *view) bigFigure(d *drawing, r *figure.Record, x, y, size float64) float64 {
-	if !v.there(r) {
-		return x
-	}
 	shown := either(r.Shown, "NO")
 	d.text(x, y, size, true, "end", ` data-f="`+template.HTMLEscapeString(r.ID)+`"`, shown)
 	begin := x - v.measure(shown, true, size)

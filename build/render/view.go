@@ -34,7 +34,6 @@ type view struct {
 	container string
 	squared   *square
 	symbols   []string
-	missing   []string
 	finger    string
 	scale     int // which step of type of the face
 	steps     int // steps that stand on earlier sheets

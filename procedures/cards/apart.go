@@ -8,27 +8,12 @@ import (
 	"wetside/procedures/work"
 )
 
-// reasons are what happens when some pairs meet, each once: of two that begin alike
-// the one that says more.
-func reasons(pairs []work.Clash) string {
-	var out []string
-	for _, p := range pairs {
-		why := p.Reason()
-		if i := slices.IndexFunc(out, func(have string) bool { return strings.HasPrefix(why, have) }); i >= 0 {
-			out[i] = why
-		} else if !slices.ContainsFunc(out, func(have string) bool { return strings.HasPrefix(have, why) }) {
-			out = append(out, why)
-		}
-	}
-	return strings.Join(out, "; ")
-}
-
 // meetLine says what must never meet something, as it goes on after "never".
 func meetLine(m work.Meeting) string {
 	if m.Never != "" {
-		return m.Never + ": " + reasons(m.Pairs)
+		return m.Never + ": " + work.Reasons(m.Pairs)
 	}
-	return "let " + m.With + " meet it: " + reasons(m.Pairs)
+	return "let " + m.With + " meet it: " + work.Reasons(m.Pairs)
 }
 
 // neverLines are what must never be done with what stands in a drum or goes a
@@ -74,45 +59,6 @@ func deadliest(n work.Never) []string {
 		out = append(out, "do what its sheet forbids besides")
 	}
 	return out
-}
-
-// routeWords says in a line where a route leads. Naming one drum that it must not
-// go into would read as leave for the others.
-func routeWords(r work.Going) string {
-	switch {
-	case r.Drum != "":
-		return "to the drum for " + r.Drum
-	case r.Drain != "":
-		return "down the foul drain: " + r.Drain + "; permit " + r.Ref
-	}
-	out := "to a drum of its own: ask first; into no drum of this room"
-	var all []work.Clash
-	for _, n := range r.Not {
-		all = append(all, n.Why...)
-	}
-	slices.SortStableFunc(all, func(a, b work.Clash) int { return b.Gives.Rank - a.Gives.Rank })
-	var whys []string
-	for _, p := range all {
-		if !slices.Contains(whys, p.Gives.Word) {
-			whys = append(whys, p.Gives.Word)
-		}
-	}
-	if len(whys) == 0 {
-		return out
-	}
-	if len(whys) > 2 {
-		whys = append(whys[:2], "more")
-	}
-	return out + " (with what stands there: " + strings.Join(whys, ", ") + ")"
-}
-
-// notDrum says why something must stay out of a drum.
-func notDrum(n work.NotInto) string {
-	why := reasons(n.Why)
-	if n.Alone && why == "" {
-		why = "nothing else goes into it"
-	}
-	return "not the drum for " + n.Drum + ": " + why
 }
 
 // unsaidHoles are the holes of what nobody has said what it reacts like.

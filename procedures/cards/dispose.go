@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"wetside/procedures/figure"
 	"wetside/procedures/page"
 	"wetside/procedures/work"
 )
@@ -25,7 +24,7 @@ func disposeCards(c *Context) []page.Page {
 func (c *Context) disposeCard(r *work.Route) page.Page {
 	w := r.Decl
 	p := page.Page{ID: "dispose/" + w.ID, Kind: "dispose", KindLine: "Where it goes", Title: capital(w.Name), Was: wasIDs("dispose/", w.Was)}
-	p.Lead = page.Say(page.N(capital(routeWords(r.Goes))))
+	p.Lead = page.Say(page.N(capital(r.Goes.Words())))
 	baths, inDrum, together, whole := r.Baths, r.Baths, []*work.Route{r}, true
 	if d := r.Drum; d != nil {
 		inDrum = d.Baths
@@ -82,7 +81,7 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 		page.Say(page.S("Treating waste"), page.W(": "), page.N(treat.Why("treat")), page.W("; no recipe for it stands in this binder")),
 	}}, page.Para{Text: page.Say(page.W("What never meets: "), page.L("board/never-together", "never together"), page.W("."))})
 	p.Foot = c.foot(w.Def, routeHoles(r, together, inDrum, drain, treat))
-	p.Verdicts = routeVerdicts(r, drain)
+	p.Verdicts = r.Verdicts
 	if whole {
 		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "dispose-" + w.ID, Faces: c.wideFaces("a4")})
 	}
@@ -198,35 +197,4 @@ func routeHoles(r *work.Route, together []*work.Route, inDrum []*work.Bath, drai
 	}
 	slices.Sort(unsaid)
 	return append(holes, unsaidHoles(unsaid)...)
-}
-
-// routeVerdicts say where a route leads and, where it may not go down a drain, the refusal.
-func routeVerdicts(r *work.Route, drain work.Permit) []figure.Verdict {
-	w := r.Decl
-	v := figure.Verdict{ID: "dispose." + w.ID + "/route", Answer: routeWords(r.Goes), Because: []string{drain.Why("drain")}, Source: "common practice, no source: without a written permit everything goes to a drum"}
-	if w.Drum != "" {
-		v.Because = append(v.Because, "its drum is written: drum in "+w.File)
-	}
-	if w.Why != "" {
-		v.Because = append(v.Because, w.Why)
-	}
-	for _, n := range r.Goes.Not {
-		v.Limits = append(v.Limits, notDrum(n))
-	}
-	if r.Goes.Drain != "" {
-		return []figure.Verdict{v}
-	}
-	no := figure.Verdict{ID: "dispose." + w.ID + "/drain", Answer: "no", Because: []string{drain.Why("drain")}, Source: v.Source}
-	if w.Drain == "" {
-		no.Because = append(no.Because, "this route has no way down a drain: drain in "+w.File)
-	}
-	for _, n := range w.Never {
-		for _, word := range []string{"drain", "septic", "water", "garden"} {
-			if strings.Contains(strings.ToLower(n), word) {
-				no.Limits = append(no.Limits, "never: "+n)
-				break
-			}
-		}
-	}
-	return []figure.Verdict{v, no}
 }

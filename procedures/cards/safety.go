@@ -67,9 +67,9 @@ func reproductive(b *work.Bath) []page.Block {
 func (c *Context) spent(b lab.Bath) page.Text { return routeText(c.W.Bath(b.Ref()).Goes) }
 
 func routeText(r work.Going) page.Text {
-	words := page.Inline(page.N(routeWords(r)))
+	words := page.Inline(page.N(r.Words()))
 	if r.Waste != nil {
-		words = page.L("dispose/"+r.Waste.ID, routeWords(r))
+		words = page.L("dispose/"+r.Waste.ID, r.Words())
 	}
 	return page.Say(words)
 }

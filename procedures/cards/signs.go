@@ -95,7 +95,7 @@ func (c *Context) shelves() []page.Page {
 		for _, m := range edge.Meets {
 			if m.Never == "" {
 				beside.Items = append(beside.Items, page.Say(page.W("beside "), page.N(m.With), page.W(": "),
-					page.N(reasons(m.Pairs))))
+					page.N(work.Reasons(m.Pairs))))
 			}
 		}
 		if len(beside.Items) == 0 {

@@ -93,7 +93,7 @@ func spillNevers(s *work.Subject) []page.Text {
 		say(n)
 	}
 	for _, m := range s.Spill.Gas {
-		say("let " + m.With + " near it: " + reasons(m.Pairs))
+		say("let " + m.With + " near it: " + work.Reasons(m.Pairs))
 	}
 	for _, name := range s.Dangers.Unsaid {
 		say("let anything near it: nobody has said what " + name + " reacts like")

@@ -69,6 +69,21 @@ func (p Pair) Reason() string {
 	return p.Gives.Word + ", " + p.Note
 }
 
+// Reasons are what happens when some pairs meet, each once: of two that begin alike the
+// one that says more.
+func Reasons(pairs []Pair) string {
+	var out []string
+	for _, p := range pairs {
+		why := p.Reason()
+		if i := slices.IndexFunc(out, func(have string) bool { return strings.HasPrefix(why, have) }); i >= 0 {
+			out[i] = why
+		} else if !slices.ContainsFunc(out, func(have string) bool { return strings.HasPrefix(have, why) }) {
+			out = append(out, why)
+		}
+	}
+	return strings.Join(out, "; ")
+}
+
 // Rules are all rules that hold in a lab.
 type Rules struct {
 	Lab    *lab.Lab

@@ -4,6 +4,7 @@
 package waste
 
 import (
+	"slices"
 	"sort"
 	"strings"
 
@@ -90,6 +91,77 @@ type Not struct {
 	Drum  string
 	Why   []rules.Pair
 	Alone bool
+}
+
+// Words says in a line where it goes. Naming one drum that it must not go into would
+// read as leave for the others.
+func (r Route) Words() string {
+	switch {
+	case r.Drum != "":
+		return "to the drum for " + r.Drum
+	case r.Drain != "":
+		return "down the foul drain: " + r.Drain + "; permit " + r.Ref
+	}
+	out := "to a drum of its own: ask first; into no drum of this room"
+	var all []rules.Pair
+	for _, n := range r.Not {
+		all = append(all, n.Why...)
+	}
+	slices.SortStableFunc(all, func(a, b rules.Pair) int { return b.Gives.Rank - a.Gives.Rank })
+	var whys []string
+	for _, p := range all {
+		if !slices.Contains(whys, p.Gives.Word) {
+			whys = append(whys, p.Gives.Word)
+		}
+	}
+	if len(whys) == 0 {
+		return out
+	}
+	if len(whys) > 2 {
+		whys = append(whys[:2], "more")
+	}
+	return out + " (with what stands there: " + strings.Join(whys, ", ") + ")"
+}
+
+// Words says why something must stay out of a drum.
+func (n Not) Words() string {
+	why := rules.Reasons(n.Why)
+	if n.Alone && why == "" {
+		why = "nothing else goes into it"
+	}
+	return "not the drum for " + n.Drum + ": " + why
+}
+
+// Verdicts say where a definition's spent baths go and, where that is not down a drain,
+// the refusal, by what the authority has said of the drain.
+func (r Route) Verdicts(w *lab.Waste, drain Permit) []figure.Verdict {
+	v := figure.Verdict{ID: "dispose." + w.ID + "/route", Answer: r.Words(), Because: []string{drain.Why("drain")},
+		Source: "common practice, no source: without a written permit everything goes to a drum"}
+	if w.Drum != "" {
+		v.Because = append(v.Because, "its drum is written: drum in "+w.File)
+	}
+	if w.Why != "" {
+		v.Because = append(v.Because, w.Why)
+	}
+	for _, n := range r.Not {
+		v.Limits = append(v.Limits, n.Words())
+	}
+	if r.Drain != "" {
+		return []figure.Verdict{v}
+	}
+	no := figure.Verdict{ID: "dispose." + w.ID + "/drain", Answer: "no", Because: []string{drain.Why("drain")}, Source: v.Source}
+	if w.Drain == "" {
+		no.Because = append(no.Because, "this route has no way down a drain: drain in "+w.File)
+	}
+	for _, n := range w.Never {
+		for _, word := range []string{"drain", "septic", "water", "garden"} {
+			if strings.Contains(strings.ToLower(n), word) {
+				no.Limits = append(no.Limits, "never: "+n)
+				break
+			}
+		}
+	}
+	return []figure.Verdict{v, no}
 }
 
 // Ask reports that somebody has to be asked first.

@@ -21,6 +21,9 @@ type (
 	Clash = rules.Pair
 )
 
+// Reasons are what happens when some pairs meet, each once.
+func Reasons(pairs []Clash) string { return rules.Reasons(pairs) }
+
 // Meeting is what something must never meet.
 type Meeting struct {
 	// With is the other side in words; Never stands in its place.
@@ -76,6 +79,8 @@ type Route struct {
 	// Weak are the origins of what the route says of itself that nobody vouches for, by
 	// key: collect, carries, code.
 	Weak map[string]string
+	// Verdicts say where it leads and, where it may not go down a drain, the refusal.
+	Verdicts []figure.Verdict
 }
 
 // Drum is a drum that routes lead to or that stands in the room.
@@ -115,6 +120,7 @@ func (w *Work) routes() {
 	for _, d := range w.lab.Wastes {
 		baths := waste.Baths(w.lab, d.ID)
 		r := &Route{Decl: d, Goes: waste.OfRoute(w.mix, d, baths), Never: w.never(waste.NeverWith(w.mix, d)), Weak: map[string]string{}}
+		r.Verdicts = r.Goes.Verdicts(d, w.Permit("drain"))
 		for _, b := range baths {
 			r.Baths = append(r.Baths, w.byRef[b.Ref()])
 		}
