@@ -45,7 +45,7 @@ func TestTerminalShowsDrawnBlocks(t *testing.T) {
 		page.Label{
 			Name: "Fixer", Strength: "stock", Use: say("for film"), Hazards: page.Hazards{Status: "unknown"},
 			Dates: []page.Text{say("mixed on")}, Lives: []page.Text{say("full: long")}, Foot: say("not for sale"),
-			For: []page.Container{{Name: "250ml", Holds: x, Ml: 250, Tally: []page.Ticks{{Label: say("one stroke a roll")}}}},
+			For: []page.Container{{Name: "250ml", Holds: x, Ml: 250, Tally: []page.Ticks{{Label: say("one stroke a roll"), Count: y, Boxes: 6}}}},
 		},
 		page.Sign{Form: "tray", Letters: "Stop", Under: []page.Text{say("citric stop")}, Blanks: []page.Text{say("since")}},
 		page.Symbols{Items: []page.Symbol{{Code: "M009", Shows: "two gloves", Word: "gloves", Stands: "wear them"}}},
