@@ -1,5 +1,6 @@
-// Package cards makes the pages of a binder. Each kind of card is one file: it
-// gathers figures from the core and says in which part of the page they stand.
+// Package cards makes the pages of a binder. Each kind of card is one file: it reads
+// what work has answered, says in which part of the page it stands, and makes the
+// sentences. It works nothing out.
 package cards
 
 import (
