@@ -52,10 +52,16 @@ FOLDER is the current folder unless one is named. Without a binder there, bind
 makes the demonstration; the other commands want --demo for that.
 `
 
+// nearly1GB is, in bytes, what a binder of a thousand solutions should stay under.
+const nearly1GB = 900 << 20
+
 func main() {
 	// What a large lab holds is small beside what is used up on the way: collecting it
 	// sooner keeps the peak low and costs little.
 	debug.SetGCPercent(50)
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(nearly1GB) // near it, it is collected more often still
+	}
 	os.Exit(guarded(os.Args[1:], os.Stdout, os.Stderr))
 }
 
