@@ -89,9 +89,6 @@ type Context struct {
 // NewContext prepares a context.
 func NewContext(w *work.Work) *Context { return &Context{W: w} }
 
-// dangers are those of a bath, as the work found them.
-func (c *Context) dangers(b lab.Bath) work.Dangers { return c.W.Bath(b.Ref()).Dangers }
-
 // foot is the control line of a definition's card.
 func (c *Context) foot(d lab.Def, holes []page.Hole) page.Foot {
 	f := page.Foot{Holes: holes, File: d.File}

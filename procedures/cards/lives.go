@@ -3,7 +3,6 @@ package cards
 import (
 	"strings"
 
-	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/work"
@@ -40,9 +39,6 @@ func (c *Context) lives(b lab.Bath) []page.Text {
 	}
 	return out
 }
-
-// lowLife is how long a strength keeps once its bottle is below half.
-func (c *Context) lowLife(b lab.Bath) *figure.Record { return c.W.Bath(b.Ref()).Life("low") }
 
 // limitsText is when a strength is spent: each of its limits, with whom it is for.
 func (c *Context) limitsText(b lab.Bath) page.Text {

@@ -3,7 +3,6 @@ package cards
 import (
 	"strings"
 
-	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/work"
@@ -36,7 +35,7 @@ func (c *Context) solutionCard(s *work.Solution) page.Page {
 	p.Key = append(p.Key, startAmounts(s)...)
 	p.Before = append(beforeJob(work.Weigh, known), c.boardFirst(made.Bath)...)
 	p.Do = append(p.Do, c.mixingSteps(s), c.spentPara(made.Bath))
-	p.Today = append(c.onShelf(d.ID), c.partsToday(made.Bath, s.Batches)...)
+	p.Today = append(c.onShelf(d.ID), partsToday(s)...)
 	vessels, beside := c.vesselTables(s.Strengths)
 	p.Tables = append(append(p.Tables, vessels...), beside...)
 	p.Tables = append(p.Tables, c.coatTables(s)...)
@@ -92,11 +91,6 @@ func wasIDs(prefix string, was []string) []string {
 		out = append(out, prefix+w)
 	}
 	return out
-}
-
-// volumeOf is the volume of a batch: the mark that it is filled to, or what is made.
-func (c *Context) volumeOf(s *lab.Solution, b work.MixBatch) *figure.Record {
-	return c.W.MadeVolume(s, b)
 }
 
 // nevers are the mistakes that everything filled up to a mark knows.

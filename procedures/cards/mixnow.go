@@ -42,7 +42,7 @@ func (c *Context) dilutionCard(a work.Asked) page.Page {
 		p.Key = append(p.Key, page.Amount{Label: page.Say(page.W("enough for")), Value: page.Say(page.F(a.EnoughFor))})
 	}
 	p.Why = append(p.Why, hazardBlock(known))
-	p.Today = append(c.onShelf(b.Def().ID), c.drawnToday(draw.From, draw)...)
+	p.Today = append(c.onShelf(b.Def().ID), drawnToday(a)...)
 	var missing []page.Hole
 	if s := b.Solution; s != nil {
 		p.Never = bottleNever(b.Bath, s.Never, nil)

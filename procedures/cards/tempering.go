@@ -69,7 +69,7 @@ func (c *Context) tapTable(season work.TapWater) page.Block {
 	for _, r := range season.Rows {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.F(r.At))}}}
 		for _, m := range r.Makes {
-			row.Cells = append(row.Cells, c.hotAndColdCell(m))
+			row.Cells = append(row.Cells, hotAndColdCell(m))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -77,12 +77,12 @@ func (c *Context) tapTable(season work.TapWater) page.Block {
 }
 
 // hotAndColdCell is how much of each tap, with the pours in which the hot is measured.
-func (c *Context) hotAndColdCell(w work.HotAndCold) page.Cell {
+func hotAndColdCell(w work.HotAndCold) page.Cell {
 	if w.No != nil {
 		return page.Cell{No: true, Why: w.Why, Refused: w.No}
 	}
 	cell := page.Say(page.F(w.Hot.Amount))
-	if split := c.splitText(w.Hot); len(split) > 0 {
+	if split := poursText(w.Hot, w.Split); len(split) > 0 {
 		cell = append(append(append(cell, page.W(" (")), split...), page.W(")"))
 	}
 	return page.Cell{Text: append(cell, page.W(" + "), page.F(w.Cold))}

@@ -137,20 +137,19 @@ func (c *Context) boardFirst(made lab.Bath) []page.Block {
 
 // partsToday says of what a solution is mixed from what is dead, does not stand here, or
 // is not enough for a batch.
-func (c *Context) partsToday(made lab.Bath, batches []work.Batch) []page.Block {
+func partsToday(s *work.Solution) []page.Block {
 	t := &today{}
-	parts, each := c.W.LacksOfParts(made, batches)
-	t.lacks(parts, nil)
-	for i, list := range each {
-		t.lacks(list, page.Say(page.F(c.volumeOf(made.Solution, batches[i]))))
+	t.lacks(s.Lacks, nil)
+	for i, list := range s.Short {
+		t.lacks(list, page.Say(page.F(s.Volumes[i])))
 	}
 	return t.blocks()
 }
 
 // drawnToday says of what is diluted whether it is dead, does not stand here, or is not
 // enough.
-func (c *Context) drawnToday(from lab.Bath, draw work.Draw) []page.Block {
+func drawnToday(a work.Asked) []page.Block {
 	t := &today{}
-	t.lacks(c.W.LacksOfDraw(from, draw), page.Say(page.F(draw.Fill)))
+	t.lacks(a.Lacks, page.Say(page.F(a.Drawn.Fill)))
 	return t.blocks()
 }

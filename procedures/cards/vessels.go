@@ -250,9 +250,6 @@ func handCell(t work.Take, s work.Split) page.Text {
 	return text
 }
 
-// splitText says in which pours an amount is measured, where it takes several.
-func (c *Context) splitText(t work.Take) page.Text { return poursText(t, c.W.SplitOf(t)) }
-
 // poursText says in which pours an amount is measured: so many equal ones, or a full
 // cylinder and the rest.
 func poursText(t work.Take, s work.Split) page.Text {

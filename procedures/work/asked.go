@@ -19,6 +19,8 @@ type Asked struct {
 	// written what a roll needs. NotOne: it is not enough for one.
 	EnoughFor *figure.Record
 	NotOne    bool
+	// Lacks is what the dilution does not find on the shelf.
+	Lacks []Lack
 }
 
 // Ask answers for one volume of a strength as its card does for its own volumes.
@@ -27,16 +29,18 @@ func (w *Work) Ask(b lab.Bath, volume unit.Quantity[unit.Volume]) Asked {
 	if s := b.Solution; s != nil && b.Strength == s.MadeStrength() {
 		out.Solution = w.solution(s, []unit.Quantity[unit.Volume]{volume})
 		out.Solution.Strengths = w.strengthsOf(b)
+		w.lackingParts(out.Solution)
 		return out
 	}
 	draw, ok := w.mix.Draw(b, volume, figure.Where{}, figure.House, "volume made", capacity.NeededIn(w.mix, b, volume.Exact()))
 	if !ok {
 		return out
 	}
-	out.Drawn = &Drawn{draw, w.SplitOf(draw.Take)}
+	out.Drawn = &Drawn{draw, w.splitOf(draw.Take)}
 	if rolls, n, ok := capacity.EnoughFor(w.mix, b, draw.Take.Amount); ok {
 		out.EnoughFor, out.NotOne = rolls, n == 0
 	}
+	out.Lacks = w.lackingOf(draw)
 	return out
 }
 

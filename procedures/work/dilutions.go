@@ -110,14 +110,14 @@ func (w *Work) bottlesOf(b lab.Bath) []Drawn {
 	for _, text := range bottleVolumes {
 		v := unit.MustParse[unit.Volume](text)
 		if draw, ok := w.mix.Draw(b, v, figure.Where{}, figure.House, "volume made", nil); ok {
-			out = append(out, Drawn{draw, w.SplitOf(draw.Take)})
+			out = append(out, Drawn{draw, w.splitOf(draw.Take)})
 		}
 	}
 	return out
 }
 
-// SplitOf enters in which pours an amount is measured.
-func (w *Work) SplitOf(t Take) Split {
+// splitOf enters in which pours an amount is measured.
+func (w *Work) splitOf(t Take) Split {
 	h := t.Hand
 	switch {
 	case t.Refused != "":
@@ -169,7 +169,7 @@ func (w *Work) fillings(b *Bath, vessels []Vessel) []Filling {
 	for _, v := range vessels {
 		f := Filling{Fill: w.filled(b.Bath, v)}
 		if f.No == nil && !b.Dilution.By.None() {
-			f.Split = w.SplitOf(f.Take)
+			f.Split = w.splitOf(f.Take)
 		}
 		key := v.Name + "/" + f.Volume.ID
 		if seen[key] && v.Tray {

@@ -110,18 +110,25 @@ func (w *Work) onShelf(p *Process) {
 	w.developLonger(p)
 }
 
-// LacksOfParts works out what of the parts of a solution is dead, does not stand here, or
-// is not enough: first whatever the batch, then for each batch.
-func (w *Work) LacksOfParts(made lab.Bath, batches []Batch) (any []Lack, each [][]Lack) {
+// partsOnShelf is the stage of what the solutions do not find on the shelf.
+func (w *Work) partsOnShelf() {
+	for _, s := range w.Solutions {
+		w.lackingParts(s)
+	}
+}
+
+// lackingParts works out what of the parts of a solution is dead, does not stand here, or
+// is not enough.
+func (w *Work) lackingParts(s *Solution) {
 	if !w.kept() {
-		return nil, nil
+		return
 	}
 	l := w.look("")
-	for _, in := range w.mix.Ingredients(made) {
+	for _, in := range w.mix.Ingredients(s.Made.Bath) {
 		l.wants(in.Bath, 0, true)
 	}
-	any = l.found
-	for _, b := range batches {
+	s.Lacks = l.found
+	for _, b := range s.Batches {
 		l.found = nil
 		var all []demand
 		for _, row := range b.Rows {
@@ -134,21 +141,20 @@ func (w *Work) LacksOfParts(made lab.Bath, batches []Batch) (any []Lack, each []
 				all = append(all, w.demandOf(part, 0, true, row.Take.Amount))
 			}
 		}
-		each = append(each, append(l.found, w.short(all)...))
+		s.Short = append(s.Short, append(l.found, w.short(all)...))
 	}
-	return any, each
 }
 
-// LacksOfDraw works out whether what is diluted is dead, does not stand here, or is not
+// lackingOf works out whether what is diluted is dead, does not stand here, or is not
 // enough.
-func (w *Work) LacksOfDraw(from lab.Bath, draw Draw) []Lack {
+func (w *Work) lackingOf(draw Draw) []Lack {
 	if !w.kept() {
 		return nil
 	}
 	l := w.look("")
-	l.wants(from, 0, false)
+	l.wants(draw.From, 0, false)
 	if draw.Take.Refused == "" {
-		l.found = append(l.found, w.short([]demand{w.demandOf(from, 0, false, draw.Take.Amount)})...)
+		l.found = append(l.found, w.short([]demand{w.demandOf(draw.From, 0, false, draw.Take.Amount)})...)
 	}
 	return l.found
 }

@@ -77,7 +77,7 @@ func (w *Work) mixing(s *lab.Solution, volumes []unit.Quantity[unit.Volume]) Mix
 	for _, v := range volumes {
 		b := w.mix.Batch(s, v, batchAt(s, v))
 		out.Batches = append(out.Batches, b)
-		out.Volumes = append(out.Volumes, w.MadeVolume(s, b))
+		out.Volumes = append(out.Volumes, w.madeVolume(s, b))
 	}
 	out.Chosen = chosenBatch(out.Batches)
 	if s.Dissolve != nil {
@@ -118,8 +118,8 @@ func batchAt(s *lab.Solution, volume unit.Quantity[unit.Volume]) figure.Where {
 	return figure.Where{}
 }
 
-// MadeVolume is the volume of a batch: the mark that it is filled to, or what is made.
-func (w *Work) MadeVolume(s *lab.Solution, b MixBatch) *figure.Record {
+// madeVolume is the volume of a batch: the mark that it is filled to, or what is made.
+func (w *Work) madeVolume(s *lab.Solution, b MixBatch) *figure.Record {
 	if b.Fill != nil {
 		return b.Fill
 	}

@@ -29,6 +29,10 @@ type Solution struct {
 	CostWhy string
 	// Coatings are what so many sheets of each format take of a sensitiser.
 	Coatings []Coating
+	// Lacks is what of its parts the shelf does not have, whatever the batch, and Short
+	// what it has too little of for each batch.
+	Lacks []Lack
+	Short [][]Lack
 }
 
 // Content is one substance in a solution.

@@ -44,8 +44,9 @@ type Tempered struct {
 
 // HotAndCold is how much of each tap makes a volume.
 type HotAndCold struct {
-	Hot  mix.Take
-	Cold *figure.Record
+	Hot   mix.Take
+	Split Split
+	Cold  *figure.Record
 	// No is the refusal and Why its reason, where the taps or the cylinders cannot make it.
 	No  *figure.Record
 	Why string
@@ -153,7 +154,7 @@ func (w *Work) hotAndCold(volume unit.Quantity[unit.Volume], at float64, season 
 		return HotAndCold{Why: take.Refused, No: take.Amount}
 	}
 	cold := w.times.Cold("tempering/cold"+suffix, volume.Exact(), hot, take.Amount)
-	return HotAndCold{Hot: take, Cold: figure.Enter(w.mix.Book, cold)}
+	return HotAndCold{Hot: take, Split: w.splitOf(take), Cold: figure.Enter(w.mix.Book, cold)}
 }
 
 // temperAt are the temperatures that are told, in °C: the usual ones, and those of the

@@ -94,7 +94,7 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 		w.baths, w.subjects, w.keeping, w.dilutions, w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
 		w.capacities, w.onlyTime, w.month, w.washing, w.notation, w.bench, w.tempering,
-		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs,
+		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs, w.partsOnShelf,
 	} {
 		stage()
 	}
