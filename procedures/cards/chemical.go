@@ -1,6 +1,11 @@
 package cards
 
 import (
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
@@ -37,7 +42,7 @@ func (c *Context) chemicalCard(x *work.Chemical) page.Page {
 		if f.Decl.Refuse != "" {
 			r.Cells = append(r.Cells, page.Cell{No: true, Why: f.Decl.Refuse})
 		} else {
-			r.Cells = append(r.Cells, page.Cell{Text: page.Say(page.N(liquidText(f.Decl)))})
+			r.Cells = append(r.Cells, page.Cell{Text: page.Say(page.N(saidOf(f.Decl)))})
 		}
 		t.Rows = append(t.Rows, r)
 	}
@@ -53,6 +58,9 @@ func (c *Context) chemicalCard(x *work.Chemical) page.Page {
 			t = append(t, page.W(": "), page.N(h.Assessed.Sheet))
 		}
 		p.Why = append(p.Why, page.Para{Text: append(t, page.W("."))})
+	}
+	if list := inMixtures(d); len(list.Items) > 0 {
+		p.Tables = append(p.Tables, list)
 	}
 	if d.Hazards != nil && d.Hazards.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(d.Hazards.Note))})
@@ -88,12 +96,72 @@ func (c *Context) chemicalCard(x *work.Chemical) page.Page {
 	return p
 }
 
-func liquidText(f *lab.Form) string {
-	if f.Content.Given() {
-		return f.Content.Text() + ", " + unit.Spoken(f.Density)
+// saidOf is what is said of a form beside its formula.
+func saidOf(f *lab.Form) string {
+	var out []string
+	switch {
+	case f.Content.Given():
+		out = append(out, f.Content.Text(), unit.Spoken(f.Density))
+	case f.Purity.Given():
+		out = append(out, f.Purity.Text())
 	}
-	if f.Purity.Given() {
-		return f.Purity.Text()
+	if f.Heat.Given() {
+		word := "takes in "
+		if f.Heat.Negative() {
+			word = "gives off "
+		}
+		out = append(out, word+strings.TrimPrefix(unit.Spoken(f.Heat), "-")+" when it dissolves")
 	}
-	return "–"
+	return orDash(strings.Join(out, ", "))
+}
+
+// inMixtures is what the supplier's sheet, or the library, says for the classes of baths
+// that hold a chemical, and what it becomes in water.
+func inMixtures(d *lab.Chemical) page.List {
+	l := page.List{Label: page.Say(page.W("what else is known of it"))}
+	say := func(label, words string) {
+		l.Items = append(l.Items, page.Say(page.W(label+": "), page.N(words)))
+	}
+	if len(d.Ions) > 0 {
+		var ions []string
+		for _, ion := range slices.Sorted(maps.Keys(d.Ions)) {
+			ions = append(ions, strconv.Itoa(int(d.Ions[ion]))+" "+ion)
+		}
+		say("in water it becomes", strings.Join(ions, ", "))
+	}
+	if d.Volatile {
+		l.Items = append(l.Items, page.Say(page.W("it gives off vapour at room temperature")))
+	}
+	h := d.Hazards
+	if h == nil {
+		return l
+	}
+	for _, a := range []struct{ label, words string }{{"acute toxicity, swallowed", h.ATE.Oral.Text()}, {"acute toxicity, through the skin", h.ATE.Dermal.Text()},
+		{"acute toxicity, vapour", h.ATE.Vapour.Text()}, {"acute toxicity, dust or mist", h.ATE.Dust.Text()}, {"acute toxicity, gas", h.ATE.Gas.Text()}} {
+		if a.words != "" {
+			say(a.label, a.words)
+		}
+	}
+	for _, route := range h.Unknown {
+		say("nobody has tested it", map[lab.Route]string{lab.ByMouth: "swallowed", lab.BySkin: "through the skin", lab.ByBreath: "breathed in"}[route])
+	}
+	for _, class := range slices.Sorted(maps.Keys(h.Limits)) {
+		say(class+" from", h.Limits[class].Text())
+	}
+	if h.MFactor.Acute.Given() {
+		say("M-factor, acute", h.MFactor.Acute.String())
+	}
+	if h.MFactor.Chronic.Given() {
+		say("M-factor, chronic", h.MFactor.Chronic.String())
+	}
+	if h.Additive != nil && !*h.Additive {
+		l.Items = append(l.Items, page.Say(page.W("for skin and eyes it does not add up with others")))
+	}
+	if h.Together != "" {
+		say("counted together with", h.Together)
+	}
+	for _, class := range slices.Sorted(maps.Keys(h.Tested)) {
+		say("tested against "+class, h.Tested[class])
+	}
+	return l
 }

@@ -1,6 +1,9 @@
 package cards
 
 import (
+	"slices"
+	"strings"
+
 	"wetside/procedures/page"
 	"wetside/procedures/work"
 )
@@ -41,6 +44,10 @@ func compositionTable(p *work.Product) []page.Block {
 		return nil
 	}
 	t := page.Table{ID: "contents", Caption: page.Say(page.S("What is in it"), page.W(", as bought")), Head: contentsHead()}
+	classes := slices.ContainsFunc(p.Parts, func(x work.Part) bool { return x.Classes != nil })
+	if classes {
+		t.Head = append(t.Head, page.Say(page.W("classes by its sheet")))
+	}
 	for _, x := range p.Parts {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(x.Name)))}, {Text: page.Say(page.W("–"))}, {Text: page.Say(page.W("the rest"))}}}
 		if x.ByVolume != nil {
@@ -49,12 +56,26 @@ func compositionTable(p *work.Product) []page.Block {
 		if x.ByMass != nil {
 			row.Cells[2].Text = page.Say(page.F(x.ByMass))
 		}
+		if classes {
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.N(classWords(x.Classes)))})
+		}
 		t.Rows = append(t.Rows, row)
 	}
 	if p.DensityAssumed {
 		t.Note = page.Say(page.W("Nobody has written the density: water’s is taken."))
 	}
 	return []page.Block{t}
+}
+
+// classWords are the classes that a sheet gives; none are not the same as not said.
+func classWords(classes []string) string {
+	switch {
+	case classes == nil:
+		return "not said"
+	case len(classes) == 0:
+		return "none"
+	}
+	return strings.Join(classes, ", ")
 }
 
 func contentsHead() []page.Text {

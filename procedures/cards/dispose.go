@@ -71,13 +71,14 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 	if w.Why != "" && len(together) == 1 {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(w.Why))})
 	}
-	drain, treat := c.W.Permit("drain"), c.W.Permit("treat")
+	drain, wash, treat := c.W.Permit("drain"), c.W.Permit("wash"), c.W.Permit("treat")
 	down := drain.Why("drain")
 	if drain.Ref != "" && r.Goes.Drain == "" {
 		down = "not this: the permit " + drain.Ref + " is for other routes"
 	}
 	p.Why = append(p.Why, page.List{Label: page.Say(page.W("permits")), Items: []page.Text{
 		page.Say(page.S("Drain"), page.W(": "), page.N(down)),
+		page.Say(page.S("Water of the washes"), page.W(": "), page.N(wash.Why("wash"))),
 		page.Say(page.S("Treating waste"), page.W(": "), page.N(treat.Why("treat")), page.W("; no recipe for it stands in this binder")),
 	}}, page.Para{Text: page.Say(page.W("What never meets: "), page.L("board/never-together", "never together"), page.W("."))})
 	p.Foot = c.foot(w.Def, routeHoles(r, together, inDrum, drain, treat))

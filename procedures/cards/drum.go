@@ -56,6 +56,12 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 	if d.Size != nil {
 		l.For = []page.Container{container(*d.Size)}
 	}
+	for _, who := range []struct{ what, words, key string }{{"who answers for it", d.Decl.Contact, "contact"}, {"who collects it", d.Decl.Collector, "collector"}} {
+		if who.words == "" {
+			holes = append(holes, page.Hole{What: who.what, Until: "ask first", Key: who.key + " under [drum." + d.ID + "] in " + c.W.Place.File})
+		}
+		l.Lives = append(l.Lives, typed(who.what, who.words))
+	}
 	l.Dates = []page.Text{
 		page.Say(page.W("started on "), blank), page.Say(page.W("collected on "), blank),
 	}

@@ -14,7 +14,8 @@ func emergencyBoard(c *Context) []page.Page {
 		page.Amount{Label: page.Say(page.W("emergency number")), Value: orAsk(e.Number)},
 		page.Amount{Label: page.Say(page.W("poison centre")), Value: orAsk(e.Poison)},
 		page.List{Items: []page.Text{typed("say where you are", e.Address), typed("eyewash", e.Eyewash),
-			typed("first aid", e.FirstAid), typed("way out", e.WayOut)}},
+			typed("first aid", e.FirstAid), typed("way out", e.WayOut),
+			typed("keyholder", e.Keyholder), typed("fire extinguisher", e.Extinguisher)}},
 	}
 	p.Do = []page.Block{page.Steps{Cases: true, Urgent: 4, Rows: []page.Step{
 		{ID: "eyes", Amount: page.Say(page.S("until help")), What: page.Say(

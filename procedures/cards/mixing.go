@@ -64,20 +64,25 @@ func (c *Context) productCard(s *work.Product) page.Page {
 	d, supplied, known := s.Decl, s.Supplied, s.Supplied.Dangers
 	p := page.Page{ID: "mix/" + d.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(d.Name), Lead: page.Say(page.W("bought ready made")),
 		Role: roleOf(d.Role), Was: wasIDs("mix/", d.Was)}
-	p.Before = beforeJob(work.Dilute, known)
+	p.Before = beforeJob(s.Job, known)
+	p.Key = packAmounts(s.Bought)
 	// The tables are the work here: what stands beside them may be left out on
 	// a small sheet.
-	p.Do, p.Tables = c.vesselTables(s.Strengths)
-	p.Do = append(p.Do, c.spentPara(supplied.Bath))
+	var vessels []page.Block
+	vessels, p.Tables = c.vesselTables(s.Strengths)
+	p.Do = append(append(packSteps(s), vessels...), c.spentPara(supplied.Bath))
+	p.Tables = append(p.Tables, yieldsTable(s)...)
 	p.Tables = append(p.Tables, compositionTable(s)...)
-	p.Never = bottleNever(supplied.Bath, d.Never, nil)
+	p.Never = bottleNever(supplied.Bath, d.Never, packNevers(s.Bought))
 	p.Today = c.onShelf(d.ID)
 	p.Why = append(p.Why, hazardBlock(known))
+	p.Why = append(p.Why, sheetPara(d.Sheet)...)
 	if d.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(d.Note))})
 	}
 	p.Record = c.keepsBlock(s.Strengths)
-	p.Foot = c.foot(d.Def, append(holes(d.Def, d.Keeps, d.Density.Given(), d.Waste), bathHoles(known, s.Strengths)...))
+	p.Foot = c.foot(d.Def, append(holes(d.Def, d.Keeps, d.Density.Given() || d.State.Solid(), d.Waste), bathHoles(known, s.Strengths)...))
+	p.Foot.Holes = append(p.Foot.Holes, packHoles(s)...)
 	c.Variants = append(c.Variants, d.ID)
 	if c.wanted(d.ID) {
 		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: d.ID, Faces: c.faces("a5")})

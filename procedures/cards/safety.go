@@ -109,11 +109,31 @@ func orAsk(words string) page.Text {
 	return page.Say(page.N(words))
 }
 
-// emergencyHoles are the numbers and places that nobody has typed.
+// untyped is what the lab types under [emergency].
+type untyped struct{ words, what, key string }
+
+// injuryHoles are the numbers and places that somebody who is hurt needs, and that nobody
+// has typed.
+func (c *Context) injuryHoles() []page.Hole {
+	e := c.W.Local.Emergency
+	return typedHoles(untyped{e.Number, "the emergency number", "number"},
+		untyped{e.Poison, "the poison centre’s number", "poison"},
+		untyped{e.Address, "this room’s address in words", "address"},
+		untyped{e.Eyewash, "where the eyewash is", "eyewash"},
+		untyped{e.FirstAid, "who gives first aid", "first_aid"},
+		untyped{e.WayOut, "the way out", "way_out"})
+}
+
+// emergencyHoles are those, and what a fire needs.
 func (c *Context) emergencyHoles() []page.Hole {
 	e := c.W.Local.Emergency
+	return append(c.injuryHoles(), typedHoles(untyped{e.Keyholder, "who has the key", "keyholder"},
+		untyped{e.Extinguisher, "where the fire extinguisher hangs", "extinguisher"})...)
+}
+
+func typedHoles(list ...untyped) []page.Hole {
 	var out []page.Hole
-	for _, h := range []struct{ words, what, key string }{{e.Number, "the emergency number", "number"}, {e.Poison, "the poison centre’s number", "poison"}, {e.Address, "this room’s address in words", "address"}, {e.Eyewash, "where the eyewash is", "eyewash"}, {e.FirstAid, "who gives first aid", "first_aid"}, {e.WayOut, "the way out", "way_out"}} {
+	for _, h := range list {
 		if h.words == "" {
 			out = append(out, page.Hole{What: h.what, Until: "ask before you start", Key: h.key + " under [emergency] in local.toml"})
 		}

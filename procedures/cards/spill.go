@@ -55,7 +55,7 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 	p.Do = []page.Block{page.Steps{Rows: rows, Cases: true, Urgent: persons}}
 	p.Never = neverBlock(nil, spillNevers(s))
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. The supplier’s sheet, the poison centre and trained people go first. Write every spill into the book."))}, hazardBlock(known)}
-	p.Foot = c.foot(s.Def, c.emergencyHoles())
+	p.Foot = c.foot(s.Def, c.injuryHoles())
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.Def.ID, Faces: c.wideFaces("a4")})
 	return p
 }

@@ -36,7 +36,13 @@ func washingBoard(c *Context) []page.Page {
 		page.W(", worked out from fills or flow")),
 		Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.W("minutes"))}, no}}}},
 		page.Para{Text: page.Say(page.W("What counts is the number of changes and the wait in each, not the litres. The figures compare one wash with another; a test of the washed film says what is really left (the laboratory’s way is in "), page.N("ISO 18917"), page.W(")."))}}
-	p.Foot = c.foot(c.W.Place.Def, nil)
+	wash := c.W.Permit("wash")
+	p.Why = append(p.Why, page.Para{Text: page.Say(page.S("Where the water of a wash goes"), page.W(": "), page.N(wash.Why("wash")), page.W("."))})
+	var holes []page.Hole
+	if wash.Ref == "" && !wash.Refused {
+		holes = append(holes, page.Hole{What: "whether the water of the washes may go down the drain", Until: "ask first", Key: "wash under [permit] in local.toml"})
+	}
+	p.Foot = c.foot(c.W.Place.Def, holes)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "washing", Faces: c.wideFaces("a4")})
 	return []page.Page{p}
 }

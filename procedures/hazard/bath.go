@@ -2,7 +2,6 @@ package hazard
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"sort"
 	"strings"
@@ -129,7 +128,7 @@ func OfBath(r *rules.Rules, made *mix.Made) Known {
 		if p.Product == nil {
 			continue
 		}
-		k.add(l, p.Product.Def, Part{Name: p.Product.Name, Kinds: r.OfID(p.Product.ID), Dust: !p.Product.Density.Given()}, p.Product.Hazards)
+		k.add(l, p.Product.Def, Part{Name: p.Product.Name, Kinds: r.OfID(p.Product.ID), Dust: p.Product.Dusty()}, p.Product.Hazards)
 		for _, name := range l.Others(p.Product) { // what is no chemical of ours may give off gas by its name
 			k.Parts = parts(k.Parts, Part{Name: name, Kinds: r.OfName(name)})
 		}
@@ -303,7 +302,7 @@ func (k *Known) chemical(l *lab.Lab, c *lab.Chemical, part Part) {
 // sheetOf is the sheet of a pack of a substance in the lab's store.
 func sheetOf(l *lab.Lab, c *lab.Chemical) (*lab.PackSheet, string) {
 	for i, p := range l.Store.Packs {
-		if ing, bad := l.Resolve(p.Of, l.Store.At("pack")); len(bad) == 0 && ing.Chemical == c && p.Sheet != nil {
+		if ing, bad := l.InPack(p, l.Store.At("pack")); len(bad) == 0 && ing.Chemical == c && p.Sheet != nil {
 			return p.Sheet, fmt.Sprintf("pack[%d].sheet", i)
 		}
 	}
@@ -499,70 +498,6 @@ func (k Known) HasExtra(code string) bool {
 		}
 	}
 	return false
-}
-
-var bareCode = regexp.MustCompile(`(?i)^(EUH|H)\s*[0-9]{3}[A-Za-z]*$`)
-
-// Check finds class words that the scheme does not have.
-func Check(l *lab.Lab) []lab.Problem {
-	var problems []lab.Problem
-	words := func(list []string, at func(i int) figure.Where) {
-		for i, word := range list {
-			if _, ok := ClassNamed(word); ok {
-				continue
-			}
-			p := lab.Problem{At: at(i), Code: "hazard"}
-			code := strings.ToUpper(strings.ReplaceAll(word, " ", ""))
-			switch {
-			case bareCode.MatchString(word) && strings.HasPrefix(code, "EUH") && len(WordsOf(code)) == 0:
-				p.What, p.Hint = fmt.Sprintf("%q is a supplemental statement, not a class", word), fmt.Sprintf("move it to extra = [%q]", code)
-			case bareCode.MatchString(word):
-				p.What = fmt.Sprintf("%q is a statement; it does not say which class it comes from", word)
-				switch words := WordsOf(code); len(words) {
-				case 0:
-					p.Hint = "write the class and category as in section 2 of the supplier's sheet"
-				case 1:
-					p.Hint = fmt.Sprintf("%s belongs to %s: write %q if section 2 of the supplier's sheet says so too", code, words[0], words[0])
-				default:
-					p.Hint = code + " belongs to one of " + strings.Join(words, ", ") + ": write the one that section 2 of the supplier's sheet names"
-				}
-			default:
-				p.What = fmt.Sprintf("%q is not a hazard class this program knows", word)
-				p.Hint = "write class and category as in section 2 of the supplier's sheet, for example \"Eye Irrit. 2\" or \"Acute Tox. 4 (oral)\""
-				if near := NearClass(word); near != "" {
-					p.Hint = fmt.Sprintf("did you mean %q? otherwise %s", near, p.Hint)
-				}
-			}
-			problems = append(problems, p)
-		}
-	}
-	check := func(d lab.Def, h *lab.Hazards) {
-		if h == nil {
-			return
-		}
-		words(h.Classes, func(i int) figure.Where { return d.At(fmt.Sprintf("hazards.classes[%d]", i)) })
-		for k, e := range h.Elsewhere {
-			words(e.Classes, func(i int) figure.Where { return d.At(fmt.Sprintf("hazards.elsewhere[%d].classes[%d]", k, i)) })
-		}
-		for i, code := range h.Extra {
-			if _, ok := Supplement(code); !ok {
-				problems = append(problems, lab.Problem{At: d.At(fmt.Sprintf("hazards.extra[%d]", i)), Code: "hazard",
-					What: fmt.Sprintf("%q is not a supplemental statement this program knows", code), Hint: "for example \"EUH031\""})
-			}
-		}
-	}
-	for _, c := range l.Chemicals {
-		check(c.Def, c.Hazards)
-	}
-	for _, p := range l.Products {
-		check(p.Def, p.Hazards)
-	}
-	for n, p := range l.Store.Packs {
-		if p.Sheet != nil {
-			words(p.Sheet.Classes, func(i int) figure.Where { return l.Store.At(fmt.Sprintf("pack[%d].sheet.classes[%d]", n, i)) })
-		}
-	}
-	return problems
 }
 
 // Merge is what is known of several baths used in one evening.

@@ -136,17 +136,21 @@ func (c *checker) currencyOf(p SaidPrice) {
 
 func (c *checker) origins(d Def) {
 	for _, k := range sortedKeys(d.Origin) {
-		word := d.Origin[k]
-		if _, ok := c.lab.Sources[word]; ok {
-			continue
+		key := "origin." + k
+		if strings.ContainsAny(k, ".[ ") {
+			key = `origin."` + k + `"`
 		}
-		if _, err := figure.ParseOrigin(word); err != nil {
-			key := "origin." + k
-			if strings.ContainsAny(k, ".[ ") {
-				key = `origin."` + k + `"`
-			}
-			c.add(d.At(key), "origin", fmt.Sprintf("%q is not an origin and not in sources.toml", word), "write measured, standard, supplier, handbook, house, estimate, memory or invented, or the id of a source")
-		}
+		c.originWord(d.Origin[k], d.At(key))
+	}
+}
+
+// originWord checks a word that says who vouches for something.
+func (c *checker) originWord(word string, at figure.Where) {
+	if _, ok := c.lab.Sources[word]; ok || word == "" {
+		return
+	}
+	if _, err := figure.ParseOrigin(word); err != nil {
+		c.add(at, "origin", fmt.Sprintf("%q is not an origin and not in sources.toml", word), "write measured, standard, supplier, handbook, house, estimate, memory or invented, or the id of a source")
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
+	"strings"
 
 	"wetside/procedures/chem"
 	"wetside/procedures/figure"
@@ -37,6 +38,7 @@ func (c *checker) chemical(d *Chemical) {
 			c.add(f.TakesUp.Where(), "range", "a substance cannot take up less than nothing here", `write what a gram adds to the volume, for example "0.12 mL/g"`)
 		}
 		c.dissolves(f, at)
+		sensible(c, f.Heat, "-1000 kJ/mol", "1000 kJ/mol")
 		positive(c, f.Content)
 		positive(c, f.Purity)
 		c.density(f.Density)
@@ -50,7 +52,42 @@ func (c *checker) chemical(d *Chemical) {
 			c.add(f.Content.Where(), "missing", "a liquid's content without its density cannot be measured out", "write density in g/mL, as the pack or the supplier's sheet gives it")
 		}
 	}
-	c.hazards(d.Def, d.Hazards)
+	c.ions(d)
+	c.hazards(d.Def, d.Hazards, d.At("hazards"))
+}
+
+// ions holds what a chemical becomes in water against the formula of each of its forms:
+// the same atoms, apart from water, and no charge left over.
+func (c *checker) ions(d *Chemical) {
+	if len(d.Ions) == 0 {
+		return
+	}
+	at := d.At("ions")
+	read := map[chem.Ion]int{}
+	whole := true
+	for _, name := range sortedKeys(d.Ions) {
+		ion, err := chem.ParseIon(name)
+		if err != nil {
+			what, hint := chemError(err)
+			c.problems = append(c.problems, Problem{At: at.At(keyName(name)), OnKey: true, Code: "ions", What: fmt.Sprintf("%q is not an ion: %s", name, what), Hint: hint})
+			whole = false
+			continue
+		}
+		read[ion] += int(d.Ions[name])
+	}
+	if !whole {
+		return
+	}
+	for _, id := range d.FormIDs() {
+		salt, err := chem.Parse(d.Forms[id].Formula)
+		if err != nil { // a fault of its own, or no fixed composition
+			continue
+		}
+		if err := chem.Dissociates(salt, read); err != nil {
+			what, hint := chemError(err)
+			c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "ions", What: fmt.Sprintf("these ions are not those of %s: %s", salt, what), Hint: hint})
+		}
+	}
 }
 
 // dissolves checks a table of solubilities: temperatures as keys.
@@ -72,19 +109,60 @@ func chemError(err error) (what, hint string) {
 	return err.Error(), "copy it from the pack once more"
 }
 
-func (c *checker) hazards(d Def, h *Hazards) {
+// hazards checks what is known of dangers, at the key of its table.
+func (c *checker) hazards(d Def, h *Hazards, at figure.Where) {
 	if h == nil {
 		return
 	}
+	for i, route := range h.Unknown {
+		word(c, route, at.At(fmt.Sprintf("unknown[%d]", i)))
+	}
+	for _, class := range sortedKeys(h.Tested) {
+		if strings.TrimSpace(h.Tested[class]) == "" {
+			c.add(at.At("tested").At(keyName(class)), "missing", "a test that nobody can look up", `write what was tested and where it stands, for example "not corrosive: test report of the sheet, section 11"`)
+		}
+	}
+	c.inMixtures(h.InMixtures, at)
 	if h.Assessed != nil && !d.Library {
 		c.past(h.Assessed.On.Date, h.Assessed.On.Where(), "the look on")
 	}
 	for i, e := range h.Elsewhere {
 		if _, ok := c.lab.Sources[e.List]; !ok {
-			c.add(d.At(fmt.Sprintf("hazards.elsewhere[%d]", i)), "reference", fmt.Sprintf("there is no source %q", e.List), "write it in sources.toml with its title, edition and the day it was opened")
+			c.add(at.At(fmt.Sprintf("elsewhere[%d]", i)), "reference", fmt.Sprintf("there is no source %q", e.List), "write it in sources.toml with its title, edition and the day it was opened")
 		}
 	}
 	if h.Classes != nil && len(h.Classes) == 0 && h.Assessed == nil {
-		c.add(d.At("hazards.classes"), "hazard", "classes = [] says that somebody looked and found none, but not who", `write assessed = { by = "…", on = 2026-01-12, sheet = "…" }; leave classes out if nobody has looked`)
+		c.add(at.At("classes"), "hazard", "classes = [] says that somebody looked and found none, but not who", `write assessed = { by = "…", on = 2026-01-12, sheet = "…" }; leave classes out if nobody has looked`)
 	}
+}
+
+// inMixtures checks what the class of a mixture hangs on.
+func (c *checker) inMixtures(m InMixtures, at figure.Where) {
+	positive(c, m.ATE.Oral)
+	positive(c, m.ATE.Dermal)
+	positive(c, m.ATE.Vapour)
+	positive(c, m.ATE.Dust)
+	positive(c, m.ATE.Gas)
+	for _, class := range sortedKeys(m.Limits) {
+		limit := m.Limits[class]
+		switch {
+		case !limit.Given():
+		case limit.Spread() || !limit.Positive() || limit.Exact().Cmp(big.NewRat(100, 1)) > 0:
+			c.add(limit.Where(), "range", fmt.Sprintf("%q is not the content from which a class holds", limit.Text()), `write the lower end, for example "3 % w/w"`)
+		}
+	}
+	for _, f := range []SaidCount{m.MFactor.Acute, m.MFactor.Chronic} {
+		if f.Given() && !powerOfTen(int(f.Count)) {
+			c.add(f.Where(), "range", fmt.Sprintf("%s is no M-factor: they are powers of ten", f), "write 1, 10, 100 …, as the supplier's sheet gives it")
+		}
+	}
+}
+
+// powerOfTen reports 1, 10, 100 and so on: M-factors are multiples of ten (CLP, Annex I,
+// Table 4.1.3, from memory).
+func powerOfTen(n int) bool {
+	for n > 1 && n%10 == 0 {
+		n /= 10
+	}
+	return n == 1
 }

@@ -252,13 +252,13 @@ type fromBath struct {
 
 func (c *checker) madeFrom(b Bath) []fromBath {
 	d := b.Def()
-	made, names := Supplied, []string(nil)
+	made, names := b.made(), []string(nil)
 	if b.Solution != nil {
-		made, names = b.Solution.MadeStrength(), b.Solution.StrengthNames()
+		names = b.Solution.StrengthNames()
 	} else {
 		names = b.Product.StrengthNames()
 	}
-	if b.Strength != made {
+	if b.Strength != made && (b.Product == nil || b.Strength != Supplied) {
 		from, key := made, "strength."+b.Strength
 		if s := b.Decl(); s != nil && s.From != "" {
 			from, key = s.From, "strength."+b.Strength+".from"

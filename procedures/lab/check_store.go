@@ -15,7 +15,7 @@ func (c *checker) store() {
 			c.add(at, "missing", "a pack that does not say what is in it", `write of = "sodium-sulfite.anhydrous"`)
 			continue
 		}
-		ing, problems := c.lab.Resolve(p.Of, at.At("of"))
+		ing, problems := c.lab.InPack(p, at.At("of"))
 		c.problems = append(c.problems, problems...)
 		if len(problems) == 0 && ing.Ref != "" {
 			if first, again := seen[ing.Ref]; again {
@@ -64,7 +64,7 @@ func (c *checker) storage() {
 // packKind demands that a pack is counted as its stuff is: powders by mass,
 // liquids by mass or volume.
 func (c *checker) packKind(pack Pack, at figure.Where) {
-	ing, bad := c.lab.Resolve(pack.Of, at.At("of"))
+	ing, bad := c.lab.InPack(pack, at.At("of"))
 	if len(bad) > 0 || ing.Chemical == nil || ing.Form.Density.Given() {
 		return
 	}

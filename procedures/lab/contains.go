@@ -6,38 +6,104 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/procedures/figure"
 	"wetside/procedures/unit"
 )
 
-// Share is how much of a product something is: "5..15 % w/w", or "rest".
+// Share is how much of a product something is: "5..15 % w/w", or "rest". Of what is no
+// chemical here, the supplier's sheet may say its classes and what hangs on them.
 type Share struct {
 	Rest bool
-	Of   Said[unit.WW]
+	Of   Said[unit.WW] `toml:"share"`
+	// brief: written as the share alone, which then stands at the ingredient's own key.
+	brief bool
+	// Classes are nil where nobody has written them.
+	Classes []string `toml:"classes"`
+	InMixtures
 }
 
-// UnmarshalTOML reads "rest" or a share by mass.
+// UnmarshalTOML reads "rest", a share by mass, or a table with the share and what the
+// supplier's sheet says of the substance.
 func (s *Share) UnmarshalTOML(v any) error {
-	text, ok := v.(string)
-	if !ok {
-		hint := `write "5..15 % w/w", or "rest"`
-		if _, table := v.(map[string]any); table {
-			hint = `a name with a dot stands in quotes: "citric-acid.anhydrous" = "5..10 % w/w"`
-		}
-		return &unit.Error{Code: "shape", What: "found something else where a share in quotes is expected", Hint: hint}
+	switch v := v.(type) {
+	case string:
+		s.brief = true
+		return s.amount(v)
+	case map[string]any:
+		return s.table(v)
 	}
+	return &unit.Error{Code: "shape", What: "found something else where a share in quotes is expected", Hint: `write "5..15 % w/w", or "rest"`}
+}
+
+// alone reports a share that stands at the ingredient's own key.
+func (s *Share) alone() bool { return s.brief }
+
+// table reads { share = "5..15 % w/w", classes = ["Eye Dam. 1"], … }.
+func (s *Share) table(v map[string]any) error {
+	if _, ok := v["share"]; !ok {
+		return &unit.Error{Code: "missing", What: "an ingredient that does not say how much of it there is",
+			Hint: `write { share = "5..15 % w/w", classes = ["Eye Dam. 1"] }; a name with a dot stands in quotes: "citric-acid.anhydrous" = "5..10 % w/w"`}
+	}
+	got := Share{}
+	err := readTable(v, map[string]func(any) error{
+		"share":   func(v any) error { return asText(v, func(b []byte) error { return got.amount(string(b)) }) },
+		"classes": func(v any) error { return asTexts(v, &got.Classes) },
+		"ate": func(v any) error {
+			a := &got.ATE
+			return asTable(v, map[string]func(any) error{"oral": quantityOf(&a.Oral), "dermal": quantityOf(&a.Dermal),
+				"vapour": quantityOf(&a.Vapour), "dust": quantityOf(&a.Dust), "gas": quantityOf(&a.Gas)})
+		},
+		"limits": func(v any) error {
+			table, ok := v.(map[string]any)
+			if !ok {
+				return notTable
+			}
+			got.Limits = map[string]Said[unit.WW]{}
+			read := map[string]func(any) error{}
+			for class := range table {
+				read[class] = func(v any) error {
+					var limit Said[unit.WW]
+					err := quantityOf(&limit)(v)
+					got.Limits[class] = limit
+					return err
+				}
+			}
+			return readTable(table, read)
+		},
+		"m_factor": func(v any) error {
+			m := &got.MFactor
+			return asTable(v, map[string]func(any) error{"acute": m.Acute.UnmarshalTOML, "chronic": m.Chronic.UnmarshalTOML})
+		},
+		"additive": func(v any) error {
+			adds, ok := v.(bool)
+			if !ok {
+				return &unit.Error{Code: "shape", What: "found something else where true or false is expected", Hint: "write additive = false"}
+			}
+			got.Additive = &adds
+			return nil
+		},
+	})
+	if err == nil {
+		*s = got
+	}
+	return err
+}
+
+// amount reads "rest" or a share by mass.
+func (s *Share) amount(text string) error {
 	if strings.TrimSpace(text) == "rest" {
-		*s = Share{Rest: true}
+		s.Rest = true
 		return nil
 	}
-	var got Share
-	if err := got.Of.UnmarshalText([]byte(text)); err != nil {
+	var got Said[unit.WW]
+	if err := got.UnmarshalText([]byte(text)); err != nil {
 		hint := `write "5..15 % w/w", or "rest" for what makes up the whole`
 		if u, ok := err.(*unit.Error); ok && strings.Contains(u.What, "percent of what") {
 			hint = `suppliers' sheets give shares by mass: write "% w/w"`
 		}
 		return &unit.Error{Code: "quantity", What: strconv.Quote(text) + " is not a share of a product", Hint: hint}
 	}
-	*s = got
+	s.Of = got
 	return nil
 }
 
@@ -112,13 +178,14 @@ func NameKey(name string) string {
 	return strings.Join(strings.Fields(strings.ReplaceAll(name, "sulph", "sulf")), " ")
 }
 
-// contains checks the composition of a product.
-func (c *checker) contains(d *Product) {
+// contains checks the composition of a product, or of a part of one, at the key of its
+// list.
+func (c *checker) contains(list map[string]Share, whole figure.Where) {
 	rest := ""
 	low := new(big.Rat)
 	hundred := big.NewRat(100, 1)
-	for _, name := range sortedKeys(d.Contains) {
-		at, share := d.At(ContainsKey(name)), d.Contains[name]
+	for _, name := range sortedKeys(list) {
+		at, share := whole.At(keyName(name)), list[name]
 		if ref, known := c.lab.contained(name); known {
 			_, problems := c.lab.Resolve(ref, at)
 			for i := range problems {
@@ -138,10 +205,11 @@ func (c *checker) contains(d *Product) {
 		default:
 			low.Add(low, lowest(share.Of))
 		}
+		c.inMixtures(share.InMixtures, at)
 	}
 	if low.Cmp(hundred) > 0 {
 		sum, _ := low.Float64()
-		c.add(d.At("contains"), "range", fmt.Sprintf("the least of all shares is %s %% together, more than the whole", strconv.FormatFloat(unit.Snap(sum), 'f', -1, 64)), "copy the shares from section 3 of the supplier's sheet again")
+		c.add(whole, "range", fmt.Sprintf("the least of all shares is %s %% together, more than the whole", strconv.FormatFloat(unit.Snap(sum), 'f', -1, 64)), "copy the shares from section 3 of the supplier's sheet again")
 	}
 }
 

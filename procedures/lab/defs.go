@@ -19,6 +19,9 @@ type Chemical struct {
 	Note    string           `toml:"note"`
 	// Volatile: it gives off vapour at room temperature.
 	Volatile bool `toml:"volatile"`
+	// Ions are what one unit of it becomes in water, each with how many: "Na+", "CO3-2";
+	// a proton is "H+". They are held against the formula of each form.
+	Ions map[string]Count `toml:"ions"`
 	// Keep = "never" marks a substance this lab does not have in the house.
 	Keep string `toml:"keep"`
 	Why  string `toml:"why"`
@@ -37,47 +40,8 @@ type Form struct {
 	Name    string                   `toml:"name"`
 	// Dissolves is the solubility at each temperature, such as "20 °C".
 	Dissolves map[string]Said[unit.Solubility] `toml:"dissolves"`
-}
-
-// Hazards is what is known of the dangers of a chemical or product. A nil
-// *Hazards is unknown; empty Classes with Assessed: looked at, none.
-type Hazards struct {
-	Classes  []string  `toml:"classes"`
-	Extra    []string  `toml:"extra"`
-	Assessed *Assessed `toml:"assessed"`
-	Note     string    `toml:"note"`
-	// Elsewhere are stricter lists of other schemes: they ask for more gear and
-	// are named beside the classes, and they add no class.
-	Elsewhere []Elsewhere `toml:"elsewhere"`
-}
-
-// Elsewhere is what another list says of a substance. List is the id of a source.
-type Elsewhere struct {
-	List    string   `toml:"list"`
-	Classes []string `toml:"classes"`
-}
-
-// Assessed says who looked, when, in which sheet.
-type Assessed struct {
-	By    string   `toml:"by"`
-	On    SaidDate `toml:"on"`
-	Sheet string   `toml:"sheet"`
-}
-
-// Product is bought ready made.
-type Product struct {
-	Def
-	Name      string               `toml:"name"`
-	Role      Role                 `toml:"role"`
-	Density   Said[unit.Density]   `toml:"density"`
-	Contains  map[string]Share     `toml:"contains"`
-	Hazards   *Hazards             `toml:"hazards"`
-	Waste     string               `toml:"waste"`
-	Water     WaterKind            `toml:"water"`
-	Strengths map[string]*Strength `toml:"strength"`
-	Keeps     Keeps                `toml:"keeps"`
-	Never     []string             `toml:"never"`
-	Note      string               `toml:"note"`
+	// Heat is what dissolving a mole takes in; negative warms the water.
+	Heat Said[unit.Heat] `toml:"heat"`
 }
 
 // Solution is what is made up.

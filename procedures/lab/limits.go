@@ -1,7 +1,6 @@
 package lab
 
 import (
-	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
@@ -207,7 +206,7 @@ func (l *PiecesList) UnmarshalTOML(v any) error {
 	*l = PiecesList{}
 	for i, e := range list {
 		if err := read(e); err != nil {
-			return keyed(fmt.Sprintf("[%d]", i), err)
+			return indexed(i, err)
 		}
 	}
 	return nil
@@ -226,4 +225,7 @@ type Drum struct {
 	Name  string            `toml:"name"`
 	Holds Said[unit.Volume] `toml:"holds"`
 	Note  string            `toml:"note"`
+	// Contact answers for the drum; Collector takes it away.
+	Contact   string `toml:"contact"`
+	Collector string `toml:"collector"`
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"wetside/procedures/figure"
 	"wetside/procedures/unit"
 )
 
@@ -119,9 +120,17 @@ func (k keyError) FaultHint() string { return k.err.Hint }
 // FaultKey is the path of the key inside the value.
 func (k keyError) FaultKey() string { return k.key }
 
-func keyed(key string, err error) error {
-	if u, ok := err.(*unit.Error); ok {
-		return keyError{key, u}
+func keyed(key string, err error) error { return keyAt(keyName(key), err) }
+
+// indexed puts an error at an element of the list it belongs to.
+func indexed(i int, err error) error { return keyAt(fmt.Sprintf("[%d]", i), err) }
+
+func keyAt(key string, err error) error {
+	switch err := err.(type) {
+	case *unit.Error:
+		return keyError{key, err}
+	case keyError:
+		return keyError{figure.Where{Key: key}.At(err.key).Key, err.err}
 	}
 	return err
 }
@@ -353,6 +362,8 @@ type Local struct {
 // "none" where somebody asked and was refused, nothing where nobody has asked.
 type Permits struct {
 	Drain string `toml:"drain"`
+	// Wash is for the water of washes, which carries what the baths before it left.
+	Wash  string `toml:"wash"`
 	Treat string `toml:"treat"`
 }
 
@@ -364,6 +375,9 @@ type Emergency struct {
 	Address  string `toml:"address"`
 	Eyewash  string `toml:"eyewash"`
 	WayOut   string `toml:"way_out"`
+	// Keyholder can let help in; Extinguisher is where it hangs.
+	Keyholder    string `toml:"keyholder"`
+	Extinguisher string `toml:"extinguisher"`
 }
 
 // Store is store.toml: packs on the shelf.
@@ -391,11 +405,19 @@ type PackSheet struct {
 	Classes []string  `toml:"classes"`
 }
 
+// InPack finds what is in a pack: of a product, the product as it is bought.
+func (l *Lab) InPack(p Pack, at figure.Where) (Ingredient, []Problem) {
+	if d := l.product[p.Of]; d != nil {
+		return Ingredient{Ref: p.Of + "." + Supplied, Bath: Bath{Product: d, Strength: Supplied}}, nil
+	}
+	return l.Resolve(p.Of, at)
+}
+
 // PackOf returns the pack of a chemical form or product, by its full
 // reference, and its number in the store.
 func (l *Lab) PackOf(ref string) (Pack, int, bool) {
 	for i, p := range l.Store.Packs {
-		ing, bad := l.Resolve(p.Of, l.Store.At("pack"))
+		ing, bad := l.InPack(p, l.Store.At("pack"))
 		if len(bad) > 0 {
 			continue
 		}

@@ -49,8 +49,10 @@ func placeIn(l *Lab, d Def, into any) {
 
 // eachSaid calls do for every value below v that was written and carries its place,
 // with its key and the word for its origin that a table around it brings itself, as a
-// format does; own is that of what v is in. The keys are those of the toml tags, of maps and of lists; a field
-// without a tag stands at the key of what it is in, as the kinds of a limit do.
+// format does; own is that of what v is in. The keys are those of the toml tags, of maps
+// and of lists; a field without a tag stands at the key of what it is in, as the kinds of
+// a limit do, and so does all of what is written alone (alone), without the table or the
+// list that might be there.
 func eachSaid(v reflect.Value, key, own string, do func(key, own string, s said)) {
 	if v.CanAddr() {
 		if table, ok := v.Addr().Interface().(interface{ ownOrigin() string }); ok {
@@ -66,9 +68,16 @@ func eachSaid(v reflect.Value, key, own string, do func(key, own string, s said)
 			eachSaid(v.Elem(), key, own, do)
 		}
 	case reflect.Struct:
+		brief := false
+		if one, ok := v.Addr().Interface().(interface{ alone() bool }); ok {
+			brief = one.alone()
+		}
 		for i := range v.NumField() {
 			field := v.Type().Field(i)
 			name, _, _ := strings.Cut(field.Tag.Get("toml"), ",")
+			if brief {
+				name = ""
+			}
 			if field.IsExported() && name != "-" {
 				eachSaid(v.Field(i), keyBelow(key, name), own, do)
 			}

@@ -115,8 +115,15 @@ func (s *Solution) StrengthNames() []string {
 	return strengthNames(s.MadeStrength(), s.Strengths)
 }
 
-// StrengthNames lists the strengths of a product, the supplied one first.
-func (p *Product) StrengthNames() []string { return strengthNames(Supplied, p.Strengths) }
+// StrengthNames lists the strengths of a product: the supplied one first, then what a
+// pack makes, then the declared ones in the order of their names.
+func (p *Product) StrengthNames() []string {
+	names := strengthNames(p.MadeStrength(), p.Strengths)
+	if p.Makes == nil {
+		return names
+	}
+	return append([]string{Supplied}, slices.DeleteFunc(names, func(n string) bool { return n == Supplied })...)
+}
 
 func strengthNames(made string, declared map[string]*Strength) []string {
 	names := []string{made}
@@ -307,11 +314,8 @@ func orWords(words []string) string {
 // for what is made by steps or supplied.
 func (b Bath) From() (from Bath, dil SaidDilution, ok bool) {
 	s := b.Decl()
-	made := Supplied
-	if b.Solution != nil {
-		made = b.Solution.MadeStrength()
-	}
-	if b.Strength == made || s == nil {
+	made := b.made()
+	if b.Strength == made || b.Strength == Supplied && b.Product != nil || s == nil {
 		return Bath{}, SaidDilution{}, false
 	}
 	from = b
@@ -320,6 +324,14 @@ func (b Bath) From() (from Bath, dil SaidDilution, ok bool) {
 		from.Strength = s.From
 	}
 	return from, s.Dilute, true
+}
+
+// made is the strength from which the others are diluted where they say nothing.
+func (b Bath) made() string {
+	if b.Solution != nil {
+		return b.Solution.MadeStrength()
+	}
+	return b.Product.MadeStrength()
 }
 
 // Keeps is how long a strength keeps, and the key that says so: its own word,

@@ -176,6 +176,13 @@ func (s SaidPrice) FigurePerKg(name string) (figure.Figure[unit.MoneyPerKg], boo
 	return number(s.provenance, perKg, s.Text(), name), ok
 }
 
+// FigureWhole is the price of the whole thing as a figure to work from, or false if it
+// is by mass or volume.
+func (s SaidPrice) FigureWhole(name string) (figure.Figure[unit.Money], bool) {
+	whole, ok := s.Whole()
+	return number(s.provenance, whole, s.Text(), name), ok
+}
+
 // SaidNumber is a declared whole number with its place; it may be zero.
 type SaidNumber struct {
 	N       int

@@ -115,6 +115,50 @@ func (Piece) list() ([]string, string) {
 	return texts([]Piece{Roll, Sheet}), "what one of a format is"
 }
 
+// State is the state in which something is bought.
+type State string
+
+// The states in which something is bought.
+const (
+	Powder  State = "powder"
+	Liquid  State = "liquid"
+	Tablets State = "tablets"
+)
+
+func (State) list() ([]string, string) {
+	return texts([]State{Powder, Liquid, Tablets}), "a state in which something is bought"
+}
+
+// Solid reports whether it is poured as no liquid is.
+func (s State) Solid() bool { return s == Powder || s == Tablets }
+
+// Divide answers whether a part of a pack may be made up.
+type Divide string
+
+// The answers to whether a part of a pack may be made up.
+const (
+	MayDivide    Divide = "yes"
+	MayNotDivide Divide = "no"
+)
+
+func (Divide) list() ([]string, string) {
+	return texts([]Divide{MayDivide, MayNotDivide}), "whether a pack may be divided"
+}
+
+// Route is a way into a body.
+type Route string
+
+// The ways into a body.
+const (
+	ByMouth  Route = "oral"
+	BySkin   Route = "dermal"
+	ByBreath Route = "inhalation"
+)
+
+func (Route) list() ([]string, string) {
+	return texts([]Route{ByMouth, BySkin, ByBreath}), "a way into the body"
+}
+
 // ClockStart is when the clock of a step starts.
 type ClockStart string
 

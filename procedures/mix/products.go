@@ -35,6 +35,9 @@ func (m *Mixer) products(b lab.Bath, share *big.Rat, into map[*lab.Product]*big.
 		return
 	}
 	if b.Product != nil {
+		if b.Strength != lab.Supplied { // made of a whole pack, not of a share by volume
+			return
+		}
 		if into[b.Product] == nil {
 			into[b.Product] = new(big.Rat)
 		}
@@ -49,7 +52,8 @@ func (m *Mixer) products(b lab.Bath, share *big.Rat, into map[*lab.Product]*big.
 }
 
 // BathIn is a bath that is poured into another, and its share by volume; Share is
-// nil for the percent solution that stands in for what is too little to weigh.
+// nil for the percent solution that stands in for what is too little to weigh, and for a
+// pack that is made up whole.
 type BathIn struct {
 	Bath  lab.Bath
 	Share *big.Rat
@@ -57,9 +61,13 @@ type BathIn struct {
 	At string
 }
 
-// Ingredients lists the baths that the steps of a solution add.
+// Ingredients lists the baths that the steps of a solution add; of what a pack makes, the
+// pack.
 func (m *Mixer) Ingredients(b lab.Bath) []BathIn {
 	s := b.Solution
+	if p := b.Product; p != nil && p.Makes != nil && b.Strength == p.MadeStrength() {
+		return []BathIn{{Bath: lab.Bath{Product: p, Strength: lab.Supplied}, At: "makes"}}
+	}
 	if s == nil || b.Strength != s.MadeStrength() {
 		return nil
 	}

@@ -203,7 +203,7 @@ func (r *Rules) side(keys []string, called func(string) string) string {
 func (r *Rules) stock() Kinds {
 	list := []Kinds{r.OfBath(r.Lab.Baths()...)}
 	for _, p := range r.Lab.Store.Packs {
-		if ing, bad := r.Lab.Resolve(p.Of, r.Lab.Store.At("pack")); len(bad) == 0 && ing.Chemical != nil {
+		if ing, bad := r.Lab.InPack(p, r.Lab.Store.At("pack")); len(bad) == 0 && ing.Chemical != nil {
 			list = append(list, r.OfChemical(ing.Chemical))
 		}
 	}

@@ -52,6 +52,10 @@ const (
 	DimPerRollLitre
 	DimDays
 	DimVolumePerSheet
+	DimDose
+	DimInAir
+	DimGas
+	DimHeat
 )
 
 // Typed numbers. The comment gives the unit a value counts in.
@@ -92,6 +96,10 @@ type (
 	PerRollLitre   float64 // % of the time for each roll done in a litre
 	Days           float64 // days; of a date, since 1 January 1970
 	VolumePerSheet float64 // ml for each sheet
+	Dose           float64 // mg for each kg of a body
+	InAir          float64 // mg of vapour, dust or mist in a litre of air
+	Gas            float64 // parts of a gas in a million parts of air, by volume
+	Heat           float64 // kJ/mol; negative gives off heat
 )
 
 // Dim returns the dimension of the type.
@@ -131,6 +139,10 @@ func (Uses) Dim() Dim           { return DimUses }
 func (PerRollLitre) Dim() Dim   { return DimPerRollLitre }
 func (Days) Dim() Dim           { return DimDays }
 func (VolumePerSheet) Dim() Dim { return DimVolumePerSheet }
+func (Dose) Dim() Dim           { return DimDose }
+func (InAir) Dim() Dim          { return DimInAir }
+func (Gas) Dim() Dim            { return DimGas }
+func (Heat) Dim() Dim           { return DimHeat }
 
 // Add returns the temperature d above t.
 func (t Temperature) Add(d Kelvin) Temperature { return t + Temperature(d) }
@@ -182,6 +194,10 @@ var dimensions = [...]dimension{
 	DimPerRollLitre:   {"a percentage for each roll in a litre", "% per roll/L", "8 % per roll/L"},
 	DimDays:           {"a number of days", "days", "14 days"},
 	DimVolumePerSheet: {"a volume per sheet", "ml/sheet", "2.5 mL/sheet"},
+	DimDose:           {"a dose", "mg/kg", "500 mg/kg"},
+	DimInAir:          {"a content of air", "mg/L", "1.5 mg/L"},
+	DimGas:            {"a content of a gas in air", "ppm", "700 ppm"},
+	DimHeat:           {"a heat of solution", "kJ/mol", "-44.5 kJ/mol"},
 }
 
 // Name returns the dimension with its article, such as "a mass".

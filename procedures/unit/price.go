@@ -45,6 +45,14 @@ func (p Price) PerL() (MoneyPerL, bool) {
 	return MoneyPerL(1000 * toFloat[Factor](p.amount)), true
 }
 
+// Whole returns the price of the whole thing, or false if it is by mass or volume.
+func (p Price) Whole() (Money, bool) {
+	if p.text == "" || p.per != DimNone {
+		return 0, false
+	}
+	return Money(toFloat[Factor](p.amount)), true
+}
+
 // UnmarshalText reads "5.00 EUR/kg".
 func (p *Price) UnmarshalText(b []byte) error {
 	s := strings.TrimSpace(string(b))

@@ -152,6 +152,7 @@ var units = map[string]unitDef{
 	"/L":      {DimPerLitre, one}, "/l": {DimPerLitre, one},
 	"uses": {DimUses, one}, "use": {DimUses, one},
 	"% per roll/L": {DimPerRollLitre, one},
+	"mg/kg":        {DimDose, one}, "ppm": {DimGas, one}, "kJ/mol": {DimHeat, one},
 }
 
 // asWritten corrects what people type for a unit; the value is what to write.
@@ -191,6 +192,9 @@ func parse(text string, want Dim) (span, error) {
 			return fail("is not a time", "a clock time has minutes, a colon and two digits of seconds, from 00 to 59, for example \"7:45\"")
 		}
 		return fail("is not "+want.Name(), colonHint)
+	}
+	if most, ok := strings.CutPrefix(s, "<"); ok && want == DimWW {
+		return parse("0.."+strings.TrimSpace(most), want) // as suppliers' sheets write "less than"
 	}
 	var first, second, unitWord string
 	isRange, isUncertain := false, false
@@ -244,6 +248,9 @@ func unitNamed(text, word string, want Dim) (unitDef, error) {
 	def, ok := units[word]
 	if ok && want == DimKelvin && def.dim == DimTemperature {
 		def.dim = DimKelvin // "within 2 °C" is a difference
+	}
+	if ok && want == DimInAir && def.dim == DimConcentration {
+		def = unitDef{DimInAir, new(big.Rat).Mul(def.factor, rat(1000, 1))} // "1.5 mg/L" of air
 	}
 	if ok && (want == DimFactor && def.dim == DimPercent) {
 		def = unitDef{DimFactor, rat(1, 100)}

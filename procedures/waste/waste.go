@@ -44,12 +44,10 @@ type Permit struct {
 	Refused bool
 }
 
-// PermitOf reads a permit of local.toml.
+// PermitOf reads a permit of local.toml: drain, wash or treat.
 func PermitOf(l *lab.Lab, key string) Permit {
-	word := l.Local.Permit.Drain
-	if key == "treat" {
-		word = l.Local.Permit.Treat
-	}
+	p := l.Local.Permit
+	word := map[string]string{"drain": p.Drain, "wash": p.Wash, "treat": p.Treat}[key]
 	switch word = strings.TrimSpace(word); word {
 	case "":
 		return Permit{}

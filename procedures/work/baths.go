@@ -143,7 +143,8 @@ func (w *Work) subjects() {
 		for _, n := range p.StrengthNames() {
 			strengths = append(strengths, w.byRef[lab.Bath{Product: p, Strength: n}.Ref()])
 		}
-		add(p.Def, p.Name, p.Role, false, strengths)
+		add(p.Def, p.Name, p.Role, jobOf(p) == Weigh, strengths)
+		w.Subjects[len(w.Subjects)-1].Powders = p.Comes(lab.Powder)
 	}
 }
 

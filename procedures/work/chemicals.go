@@ -41,7 +41,7 @@ func (w *Work) chemicals() {
 	used := w.usedChemicals()
 	stored := map[string]bool{}
 	for _, p := range w.lab.Store.Packs {
-		if ing, bad := w.lab.Resolve(p.Of, w.lab.Store.At("pack")); len(bad) == 0 && ing.Chemical != nil {
+		if ing, bad := w.lab.InPack(p, w.lab.Store.At("pack")); len(bad) == 0 && ing.Chemical != nil {
 			stored[ing.Chemical.ID] = true
 		}
 	}

@@ -198,7 +198,7 @@ func (l *look) wants(b lab.Bath, place int, unused bool) {
 	case diluted && mixedOnTheSpot(b):
 		l.wants(from, 0, false)
 		return
-	case b.Product != nil && !diluted:
+	case b.Product != nil && b.Strength == lab.Supplied:
 		l.bought(b)
 		return
 	}
@@ -226,7 +226,7 @@ func (l *look) bought(b lab.Bath) {
 	switch {
 	case !ok && len(l.w.lab.Store.Packs) > 0:
 		l.found = append(l.found, Lack{Kind: NotInStore, Bath: b})
-	case ok && pack.Left.Volume.Given() && !pack.Left.Volume.Positive():
+	case ok && pack.Left.Given() && !pack.Left.Volume.Positive() && !pack.Left.Mass.Positive():
 		l.found = append(l.found, Lack{Kind: UsedUp, Bath: b})
 	}
 }

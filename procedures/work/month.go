@@ -90,7 +90,7 @@ func (w *Work) monthOf(sum *capacity.Month, b *Bath) {
 func (w *Work) othersLeft(orders []Order) []Left {
 	var out []Left
 	for i, p := range w.lab.Store.Packs {
-		ing, bad := w.lab.Resolve(p.Of, w.lab.Store.At("pack"))
+		ing, bad := w.lab.InPack(p, w.lab.Store.At("pack"))
 		if len(bad) > 0 || !p.Left.Given() {
 			continue
 		}

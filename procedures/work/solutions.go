@@ -104,11 +104,16 @@ type Product struct {
 	Parts []Part
 	// DensityAssumed: nobody has written its density, and water's is taken for the parts.
 	DensityAssumed bool
+	Bought         Bought
+	// Job is what making it up is: weighing where something of it is no liquid.
+	Job Job
 }
 
 // Part is one part of a product as it is bought.
 type Part struct {
 	Name string
+	// Classes are those that the supplier's sheet gives it; nil where it gives none.
+	Classes []string
 	// ByVolume is nil for what is no substance that is known here.
 	ByVolume *figure.Record
 	// ByMass is nil for the rest.
@@ -121,10 +126,19 @@ func (w *Work) products() {
 		if d := s.Strengths[0].Product; d != nil {
 			p := &Product{Decl: d, Supplied: s.Strengths[0], Strengths: s.Strengths}
 			w.composition(p)
+			p.Bought, p.Job = w.bought(d), jobOf(d)
 			w.Products = append(w.Products, p)
 			w.approvedUnknown(d.Def, p.Supplied)
 		}
 	}
+}
+
+// jobOf is what making up a product is.
+func jobOf(d *lab.Product) Job {
+	if d.Comes(lab.Powder, lab.Tablets) {
+		return Weigh
+	}
+	return Dilute
 }
 
 // composition is what the supplier's sheet says is in a product.
@@ -135,8 +149,10 @@ func (w *Work) composition(out *Product) {
 	}
 	conc := map[string]*figure.Record{}
 	made := w.mix.Made(out.Supplied.Bath)
-	for i, part := range w.lab.Parts(p) {
-		conc[part.Key] = figure.Enter(w.mix.Book, made.Contents[i].Conc)
+	if len(made.Contents) > 0 { // what is no liquid has none by volume
+		for i, part := range w.lab.Parts(p) {
+			conc[part.Key] = figure.Enter(w.mix.Book, made.Contents[i].Conc)
+		}
 	}
 	out.DensityAssumed = made.DensityAssumed && len(conc) > 0
 	var names []string
@@ -146,15 +162,15 @@ func (w *Work) composition(out *Product) {
 	slices.Sort(names)
 	for _, name := range names {
 		key := lab.ContainsKey(name)
-		part := Part{Name: lab.Title(name), ByVolume: conc[key]}
-		if share := p.Contains[name]; !share.Rest {
-			by, _ := w.lab.OriginOf(p.Def, key)
+		share := p.Contains[name]
+		part := Part{Name: lab.Title(name), ByVolume: conc[key], Classes: share.Classes}
+		if !share.Rest {
 			shown := unit.Short(float64(share.Of.Value()))
 			if share.Of.Spread() {
 				shown = unit.Short(float64(share.Of.Low())) + "–" + unit.Short(float64(share.Of.High()))
 			}
 			id := out.Supplied.Ref() + "/share." + strings.ReplaceAll(name, " ", "-")
-			part.ByMass = figure.Declare(w.mix.Book, id, figure.KindRatio, figure.Given(share.Of, p.At(key), by, "share of "+name), shown, "% w/w")
+			part.ByMass = figure.Declare(w.mix.Book, id, figure.KindRatio, share.Of.Figure("share of "+name), shown, "% w/w")
 		}
 		out.Parts = append(out.Parts, part)
 	}

@@ -102,7 +102,8 @@ type Drum struct {
 	Size *Size
 }
 
-// Permit is what the authority has said: of the drain, or of treating waste.
+// Permit is what the authority has said: of the drain, of the water of washes (wash), or
+// of treating waste (treat).
 func (w *Work) Permit(key string) Permit { return waste.PermitOf(w.lab, key) }
 
 // Route finds a way by its id; nil where nobody has written it.

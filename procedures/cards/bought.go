@@ -1,0 +1,108 @@
+package cards
+
+import (
+	"wetside/procedures/lab"
+	"wetside/procedures/page"
+	"wetside/procedures/work"
+)
+
+// packAmounts are what a pack holds and makes.
+func packAmounts(b work.Bought) []page.Block {
+	var out []page.Block
+	if b.Pack.Holds != nil {
+		out = append(out, page.Amount{Label: page.Say(page.W("a pack holds")), Value: page.Say(page.F(b.Pack.Holds))})
+	}
+	if m := b.Makes; m != nil && m.Stock != nil {
+		out = append(out, page.Amount{Label: page.Say(page.W("it makes")), Value: page.Say(page.F(m.Stock)), Note: page.Say(page.N(m.Strength))})
+	}
+	return out
+}
+
+// packSteps are how a pack is made up, as its label says.
+func packSteps(s *work.Product) []page.Block {
+	m := s.Bought.Makes
+	if m == nil {
+		return nil
+	}
+	water := page.W("tap water")
+	if s.Decl.Water == lab.Deionised {
+		water = page.W("deionised water")
+	}
+	steps := page.Steps{}
+	start := page.Step{ID: "start", What: page.Say(page.S("Start"), page.W(" with "), water)}
+	if m.StartWith != nil {
+		start.Amount = page.Say(page.F(m.StartWith))
+	}
+	if m.StartAt != nil {
+		start.What = append(start.What, page.W(" at "), page.F(m.StartAt))
+	}
+	steps.Rows = append(steps.Rows, start)
+	for _, part := range s.Bought.Parts {
+		row := page.Step{ID: part.Step.Add, What: page.Say(page.S("Add"), page.W(" "), page.N(part.Name))}
+		if part.Takes != nil {
+			row.Amount = page.Say(page.F(part.Takes))
+		}
+		for _, note := range []string{part.Step.Wait, part.Step.Caution, part.Step.Note} {
+			if note != "" {
+				row.Note = append(row.Note, page.Say(page.N(note)))
+			}
+		}
+		steps.Rows = append(steps.Rows, row)
+	}
+	if len(s.Bought.Parts) == 0 {
+		add := page.Step{ID: "pack", What: page.Say(page.S("Add"), page.W(" a whole pack, stirring, until all is dissolved"))}
+		if s.Bought.Pack.Holds != nil {
+			add.Amount = page.Say(page.F(s.Bought.Pack.Holds))
+		}
+		steps.Rows = append(steps.Rows, add)
+	}
+	if m.Stock != nil {
+		steps.Rows = append(steps.Rows, page.Step{ID: "fill", Amount: page.Say(page.F(m.Stock)), What: page.Say(page.S("Fill up"), page.W(" with "), water)})
+	}
+	return []page.Block{steps}
+}
+
+// packNevers are the mistakes that a pack invites.
+func packNevers(b work.Bought) []page.Text {
+	if m := b.Makes; m != nil && m.Divide == lab.MayNotDivide {
+		return []page.Text{page.Say(page.W("make up a part of a pack: what is in it has settled apart. Make up all of it, and keep it in small bottles"))}
+	}
+	return nil
+}
+
+// packHoles are what nobody has written of a pack.
+func packHoles(s *work.Product) []page.Hole {
+	m := s.Bought.Makes
+	if m == nil || m.Divide != "" {
+		return nil
+	}
+	return []page.Hole{{What: "whether a part of a pack may be made up", Until: "the whole pack is made up", Key: "divide under [makes] in " + s.Decl.File}}
+}
+
+// yieldsTable is what a pack does by the word of those who say so.
+func yieldsTable(s *work.Product) []page.Block {
+	if len(s.Bought.Yields) == 0 {
+		return nil
+	}
+	t := page.Table{ID: "yields", Caption: page.Say(page.S("What a pack does"), page.W(", as others say")),
+		Head: []page.Text{page.Say(page.W("strength")), page.Say(page.W("how many")), page.Say(page.W("who says so"))}}
+	for _, y := range s.Bought.Yields {
+		t.Rows = append(t.Rows, textRow(page.Say(page.N(y.Strength)), page.Say(page.F(y.Count), page.W(" "), page.N(y.Of)), page.Say(page.N(y.Says.String()))))
+	}
+	return []page.Block{t}
+}
+
+// sheetPara says which safety sheet came with it.
+func sheetPara(sheet *lab.SupplierSheet) []page.Block {
+	if sheet == nil {
+		return nil
+	}
+	t := page.Say(page.S("Supplier’s sheet"), page.W(" of "), page.N(sheet.Edition.String()))
+	if sheet.SpeaksOf != "" {
+		t = append(t, page.W(", about the "), page.N(string(sheet.SpeaksOf)), page.W(" as bought"))
+	}
+	if sheet.File != "" {
+		t = append(t, page.W(": "), page.N(sheet.File))
+	}
+	return []page.Block{page.Para{Text: append(t, page.W("."))}}
+}

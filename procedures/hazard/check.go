@@ -1,0 +1,113 @@
+package hazard
+
+import (
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+)
+
+var bareCode = regexp.MustCompile(`(?i)^(EUH|H)\s*[0-9]{3}[A-Za-z]*$`)
+
+// Check finds class words that the scheme does not have.
+func Check(l *lab.Lab) []lab.Problem {
+	c := &checker{}
+	for _, d := range l.Chemicals {
+		c.hazards(d.Hazards, d.At("hazards"))
+	}
+	for _, d := range l.Products {
+		c.hazards(d.Hazards, d.At("hazards"))
+		c.contains(d.Contains, d.At(""))
+		for _, id := range d.PartIDs() {
+			if part := d.Parts[id]; part != nil {
+				at := d.At("part." + id)
+				c.hazards(part.Hazards, at.At("hazards"))
+				c.contains(part.Contains, at)
+			}
+		}
+	}
+	for n, p := range l.Store.Packs {
+		if p.Sheet != nil {
+			c.list(p.Sheet.Classes, l.Store.At(fmt.Sprintf("pack[%d].sheet.classes", n)))
+		}
+	}
+	return c.problems
+}
+
+type checker struct{ problems []lab.Problem }
+
+// hazards checks every class word of a table of hazards.
+func (c *checker) hazards(h *lab.Hazards, at figure.Where) {
+	if h == nil {
+		return
+	}
+	c.list(h.Classes, at.At("classes"))
+	for k, e := range h.Elsewhere {
+		c.list(e.Classes, at.At(fmt.Sprintf("elsewhere[%d].classes", k)))
+	}
+	for i, code := range h.Extra {
+		if _, ok := Supplement(code); !ok {
+			c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf("extra[%d]", i)), Code: "hazard",
+				What: fmt.Sprintf("%q is not a supplemental statement this program knows", code), Hint: "for example \"EUH031\""})
+		}
+	}
+	keys(c, h.Limits, at.At("limits"))
+	keys(c, h.Tested, at.At("tested"))
+}
+
+// contains checks the class words of what is in a product or in a part of one, at its
+// place.
+func (c *checker) contains(list map[string]lab.Share, whole figure.Where) {
+	for _, name := range slices.Sorted(maps.Keys(list)) {
+		at := whole.At(lab.ContainsKey(name))
+		c.list(list[name].Classes, at.At("classes"))
+		keys(c, list[name].Limits, at.At("limits"))
+	}
+}
+
+func (c *checker) list(words []string, at figure.Where) {
+	for i, word := range words {
+		c.word(word, at.At(fmt.Sprintf("[%d]", i)), false)
+	}
+}
+
+// keys checks the class words that are the keys of a table.
+func keys[T any](c *checker, table map[string]T, at figure.Where) {
+	for _, word := range slices.Sorted(maps.Keys(table)) {
+		c.word(word, at.At(fmt.Sprintf("%q", word)), true)
+	}
+}
+
+// word checks one class word.
+func (c *checker) word(word string, at figure.Where, onKey bool) {
+	if _, ok := ClassNamed(word); ok {
+		return
+	}
+	p := lab.Problem{At: at, OnKey: onKey, Code: "hazard"}
+	code := strings.ToUpper(strings.ReplaceAll(word, " ", ""))
+	switch {
+	case bareCode.MatchString(word) && strings.HasPrefix(code, "EUH") && len(WordsOf(code)) == 0:
+		p.What, p.Hint = fmt.Sprintf("%q is a supplemental statement, not a class", word), fmt.Sprintf("move it to extra = [%q]", code)
+	case bareCode.MatchString(word):
+		p.What = fmt.Sprintf("%q is a statement; it does not say which class it comes from", word)
+		switch words := WordsOf(code); len(words) {
+		case 0:
+			p.Hint = "write the class and category as in section 2 of the supplier's sheet"
+		case 1:
+			p.Hint = fmt.Sprintf("%s belongs to %s: write %q if section 2 of the supplier's sheet says so too", code, words[0], words[0])
+		default:
+			p.Hint = code + " belongs to one of " + strings.Join(words, ", ") + ": write the one that section 2 of the supplier's sheet names"
+		}
+	default:
+		p.What = fmt.Sprintf("%q is not a hazard class this program knows", word)
+		p.Hint = "write class and category as in section 2 of the supplier's sheet, for example \"Eye Irrit. 2\" or \"Acute Tox. 4 (oral)\""
+		if near := NearClass(word); near != "" {
+			p.Hint = fmt.Sprintf("did you mean %q? otherwise %s", near, p.Hint)
+		}
+	}
+	c.problems = append(c.problems, p)
+}
