@@ -281,6 +281,8 @@ func figureOf(r *figure.Record, cards []string, l *load.Loaded) figureJSON {
 	}
 	if r.Formula != nil {
 		f.Formula = r.Formula.Result + " = " + r.Formula.Text
+	} else if r.Method != nil {
+		f.Formula = r.Method.Text()
 	}
 	for _, in := range r.Inputs {
 		f.Inputs = append(f.Inputs, inputJSON{Symbol: in.Symbol, Name: in.Name, ID: in.ID, File: in.Where.File, Key: in.Where.Key,

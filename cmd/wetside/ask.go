@@ -212,6 +212,12 @@ func (c *command) working(f *figure.Record, r *build.Result) {
 	}
 	if f.Formula != nil {
 		fmt.Fprintf(c.out, "  %s = %s\n", f.Formula.Result, f.Formula.Text)
+	} else if f.Method != nil {
+		fmt.Fprintf(c.out, "  %s:\n", f.Method.Name)
+		for _, line := range f.Method.Equations {
+			fmt.Fprintf(c.out, "    %s\n", line)
+		}
+		fmt.Fprintf(c.out, "  every result is held to this: %s\n", f.Method.Check)
 	}
 	for _, in := range f.Inputs {
 		from := in.ID

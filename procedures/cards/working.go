@@ -113,6 +113,13 @@ func workingNote(r *figure.Record) page.Text {
 			note = append(note, page.W("Holds for: "), page.N(f.Valid), page.W(". "))
 		}
 		note = append(note, page.W("Source: "), page.N(f.Source), page.W(". "))
+	} else if m := r.Method; m != nil {
+		note = append(note, page.N(m.Name), page.W(": "), page.N(m.Text()), page.W(". Every result is held to this: "),
+			page.N(m.Check), page.W(". "))
+		if m.Valid != "" {
+			note = append(note, page.W("Holds for: "), page.N(m.Valid), page.W(". "))
+		}
+		note = append(note, page.W("Source: "), page.N(m.Source), page.W(". "))
 	}
 	if !r.Refused() && r.Kind != figure.KindText {
 		if r.Round.Step != "" {

@@ -67,10 +67,13 @@ func same(a, b *Record) bool {
 }
 
 func formulaOf(r *Record) string {
-	if r.Formula == nil {
-		return ""
+	switch {
+	case r.Formula != nil:
+		return r.Formula.ID
+	case r.Method != nil:
+		return r.Method.ID
 	}
-	return r.Formula.ID
+	return ""
 }
 
 // Clashes lists what must be mended before anything is printed.

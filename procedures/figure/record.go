@@ -66,6 +66,7 @@ type Core struct {
 	High    float64
 	HasLow  bool // it is known only within bounds
 	Formula *Formula
+	Method  *Method // what found it, where no formula did
 	Inputs  []InputRef
 	Source  string
 	Origin  Origin

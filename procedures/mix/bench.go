@@ -381,6 +381,19 @@ func (b *Bench) scaleLimits(own unit.Quantity[unit.Percent]) []*big.Rat {
 	return out
 }
 
+// FewestPours is how a volume is measured where no formula says it.
+var FewestPours = figure.RegisterMethod(&figure.Method{
+	ID: "measure.pours", Name: "fewest pours",
+	Equations: []string{
+		"the sum of the tolerances of all pours is at most what the house allows of the volume",
+		"of the ways that fulfil it, the one with the fewest pours: equal pours of one cylinder or syringe, or one full cylinder and the rest in a smaller one",
+		"of those, a syringe kept for the bath, then the smallest cylinder, then a full one and the rest, then a syringe for any bath",
+	},
+	Check:  "no other way with fewer pours lies within what is allowed",
+	Valid:  "at most twelve pours",
+	Source: "common practice, no source", Origin: figure.Default,
+})
+
 // Pour chooses cylinders and syringes for a volume of a bath: fewest pours; then
 // a syringe kept for the bath; then equal pours from one cylinder; then a full
 // cylinder and the rest; then a syringe that serves any bath. The sum of the

@@ -209,7 +209,7 @@ func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord 
 	if h.Pours > 1 || h.Full.Sign() > 0 {
 		pour := unit.Format(float(r.Pour), showStep(r.Pour, h.Step))
 		take.Pour = m.Book.Enter(figure.Of(figure.Core{ID: fig.ID() + ",pour", Value: float(r.Pour), Low: float(r.Pour),
-			High: float(r.Pour), Origin: fig.Origin()},
+			High: float(r.Pour), Method: FewestPours, Origin: fig.Origin()},
 			figure.Face{Kind: figure.KindAmount, Name: "one pour", Unit: "ml", Shown: pour, Rounded: pour,
 				Round: figure.Rounding{Rule: "fewest pours, then equal ones", Device: h.Device}}, take.Amount))
 	}

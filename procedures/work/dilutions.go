@@ -124,13 +124,13 @@ func (w *Work) splitOf(t Take) Split {
 	case h.FullDevice != "":
 		face := figure.Face{Kind: figure.KindAmount, Name: "a full " + h.FullDevice, Unit: "ml", Shown: h.Full.String(),
 			Rounded: h.Full.String(), Round: figure.Rounding{Rule: "the whole cylinder"}}
-		core := figure.Core{ID: t.Amount.ID + ",full", Value: h.Full.Float(), Origin: figure.House}
+		core := figure.Core{ID: t.Amount.ID + ",full", Value: h.Full.Float(), Method: mix.FewestPours, Origin: figure.House}
 		return Split{Full: w.mix.Book.Enter(figure.Of(core, face))}
 	case h.Pours > 1:
 		n := fmt.Sprint(h.Pours)
 		face := figure.Face{Kind: figure.KindCount, Name: "pours", Shown: n, Rounded: n,
 			Round: figure.Rounding{Rule: "fewest within the house’s error"}}
-		core := figure.Core{ID: t.Amount.ID + ",pours", Value: float64(h.Pours), Origin: figure.House}
+		core := figure.Core{ID: t.Amount.ID + ",pours", Value: float64(h.Pours), Method: mix.FewestPours, Origin: figure.House}
 		return Split{Pours: w.mix.Book.Enter(figure.Of(core, face))}
 	}
 	return Split{}

@@ -208,7 +208,7 @@ func (w *Work) devices(step *MixStep) {
 		}
 		face := figure.Face{Kind: figure.KindText, Name: "measured with", Shown: word, Rounded: word,
 			Round: figure.Rounding{Rule: "chosen by the house’s error"}}
-		core := figure.Core{ID: t.Amount.ID + ",device", Origin: figure.House}
+		core := figure.Core{ID: t.Amount.ID + ",device", Method: mix.FewestPours, Origin: figure.House}
 		step.Devices = append(step.Devices, w.mix.Book.Enter(figure.Of(core, face)))
 	}
 }
