@@ -1,11 +1,14 @@
 package render
 
 import (
+	"bytes"
 	"fmt"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
+
+	"github.com/stretchr/testify/require"
 
 	"wetside/procedures"
 	"wetside/procedures/figure"
@@ -158,7 +161,7 @@ func TestEyesFirst(t *testing.T) {
 				continue
 			}
 			found++
-			html, err := s.view(pr.sheets[0], pr.face, pr.choice, pr.path).blocks(pr.sheets[0].Do)
+			html, err := s.view(pr.sheets[0], pr.face, pr.choice, pr.path).blocks("do", pr.sheets[0].Do)
 			if err != nil || !strings.Contains(string(html), `data-step="eyes"`) {
 				t.Errorf("%s on %s: the first card does not say what to do for the eyes (%v)", pr.page.ID, name, err)
 			}
@@ -169,9 +172,10 @@ func TestEyesFirst(t *testing.T) {
 	}
 }
 
-// TestNeverIsSaidAgain: no line of what must never be done reads as an order, on
-// any face.
-func TestNeverIsSaidAgain(t *testing.T) {
+// TestNeverIsSaid: no line of what must never be done reads as an order, on any face, and
+// none says it twice: on a screen each stands on a line of its own below the word, on
+// paper each says it itself.
+func TestNeverIsSaid(t *testing.T) {
 	b := fixture()
 	for i := range b.Pages {
 		if len(b.Pages[i].Never) > 0 {
@@ -189,6 +193,17 @@ func TestNeverIsSaidAgain(t *testing.T) {
 			continue
 		}
 		said := string(tags.ReplaceAll(f.Bytes, nil))
+		if bytes.Contains(f.Bytes, []byte(`face-screen`)) {
+			if bytes.Contains(f.Bytes, []byte("do-two")) {
+				found++
+				for _, line := range regexp.MustCompile(`<li>[^<]*do-(one|two)`).FindAllString(string(f.Bytes), -1) {
+					require.NotContains(t, strings.ToLower(line), "never", f.Path)
+				}
+				require.Regexp(t, `(?s)<h2 class="?never-word"?>Never</h2>.{0,80}do-one.{0,40}do-two`, string(f.Bytes), f.Path)
+			}
+			continue
+		}
+		require.NotContains(t, strings.ToLower(said), "never never", f.Path)
 		for at := strings.Index(said, "do-two"); at >= 0; {
 			found++
 			if before := strings.ToLower(said[max(0, at-6):at]); before != "never " {

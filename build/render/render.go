@@ -588,25 +588,6 @@ func (s *site) binderStyle(face theme.Face, all []bound) (File, error) {
 	return hashed("binder.css", out), nil
 }
 
-// choiceRules hide the figures of every choice but the picked one, in a browser
-// that can tell which one is picked; elsewhere all stay.
-func choiceRules(pages []page.Page) string {
-	most := 0
-	for _, p := range pages {
-		most = max(most, len(p.Choices))
-	}
-	if most < 2 {
-		return ""
-	}
-	var b strings.Builder
-	b.WriteString("@supports selector(:has(a)){\n")
-	for i := range most {
-		fmt.Fprintf(&b, "body:has(#choice-%d:checked) .v:not(.v%d){display:none}\n", i, i)
-	}
-	b.WriteString("}\n")
-	return b.String()
-}
-
 func hashed(name string, b []byte) File {
 	sum := sha256.Sum256(b)
 	ext := path.Ext(name)

@@ -63,7 +63,7 @@ func TestStepBlock(t *testing.T) {
 	s := &site{binder: b, theme: standard(t), pages: map[string]int{}}
 	face, _ := s.theme.Face("wall-a5")
 	steps := b.Pages[1].Do[0].(page.Steps)
-	html, err := s.view(b.Pages[1], face, 1, "wall/a5/x.html").blocks([]page.Block{page.Steps{Rows: steps.Rows[1:2]}})
+	html, err := s.view(b.Pages[1], face, 1, "wall/a5/x.html").blocks("do", []page.Block{page.Steps{Rows: steps.Rows[1:2]}})
 	if err != nil {
 		t.Fatal(err)
 	}

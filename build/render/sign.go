@@ -142,7 +142,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 		}
 	}
 	var never []piece
-	for _, b := range v.neversFrom(false) {
+	for _, b := range v.neversRunOn() {
 		for _, line := range page.Said(b) {
 			if len(never) == 0 {
 				never = append(never, piece{text: "NEVER ", bold: true})

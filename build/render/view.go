@@ -48,7 +48,23 @@ type section struct {
 // blockView is what a block's template sees.
 type blockView struct {
 	*view
-	B page.Block
+	B    page.Block
+	Part string
+}
+
+// Folded tells whether a block stands folded on a screen, where its first line says what
+// is in it: tables that nobody needs at every turn, and all that a hazard is made of.
+func (b blockView) Folded() bool {
+	if !b.Site() {
+		return false
+	}
+	switch b.Page.Kind {
+	case "process", "mixing":
+		return b.Part == "tables" || b.B.Block() == "hazards"
+	case "working":
+		return b.Part == "tables"
+	}
+	return false
 }
 
 func (s *site) view(p page.Page, f theme.Face, choice int, path string) *view {
@@ -224,12 +240,12 @@ func (v *view) Runs() ([]run, error) {
 		if name == "key" || name == "foot" || name == "never" && v.HasCode() {
 			continue
 		}
-		h, err := v.blocks(v.part(name))
+		h, err := v.blocks(name, v.part(name))
 		if err != nil {
 			return nil, err
 		}
 		if name == "do" {
-			keys, err := v.blocks(v.furtherKeys())
+			keys, err := v.blocks("key", v.furtherKeys())
 			if err != nil {
 				return nil, err
 			}
@@ -262,7 +278,7 @@ func (v *view) Runs() ([]run, error) {
 
 // Tail is what stands beside the code of the card's address, above the foot.
 func (v *view) Tail() ([]part, error) {
-	h, err := v.blocks(v.part("never"))
+	h, err := v.blocks("never", v.part("never"))
 	if err != nil || h == "" {
 		return nil, err
 	}
@@ -308,19 +324,24 @@ func (v *view) part(name string) []page.Block {
 	return nil
 }
 
-// nevers is what must never be done: every line that does not stand straight behind
-// the word says it again, so that none reads as an order.
-func (v *view) nevers() []page.Block { return v.neversFrom(v.Site()) }
+// nevers is what must never be done. On a screen each line stands below the word; on
+// paper the lines run on, and every line that does not stand straight behind the word
+// says it again, so that none reads as an order.
+func (v *view) nevers() []page.Block {
+	if v.Site() {
+		return v.Page.Never
+	}
+	return v.neversRunOn()
+}
 
-// neversFrom are the same, the first line with its "never" only where each stands on a
-// line of its own.
-func (v *view) neversFrom(first bool) []page.Block {
+// neversRunOn are the lines as they run on behind the word.
+func (v *view) neversRunOn() []page.Block {
 	var out []page.Block
 	for i, b := range v.Page.Never {
 		if l, ok := b.(page.List); ok && !l.Lines {
 			items := slices.Clone(l.Items)
 			for k, t := range items {
-				if first || i > 0 || k > 0 {
+				if i > 0 || k > 0 {
 					items[k] = append(page.Say(page.W("never ")).With(t.When()), t...)
 				}
 			}
@@ -332,7 +353,8 @@ func (v *view) neversFrom(first bool) []page.Block {
 	return out
 }
 
-func (v *view) blocks(list []page.Block) (template.HTML, error) {
+// blocks are the blocks of a part.
+func (v *view) blocks(part string, list []page.Block) (template.HTML, error) {
 	var b strings.Builder
 	for _, bl := range list {
 		if v.Face.Leaves(bl.Block(), v.Page.Kind) {
@@ -342,7 +364,7 @@ func (v *view) blocks(list []page.Block) (template.HTML, error) {
 		if class != "" {
 			b.WriteString(`<div class="only` + class + `">`)
 		}
-		if err := v.site.theme.Execute(&b, "blocks/"+bl.Block()+".html", blockView{v, bl}); err != nil {
+		if err := v.site.theme.Execute(&b, "blocks/"+bl.Block()+".html", blockView{v, bl, part}); err != nil {
 			return "", err
 		}
 		if class != "" {

@@ -155,7 +155,7 @@ func routeNevers(r *work.Route) page.List {
 		never = neverLines(r.Drum.Never)
 	}
 	lines := page.List{Lines: true}
-	enter := func(n string) { lines.Items = append(lines.Items, page.Say(page.S("Never "), page.N(n))) }
+	enter := func(n string) { lines.Items = append(lines.Items, page.Say(page.N(n))) }
 	if r.Goes.Ask() { // what nobody has said goes nowhere
 		for _, general := range []string{"pour it down a drain", "pour it into a drum of this room"} {
 			if !slices.ContainsFunc(never, func(n string) bool { return strings.HasPrefix(n, general) }) {

@@ -27,7 +27,7 @@ func (c *Context) solutionCard(s *work.Solution) page.Page {
 		ID: "mix/" + d.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(d.Name), Lead: page.Say(page.N(made.Strength)),
 		Role: roleOf(d.Role), Was: wasIDs("mix/", d.Was),
 	}
-	p.Chosen = s.Chosen
+	p.Chosen, p.Rows = s.Chosen, []string{"make"}
 	for i, b := range s.Batches {
 		p.Choices = append(p.Choices, page.Choice{Variant: made.Ref() + "+" + b.Tag, Label: page.Say(page.F(s.Volumes[i]))})
 	}

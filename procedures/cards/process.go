@@ -31,7 +31,14 @@ func (k *processCard) page() page.Page {
 	p := page.Page{ID: "process/" + d.ID, Kind: "process", KindLine: "Process card", Title: capital(d.Name), Lead: k.lead()}
 	p.Was = wasIDs("process/", d.Was)
 	for _, r := range k.p.Runs {
-		p.Choices = append(p.Choices, page.Choice{Variant: r.Variant, Label: runLabel(r)})
+		p.Choices = append(p.Choices, page.Choice{Variant: r.Variant, Label: runLabel(r), Picks: runPicks(r)})
+	}
+	p.Rows = []string{"in"}
+	if len(p.Choices) > 0 && len(p.Choices[0].Picks) > 1 {
+		p.Rows = []string{string(d.Base), "in"}
+		if d.Base != lab.Film {
+			p.Rows[0] = "paper"
+		}
 	}
 	p.Key = k.key()
 	p.Before = k.before()
@@ -132,6 +139,9 @@ func (k *processCard) materialNotes() []page.Block {
 // choices.
 func forChoice(list []page.Text, said page.Text, choice int) []page.Text {
 	for i, t := range list {
+		if t.When().For == nil && sameText(t, said) { // it holds for all of them already
+			return list
+		}
 		if sameText(t, said) {
 			list[i] = t.With(page.Only{For: append(t.When().For, choice)})
 			return list
@@ -157,6 +167,18 @@ func runLabel(r *work.Run) page.Text {
 		t = append(t, page.W(", "), page.N(r.Vessel.Family))
 	}
 	return t
+}
+
+// runPicks are the parts of that label: the material and the vessel.
+func runPicks(r *work.Run) []page.Text {
+	vessel := page.Say(page.N(vesselName(r)))
+	if r.ByFamily && !r.OtherFill {
+		vessel = append(vessel, page.W(", "), page.N(r.Vessel.Family))
+	}
+	if r.Material == nil {
+		return []page.Text{vessel}
+	}
+	return []page.Text{page.Say(page.N(r.Material.Name)), vessel}
 }
 
 // each collects one figure of each run; nothing where the first has none.

@@ -36,6 +36,13 @@ func (t *today) lacks(list []work.Lack, what page.Text) {
 	}
 }
 
+// lacksFor says what is lacking for one of the page's choices.
+func (t *today) lacksFor(choice int, list []work.Lack, what page.Text) {
+	for _, l := range list {
+		t.items = forChoice(t.items, lackText(l, what), choice)
+	}
+}
+
 // batchName names a batch in a warning.
 func batchName(b work.Judged) page.Text {
 	return page.Say(page.N(b.Bath.Name()), page.W(", "), page.N(b.Bath.Strength),
@@ -102,8 +109,8 @@ func after(lead string, name page.Text, rest ...page.Inline) page.Text {
 func (k *processCard) today() []page.Block {
 	t := &today{}
 	t.lacks(k.p.Lacks, nil)
-	for _, r := range k.p.Runs {
-		t.lacks(r.Short, page.Say(page.W("the "), page.N(vesselName(r))))
+	for i, r := range k.p.Runs {
+		t.lacksFor(i, r.Short, page.Say(page.W("the "), page.N(vesselName(r))))
 	}
 	for _, x := range k.p.UsedFixers {
 		line := append(page.Say(page.S("Used fixer: ")), batchName(x.Judged)...)
@@ -141,7 +148,7 @@ func partsToday(s *work.Solution) []page.Block {
 	t := &today{}
 	t.lacks(s.Lacks, nil)
 	for i, list := range s.Short {
-		t.lacks(list, page.Say(page.F(s.Volumes[i])))
+		t.lacksFor(i, list, page.Say(page.F(s.Volumes[i])))
 	}
 	return t.blocks()
 }

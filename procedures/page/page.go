@@ -19,6 +19,8 @@ type Page struct {
 	// Choices are the variants a reader picks between (batch sizes, a film in
 	// a tank). A figure inline with several ids holds one id for each choice.
 	Choices []Choice
+	// Rows are the words for what is picked: one, or as many as a choice has picks.
+	Rows []string
 	Chosen  int
 
 	// Key holds at most three figures, read from a metre away.
@@ -49,6 +51,9 @@ type Choice struct {
 	Variant string
 	// Label is what the reader picks from.
 	Label Text
+	// Picks are its parts where several things are picked, such as a film and a vessel,
+	// each for the row of its own (Page.Rows).
+	Picks []Text
 }
 
 // Discard is the day by which a batch is discarded, for a calendar.

@@ -42,7 +42,7 @@ func Inlines(p Page, visit func(Inline)) {
 
 func (s *Sieve) page(p Page) Page {
 	p.Lead = s.text(p.Lead)
-	p.Choices = each(p.Choices, func(c *Choice) { c.Label = s.text(c.Label) })
+	p.Choices = each(p.Choices, func(c *Choice) { c.Label, c.Picks = s.text(c.Label), s.texts(c.Picks) })
 	for _, part := range []*[]Block{&p.Key, &p.Before, &p.Do, &p.Tables, &p.Today, &p.Never, &p.Why, &p.Record} {
 		*part = s.blocks(*part)
 	}
