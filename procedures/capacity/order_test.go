@@ -10,6 +10,7 @@ import (
 
 	"wetside/build/load"
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/unit"
 )
@@ -113,4 +114,178 @@ func TestOrders(t *testing.T) {
 			require.Equal(t, c.says, o.Why)
 		})
 	}
+}
+
+// used is a lab with a developer that is thrown away after its films, a fixer that is not,
+// and a sensitiser that is brushed on.
+const used = `
+-- lab.toml --
+[lab]
+name = "Test"
+[use]
+films = ["8 film.roll", "4 film.half", "3 film.patch", "2 rolls"]
+sheets = ["12 rag.large", "6 rag.lost"]
+large = "12 rag.large"
+lost = "6 rag.lost"
+-- chemicals/salt.toml --
+name = "salt"
+[form.pure]
+formula = "none"
+-- products/concentrate.toml --
+name = "concentrate"
+[strength.working]
+dilute = "1+9"
+use = "one-shot"
+needs = "10 mL/roll"
+[strength.again]
+dilute = "1+4"
+[strength.straight]
+dilute = "none"
+use = "one-shot"
+needs = "10 mL/roll"
+-- solutions/fixer.toml --
+name = "fixer"
+per = "1 L"
+[[step]]
+add = "salt.pure"
+amount = "200 g"
+[strength.stock]
+limits = [ { by = "rolls", most = "10 rolls/L" } ]
+-- solutions/sensitiser.toml --
+name = "sensitiser"
+per = "1 L"
+[[step]]
+add = "salt.pure"
+amount = "200 g"
+[strength.stock]
+coat = "2 mL/sheet"
+loss = "50 %"
+-- materials/film.toml --
+name = "film"
+base = "film"
+formats = ["roll", "half", "patch"]
+[format.roll]
+family = "135"
+rolls = "1 rolls"
+area = "500 cm2"
+[format.half]
+family = "135"
+rolls = "0.5 rolls"
+area = "250 cm2"
+[format.patch]
+family = "sheet"
+area = "129 cm2"
+-- materials/rag.toml --
+name = "rag"
+base = "uncoated"
+formats = ["large", "odd"]
+[format.large]
+family = "sheet-print"
+area = "500 cm2"
+[format.odd]
+family = "sheet-print"
+`
+
+// TestMonthOfBath: what a month's work takes of one bath, by how it is used up.
+func TestMonthOfBath(t *testing.T) {
+	// treats is what a litre does of a format, by its rolls; with 0 nobody can tell.
+	treats := func(m *mix.Mixer, b lab.Bath, format string, n int) Capacity {
+		f, ok := FormatNamed(m.Lab, format)
+		require.True(t, ok)
+		c := Capacity{Bath: b, Format: f, Volume: unit.MustParse[unit.Volume]("1 L"), Count: n, Governs: "rolls",
+			N:    figure.Declare(m.Book, b.Ref()+"/n@"+format, figure.KindCount, figure.Constant(unit.Factor(n), "treats", "", figure.House), "", ""),
+			Life: figure.Declare(m.Book, b.Ref()+"/life", figure.KindCount, figure.Constant(unit.Factor(5), "life", "", figure.House), "5", "days")}
+		return c
+	}
+	roll := func(n int) map[string]int { return map[string]int{"film.roll": n} }
+	tray := func(fill string) Vessel { return Vessel{Name: "tray", Fill: lab.Say[unit.Volume](fill)} }
+	for _, c := range []struct {
+		name, bath, head string
+		all              map[string]int
+		process          string
+		change           func(*Capacity) // of the head
+		other            func(*Capacity) // of half a roll
+		stands           []Vessel
+		salt, bought     float64 // g and ml; 0: not counted
+		uncounted        bool
+	}{
+		// Eight rolls, four halves, three of a quarter by area (129 of 516 cm²) and two
+		// bare rolls at ten a litre are 12.75 rolls.
+		{name: "re-used, by what a litre treats of the head", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", salt: 200 * 1.275},
+		{name: "a bath that is the second of two does not count for the first", bath: "fixer.stock", head: "film.roll", all: map[string]int{"film.roll": 10, "film.half": 40}, process: "films", other: func(c *Capacity) { c.Place = 2 }, salt: 200 * 1.275},
+		{name: "the first of two does", bath: "fixer.stock", head: "film.roll", all: map[string]int{"film.roll": 10, "film.half": 40}, process: "films", other: func(c *Capacity) { c.Place = 1 }, salt: 200 * (0.8 + 0.1 + 0.075 + 0.2)},
+		{name: "nor does a format of which nobody can tell", bath: "fixer.stock", head: "film.roll", all: map[string]int{"film.roll": 10, "film.half": 40}, process: "films", other: func(c *Capacity) { c.NoWhy = "nobody knows" }, salt: 200 * 1.275},
+		{name: "nor one of which a litre treats none", bath: "fixer.stock", head: "film.roll", all: map[string]int{"film.roll": 10, "film.half": 40}, process: "films", other: func(c *Capacity) { c.Count = 0 }, salt: 200 * 1.275},
+		{name: "a head without a size: piece for piece", bath: "fixer.stock", head: "rag.odd", all: map[string]int{"rag.odd": 10}, process: "large", salt: 200 * 1.2},
+		{name: "each by its own format", bath: "fixer.stock", head: "film.roll", all: map[string]int{"film.roll": 10, "film.half": 40}, process: "films", salt: 200 * (0.8 + 0.1 + 0.075 + 0.2)},
+		{name: "by a head that is half a roll", bath: "fixer.stock", head: "film.half", all: map[string]int{"film.half": 20}, process: "films", salt: 200 * 1.275},
+		{name: "exactly one a litre", bath: "fixer.stock", head: "film.roll", all: roll(1), process: "films", salt: 200 * 12.75},
+		{name: "not one a litre", bath: "fixer.stock", head: "film.roll", all: roll(0), process: "films", uncounted: true},
+		{name: "nobody can tell", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.NoWhy = "nobody knows" }, uncounted: true},
+		{name: "no work is written", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "none", uncounted: true},
+		// A developer takes ten millilitres of concentrate a roll, whatever the water.
+		{name: "one-shot, of what it is diluted from", bath: "concentrate.working", head: "film.roll", all: roll(10), process: "films", bought: 127.5},
+		{name: "one-shot, half as much for half a roll", bath: "concentrate.working", head: "film.roll", all: map[string]int{"film.roll": 10, "film.half": 20}, process: "films", bought: 127.5},
+		// Re-used at 1+4, a fifth of 1.275 litres is concentrate.
+		{name: "a dilution that is re-used, by its share", bath: "concentrate.again", head: "film.roll", all: roll(10), process: "films", bought: 255},
+		// Age: five days of 30.4375, a litre in its bottle or what stands in the trays.
+		{name: "ended by age, in its bottle", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, salt: 200 * 6.0875},
+		{name: "ended by age, in a tray", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, stands: []Vessel{tray("2 L")}, salt: 200 * 2 * 6.0875},
+		{name: "ended by age, in two trays", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, stands: []Vessel{tray("2 L"), tray("500 mL")}, salt: 200 * 2.5 * 6.0875},
+		{name: "one-shot does not age in a tray", bath: "concentrate.straight", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, bought: 127.5},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			m := mixerOf(t, used)
+			b, bad := m.Lab.Bath(c.bath, figure.Where{})
+			require.Empty(t, bad)
+			var all []Capacity
+			for _, format := range keys(c.all) {
+				x := treats(m, b, format, c.all[format])
+				if c.other != nil && format == "film.half" {
+					c.other(&x)
+				}
+				all = append(all, x)
+			}
+			head := treats(m, b, c.head, c.all[c.head])
+			if c.change != nil {
+				c.change(&head)
+			}
+			month := NewMonth(m)
+			month.Add(b, head, all, UseOf(m.Lab, []string{c.process}), c.stands)
+			require.Equal(t, c.uncounted, len(month.Uncounted) == 1, month.Uncounted)
+			require.InDelta(t, c.salt, sum(month.parts["salt.pure"]), 0.001, "salt")
+			require.InDelta(t, c.bought, sum(month.products["concentrate"]), 0.001, "concentrate")
+		})
+	}
+}
+
+// TestMonthOfSensitiser: two millilitres for a sheet, and half as much again in the brush;
+// a sheet that nobody knows leaves the month uncounted, and what is known counts.
+func TestMonthOfSensitiser(t *testing.T) {
+	for _, c := range []struct {
+		process   string
+		salt      float64
+		uncounted bool
+	}{
+		{"large", 0.2 * 12 * 2 * 1.5, false},
+		{"sheets", 0.2 * 12 * 2 * 1.5, true},
+		{"lost", 0, true},
+		{"none", 0, true},
+	} {
+		m := mixerOf(t, used)
+		b, bad := m.Lab.Bath("sensitiser.stock", figure.Where{})
+		require.Empty(t, bad)
+		month := NewMonth(m)
+		month.AddCoat(b, "uncoated", UseOf(m.Lab, []string{c.process}))
+		require.Equal(t, c.uncounted, len(month.Uncounted) == 1, c.process)
+		require.InDelta(t, c.salt, sum(month.parts["salt.pure"]), 0.001, c.process)
+	}
+}
+
+func sum[T unit.Kind](figures []figure.Figure[T]) float64 {
+	total := 0.0
+	for _, f := range figures {
+		total += float64(f.Value)
+	}
+	return total
 }
