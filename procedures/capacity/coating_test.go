@@ -1,6 +1,7 @@
 package capacity
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -21,6 +22,7 @@ func TestCoat(t *testing.T) {
 		{"by area", `coat = "40 mL/m2"`, "rag.large", 5, "10 ml", "2.0 ml"},
 		{"with what stays in the brush", "coat = \"40 mL/m2\"\nloss = \"20 %\"", "rag.large", 5, "12 ml", "2.0 ml"},
 		{"a little more than an even number", "coat = \"40 mL/m2\"\nloss = \"20.1 %\"", "rag.large", 5, "14 ml", "2.0 ml"},
+		{"one sheet goes to the nearest tenth", `coat = "41.5 mL/m2"`, "rag.large", 1, "4 ml", "2.1 ml"},
 		{"by the sheet", `coat = "2.5 mL/sheet"`, "rag.large", 4, "10 ml", "2.5 ml"},
 		{"by the sheet, with what stays in the brush", "coat = \"2.5 mL/sheet\"\nloss = \"20 %\"", "rag.large", 4, "12 ml", "2.5 ml"},
 		{"by the sheet, of which nobody knows the size", `coat = "2.5 mL/sheet"`, "rag.odd", 4, "10 ml", "2.5 ml"},
@@ -41,6 +43,10 @@ func TestCoat(t *testing.T) {
 			v, ok := Coat(m, b, f, c.sheets)
 			require.Equal(t, c.mix != "", ok)
 			require.Equal(t, c.mix, shown(v.Record()))
+			if ok {
+				last := v.Record().Inputs[len(v.Record().Inputs)-1]
+				require.Equal(t, !strings.Contains(c.coat, "loss"), strings.HasSuffix(last.Name, "none written"), last.Name)
+			}
 			require.Equal(t, c.one, shown(CoatSheet(m, b, f)))
 		})
 	}

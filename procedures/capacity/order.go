@@ -193,16 +193,16 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 	for i, e := range use.entries {
 		n, x := mo.counted(b, e, head, all)
 		id := fmt.Sprintf("%s/month@%s.%d", b.Ref(), base, i+1)
-		if !oneShot {
+		if oneShot {
+			needs := d.Needs.Figure("least for one roll")
+			if q, ok := x.Format.Rolls(); ok && q.Value != 1 {
+				needs = pieceNeed.Of(b.Ref()+"/needs@"+x.Format.Ref(), needs, q)
+			}
+			parts = append(parts, monthStock.Of(id, n, needs))
+		} else {
 			parts = append(parts, monthBath.Of(id, n, figure.Constant(x.Volume.Value(), "bath", "", figure.Standard),
 				figure.Entered[unit.Factor](x.N)))
-			continue
 		}
-		needs := d.Needs.Figure("least for one roll")
-		if q, ok := x.Format.Rolls(); ok && q.Value != 1 {
-			needs = pieceNeed.Of(b.Ref()+"/needs@"+x.Format.Ref(), needs, q)
-		}
-		parts = append(parts, monthStock.Of(id, n, needs))
 	}
 	if len(parts) == 0 {
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
@@ -221,10 +221,9 @@ func (mo *Month) counted(b lab.Bath, e useEntry, head Capacity, all []Capacity) 
 		}
 	}
 	one := figure.Constant(unit.Rolls(1), "a roll", "", figure.Standard)
-	if f, ok := FormatNamed(mo.m.Lab, e.pieces.Of); ok {
-		if q, counted := f.Rolls(); counted {
-			one = q
-		}
+	f, _ := FormatNamed(mo.m.Lab, e.pieces.Of)
+	if q, counted := f.Rolls(); counted {
+		one = q
 	}
 	own, ok := head.Format.Rolls()
 	if !ok {
@@ -308,11 +307,7 @@ func (mo *Month) order(ref string) Order {
 	}
 	use := monthTotal.Of("order/"+ref+",use", mo.parts[ref]...).Named("a month's use, " + o.Name)
 	o.Use = grams(use, unit.Up)
-	pack, _, ok := m.Lab.PackOf(ref)
-	if !ok || !pack.Left.Given() {
-		o.Why = "store.toml does not say what is left of it"
-		return o
-	}
+	pack, _, _ := m.Lab.PackOf(ref)
 	mass := func(a lab.Amount, id, name string) (figure.Figure[unit.Mass], bool) {
 		if a.Mass.Given() {
 			return a.Mass.Figure(name), true
@@ -329,10 +324,8 @@ func (mo *Month) order(ref string) Order {
 		return o
 	}
 	reserve := figure.Constant(unit.Mass(0), "kept in reserve: none written", "", figure.Standard)
-	if pack.Reserve.Given() {
-		if r, ok := mass(pack.Reserve, "order/"+ref+",reserve", "kept in reserve"); ok {
-			reserve = r
-		}
+	if r, ok := mass(pack.Reserve, "order/"+ref+",reserve", "kept in reserve"); ok {
+		reserve = r
 	}
 	if have.ID() == "" {
 		o.Have = figure.Declare(m.Book, "order/"+ref+",have", figure.KindAmount, have,
@@ -343,8 +336,8 @@ func (mo *Month) order(ref string) Order {
 	lead, cover := mo.months()
 	short := missing.Of("order/"+ref+",missing", use, lead, cover, reserve, have).Named("missing, " + o.Name)
 	o.Missing = grams(short, unit.Up)
-	size, ok := mass(pack.Size, "order/"+ref+",size", "one pack")
-	if !ok || size.Value <= 0 {
+	size, _ := mass(pack.Size, "order/"+ref+",size", "one pack")
+	if size.Value <= 0 {
 		o.Why = "nobody has written what a pack of it holds"
 		return o
 	}
@@ -374,8 +367,8 @@ func (mo *Month) orderProduct(id string) Order {
 	}
 	use := monthVolume.Of("order/"+o.Ref+",use", mo.products[id]...).Named("a month's use, " + o.Name)
 	o.Use = ml(use, unit.Up)
-	pack, _, ok := m.Lab.PackOf(o.Ref)
-	if !ok || !pack.Left.Volume.Given() {
+	pack, _, _ := m.Lab.PackOf(o.Ref)
+	if !pack.Left.Volume.Given() {
 		o.Why = "store.toml does not say what is left of it"
 		return o
 	}

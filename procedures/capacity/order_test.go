@@ -78,6 +78,9 @@ func TestOrders(t *testing.T) {
 		{"with a reserve", "salt.pure", `left = "300 g", size = "500 g", reserve = "40.2 g"`, 100, "100 g", "300 g", "41 g", "1", ""},
 		{"nobody knows what a pack holds", "salt.pure", `left = "290 g"`, 100, "100 g", "290 g", "10 g", "", "nobody has written what a pack of it holds"},
 		{"nobody knows what is left", "salt.pure", `size = "500 g"`, 100, "100 g", "", "", "", "store.toml does not say what is left of it"},
+		{"nobody knows what a millilitre of it weighs", "salt.pure", `left = "300 mL", size = "500 g"`, 100, "100 g", "", "", "", "store.toml does not say what is left of it"},
+		{"a pack of nothing", "salt.pure", `left = "290 g", size = "0 g"`, 100, "100 g", "290 g", "10 g", "", "nobody has written what a pack of it holds"},
+		{"a pack of half a gram", "salt.pure", `left = "290 g", size = "0.5 g"`, 100, "100 g", "290 g", "10 g", "20", ""},
 		{"it stands in no pack", "salt.pure", "", 100, "100 g", "", "", "", "store.toml does not say what is left of it"},
 		// 600 g in a litre of the acid.
 		{"a liquid by volume", "acid.liquid", `left = "501 mL", size = "250 mL", reserve = "100 mL"`, 100, "100 g", "300 g", "60 g", "1", ""},
@@ -112,6 +115,14 @@ func TestOrders(t *testing.T) {
 			require.Equal(t, c.missing, shown(o.Missing), "missing")
 			require.Equal(t, c.packs, shown(o.Packs), "packs")
 			require.Equal(t, c.says, o.Why)
+			require.Equal(t, map[string]string{"salt.pure": "salt", "acid.liquid": "acid, counted as the pure salt in its liquid", "concentrate": "concentrate"}[c.of], o.Name)
+			if o.Packs != nil {
+				require.Equal(t, "up", o.Packs.Round.Rule, "no part of a pack is ordered")
+			}
+			if o.Missing != nil {
+				require.Equal(t, !strings.Contains(c.pack, "reserve"), o.Missing.Inputs[3].Name == "kept in reserve: none written")
+				require.Equal(t, c.of == "acid.liquid" && strings.Contains(c.pack, "mL"), len(o.Have.From()) == 1, "a liquid by volume shows its working")
+			}
 		})
 	}
 }
@@ -127,18 +138,27 @@ films = ["8 film.roll", "4 film.half", "3 film.patch", "2 rolls"]
 sheets = ["12 rag.large", "6 rag.lost"]
 large = "12 rag.large"
 lost = "6 rag.lost"
+odd = ["12 rag.large", "5 rag.odd"]
 -- chemicals/salt.toml --
 name = "salt"
 [form.pure]
 formula = "none"
 -- products/concentrate.toml --
 name = "concentrate"
+density = "1.2 g/mL"
+contains = { salt = "10 % w/w" }
 [strength.working]
 dilute = "1+9"
 use = "one-shot"
 needs = "10 mL/roll"
 [strength.again]
 dilute = "1+4"
+[strength.once]
+dilute = "1+4"
+use = "one-shot"
+[strength.weak]
+dilute = "1+4"
+needs = "10 mL/roll"
 [strength.straight]
 dilute = "none"
 use = "one-shot"
@@ -151,6 +171,23 @@ add = "salt.pure"
 amount = "200 g"
 [strength.stock]
 limits = [ { by = "rolls", most = "10 rolls/L" } ]
+-- solutions/soup.toml --
+name = "soup"
+per = "1 L"
+[[step]]
+add = "salt.pure"
+amount = "200 g"
+[strength.stock]
+use = "one-shot"
+needs = "10 mL/roll"
+-- solutions/wide.toml --
+name = "wide"
+per = "1 L"
+[[step]]
+add = "salt.pure"
+amount = "200 g"
+[strength.stock]
+coat = "40 mL/m2"
 -- solutions/sensitiser.toml --
 name = "sensitiser"
 per = "1 L"
@@ -216,6 +253,15 @@ func TestMonthOfBath(t *testing.T) {
 		{name: "the first of two does", bath: "fixer.stock", head: "film.roll", all: map[string]int{"film.roll": 10, "film.half": 40}, process: "films", other: func(c *Capacity) { c.Place = 1 }, salt: 200 * (0.8 + 0.1 + 0.075 + 0.2)},
 		{name: "nor does a format of which nobody can tell", bath: "fixer.stock", head: "film.roll", all: map[string]int{"film.roll": 10, "film.half": 40}, process: "films", other: func(c *Capacity) { c.NoWhy = "nobody knows" }, salt: 200 * 1.275},
 		{name: "nor one of which a litre treats none", bath: "fixer.stock", head: "film.roll", all: map[string]int{"film.roll": 10, "film.half": 40}, process: "films", other: func(c *Capacity) { c.Count = 0 }, salt: 200 * 1.275},
+		{name: "one of which a litre treats a single one counts by itself", bath: "fixer.stock", head: "film.roll", all: map[string]int{"film.roll": 10, "film.half": 40}, process: "films", other: func(c *Capacity) {
+			c.Count, c.N = 1, figure.Declare(figure.NewLedger(), "one", figure.KindCount, figure.Constant(unit.Factor(1), "treats", "", figure.House), "1", "")
+		}, salt: 200 * (0.8 + 4 + 0.075 + 0.2)},
+		{name: "a format that nobody knows counts as a roll", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "lost", salt: 200 * 0.6},
+		{name: "and so does one without a size", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "odd", salt: 200 * (500.0/516*12 + 5) / 10},
+		{name: "one-shot, and without a size: so much for each", bath: "soup.stock", head: "rag.odd", all: map[string]int{"rag.odd": 10}, process: "large", salt: 0.2 * 120},
+		{name: "one-shot, of what is mixed here", bath: "soup.stock", head: "film.roll", all: roll(10), process: "films", salt: 0.2 * 127.5},
+		{name: "one-shot, and nobody has written how much for a roll", bath: "concentrate.once", head: "film.roll", all: roll(10), process: "films", bought: 255},
+		{name: "re-used, whatever a roll needs at least", bath: "concentrate.weak", head: "film.roll", all: roll(10), process: "films", bought: 255},
 		{name: "a head without a size: piece for piece", bath: "fixer.stock", head: "rag.odd", all: map[string]int{"rag.odd": 10}, process: "large", salt: 200 * 1.2},
 		{name: "each by its own format", bath: "fixer.stock", head: "film.roll", all: map[string]int{"film.roll": 10, "film.half": 40}, process: "films", salt: 200 * (0.8 + 0.1 + 0.075 + 0.2)},
 		{name: "by a head that is half a roll", bath: "fixer.stock", head: "film.half", all: map[string]int{"film.half": 20}, process: "films", salt: 200 * 1.275},
@@ -254,6 +300,7 @@ func TestMonthOfBath(t *testing.T) {
 			month.Add(b, head, all, UseOf(m.Lab, []string{c.process}), c.stands)
 			require.Equal(t, c.uncounted, len(month.Uncounted) == 1, month.Uncounted)
 			require.InDelta(t, c.salt, sum(month.parts["salt.pure"]), 0.001, "salt")
+			require.Equal(t, c.salt > 0, len(month.parts) > 0, "what a product brings is bought with it")
 			require.InDelta(t, c.bought, sum(month.products["concentrate"]), 0.001, "concentrate")
 		})
 	}
@@ -263,22 +310,27 @@ func TestMonthOfBath(t *testing.T) {
 // a sheet that nobody knows leaves the month uncounted, and what is known counts.
 func TestMonthOfSensitiser(t *testing.T) {
 	for _, c := range []struct {
-		process   string
-		salt      float64
-		uncounted bool
+		bath, process string
+		salt          float64
+		uncounted     bool
 	}{
-		{"large", 0.2 * 12 * 2 * 1.5, false},
-		{"sheets", 0.2 * 12 * 2 * 1.5, true},
-		{"lost", 0, true},
-		{"none", 0, true},
+		{"sensitiser.stock", "large", 0.2 * 12 * 2 * 1.5, false},
+		{"sensitiser.stock", "sheets", 0.2 * 12 * 2 * 1.5, true},
+		{"sensitiser.stock", "odd", 0.2 * 17 * 2 * 1.5, false},
+		{"sensitiser.stock", "lost", 0, true},
+		{"sensitiser.stock", "none", 0, true},
+		// 40 ml on a square metre are 2 ml on 500 cm².
+		{"wide.stock", "large", 0.2 * 12 * 2, false},
+		{"wide.stock", "odd", 0.2 * 12 * 2, true},
 	} {
 		m := mixerOf(t, used)
-		b, bad := m.Lab.Bath("sensitiser.stock", figure.Where{})
+		b, bad := m.Lab.Bath(c.bath, figure.Where{})
 		require.Empty(t, bad)
 		month := NewMonth(m)
 		month.AddCoat(b, "uncoated", UseOf(m.Lab, []string{c.process}))
 		require.Equal(t, c.uncounted, len(month.Uncounted) == 1, c.process)
 		require.InDelta(t, c.salt, sum(month.parts["salt.pure"]), 0.001, c.process)
+		require.Equal(t, c.salt > 0, len(month.Orders()) > 0, c.process)
 	}
 }
 

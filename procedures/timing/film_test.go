@@ -98,8 +98,8 @@ func TestDraining(t *testing.T) {
 // longer; the next step begins when the one before has ended as it is printed.
 func TestClock(t *testing.T) {
 	for _, c := range []struct {
-		name               string
-		length, drain      unit.Seconds
+		name              string
+		length, drain     unit.Seconds
 		at, drains, after string
 	}{
 		{"a step that drains", 120, 12, "0:00", "1:48", "2:00"},
