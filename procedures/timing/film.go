@@ -55,19 +55,15 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (*figure.Recor
 	} else {
 		fig = timeAt.Of(id, measured, from, t.slope(b, window), wanted)
 	}
-	if why := t.uneven(m, window, fig); why != "" {
-		return refuse(why)
-	}
-	if fig.Value > longest {
-		return refuse("it comes to more than a day: look at the slope and at the time that was measured")
-	}
 	step := t.step()
 	if same {
 		step = 1 // what somebody measured stands as it was written
 	}
-	if float64(fig.Value)*2 < step {
-		return refuse("it is shorter than half of " + t.Lab.Place.House.Filled().TimeStep.Text() +
-			", to which times are rounded here")
+	if why := t.uneven(m, window, fig); why != "" {
+		return refuse(why)
+	}
+	if why := t.beyond(fig, step, "slope"); why != "" {
+		return refuse(why)
 	}
 	fig = figure.ShowTime(fig.Named(name), step, unit.Nearest)
 	return figure.Enter(t.Book, fig), fig, true
@@ -76,6 +72,19 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (*figure.Recor
 // longest is the longest that a development takes: no clock of a card goes further.
 const longest = unit.Seconds(24 * 60 * 60)
 
+// beyond says why no clock of a card shows a time, or nothing: it is too long, or
+// rounds to nothing. by is what it was worked out with.
+func (t Times) beyond(fig figure.Figure[unit.Seconds], step float64, by string) string {
+	switch {
+	case fig.Value > longest:
+		return "it comes to more than a day: look at the " + by + " and at the time that was measured"
+	case float64(fig.Value)*2 < step:
+		return "it is shorter than half of " + t.Lab.Place.House.Filled().TimeStep.Text() +
+			", to which times are rounded here"
+	}
+	return ""
+}
+
 // uneven says why a development is too short to be even, or nothing: by the
 // developer's own shortest time, else for film by the house's.
 func (t Times) uneven(m *lab.Material, window lab.Window, fig figure.Figure[unit.Seconds]) string {
@@ -83,7 +92,7 @@ func (t Times) uneven(m *lab.Material, window lab.Window, fig figure.Figure[unit
 	if !shortest.Given() && m.Base == "film" {
 		shortest = t.Lab.Place.House.Filled().Shortest
 	}
-	if !shortest.Given() || unit.Snap(float64(fig.Value)) >= unit.Snap(float64(shortest.Value())) {
+	if unit.Snap(float64(fig.Value)) >= unit.Snap(float64(shortest.Value())) {
 		return ""
 	}
 	return "under " + figure.Clock(float64(shortest.Value())) + ": too short to be even"
@@ -165,6 +174,9 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64)
 	}
 	fig := formula.Of(id, base, rule.Factor.Figure("factor for one stop"), n)
 	if why := t.uneven(m, decl.Temperature, fig); why != "" {
+		return refuse(why)
+	}
+	if why := t.beyond(fig, t.step(), "factor for one stop"); why != "" {
 		return refuse(why)
 	}
 	return figure.Enter(t.Book, figure.ShowTime(fig.Named(name), t.step(), unit.Nearest)), ei, true
@@ -300,7 +312,7 @@ func (t Times) Draining(p *lab.Process, vessel string, pour lab.Said[unit.Second
 		name += ": nobody has written how long it takes"
 	}
 	own := drain.Figure(name)
-	if !pour.Given() || pour.Value() <= drain.Value() {
+	if pour.Value() <= drain.Value() {
 		return own
 	}
 	return figure.ShowTime(draining.Of(p.ID+"/draining@"+vessel, own, pour.Figure("pouring into this tank")), 1,
@@ -324,10 +336,7 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 			step = s
 		}
 	}
-	a, ok := p.Agitate[step.Agitate]
-	if !ok {
-		return Agitation{}
-	}
+	a := p.Agitate[step.Agitate]
 	out := Agitation{}
 	base := p.ID + "/"
 	if a.First.Given() {
@@ -347,16 +356,10 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 	}
 	last := one.Figure(name)
 	every := a.Then.Over.Figure("one every")
-	if length.Value-drain.Value-last.Value < every.Value {
-		return out
-	}
 	n := events.Of(base+"agitations."+stepID+suffix, length, drain, last, every).
 		Show(figure.KindCount, "1", unit.Down, "")
 	interval := float64(a.Then.Over.Value())
-	from := 1
-	if a.First.Given() {
-		from = max(1, int(unit.Round(float64(a.First.Over.Value())/interval, 1, unit.Up)))
-	}
+	from := max(1, int(unit.Round(float64(a.First.Over.Value())/interval, 1, unit.Up)))
 	var series []float64
 	var words []string
 	for k := from; k <= int(n.Value); k++ {
@@ -412,10 +415,7 @@ func (t Times) Cold(id string, volume *big.Rat, hot figure.Figure[unit.Volume],
 	measured *figure.Record) figure.Figure[unit.Volume] {
 	whole, _ := volume.Float64()
 	fig := coldWater.Of(id, figure.Constant(unit.Volume(whole), "volume wanted", "", figure.Standard), hot)
-	shown, err := unit.ParseDecimal(measured.Rounded)
-	if err != nil {
-		shown = unit.NewDecimal(0, 0)
-	}
+	shown, _ := unit.ParseDecimal(measured.Rounded) // none of what cannot be measured
 	return fig.ShowAs(figure.KindAmount, unit.Snap(whole-shown.Float()), unit.NewDecimal(1, uint8(shown.Places())),
 		unit.Nearest, "to the mark").RoundedTo(stepOf(measured))
 }

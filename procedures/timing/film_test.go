@@ -58,8 +58,12 @@ func TestFix(t *testing.T) {
 			}
 			require.Equal(t, r, fig.Record())
 			require.Equal(t, c.used, used.Shown)
+			require.Equal(t, c.least != "", r.Formula == &fixingLeast.Formula, "a least that nobody has written is no part of the working")
+			require.Equal(t, c.least != "", used.Formula == &fixingLeast.Formula)
 			if c.by != "" {
 				require.Equal(t, c.by, r.From()[0].Shown, "by clearing alone")
+				require.NotEmpty(t, used.From()[0].Shown)
+				require.Equal(t, "up", used.From()[0].Round.Rule)
 			}
 		})
 	}
@@ -74,6 +78,7 @@ func TestDraining(t *testing.T) {
 	}{
 		{"the process’s own", "12 s", "", 12, "", "draining"},
 		{"pouring takes longer", "12 s", "13 s", 13, "process/draining@tall", "draining"},
+		{"pouring takes part of a second longer", "12 s", "12.5 s", 12.5, "process/draining@tall", "draining"},
 		{"pouring takes as long", "12 s", "12 s", 12, "", "draining"},
 		{"pouring is faster", "12 s", "9 s", 12, "", "draining"},
 		{"nobody has written it", "", "", 0, "", "draining: nobody has written how long it takes"},
@@ -89,6 +94,7 @@ func TestDraining(t *testing.T) {
 		input := drainAt.Of("x", constant(unit.Seconds(0)), constant(unit.Seconds(60)), got).Record().Inputs[2]
 		if r := got.Record(); r != nil {
 			input = r.Inputs[0]
+			require.Equal(t, "up", r.Round.Rule, c.name)
 		}
 		require.Equal(t, c.called, input.Name, c.name)
 	}
@@ -108,6 +114,7 @@ func TestClock(t *testing.T) {
 		{"a step longer than it drains", 15, 14, "0:00", "0:01", "0:15"},
 		{"a step no longer than it drains", 15, 15, "0:00", "", "0:15"},
 		{"a step shorter than it drains", 15, 16, "0:00", "", "0:15"},
+		{"a second of draining", 120, 1, "0:00", "1:59", "2:00"},
 		{"nothing drains", 120, 0, "0:00", "", "2:00"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -124,6 +131,15 @@ func TestClock(t *testing.T) {
 			require.Equal(t, c.drains, drains.Shown)
 		})
 	}
+}
+
+// TestRounded: hands follow a time as the card prints it; what is printed as no time, or
+// not at all, stays as it is.
+func TestRounded(t *testing.T) {
+	f := asMeasured.Of("process/time", constant(unit.Seconds(118)))
+	require.Equal(t, unit.Seconds(120), Rounded(figure.ShowTime(f, 15, unit.Nearest), 15).Value)
+	require.Equal(t, unit.Seconds(118), Rounded(f.Show(figure.KindAmount, "100", unit.Nearest, ""), 15).Value)
+	require.Equal(t, unit.Seconds(118), Rounded(f, 15).Value)
 }
 
 // TestStepTime: a step's own time goes to the second, from an hour on in hours; the clock
@@ -175,5 +191,9 @@ func TestCold(t *testing.T) {
 		cold := times.Cold("cold", big.NewRat(600, 1), shown, shown.Record()).Record()
 		require.Equal(t, c.cold, cold.Shown, c.step)
 		require.Equal(t, c.by, cold.Round.Step, c.step)
+		require.Equal(t, "nearest", cold.Round.Rule, c.step)
 	}
+	none := times.Book.Refuse("none", figure.KindAmount, "hot water", "ml", "too little to measure", figure.House)
+	cold := times.Cold("cold", big.NewRat(600, 1), hot, none).Record()
+	require.Equal(t, "600 by 1", cold.Shown+" by "+cold.Round.Step, "all of it is cold")
 }
