@@ -211,31 +211,44 @@ func TestNothingDeclared(t *testing.T) {
 	}
 }
 
-// TestLadderIsTheBench: reading a ladder is choosing afresh, for every volume.
+// TestLadderIsTheBench: reading a ladder is choosing afresh, for every volume: over a wide
+// range, and densely where amounts are small. A bench has the glass of a usual lab, one
+// syringe and one lax cylinder, or nothing.
 func TestLadderIsTheBench(t *testing.T) {
-	b := testBench(t)
 	var none unit.Quantity[unit.Percent]
-	for _, share := range []string{"1/20", "1/50", "1/110", "1/23", "1/400"} {
-		perTenth := mustRat(share)
-		ladder := b.PourLadder(perTenth, "", none, unit.Nearest)
-		masses := b.MassLadder(perTenth, none, "", nil, nil)
+	lax := lab.House{MeasureWithin: quantity[unit.Percent]("8 %"), WeighWithin: quantity[unit.Percent]("5 %")}
+	odd := devicesOf(t, lax, [4]string{"7", "0.2", "0.3", ""}, [4]string{"5", "0.2", "0.17", "any"})
+	odd.scales = []scale{{name: "fine", reads: mustRat("0.01"), errorOf: mustRat("0.02"), upTo: mustRat("7.3"), step: decimalOf(mustRat("0.01"))}, {name: "coarse", reads: mustRat("0.1"), errorOf: mustRat("0.1"), upTo: mustRat("60"), step: decimalOf(mustRat("0.1"))}}
+	usual, nothing := testBench(t), devicesOf(t, lax)
+	for _, c := range []struct {
+		b           *Bench
+		share       string
+		every, most int64
+	}{
+		{usual, "1/20", 53, 60000}, {usual, "1/110", 53, 60000}, {usual, "1/400", 53, 60000},
+		{odd, "1/13", 1, 1500}, {nothing, "1/13", 7, 30000}, {nothing, "1/130", 1, 1500},
+	} {
+		perTenth := mustRat(c.share)
+		ladder := c.b.PourLadder(perTenth, "", none, unit.Nearest)
+		masses := c.b.MassLadder(perTenth, none, "", nil, nil)
 		require.Less(t, len(ladder.Rungs), 60)
-		for tenths := int64(1); tenths <= 60000; tenths += 7 {
+		for tenths := int64(1); tenths <= c.most; tenths += c.every {
 			exact := new(big.Rat).Mul(perTenth, new(big.Rat).SetInt64(tenths))
 			check := func(l figure.Ladder, want figure.Hand) {
 				got, why := l.Read(tenths)
-				if want.Refused != "" {
-					require.NotEmpty(t, why, "%s of %d", share, tenths)
+				if want.Refused != "" || why != "" {
+					require.Equal(t, want.Refused != "", why != "", "%s of %d: %s", c.share, tenths, why)
 					return
 				}
-				require.Empty(t, why, "%s of %d", share, tenths)
 				total, _ := want.Take(exact)
-				require.Zero(t, total.Cmp(got.Total), "%s of %d: %s on %s, not %s on %s", share, tenths, unit.ShortRat(got.Total), got.Hand.Device, unit.ShortRat(total), want.Device)
+				if total.Cmp(got.Total) != 0 || want.Device != got.Hand.Device {
+					require.Fail(t, "", "%s of %d: %s on %s, not %s on %s", c.share, tenths, unit.ShortRat(got.Total), got.Hand.Device, unit.ShortRat(total), want.Device)
+				}
 			}
-			check(ladder, b.Pour(exact, "", none, unit.Nearest))
-			check(masses, b.Weigh(exact, none))
+			check(ladder, c.b.Pour(exact, "", none, unit.Nearest))
+			check(masses, c.b.Weigh(exact, none))
 		}
 	}
-	_, why := b.PourLadder(mustRat("1/20"), "", none, unit.Nearest).Read(200001)
+	_, why := usual.PourLadder(mustRat("1/20"), "", none, unit.Nearest).Read(200001)
 	require.Contains(t, why, "by hand")
 }
