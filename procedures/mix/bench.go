@@ -442,14 +442,12 @@ func (b *Bench) split(v *big.Rat, bath string, allowed *big.Rat, rule unit.Rule)
 	return figure.Hand{}, false
 }
 
-// fullAndRest is one full cylinder and the rest in a smaller one, or in a syringe.
+// fullAndRest is one full cylinder and the rest in a smaller one, or in a syringe. It is
+// asked for what no cylinder measures in one pour, so that a rest is left.
 func (b *Bench) fullAndRest(v *big.Rat, bath string, allowed *big.Rat, rule unit.Rule) (figure.Hand, bool) {
 	for i := len(b.cylinders) - 1; i >= 0; i-- {
 		full := b.cylinders[i]
 		rest := new(big.Rat).Sub(v, full.holds)
-		if rest.Sign() <= 0 {
-			continue
-		}
 		try := func(c cylinder) (figure.Hand, bool) {
 			sum := new(big.Rat).Add(full.tol, c.tol)
 			if rest.Cmp(c.holds) > 0 || sum.Cmp(allowed) > 0 {

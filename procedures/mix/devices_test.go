@@ -60,7 +60,7 @@ func TestDevices(t *testing.T) {
 			want: []string{"50 ml cylinder ± 1 half 0.5", "100 ml cylinder, good one ± 0.5 half 0.5", "100 ml cylinder, big one ± 1 half 0.5"}},
 		{name: "of one size and exactness, by the lab’s word", cylinders: map[string]lab.Cylinder{"b": holding("100 mL", "", ""), "a": holding("100 mL", "", ""), "c": holding("100 mL", "", "")},
 			want: []string{"100 ml cylinder, a ± 1 half 0.5", "100 ml cylinder, b ± 1 half 0.5", "100 ml cylinder, c ± 1 half 0.5"}},
-		{name: "syringes", syringes: map[string]lab.Syringe{"b": syringe("20 mL", "1 mL", "0.5 mL", "soup.stock"), "a": syringe("5 mL", "0.2 mL", "0.1 mL", "acid.liquid")},
+		{name: "syringes", syringes: map[string]lab.Syringe{"b": syringe("20 mL", "1 mL", "0.5 mL", "soup"), "a": syringe("5 mL", "0.2 mL", "0.1 mL", "acid.liquid")},
 			want: []string{"5 ml syringe ± 0.1 half 0.1 for acid.liquid", "20 ml syringe ± 0.5 half 0.5 for soup.stock"}},
 		{name: "two syringes of one size", syringes: map[string]lab.Syringe{"b": syringe("20 mL", "1 mL", "0.5 mL"), "a": syringe("20 mL", "1 mL", "0.5 mL"), "c": syringe("5 mL", "1 mL", "0.5 mL")},
 			want: []string{"5 ml syringe ± 0.5 half 0.5", "20 ml syringe, a ± 0.5 half 0.5", "20 ml syringe, b ± 0.5 half 0.5"}},
