@@ -1,0 +1,189 @@
+package work
+
+import (
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+	"golang.org/x/tools/txtar"
+
+	"wetside/build/load"
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
+)
+
+// workOf works a small lab out, written as an archive of its files.
+func workOf(t *testing.T, archive, day string) *Work {
+	t.Helper()
+	files := fstest.MapFS{}
+	for _, f := range txtar.Parse([]byte(archive)).Files {
+		files[f.Name] = &fstest.MapFile{Data: f.Data}
+	}
+	loaded, err := load.Folder(files, fstest.MapFS{})
+	require.NoError(t, err)
+	require.Empty(t, loaded.Faults)
+	on, err := unit.ParseDate(day)
+	require.NoError(t, err)
+	require.Empty(t, lab.Check(loaded.Lab, on))
+	return Of(loaded.Lab, on)
+}
+
+const room = `
+-- lab.toml --
+[lab]
+name = "Test"
+[tank.double]
+fill = "600 mL"
+takes = { 135 = 2 }
+[cylinder.hundred]
+holds = "100 mL"
+[cylinder.thousand]
+holds = "1000 mL"
+[tray.small]
+fill = "1 L"
+inside = "20 x 26 cm"
+[tray.large]
+fill = "2 L"
+inside = "32 x 42 cm"
+[tray.plain]
+fill = "3 L"
+-- chemicals/salt.toml --
+name = "salt"
+[form.pure]
+formula = "none"
+-- materials/film.toml --
+name = "film"
+base = "film"
+formats = ["roll"]
+[format.roll]
+family = "135"
+rolls = "1 rolls"
+area = "516 cm2"
+-- materials/paper.toml --
+name = "paper"
+base = "fibre"
+formats = ["sheet"]
+[format.sheet]
+family = "print"
+width = "300 mm"
+length = "400 mm"
+-- processes/films.toml --
+name = "films"
+base = "film"
+[[step]]
+id = "fix"
+bath = "fixer.film"
+time = "5:00"
+[[step]]
+id = "both"
+bath = "both.stock"
+time = "5:00"
+[[step]]
+id = "plain"
+bath = "plain.film"
+time = "5:00"
+-- processes/prints.toml --
+name = "prints"
+base = "fibre"
+[[step]]
+id = "fix"
+bath = "print-fixer.paper"
+time = "5:00"
+[[step]]
+id = "both"
+bath = "both.stock"
+time = "5:00"
+-- solutions/fixer.toml --
+name = "fixer"
+per = "1 L"
+[[step]]
+add = "salt.pure"
+amount = "200 g"
+[strength.film]
+dilute = "1+4"
+[strength.spare]
+dilute = "1+9"
+[strength.straight]
+dilute = "none"
+[strength.tray]
+dilute = "1+9"
+use = "tray"
+[strength.once]
+dilute = "1+9"
+use = "one-shot"
+needs = "10 mL/roll"
+-- solutions/print-fixer.toml --
+name = "print fixer"
+per = "1 L"
+[[step]]
+add = "salt.pure"
+amount = "200 g"
+[strength.paper]
+dilute = "1+4"
+[strength.spare]
+dilute = "1+9"
+[strength.straight]
+dilute = "none"
+-- solutions/both.toml --
+name = "both"
+per = "1 L"
+[[step]]
+add = "salt.pure"
+amount = "200 g"
+[strength.straight]
+dilute = "none"
+[strength.spare]
+dilute = "1+9"
+-- solutions/plain.toml --
+name = "plain"
+per = "1 L"
+[[step]]
+add = "salt.pure"
+amount = "200 g"
+[strength.film]
+dilute = "1+4"
+-- solutions/unused.toml --
+name = "unused"
+per = "1 L"
+[[step]]
+add = "salt.pure"
+amount = "200 g"
+[strength.spare]
+dilute = "1+9"
+`
+
+// TestVesselsFor: a strength is offered for the vessels of the work that uses it. One that
+// nobody uses, beside others that are used for film, is offered for film only where it is
+// as strong as they come: a weaker one may not work.
+func TestVesselsFor(t *testing.T) {
+	w := workOf(t, room, "2026-03-14")
+	const tanks, large, trays = "double", "large plain", "large plain small"
+	for _, c := range []struct{ name, ref, vessels string }{
+		{"used for film", "fixer.film", tanks},
+		{"used for prints: the trays in which they lie flat", "print-fixer.paper", large},
+		{"used for both", "both.stock", tanks + " " + large},
+		{"used by nobody, and for a tray", "fixer.tray", trays},
+		{"used by nobody, and so much for a roll", "fixer.once", tanks},
+		{"weaker than what films use", "fixer.spare", trays},
+		{"as strong as it comes, beside what films use: for no print", "fixer.straight", tanks},
+		{"as strong as it comes, beside what films and prints use", "both.straight", tanks + " " + large},
+		{"weaker than what films and prints use", "both.spare", large},
+		{"weaker than what prints use", "print-fixer.spare", large},
+		{"as strong as it comes, beside what prints use", "print-fixer.straight", large},
+		{"what nobody has said anything of", "plain.stock", trays},
+		{"nobody uses any strength of it", "unused.spare", tanks + " " + trays},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			b, bad := w.lab.Bath(c.ref, figure.Where{})
+			require.Empty(t, bad)
+			var got []string
+			for _, v := range w.vesselsFor(b) {
+				id, _, _ := strings.Cut(v.Key, ",") // a tank is told with its family
+				got = append(got, id)
+			}
+			require.ElementsMatch(t, strings.Fields(c.vessels), got)
+		})
+	}
+}
