@@ -54,8 +54,8 @@ func (w *Work) vesselsFor(b lab.Bath) []capacity.Vessel {
 	return out
 }
 
-// lies reports whether a print on one of the bases lies flat in a tray; where
-// the tray or the use of the bath says nothing, it may.
+// lies reports whether a print on one of the bases lies flat in a tray; where the use of
+// the bath says nothing, it may.
 func (w *Work) lies(v capacity.Vessel, bases map[lab.Base]bool) bool {
 	said := false
 	for _, m := range w.lab.Materials {
@@ -67,7 +67,7 @@ func (w *Work) lies(v capacity.Vessel, bases map[lab.Base]bool) bool {
 			return true
 		}
 	}
-	return !said || len(v.Formats) == 0 && !v.Inside.Given()
+	return !said
 }
 
 // siblings are the bases that the other strengths of a bath are used for.
@@ -94,6 +94,5 @@ func (w *Work) basesOf(b lab.Bath) map[lab.Base]bool {
 
 // on reports a bath that a process of a base uses.
 func (w *Work) on(b lab.Bath, base lab.Base) bool {
-	x := w.Bath(b.Ref())
-	return x != nil && slices.Contains(x.Bases, base)
+	return slices.Contains(w.Bath(b.Ref()).Bases, base)
 }

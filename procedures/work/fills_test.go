@@ -49,6 +49,9 @@ fill = "2 L"
 inside = "32 x 42 cm"
 [tray.plain]
 fill = "3 L"
+[tray.sheets]
+fill = "2 L"
+takes = ["sheet"]
 -- chemicals/salt.toml --
 name = "salt"
 [form.pure]
@@ -61,6 +64,31 @@ formats = ["roll"]
 family = "135"
 rolls = "1 rolls"
 area = "516 cm2"
+-- materials/rag.toml --
+name = "rag"
+base = "uncoated"
+formats = ["little"]
+[format.little]
+family = "print"
+width = "100 mm"
+length = "120 mm"
+-- processes/blue.toml --
+name = "blue"
+base = "uncoated"
+[[step]]
+id = "fix"
+bath = "plain.blue"
+time = "5:00"
+-- solutions/pair.toml --
+name = "pair"
+per = "1 L"
+[[step]]
+add = "salt.pure"
+amount = "200 g"
+[strength.film]
+dilute = "1+4"
+[strength.straight]
+dilute = "none"
 -- materials/paper.toml --
 name = "paper"
 base = "fibre"
@@ -84,12 +112,24 @@ time = "5:00"
 id = "plain"
 bath = "plain.film"
 time = "5:00"
+[[step]]
+id = "dip"
+bath = "plain.dip"
+time = "5:00"
+[[step]]
+id = "pair"
+bath = "pair.film"
+time = "5:00"
 -- processes/prints.toml --
 name = "prints"
 base = "fibre"
 [[step]]
 id = "fix"
 bath = "print-fixer.paper"
+time = "5:00"
+[[step]]
+id = "pair"
+bath = "pair.straight"
 time = "5:00"
 [[step]]
 id = "both"
@@ -144,6 +184,11 @@ add = "salt.pure"
 amount = "200 g"
 [strength.film]
 dilute = "1+4"
+[strength.dip]
+dilute = "1+4"
+use = "tray"
+[strength.blue]
+dilute = "1+6"
 -- solutions/unused.toml --
 name = "unused"
 per = "1 L"
@@ -159,7 +204,7 @@ dilute = "1+9"
 // as strong as they come: a weaker one may not work.
 func TestVesselsFor(t *testing.T) {
 	w := workOf(t, room, "2026-03-14")
-	const tanks, large, trays = "double", "large plain", "large plain small"
+	const tanks, large, trays = "double", "large plain sheets", "large plain sheets small"
 	for _, c := range []struct{ name, ref, vessels string }{
 		{"used for film", "fixer.film", tanks},
 		{"used for prints: the trays in which they lie flat", "print-fixer.paper", large},
@@ -172,7 +217,9 @@ func TestVesselsFor(t *testing.T) {
 		{"weaker than what films and prints use", "both.spare", large},
 		{"weaker than what prints use", "print-fixer.spare", large},
 		{"as strong as it comes, beside what prints use", "print-fixer.straight", large},
-		{"what nobody has said anything of", "plain.stock", trays},
+		{"used for film in a tray", "plain.dip", tanks + " " + trays},
+		{"used for little prints", "plain.blue", "large plain small"},
+		{"used for prints, beside a weaker one that films use", "pair.straight", large},
 		{"nobody uses any strength of it", "unused.spare", tanks + " " + trays},
 	} {
 		t.Run(c.name, func(t *testing.T) {
