@@ -2,6 +2,7 @@ package work
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -72,6 +73,14 @@ id = "fix"
 bath = "fixer.film"
 time = "5:00"
 [[step]]
+id = "wash"
+do = "wash in running water"
+time = "1:00"
+[[step]]
+id = "again"
+bath = "fixer.film"
+time = "1:00"
+[[step]]
 id = "rinse"
 bath = "rinse.working"
 time = "1:00"
@@ -81,7 +90,7 @@ time = "1:00"
 // dead beside what is missing, and what it would be made of where that is missing too. What
 // is diluted on the spot is no bath to stand there.
 func TestLacks(t *testing.T) {
-	kinds := map[LackKind]string{DeadBottle: "dead", SpentBottle: "spent", PlacelessBottle: "placeless", UnjudgedBottle: "unjudged", MissingBath: "missing", OnlyUsed: "only used", NotInStore: "not in store", UsedUp: "used up"}
+	kinds := map[LackKind]string{DeadBottle: "dead", SpentBottle: "spent", PlacelessBottle: "placeless", UnjudgedBottle: "unjudged", MissingBath: "missing", OnlyUsed: "only used", NotInStore: "not in store", UsedUp: "used up", TooLittle: "too little", Unmeasured: "unmeasured"}
 	n := 0
 	bottle := func(of, mixed, more string) string {
 		n++
@@ -96,10 +105,15 @@ func TestLacks(t *testing.T) {
 		return "-- store.toml --\npack = [ { of = \"rinse.supplied\", left = \"" + left + "\", size = \"1 L\" } ]\n"
 	}
 	const salt = "-- store.toml --\npack = [ { of = \"salt.pure\", left = \"500 g\", size = \"1 kg\" } ]\n"
+	half := strings.ReplaceAll(bottle("fixer.film", fresh, ""), "1 L", "500 mL")
+	less := strings.ReplaceAll(bottle("fixer.film", fresh, ""), "1 L", "499 mL")
 	for _, c := range []struct {
 		name, shelf    string
 		process, brews []string
 	}{
+		// A litre of the brew takes half a litre of the fixer.
+		{"just enough for another bath", stop + half, nil, nil},
+		{"a little less", stop + less, nil, []string{"too little fixer.film"}},
 		{"nobody keeps batches", "", nil, nil},
 		{"all that is wanted stands here", stop + bottle("fixer.film", fresh, ""), nil, nil},
 		{"neither the bath nor its stock", stop, []string{"missing fixer.film", "missing fixer.stock"}, []string{"missing fixer.film", "missing fixer.stock"}},
@@ -124,8 +138,9 @@ func TestLacks(t *testing.T) {
 			}
 			require.Equal(t, c.process, said(w.Processes[0].Lacks))
 			for _, s := range w.Solutions {
-				if s.Made.Bath.Ref() == "brew.stock" {
-					require.Equal(t, c.brews, said(s.Lacks))
+				if s.Made.Bath.Ref() == "brew.stock" && w.HasBatches {
+					require.Len(t, s.Short, 1, "one batch")
+					require.Equal(t, c.brews, said(append(s.Lacks, s.Short[0]...)))
 				}
 			}
 		})
