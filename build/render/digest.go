@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"hash"
 	"reflect"
+	"slices"
 	"strconv"
 
 	"wetside/procedures/figure"
@@ -15,10 +16,14 @@ import (
 // Digest is a card's fingerprint: eight hexadecimal digits over its parts and
 // the shown values of its figures. A field that is empty does not count, so a
 // new field leaves old fingerprints as they are; nor does the fingerprint itself,
-// nor what hangs on the day.
+// nor what hangs on the day, nor how a screen offers the choices.
 func Digest(p page.Page) string {
 	p = page.Lasting(p)
 	p.Foot.Fingerprint = ""
+	p.Rows, p.Choices = nil, slices.Clone(p.Choices)
+	for i := range p.Choices {
+		p.Choices[i].Picks = nil
+	}
 	d := digester{hash: sha256.New()}
 	d.write(reflect.ValueOf(p))
 	return hex.EncodeToString(d.hash.Sum(nil)[:4])

@@ -74,7 +74,7 @@ func (s *site) view(p page.Page, f theme.Face, choice int, path string) *view {
 			p.Foot.Vouched = append(p.Foot.Vouched, page.Vouch{Origin: w.Origin.String(), Count: w.Count})
 		}
 	}
-	shown := page.In(p, choice)
+	shown := page.OnScreen(p, choice)
 	if f.Medium != theme.Site {
 		shown = page.OnPaper(p, choice)
 	}
@@ -564,10 +564,18 @@ func (b blockView) HeadOf(i int) string {
 	return b.words(head[i])
 }
 
-// Folds tells whether a long list of the front page is folded away on a screen.
-func (v *view) Folds(b page.Block) bool {
-	l, ok := b.(page.Links)
-	return ok && v.Site() && v.Page.Kind == "front" && len(l.Entries) > 6
+// PrintsOf is the way to the cards of another page that are there to print, and how many
+// there are; nil where there are none.
+func (v *view) PrintsOf(card string) *navLink {
+	n := len(v.site.printsOf[card])
+	if n == 0 || !v.Site() {
+		return nil
+	}
+	word := "one card to print"
+	if n > 1 {
+		word = strconv.Itoa(n) + " cards to print"
+	}
+	return &navLink{Word: word, Href: v.Href(card+".html") + "#print"}
 }
 
 // Boxes are the boxes of a ladder, at most what a sheet of paper bears; true where

@@ -255,7 +255,7 @@ func (k *processCard) before() []page.Block {
 		l.Items = append(l.Items, item)
 	}
 	if k.c.W.HasBatches {
-		l.Items = append(l.Items, page.Say(page.W("look at the shelf board first")))
+		l.Items = append(l.Items, lookFirst())
 	}
 	if len(l.Items) > 0 {
 		out = append(out, l)

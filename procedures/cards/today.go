@@ -138,8 +138,12 @@ func (c *Context) boardFirst(made lab.Bath) []page.Block {
 	if !c.W.HasBatches || len(c.W.Bath(made.Ref()).Ingredients) == 0 {
 		return nil
 	}
-	look := page.Say(page.W("look at the shelf board first"))
-	return []page.Block{page.Checklist{Label: page.Say(page.W("have ready")), Items: []page.Text{look}}}
+	return []page.Block{page.Checklist{Only: page.Only{Paper: true}, Label: page.Say(page.W("have ready")), Items: []page.Text{lookFirst()}}}
+}
+
+// lookFirst stands on paper, which cannot know what a screen says of the shelf today.
+func lookFirst() page.Text {
+	return page.Say(page.W("look at the shelf board first")).With(page.Only{Paper: true})
 }
 
 // partsToday says of what a solution is mixed from what is dead, does not stand here, or

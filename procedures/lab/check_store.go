@@ -61,15 +61,20 @@ func (c *checker) storage() {
 	}
 }
 
-// packKind demands that a pack is counted as its stuff is: powders by mass,
-// liquids by mass or volume.
+// packKind demands that a pack is counted as its stuff is: powders by mass, liquid
+// chemicals by mass or volume, liquid products by volume.
 func (c *checker) packKind(pack Pack, at figure.Where) {
 	ing, bad := c.lab.InPack(pack, at.At("of"))
-	if len(bad) > 0 || ing.Chemical == nil || ing.Form.Density.Given() {
+	if len(bad) > 0 || ing.Water {
 		return
 	}
+	product := ing.Bath.Product
 	for _, amount := range []Amount{pack.Left, pack.Size, pack.Reserve} {
-		if amount.Volume.Given() {
+		switch {
+		case product != nil && !product.Comes(Powder, Tablets) && amount.Mass.Given():
+			c.add(amount.Where(), "quantity", fmt.Sprintf("%q is a mass, and %s is measured as a liquid", amount.Text(), ing.Name()), `write a volume, for example "500 mL"; what is no liquid needs state = "powder" in its own file`)
+		case product != nil && product.State.Solid() && amount.Volume.Given(),
+			ing.Chemical != nil && !ing.Form.Density.Given() && amount.Volume.Given():
 			c.add(amount.Where(), "quantity", fmt.Sprintf("%q is a volume, and %s is weighed", amount.Text(), ing.Name()), `write a mass, for example "500 g"; a liquid needs its density in its own file`)
 		}
 	}

@@ -5,6 +5,10 @@ type Links struct {
 	Only
 	Label   Text
 	Entries []Entry
+	// Counts: each value is a count that stands large before its title.
+	Counts bool
+	// Prints: each entry says which of its cards are there to print.
+	Prints bool
 }
 
 // Entry is one line of an index.

@@ -10,6 +10,8 @@ type Only struct {
 	// boards of the day show it; other paper does not, nor does it count in the card's
 	// fingerprint.
 	Today bool
+	// Paper: it stands in for what a screen shows of the day, and only paper shows it.
+	Paper bool
 }
 
 // When is the value itself: what embeds an Only says by it when it holds.
@@ -21,7 +23,7 @@ func (o Only) In(choice int) bool {
 }
 
 func (o Only) same(other Only) bool {
-	return o.Today == other.Today && (o.For == nil) == (other.For == nil) && slices.Equal(o.For, other.For)
+	return o.Today == other.Today && o.Paper == other.Paper && (o.For == nil) == (other.For == nil) && slices.Equal(o.For, other.For)
 }
 
 // In is the page in one of its choices, without what holds in others only; -1: the
@@ -38,6 +40,12 @@ func In(p Page, choice int) Page {
 // others only, and unless the card is a board of the day, without what is of today.
 func OnPaper(p Page, choice int) Page {
 	s := Sieve{holds: func(o Only) bool { return o.In(choice) && (p.OfTheDay() || !o.Today) }}
+	return s.page(p)
+}
+
+// OnScreen is the page as a screen shows it, in one of its choices or, with -1, in all.
+func OnScreen(p Page, choice int) Page {
+	s := Sieve{holds: func(o Only) bool { return o.In(choice) && !o.Paper }}
 	return s.page(p)
 }
 

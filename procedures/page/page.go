@@ -20,8 +20,8 @@ type Page struct {
 	// a tank). A figure inline with several ids holds one id for each choice.
 	Choices []Choice
 	// Rows are the words for what is picked: one, or as many as a choice has picks.
-	Rows []string
-	Chosen  int
+	Rows   []string
+	Chosen int
 
 	// Key holds at most three figures, read from a metre away.
 	Key []Block

@@ -26,6 +26,9 @@ func (d Date) String() string {
 	return fmt.Sprintf("%04d-%02d-%02d", d.Year, int(d.Month), d.Day)
 }
 
+// InWords is the day as people say it: "Saturday 14 March 2026".
+func (d Date) InWords() string { return d.time().Format("Monday 2 January 2006") }
+
 func (d Date) time() time.Time { return time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, time.UTC) }
 
 // Before reports whether d comes before e.

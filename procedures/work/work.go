@@ -62,6 +62,8 @@ type Work struct {
 	Tempering Tempering
 	// OnShelf is what stands on the shelf on the day.
 	OnShelf OnShelf
+	// Today is what the day asks for.
+	Today Today
 	// Trays are the row of trays for prints.
 	Trays []*Tray
 	// LabelSheet is the lab's own label stock; nil where it has none.
@@ -94,7 +96,7 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 		w.baths, w.subjects, w.keeping, w.dilutions, w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
 		w.capacities, w.onlyTime, w.month, w.washing, w.notation, w.bench, w.tempering,
-		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs, w.partsOnShelf,
+		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs, w.partsOnShelf, w.today,
 	} {
 		stage()
 	}
