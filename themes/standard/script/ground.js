@@ -9,6 +9,16 @@
     kept = matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light";
   }
   root.dataset.ground = kept;
+  const folded = () => document.querySelectorAll("details:not([open])");
+  let opened = [];
+  addEventListener("beforeprint", () => {
+    opened = [...folded()];
+    for (const d of opened) d.open = true;
+  });
+  addEventListener("afterprint", () => {
+    for (const d of opened) d.open = false;
+    opened = [];
+  });
   document.addEventListener("DOMContentLoaded", () => {
     const chosen = document.getElementById("ground-" + kept);
     if (chosen) chosen.checked = true;
