@@ -82,7 +82,7 @@ func conditional(kind string) page.Page {
 	}
 	items := []page.Text{
 		say("item of every"), say("item of first").With(first), say("item of second").With(second),
-		say("item of today").With(today),
+		say("item of today").With(today), say("item of paper").With(page.Only{Paper: true}),
 	}
 	rows := []page.Row{
 		{Cells: []page.Cell{{Text: say("row of every")}, {Text: both("cell of first", "cell of second")}}},
@@ -159,6 +159,7 @@ func TestChoiceOnPaper(t *testing.T) {
 			for _, side := range text {
 				require.Equal(t, daily, strings.Contains(side, "item of today"), "%s %s", kind, face)
 				require.Equal(t, daily, strings.Contains(side, "block of today"), "%s %s", kind, face)
+				require.Equal(t, !strings.HasPrefix(face, "terminal"), strings.Contains(side, "item of paper"), "%s %s", kind, face)
 			}
 		}
 		for _, want := range []string{
@@ -166,10 +167,11 @@ func TestChoiceOnPaper(t *testing.T) {
 			`<li class="step whole v v0">`,
 			`<p class="reason v v1">`, `<li class="v v0">`, `<tr class="v v1">`,
 			`<span class="v v0">cell of first</span><span class="v v1">cell of second</span>`,
-			"item of today", "block of today", `<span class="v v0">never mistake of first</span>`,
+			"item of today", "block of today", `<li class="v v0"><span class="v v0">mistake of first</span>`,
 		} {
 			require.Contains(t, screen, want)
 		}
+		require.NotContains(t, screen, "item of paper")
 	}
 }
 

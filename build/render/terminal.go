@@ -16,7 +16,7 @@ func Terminal(p page.Page, choice int, width int) string {
 		choice = -1
 	}
 	whole := p
-	p = page.In(p, choice)
+	p = page.OnScreen(p, choice)
 	t := &terminal{v: &view{Page: p, whole: whole, Choice: choice}, width: max(width, 40)}
 	t.head()
 	t.part("BEFORE", p.Before)

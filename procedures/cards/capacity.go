@@ -1,6 +1,9 @@
 package cards
 
 import (
+	"slices"
+	"strings"
+
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
@@ -195,30 +198,21 @@ func costText(x *work.FormatCapacity) page.Text {
 	return page.Say(page.F(x.Cost))
 }
 
-var boundOrder = []string{"stock", "rolls", "area", "silver", "count", "uses", "age"}
-
 // capacityTable is every format of one bath against every limit.
 func (c *Context) capacityTable(b *work.Bath) page.Block {
 	all := b.Capacity.Litre
 	t := page.Table{ID: idOf(b.Bath), Caption: append(append(page.Say(), c.bathName(b.Bath)...),
 		page.W(": one litre"+ofStock(b)+" treats"))}
-	present := map[string]string{}
-	aged := false
+	others, dies, aged := false, false, false
 	for _, x := range all {
 		aged = aged || x.IdealCost != nil
-		for _, l := range x.Limits {
-			present[l.By] = l.Words
-		}
+		others = others || len(otherLimits(x)) > 0
+		dies = dies || slices.ContainsFunc(x.Limits, func(l work.LimitCount) bool { return l.By == "age" })
 	}
-	var limits []string
-	t.Head = []page.Text{page.Say(page.W("of"))}
-	for _, by := range boundOrder {
-		if words, ok := present[by]; ok && by != "age" {
-			limits, t.Head = append(limits, by), append(t.Head, page.Say(page.W("by "+words)))
-		}
+	t.Head = []page.Text{page.Say(page.W("of")), page.Say(page.W("so many"))}
+	if others {
+		t.Head = append(t.Head, page.Say(page.W("the other limits allow")))
 	}
-	t.Head = append(t.Head, page.Say(page.W("so many")))
-	_, dies := present["age"]
 	if dies {
 		t.Head = append(t.Head, page.Say(page.W("age ends it after")))
 	}
@@ -227,11 +221,10 @@ func (c *Context) capacityTable(b *work.Bath) page.Block {
 		t.Head = append(t.Head, page.Say(page.W("if used up")))
 	}
 	for _, x := range all {
-		row := page.Row{Cells: []page.Cell{{Text: formatName(x)}}}
-		for _, by := range limits {
-			row.Cells = append(row.Cells, limitCell(x, by))
+		row := page.Row{Cells: []page.Cell{{Text: shortName(x)}, governed(x)}}
+		if others {
+			row.Cells = append(row.Cells, page.Cell{Text: orNone(otherLimits(x))})
 		}
-		row.Cells = append(row.Cells, numberCell(x))
 		if dies {
 			row.Cells = append(row.Cells, limitCell(x, "age"))
 		}
@@ -242,6 +235,46 @@ func (c *Context) capacityTable(b *work.Bath) page.Block {
 		t.Rows = append(t.Rows, row)
 	}
 	t.Note = capacityNote(b, dies)
+	return t
+}
+
+// shortName is a format as a table names it: its material, and the format by its id.
+func shortName(x *work.FormatCapacity) page.Text {
+	name := page.Say(page.N(x.Format.Material.Name + ", " + strings.ReplaceAll(x.Format.ID, "x", "×")))
+	if x.Place > 0 {
+		name = append(name, page.W(", "+placeWord(x.Place)))
+	}
+	return name
+}
+
+// governed is how many the limits allow, large, with the limit that says no first.
+func governed(x *work.FormatCapacity) page.Cell {
+	cell := numberCell(x)
+	for _, l := range x.Limits {
+		if l.Tightest && !cell.No && !x.ByUses() {
+			cell.Text = append(cell.Text, page.W(" "+l.Words))
+		}
+	}
+	cell.Large = !cell.No
+	return cell
+}
+
+// otherLimits are what the limits allow that do not say no first.
+func otherLimits(x *work.FormatCapacity) page.Text {
+	var list []page.Text
+	for _, l := range x.Limits {
+		if l.By != "age" && !l.Tightest {
+			list = append(list, append(countText(l.N, l.Spread), page.W(" "+l.Words)))
+		}
+	}
+	return listed(list)
+}
+
+// orNone is a text, or the mark for none.
+func orNone(t page.Text) page.Text {
+	if len(t) == 0 {
+		return page.Say(page.W("–"))
+	}
 	return t
 }
 
@@ -260,7 +293,7 @@ func capacityNote(b *work.Bath, dies bool) page.Text {
 	}
 	for _, x := range k.Litre {
 		if x.NoWhy != "" {
-			note = append(append(note, formatName(x)...), page.W(": "), page.N(x.NoWhy), page.W(". "))
+			note = append(append(note, shortName(x)...), page.W(": "), page.N(x.NoWhy), page.W(". "))
 		}
 	}
 	if dies {
@@ -315,14 +348,6 @@ func ageChart(x *work.FormatCapacity) (page.Chart, bool) {
 	return chart, len(limits) > 1
 }
 
-func formatName(x *work.FormatCapacity) page.Text {
-	name := page.Say(page.N(x.Format.Name()))
-	if x.Place > 0 {
-		name = append(name, page.W(", "+placeWord(x.Place)))
-	}
-	return name
-}
-
 func costCell(cost *figure.Record, why string) page.Text {
 	switch {
 	case cost != nil:
@@ -349,7 +374,7 @@ func (c *Context) trayTable(b *work.Bath) (page.Table, bool) {
 		if x.Format.Material.Base == lab.Film {
 			continue
 		}
-		row := page.Row{Cells: []page.Cell{{Text: formatName(x)}}}
+		row := page.Row{Cells: []page.Cell{{Text: shortName(x)}}}
 		for _, tray := range trays {
 			cell := page.Cell{Text: page.Say(page.W("–"))}
 			if in := tray.Formats[k]; in != nil {

@@ -28,6 +28,8 @@ type Cell struct {
 	Refused *figure.Record
 	// Chosen marks the one this card is about.
 	Chosen bool
+	// Large: it answers what the table is asked, and is read first.
+	Large bool
 }
 
 // Block implements Block.
