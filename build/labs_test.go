@@ -158,7 +158,7 @@ func TestLabStates(t *testing.T) {
 	// A count that is not known is refused with its reason, and never a number.
 	for lab, ids := range map[string][]string{
 		"film": {"2606/silver", "2607/silver", "2613/left", "2610/dies"}, "school": {"105/silver"},
-		"print": {"print-fixer.tray/capacity@fibre-smooth.18x24,1000ml,place=2", "print-fixer.tray/capacity@fibre-smooth.40x50,800ml,place=2"},
+		"print": {"print-fixer.tray/capacity@fibre-smooth.18x24,1000ml,place=2", "print-fixer.tray/capacity@fibre-smooth.40x50,4200ml,place=2"},
 	} {
 		for _, id := range ids {
 			f, ok := figuresOf(boundLab(t, lab))[id]

@@ -155,8 +155,8 @@ func NewMonth(m *mix.Mixer) *Month {
 }
 
 // Add counts a strength by a month's use on one base. head is what a litre treats of
-// the format that is mostly used; all what a much larger volume treats of each, so
-// that what is rounded down counts for nothing. What nobody can count by its own
+// the format that is mostly used; all what a much larger volume treats of each that the
+// use names, so that what is rounded down counts for nothing. What nobody can count by its own
 // format is counted by the head's. Of a bath that age ends, stands are the fills that
 // stand at a time, such as two trays; without any it is a litre in its bottle.
 func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands []Vessel) {

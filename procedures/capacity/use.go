@@ -2,6 +2,7 @@ package capacity
 
 import (
 	"fmt"
+	"slices"
 
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
@@ -86,6 +87,11 @@ func (u Use) FormatsIn(l *lab.Lab, process string) []Format {
 		}
 	}
 	return out
+}
+
+// Names reports whether a month's work counts pieces of a format.
+func (u Use) Names(f Format) bool {
+	return slices.ContainsFunc(u.entries, func(e useEntry) bool { return e.pieces.Of == f.Ref() })
 }
 
 // Most is the reference of the format of which a month treats the largest area,

@@ -17,19 +17,43 @@ func (w *Work) useOf(b lab.Bath) capacity.Use {
 	return capacity.UseOf(w.lab, ids)
 }
 
-// capacitiesOf works out what a volume of a bath treats of every format that goes
-// through it; none where the bath is not counted.
-func (w *Work) capacitiesOf(b lab.Bath, volume unit.Quantity[unit.Volume]) []capacity.Capacity {
-	if !counted(b) {
-		return nil
+// passing is a format that goes through a bath, at a place of two where its limits name
+// one.
+type passing struct {
+	format capacity.Format
+	place  int
+}
+
+// passings lists what goes through a bath; nothing where the bath is not counted.
+func (w *Work) passings(b lab.Bath) []passing {
+	if out, done := w.passingOf[b.Ref()]; done {
+		return out
 	}
-	var out []capacity.Capacity
+	var out []passing
 	for _, base := range lab.Bases {
-		if w.on(b, base) {
-			out = append(out, w.capacitiesOn(b, volume, base)...)
+		if counted(b) && w.on(b, base) {
+			out = append(out, w.passingsOn(b, base)...)
+		}
+	}
+	w.passingOf[b.Ref()] = out
+	return out
+}
+
+// passingsOn lists what goes through a bath on one base.
+func (w *Work) passingsOn(b lab.Bath, base lab.Base) []passing {
+	var out []passing
+	for _, f := range capacity.Formats(w.lab, w.lab.Treated(b, base)...) {
+		for _, place := range capacity.Places(b.Decl(), base) {
+			out = append(out, passing{f, place})
 		}
 	}
 	return out
+}
+
+// capacitiesOf works out what a volume of a bath treats of every format that goes
+// through it; none where the bath is not counted.
+func (w *Work) capacitiesOf(b lab.Bath, volume unit.Quantity[unit.Volume]) []capacity.Capacity {
+	return w.capacitiesFor(b, volume, w.passings(b))
 }
 
 // counted reports a bath of which somebody has written how much it treats.
@@ -38,27 +62,43 @@ func counted(b lab.Bath) bool {
 	return d != nil && (len(d.Limits) > 0 || d.Use == "one-shot" && d.Needs.Given())
 }
 
-// capacitiesOn works out what a volume of a bath treats of every format on one base,
-// once.
-func (w *Work) capacitiesOn(b lab.Bath, volume unit.Quantity[unit.Volume], base lab.Base) []capacity.Capacity {
-	at := b.Ref() + "@" + volume.Text() + "," + string(base)
+// capacitiesFor works out what a volume of a bath treats of some of what goes through it.
+func (w *Work) capacitiesFor(b lab.Bath, volume unit.Quantity[unit.Volume], asked []passing) []capacity.Capacity {
+	out := make([]capacity.Capacity, len(asked))
+	for i, p := range asked {
+		out[i] = w.capacityFor(b, volume, p)
+	}
+	return out
+}
+
+// capacityFor works out what a volume of a bath treats of one format, once. Only what
+// some card tells is asked for: baths and formats together are many more than either. Of
+// a litre that is every format, in their order.
+func (w *Work) capacityFor(b lab.Bath, volume unit.Quantity[unit.Volume], p passing) capacity.Capacity {
+	at := capacityKey{b.Ref(), volume.Text(), p.format.Ref(), p.place}
 	if out, done := w.capacityOf[at]; done {
 		return out
 	}
-	d := b.Decl()
 	keeps, _ := bottleOf(b).Keeps()
 	use := w.useOf(b)
 	if w.sharesBottle(b) {
 		use = capacity.Use{}
 	}
-	var out []capacity.Capacity
-	for _, f := range capacity.Formats(w.lab, w.lab.Treated(b, base)...) {
-		for _, place := range capacity.Places(d, base) {
-			out = append(out, capacity.Of(w.mix, b, f, volume, place, use, keeps))
-		}
+	var told []passing
+	if volume.Text() == Litre.Text() {
+		told = w.passings(b)
 	}
-	w.capacityOf[at] = out
-	return out
+	for _, x := range append(told[:len(told):len(told)], p) {
+		at.format, at.place = x.format.Ref(), x.place
+		w.capacityOf[at] = capacity.Of(w.mix, b, x.format, volume, x.place, use, keeps)
+	}
+	return w.capacityOf[at]
+}
+
+// capacityKey is what the capacity of a bath is for.
+type capacityKey struct {
+	bath, volume, format string
+	place                int
 }
 
 // sharesBottle reports a one-shot strength whose bottle another strength that is used
@@ -86,32 +126,30 @@ func bottleOf(b lab.Bath) lab.Bath {
 
 // mostUsed is the format by which a bath's end is told: the one that a month's use
 // puts through it most, else the first of all.
-func (w *Work) mostUsed(b lab.Bath, all []capacity.Capacity) capacity.Capacity {
-	return all[w.mostUsedAt(b, all)]
-}
+func (w *Work) mostUsed(b lab.Bath, all []passing) passing { return all[w.mostUsedAt(b, all)] }
 
 // mostUsedAt is the place of that format among all.
-func (w *Work) mostUsedAt(b lab.Bath, all []capacity.Capacity) int {
+func (w *Work) mostUsedAt(b lab.Bath, all []passing) int {
 	var formats []capacity.Format
 	for _, x := range all {
-		formats = append(formats, x.Format)
+		formats = append(formats, x.format)
 	}
 	most := w.useOf(b).Most(w.lab, formats)
-	return max(0, slices.IndexFunc(all, func(x capacity.Capacity) bool {
-		return x.Format.Ref() == most && (x.Place <= 1 || len(all) == 1)
+	return max(0, slices.IndexFunc(all, func(x passing) bool {
+		return x.format.Ref() == most && (x.place <= 1 || len(all) == 1)
 	}))
 }
 
 // mostUsedOn is the most used among the formats on one base.
-func (w *Work) mostUsedOn(b lab.Bath, all []capacity.Capacity, base lab.Base) (capacity.Capacity, bool) {
-	var mine []capacity.Capacity
-	for _, x := range all {
-		if x.Format.Material.Base == base && x.Place <= 1 {
+func (w *Work) mostUsedOn(b lab.Bath, base lab.Base) (passing, bool) {
+	var mine []passing
+	for _, x := range w.passings(b) {
+		if x.format.Material.Base == base && x.place <= 1 {
 			mine = append(mine, x)
 		}
 	}
 	if len(mine) == 0 {
-		return capacity.Capacity{}, false
+		return passing{}, false
 	}
 	return w.mostUsed(b, mine), true
 }

@@ -149,8 +149,8 @@ func (w *Work) fill(b *Bath) {
 		needs := figure.Given(decl.Needs, b.Def().At(key), by, "least for one roll")
 		d.Least = figure.Declare(w.mix.Book, b.Ref()+"/needs", figure.KindAmount, needs, unit.Short(float64(decl.Needs.Value())), "ml a roll")
 	}
-	if all := w.capacitiesOf(b.Bath, unit.MustParse[unit.Volume]("1 L")); len(all) > 0 && decl.Use != "one-shot" {
-		if x := w.mostUsed(b.Bath, all); x.NoWhy == "" {
+	if all := w.capacitiesOf(b.Bath, Litre); len(all) > 0 && decl.Use != "one-shot" {
+		if x := all[w.mostUsedAt(b.Bath, w.passings(b.Bath))]; x.NoWhy == "" {
 			d.Treats = &x
 		}
 	}

@@ -86,11 +86,11 @@ func (w *Work) freshTally(b *Bath, fill unit.Quantity[unit.Volume]) *FreshTally 
 	if d := b.Decl(); d == nil || d.Use != "re-use" {
 		return nil
 	}
-	all := w.capacitiesOf(b.Bath, fill)
+	all := w.passings(b.Bath)
 	if len(all) == 0 {
 		return nil
 	}
-	head := w.mostUsed(b.Bath, all)
+	head := w.capacityFor(b.Bath, fill, w.mostUsed(b.Bath, all))
 	switch {
 	case head.NoWhy == "" && head.Count > 0:
 		return &FreshTally{Of: head.Format.Name(), Count: head.N, Boxes: head.Count}

@@ -78,8 +78,9 @@ func (w *Work) monthOf(sum *capacity.Month, b *Bath) {
 				sum.AddCoat(b.Bath, base, part)
 			}
 		default:
-			if x, ok := w.mostUsedOn(b.Bath, w.capacitiesOf(b.Bath, Litre), base); ok {
-				sum.Add(b.Bath, x, w.capacitiesOf(b.Bath, hundredLitres), part, w.traysOf(b.Bath, part))
+			if head, ok := w.mostUsedOn(b.Bath, base); ok {
+				named := slices.DeleteFunc(slices.Clone(w.passings(b.Bath)), func(x passing) bool { return x.place > 1 || !part.Names(x.format) })
+				sum.Add(b.Bath, w.capacityFor(b.Bath, Litre, head), w.capacitiesFor(b.Bath, hundredLitres, named), part, w.traysOf(b.Bath, part))
 			}
 		}
 	}

@@ -3,7 +3,6 @@ package work
 import (
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
-	"wetside/procedures/unit"
 )
 
 // treats works out how much the bath of a step treats, where somebody counts it: of one
@@ -24,25 +23,20 @@ func (w *Work) treats(p *Process, i int) {
 	}
 }
 
-// ofLitre is what a litre of a step's bath treats.
-func (w *Work) ofLitre(s *Step) []capacity.Capacity {
-	return w.capacitiesOf(s.Bath.Bath, unit.MustParse[unit.Volume]("1 L"))
-}
-
 // treatsAny is what a litre of a bath treats of what a process without materials is
 // mostly used for.
 func (w *Work) treatsAny(p *Process, i int) *Treating {
 	s := p.Steps[i]
-	var mine []capacity.Capacity
-	for _, x := range w.ofLitre(s) {
-		if x.Format.Material.Base == p.Decl.Base && (x.Place == 0 || x.Place == max(int(s.Decl.Place), 1)) {
+	var mine []passing
+	for _, x := range w.passings(s.Bath.Bath) {
+		if x.format.Material.Base == p.Decl.Base && (x.place == 0 || x.place == max(int(s.Decl.Place), 1)) {
 			mine = append(mine, x)
 		}
 	}
 	if len(mine) == 0 {
 		return &Treating{}
 	}
-	switch x := w.mostUsed(s.Bath.Bath, mine); {
+	switch x := w.capacityFor(s.Bath.Bath, Litre, w.mostUsed(s.Bath.Bath, mine)); {
 	case x.ByUses():
 		return &Treating{Uses: x.Uses}
 	case x.NoWhy != "":
@@ -56,7 +50,7 @@ func (w *Work) treatsAny(p *Process, i int) *Treating {
 // a place of two.
 func (w *Work) treatsByRun(p *Process, i int) *Treating {
 	s := p.Steps[i]
-	all := w.ofLitre(s)
+	all := w.capacitiesOf(s.Bath.Bath, Litre)
 	for _, x := range all {
 		if x.ByUses() && x.Format.Material.Base == p.Decl.Base {
 			return &Treating{Uses: x.Uses}

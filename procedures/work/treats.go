@@ -91,7 +91,8 @@ func (w *Work) bathCapacity(b lab.Bath, all []capacity.Capacity) *BathCapacity {
 	for _, x := range all {
 		c.Litre = append(c.Litre, &FormatCapacity{Capacity: x, Limits: w.limitCounts(x), Spread: w.spreadOf(x)})
 	}
-	c.Head = c.Litre[w.mostUsedAt(b, all)]
+	head := w.mostUsedAt(b, w.passings(b))
+	c.Head = c.Litre[head]
 	if b.Decl().Use == "one-shot" {
 		c.RollCost, c.RollCostWhy = capacity.RollCost(w.mix, b)
 		keeps, _ := c.Bottle.Keeps()
@@ -100,7 +101,7 @@ func (w *Work) bathCapacity(b lab.Bath, all []capacity.Capacity) *BathCapacity {
 			c.Worth = worth
 		}
 	}
-	c.Trays = w.trayCapacities(b, all)
+	c.Trays = w.trayCapacities(b, all, head)
 	c.Batches = w.batchCapacities(b, c.Head.Capacity)
 	return c
 }
@@ -144,8 +145,10 @@ func (w *Work) inBottles(volume *figure.Record) bool {
 	return false
 }
 
-// trayCapacities is what a bath treats in each tray; all is what a litre of it does.
-func (w *Work) trayCapacities(b lab.Bath, all []capacity.Capacity) []TrayCapacity {
+// trayCapacities is what a bath treats in each tray; all is what a litre of it does, and
+// head the place among them of the format by which its batches are told: a batch of the
+// size of a tray has its answer from here, whether or not it lies flat.
+func (w *Work) trayCapacities(b lab.Bath, all []capacity.Capacity, head int) []TrayCapacity {
 	var out []TrayCapacity
 	for _, v := range w.trayVolumes(b) {
 		t := TrayCapacity{
@@ -153,8 +156,13 @@ func (w *Work) trayCapacities(b lab.Bath, all []capacity.Capacity) []TrayCapacit
 				"fill of the "+v.Name),
 			Formats: make([]*FormatCapacity, len(all)),
 		}
-		for i, x := range w.capacitiesOf(b, v.Fill.Quantity) {
-			if x.Format.Material.Base != lab.Film && v.Fits(all[i].Format) {
+		for i, of := range all {
+			flat := of.Format.Material.Base != lab.Film && v.Fits(of.Format)
+			if !flat && i != head {
+				continue
+			}
+			x := w.capacityFor(b, v.Fill.Quantity, passing{of.Format, of.Place})
+			if flat {
 				t.Formats[i] = &FormatCapacity{Capacity: x, Spread: w.spreadOf(x)}
 			}
 		}
@@ -193,17 +201,16 @@ func (w *Work) batchCapacities(b lab.Bath, head capacity.Capacity) []BatchCapaci
 	}
 	var out []BatchCapacity
 	for _, made := range w.mix.Batches(b.Solution) {
-		for _, x := range w.capacitiesOn(b, w.mix.Makes(b, made), head.Format.Material.Base) {
-			if x.Format.Ref() != head.Format.Ref() || x.Place != head.Place || x.NoWhy != "" {
-				continue
-			}
-			c := BatchCapacity{FormatCapacity: FormatCapacity{Capacity: x}}
-			if x.Governs != "age" {
-				c.Spread = w.spreadOf(x)
-			}
-			c.Made = w.mix.VolumeFigure("batch/"+mix.Tag(made.Exact()), made, figure.Where{}, figure.House, "batch made")
-			out = append(out, c)
+		x := w.capacityFor(b, w.mix.Makes(b, made), passing{head.Format, head.Place})
+		if x.NoWhy != "" {
+			continue
 		}
+		c := BatchCapacity{FormatCapacity: FormatCapacity{Capacity: x}}
+		if x.Governs != "age" {
+			c.Spread = w.spreadOf(x)
+		}
+		c.Made = w.mix.VolumeFigure("batch/"+mix.Tag(made.Exact()), made, figure.Where{}, figure.House, "batch made")
+		out = append(out, c)
 	}
 	return out
 }

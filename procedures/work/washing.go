@@ -110,7 +110,7 @@ func (w *Work) serving(b *Bath) Serving {
 			Because: []string{"written in " + b.Def().File}, Source: "common practice, no source"})
 		on := ServingOn{Base: base, Answer: answer}
 		if answer != "never" {
-			for _, x := range w.capacitiesOn(b.Bath, Litre, base) {
+			for _, x := range w.capacitiesFor(b.Bath, Litre, w.passingsOn(b.Bath, base)) {
 				if x.NoWhy == "" && !x.ByUses() {
 					on.Litre = append(on.Litre, FormatCapacity{Capacity: x})
 				}

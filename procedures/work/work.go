@@ -76,9 +76,9 @@ type Work struct {
 	times timing.Times
 	byRef map[string]*Bath
 
-	fillOf map[string]capacity.Fill // by bath, vessel and fill
-	// capacityOf is what a volume of a bath treats on a base, by all three.
-	capacityOf map[string][]capacity.Capacity
+	fillOf     map[string]capacity.Fill // by bath, vessel and fill
+	passingOf  map[string][]passing     // by bath
+	capacityOf map[capacityKey]capacity.Capacity
 	shelf      []shelf.Batch  // judged once
 	dash       *figure.Record // where a run has no figure and others have
 }
@@ -90,7 +90,8 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 	w := &Work{
 		Day: day, HasBatches: len(l.Batches) > 0, Place: &l.Place, Local: &l.Local,
 		lab: l, mix: mix.New(l, bench, book), times: timing.Times{Lab: l, Book: book}, byRef: map[string]*Bath{},
-		fillOf: map[string]capacity.Fill{}, capacityOf: map[string][]capacity.Capacity{},
+		fillOf: map[string]capacity.Fill{}, passingOf: map[string][]passing{},
+		capacityOf: map[capacityKey]capacity.Capacity{},
 	}
 	for _, stage := range []func(){
 		w.baths, w.subjects, w.keeping, w.dilutions, w.solutions, w.products, w.labels, w.processes,
