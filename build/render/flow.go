@@ -94,7 +94,7 @@ func (v *view) wrap(pieces []piece, size, width float64) [][]piece {
 
 // broken breaks every word that is wider than a line, where the line ends.
 func (v *view) broken(words [][]piece, size, width float64) [][]piece {
-	var out [][]piece
+	out := make([][]piece, 0, len(words))
 	for _, w := range words {
 		need := 0.0
 		for _, p := range w {
@@ -132,26 +132,29 @@ func (v *view) broken(words [][]piece, size, width float64) [][]piece {
 
 // glue cuts pieces at spaces into words; a word may run over several pieces.
 func glue(pieces []piece) [][]piece {
-	var words [][]piece
-	var word []piece
+	spaces := 0
 	for _, p := range pieces {
-		rest := p.text
-		for rest != "" {
+		spaces += strings.Count(p.text, " ")
+	}
+	words := make([][]piece, 0, spaces+1)
+	all := make([]piece, 0, spaces+len(pieces)) // of every word, one after the other
+	from := 0
+	for _, p := range pieces {
+		for rest := p.text; rest != ""; {
 			i := strings.IndexByte(rest, ' ')
-			q := p
+			p.text = rest[:i+1]
 			if i < 0 {
-				q.text = rest
-				word = append(word, q)
-				break
+				p.text = rest
 			}
-			q.text = rest[:i+1]
-			word = append(word, q)
-			words, word = append(words, word), nil
-			rest = rest[i+1:]
+			all = append(all, p)
+			rest = rest[len(p.text):]
+			if i >= 0 {
+				words, from = append(words, all[from:len(all):len(all)]), len(all)
+			}
 		}
 	}
-	if len(word) > 0 {
-		words = append(words, word)
+	if from < len(all) {
+		words = append(words, all[from:])
 	}
 	return words
 }
