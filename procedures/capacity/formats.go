@@ -27,6 +27,25 @@ type Format struct {
 	Material *lab.Material
 	ID       string // of the format
 	Decl     lab.Format
+	worked   *worked
+}
+
+// worked is what is worked out of one piece; the figures are given where they can be.
+type worked struct {
+	area      figure.Figure[unit.Area]
+	silver    figure.Figure[unit.Mass]
+	hasArea   bool
+	hasSilver bool
+}
+
+// Worked is the format with what is worked out of one piece, once for all the baths that
+// it goes through.
+func (f Format) Worked(l *lab.Lab) Format {
+	one := &worked{}
+	one.area, one.hasArea = f.Area()
+	one.silver, one.hasSilver = SilverEach(l, f)
+	f.worked = one
+	return f
 }
 
 // Ref is the material.format that limits, logs and a month's use name.
@@ -42,6 +61,9 @@ func (f Format) Name() string {
 
 // Area is the area of one, as a figure to work from.
 func (f Format) Area() (figure.Figure[unit.Area], bool) {
+	if f.worked != nil {
+		return f.worked.area, f.worked.hasArea
+	}
 	if f.Decl.Area.Given() {
 		return f.Decl.Area.Figure("area of one"), true
 	}
@@ -107,7 +129,7 @@ func Formats(l *lab.Lab, materials ...*lab.Material) []Format {
 	for _, m := range materials {
 		for _, id := range m.Formats {
 			if f, _, ok := l.FormatOf(m, id); ok {
-				out = append(out, Format{m, id, f})
+				out = append(out, Format{Material: m, ID: id, Decl: f})
 			}
 		}
 	}
@@ -134,5 +156,5 @@ func FormatNamed(l *lab.Lab, ref string) (Format, bool) {
 		return Format{}, false
 	}
 	f, _, ok := l.FormatOf(m, format)
-	return Format{m, format, f}, ok
+	return Format{Material: m, ID: format, Decl: f}, ok
 }

@@ -176,6 +176,9 @@ var silverEach = figure.Register(&figure.F3[unit.Mass, unit.Area, unit.MassPerAr
 // SilverEach is the silver that one piece leaves in a fixer, with a quarter of
 // doubt on either side unless the declared figures say better.
 func SilverEach(l *lab.Lab, f Format) (figure.Figure[unit.Mass], bool) {
+	if f.worked != nil {
+		return f.worked.silver, f.worked.hasSilver
+	}
 	s := f.Material.Silver
 	area, ok := f.Area()
 	if !ok || !s.Coated.Given() || !s.Undeveloped.Given() {

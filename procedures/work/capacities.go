@@ -42,11 +42,26 @@ func (w *Work) passings(b lab.Bath) []passing {
 // passingsOn lists what goes through a bath on one base.
 func (w *Work) passingsOn(b lab.Bath, base lab.Base) []passing {
 	var out []passing
-	for _, f := range capacity.Formats(w.lab, w.lab.Treated(b, base)...) {
-		for _, place := range capacity.Places(b.Decl(), base) {
-			out = append(out, passing{f, place})
+	for _, m := range w.lab.Treated(b, base) {
+		for _, f := range w.formats(m) {
+			for _, place := range capacity.Places(b.Decl(), base) {
+				out = append(out, passing{f, place})
+			}
 		}
 	}
+	return out
+}
+
+// formats lists the formats of a material, with what is worked out of each once.
+func (w *Work) formats(m *lab.Material) []capacity.Format {
+	if out, done := w.formatsOf[m]; done {
+		return out
+	}
+	out := capacity.Formats(w.lab, m)
+	for i, f := range out {
+		out[i] = f.Worked(w.lab)
+	}
+	w.formatsOf[m] = out
 	return out
 }
 

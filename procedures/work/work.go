@@ -77,7 +77,8 @@ type Work struct {
 	byRef map[string]*Bath
 
 	fillOf     map[string]capacity.Fill // by bath, vessel and fill
-	passingOf  map[string][]passing     // by bath
+	formatsOf  map[*lab.Material][]capacity.Format
+	passingOf  map[string][]passing // by bath
 	capacityOf map[capacityKey]capacity.Capacity
 	shelf      []shelf.Batch  // judged once
 	dash       *figure.Record // where a run has no figure and others have
@@ -90,7 +91,7 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 	w := &Work{
 		Day: day, HasBatches: len(l.Batches) > 0, Place: &l.Place, Local: &l.Local,
 		lab: l, mix: mix.New(l, bench, book), times: timing.Times{Lab: l, Book: book}, byRef: map[string]*Bath{},
-		fillOf: map[string]capacity.Fill{}, passingOf: map[string][]passing{},
+		fillOf: map[string]capacity.Fill{}, formatsOf: map[*lab.Material][]capacity.Format{}, passingOf: map[string][]passing{},
 		capacityOf: map[capacityKey]capacity.Capacity{},
 	}
 	for _, stage := range []func(){
