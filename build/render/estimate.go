@@ -17,7 +17,7 @@ type estimate struct {
 	title, key, figure, word, text, reason, small, end, cells float64
 	// Room, as the face gives it.
 	gap, pad, row, sign, plate, head, when, bath, long, tick float64
-	fill, signWord, banner, kind, apart                      float64
+	fill, signWord, banner, kind, apart, lead                float64
 	large                                                    bool // a paper read from a metre
 }
 
@@ -26,6 +26,7 @@ const (
 	hair, firm, bold = .3, .75, 1.65
 	serif            = 1.1
 	reserve          = 1.005
+	closeKind        = .6 // below the kind of card, where the head is small
 )
 
 func (v *view) estimate(scale float64) *estimate {
@@ -41,8 +42,12 @@ func (v *view) estimate(scale float64) *estimate {
 		fill: r.Fill, signWord: r.Word, banner: r.Banner, kind: r.Kind, apart: r.Cell,
 		large: f.Size[0] >= 200,
 	}
-	if v.Follows() {
+	if v.Follows() || v.close {
 		m.title, m.key, m.head = m.title*theme.FollowOn, m.key*theme.FollowOn, m.head*theme.FollowOn
+	}
+	m.lead = m.text * 1.12
+	if v.close {
+		m.kind, m.lead = closeKind, m.small*1.05
 	}
 	return m
 }

@@ -39,7 +39,7 @@ func (m *estimate) headHeight() float64 {
 		left += .8 + m.lines(v.ChoiceLabel(), m.title*.62, m.width-right-m.gap, true)*m.title*.62*1.1
 	}
 	if len(v.Page.Lead) > 0 {
-		left += 1.4 + m.lines(v.Page.Lead, m.text*1.12, m.width-right-m.gap, false)*m.text*1.12*1.2
+		left += 1.4 + m.lines(v.Page.Lead, m.lead, m.width-right-m.gap, false)*m.lead*1.2
 	}
 	below := 1.6
 	if m.large {

@@ -34,6 +34,7 @@ type printed struct {
 	choice int
 	path   string
 	scale  int
+	close  bool
 	sheets []page.Page // more than one: cut
 	steps  []int       // steps that stand before each sheet
 }
@@ -66,6 +67,12 @@ func (s *site) place(p page.Page, pr page.Print, name string) (out *printed, not
 		out.scale = step
 		return out, nil
 	}
+	v.close = true // the head gives way before the work is cut
+	if step, still := v.fits(); still <= 0 {
+		out.scale, out.close = step, true
+		return out, nil
+	}
+	v.close = false
 	note = &Fitted{Page: p.ID, Variant: pr.Variant, Paper: paper(face), Over: over, Sheets: 1}
 	var larger []theme.Face
 	for _, other := range pr.Faces {

@@ -450,7 +450,7 @@ func (s *site) one(w *bytes.Buffer, j job) error {
 func (s *site) sheets(v *view, pr *printed) (template.HTML, error) {
 	if pr == nil || len(pr.sheets) < 2 {
 		if pr != nil {
-			v.scale = pr.scale
+			v.scale, v.close = pr.scale, pr.close
 		}
 		return v.execute(v.Face.Template, v)
 	}

@@ -35,8 +35,9 @@ type view struct {
 	squared   *square
 	symbols   []string
 	finger    string
-	scale     int // which step of type of the face
-	steps     int // steps that stand on earlier sheets
+	scale     int  // which step of type of the face
+	close     bool // the head is as small as on a following card, so that one sheet holds all
+	steps     int  // steps that stand on earlier sheets
 }
 
 // section is a page bound into the binder.
@@ -187,6 +188,9 @@ func (v *view) GoesOn() string {
 // Follows tells whether this card goes on from another one: its head and its foot
 // are short, and what they leave out stands on the first.
 func (v *view) Follows() bool { return v.Cut > 1 }
+
+// Close tells whether the head is small, so that the card stays on one sheet.
+func (v *view) Close() bool { return v.close }
 
 // Last tells whether nothing follows: there the symbols are kept.
 func (v *view) Last() bool { return !v.Bound && v.Cut == v.Cuts }

@@ -254,7 +254,7 @@ func (k *processCard) goes(i int, s *work.Step) page.Text {
 	if s.Decl.Waste != "" {
 		return append(page.Say(page.W("spent: ")), k.c.routeOf(s.Decl.Waste)...)
 	}
-	t := append(page.Say(page.W("spent: ")), routeText(s.Bath.Goes)...)
+	t := append(page.Say(page.W("spent: ")), briefRoute(s.Bath.Goes)...)
 	if d := s.Bath.Decl(); d != nil && (d.Use == "re-use" || d.Use == "replenish") {
 		word := "prints"
 		if k.p.Decl.Base == "film" {
@@ -304,6 +304,6 @@ func (k *processCard) fillsRow(row *page.ClockRow, s *work.Step) {
 	}
 	row.Goes = append(slices.Clone(first), page.W("to a drum: ask first"))
 	if s.Former != nil {
-		row.Goes = append(first, routeText(s.Former.Goes)...)
+		row.Goes = append(first, briefRoute(s.Former.Goes)...)
 	}
 }

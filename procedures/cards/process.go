@@ -217,9 +217,6 @@ func (k *processCard) key() []page.Block {
 	if at := k.each(func(r *work.Run) *figure.Record { return r.At }); len(at) > 0 { // the time holds at this temperature only
 		out = append(out, page.Amount{Label: page.Say(page.W("develop at")), Value: page.Say(figs(at))})
 	}
-	if serves := k.each(func(r *work.Run) *figure.Record { return r.Serves }); len(serves) > 0 {
-		out = append(out, page.Amount{Label: page.Say(page.W("the tank serves")), Value: page.Say(figs(serves))})
-	}
 	return out
 }
 
@@ -240,6 +237,9 @@ func (k *processCard) before() []page.Block {
 	l := page.Checklist{Label: page.Say(page.W("have ready"))}
 	if k.p.Decl.Base == "film" {
 		l.Label = page.Say(page.W("before the light goes out"))
+	}
+	if serves := k.each(func(r *work.Run) *figure.Record { return r.Serves }); len(serves) > 0 {
+		l.Items = append(l.Items, page.Say(page.W("the tank serves "), figs(serves)))
 	}
 	for _, b := range k.p.Decl.Bench {
 		l.Items = append(l.Items, page.Say(page.N(b)))

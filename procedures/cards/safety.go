@@ -74,13 +74,21 @@ func routeText(r work.Going) page.Text {
 	return page.Say(words)
 }
 
-// routeOf says where what follows a waste route goes.
+// briefRoute says it in fewer words, for a card that is read while the hands work.
+func briefRoute(r work.Going) page.Text {
+	if r.Waste != nil {
+		return page.Say(page.L("dispose/"+r.Waste.ID, r.Brief()))
+	}
+	return page.Say(page.N(r.Brief()))
+}
+
+// routeOf says where what follows a waste route goes, in few words.
 func (c *Context) routeOf(id string) page.Text {
 	r := c.W.Route(id)
 	if r == nil {
 		return page.Say(page.W("to a drum: "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
-	return routeText(r.Goes)
+	return briefRoute(r.Goes)
 }
 
 // spentPara is the last line of a card's work.

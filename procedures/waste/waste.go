@@ -121,6 +121,23 @@ func (r Route) Words() string {
 	return out + " (with what stands there: " + strings.Join(whys, ", ") + ")"
 }
 
+// Brief says it in fewer words, for a card that is read while the hands work; how and why
+// stands on the sheet of the route.
+func (r Route) Brief() string {
+	switch {
+	case r.Drum != "":
+		return "to the drum for " + r.Drum
+	case r.Drain != "":
+		return "down the foul drain, by permit " + r.Ref
+	}
+	for _, n := range r.Not {
+		if slices.ContainsFunc(n.Why, func(p rules.Pair) bool { return p.Gives.Gas }) {
+			return "apart, into no drum (poison gas): ask first"
+		}
+	}
+	return "apart, into no drum: ask first"
+}
+
 // Words says why something must stay out of a drum.
 func (n Not) Words() string {
 	why := rules.Reasons(n.Why)

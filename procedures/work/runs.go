@@ -319,7 +319,7 @@ func (w *Work) notes(p *Process) {
 	for _, r := range p.Runs {
 		if m := r.Material; m != nil && m.Note.Given() {
 			by, _ := w.lab.OriginOf(m.Def, "note")
-			r.Note = w.text(m.ID+"/note", "what is said of it", m.Name+": "+m.Note.Text, by, nil)
+			r.Note = w.text(m.ID+"/note", "what is said of "+m.Name, m.Note.Text, by, nil)
 		}
 	}
 }
