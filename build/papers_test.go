@@ -2,6 +2,7 @@ package build_test
 
 import (
 	"path"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -43,4 +44,23 @@ func TestAllAtOnce(t *testing.T) {
 	}
 	require.Contains(t, said, `lab.toml:4:11: "a0" is not a paper [word]`)
 	require.Contains(t, said, `lab.toml:5:1: unknown key "punhc" [key]`)
+}
+
+// TestNeverOnce: on no card of any paper, screen or lab does the word stand twice before one
+// line: read literally that would be an order.
+func TestNeverOnce(t *testing.T) {
+	demo, err := build.Bind(options(demonstrationWith(t, printed("papers = [\"a4\", \"letter\", \"a5\", \"half-letter\", \"a6\", \"index\"]\n", ""))))
+	require.NoError(t, err)
+	tags, twice := regexp.MustCompile(`<[^>]*>`), regexp.MustCompile(`(?i)\bnever\s+never\b.{0,60}`)
+	lines := 0
+	for name, r := range map[string]*build.Result{"demonstration": demo, "film": boundLab(t, "film"), "print": boundLab(t, "print"), "school": boundLab(t, "school")} {
+		for _, f := range r.Files {
+			if strings.HasSuffix(f.Path, ".html") {
+				said := tags.ReplaceAll(f.Bytes, []byte(" "))
+				require.Empty(t, string(twice.Find(said)), "%s, %s", name, f.Path)
+				lines += strings.Count(strings.ToLower(string(said)), "never ")
+			}
+		}
+	}
+	require.Greater(t, lines, 1000)
 }

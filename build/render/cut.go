@@ -368,7 +368,11 @@ func (v *view) sheet(list []chunk, nth int, again bool, gear []page.Block) page.
 				i++
 				a.to = list[i].to
 			}
-			b := v.part(name)[a.block]
+			from := v.part(name)
+			if name == "never" { // the sheet says the word to each line itself
+				from = v.Page.Never
+			}
+			b := from[a.block]
 			if r, ok := b.(page.Rowed); ok && a.to > 0 {
 				b = r.Slice(a.from, a.to)
 			}

@@ -297,7 +297,11 @@ func (v *view) furtherKeys() []page.Block { return v.Page.Key[min(1, len(v.Page.
 func (v *view) parts() []string {
 	parts := v.Face.Parts
 	shown := func(b page.Block) bool { return !v.Face.Leaves(b.Block(), v.Page.Kind) }
-	if v.Face.Medium != theme.Paper || slices.Contains(parts, "tables") || slices.ContainsFunc(v.Page.Do, shown) {
+	work := slices.ContainsFunc(v.Page.Do, shown)
+	if spare := v.Face.Spare[v.Page.Kind]; work && len(spare) > 0 {
+		return slices.DeleteFunc(slices.Clone(parts), func(name string) bool { return slices.Contains(spare, name) })
+	}
+	if v.Face.Medium != theme.Paper || slices.Contains(parts, "tables") || work {
 		return parts
 	}
 	if i := slices.Index(parts, "do"); i >= 0 {

@@ -75,6 +75,9 @@ type Face struct {
 	ScaleOf map[string][]float64 `toml:"scale_of"`
 	// Without names kinds of block left out on one kind of page only.
 	Without map[string][]string `toml:"without"`
+	// Spare names parts that are left to the binder on one kind of page, where its work
+	// is shown without them. No face may spare a part that says what to be careful of.
+	Spare map[string][]string `toml:"spare"`
 	// Bare names kinds of block whose rows take one line: what to take and how
 	// long, without reasons. Cautions stay.
 	Bare []string `toml:"bare"`
@@ -269,6 +272,13 @@ func (t *Theme) readFaces(fl files) []error {
 		for _, kind := range slices.Concat(f.Leave, f.Brief, f.Bare, without) {
 			if !slices.Contains(kinds, kind) {
 				fault("face %s: %s is not a kind of block", f.Name, kind)
+			}
+		}
+		for _, kind := range slices.Sorted(maps.Keys(f.Spare)) {
+			for _, part := range f.Spare[kind] {
+				if !slices.Contains([]string{"tables", "why", "record"}, part) {
+					fault("face %s: the part %s cannot be left to the binder", f.Name, part)
+				}
 			}
 		}
 		left := slices.Concat(f.Leave, without)

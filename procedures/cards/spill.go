@@ -35,12 +35,9 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 		gear.Items[i].Why = nil
 	}
 	gear.Basis = nil
-	p.Before = append(append(p.Before, gear), pregnant(work.Spilled, known)...)
-
-	rows := c.firstAid(known)
-	persons := len(rows)
-	rows = append(rows, page.Step{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(c.W.FirstAid.Small), page.W(": "+smallSpill(s.Spill))),
-		Note: []page.Text{append(page.Say(page.W("People out, extract on. What was wiped up goes ")), wipedUp(s)...)}})
+	persons := c.firstAid(known)
+	rows := []page.Step{{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(c.W.FirstAid.Small), page.W(": "+smallSpill(s.Spill))),
+		Note: []page.Text{append(page.Say(page.W("People out, extract on. What was wiped up goes ")), wipedUp(s)...)}}}
 	if s.Powders {
 		dust := "wipe it up damp, no broom."
 		if known.Status == work.Unknown {
@@ -52,7 +49,9 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 		rows = append(rows, page.Step{ID: "powder", What: page.Say(page.S("Its powders"), page.W(", up to "), page.F(c.W.FirstAid.Powder), page.W(": "+dust))})
 	}
 	rows = append(rows, page.Step{ID: "large", What: page.Say(page.S("More, or a smell of gas"), page.W(": out, shut the door, call.")), Note: []page.Text{page.Say(page.W("The keyholder; for gas the emergency number. Nobody wades in."))}})
-	p.Do = []page.Block{page.Steps{Rows: rows, Cases: true, Urgent: persons}}
+	// People first: what to wear is for whoever wipes up, and stands before that.
+	p.Do = append([]page.Block{page.Steps{Rows: persons, Cases: true, Urgent: len(persons)}, gear}, pregnant(work.Spilled, known)...)
+	p.Do = append(p.Do, page.Steps{Rows: rows, Cases: true})
 	p.Never = neverBlock(nil, spillNevers(s))
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. The supplier’s sheet, the poison centre and trained people go first. Write every spill into the book."))}, hazardBlock(known)}
 	p.Foot = c.foot(s.Def, c.injuryHoles())
