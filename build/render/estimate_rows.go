@@ -140,13 +140,14 @@ func (m *estimate) stepRow(r page.Step, c stepColumns) float64 {
 	for _, n := range r.Note {
 		under += m.lines(n, m.reason, below, false)*m.reason*1.22 + .4
 	}
-	device := m.lines(r.Device, m.small, 18, false) * m.small * 1.15
+	device := m.lines(r.Device, m.small, 17.4, false) * m.small * 1.15
 	// Everything stands on the first line: a large figure rises above it.
 	figure := m.figure
 	if len(r.Amount) == 0 {
 		figure = 0
 	}
-	h := math.Max(.86*figure, .925*m.word) + math.Max(what, math.Max(device, 5)) - .925*m.word + under + 2*m.row + hair
+	below = math.Max(math.Max(what, 5)-.925*m.word, device-.925*m.small)
+	h := math.Max(.86*figure, .925*m.word) + below + under + 2*m.row + hair
 	if r.Mark {
 		h += firm
 	}

@@ -120,6 +120,7 @@ func oneDocument(t testing.TB, s *site) (html []byte, assets []File, names []str
 		all += body
 		for k, p := range pr.sheets {
 			w := s.view(p, pr.face, pr.choice, pr.path)
+			w.close = pr.close
 			if len(pr.sheets) > 1 {
 				w.Cut, w.Cuts = k+1, len(pr.sheets)
 			}

@@ -359,7 +359,8 @@ func (s *site) bind() (all []bound) {
 	}
 	for i := range s.binder.Pages {
 		p := &s.binder.Pages[i]
-		if _, sheet := blockOf[page.Sheet](*p); sheet || p.Kind == "index" {
+		face, _ := s.face("binder")
+		if _, sheet := blockOf[page.Sheet](*p); sheet || p.Kind == "index" || slices.Contains(face.Omit, p.Kind) {
 			continue
 		}
 		if list := printed[p.ID]; len(list) > 0 {
@@ -575,11 +576,19 @@ const margin = "font:7.5pt Card,sans-serif"
 // card's title in the running head.
 func (s *site) binderStyle(face theme.Face, all []bound) (File, error) {
 	var b strings.Builder
-	for i, bd := range all {
-		fmt.Fprintf(&b, ".b-%d{page:b-%d}\n@page b-%d{%s", i, i, i, face.PageRule())
-		fmt.Fprintf(&b, "@top-left{content:%s;%s}", cssString(bd.page.Title), margin)
+	foot := func() {
 		fmt.Fprintf(&b, "@top-right{content:%s;%s}", cssString(s.binder.Lab), margin)
 		fmt.Fprintf(&b, "@bottom-right{content:counter(page) \" / \" counter(pages);%s}}\n", margin)
+	}
+	fmt.Fprintf(&b, "@page b-flow{%s", face.PageRule())
+	foot()
+	for i, bd := range all {
+		if slices.Contains(face.Flow, bd.page.Kind) { // several stand on one sheet: no title of one heads it
+			continue
+		}
+		fmt.Fprintf(&b, ".b-%d{page:b-%d}\n@page b-%d{%s", i, i, i, face.PageRule())
+		fmt.Fprintf(&b, "@top-left{content:%s;%s}", cssString(bd.page.Title), margin)
+		foot()
 	}
 	out, err := s.shrink("text/css", []byte(b.String()))
 	if err != nil {

@@ -189,6 +189,9 @@ func (v *view) GoesOn() string {
 // are short, and what they leave out stands on the first.
 func (v *view) Follows() bool { return v.Cut > 1 }
 
+// Flows tells whether a page follows another one on the same sheet of the binder.
+func (v *view) Flows() bool { return v.Bound && slices.Contains(v.Face.Flow, v.Page.Kind) }
+
 // Close tells whether the head is small, so that the card stays on one sheet.
 func (v *view) Close() bool { return v.close }
 

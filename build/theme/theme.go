@@ -75,6 +75,11 @@ type Face struct {
 	ScaleOf map[string][]float64 `toml:"scale_of"`
 	// Without names kinds of block left out on one kind of page only.
 	Without map[string][]string `toml:"without"`
+	// Omit names kinds of page that are not bound: they are printed from their own pages.
+	Omit []string `toml:"omit"`
+	// Flow names kinds of page that follow each other on a sheet, where others begin a new
+	// one.
+	Flow []string `toml:"flow"`
 	// Spare names parts that are left to the binder on one kind of page, where its work
 	// is shown without them. No face may spare a part that says what to be careful of.
 	Spare map[string][]string `toml:"spare"`
