@@ -577,6 +577,9 @@ const margin = "font:7.5pt Card,sans-serif"
 func (s *site) binderStyle(face theme.Face, all []bound) (File, error) {
 	var b strings.Builder
 	foot := func() {
+		if s.binder.Demonstration {
+			fmt.Fprintf(&b, "@top-center{content:%s;%s}", cssString("DEMONSTRATION: invented figures, do not mix"), margin)
+		}
 		fmt.Fprintf(&b, "@top-right{content:%s;%s}", cssString(s.binder.Lab), margin)
 		fmt.Fprintf(&b, "@bottom-right{content:counter(page) \" / \" counter(pages);%s}}\n", margin)
 	}
