@@ -175,7 +175,7 @@ func TestLabCards(t *testing.T) {
 		says      []string
 		not       []string
 	}{
-		{"film", "process/film-warm.html", []string{"22.0 °C", "the tank serves", "2 × 135", "Dead, do not use: rapid fixer concentrate , film , batch 2604", "look at the shelf board first", "the first fill to the drum for silver"}, []string{"Not enough: acetic stop"}},
+		{"film", "process/film-warm.html", []string{"22.0 °C", "the tank serves", "2 × 135", "Dead, do not use: rapid fixer concentrate , film , batch 2604", "the first fill to the drum for silver"}, []string{"Not enough: acetic stop", "look at the shelf board first"}},
 		{"film", "process/film-mild.html", []string{"1 × 120 or 1 × 135", "2 × 120 or 3 × 135"}, []string{"22.0 °C"}},
 		{"film", "mix/film-concentrate.html", []string{"1 roll , by the solution", "3 rolls , by the solution", "3 × 3.9 ml , 5 ml syringe"}, nil},
 		{"film", "mix/acid-stop.html", []string{"start with tap water", "370 ml"}, []string{"instead"}},
@@ -190,11 +190,11 @@ func TestLabCards(t *testing.T) {
 		{"print", "board/shopping.html", []string{"Ammonium iron(III) citrate, green"}, nil},
 		{"school", "mix/class-developer.html", []string{"review overdue since 2026-09-29: ask first"}, nil},
 		{"school", "mix/hardening-fixer.html", nil, []string{"review overdue"}},
-		{"school", "index.html", []string{"Review overdue: ask first", "Class film developer since 2026-09-29", "Somebody is hurt since 2026-09-30"}, nil},
+		{"school", "index.html", []string{"Past their review date: ask first", "Class film developer since 2026-09-29", "Somebody is hurt since 2026-09-30"}, nil},
 		{"school", "reuse/102.html", []string{"at 21.0 °C", "7.2 rolls", "10:15"}, []string{"at 20.0 °C"}},
 		{"school", "process/film-class.html", []string{"Dead, do not use: class film developer , class , batch 103", "3 × 127", "4 × 135"}, nil},
-		{"demo", "process/film-reversal.html", []string{"Dead, do not use: reversal bleach A, permanganate , stock , batch 0310", "Not on the shelf: reversal bleach B, acid , stock : mix it first", "Not on the shelf: potassium thiocyanate 20 % , stock : mix it first"}, nil},
-		{"demo", "mix/film-developer.html", []string{"Not on the shelf: potassium bromide 10 % , stock : mix it first"}, nil},
+		{"demo", "process/film-reversal.html", []string{"Dead, do not use: reversal bleach A, permanganate , stock , batch 0310", "Not on the shelf: reversal first developer", "reversal bleach B, acid , stock", "potassium thiocyanate 20 % , stock", ": mix first"}, nil},
+		{"demo", "mix/film-developer.html", []string{"Not on the shelf: potassium bromide 10 % , stock : mix first"}, nil},
 		{"demo", "label/0310.html", []string{"into no drum of this room", "with what stands there: fire"}, []string{"not the drum for"}},
 		{"demo", "label/0307.html", []string{"15 done, by the log", "4 films"}, nil},
 		{"demo", "label/0308.html", []string{"26 done, by the log", "14 prints"}, nil},
@@ -205,7 +205,7 @@ func TestLabCards(t *testing.T) {
 		{"demo", "protect/selenium-toner.html", []string{"Pregnant or breast-feeding: do not handle this."}, nil},
 		{"demo", "mix/acetic-stop.html", []string{"extract on", "face shield"}, []string{"FFP"}},
 		{"demo", "process/selenium-toning.html", []string{"Tongs", "hydrogen selenide"}, nil},
-		{"demo", "process/film-negative.html", []string{"by itself no sign of bad fixing", "or 2 × 3 × clearing, if longer"}, nil},
+		{"demo", "process/film-negative.html", []string{"no sign of bad fixing", "or 2 × 3 × clearing, if longer"}, nil},
 		{"demo", "chemical/borax.html", []string{"harms the unborn child"}, nil},
 		{"demo", "mix/bromide-ten.html", nil, []string{"Never start with the full", "never start with the full"}},
 		{"demo", "label/bromide-ten.stock.html", nil, []string{"pour another bath"}},

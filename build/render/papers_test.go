@@ -339,6 +339,37 @@ func TestPhone(t *testing.T) {
 			check(p, 320)
 		}
 	}
+	// On a phone of 390 by 844 the first clock and the first amount stand within a screen
+	// and a half.
+	const first = `(body => { document.body.innerHTML = body; const e = document.querySelector(".bath .at,.step .amt"); return [e ? Math.round(e.getBoundingClientRect().bottom+scrollY) : 0] })`
+	if err := chromedp.Do(ctx, chromedp.EmulateViewport(390, 844)); err != nil {
+		t.Fatal(err)
+	}
+	looked := 0
+	for _, p := range demo.Pages {
+		if p.Kind != "process" && p.Kind != "mixing" {
+			continue
+		}
+		_, body, _ := bytes.Cut(served[p.ID+".html"], []byte("<body"))
+		_, body, _ = bytes.Cut(body, []byte(">"))
+		said, err := json.Marshal(string(body))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := chromedp.Run(ctx, chromedp.Evaluate[[]int](first+"("+string(said)+")"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if y := got[0]; y > 0 {
+			looked++
+			if y > 1266 {
+				t.Errorf("%s at 390 px: the first figure ends at %d px", p.ID, y)
+			}
+		}
+	}
+	if looked < 30 {
+		t.Errorf("%d pages with a clock or an amount", looked)
+	}
 	// Where two columns begin, each is at its narrowest.
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(900, 800)); err != nil {
 		t.Fatal(err)

@@ -31,7 +31,7 @@ func Front(c *Context, pages []page.Page, labHoles []page.Hole) page.Page {
 	}
 	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Not past the curtain."),
 		page.W(" A phone fogs film and paper."))}}}
-	p.Today = append(c.counts(pages), c.mixFirst()...)
+	p.Today = append(append(c.counts(pages), c.mixFirst()...), overdueLinks(pages)...)
 	p.Do = append(c.processLinks(), groupLinks(c, pages))
 	if len(labHoles) > 0 {
 		p.Why = append(p.Why, page.HolesList{Items: labHoles})
@@ -113,21 +113,37 @@ func orderNames(list []work.Order) page.Text {
 // control nothing can be.
 func (c *Context) overdue(pages []page.Page) (page.Entry, bool) {
 	var files []string
-	var names []page.Text
-	controlled, first := false, ""
+	controlled := false
 	for _, p := range pages {
 		controlled = controlled || p.Foot.Review != ""
-		if p.Foot.Overdue == "" || slices.Contains(files, p.Foot.File) {
-			continue
+		if p.Foot.Overdue != "" && !slices.Contains(files, p.Foot.File) {
+			files = append(files, p.Foot.File)
 		}
-		if len(files) == 0 {
-			first = p.ID
-		}
-		files = append(files, p.Foot.File)
-		names = append(names, page.Say(page.N(p.Title)))
 	}
 	n := c.W.CountOf("overdue", len(files), "files past the day of their review")
-	return page.Entry{Card: first, Title: "past their review date: ask first", Value: page.Say(page.F(n)), Sub: listed(names)}, controlled
+	return page.Entry{Title: "past their review date", Value: page.Say(page.F(n))}, controlled || len(files) > 0
+}
+
+// overdueLinks lists what is past the day of its review, one entry for each file.
+func overdueLinks(pages []page.Page) []page.Block {
+	l := page.Links{Label: page.Say(page.W("Past their review date: ask first"))}
+	at := map[string]int{}
+	for _, p := range pages {
+		f := p.Foot
+		if f.Overdue == "" {
+			continue
+		}
+		if i, again := at[f.File]; again {
+			l.Entries[i].Sub = page.Say(page.W("since "), page.N(f.Overdue), page.W(", and every other card of "), page.N(f.File))
+			continue
+		}
+		at[f.File] = len(l.Entries)
+		l.Entries = append(l.Entries, page.Entry{Card: p.ID, Title: p.Title, Sub: page.Say(page.W("since "), page.N(f.Overdue))})
+	}
+	if len(l.Entries) == 0 {
+		return nil
+	}
+	return []page.Block{l}
 }
 
 // mixFirst lists what has to be mixed before the processes can go on.

@@ -29,10 +29,21 @@ func (t *today) say(line page.Text) {
 	}
 }
 
-// lacks says what is lacking; what says what the amounts are wanted for.
+// lacks says what is lacking, baths that are only to be mixed in one line; what says what
+// the amounts are wanted for.
 func (t *today) lacks(list []work.Lack, what page.Text) {
+	var missing []page.Text
 	for _, l := range list {
+		if l.Kind == work.MissingBath && l.Keeps == nil {
+			if name := lackName(l); !slices.ContainsFunc(missing, func(o page.Text) bool { return sameText(o, name) }) {
+				missing = append(missing, name)
+			}
+			continue
+		}
 		t.say(lackText(l, what))
+	}
+	if len(missing) > 0 {
+		t.say(append(append(page.Say(page.S("Not on the shelf: ")), listed(missing)...), page.W(": mix first")))
 	}
 }
 
@@ -55,10 +66,7 @@ func lackText(l work.Lack, what page.Text) page.Text {
 	if l.Bottle != nil {
 		return bottleLack(l, ask)
 	}
-	bath := page.Say(page.L("mix/"+l.Bath.Def().ID, l.Bath.Name()), page.W(", "), page.N(l.Bath.Strength))
-	if l.Place > 0 {
-		bath = append(bath, page.W(", "+placeWord(l.Place)))
-	}
+	bath := lackName(l)
 	switch l.Kind {
 	case work.NotInStore:
 		return after("Not in the store: ", bath, page.W(" "), ask)
@@ -77,6 +85,15 @@ func lackText(l work.Lack, what page.Text) page.Text {
 		return after(lead, bath, page.W(": have its parts at hand, it keeps "), page.F(l.Keeps), page.W(" once it is mixed"))
 	}
 	return after(lead, bath, page.W(": mix it first"))
+}
+
+// lackName names the bath that is lacking.
+func lackName(l work.Lack) page.Text {
+	bath := page.Say(page.L("mix/"+l.Bath.Def().ID, l.Bath.Name()), page.W(", "), page.N(l.Bath.Strength))
+	if l.Place > 0 {
+		bath = append(bath, page.W(", "+placeWord(l.Place)))
+	}
+	return bath
 }
 
 // amountLack is how much of a bath is wanted, and what for.

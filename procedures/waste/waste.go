@@ -128,7 +128,7 @@ func (r Route) Brief() string {
 	case r.Drum != "":
 		return "to the drum for " + r.Drum
 	case r.Drain != "":
-		return "down the foul drain, by permit " + r.Ref
+		return "down the foul drain: " + r.Drain
 	}
 	for _, n := range r.Not {
 		if slices.ContainsFunc(n.Why, func(p rules.Pair) bool { return p.Gives.Gas }) {
