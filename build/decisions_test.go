@@ -72,7 +72,7 @@ func did(on, more string, worked ...string) string {
 	return text
 }
 
-// paperTime develops the fibre paper of the print lab for another time, at another
+// paperTime develops the fibre paper of the print lab for times differ, at another
 // temperature, by another step and slope.
 func paperTime(time, at, step, slope string) []edit {
 	return []edit{
@@ -211,7 +211,7 @@ func TestDecisions(t *testing.T) {
 		// Solution for two formats in one tank: 1200/26 = 46.15, measured as 46 ml.
 		{"two formats: the solution is exactly enough for one of each", "film", []edit{needs("23 mL/roll")}, map[string]string{"film-warm/share@cubic-125.120,cubic-125.135,tall": "yes, filled to 1200 ml: the larger format’s fill covers both"}},
 		{"two formats: it is not quite enough", "film", []edit{needs("23.1 mL/roll")}, map[string]string{"film-warm/share@cubic-125.120,cubic-125.135,tall": "no: 46 ml of supplied are not enough for both"}},
-		{"two formats: one takes the whole column", "film", nil, map[string]string{"film-warm/share@cubic-125.120,cubic-125.135,twin": "no: one 120 takes the whole column"}},
+		{"two formats: one film fills the whole column", "film", nil, map[string]string{"film-warm/share@cubic-125.120,cubic-125.135,twin": "no: one 120 film fills the whole column"}},
 		// 375/26 = 14.42 to the nearest millilitre is 14, and one roll needs no more.
 		{"measured to the nearest, whatever the rolls of a larger tank would need", "film", []edit{needs("7.2 mL/roll"), coarse}, map[string]string{"film-concentrate.brisk/draw@375ml": "14 ml"}},
 		{"measured up where the nearest would be too little", "film", []edit{needs("14.42 mL/roll"), coarse}, map[string]string{"film-concentrate.brisk/draw@375ml": "15 ml"}},
@@ -323,15 +323,15 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"a bath of two parts, of one of which too little stands here", "school", "process/film-hardened", []edit{{"shelf/111.toml", "", "of = \"hardener.stock\"\nmixed = 2026-10-01\nmade = { amount = \"104 mL\", into = [\"250 mL\"] }\n"}}, []string{"Not enough: hardener, stock, for the class tank: it wants ,"}, []string{"hardener, stock, for the steel tank"}},
 		{"what goes into a bath is not taken from a used one", "school", "mix/hardening-fixer", nil, []string{"Only used on the shelf: plain hypo fixer, working"}, nil},
 		{"two steps that take the same stock take it twice", "demo", "process/film-reversal", nil, []string{"Not enough: MQ carbonate print developer, stock, for the five-reel tank"}, []string{"MQ carbonate print developer, stock, for the single tank"}},
-		{"warmer than a bath is for", "demo", "process/film-reversal", []edit{{"solutions/reversal-bleach.toml", `from = "18..20 °C"`, `from = "17..19 °C"`}}, []string{"This bath is for "}, nil},
-		{"within what a bath is for", "demo", "process/film-reversal", nil, nil, []string{"This bath is for "}},
+		{"warmer than a bath is for", "demo", "process/film-reversal", []edit{{"solutions/reversal-bleach.toml", `from = "18..20 °C"`, `from = "17..19 °C"`}}, []string{"This bath works at "}, nil},
+		{"within what a bath is for", "demo", "process/film-reversal", nil, nil, []string{"This bath works at "}},
 		{"what stands here is not enough", "film", "process/film-warm", []edit{
 			{"shelf/2601.toml", `made  = { amount = "1 L"`, `made  = { amount = "20 mL"`}, {"shelf/2602.toml", `made  = { amount = "500 mL"`, `made  = { amount = "90 mL"`},
 			{"shelf/2603.toml", `made  = { amount = "500 mL"`, `made  = { amount = "275 mL"`}, {"store.toml", `left    = "1645.5 mL"`, `left    = "0 mL"`}},
 			[]string{"Not enough: film developer concentrate"}, nil},
 		// What a product contains is known by its id and by its name.
 		{"a drum for bought fixer, by the name of what is in it", "film", "dispose/fixer", []edit{{"products/rapid-fix.toml", `ammonium-thiosulfate = "45..50 % w/w", sodium-sulfite`, `"Ammonium thiosulfate" = "45..50 % w/w", "sodium sulfite"`}}, []string{"let strong alkali meet it: ammonia"}, nil},
-		{"what a substance that no file knows reacts like is not guessed from a word of its name", "film", "protect/film-concentrate", []edit{{"products/film-concentrate.toml", `potassium-sulfite = "20..30 % w/w"`, `"lithium sulfite" = "20..30 % w/w"`}}, []string{"nobody has said what it reacts like: lithium sulfite"}, nil},
+		{"what a substance that no file knows reacts like is not guessed from a word of its name", "film", "protect/film-concentrate", []edit{{"products/film-concentrate.toml", `potassium-sulfite = "20..30 % w/w"`, `"lithium sulfite" = "20..30 % w/w"`}}, []string{"nobody has said what it reacts with: lithium sulfite"}, nil},
 		{"a name that a group knows is enough", "film", "protect/film-concentrate", []edit{{"products/film-concentrate.toml", `potassium-sulfite = "20..30 % w/w"`, `"potassium disulphite (E 224)" = "20..30 % w/w"`}}, []string{"sulfur dioxide with acid or a stop bath: potassium disulphite (E 224)"}, []string{"nobody has said"}},
 		{"plain hypo gives no ammonia", "school", "dispose/silver", nil, []string{"let household bleach meet it"}, []string{"ammonia"}},
 		// Pregnant: what may cause cancer or harm the genes is not diluted either.
@@ -340,20 +340,20 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"pregnant: what is in the tank may be handled, what it is diluted from may not", "film", "process/film-warm", nil, []string{"Pregnant or breast-feeding: do not dilute film developer concentrate."}, nil},
 		{"pregnant: nor need be, of one that does no harm", "film", "process/film-warm", []edit{{"products/film-concentrate.toml", `"Muta. 2", "Carc. 2", `, ""}}, nil, []string{"Pregnant"}},
 		// A concentrate is no spent bath.
-		{"the permit for what was worked in opens no drain for the concentrate", "film", "dispose/last-bath", nil, []string{"not down the drain: the permit speaks of what was worked in", "supplied: "}, nil},
-		{"nor on the label of its bottle", "film", "label/2610", nil, []string{"ask first; into no drum of this room"}, []string{"down the foul drain"}},
+		{"the permit for what was worked in opens no drain for the concentrate", "film", "dispose/last-bath", nil, []string{"not down the drain: the permit covers only baths that have been used", "supplied: "}, nil},
+		{"nor on the label of its bottle", "film", "label/2610", nil, []string{"ask first; not into any drum of this room"}, []string{"down the foul drain"}},
 		{"and it does for the bath", "film", "process/film-warm", nil, []string{"spent: down the foul drain: half a litre at a time"}, nil},
 		// Two steps take from the same bottles.
 		{"two steps that take the same stock: exactly enough", "demo", "process/film-reversal", []edit{{"shelf/0304.toml", `drew   = "280 mL"`, `drew   = "500 mL"`}}, []string{"print developer, stock, for the sheet tank"}, []string{"print developer, stock, for the double tank"}},
 		{"two steps that take the same stock: a little less", "demo", "process/film-reversal", []edit{{"shelf/0304.toml", `drew   = "280 mL"`, `drew   = "501 mL"`}}, []string{"print developer, stock, for the double tank"}, []string{"print developer, stock, for the single tank"}},
 		// What keeps for minutes is not mixed before the light goes out.
-		{"a bath that keeps for half an hour", "demo", "process/film-reversal", nil, []string{"reversal bleach, working: have its parts at hand, it keeps  once it is mixed", "mixed only while the step before runs: it keeps "}, []string{"reversal bleach, working: mix", "reversal bleach, working, "}},
-		{"a bath that keeps for an evening", "demo", "process/film-reversal", []edit{{"solutions/reversal-bleach.toml", `poured = "30 min"`, `poured = "3 h"`}}, []string{"Not on the shelf: ", "reversal bleach, working, ", ": mix first"}, []string{"mixed only while"}},
+		{"a bath that keeps for half an hour", "demo", "process/film-reversal", nil, []string{"reversal bleach, working: have its parts at hand, it keeps  once it is mixed", "mix it only while the step before runs: it keeps "}, []string{"reversal bleach, working: mix", "reversal bleach, working, "}},
+		{"a bath that keeps for an evening", "demo", "process/film-reversal", []edit{{"solutions/reversal-bleach.toml", `poured = "30 min"`, `poured = "3 h"`}}, []string{"Not on the shelf: ", "reversal bleach, working, ", ": mix first"}, []string{"mix it only while"}},
 		// A used developer takes longer, and another base may have used a bath up.
 		{"how long the next film takes in what stands here", "school", "process/film-class", nil, []string{"Used developer: class film developer, class, batch 102: the next film takes  in it, and  still have room"}, []string{"Used developer: class film developer, class, batch 103"}},
-		{"a time for fresh developer says so", "school", "process/film-class", nil, []string{"in fresh developer only: in a used one by the strip of its bottle"}, nil},
+		{"a time for fresh developer says so", "school", "process/film-class", nil, []string{"in fresh developer only: for used developer read the strip of its bottle"}, nil},
 		{"and one for a bath used once does not", "film", "process/film-warm", nil, nil, []string{"in fresh developer only"}},
-		{"what never stands beside fixer", "demo", "label/shelf-thiosulfates", nil, []string{"beside acid or a stop bath: sulfur dioxide, and the fixer falls to sulfur"}, nil},
+		{"what never stands beside fixer", "demo", "label/shelf-thiosulfates", nil, []string{"beside acid or a stop bath: sulfur dioxide, and solid sulfur in the fixer"}, nil},
 		{"spent for films, though good for prints", "school", "process/film-class", nil, []string{"Spent for film, do not use: plain hypo fixer, working, batch 112: rolls"}, nil},
 		{"prints do not make it so for prints", "school", "process/paper-print", nil, nil, []string{"Spent for"}},
 		{"a bath with room for a film", "school", "process/film-class", []edit{{"shelf/112.toml", `worked = ["14 class-paper.20x25", "10 class-paper.13x18"]`, `worked = ["4 class-paper.20x25"]`}}, nil, []string{"Spent for film"}},
@@ -361,7 +361,7 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"a bottle of two has no file", "film", "shelf/index", []edit{{"shelf/9.toml", "", "of = \"rapid-fix.film\"\nmixed = 2026-05-20\nmade = { amount = \"2 L\", into = [\"1 L\", \"1 L\"] }\n"}}, []string{"filled into 2 bottles, and only 1 of them in shelf/"}, nil},
 		{"its sister has one", "film", "shelf/index", []edit{{"shelf/9.toml", "", "of = \"rapid-fix.film\"\nmixed = 2026-05-20\nmade = { amount = \"2 L\", into = [\"1 L\", \"1 L\"] }\n"}, {"shelf/10.toml", "", "of = \"rapid-fix.film\"\nmixed = 2026-05-20\npart_of = \"9\"\nbottle = \"1 L\"\n"}}, nil, []string{"of them in shelf/"}},
 		{"a tank without a name", "film", "mix/film-concentrate", []edit{{"lab.toml", "name  = \"solo tank\"\n", ""}}, []string{"solo tank"}, nil},
-		{"two reasons are both told", "school", "label/citric-stop.working", nil, []string{"(with what stands there: sulfur dioxide, pressure)"}, []string{"pressure, more"}},
+		{"two reasons are both told", "school", "label/citric-stop.working", nil, []string{"(danger: sulfur dioxide, pressure)"}, []string{"pressure, and more"}},
 		{"the only volatile liquid of a bath", "film", "protect/acid-stop", nil, []string{"gives off vapour: acetic acid"}, nil},
 		// Water colder than the tap ever is in summer.
 		{"colder than the tap", "demo", "mix/thiourea-toner-b", nil, []string{"cool the water first, in the refrigerator or in ice"}, nil},
@@ -373,7 +373,7 @@ func TestDecisionsOnCards(t *testing.T) {
 		// A permit to treat, and one for the drain.
 		{"an acid is wiped up, not fizzed away, without a permit to treat", "film", "spill/acid-stop", nil, []string{"mineral absorbent from the rim"}, []string{"hydrogencarbonate"}},
 		{"with one it may be", "film", "spill/acid-stop", []edit{{"local.toml", "[permit]", "[permit]\ntreat = \"letter 5\""}}, []string{"sodium hydrogencarbonate from the rim"}, []string{"mineral absorbent from the rim"}},
-		{"the permit for one route opens no other", "film", "dispose/stop", nil, []string{"not this: the permit WR 26-0417 of 2026-02-19 is for other routes"}, []string{"permitted:"}},
+		{"the permit for one route opens no other", "film", "dispose/stop", nil, []string{"this does not go down: the permit WR 26-0417 of 2026-02-19 is for other routes"}, []string{"permitted:"}},
 		{"and its own it does", "film", "dispose/last-bath", nil, []string{"permitted: WR 26-0417 of 2026-02-19", "read the permit"}, []string{"drum’s label", "nobody knows all that is in a drum"}},
 		// Sources that say the same do not disagree.
 		{"a list that says the same", "demo", "chemical/benzotriazole", nil, []string{"STOT SE 2"}, []string{"1H-benzotriazole Acute Tox. 4 (oral)", "1H-benzotriazole Eye Irrit. 2"}},

@@ -972,7 +972,7 @@ func neverAgainstDo(c *court) {
 
 var pieceWords = map[string]*regexp.Regexp{
 	"goggles": regexp.MustCompile(`\bgoggles\b`), "face shield": regexp.MustCompile(`\bface shield\b`), "gloves": regexp.MustCompile(`\bgloves\b`),
-	"tongs": regexp.MustCompile(`\btongs\b`), "dust mask": regexp.MustCompile(`\bdust mask\b`), "apron": regexp.MustCompile(`\bapron\b`), "extract": regexp.MustCompile(`\bextract on\b`),
+	"tongs": regexp.MustCompile(`\btongs\b`), "dust mask": regexp.MustCompile(`\bdust mask\b`), "apron": regexp.MustCompile(`\bapron\b`), "extract": regexp.MustCompile(`\bextractor fan on\b`),
 }
 
 func gearIsUnion(c *court) {
@@ -1021,7 +1021,7 @@ func gearIsUnion(c *court) {
 			if len(bad) > 0 || b.Zero() {
 				continue
 			}
-			for _, piece := range []string{"goggles", "gloves", "tongs", "apron", "extract on", "face shield"} {
+			for _, piece := range []string{"goggles", "gloves", "tongs", "apron", "extractor fan on", "face shield"} {
 				if strings.Contains(c.verdicts[b.Ref()+"/protect@work"].Answer, piece) && !strings.Contains(gear, piece) {
 					c.failed("process/%s: %s asks for %s, and the row has %q", p.ID, b.Ref(), piece, gear)
 				}
@@ -1051,9 +1051,9 @@ func routesForbid(c *court) {
 			if strings.Contains(said, "not the drum for") {
 				c.failed("%s names one forbidden drum as if the others were allowed", card)
 			}
-			own := strings.Contains(said, "into no drum of this room")
+			own := strings.Contains(said, "not into any drum of this room")
 			if !drum && !drain && !own {
-				c.failed("%s does not say that %s goes into no drum of this room", card, b.Ref())
+				c.failed("%s does not say that %s goes not into any drum of this room", card, b.Ref())
 			}
 			if concentrate := b.Strength == lab.Supplied && len(b.Product.Strengths) > 0; drain && !drum && (concentrate || card == "mix/"+b.Def().ID && b.Product != nil) {
 				// The permit speaks of what was worked in, not of the concentrate.

@@ -120,7 +120,7 @@ func TestQuestionsAtTheSink(t *testing.T) {
 		{"until when is 0301 good", "0301/state", "good", `governed by "opened"`},
 		{"film 100 and film 400 in one tank", "film-negative/share@film-100,film-400,double", "no", "1:30 apart"},
 		{"and in the five-reel tank", "film-negative/share@film-100,film-400,five", "no", "split by time, not by format"},
-		{"two formats of film 400 in the double tank", "film-negative/share@film-400.120,film-400.135,double", "no", "one 120 takes the whole column"},
+		{"two formats of film 400 in the double tank", "film-negative/share@film-400.120,film-400.135,double", "no", "one 120 film fills the whole column"},
 		{"two formats of film 400 in the five-reel tank", "film-negative/share@film-400.120,film-400.135,five", "yes, filled to 1700 ml", "the larger format’s fill covers both"},
 		{"the stop on the shelf", "0305/state", "dead", "2026-02-28"},
 		{"clearing bath for resin-coated prints", "clearing-bath.working/serves.resin-coated", "never", ""},

@@ -65,25 +65,25 @@ func TestWhatTheCardsSay(t *testing.T) {
 		says []string
 		not  []string
 	}{
-		{"mix/film-developer.html", []string{mix, "skip the pinch of sulfite", "let acid near it", "When it is spent : to the drum for developers", "stock stays under the limit", "0.270", "0.280", "FFP3 dust mask", "nitrile, EN ISO 374-1", "changed at once", "EUH031 : sodium sulfite (memory)", "Not classified, from memory alone: sodium sulfite", "Sources disagree : International Chemical Safety Card (ICSC) 1200"}, []string{"Very toxic to aquatic life. ", "Causes serious eye irritation."}},
+		{"mix/film-developer.html", []string{mix, "skip the pinch of sulfite", "let acid near it", "When it is spent : to the drum for developers", "stock stays under the limit", "0.270", "0.280", "FFP3 dust mask", "nitrile, EN ISO 374-1", "change a thin pair at once", "EUH031 : sodium sulfite (memory)", "Not classified, only from memory: sodium sulfite", "Sources disagree : International Chemical Safety Card (ICSC) 1200"}, []string{"Very toxic to aquatic life. ", "Causes serious eye irritation."}},
 		{"wall/a5/film-developer.stock+1000ml.html", []string{mix, "skip the pinch of sulfite", "When it is spent : to the drum for developers"}, nil},
 		{"record/film-developer.html", []string{mix, "skip the pinch of sulfite"}, nil},
-		{"process/film-negative.html", []string{handle, "to a drum of its own: ask first; into no drum of this room (with what stands there: hydrogen cyanide, hydrogen sulfide, more)"}, []string{mix, "to the drum of rapid fixer"}},
+		{"process/film-negative.html", []string{handle, "to a drum of its own: ask first; not into any drum of this room (danger: hydrogen cyanide, hydrogen sulfide, and more)"}, []string{mix, "to the drum of rapid fixer"}},
 		{"wall/a4/film-negative+film-400.double.html", []string{handle, "to the drum for silver"}, nil},
 		{"wall/a4/film-negative+film-tabular-400.double.html", []string{"A purple dye comes out in the fixer and the wash: by itself no sign of bad fixing"}, nil},
 		{"label/film-developer.stock.html", []string{handle, "When it is spent : to the drum for developers"}, []string{"skip the pinch of sulfite"}},
 		{"label/1000ml/film-developer.stock.html", []string{handle}, []string{"skip the pinch"}},
-		{"mix/citric-stop.html", []string{"to a drum of its own: ask first; into no drum of this room (with what stands there: hydrogen cyanide, hydrogen sulfide, more)"}, []string{"Pregnant"}},
-		{"protect/film-developer.html", []string{handle, "weigh and mix", "dilute", "work at the tank or tray", "wipe up a spill", "pour away", "strength not yet considered", "causes serious eye damage (Eye Dam. 1): hydroquinone"}, nil},
-		{"spill/film-developer.html", []string{"emergency number: ask", "Keep rinsing until help comes", "Nothing by mouth if they are drowsy", "let acid or a stop bath near it: sulfur dioxide", "to the drum for developers"}, nil},
+		{"mix/citric-stop.html", []string{"to a drum of its own: ask first; not into any drum of this room (danger: hydrogen cyanide, hydrogen sulfide, and more)"}, []string{"Pregnant"}},
+		{"protect/film-developer.html", []string{handle, "weigh and mix", "dilute", "work at the tank or tray", "wipe up a spill", "pour away", "as if undiluted", "causes serious eye damage (Eye Dam. 1): hydroquinone"}, nil},
+		{"spill/film-developer.html", []string{"emergency number: ask", "Keep rinsing until help comes", "Give nothing by mouth if they are drowsy", "let acid or a stop bath near it: sulfur dioxide", "to the drum for developers"}, nil},
 		{"spill/citric-stop.html", []string{"let it run towards fixer, sulfite or their drum"}, nil},
-		{"board/emergency.html", []string{"Keep rinsing until help comes", "Nothing by mouth if they are drowsy", "An eyewash bottle cannot last that long", "then to the tap", "after alkali 30"}, nil},
-		{"dispose/silver.html", []string{"Drum for silver", "Rapid fixer, near neutral", "stock, film, paper", "the fixers of film and paper, the clearing bath", "09 01 04*", "the drum is emptied by a collector", "nobody has asked yet: drain under [permit] in local.toml", "nobody has asked yet: treat under [permit] in local.toml"}, []string{"hydrogencarbonate"}},
-		{"dispose/stops.html", []string{"To a drum of its own: ask first; into no drum of this room (with what stands there: hydrogen cyanide, hydrogen sulfide, more)"}, []string{"hydrogencarbonate"}},
+		{"board/emergency.html", []string{"Keep rinsing until help comes", "Give nothing by mouth if they are drowsy", "An eyewash bottle cannot last that long", "then go to the tap", "after alkali at least 30"}, nil},
+		{"dispose/silver.html", []string{"Drum for silver", "Rapid fixer", "stock, film, paper", "the fixers of film and paper, the clearing bath", "09 01 04*", "the drum is emptied by a collector", "no permit is written down: drain under [permit] in local.toml", "no permit is written down: treat under [permit] in local.toml"}, []string{"hydrogencarbonate"}},
+		{"dispose/stops.html", []string{"To a drum of its own: ask first; not into any drum of this room (danger: hydrogen cyanide, hydrogen sulfide, and more)"}, []string{"hydrogencarbonate"}},
 		{"dispose/drain-if-permitted.html", []string{"To a drum of its own: ask first", "Wetting agent"}, []string{"one litre at a time"}},
-		{"board/never-together.html", []string{"Sulfite or metabisulfite", "Sulfur dioxide", "the crystals set it alight by themselves", "is our own rule, from memory", "International Chemical Safety Card 1132"}, nil},
+		{"board/never-together.html", []string{"Sulfite or metabisulfite", "Sulfur dioxide", "the crystals alone set it on fire", "is our own rule, from memory", "International Chemical Safety Card 1132"}, nil},
 		{"capacity/index.html", []string{"not counted: ask first", "Plain hypo fixer , working : it has a limit, but no process here uses it", "nobody has written how much it treats or how long it keeps"}, nil},
-		{"label/drum-silver.html", []string{"full at", "108", "started on", "collected on", "litres, g silver", "rapid fixer, near neutral", "let strong alkali meet it: ammonia"}, nil},
+		{"label/drum-silver.html", []string{"full at", "108", "started on", "collected on", "litres, g silver", "rapid fixer", "let strong alkali meet it: ammonia"}, nil},
 		{"label/drum-developers.html", []string{"18", "litres in all", "let acid or a stop bath meet it: hydrogen sulfide"}, []string{"g silver"}},
 		{"chemical/sodium-sulfite.html", []string{"Assessed by the library that comes with the program on 2026-11-26 : not harmonised"}, []string{"Assessed by library"}},
 		{"index.html", []string{"Protect", "Spill", "Dispose"}, nil},
@@ -101,7 +101,7 @@ func TestWhatTheCardsSay(t *testing.T) {
 }
 
 // TestEverySafetyPageIsWhole: no face may leave a page without what to do before,
-// what never to do, and who answers for it.
+// what never to do, and who is responsible for it.
 func TestEverySafetyPageIsWhole(t *testing.T) {
 	count := map[string]int{}
 	for _, p := range demonstration(t).Binder.Pages {
@@ -132,14 +132,14 @@ func TestSafetyVerdicts(t *testing.T) {
 			require.Len(t, v.Because, len(strings.Split(v.Answer, ", "))-strings.Count(v.Answer, ", or outside"))
 		}
 	}
-	require.Equal(t, "goggles, gloves, FFP3 dust mask, apron, extract on", all["film-developer.stock/protect@weigh"].Answer)
+	require.Equal(t, "goggles, gloves, FFP3 dust mask, apron, extractor fan on", all["film-developer.stock/protect@weigh"].Answer)
 	require.Contains(t, all["film-developer.stock/protect@weigh"].Because, "gloves: may cause an allergic skin reaction (Skin Sens. 1): 4-(methylamino)phenol sulfate, hydroquinone")
-	require.Contains(t, all["film-developer.stock/protect@weigh"].Limits, "every hazard of the ingredients; strength not yet considered")
+	require.Contains(t, all["film-developer.stock/protect@weigh"].Limits, "the hazards of every ingredient, as if undiluted")
 	require.NotContains(t, all, "wetting-agent.supplied/protect@weigh", "nobody weighs what is bought ready made")
 
 	stop := all["dispose.stops/route"]
-	require.Equal(t, "to a drum of its own: ask first; into no drum of this room (with what stands there: hydrogen cyanide, hydrogen sulfide, more)", stop.Answer)
-	require.Contains(t, stop.Because, "nobody has asked yet: drain under [permit] in local.toml")
+	require.Equal(t, "to a drum of its own: ask first; not into any drum of this room (danger: hydrogen cyanide, hydrogen sulfide, and more)", stop.Answer)
+	require.Contains(t, stop.Because, "no permit is written down: drain under [permit] in local.toml")
 	require.Equal(t, "no", all["dispose.drain-if-permitted/drain"].Answer)
 	require.Contains(t, all["dispose.developers/drain"].Limits, "never: pour it into a septic tank")
 
@@ -206,10 +206,10 @@ func TestSpillsBySubstance(t *testing.T) {
 		says []string
 		not  []string
 	}{
-		{[]string{"potassium-permanganate.pure"}, []string{"sand or a mineral absorbent", "use sawdust, paper or a vacuum cleaner, or leave a cloth lying on it: fire", "a dry plastic scoop"}, []string{"wipe twice"}},
-		{[]string{"sodium-hydroxide.pure"}, []string{"It burns: keep rinsing until help comes, at least ", "After alkali rinse longest.", "pour acid on it: it spatters", "with little water it boils"}, []string{"hydrogencarbonate"}},
+		{[]string{"potassium-permanganate.pure"}, []string{"sand or a mineral absorbent", "use sawdust, paper or a vacuum cleaner, or leave a cloth lying on it: fire", "with a dry plastic scoop, use no broom"}, []string{"then wipe twice"}},
+		{[]string{"sodium-hydroxide.pure"}, []string{"It burns: keep rinsing until help comes, at least ", "After alkali, rinse longer still.", "pour acid on it: it splashes", "a little water makes it boil"}, []string{"hydrogencarbonate"}},
 		{[]string{"citric-acid.anhydrous"}, []string{"a mineral absorbent from the rim inwards"}, []string{"After alkali", "hydrogencarbonate"}},
-		{[]string{"boric-acid.pure", "sodium-thiosulfate.pentahydrate"}, []string{"absorb, then mop with clean water", "let acid or a stop bath near it: sulfur dioxide"}, []string{"hydrogencarbonate"}},
+		{[]string{"boric-acid.pure", "sodium-thiosulfate.pentahydrate"}, []string{"absorb it, then mop with clean water", "let acid or a stop bath near it: sulfur dioxide"}, []string{"hydrogencarbonate"}},
 		{[]string{"potassium-ferricyanide.pure"}, []string{"let strong acid or hot acid near it: hydrogen cyanide"}, nil},
 		{[]string{"ammonium-thiosulfate.solution-60"}, []string{"let strong alkali near it: ammonia"}, nil},
 	} {
@@ -249,6 +249,6 @@ func TestGatesAndUnknowns(t *testing.T) {
 	require.Equal(t, []string{"hazards not looked up: full precautions"}, verdicts(r)["bath.stock/protect@weigh"].Limits)
 	require.Contains(t, saidOn(pageOf(t, r, "spill/bath")), "nobody has looked up what is in it")
 	require.Contains(t, saidOn(pageOf(t, r, "mix/bath")), "to a drum of its own: ask first")
-	require.Contains(t, saidOn(pageOf(t, r, "label/drum-grey")), "Nothing enters this drum until somebody has said what.")
+	require.Contains(t, saidOn(pageOf(t, r, "label/drum-grey")), "Put nothing into this drum until somebody has said what may go in.")
 	require.Contains(t, saidOn(pageOf(t, r, "spill/bath")), "Pregnant or breast-feeding: do not handle this.")
 }

@@ -59,7 +59,7 @@ func (m *estimate) kindLines() float64 {
 		said = append(said, "version "+v.Page.Foot.Version+" · "+v.Page.Foot.Date)
 	}
 	if v.Controlled() && !v.Follows() && v.Page.Foot.Approved == "" {
-		said = append(said, "not approved: ask first")
+		said = append(said, "not yet approved: ask first")
 	}
 	if since := v.Page.Foot.Overdue; v.Controlled() && !v.Follows() && since != "" {
 		said = append(said, "review overdue since "+since+": ask first")

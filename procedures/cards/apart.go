@@ -56,7 +56,7 @@ func deadliest(n work.Never) []string {
 	}
 	out = append(out, n.Lines...)
 	if more {
-		out = append(out, "do what its sheet forbids besides")
+		out = append(out, "do anything else that its sheet forbids")
 	}
 	return out
 }
@@ -72,8 +72,8 @@ func unsaidHoles(names []string) []page.Hole {
 // apartBoard is the board of what never meets.
 func apartBoard(c *Context) []page.Page {
 	p := page.Page{ID: "board/never-together", Kind: "board", KindLine: "At the drums, at the shelf, at the sink", Title: "Never together"}
-	t := page.Table{ID: "pairs", Head: []page.Text{page.Say(page.W("this")), page.Say(page.W("never meets")), page.Say(page.W("or else"))}, Caption: page.Say(page.S("Pairs that never meet"), page.W(", in a jug, in a drum, on a shelf"))}
-	sources := page.List{Label: page.Say(page.W("who says so; a pair that is not named here is our own rule, from memory")), Lines: true}
+	t := page.Table{ID: "pairs", Head: []page.Text{page.Say(page.W("this")), page.Say(page.W("never meets")), page.Say(page.W("what happens"))}, Caption: page.Say(page.S("Pairs that never meet"), page.W(", in a jug, in a drum, on a shelf"))}
+	sources := page.List{Label: page.Say(page.W("sources; a pair without a source is our own rule, from memory")), Lines: true}
 	for _, a := range c.W.Pairs {
 		other := page.Say(page.S(a.Those))
 		if a.Never != "" {
@@ -87,11 +87,11 @@ func apartBoard(c *Context) []page.Page {
 	if len(t.Rows) > 0 {
 		p.Do = append(p.Do, t)
 	} else {
-		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Nobody has written a pair. Silence is not safety: ask first."))})
+		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("No pair is written down. That does not make anything safe: ask first."))})
 	}
-	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Read both labels before you pour."), page.W(" A smell of gas: everybody out, the door shut, call for help."))}}}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("pour two wastes into one drum that is not for both")), page.Say(page.W("rinse one with the other")), page.Say(page.W("keep household bleach in this room"))}}}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The list is not whole: what does not stand here is not allowed by that. The supplier’s sheets go first."))}}
+	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Read both labels before you pour."), page.W(" If you smell gas: everybody out, shut the door, call for help."))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("pour two wastes into one drum that is not for both")), page.Say(page.W("rinse out one waste with another")), page.Say(page.W("keep household bleach in this room"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("This list is not complete. Not listed does not mean allowed. Follow the supplier’s sheets first."))}}
 	if len(sources.Items) > 0 {
 		p.Why = append(p.Why, sources)
 	}

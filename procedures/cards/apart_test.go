@@ -23,7 +23,7 @@ func TestNeverLines(t *testing.T) {
 	acid := work.Meeting{With: "acid", Pairs: []work.Clash{gas}}
 	water := work.Meeting{With: "water", Pairs: []work.Clash{fizz}}
 	done := work.Meeting{With: "fixer", Never: "use it without the extract", Pairs: []work.Clash{gas}}
-	const more = "do what its sheet forbids besides"
+	const more = "do anything else that its sheet forbids"
 	for _, c := range []struct {
 		name         string
 		never        work.Never

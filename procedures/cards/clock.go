@@ -35,7 +35,7 @@ func (k *processCard) row(i int, s *work.Step) page.ClockRow {
 	if d.Optional {
 		row.Word = append(row.Word, page.W(", if wanted"))
 	}
-	row.At = page.Say(page.W("then"))
+	row.At = page.Say(page.W("next"))
 	if at := k.eachStep(i, func(r work.RunStep) *figure.Record { return r.At }); len(at) > 0 {
 		row.At = page.Say(figs(at))
 	}
@@ -54,7 +54,7 @@ func (k *processCard) row(i int, s *work.Step) page.ClockRow {
 		row.Role = page.Wash
 		row.Bath = page.Say(page.W("running water, "), page.F(s.Flow))
 		if d.Waste != "" {
-			row.Goes = append(page.Say(page.W("the first of it ")), k.c.routeOf(d.Waste)...)
+			row.Goes = append(page.Say(page.W("its first water ")), k.c.routeOf(d.Waste)...)
 		}
 	default:
 		row.Bath = page.Say(page.N(d.Do))
@@ -76,7 +76,7 @@ func stepCautions(s *work.Step) []page.Text {
 		out = append(out, page.Say(page.S("Stop above "), page.F(s.StopAbove), page.W(": cool it first.")))
 	}
 	if s.Window != nil {
-		out = append(out, page.Say(page.S("This bath is for "), page.F(s.Window), page.W(": bring it there first.")))
+		out = append(out, page.Say(page.S("This bath works at "), page.F(s.Window), page.W(": bring it there first.")))
 	}
 	return out
 }
@@ -85,9 +85,9 @@ func stepCautions(s *work.Step) []page.Text {
 func (k *processCard) cues(row *page.ClockRow, s *work.Step) {
 	if s.Decl.Until != "" {
 		row.Cue = append(join(row.Cue), page.W("until "), page.N(s.Decl.Until))
-		by := page.W("judge by eye: no clock from here")
+		by := page.W("judge by eye; the clock stops here")
 		if s.Decl.Time.Given() {
-			by = page.W("about so long: judge by eye, no clock from here")
+			by = page.W("about this long: judge by eye; the clock stops here")
 		}
 		row.ForNote = append(page.Say(by), noteAfter(row.ForNote)...)
 	}
@@ -131,20 +131,20 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s *work.Step) {
 	}
 	if d := s.Bath.Decl(); s.Decl.Time.Material && d != nil && d.Longer.Given() {
 		row.ForNote = append(join(row.ForNote), page.S("in fresh developer only"),
-			page.W(": in a used one by the strip of its bottle"))
+			page.W(": for used developer read the strip of its bottle"))
 	}
 	if s.Decl.Time.Clearing {
 		times := k.eachStep(i, func(r work.RunStep) *figure.Record { return r.Clearings })
-		row.ForNote = append(row.ForNote, page.W("or "), figs(times), page.W(" clearing, if longer"))
+		row.ForNote = append(row.ForNote, page.W("or "), figs(times), page.W(" the clearing time, if longer"))
 	}
 	if s.Keeps != nil {
-		row.ForNote = append(join(row.ForNote), page.W("mixed only while the step before runs: it keeps "), page.F(s.Keeps))
+		row.ForNote = append(join(row.ForNote), page.W("mix it only while the step before runs: it keeps "), page.F(s.Keeps))
 	}
 	switch {
 	case s.Agitated:
 		k.agitate(row, i, s)
 	case s.Unturned:
-		row.Cue = page.Say(page.W("how it is turned: "), page.Inline{Kind: page.Ask, Text: "first"})
+		row.Cue = page.Say(page.W("how to agitate: "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
 }
 
@@ -158,7 +158,7 @@ func (k *processCard) agitate(row *page.ClockRow, i int, s *work.Step) {
 	cue := page.Text{}
 	if a.First.Given() && len(first) > 0 {
 		if s.First == nil {
-			cue = append(cue, page.W("keep moving for the first "), figs(first))
+			cue = append(cue, page.W("agitate for the first "), figs(first))
 		} else {
 			cue = append(cue, page.F(s.First), page.W(" turns in the first "), figs(first))
 		}
@@ -252,15 +252,15 @@ func coatText(s *work.Step) page.Text {
 // goes says where the bath goes afterwards. An empty answer is never 'down the drain'.
 func (k *processCard) goes(i int, s *work.Step) page.Text {
 	if s.Decl.Waste != "" {
-		return append(page.Say(page.W("spent: ")), k.c.routeOf(s.Decl.Waste)...)
+		return append(page.Say(page.W("when spent: ")), k.c.routeOf(s.Decl.Waste)...)
 	}
-	t := append(page.Say(page.W("spent: ")), briefRoute(s.Bath.Goes)...)
+	t := append(page.Say(page.W("when spent: ")), briefRoute(s.Bath.Goes)...)
 	if d := s.Bath.Decl(); d != nil && (d.Use == "re-use" || d.Use == "replenish") {
 		word := "prints"
 		if k.p.Decl.Base == "film" {
 			word = "roll"
 		}
-		t = page.Say(page.W("back to its bottle, tick the " + word))
+		t = page.Say(page.W("pour it back into its bottle, tick the " + word))
 	}
 	return append(t, k.treats(i, s.Treats)...)
 }
@@ -271,21 +271,21 @@ func (k *processCard) treats(i int, x *work.Treating) page.Text {
 	case x == nil:
 		return nil
 	case x.Uses != nil:
-		return page.Say(page.W(": good for "), page.F(x.Uses), page.W(", however many at once"))
+		return page.Say(page.W(": good for "), page.F(x.Uses), page.W(", any number at once"))
 	case x.NoWhy != "":
 		return page.Say(page.W("; "), page.N(x.NoWhy))
 	case x.ByRun:
 		n := k.eachStep(i, func(r work.RunStep) *figure.Record { return r.Treats })
 		of := k.eachStep(i, func(r work.RunStep) *figure.Record { return r.Of })
-		return page.Say(page.W(": a litre treats: "), figs(n), page.W(" "), figs(of))
+		return page.Say(page.W(": one litre treats: "), figs(n), page.W(" "), figs(of))
 	case x.N != nil:
 		what := " prints of "
 		if k.p.Decl.Base == "film" {
 			what = " rolls of "
 		}
-		return page.Say(page.W(": a litre treats "), page.B(x.N), page.W(what), page.N(x.Format))
+		return page.Say(page.W(": one litre treats "), page.B(x.N), page.W(what), page.N(x.Format))
 	}
-	return page.Say(page.W(": how many a litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
+	return page.Say(page.W(": how many one litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
 }
 
 // fillsRow is a wash in fills of water.
@@ -293,7 +293,7 @@ func (k *processCard) fillsRow(row *page.ClockRow, s *work.Step) {
 	row.Role = page.Wash
 	row.Bath = page.Say(page.W("fill, close, turn, dump: "), page.B(s.Fills), page.W(" turns"))
 	if s.Time == nil {
-		row.ForNote = append(page.Say(page.W("count, not clock")), noteAfter(row.ForNote)...)
+		row.ForNote = append(page.Say(page.W("count turns, no timing")), noteAfter(row.ForNote)...)
 	}
 	if s.Collected == nil {
 		return

@@ -52,7 +52,7 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 		p.Do = append(p.Do, t)
 	}
 	if len(kept) > 0 {
-		l := page.List{Label: page.Say(page.W("not down the drain: the permit speaks of what was worked in"))}
+		l := page.List{Label: page.Say(page.W("not down the drain: the permit covers only baths that have been used"))}
 		for _, b := range kept {
 			l.Items = append(l.Items, append(c.bathName(b.Bath), page.W(": "), page.Inline{Kind: page.Ask, Text: "first"}))
 		}
@@ -65,7 +65,7 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("All that goes into this drum: "), page.L("dispose/"+r.Drum.Card.Decl.ID, "Drum for "+r.Goes.Drum))})
 	}
 	if len(p.Do) == 0 {
-		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("No bath of this binder names this route."))})
+		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("No bath in this binder goes this way."))})
 	}
 	p.Never = []page.Block{routeNevers(r)}
 	if w.Why != "" && len(together) == 1 {
@@ -74,12 +74,12 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 	drain, wash, treat := c.W.Permit("drain"), c.W.Permit("wash"), c.W.Permit("treat")
 	down := drain.Why("drain")
 	if drain.Ref != "" && r.Goes.Drain == "" {
-		down = "not this: the permit " + drain.Ref + " is for other routes"
+		down = "this does not go down: the permit " + drain.Ref + " is for other routes"
 	}
 	p.Why = append(p.Why, page.List{Label: page.Say(page.W("permits")), Items: []page.Text{
 		page.Say(page.S("Drain"), page.W(": "), page.N(down)),
 		page.Say(page.S("Water of the washes"), page.W(": "), page.N(wash.Why("wash"))),
-		page.Say(page.S("Treating waste"), page.W(": "), page.N(treat.Why("treat")), page.W("; no recipe for it stands in this binder")),
+		page.Say(page.S("Treating waste"), page.W(": "), page.N(treat.Why("treat")), page.W("; this binder has no recipe for it")),
 	}}, page.Para{Text: page.Say(page.W("What never meets: "), page.L("board/never-together", "never together"), page.W("."))})
 	p.Foot = c.foot(w.Def, routeHoles(r, together, inDrum, drain, treat))
 	p.Verdicts = r.Verdicts
@@ -94,15 +94,15 @@ func beforePouring(g work.Going) page.Checklist {
 	switch {
 	case g.Ask():
 		return page.Checklist{Label: page.Say(page.W("until somebody has said where")), Items: []page.Text{
-			page.Say(page.W("ask")), page.Say(page.W("keep it alone, its name and the day on it")), page.Say(page.W("pour it nowhere")),
+			page.Say(page.W("ask")), page.Say(page.W("keep it in a container of its own, with its name and the day on it")), page.Say(page.W("do not pour it away")),
 		}}
 	case g.Drain != "":
 		return page.Checklist{Label: page.Say(page.W("before you pour")), Items: []page.Text{
-			page.Say(page.W("read the permit: it names what may go, and how much")), page.Say(page.W("one bath at a time, slowly")), page.Say(page.W("enter it in the book")),
+			page.Say(page.W("read the permit: it says what may go down, and how much")), page.Say(page.W("pour one bath at a time, slowly")), page.Say(page.W("write it in the book")),
 		}}
 	}
 	return page.Checklist{Label: page.Say(page.W("before you pour")), Items: []page.Text{
-		page.Say(page.W("read the drum’s label aloud")), page.Say(page.W("one bath at a time, slowly")), page.Say(page.W("enter it in the tally")),
+		page.Say(page.W("read the drum’s label aloud")), page.Say(page.W("pour one bath at a time, slowly")), page.Say(page.W("note it in the drum log")),
 	}}
 }
 
@@ -110,7 +110,7 @@ func beforePouring(g work.Going) page.Checklist {
 func routeBaths(g work.Going, baths []*work.Bath) page.Table {
 	t := page.Table{ID: "what", Caption: page.Say(page.S("What goes here")), Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("strengths"))}}
 	if g.Ask() {
-		t.Caption = page.Say(page.S("What this is about"))
+		t.Caption = page.Say(page.S("Which baths this is about"))
 	}
 	for i := 0; i < len(baths); {
 		k := i
@@ -131,7 +131,7 @@ func routeFacts(together []*work.Route) page.List {
 		if len(together) > 1 {
 			of = ", " + d.Name
 		}
-		for _, f := range []struct{ label, words, key string }{{"Collect also", d.Collect, "collect"}, {"Carries", d.Carries, "carries"}, {"Number in the list of wastes", d.Code, "code"}} {
+		for _, f := range []struct{ label, words, key string }{{"Collect also", d.Collect, "collect"}, {"Carries", d.Carries, "carries"}, {"Waste code", d.Code, "code"}} {
 			if f.words == "" {
 				continue
 			}
@@ -168,14 +168,14 @@ func routeNevers(r *work.Route) page.List {
 			enter(n)
 		}
 	}
-	enter("pour one waste onto another to put it right")
+	enter("try to neutralise one waste with another")
 	return lines
 }
 
 func routeHoles(r *work.Route, together []*work.Route, inDrum []*work.Bath, drain, treat work.Permit) []page.Hole {
 	var holes []page.Hole
 	if r.Goes.Ask() {
-		holes = append(holes, page.Hole{What: "its drum", Until: "to a drum: ask first", Key: "drum in " + r.Decl.File})
+		holes = append(holes, page.Hole{What: "which drum it goes into", Until: "pour it into none, ask first", Key: "drum in " + r.Decl.File})
 	}
 	if drain.Ref == "" && !drain.Refused {
 		holes = append(holes, page.Hole{What: "what may go down the drain", Until: "nothing does", Key: "drain under [permit] in local.toml"})
@@ -185,7 +185,7 @@ func routeHoles(r *work.Route, together []*work.Route, inDrum []*work.Bath, drai
 	}
 	for _, other := range together {
 		if other.Decl.Code == "" {
-			holes = append(holes, page.Hole{What: "the number of " + other.Decl.Name + " in the list of wastes", Until: "ask the collector", Key: "code in " + other.Decl.File})
+			holes = append(holes, page.Hole{What: "the waste code of " + other.Decl.Name, Until: "ask the collector", Key: "code in " + other.Decl.File})
 		}
 	}
 	var unsaid []string

@@ -26,7 +26,7 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 	var routes []string
 	carries := ""
 	var holes []page.Hole
-	enter := page.List{Label: page.Say(page.S("May enter"))}
+	enter := page.List{Label: page.Say(page.S("What may go in"))}
 	for _, r := range d.Routes {
 		routes = append(routes, r.Decl.Name)
 		if r.Decl.Carries != "" {
@@ -44,8 +44,8 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 	blank := page.Inline{Kind: page.Blank}
 	l := page.Label{Name: p.Title, Strength: strings.Join(routes, ", "), Hazards: hazardBlock(d.Dangers)}
 	if len(routes) == 0 {
-		l.Strength = "nothing, until somebody has said so"
-		holes = append(holes, page.Hole{What: "what may enter", Until: "nothing: ask first", Key: "drum = \"" + d.ID + "\" in a file of waste/"})
+		l.Strength = "not in use yet: nothing may go in"
+		holes = append(holes, page.Hole{What: "what may go in", Until: "nothing: ask first", Key: "drum = \"" + d.ID + "\" in a file of waste/"})
 		l.Hazards = page.Hazards{Status: "unknown"}
 	}
 	p.Lead = page.Say(page.N(l.Strength))
@@ -56,7 +56,7 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 	if d.Size != nil {
 		l.For = []page.Container{container(*d.Size)}
 	}
-	for _, who := range []struct{ what, words, key string }{{"who answers for it", d.Decl.Contact, "contact"}, {"who collects it", d.Decl.Collector, "collector"}} {
+	for _, who := range []struct{ what, words, key string }{{"who is responsible for it", d.Decl.Contact, "contact"}, {"who collects it", d.Decl.Collector, "collector"}} {
 		if who.words == "" {
 			holes = append(holes, page.Hole{What: who.what, Until: "ask first", Key: who.key + " under [drum." + d.ID + "] in " + c.W.Place.File})
 		}
@@ -77,10 +77,10 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 		p.Before = beforeJob(work.Away, d.Dangers)
 		p.Before = append(p.Before, enter)
 	} else {
-		p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Nothing enters this drum until somebody has said what."))}}}
+		p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Put nothing into this drum until somebody has said what may go in."))}}}
 	}
 	p.Do = []page.Block{l}
-	p.Never = neverBlock(append(deadliest(d.Never), "fill it above the line, or close a cap that should vent"), nil)
+	p.Never = neverBlock(append(deadliest(d.Never), "fill it above the line, or close a cap that must let gas out"), nil)
 	p.Foot = c.foot(c.W.Place.Def, holes)
 	return p
 }

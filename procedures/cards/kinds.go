@@ -30,12 +30,12 @@ var board = page.Group{ID: "board"}
 // Kinds lists the kinds in the order in which their cards are made. A new kind of card
 // is one file in this package and one entry here.
 var Kinds = []Kind{
-	{"process", page.Group{ID: "process", Word: "Process", Sub: "steps against the clock"}, 2, processCards},
+	{"process", page.Group{ID: "process", Word: "Process", Sub: "timed steps"}, 2, processCards},
 	{"mixing", page.Group{ID: "mix", Word: "Mix", Sub: "what to weigh, in what order"}, 1, mixingCards},
-	{"record", page.Group{ID: "record", Word: "Records", Sub: "to fill in by pencil"}, 11, recordCards},
-	{"capacity", page.Group{ID: "capacity", Word: "Capacity", Sub: "how much is left, and which limit"}, 3, capacityBoard},
+	{"record", page.Group{ID: "record", Word: "Records", Sub: "to fill in with a pencil"}, 11, recordCards},
+	{"capacity", page.Group{ID: "capacity", Word: "Capacity", Sub: "how much each bath treats"}, 3, capacityBoard},
 	{"label", page.Group{ID: "label", Word: "Labels", Sub: "for bottles"}, 10, labelCards},
-	{"shelf", page.Group{ID: "shelf", Word: "Shelf", Sub: "what stands there and when it dies"}, 4, shelfCards},
+	{"shelf", page.Group{ID: "shelf", Word: "Shelf", Sub: "what stands there, and until when"}, 4, shelfCards},
 	{"re-use", page.Group{ID: "reuse", Word: "Re-use strips", Sub: "how long the next film takes"}, 5, made},
 	{"chemical", page.Group{ID: "chemical", Word: "Chemicals", Sub: "what each one is"}, 9, chemicalCards},
 	{"protect", page.Group{ID: "protect", Word: "Protect", Sub: "what to put on, by job and strength"}, 6, protectCards},
@@ -43,7 +43,7 @@ var Kinds = []Kind{
 	{"dispose", page.Group{ID: "dispose", Word: "Dispose", Sub: "drum, drain, never together"}, 7, disposeCards},
 	{"drum", page.Group{ID: "label"}, 0, drumLabels},
 	{"sign", page.Group{ID: "label"}, 0, signCards},
-	{"board", page.Group{ID: "board", Word: "Boards", Sub: "for the wall, about many things"}, 12, made},
+	{"board", page.Group{ID: "board", Word: "Boards", Sub: "for the wall"}, 12, made},
 	{"emergency", board, 0, emergencyBoard},
 	{"apart", board, 0, apartBoard},
 	{"notation", board, 0, notationBoard},
@@ -94,7 +94,7 @@ func (c *Context) foot(d lab.Def, holes []page.Hole) page.Foot {
 	f := page.Foot{Holes: holes, File: d.File}
 	k, ok := c.W.Control(d)
 	if !ok {
-		f.Holes = append(f.Holes, page.Hole{What: "who controls this card", Until: "no version, no date, nobody has approved it", Key: "[control] in " + d.File})
+		f.Holes = append(f.Holes, page.Hole{What: "who is responsible for this card", Until: "it has no version and no date, and nobody has approved it", Key: "[control] in " + d.File})
 		return f
 	}
 	if k.Overdue(c.W.Day) {
@@ -105,7 +105,7 @@ func (c *Context) foot(d lab.Def, holes []page.Hole) page.Foot {
 	}
 	f.Date, f.Written, f.Approved, f.Review, f.Change = k.Date.String(), k.Written, k.Approved, k.Review.String(), k.Change
 	if k.Approved == "" {
-		f.Holes = append(f.Holes, page.Hole{What: "who approved this card", Until: "not approved: ask first", Key: "approved under [control] in " + d.File})
+		f.Holes = append(f.Holes, page.Hole{What: "who approved this card", Until: "nobody has approved it yet", Key: "approved under [control] in " + d.File})
 	}
 	return f
 }
@@ -124,7 +124,7 @@ func gearBlock(job work.Job, k work.Dangers) page.Gear {
 	for _, i := range k.For(job).Wear {
 		item := page.GearItem{Sign: i.Sign, Word: i.Word}
 		if i.Kind != "" {
-			item.Why = page.Say(page.N(i.Kind), page.W("; because of "), page.N(i.Because))
+			item.Why = page.Say(page.N(i.Kind), page.W("; reason: "), page.N(i.Because))
 		} else {
 			item.Why = page.Say(page.N(i.Because))
 		}
@@ -132,13 +132,13 @@ func gearBlock(job work.Job, k work.Dangers) page.Gear {
 	}
 	switch k.Status {
 	case work.Unknown:
-		g.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Full precautions until somebody has; ask first."))
+		g.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Take full precautions until somebody has looked; ask first."))
 	case work.Carried:
-		g.Basis = page.Say(page.W("Every hazard of the ingredients; strength not yet considered. The supplier’s sheet goes first."))
+		g.Basis = page.Say(page.W("Lists the hazards of every ingredient as if undiluted. Follow the supplier’s sheet first."))
 	case work.Unclassified:
-		g.Basis = page.Say(page.W("Nothing in it is classified. The supplier’s sheet goes first."))
+		g.Basis = page.Say(page.W("Nothing in it is classified. Follow the supplier’s sheet first."))
 		if _, remembered := k.Clear(); remembered != "" {
-			g.Basis = page.Say(page.W("Nothing in it is classified, as far as memory goes. The supplier’s sheet goes first."))
+			g.Basis = page.Say(page.W("Nothing in it is classified; this is from memory. Follow the supplier’s sheet first."))
 		}
 	}
 	return g
@@ -152,7 +152,7 @@ func hazardBlock(k work.Dangers) page.Hazards {
 		h.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Ask first."))
 	case work.Carried:
 		h.Status = "every ingredient’s"
-		h.Note = page.Say(page.W("Every hazard of the ingredients; strength not yet considered."))
+		h.Note = page.Say(page.W("Lists the hazards of every ingredient as if undiluted."))
 	case work.Unclassified:
 		h.Status = "not classified"
 		h.Note = page.Say(page.W("No ingredient is classified."))
@@ -168,7 +168,7 @@ func hazardBlock(k work.Dangers) page.Hazards {
 		h.Classes = append(h.Classes, page.Say(page.W("Not classified: "), page.N(looked)))
 	}
 	if remembered != "" {
-		h.Classes = append(h.Classes, page.Say(page.W("Not classified, from memory alone: "), page.N(remembered)))
+		h.Classes = append(h.Classes, page.Say(page.W("Not classified, only from memory: "), page.N(remembered)))
 	}
 	for _, f := range k.Elsewhere {
 		h.Classes = append(h.Classes, page.Say(page.S("Sources disagree"), page.W(": "), page.N(f.List), page.W(" would make "), page.N(strings.Join(f.Because, ", ")), page.W(" "), page.N(f.Class.Word)))

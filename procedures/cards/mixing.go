@@ -120,7 +120,7 @@ func mixingNevers(s *lab.Solution) []page.Text {
 // strengths is used again, and goes back into its bottle.
 func bottleNever(b lab.Bath, own []string, more []page.Text) []page.Block {
 	if len(own)+len(more) == 0 {
-		mistake := "pour a rest back into the bottle"
+		mistake := "pour leftovers back into the bottle"
 		if goesBack(b) {
 			mistake = "pour another bath into its bottle"
 		}
@@ -165,7 +165,7 @@ func whyBlocks(s *work.Solution) []page.Block {
 		out = append(out, page.Para{Text: page.Say(page.N(s.Decl.Note))})
 	}
 	if s.Decl.Dead != "" {
-		out = append(out, page.Para{Text: page.Say(page.S("Dead when"), page.W(": "), page.N(strings.TrimPrefix(s.Decl.Dead, "when ")))})
+		out = append(out, page.Para{Text: page.Say(page.S("Discard when"), page.W(": "), page.N(strings.TrimPrefix(s.Decl.Dead, "when ")))})
 	}
 	out = append(out, coldBlocks(s.Made)...)
 	switch {

@@ -29,7 +29,7 @@ func startAmounts(s *work.Solution) []page.Block {
 	}
 	at := page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(s.Start.At))}
 	if s.Start.ColdTap != nil {
-		at.Note = page.Say(page.W("the tap may be at "), page.F(s.Start.ColdTap), page.W(": cool the water first, in the refrigerator or in ice"))
+		at.Note = page.Say(page.W("the tap water may be at "), page.F(s.Start.ColdTap), page.W(": cool the water first, in the refrigerator or in ice"))
 	}
 	return []page.Block{start, at}
 }
@@ -58,7 +58,7 @@ func mixingStep(s *work.Solution, x work.MixStep) page.Step {
 		st.Device = page.Say(page.F(x.Devices...))
 	}
 	if x.Percent.Solution != nil {
-		st.Note = append(st.Note, page.Say(page.W("too little to weigh: measured as "), page.N(x.Percent.Name())))
+		st.Note = append(st.Note, page.Say(page.W("too little to weigh: measure it as "), page.N(x.Percent.Name())))
 	}
 	for i, t := range x.Takes {
 		if t.Refused != "" {
@@ -66,7 +66,7 @@ func mixingStep(s *work.Solution, x work.MixStep) page.Step {
 		}
 	}
 	if d.Lots > 1 {
-		st.Note = append(st.Note, page.Say(page.W("in "), page.N(lots(int(d.Lots))), page.W(" lots, each one dissolved first")))
+		st.Note = append(st.Note, page.Say(page.W("in "), page.N(lots(int(d.Lots))), page.W(" lots: dissolve each before the next")))
 	}
 	if d.Wait != "" {
 		st.Note = append(st.Note, page.Say(page.W("wait "), page.N(d.Wait)))
@@ -140,7 +140,7 @@ func otherForms(x work.MixStep) []page.Text {
 				ids = append(ids, in.Take.Amount)
 			}
 		}
-		line := page.Say(page.W("the jar says "), page.N(o.Name), page.W(": "))
+		line := page.Say(page.W("if the jar says "), page.N(o.Name), page.W(": "))
 		if len(ids) == len(o.Takes) {
 			out = append(out, append(line, page.F(ids...), page.W(" instead")))
 		} else {
@@ -152,7 +152,7 @@ func otherForms(x work.MixStep) []page.Text {
 
 // substitutions are the other hydrates that may be weighed instead.
 func substitutions(s *work.Solution) []page.Block {
-	t := page.Table{ID: "instead", Caption: page.Say(page.S("If they sent another form"), page.W(", weigh this instead")),
+	t := page.Table{ID: "instead", Caption: page.Say(page.S("If the jar holds another form"), page.W(", weigh this instead")),
 		Head: []page.Text{page.Say(page.W("instead of")), page.Say(page.W("the other form"))}}
 	for _, v := range s.Volumes {
 		t.Head = append(t.Head, page.Say(page.W("for "), page.F(v)))

@@ -71,8 +71,8 @@ func (k *processCard) lead() page.Text {
 	t := page.Say(page.N(b.Name()), page.W(", "), page.N(b.Strength))
 	if d := b.Decl(); d != nil {
 		t = append(append(t, page.W(" ")), dilutionText(d.Dilute.Dilution)...)
-		if d.Use != "" && string(d.Use) != b.Strength {
-			t = append(t, page.W(", "+string(d.Use)))
+		if use := useWord(d.Use); use != "" && use != b.Strength && string(d.Use) != b.Strength {
+			t = append(t, page.W(", "+use))
 		}
 	}
 	return t
@@ -103,8 +103,8 @@ func (k *processCard) likeness() page.Block {
 	if other := k.c.W.Process(d.Like); other != nil {
 		title = other.Decl.Name
 	}
-	t := page.Say(page.W("Like "), page.L("process/"+d.Like, title))
-	word := page.W("; what differs: ")
+	t := page.Say(page.W("Same as "), page.L("process/"+d.Like, title))
+	word := page.W(" except: ")
 	for _, s := range d.Steps {
 		if _, changed := d.Change[s.ID]; changed {
 			t = append(t, word, page.N(stepName(s)))
@@ -226,7 +226,7 @@ func (k *processCard) holes() []page.Hole {
 	for _, s := range k.p.Steps {
 		if s.Unturned {
 			key := "agitate in " + s.Key + " of " + s.File + ", and [agitate.…] there"
-			out = append(out, page.Hole{What: "how the tank is turned in " + stepName(s.Decl), Until: "ask first", Key: key})
+			out = append(out, page.Hole{What: "how to agitate in " + stepName(s.Decl), Until: "ask first", Key: key})
 		}
 	}
 	return out
@@ -273,7 +273,7 @@ func (k *processCard) dilutes() []page.Block {
 		names = append(names, b.Name())
 	}
 	return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Pregnant or breast-feeding: do not dilute "),
-		page.S(strings.Join(names, ", ")), page.S("."), page.W(" No need to explain yourself."))}}}
+		page.S(strings.Join(names, ", ")), page.S("."), page.W(" You need not give a reason."))}}}
 }
 
 func stepName(s lab.ProcessStep) string {

@@ -31,7 +31,7 @@ func (k *processCard) temps() (page.Temps, bool) {
 	if len(k.p.Degrees) == 0 {
 		return page.Temps{}, false
 	}
-	t := page.Temps{Caption: page.Say(page.W("At another temperature develop for"))}
+	t := page.Temps{Caption: page.Say(page.W("Bath at another temperature? Develop for"))}
 	for _, d := range k.p.Degrees {
 		cell := page.Temp{At: page.Say(page.F(d.At)), Whole: d.Whole, Ref: d.Runs[0].Own}
 		for _, r := range d.Runs {
@@ -39,8 +39,8 @@ func (k *processCard) temps() (page.Temps, bool) {
 		}
 		t.Cells = append(t.Cells, cell)
 	}
-	t.Note = page.Say(page.W("later times shift by as much; "), page.S("NEVER"),
-		page.W(" outside this range"))
+	t.Note = page.Say(page.W("All later times move by the same amount. "), page.S("NEVER"),
+		page.W(" develop outside this range"))
 	return t, true
 }
 
@@ -80,7 +80,7 @@ func timeCell(x work.Developing) page.Cell {
 // what it takes today.
 func (k *processCard) clearingTable() page.Table {
 	caption := page.Say(page.S("Clearing time"), page.W(": measure it before the first film of the evening"))
-	t := page.Table{ID: "clearing", Caption: caption, Head: heads("film", "clears in fresh fixer in", "fix at least")}
+	t := page.Table{ID: "clearing", Caption: caption, Head: heads("film", "clears in fresh fixer after", "fix at least")}
 	for _, x := range k.p.Clearing {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Material.Name))}}}
 		if x.Fresh == nil {
@@ -91,15 +91,15 @@ func (k *processCard) clearingTable() page.Table {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	t.Note = page.Say(page.W("A drop of the bath on a piece of leader of the same film; after half a minute the whole piece " +
-		"into the bath, and start the clock. When the edge of the drop can no longer be seen, that is the clearing time. " +
-		"Twice the fresh time: the bath is spent."))
+	t.Note = page.Say(page.W("Put a drop of the bath on a piece of leader of the same film. After half a minute put the whole piece " +
+		"into the bath and start the clock. When you can no longer see the edge of the drop, that is the clearing time. " +
+		"If it is twice the fresh time, the bath is spent."))
 	return t
 }
 
 // pushTable is the time at other exposure indexes.
 func (k *processCard) pushTable() page.Table {
-	t := page.Table{ID: "push", Caption: page.Say(page.S("Push and pull"), page.W(", starting points: shadows do not come back")),
+	t := page.Table{ID: "push", Caption: page.Say(page.S("Push and pull"), page.W(", starting points: underexposed shadows stay lost")),
 		Head: heads("film", "exposed at", "develop for")}
 	for _, x := range k.p.Pushed {
 		film := page.Cell{Text: page.Say(page.N(x.Material.Name))}
@@ -110,7 +110,7 @@ func (k *processCard) pushTable() page.Table {
 
 // runsTable says how many runs a number of rolls takes in each tank.
 func (k *processCard) runsTable() page.Table {
-	t := page.Table{ID: "runs", Caption: page.Say(page.S("How many runs"), page.W(" so many films or sheets of one time take")),
+	t := page.Table{ID: "runs", Caption: page.Say(page.S("Tank runs needed"), page.W(" for films or sheets of one time")),
 		Head: heads("tank")}
 	for _, n := range k.p.Counted.Pieces {
 		t.Head = append(t.Head, page.Say(page.F(n)))
@@ -130,17 +130,17 @@ func (k *processCard) shareTable() page.Table {
 	if len(k.p.Sharing.Pairs) == 0 {
 		return page.Table{}
 	}
-	t := page.Table{ID: "share", Caption: page.Say(page.S("May they share a tank?"), page.W(" Split by time, not by format")),
-		Head: heads("these two", "times apart", "so")}
+	t := page.Table{ID: "share", Caption: page.Say(page.S("Can these films share a tank?"), page.W(" Their times decide, not their formats")),
+		Head: heads("these two", "times differ by", "answer")}
 	for _, x := range k.p.Sharing.Pairs {
-		so := page.Cell{No: true, Why: "another time"}
+		so := page.Cell{No: true, Why: "times differ"}
 		if x.May {
 			so = page.Cell{Text: page.Say(page.S("yes"))}
 		}
 		two := page.Cell{Text: page.Say(page.N(x.One.Name), page.W(" and "), page.N(x.Other.Name))}
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{two, {Text: page.Say(page.F(x.Apart))}, so}})
 	}
-	t.Note = page.Say(page.W("Within "), page.F(k.p.Sharing.Within), page.W(" of each other they may; the longer time counts."))
+	t.Note = page.Say(page.W("If their times are within "), page.F(k.p.Sharing.Within), page.W(" of each other they may; use the longer time."))
 	return t
 }
 

@@ -29,7 +29,7 @@ func (c *Context) protectCard(s *work.Subject) page.Page {
 	p := page.Page{ID: "protect/" + s.Def.ID, Kind: "protect", KindLine: "What to put on", Title: capital(s.Name), Role: roleOf(s.Role)}
 	all := s.Dangers
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you open it")), Items: []page.Text{
-		page.Say(page.W("the supplier’s sheet is at hand and read")), page.Say(page.W("the extract runs, the way to the tap is free")), page.Say(page.W("no food, no drink, no lenses without goggles")),
+		page.Say(page.W("read the supplier’s sheet and keep it at hand")), page.Say(page.W("the extractor fan runs, the way to the tap is free")), page.Say(page.W("no food, no drink, no contact lenses without goggles")),
 	}}}
 	p.Before = append(p.Before, pregnantAt(s)...)
 	for _, g := range alikes(s) {
@@ -40,7 +40,7 @@ func (c *Context) protectCard(s *work.Subject) page.Page {
 		p.Tables = append(p.Tables, reproductive(b)...)
 	}
 	p.Never = []page.Block{page.List{Items: []page.Text{
-		page.Say(page.W("work in thin gloves that have had a splash")), page.Say(page.W("touch the face, the phone or a door with wet gloves")), page.Say(page.W("trust a dust mask against gas")),
+		page.Say(page.W("go on in thin gloves after a splash")), page.Say(page.W("touch the face, the phone or a door with wet gloves")), page.Say(page.W("trust a dust mask against gas")),
 	}}}
 	p.Why = []page.Block{hazardBlock(all)}
 	p.Foot = c.foot(s.Def, unsaidHoles(all.Unsaid))

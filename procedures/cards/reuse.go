@@ -10,13 +10,13 @@ import (
 // it did fresh.
 func fixTable(b *work.Bottle) page.Block {
 	t := page.Table{ID: "fix", Caption: page.Say(page.S("Fix at least"), page.W(", after the last clearing test")),
-		Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("process")), page.Say(page.W("so long"))}}
+		Head: []page.Text{page.Say(page.W("film")), page.Say(page.W("process")), page.Say(page.W("time"))}}
 	for _, f := range b.Fix {
 		t.Rows = append(t.Rows, textRow(page.Say(page.N(capital(f.Film.Name))),
 			page.Say(page.L("process/"+f.Process.ID, capital(f.Process.Name))), page.Say(page.F(f.Time))))
 	}
-	t.Note = page.Say(page.W("Never less than a fresh bath takes. A film that clears unlike the film of the test " +
-		"is tested itself."))
+	t.Note = page.Say(page.W("Never less than in a fresh bath. If a film clears differently from the film of the test, " +
+		"test it too."))
 	return t
 }
 
@@ -50,19 +50,19 @@ func (c *Context) reuseStrip(b *work.Bottle) page.Page {
 	p.Before = beforeJob(work.AtWork, b.Bath.Dangers)
 	for _, f := range d.Films {
 		cells := page.Temps{Caption: page.Say(page.N(capital(f.Film.Name)), page.W(", at "), page.F(f.At)),
-			Note: page.Say(page.W("rolls done before, and the time of the next"))}
+			Note: page.Say(page.W("rolls already done, and time for the next"))}
 		for _, a := range f.After {
 			cells.Cells = append(cells.Cells, page.Temp{At: page.Say(page.F(a.Rolls)), Time: []*figure.Record{a.Time},
 				Whole: true, Ref: a.Next})
 		}
 		p.Do = append(p.Do, cells)
 	}
-	p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Find the rolls done before this one; below them stands " +
-		"its time. A number between two of them counts as the higher. Two rolls in one tank both count and both " +
-		"take the time of the first; they go in only if both stay within the limit."))})
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("develop a roll past the last time: at most "),
-		page.F(d.Most), page.W(", every roll in the tank counted"))}}}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Each roll in a litre makes the next "), page.F(d.Longer),
+	p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Find how many rolls were done before this one; below it stands " +
+		"its time. For a number between two, take the higher. Two rolls in one tank both count, and both " +
+		"get the time of the first; put them in only if both stay within the limit."))})
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("develop a roll after the last time here: at most "),
+		page.F(d.Most), page.W(", with every roll in the tank counted"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Each roll that one litre has done makes the next "), page.F(d.Longer),
 		page.W(" longer than in fresh developer. Rolls are counted against "), page.F(b.Made),
 		page.W(", the volume that was made, not against what is left."))}}
 	p.Foot = c.foot(b.Bath.Def(), nil)

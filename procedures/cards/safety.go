@@ -22,7 +22,7 @@ func pregnant(job work.Job, known work.Dangers) []page.Block {
 	case work.Dilute:
 		line = "Pregnant or breast-feeding: do not dilute this."
 	}
-	return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S(line), page.W(" No need to explain yourself."))}}}
+	return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S(line), page.W(" You need not give a reason."))}}}
 }
 
 // pregnantAt is the line for all jobs of one sheet: for handling it at all where that
@@ -58,7 +58,7 @@ func reproductive(b *work.Bath) []page.Block {
 	for _, a := range b.Near {
 		t := page.Say(page.N(capital(a.Name)), page.W(" "), page.F(a.Content))
 		t = append(t, between(a.Low, a.High)...)
-		l.Items = append(l.Items, append(t, page.W(", limit "), page.F(a.Limit), page.W(" for "), page.N(a.Class), page.W(": "+b.Strength+" "+a.Answer)))
+		l.Items = append(l.Items, append(t, page.W(", limit "), page.F(a.Limit), page.W(" for the class "), page.N(a.Class), page.W(": "+b.Strength+" "+a.Answer)))
 	}
 	return []page.Block{l}
 }
@@ -96,7 +96,7 @@ func (c *Context) spentPara(b lab.Bath) page.Block {
 	of := c.W.Bath(b.Ref())
 	if made := of.Thinned; made != nil {
 		t := append(page.Say(page.S("When it is spent"), page.W(", "), page.N(made.Strength), page.W(": ")), routeText(made.Goes)...)
-		return page.Para{Text: append(append(t, page.W("; a rest of "), page.N(b.Strength), page.W(": ")), routeText(of.Goes)...)}
+		return page.Para{Text: append(append(t, page.W("; what is left of "), page.N(b.Strength), page.W(": ")), routeText(of.Goes)...)}
 	}
 	return page.Para{Text: append(page.Say(page.S("When it is spent"), page.W(": ")), routeText(of.Goes)...)}
 }

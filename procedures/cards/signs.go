@@ -72,7 +72,7 @@ func (c *Context) doNotUse() page.Page {
 		page.Say(page.W("by "), blank), page.Say(page.W("ask "), blank),
 	}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("take this tag off unless you wrote it")),
-		page.Say(page.W("pour it away unasked"))}}}
+		page.Say(page.W("pour it away without asking"))}}}
 	p.Foot = c.foot(c.W.Place.Def, nil)
 	return p
 }
@@ -126,7 +126,7 @@ func labelSheet(c *Context) []page.Page {
 	}
 	p := page.Page{ID: "label/sheet", Kind: "label", KindLine: "Label sheet", Title: "A sheet of labels"}
 	p.Before = []page.Block{page.Cautions{Items: []page.Text{
-		page.Say(page.S("Read each label against its bottle before it is glued on."))}}}
+		page.Say(page.S("Compare each label with its bottle before you glue it on."))}}}
 	p.Do = []page.Block{sheet}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("print it at any other size"))}}}
 	p.Foot = c.foot(c.W.Place.Def, nil)

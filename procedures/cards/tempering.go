@@ -28,10 +28,10 @@ func temperingBoard(c *Context) []page.Page {
 		Items: []page.Text{page.Say(page.W("the thermometer")), page.Say(page.W("a jug that holds all of it"))}}}
 	if names := c.W.Tempering.Deionised; len(names) > 0 {
 		p.Never = append(p.Never,
-			page.Para{Text: page.Say(page.S("Not from the tap"),
+			page.Para{Text: page.Say(page.S("Not tap water"),
 				page.W(", but deionised water, warmed in its bottle: "), page.N(strings.Join(names, ", ")))})
 	}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The vessel’s own warmth is left out: the thermometer decides."))}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The table does not know how warm the vessel is: trust the thermometer."))}}
 	p.Foot = c.foot(c.W.Place.Def, holes)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "tempering", Faces: c.wideFaces("a4")})
 	return []page.Page{p}

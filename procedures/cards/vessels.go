@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
 	"wetside/procedures/work"
@@ -41,8 +42,8 @@ func vesselText(v work.Vessel) page.Text {
 func (c *Context) vesselTable(b *work.Bath) page.Block {
 	decl, d := b.Decl(), b.Dilution
 	caption := append(page.Say(page.S(capital(b.Strength)), page.W(", ")), dilutionText(d.By)...)
-	if decl.Use != "" && string(decl.Use) != b.Strength {
-		caption = append(caption, page.W(", "+string(decl.Use)))
+	if use := useWord(decl.Use); use != "" && use != b.Strength && string(decl.Use) != b.Strength {
+		caption = append(caption, page.W(", "+use))
 	}
 	t := page.Table{ID: b.Strength, Caption: caption, Head: []page.Text{page.Say(page.W("vessel")), page.Say(page.N(d.From.Strength)),
 		page.Say(page.W(waterWords(b) + " to")), page.Say(page.W("measured in")), page.Say(page.W("serves"))}}
@@ -81,7 +82,7 @@ func fillNote(b *work.Bath) page.Text {
 	d := b.Dilution
 	var out page.Text
 	if d.Least != nil {
-		out = page.Say(page.W("At least "), page.F(d.Least), page.W(" of "), page.N(d.From.Strength), page.W("; the tank is filled whatever is loaded."))
+		out = page.Say(page.W("At least "), page.F(d.Least), page.W(" of "), page.N(d.From.Strength), page.W("; always fill the tank, whatever you load."))
 	}
 	x := d.Treats
 	if x == nil {
@@ -90,9 +91,9 @@ func fillNote(b *work.Bath) page.Text {
 	if len(out) > 0 {
 		out = append(out, page.W(" "))
 	}
-	treats := page.Say(page.W("A litre treats "), page.B(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(", by "+governWords(x.By)+": "))
+	treats := page.Say(page.W("One litre treats "), page.B(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(" (limit: "+governWords(x.By)+"); see "))
 	if x.ByUses() {
-		treats = page.Say(page.W("Good for "), page.F(x.Uses), page.W(", however many at once: "))
+		treats = page.Say(page.W("Good for "), page.F(x.Uses), page.W(", any number at once; see "))
 	}
 	return append(append(out, treats...), page.L("capacity/"+b.Def().ID+"#"+idOf(b.Bath), "every format and limit"), page.W("."))
 }
@@ -140,9 +141,9 @@ func servedCell(f work.Fill) page.Cell {
 	case f.Vessel.Tray || f.No != nil:
 		return page.Cell{Text: page.Say(page.W("–"))}
 	case f.Served.Verdict == "":
-		return page.Cell{Text: page.Say(page.F(f.Served.Rolls), page.W(" by the reels"))}
+		return page.Cell{Text: page.Say(page.F(f.Served.Rolls), page.W(" (limit: the reels)"))}
 	}
-	return page.Cell{Text: page.Say(page.F(f.Served.Rolls), page.W(", by "+f.Served.Governs))}
+	return page.Cell{Text: page.Say(page.F(f.Served.Rolls), page.W(" (limit: "+f.Served.Governs+")"))}
 }
 
 // restTables say what rolls in a tank need, and what a rest is enough for.
@@ -163,7 +164,7 @@ func restTables(b *work.Bath) []page.Block {
 }
 
 func needTable(b *work.Bath, r *work.Rests) page.Block {
-	t := page.Table{ID: b.Strength + "-need", Caption: page.Say(page.S("How much "), page.N(b.Dilution.From.Strength), page.W(" so many rolls need")),
+	t := page.Table{ID: b.Strength + "-need", Caption: page.Say(page.N(capital(b.Dilution.From.Strength)), page.S(" needed"), page.W(", by number of rolls")),
 		Head: []page.Text{page.Say(page.W("tank"))}}
 	for _, n := range r.Rolls {
 		t.Head = append(t.Head, page.Say(page.F(n)))
@@ -186,19 +187,19 @@ func needTable(b *work.Bath, r *work.Rests) page.Block {
 }
 
 func leftTable(b *work.Bath, r *work.Rests) page.Block {
-	t := page.Table{ID: b.Strength + "-left", Caption: page.Say(page.S("What is left is enough for")),
-		Head: []page.Text{page.Say(page.N(b.Dilution.From.Strength), page.W(" left")), page.Say(page.W("fills up to")), page.Say(page.W("and never more than"))}}
+	t := page.Table{ID: b.Strength + "-left", Caption: page.Say(page.S("What you can do with the rest")),
+		Head: []page.Text{page.Say(page.N(b.Dilution.From.Strength), page.W(" left")), page.Say(page.W("fills")), page.Say(page.W("at most"))}}
 	for _, x := range r.Left {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(x.Left))}, {Text: page.Say(page.F(x.Fills))}, {Text: page.Say(page.F(x.Rolls))}}})
 	}
-	t.Note = page.Say(page.W("Counted by the least for one roll; less than the first row is enough for none. A tank is filled whatever is loaded: one roll alone takes what fills the tank. A roll is a whole one here, such as "), page.N("135-36"), page.W("; smaller formats count for less."))
+	t.Note = page.Say(page.W("Counted at the least amount for one roll; less than the first row is not enough for any roll. A tank is always filled, even for one roll. A roll here is a whole one, such as "), page.N("135-36"), page.W("; smaller formats need less."))
 	return t
 }
 
 // enoughTable says for each rest and each tank how many films it is enough for,
 // and which says no: the rest, the solution in the tank, or the reels.
 func enoughTable(b *work.Bath, r *work.Rests) page.Block {
-	t := page.Table{ID: b.Strength + "-enough", Caption: page.Say(page.S("Enough?")), Head: []page.Text{page.Say(page.N(b.Dilution.From.Strength), page.W(" left"))}}
+	t := page.Table{ID: b.Strength + "-enough", Caption: page.Say(page.S("Does the rest fill the tank?")), Head: []page.Text{page.Say(page.N(b.Dilution.From.Strength), page.W(" left"))}}
 	for _, v := range r.Tanks {
 		t.Head = append(t.Head, page.Say(page.N(v.Name), page.W(", "), page.N(v.Family)))
 	}
@@ -211,12 +212,12 @@ func enoughTable(b *work.Bath, r *work.Rests) page.Block {
 			case in.None:
 				row.Cells = append(row.Cells, page.Cell{No: true, Why: "too little", Refused: in.Rolls})
 			default:
-				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(in.Rolls), page.W(", by "+in.Governs))})
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(in.Rolls), page.W(" (limit: "+in.Governs+")"))})
 			}
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	t.Note = page.Say(page.W("What lies between two rows counts as the smaller; less than the first is enough for none."))
+	t.Note = page.Say(page.W("For an amount between two rows, read the smaller row; less than the first row is not enough for any roll."))
 	return t
 }
 
@@ -277,11 +278,26 @@ func (c *Context) straightTable(b *work.Bath) []page.Block {
 	if s == nil {
 		return nil
 	}
-	t := page.Table{ID: b.Strength + "-straight", Caption: page.Say(page.S("Not straight from the concentrate"), page.W(" where it cannot be measured")),
+	t := page.Table{ID: b.Strength + "-straight", Caption: page.Say(page.S("Do not dilute straight from the concentrate"), page.W(" where it cannot be measured")),
 		Head: []page.Text{page.Say(page.W("vessel")), page.Say(page.W("concentrate"))}}
 	for _, x := range s.Vessels {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: vesselText(x.Vessel)}, c.takeCell(x.Take)}})
 	}
-	t.Note = page.Say(page.W("One part in "), page.F(s.Overall), page.W(" overall; the strength between is there to be measured."))
+	t.Note = page.Say(page.W("One part in "), page.F(s.Overall), page.W(" overall. Mix the strength between first: that can be measured."))
 	return []page.Block{t}
+}
+
+// useWord says how a strength is used, as a card says it.
+func useWord(use lab.Use) string {
+	switch use {
+	case lab.OneShot:
+		return "used once"
+	case lab.ReUse:
+		return "re-used"
+	case lab.Replenish:
+		return "replenished"
+	case lab.InTray:
+		return "in a tray"
+	}
+	return ""
 }

@@ -25,17 +25,17 @@ func washingBoard(c *Context) []page.Page {
 	}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("for a real wash")),
 		Items: []page.Text{page.Say(page.W("water as warm as the baths")),
-			page.Say(page.W("empty the tank wholly each time")), page.Say(page.W("lift the reels once"))}}}
+			page.Say(page.W("empty the tank completely each time")), page.Say(page.W("lift the reels once"))}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{
-		page.Say(page.W("reckon the wash of fibre paper from these tables: fibre lets go of thiosulfate slowly, and the spot test decides")),
+		page.Say(page.W("work out the wash of fibre paper from these tables: fibre gives up thiosulfate slowly; trust the spot test")),
 		page.Say(page.W("soak resin-coated prints: long wet time harms their edges")),
 		page.Say(page.W("call a wash permanent because a table says so")),
 	}}}
-	no := page.Cell{No: true, Why: "fibre gives it up slowly: clearing bath, a long wash, the spot test", Refused: w.Fibre}
+	no := page.Cell{No: true, Why: "fibre gives it up slowly: use the clearing bath, a long wash and the spot test", Refused: w.Fibre}
 	p.Why = []page.Block{page.Table{ID: "fibre", Caption: page.Say(page.S("Fibre paper"),
 		page.W(", worked out from fills or flow")),
 		Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.W("minutes"))}, no}}}},
-		page.Para{Text: page.Say(page.W("What counts is the number of changes and the wait in each, not the litres. The figures compare one wash with another; a test of the washed film says what is really left (the laboratory’s way is in "), page.N("ISO 18917"), page.W(")."))}}
+		page.Para{Text: page.Say(page.W("What counts is the number of changes and the wait in each, not the litres. The figures compare one wash with another; only a test of the washed film shows what is really left (the laboratory’s way is in "), page.N("ISO 18917"), page.W(")."))}}
 	wash := c.W.Permit("wash")
 	p.Why = append(p.Why, page.Para{Text: page.Say(page.S("Where the water of a wash goes"), page.W(": "), page.N(wash.Why("wash")), page.W("."))})
 	var holes []page.Hole
@@ -91,7 +91,7 @@ func savesTable(s work.FillsSave) page.Block {
 	}
 	if s.Within != nil {
 		t.Note = page.Say(page.W("Water within "), page.F(s.Within),
-			page.W(" of the baths. Real only if the running wash is left out."))
+			page.W(" of the baths. Saved only if you leave out the running wash."))
 	}
 	return t
 }
@@ -108,7 +108,7 @@ func decayBlocks(d *work.Decay) []page.Block {
 	t := page.Table{ID: "decay", Caption: page.Say(page.S("What each fill leaves"), page.W(", "), page.N(d.Format),
 		page.W(" in the "), page.N(d.Tank)),
 		Head: []page.Text{page.Say(page.W("after")), page.Say(page.W("thiosulfate in the water")),
-			page.Say(page.W("in the gelatin")), page.Say(page.W("if all of it dried on"))}}
+			page.Say(page.W("in the gelatin")), page.Say(page.W("worst case: all of it dries on"))}}
 	var points []page.ChartPoint
 	for i, x := range d.After {
 		points = append(points, page.ChartPoint{X: d.Fills[i], Y: x.Dried})
@@ -118,17 +118,17 @@ func decayBlocks(d *work.Decay) []page.Block {
 	}
 	t.Note = page.Say(page.W("From "), page.F(d.Start), page.W(" of thiosulfate in the fixer; a roll carries "),
 		page.F(d.Carried),
-		page.W(" into "), page.F(d.Fresh), page.W(" of fresh water. Film that is to last may keep "), page.F(d.Limit), page.W("."))
+		page.W(" into "), page.F(d.Fresh), page.W(" of fresh water. Film that must last may keep at most "), page.F(d.Limit), page.W("."))
 	if d.Needed != nil {
-		t.Note = append(t.Note, page.W(" If all of it dried on, that takes "), page.F(d.Needed),
-			page.W("; this house turns one more."))
+		t.Note = append(t.Note, page.W(" If all of it dries on, that takes "), page.F(d.Needed),
+			page.W("; this lab does one more."))
 	}
 	if d.Running != nil {
-		t.Note = append(t.Note, page.W(" Running water that mixes wholly cannot do it in less than "),
+		t.Note = append(t.Note, page.W(" Running water, even when fully mixed, needs at least "),
 			page.F(d.Running), page.W(", and the film itself takes minutes to give it up."))
 	}
 	chart := page.Chart{Caption: page.Say(page.S("The same, drawn"), page.W(": each step down is the same factor")),
-		X: "fills", Y: "left if all of it dried on", LogY: true,
+		X: "fills", Y: "left, if all of it dries on", LogY: true,
 		Lines:  []page.ChartLine{{EachX: true, Points: points}},
 		Limits: []page.ChartLimit{{Label: "to last", At: d.Limit, Beyond: true}}}
 	return []page.Block{t, chart}

@@ -63,8 +63,8 @@ func (w Working) table(r *figure.Record) page.Block {
 		t.Caption = append(t.Caption, page.F(r))
 	}
 	if len(r.Inputs) > 0 {
-		t.Head = []page.Text{page.Say(page.W("put in")), page.Say(page.W("value")),
-			page.Say(page.W("where it comes from")), page.Say(page.W("who says so"))}
+		t.Head = []page.Text{page.Say(page.W("input")), page.Say(page.W("value")),
+			page.Say(page.W("where it comes from")), page.Say(page.W("origin"))}
 	}
 	for _, in := range r.Inputs {
 		t.Rows = append(t.Rows, w.inputRow(in))
@@ -114,7 +114,7 @@ func workingNote(r *figure.Record) page.Text {
 		}
 		note = append(note, page.W("Source: "), page.N(f.Source), page.W(". "))
 	} else if m := r.Method; m != nil {
-		note = append(note, page.N(m.Name), page.W(": "), page.N(m.Text()), page.W(". Every result is held to this: "),
+		note = append(note, page.N(m.Name), page.W(": "), page.N(m.Text()), page.W(". Every result is checked by this: "),
 			page.N(m.Check), page.W(". "))
 		if m.Valid != "" {
 			note = append(note, page.W("Holds for: "), page.N(m.Valid), page.W(". "))
@@ -124,7 +124,7 @@ func workingNote(r *figure.Record) page.Text {
 	if !r.Refused() && r.Kind != figure.KindText {
 		if r.Round.Step != "" {
 			note = append(note, page.W("Unrounded "), page.N(fmt.Sprintf("%.6g", r.Counted(r.Value))),
-				page.W("; rounded "), page.N(r.Round.Rule), page.W(" to "), page.N(r.Round.Step))
+				page.W("; rounded "), page.N(r.Round.Rule), page.W(" in steps of "), page.N(r.Round.Step))
 			if r.Round.Device != "" {
 				note = append(note, page.W(", "), page.N(r.Round.Device))
 			}

@@ -38,10 +38,10 @@ const (
 	tightGoggles = "tight to the face, EN 166 or EN ISO 16321, for splashes; a face shield over them when pouring more than a litre (memory)"
 	shieldKind   = "over the goggles (memory)"
 	thinGloves   = "nitrile, EN ISO 374-1, no latex (memory)"
-	sensGloves   = "nitrile, EN ISO 374-1, no latex; a thin pair is changed at once after a splash of developer (memory)"
-	longGloves   = "thick nitrile or chloroprene rubber with a long cuff, EN ISO 374-1; glacial acetic acid wants butyl (memory)"
+	sensGloves   = "nitrile, EN ISO 374-1, no latex; change a thin pair at once after a splash of developer (memory)"
+	longGloves   = "thick nitrile or chloroprene rubber with a long cuff, EN ISO 374-1; glacial acetic acid needs butyl (memory)"
 	trayGloves   = "; tongs at a tray, never bare fingers"
-	dustKind     = "EN 149 (memory); keeps out dust, no gas"
+	dustKind     = "EN 149 (memory); keeps out dust, not gas"
 )
 
 // Gear lists what to wear for a job, each item because of the class that tells
@@ -110,11 +110,11 @@ func Gear(job Job, k Known) []Item {
 	return union(out, asked)
 }
 
-const secondPerson = "a second person in call"
+const secondPerson = "a second person within call"
 
 // Pieces are what is worn, had or done, in their order: an item's word begins with
 // one of them, and the rest of the word is its condition.
-var Pieces = []string{"goggles", "face shield", "gloves", "tongs", "FFP3 dust mask", "FFP2 dust mask", "apron", "extract on", secondPerson}
+var Pieces = []string{"goggles", "face shield", "gloves", "tongs", "FFP3 dust mask", "FFP2 dust mask", "apron", "extractor fan on", secondPerson}
 
 // asking are the words by which a caution asks for a piece.
 var asking = []struct {
@@ -128,12 +128,12 @@ var asking = []struct {
 	{Item{Sign: "M016", Word: "FFP2 dust mask", Kind: dustKind}, regexp.MustCompile(`\b(dust mask|ffp2)\b`)},
 	{Item{Sign: "M016", Word: "FFP3 dust mask", Kind: dustKind}, regexp.MustCompile(`\bffp3\b`)},
 	{Item{Sign: "M026", Word: "apron"}, regexp.MustCompile(`\bapron\b`)},
-	{Item{Word: "extract on"}, regexp.MustCompile(`\b(extract|extraction|fume hood)\b`)},
+	{Item{Word: "extractor fan on"}, regexp.MustCompile(`\b(extract|extractor|extraction|fume hood)\b`)},
 	{Item{Word: secondPerson}, regexp.MustCompile(`\b(second person|two people|somebody with you|alone)\b`)},
 }
 
 // refusing are words before which a piece is not asked for: "no gloves needed".
-var refusing = regexp.MustCompile(`\bno (goggles|face shield|gloves|tongs|dust mask|ffp2|ffp3|apron|extract)\b`)
+var refusing = regexp.MustCompile(`\bno (goggles|face shield|gloves|tongs|dust mask|ffp2|ffp3|apron|extract|extractor)\b`)
 
 // asks lists the pieces that the lab's own cautions ask for at a job.
 func (k Known) asks(job Job) []Item {
@@ -260,7 +260,7 @@ func (k Known) mask(job Job, unknown string, out *[]Item) {
 		because = unknown
 	}
 	if because == "" && job == Spilled {
-		because = "good practice: nobody breathes dust"
+		because = "good practice: do not breathe dust"
 	}
 	if because != "" {
 		*out = append(*out, Item{Sign: "M016", Word: "FFP2" + word, Kind: dustKind, Because: because})
@@ -269,9 +269,9 @@ func (k Known) mask(job Job, unknown string, out *[]Item) {
 
 // extract: the gases tell more than any class, each of them.
 func (k Known) extract(job Job, unknown string, out *[]Item) {
-	item := Item{Word: "extract on"}
+	item := Item{Word: "extractor fan on"}
 	if job == Away {
-		item.Word = "extract on, or outside"
+		item.Word = "extractor fan on, or outside"
 	}
 	because, told := "", false
 	var gases []string
@@ -282,7 +282,7 @@ func (k Known) extract(job Job, unknown string, out *[]Item) {
 		because, told = strings.Join(gases, "; "), true
 	}
 	if !told && len(k.Unsaid) > 0 {
-		because, told = "nobody has said what it reacts like: "+strings.Join(k.Unsaid, ", "), true
+		because, told = "nobody has said what it reacts with: "+strings.Join(k.Unsaid, ", "), true
 	}
 	for _, f := range k.Extra {
 		if !told && (f.Code == "EUH031" || f.Code == "EUH032") {

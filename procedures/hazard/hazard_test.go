@@ -33,7 +33,7 @@ func TestUnsaidAsksForTheExtract(t *testing.T) {
 	k := Merge(of(&lab.Lab{}, chemical("quiet", looked([]string{}))), OfChemical(r, chemical("strange", looked([]string{}))))
 	require.Equal(t, []string{"strange"}, k.Unsaid)
 	for _, job := range []Job{Weigh, Dilute, Work, Spilled, Away} {
-		require.Contains(t, Gear(job, k), Item{Word: map[bool]string{false: "extract on", true: "extract on, or outside"}[job == Away], Because: "nobody has said what it reacts like: strange"})
+		require.Contains(t, Gear(job, k), Item{Word: map[bool]string{false: "extractor fan on", true: "extractor fan on, or outside"}[job == Away], Because: "nobody has said what it reacts with: strange"})
 	}
 }
 
@@ -52,13 +52,13 @@ func TestSilenceIsNeverSafety(t *testing.T) {
 		gear     []string
 		pregnant bool
 	}{
-		{"nobody has looked", nil, Unknown, "", []string{"goggles", "gloves", "FFP2 dust mask", "apron", "extract on"}, true},
-		{"classes left out", &lab.Hazards{Extra: []string{"EUH031"}}, Unknown, "", []string{"goggles", "gloves", "FFP2 dust mask", "apron", "extract on"}, true},
+		{"nobody has looked", nil, Unknown, "", []string{"goggles", "gloves", "FFP2 dust mask", "apron", "extractor fan on"}, true},
+		{"classes left out", &lab.Hazards{Extra: []string{"EUH031"}}, Unknown, "", []string{"goggles", "gloves", "FFP2 dust mask", "apron", "extractor fan on"}, true},
 		{"looked, none", looked([]string{}), None, "", []string{"goggles", "gloves"}, false},
 		{"an irritant", looked([]string{"Eye Irrit. 2"}), Carried, "Warning", []string{"goggles", "gloves"}, false},
-		{"gives gas with acid", looked([]string{}, "EUH031"), Carried, "", []string{"goggles", "gloves", "extract on"}, false},
-		{"corrosive", looked([]string{"Skin Corr. 1A"}), Carried, "Danger", []string{"goggles", "face shield", "gloves", "FFP2 dust mask", "apron", "a second person in call"}, false},
-		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Carried, "Danger", []string{"goggles", "gloves", "FFP3 dust mask", "apron", "extract on"}, true},
+		{"gives gas with acid", looked([]string{}, "EUH031"), Carried, "", []string{"goggles", "gloves", "extractor fan on"}, false},
+		{"corrosive", looked([]string{"Skin Corr. 1A"}), Carried, "Danger", []string{"goggles", "face shield", "gloves", "FFP2 dust mask", "apron", "a second person within call"}, false},
+		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Carried, "Danger", []string{"goggles", "gloves", "FFP3 dust mask", "apron", "extractor fan on"}, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			k := of(l, chemical("x", c.hazards))
@@ -157,7 +157,7 @@ func TestUnknownKeepsWhatIsKnown(t *testing.T) {
 		words[i.Word] = i.Because
 	}
 	require.Equal(t, "causes severe skin burns and eye damage (Skin Corr. 1A): burns", words["face shield"])
-	require.Equal(t, "hazards not looked up: strange", words["extract on"])
+	require.Equal(t, "hazards not looked up: strange", words["extractor fan on"])
 }
 
 // TestTellingReason: every item names the class that tells most, whatever was
@@ -178,14 +178,14 @@ func TestTellingReason(t *testing.T) {
 	}{
 		{Weigh, of(l, chemical("agent", looked([]string{"Acute Tox. 4 (oral)", "Skin Sens. 1", "STOT RE 2"}))), "gloves", "may cause an allergic skin reaction (Skin Sens. 1): agent", "nitrile, EN ISO 374-1"},
 		{Weigh, of(l, chemical("agent", looked([]string{"Acute Tox. 4 (oral)", "Skin Sens. 1"}))), "FFP2 dust mask", "may cause an allergic skin reaction (Skin Sens. 1): agent", "EN 149"},
-		{Weigh, of(l, chemical("borax", looked([]string{"Repr. 1B (FD)", "Eye Irrit. 2"}))), "FFP3 dust mask", "may damage fertility, may damage the unborn child (Repr. 1B (FD)): borax", "no gas"},
-		{Weigh, Merge(of(l, sulfite), of(l, chemical("acid", looked([]string{"STOT SE 3 (respiratory)"})))), "extract on", "sulfur dioxide with acid: sodium sulfite", ""},
+		{Weigh, of(l, chemical("borax", looked([]string{"Repr. 1B (FD)", "Eye Irrit. 2"}))), "FFP3 dust mask", "may damage fertility, may damage the unborn child (Repr. 1B (FD)): borax", "not gas"},
+		{Weigh, Merge(of(l, sulfite), of(l, chemical("acid", looked([]string{"STOT SE 3 (respiratory)"})))), "extractor fan on", "sulfur dioxide with acid: sodium sulfite", ""},
 		{Weigh, of(l, chemical("x", looked([]string{"Eye Irrit. 2", "Eye Dam. 1"}))), "goggles", "causes serious eye damage (Eye Dam. 1): x", "tight"},
 		{Dilute, of(l, soda), "face shield above a litre", "alkali: soda", "more than a litre"},
 		{Dilute, of(l, chemical("x", looked([]string{"Eye Dam. 1"}))), "face shield above a litre", "causes serious eye damage (Eye Dam. 1): x", "more than a litre"},
-		{Away, of(l, chemical("x", looked([]string{}))), "extract on, or outside", "good practice: nobody knows all that was poured there before", ""},
+		{Away, of(l, chemical("x", looked([]string{}))), "extractor fan on, or outside", "good practice: nobody knows all that was poured there before", ""},
 		{Spilled, of(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "FFP2 dust mask for powder", "may cause an allergic skin reaction (Skin Sens. 1): x", "EN 149"},
-		{Work, of(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "gloves", "may cause an allergic skin reaction (Skin Sens. 1): x", "changed at once"},
+		{Work, of(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "gloves", "may cause an allergic skin reaction (Skin Sens. 1): x", "change a thin pair at once"},
 	} {
 		t.Run(string(c.job)+" "+c.word, func(t *testing.T) {
 			for _, i := range Gear(c.job, c.known) {
@@ -272,7 +272,7 @@ func TestGasesTogether(t *testing.T) {
 func TestOneVapour(t *testing.T) {
 	c := chemical("vinegar", looked([]string{"Skin Corr. 1A"}))
 	c.Volatile = true
-	require.Contains(t, Gear(Work, of(&lab.Lab{}, c)), Item{Word: "extract on", Because: "gives off vapour: vinegar"})
+	require.Contains(t, Gear(Work, of(&lab.Lab{}, c)), Item{Word: "extractor fan on", Because: "gives off vapour: vinegar"})
 }
 
 // TestAskedForAJob: what a caution asks for at the scale is not asked for at the tray.

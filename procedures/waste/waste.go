@@ -62,9 +62,9 @@ func PermitOf(l *lab.Lab, key string) Permit {
 func (p Permit) Why(key string) string {
 	switch {
 	case p.Refused:
-		return "asked, and refused: " + key + " under [permit] in local.toml"
+		return "a permit was asked for and refused: " + key + " under [permit] in local.toml"
 	case p.Ref == "":
-		return "nobody has asked yet: " + key + " under [permit] in local.toml"
+		return "no permit is written down: " + key + " under [permit] in local.toml"
 	}
 	return "permitted: " + p.Ref
 }
@@ -100,7 +100,7 @@ func (r Route) Words() string {
 	case r.Drain != "":
 		return "down the foul drain: " + r.Drain + "; permit " + r.Ref
 	}
-	out := "to a drum of its own: ask first; into no drum of this room"
+	out := "to a drum of its own: ask first; not into any drum of this room"
 	var all []rules.Pair
 	for _, n := range r.Not {
 		all = append(all, n.Why...)
@@ -116,9 +116,9 @@ func (r Route) Words() string {
 		return out
 	}
 	if len(whys) > 2 {
-		whys = append(whys[:2], "more")
+		whys = append(whys[:2], "and more")
 	}
-	return out + " (with what stands there: " + strings.Join(whys, ", ") + ")"
+	return out + " (danger: " + strings.Join(whys, ", ") + ")"
 }
 
 // Brief says it in fewer words, for a card that is read while the hands work; how and why

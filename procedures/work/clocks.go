@@ -50,7 +50,7 @@ func (w *Work) now(p *Process, i int, c *clocks, stopped bool) {
 	}
 	for n, r := range c.of {
 		if r.stopped {
-			p.Runs[n].Steps[i].At = w.word("then", "then")
+			p.Runs[n].Steps[i].At = w.word("then", "next")
 		} else {
 			p.Runs[n].Steps[i].At = r.Now()
 		}
@@ -68,7 +68,7 @@ func (w *Work) advance(p *Process, i int, c *clocks, lengths []*figure.Figure[un
 		s := &p.Runs[n].Steps[i]
 		switch {
 		case r.stopped:
-			s.At, s.Drain = w.word("then", "then"), w.dash
+			s.At, s.Drain = w.word("then", "next"), w.dash
 			continue
 		case lengths[n] == nil:
 			s.At, s.Drain = r.Now(), w.dash

@@ -107,7 +107,7 @@ func (w *Work) known(b lab.Bath) Known {
 // protect enters what each job with a strength asks for, as a verdict.
 func (w *Work) protect(b *Bath, jobs []JobGear) {
 	for _, j := range jobs {
-		v := figure.Verdict{ID: b.Ref() + "/protect@" + j.Key, Source: "rules by class: common practice and the precautionary statements of the CLP scheme; the supplier’s sheet goes first"}
+		v := figure.Verdict{ID: b.Ref() + "/protect@" + j.Key, Source: "rules by class: common practice and the precautionary statements of the CLP scheme; follow the supplier’s sheet first"}
 		for i, item := range j.Wear {
 			if i > 0 {
 				v.Answer += ", "
@@ -119,7 +119,7 @@ func (w *Work) protect(b *Bath, jobs []JobGear) {
 		case hazard.Unknown:
 			v.Limits = []string{"hazards not looked up: full precautions"}
 		case hazard.Carried:
-			v.Limits = []string{"every hazard of the ingredients; strength not yet considered"}
+			v.Limits = []string{"the hazards of every ingredient, as if undiluted"}
 		}
 		w.mix.Book.EnterVerdict(v)
 	}

@@ -13,7 +13,7 @@ type FirstAid struct {
 	Small, Powder *figure.Record
 }
 
-const usualFirstAid = "common practice, no source; the supplier’s sheet and the poison centre go first"
+const usualFirstAid = "common practice, no source; follow the supplier’s sheet and the poison centre first"
 
 // firstAid is the stage of the numbers that hold for every accident.
 func (w *Work) firstAid() {

@@ -106,7 +106,7 @@ func (w *Work) needed(b lab.Bath, v Vessel, n int) Needed {
 	case n == v.Takes.N+1:
 		id := fmt.Sprintf("%s/need@%s,%d", b.Ref(), v.Key, n)
 		why := fmt.Sprintf("the reels: it takes %d", v.Takes.N)
-		return Needed{w.mix.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, v.Takes.By()), "the reels"}
+		return Needed{w.mix.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, v.Takes.By()), "too few reels"}
 	case n > v.Takes.N:
 		return Needed{}
 	}
