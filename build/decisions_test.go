@@ -353,7 +353,7 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"how long the next film takes in what stands here", "school", "process/film-class", nil, []string{"Used developer: class film developer, class, batch 102: the next film takes  in it, and  still have room"}, []string{"Used developer: class film developer, class, batch 103"}},
 		{"a time for fresh developer says so", "school", "process/film-class", nil, []string{"in fresh developer only: for used developer read the strip of its bottle"}, nil},
 		{"and one for a bath used once does not", "film", "process/film-warm", nil, nil, []string{"in fresh developer only"}},
-		{"what never stands beside fixer", "demo", "label/shelf-thiosulfates", nil, []string{"beside acid or a stop bath: sulfur dioxide, and solid sulfur in the fixer"}, nil},
+		{"what never stands beside fixer", "demo", "label/shelf-thiosulfates", nil, []string{"beside acid or a stop bath: sulfur dioxide, and sulfur in the fixer"}, nil},
 		{"spent for films, though good for prints", "school", "process/film-class", nil, []string{"Spent for film, do not use: plain hypo fixer, working, batch 112: rolls"}, nil},
 		{"prints do not make it so for prints", "school", "process/paper-print", nil, nil, []string{"Spent for"}},
 		{"a bath with room for a film", "school", "process/film-class", []edit{{"shelf/112.toml", `worked = ["14 class-paper.20x25", "10 class-paper.13x18"]`, `worked = ["4 class-paper.20x25"]`}}, nil, []string{"Spent for film"}},

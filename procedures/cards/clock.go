@@ -252,9 +252,9 @@ func coatText(s *work.Step) page.Text {
 // goes says where the bath goes afterwards. An empty answer is never 'down the drain'.
 func (k *processCard) goes(i int, s *work.Step) page.Text {
 	if s.Decl.Waste != "" {
-		return append(page.Say(page.W("when spent: ")), k.c.routeOf(s.Decl.Waste)...)
+		return append(page.Say(page.W("spent: ")), k.c.routeOf(s.Decl.Waste)...)
 	}
-	t := append(page.Say(page.W("when spent: ")), briefRoute(s.Bath.Goes)...)
+	t := append(page.Say(page.W("spent: ")), briefRoute(s.Bath.Goes)...)
 	if d := s.Bath.Decl(); d != nil && (d.Use == "re-use" || d.Use == "replenish") {
 		word := "prints"
 		if k.p.Decl.Base == "film" {

@@ -18,10 +18,10 @@ func emergencyBoard(c *Context) []page.Page {
 			typed("keyholder", e.Keyholder), typed("fire extinguisher", e.Extinguisher)}},
 	}
 	p.Do = []page.Block{page.Steps{Cases: true, Urgent: 4, Rows: []page.Step{
-		{ID: "eyes", Amount: page.Say(page.S("keep rinsing")), What: page.Say(
-			page.S("Eyes"), page.W(": rinse with water at once, hold the lids open, take contact lenses out. "), page.S("Keep rinsing until help comes"), page.W(", at least "), page.F(c.W.FirstAid.Eyes), page.W(", after alkali at least "), page.F(c.W.FirstAid.EyesAlkali), page.W(", and go on in the ambulance. See a doctor; bring the label.")),
+		{ID: "eyes", Amount: page.Say(page.S("until help")), What: page.Say(
+			page.S("Eyes"), page.W(": rinse with water at once, lids held open, contact lenses out. "), page.S("Keep rinsing until help comes"), page.W(", at least "), page.F(c.W.FirstAid.Eyes), page.W(", after alkali at least "), page.F(c.W.FirstAid.EyesAlkali), page.W(", and go on in the ambulance. See a doctor; bring the label.")),
 			Note: []page.Text{page.Say(page.W("An eyewash bottle cannot last that long: start with it, then go to the tap."))}},
-		{ID: "skin", Amount: page.Say(page.S("keep rinsing")), What: page.Say(
+		{ID: "skin", Amount: page.Say(page.S("until help")), What: page.Say(
 			page.S("Skin"), page.W(": take wet clothes off, rinse with water for at least "), page.F(c.W.FirstAid.Skin), page.W("; if it burns, "), page.S("until help comes"), page.W(". If there is a burn or a rash, see a doctor."))},
 		{ID: "swallowed", What: page.Say(
 			page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Give nothing by mouth if they are drowsy. Call the poison centre and read out the label."))},

@@ -37,7 +37,7 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 	gear.Basis = nil
 	persons := c.firstAid(known)
 	rows := []page.Step{{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(c.W.FirstAid.Small), page.W(": "+smallSpill(s.Spill))),
-		Note: []page.Text{append(page.Say(page.W("Send people out, switch the extractor fan on. What you wiped up goes ")), wipedUp(s)...)}}}
+		Note: []page.Text{append(page.Say(page.W("People out, extractor fan on. What you wiped up goes ")), wipedUp(s)...)}}}
 	if s.Powders {
 		dust := "wipe it up with a damp cloth, use no broom."
 		if known.Status == work.Unknown {
@@ -48,12 +48,12 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 		}
 		rows = append(rows, page.Step{ID: "powder", What: page.Say(page.S("Spilt powder"), page.W(", up to "), page.F(c.W.FirstAid.Powder), page.W(": "+dust))})
 	}
-	rows = append(rows, page.Step{ID: "large", What: page.Say(page.S("A larger spill, or a smell of gas"), page.W(": go out, shut the door, call.")), Note: []page.Text{page.Say(page.W("Call the keyholder; if there is gas, the emergency number. Do not go in."))}})
+	rows = append(rows, page.Step{ID: "large", What: page.Say(page.S("A larger spill, or a smell of gas"), page.W(": go out, shut the door, call.")), Note: []page.Text{page.Say(page.W("Call the keyholder; for gas the emergency number. Do not go in."))}})
 	// People first: what to wear is for whoever wipes up, and stands before that.
 	p.Do = append([]page.Block{page.Steps{Rows: persons, Cases: true, Urgent: len(persons)}, gear}, pregnant(work.Spilled, known)...)
 	p.Do = append(p.Do, page.Steps{Rows: rows, Cases: true})
 	p.Never = neverBlock(nil, spillNevers(s))
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. Follow the supplier’s sheet, the poison centre and trained people first. Record every spill in the book."))}, hazardBlock(known)}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. Follow the supplier’s sheet, the poison centre and trained people first. Record every spill."))}, hazardBlock(known)}
 	p.Foot = c.foot(s.Def, c.injuryHoles())
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.Def.ID, Faces: c.wideFaces("a4")})
 	return p
@@ -112,31 +112,31 @@ func (c *Context) firstAid(known work.Dangers) []page.Step {
 		minutes = page.F(c.W.FirstAid.EyesAlkali)
 		eyeNote = page.Say(page.W("After alkali, rinse longer still. "))
 	}
-	eyes := page.Say(page.S("Eyes"), page.W(": rinse with water at once, hold the lids open, take contact lenses out."))
+	eyes := page.Say(page.S("Eyes"), page.W(": water at once, lids open, lenses out."))
 	long := page.Say(minutes)
 	if burns { // a number would be read as the end
 		eyes = append(eyes, page.W(" "), page.S("Keep rinsing until help comes"), page.W(", at least "), minutes, page.W("."))
-		long = page.Say(page.S("keep rinsing"))
+		long = page.Say(page.S("until help"))
 	}
-	eyeNote = append(eyeNote, page.W("Use an eyewash bottle only while you walk to the tap. See a doctor; bring the label."))
+	eyeNote = append(eyeNote, page.W("Use a bottle only while you walk to the tap. See a doctor; bring the label."))
 
-	skin := page.Say(page.S("Skin"), page.W(": take wet clothes off, rinse with water."))
+	skin := page.Say(page.S("Skin"), page.W(": wet clothes off, rinse."))
 	skinNote := page.W("If there is pain or a rash, see a doctor.")
 	skinLong := page.Say(page.F(c.W.FirstAid.Skin))
 	switch {
 	case known.Has("Skin Corr."):
 		skin = append(skin, page.W(" "), page.S("It burns: keep rinsing until help comes"), page.W(", at least "), page.F(c.W.FirstAid.Skin), page.W("."))
 		skinNote = page.W("See a doctor at once.")
-		skinLong = page.Say(page.S("keep rinsing"))
+		skinLong = page.Say(page.S("until help"))
 	case known.Has("Skin Sens."):
 		skinNote = page.W("If there is a rash, even days later, see a doctor, and do not work with it again.")
 	}
-	swallowed := page.Say(page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Call the poison centre and read out the label."))
-	swallowedNote := "Give nothing by mouth if they are drowsy."
+	swallowed := page.Say(page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Call the poison centre."))
+	swallowedNote := "Give nothing by mouth if they are drowsy. Read out the label on the phone."
 	if known.Has("Repr.", "Carc.", "Muta.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3") {
 		swallowedNote += " See a doctor even if they feel well."
 	}
-	breathed := page.Say(page.S("Breathed in"), page.W(": take them outside, sit them up. A cough or a tight chest: see a doctor, because "), page.S("lungs can get worse a day later"), page.W("."))
+	breathed := page.Say(page.S("Breathed in"), page.W(": take them out, sit them up. Cough or tight chest: see a doctor; "), page.S("lungs can get worse a day later"), page.W("."))
 	var breathedNote page.Text
 	if gives := known.Gives(); len(gives) > 0 {
 		breathedNote = append(breathedNote, page.W("It can give off "+strings.Join(gasNames(gives), ", ")+"."))

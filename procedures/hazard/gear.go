@@ -110,7 +110,7 @@ func Gear(job Job, k Known) []Item {
 	return union(out, asked)
 }
 
-const secondPerson = "a second person within call"
+const secondPerson = "a second person nearby"
 
 // Pieces are what is worn, had or done, in their order: an item's word begins with
 // one of them, and the rest of the word is its condition.

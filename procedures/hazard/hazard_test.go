@@ -57,7 +57,7 @@ func TestSilenceIsNeverSafety(t *testing.T) {
 		{"looked, none", looked([]string{}), None, "", []string{"goggles", "gloves"}, false},
 		{"an irritant", looked([]string{"Eye Irrit. 2"}), Carried, "Warning", []string{"goggles", "gloves"}, false},
 		{"gives gas with acid", looked([]string{}, "EUH031"), Carried, "", []string{"goggles", "gloves", "extractor fan on"}, false},
-		{"corrosive", looked([]string{"Skin Corr. 1A"}), Carried, "Danger", []string{"goggles", "face shield", "gloves", "FFP2 dust mask", "apron", "a second person within call"}, false},
+		{"corrosive", looked([]string{"Skin Corr. 1A"}), Carried, "Danger", []string{"goggles", "face shield", "gloves", "FFP2 dust mask", "apron", "a second person nearby"}, false},
 		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Carried, "Danger", []string{"goggles", "gloves", "FFP3 dust mask", "apron", "extractor fan on"}, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
