@@ -176,9 +176,9 @@ func TestDecisions(t *testing.T) {
 		{"area: ten bare rolls", "film", []edit{areaLimit, batch("rapid-fix.club", "1 L", may, "", did(june, "", "10 rolls"))}, map[string]string{"9/state": "dead: spent by area"}},
 		// A house's count, and the place of two: 15 prints a litre in the first.
 		{"count: one less", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "14 fibre-smooth.18x24"))}, map[string]string{"9/state": "dying: *in the tray", "9/more@fibre-smooth.18x24": "1 print"}},
-		{"count: at the limit", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "15 fibre-smooth.18x24"))}, map[string]string{"9/state": "dead: spent by this house’s count"}},
+		{"count: at the limit", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "15 fibre-smooth.18x24"))}, map[string]string{"9/state": "dead: spent by this lab’s count"}},
 		{"count: another size counts by its area", "print", []edit{inTray("print-fixer.tray", "4 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "12 fibre-smooth.40x50"))}, map[string]string{"9/more.count@fibre-smooth.18x24": "2", "9/more.count@fibre-smooth.40x50": "0"}}, // 60 less 12 × 2062.48 / 427.2
-		{"count: and ends it", "print", []edit{inTray("print-fixer.tray", "4 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "13 fibre-smooth.40x50"))}, map[string]string{"9/state": "dead: spent by this house’s count"}},
+		{"count: and ends it", "print", []edit{inTray("print-fixer.tray", "4 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "13 fibre-smooth.40x50"))}, map[string]string{"9/state": "dead: spent by this lab’s count"}},
 		{"count: what is no print of this base is not counted", "print", []edit{inTray("print-fixer.tray", "4 L", "2026-09-03", "place = 1\nstart_silver = \"0 g/L\"", did("2026-09-04", "", "3 rc-gloss.13x18", "1 fibre-smooth.18x24"))}, map[string]string{"9/more.count@fibre-smooth.18x24": "59"}},
 		{"place: nobody wrote which of two it is", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "start_silver = \"0 g/L\"", did("2026-09-04", "", "1 fibre-smooth.18x24"))}, map[string]string{"9/state": "cannot be judged: *nobody has written which of two baths it is (place), and its limits differ"}},
 		{"place: for paper whose limit names none it does not matter", "print", []edit{inTray("print-fixer.tray", "1 L", "2026-09-03", "start_silver = \"0 g/L\"", did("2026-09-04", "", "1 rc-gloss.13x18"))}, map[string]string{"9/state": "dying: *in the tray"}},
@@ -202,7 +202,7 @@ func TestDecisions(t *testing.T) {
 		{"draining: as long as pouring, where that is longer", "film", nil, map[string]string{"film-warm/draining@tall": "0:18 s"}},
 		{"draining: pouring takes as long", "film", []edit{{"lab.toml", `pour  = "18 s"`, `pour  = "12 s"`}}, map[string]string{"film-warm/draining@tall": "nothing"}},
 		// Two films share a tank up to twenty seconds apart.
-		{"share: exactly as far apart as the house allows", "film", []edit{{"materials/tabular-100.toml", `in = "film-concentrate.mild", at = "20 °C", time = "10:40"`, `in = "film-concentrate.mild", at = "20 °C", time = "9:40"`}}, map[string]string{"film-mild/share@cubic-125,tabular-100,tall": "yes: 0:20 apart, within the house’s 20 s"}},
+		{"share: exactly as far apart as the house allows", "film", []edit{{"materials/tabular-100.toml", `in = "film-concentrate.mild", at = "20 °C", time = "10:40"`, `in = "film-concentrate.mild", at = "20 °C", time = "9:40"`}}, map[string]string{"film-mild/share@cubic-125,tabular-100,tall": "yes: 0:20 apart, within the store’s 20 s"}},
 		{"share: a second more", "film", []edit{{"materials/tabular-100.toml", `in = "film-concentrate.mild", at = "20 °C", time = "10:40"`, `in = "film-concentrate.mild", at = "20 °C", time = "9:41"`}}, map[string]string{"film-mild/share@cubic-125,tabular-100,tall": "no: 0:21 apart, and the house allows 20 s"}},
 		// 600 ml at 1+25 hold 600/26 = 23.08, measured as 23 ml.
 		{"solution: exactly enough for two", "film", []edit{needs("11.5 mL/roll")}, map[string]string{"film-concentrate.brisk/rolls@twin,135": "2 rolls", "film-concentrate.brisk/serves@twin,135": "2 × 135: limited by the reels"}},
@@ -309,19 +309,19 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"eyes: what burns as well", "film", "spill/acid-stop", nil, []string{untilHelp}, nil},
 		{"eyes: what irritates is rinsed for the minutes", "film", "spill/drop-agent", nil, []string{"lids open", "into a closed bag"}, []string{untilHelp, "down the foul drain"}},
 		{"a batch in which nothing was worked is told by what goes through it most", "film", "label/9",
-			[]edit{batch("rapid-fix.club", "1 L", "2026-05-20", "")}, []string{"a stroke for each cubic-grain film ISO 800, 135 with 24 exposures"}, nil},
+			[]edit{batch("rapid-fix.club", "1 L", "2026-05-20", "")}, []string{"tick one box for each cubic-grain film ISO 800, 135 with 24 exposures"}, nil},
 		{"else by what was worked in it last", "film", "label/9",
-			[]edit{batch("rapid-fix.club", "1 L", "2026-05-20", "", did("2026-05-20", "", "1 cubic-125.120"), did("2026-05-21", "", "1 tabular-100.135-36"))}, []string{"a stroke for each tabular-grain film ISO 100"}, nil},
+			[]edit{batch("rapid-fix.club", "1 L", "2026-05-20", "", did("2026-05-20", "", "1 cubic-125.120"), did("2026-05-21", "", "1 tabular-100.135-36"))}, []string{"tick one box for each tabular-grain film ISO 100"}, nil},
 		{"a limit names its place of two only where it has one", "print", "mix/print-fixer", nil, []string{"(resin-coated)", "(fibre, first bath)", "(fibre, second bath)"}, []string{"resin-coated, "}},
 		{"dead: the batch is named, and none that is good", "film", "process/film-warm", nil, []string{"Dead, do not use: rapid fixer concentrate, film, batch 2604"}, []string{"Dead, do not use: rapid fixer concentrate, film, batch 2605"}},
 		{"what stands here is enough, or can be mixed from what does", "film", "process/film-warm", nil, nil, []string{"Not enough", "How much stands here"}},
-		{"too little stands here, and of its concentrate too", "film", "process/film-warm", []edit{{"store.toml", `left  = "3200 mL"`, `left  = "200 mL"`}}, []string{"Not enough: rapid fixer concentrate, film, for the tall tank: it wants ,"}, []string{"for the twin tank"}},
+		{"too little stands here, and of its concentrate too", "film", "process/film-warm", []edit{{"store.toml", `left  = "3200 mL"`, `left  = "200 mL"`}}, []string{"Not enough: rapid fixer concentrate, film, for the tall tank: it needs ,"}, []string{"for the twin tank"}},
 		{"a bath stands here of which nobody knows how much", "film", "process/film-club", []edit{{"store.toml", "left  = \"3200 mL\"\n", ""}}, []string{"How much stands here, nobody has written: rapid fixer concentrate, supplied, for the twin tank"}, nil},
 		{"first and second bath stand apart", "print", "process/fibre-print", nil, []string{"Not enough: print fixer, stock, for the big tray"}, []string{"print fixer, tray, first bath, for the small tray"}},
 		{"one of the two has no place", "print", "process/fibre-print", []edit{{"shelf/k04.toml", "place = 1\n", ""}}, []string{"Cannot be judged: print fixer, tray, batch k04", "citric stop, working, print fixer, tray, first bath, clearing bath"}, []string{"citric stop, working, print fixer, tray, second bath"}},
 		{"an unused one has no place", "print", "process/fibre-print", []edit{{"shelf/k05.toml", "place = 2\n", ""}}, []string{"First or second bath: print fixer, tray, batch k05", "citric stop, working, print fixer, tray, second bath, clearing bath"}, []string{"citric stop, working, print fixer, tray, first bath"}},
-		{"a bath of two parts, of one of which too little stands here", "school", "process/film-hardened", []edit{{"shelf/111.toml", "", "of = \"hardener.stock\"\nmixed = 2026-10-01\nmade = { amount = \"104 mL\", into = [\"250 mL\"] }\n"}}, []string{"Not enough: hardener, stock, for the class tank: it wants ,"}, []string{"hardener, stock, for the steel tank"}},
-		{"what goes into a bath is not taken from a used one", "school", "mix/hardening-fixer", nil, []string{"Only used on the shelf: plain hypo fixer, working"}, nil},
+		{"a bath of two parts, of one of which too little stands here", "school", "process/film-hardened", []edit{{"shelf/111.toml", "", "of = \"hardener.stock\"\nmixed = 2026-10-01\nmade = { amount = \"104 mL\", into = [\"250 mL\"] }\n"}}, []string{"Not enough: hardener, stock, for the class tank: it needs ,"}, []string{"hardener, stock, for the steel tank"}},
+		{"what goes into a bath is not taken from a used one", "school", "mix/hardening-fixer", nil, []string{"Only a used one on the shelf: plain hypo fixer, working"}, nil},
 		{"two steps that take the same stock take it twice", "demo", "process/film-reversal", nil, []string{"Not enough: MQ carbonate print developer, stock, for the five-reel tank"}, []string{"MQ carbonate print developer, stock, for the single tank"}},
 		{"warmer than a bath is for", "demo", "process/film-reversal", []edit{{"solutions/reversal-bleach.toml", `from = "18..20 °C"`, `from = "17..19 °C"`}}, []string{"This bath works at "}, nil},
 		{"within what a bath is for", "demo", "process/film-reversal", nil, nil, []string{"This bath works at "}},
@@ -347,7 +347,7 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"two steps that take the same stock: exactly enough", "demo", "process/film-reversal", []edit{{"shelf/0304.toml", `drew   = "280 mL"`, `drew   = "500 mL"`}}, []string{"print developer, stock, for the sheet tank"}, []string{"print developer, stock, for the double tank"}},
 		{"two steps that take the same stock: a little less", "demo", "process/film-reversal", []edit{{"shelf/0304.toml", `drew   = "280 mL"`, `drew   = "501 mL"`}}, []string{"print developer, stock, for the double tank"}, []string{"print developer, stock, for the single tank"}},
 		// What keeps for minutes is not mixed before the light goes out.
-		{"a bath that keeps for half an hour", "demo", "process/film-reversal", nil, []string{"reversal bleach, working: have its parts at hand, it keeps  once it is mixed", "mix it only while the step before runs: it keeps "}, []string{"reversal bleach, working: mix", "reversal bleach, working, "}},
+		{"a bath that keeps for half an hour", "demo", "process/film-reversal", nil, []string{"reversal bleach, working: have its parts ready, it keeps only  once it is mixed", "mix it only while the step before runs: it keeps "}, []string{"reversal bleach, working: mix", "reversal bleach, working, "}},
 		{"a bath that keeps for an evening", "demo", "process/film-reversal", []edit{{"solutions/reversal-bleach.toml", `poured = "30 min"`, `poured = "3 h"`}}, []string{"Not on the shelf: ", "reversal bleach, working, ", ": mix first"}, []string{"mix it only while"}},
 		// A used developer takes longer, and another base may have used a bath up.
 		{"how long the next film takes in what stands here", "school", "process/film-class", nil, []string{"Used developer: class film developer, class, batch 102: the next film takes  in it, and  still have room"}, []string{"Used developer: class film developer, class, batch 103"}},
@@ -378,7 +378,7 @@ func TestDecisionsOnCards(t *testing.T) {
 		// Sources that say the same do not disagree.
 		{"a list that says the same", "demo", "chemical/benzotriazole", nil, []string{"STOT SE 2"}, []string{"1H-benzotriazole Acute Tox. 4 (oral)", "1H-benzotriazole Eye Irrit. 2"}},
 		// A bath that is counted in uses, and one in a bottle that others draw from.
-		{"uses are no films", "film", "capacity/rapid-fix", nil, []string{"a stroke for each use, up to "}, nil},
+		{"uses are no films", "film", "capacity/rapid-fix", nil, []string{"tick one box for each use, up to "}, nil},
 		{"a bottle that two strengths draw from", "film", "capacity/film-concentrate", nil, []string{"Other strengths are drawn from the same bottle"}, []string{"of stock in one opened bottle dies"}},
 		{"a bottle of one strength alone", "demo", "capacity/film-developer", nil, nil, []string{"Other strengths are drawn"}},
 		// A tray takes what lies flat in it.
@@ -412,8 +412,8 @@ func TestDiscardDays(t *testing.T) {
 		says[d.Batch] = d.On + " " + d.Says
 	}
 	require.Equal(t, "2026-05-22 Dead: do not use. Spent by silver.", says["2604"])
-	require.Equal(t, "2026-05-14 Dead since the end of this day: do not use. Governed by: mixed.", says["2608"])
-	require.Equal(t, "2026-07-03 Last day on which it may be used. Governed by: opened.", says["2605"])
+	require.Equal(t, "2026-05-14 Dead since the end of this day: do not use. Reason: mixed.", says["2608"])
+	require.Equal(t, "2026-07-03 Last day on which it may be used. Reason: opened.", says["2605"])
 	require.NotContains(t, says, "2610")
 	r := workedLab(t, "film", batch("rapid-fix.film", "1 L", "2026-05-10", "", did("2026-05-12", "cleared = \"60 s\"", "1 cubic-125.135-36")))
 	for _, d := range r.Binder.Discards {

@@ -136,7 +136,7 @@ func TestLabStates(t *testing.T) {
 	for name, states := range map[string]map[string]string{
 		"film": {"2601": "good: mixed", "2602": "good: opened", "2603": "dying: below half", "2604": "dead: silver", "2605": "good: opened", "2606": "dead: rolls", "2607": "dead: uses",
 			"2608": "dead: mixed", "2609": "dying: in the tray", "2610": "cannot be judged: nobody has written how long an opened bottle of it keeps", "2611": "good: opened", "2612": "good: mixed", "2613": "good: opened"},
-		"print": {"k01": "good: mixed", "k02": "dying: below half", "k03": "good: opened", "k04": "dying: in the tray", "k05": "dying: in the tray", "k06": "dead: this house’s count", "k07": "dead: in the tray",
+		"print": {"k01": "good: mixed", "k02": "dying: below half", "k03": "good: opened", "k04": "dying: in the tray", "k05": "dying: in the tray", "k06": "dead: this lab’s count", "k07": "dead: in the tray",
 			"k08": "good: opened", "k09": "cannot be judged: nobody has written how long an opened bottle of it keeps", "k10": "dying: in the tray", "k11": "good: mixed", "k12": "dead: mixed", "k13": "good: opened"},
 		"school": {"101": "good: mixed", "102": "dying: opened", "103": "dead: rolls", "104": "good: opened", "105": "dead: rolls", "106": "dying: in the tray", "107": "dead: mixed",
 			"108": "cannot be judged: nobody has written how long rinse aid, supplied, keeps", "109": "dying: below half", "110": "good: opened", "111": "good: below half", "112": "good: opened"},
@@ -148,7 +148,7 @@ func TestLabStates(t *testing.T) {
 				continue
 			}
 			why := v.Because[0]
-			if _, after, ok := strings.Cut(why, "governed by \""); ok {
+			if _, after, ok := strings.Cut(why, "reason \""); ok {
 				why, _, _ = strings.Cut(after, "\"")
 			}
 			got[batch] = v.Answer + ": " + strings.TrimPrefix(why, "spent by ")
@@ -186,7 +186,7 @@ func TestLabCards(t *testing.T) {
 		{"print", "process/fibre-print.html", []string{"first of two", "second of two", "2:05", "pour it back into its bottle, tick the prints"}, []string{"No time"}},
 		{"print", "process/cyanotype.html", []string{"2.2 ml", "a sheet of 28x38"}, nil},
 		{"print", "label/k06.html", []string{"first bath", "Dead: do not use."}, []string{"second bath"}},
-		{"print", "label/k04.html", []string{"20 done, by the log", "4", "by this house’s count"}, nil},
+		{"print", "label/k04.html", []string{"20 done, by the log", "4", "by this lab’s count"}, nil},
 		{"print", "board/shopping.html", []string{"Ammonium iron(III) citrate, green"}, nil},
 		{"school", "mix/class-developer.html", []string{"review overdue since 2026-09-29: ask first"}, nil},
 		{"school", "mix/hardening-fixer.html", nil, []string{"review overdue"}},

@@ -53,7 +53,7 @@ func TestQuestionsAtTheSink(t *testing.T) {
 		{question: "one roll alone in it uses as much", id: "film-developer.working/need@five,135,1", shown: "750", unit: "ml", value: 750},
 		{question: "fixer for the double tank", id: "fixer.film/draw@600ml", shown: "120", unit: "ml", value: 120, device: "250 ml cylinder"},
 		{question: "film 400 at 22.5 degrees", id: "film-400/time@film-developer.working,22.5c", shown: "8:45", unit: "s", value: 529.662},
-		{question: "film 400 at 24.5 degrees", id: "film-400/time@film-developer.working,24.5c", unit: "s", why: "outside 18 to 24 °C: beyond the window any time is a guess"},
+		{question: "film 400 at 24.5 degrees", id: "film-400/time@film-developer.working,24.5c", unit: "s", why: "outside 18 to 24 °C: any time there is a guess"},
 		{question: "film 400 shot at 1600", id: "film-400/time@film-developer.working,20.0c,ei1600", shown: "21:30", unit: "s", value: 1293.6},
 		{question: "how many stops is that", id: "film-400/stops.ei1600", shown: "2", unit: "stops", value: 2},
 		{question: "film 400 shot at 3200", id: "film-400/time@film-developer.working,20.0c,ei3200", unit: "s", why: "more than 2 stops have not been tried"},
@@ -117,7 +117,7 @@ func TestQuestionsAtTheSink(t *testing.T) {
 		verdicts[v.ID] = v
 	}
 	for _, c := range []struct{ question, id, answer, because string }{
-		{"until when is 0301 good", "0301/state", "good", `governed by "opened"`},
+		{"until when is 0301 good", "0301/state", "good", `reason "opened"`},
 		{"film 100 and film 400 in one tank", "film-negative/share@film-100,film-400,double", "no", "1:30 apart"},
 		{"and in the five-reel tank", "film-negative/share@film-100,film-400,five", "no", "split by time, not by format"},
 		{"two formats of film 400 in the double tank", "film-negative/share@film-400.120,film-400.135,double", "no", "one 120 film fills the whole column"},
@@ -126,12 +126,12 @@ func TestQuestionsAtTheSink(t *testing.T) {
 		{"clearing bath for resin-coated prints", "clearing-bath.working/serves.resin-coated", "never", ""},
 		{"for film", "clearing-bath.working/serves.film", "after hardener", ""},
 		{"for fibre", "clearing-bath.working/serves.fibre", "always", ""},
-		{"what ends the paper fixer first for resin-coated prints", "fixer.paper/governs@resin-coated-paper.20x25,1000ml", "by age", "age says no first"},
+		{"what ends the paper fixer first for resin-coated prints", "fixer.paper/governs@resin-coated-paper.20x25,1000ml", "by age", "age ends it first"},
 		{"what ends the print developer", "print-developer.working/governs@fibre-paper.24x30,1000ml", "17 × fibre", "out 8 h after pouring"},
 		{"what ends the film fixer", "fixer.film/governs@film-400.135-36,1000ml", "17 × cubic-grain film ISO 400, 135 with 36 exposures, by silver", "times the fresh time"},
 		{"bleach is 24 degrees", "film-reversal/stop-above.bleach", "stop above 22 °C", "cool it"},
 		{"380 ml left: is it enough for the double tank", "film-developer.working/enough@double,135,400ml", "2 rolls", "the tank is filled whatever is loaded"},
-		{"and for the five-reel tank", "film-developer.working/enough@five,135,400ml", "0 rolls", "the rest says no first"},
+		{"and for the five-reel tank", "film-developer.working/enough@five,135,400ml", "0 rolls", "the lowest limit: the rest"},
 		{"crystals in the clearing stock", "clearing-bath.stock/cold-shelf.sodium-sulfite", "crystals of sodium sulfite below 17 °C", "nine tenths"},
 	} {
 		t.Run(c.question, func(t *testing.T) {

@@ -85,7 +85,7 @@ func TestWhatTheCardsSay(t *testing.T) {
 		{"capacity/index.html", []string{"not counted: ask first", "Plain hypo fixer , working : it has a limit, but no process here uses it", "nobody has written how much it treats or how long it keeps"}, nil},
 		{"label/drum-silver.html", []string{"full at", "108", "started on", "collected on", "litres, g silver", "rapid fixer", "let strong alkali meet it: ammonia"}, nil},
 		{"label/drum-developers.html", []string{"18", "litres in all", "let acid or a stop bath meet it: hydrogen sulfide"}, []string{"g silver"}},
-		{"chemical/sodium-sulfite.html", []string{"Assessed by the library that comes with the program on 2026-11-26 : not harmonised"}, []string{"Assessed by library"}},
+		{"chemical/sodium-sulfite.html", []string{"Assessed by the built-in library on 2026-11-26 : not harmonised"}, []string{"Assessed by library"}},
 		{"index.html", []string{"Protect", "Spill", "Dispose"}, nil},
 	} {
 		t.Run(c.file, func(t *testing.T) {

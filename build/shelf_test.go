@@ -138,5 +138,5 @@ func TestDemonstrationShelf(t *testing.T) {
 	for _, dead := range []string{"0303", "0305", "0310"} {
 		require.Contains(t, answers[dead+"/state"], "dead", dead)
 	}
-	require.Contains(t, answers["0301/state"], `good; governed by "opened": discard by 2026-04-29`)
+	require.Contains(t, answers["0301/state"], `good; reason "opened": discard by 2026-04-29`)
 }

@@ -183,7 +183,7 @@ func (r *reader) unreadable(name string, err error) {
 }
 
 func (r *reader) tooLarge(name string) {
-	r.fault(name, "file", fmt.Sprintf("larger than %d MB: no definition and no notice is", mostFile>>20), "take out what does not belong there")
+	r.fault(name, "file", fmt.Sprintf("larger than %d MB: no definition and no notice is as large", mostFile>>20), "remove what does not belong there")
 }
 
 // folder reads a folder. It is no fault that there is none; that there is one and it
@@ -215,7 +215,7 @@ func (r *reader) backup(name string) bool {
 		left = left || strings.HasSuffix(base, end)
 	}
 	if left {
-		r.warn(name, "file", "an editor's copy: it is passed over", "take it out when it is no longer needed")
+		r.warn(name, "file", "an editor's copy: it is not read", "remove it when it is no longer needed")
 	}
 	return left
 }
@@ -310,7 +310,7 @@ func definitions[T any](r *reader, folder string, library, shared bool, into *[]
 			r.fault(name, "file", "not a definition: "+folder+"/ holds files that end in .toml", "rename it or move it elsewhere")
 			continue
 		case !goodID.MatchString(id):
-			r.fault(name, "id", fmt.Sprintf("%q cannot be an id", id), "name the file in small letters, digits and single hyphens, for example citric-stop.toml")
+			r.fault(name, "id", fmt.Sprintf("%q cannot be an id", id), "name the file in lower-case letters, digits and single hyphens, for example citric-stop.toml")
 			continue
 		case len(id) > longestID: // pages are named by it, and a disk has a longest name
 			r.fault(name, "id", fmt.Sprintf("a name of %d letters is too long for an id", len(id)), fmt.Sprintf("name the file in at most %d letters; how it is called in full goes into name", longestID))
@@ -417,7 +417,7 @@ func (r *reader) notices() {
 		case !isMD || e.IsDir():
 			r.fault(name, "file", "not a notice: notices/ holds files that end in .md", "rename it or move it elsewhere")
 		case !goodID.MatchString(id):
-			r.fault(name, "id", fmt.Sprintf("%q cannot be an id", id), "name the file in small letters, digits and single hyphens")
+			r.fault(name, "id", fmt.Sprintf("%q cannot be an id", id), "name the file in lower-case letters, digits and single hyphens")
 		default:
 			if b, ok := r.read(name); ok {
 				r.out.Notices = append(r.out.Notices, Notice{ID: id, File: name, Text: b})

@@ -32,7 +32,7 @@ func Check(dir string) error {
 		return errors.New("--out names no folder: write one, or leave --out away")
 	}
 	if info, err := os.Stat(dir); err == nil && !info.IsDir() {
-		return fmt.Errorf("%s is a file where a folder is wanted: choose another name for --out", dir)
+		return fmt.Errorf("%s is a file where a folder is needed: choose another name for --out", dir)
 	} else if _, there := os.Lstat(dir); errors.Is(err, fs.ErrNotExist) && there == nil {
 		return fmt.Errorf("%s is a link that leads nowhere: choose another name for --out", dir)
 	}
@@ -289,7 +289,7 @@ func (o *Folder) makeFolder(dir string) error {
 func inTheWay(root *os.Root, name string) error {
 	for _, n := range []string{name, name + part} {
 		if info, err := root.Stat(n); err == nil && !info.Mode().IsRegular() {
-			return fmt.Errorf("%s is in the way: no file, but a folder, a pipe or a device; move it and make the binder once more", n)
+			return fmt.Errorf("%s is in the way: no file, but a folder, a pipe or a device; move it and make the binder again", n)
 		}
 	}
 	return nil

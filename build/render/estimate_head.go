@@ -110,7 +110,7 @@ func (m *estimate) foot() float64 {
 	}
 	say(v.control(true), " written ", foot.Written)
 	if len(foot.Vouched) > 0 {
-		say(" Not vouched for here: ")
+		say(" Figures not checked by this lab: ")
 	}
 	holes := len(foot.Holes) > 0
 	if v.Bare("holes") && holes {

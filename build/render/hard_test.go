@@ -96,7 +96,7 @@ func TestHard(t *testing.T) {
 				if n := strings.Count(string(html), fmt.Sprintf(" of %d", len(pr.sheets))); len(pr.sheets) > 1 && n != len(pr.sheets) {
 					t.Errorf("%s on %s: %d of %d sheets say which they are", pr.page.ID, name, n, len(pr.sheets))
 				}
-				if n := strings.Count(string(html), "goes on: card"); n != len(pr.sheets)-1 {
+				if n := strings.Count(string(html), "continues on card"); n != len(pr.sheets)-1 {
 					t.Errorf("%s on %s: %d of %d sheets say that they go on", pr.page.ID, name, n, len(pr.sheets))
 				}
 			}

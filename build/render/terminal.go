@@ -185,7 +185,7 @@ func (t *terminal) foot() {
 		vouched = append(vouched, letter+o.Origin+": "+strconv.Itoa(o.Count))
 	}
 	if len(vouched) > 0 {
-		t.put("", "figures not vouched for here: "+strings.Join(vouched, ", "))
+		t.put("", "figures not checked by this lab: "+strings.Join(vouched, ", "))
 	}
 	if f.Change != "" {
 		t.put("", "last change: "+f.Change)

@@ -174,7 +174,7 @@ func (v *view) CardOf() string {
 	case v.Cut == 1:
 		return "card 1 of " + strconv.Itoa(v.Cuts)
 	}
-	return "card " + strconv.Itoa(v.Cut) + " of " + strconv.Itoa(v.Cuts) + ", read card 1 first"
+	return "card " + strconv.Itoa(v.Cut) + " of " + strconv.Itoa(v.Cuts) + "; read card 1 first"
 }
 
 // GoesOn ends a card that another one follows: nobody may think it finished.
@@ -182,7 +182,7 @@ func (v *view) GoesOn() string {
 	if v.Cut < 1 || v.Cut >= v.Cuts {
 		return ""
 	}
-	return "goes on: card " + strconv.Itoa(v.Cut+1)
+	return "continues on card " + strconv.Itoa(v.Cut+1)
 }
 
 // Follows tells whether this card goes on from another one: its head and its foot

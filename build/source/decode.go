@@ -166,7 +166,7 @@ func (c *checker) value(n *node, v judged, t reflect.Type, name string) {
 		if n.kind != isText {
 			c.shape(n, "text", quoteHint(n, name))
 		} else if s, ok := v.value.(string); ok && strings.ContainsFunc(s, hidden) {
-			c.add(n.val, CodeShape, "there is a character in this text that nobody can see: it would act on a screen or a printer, not stand there", "type the text anew")
+			c.add(n.val, CodeShape, "there is an invisible character in this text: it would change what a screen or a printer does", "type the text again")
 		}
 	case reflect.Bool:
 		if n.kind != isBool {

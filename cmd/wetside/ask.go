@@ -30,7 +30,7 @@ func (c *command) mix(args []string) int {
 		return c.wrong("too many words: %s", strings.Join(words[3:], " "))
 	}
 	if len(words) < 2 {
-		return c.wrong(`mix wants a solution and a volume, for example: wetside mix film-developer "1 L"`)
+		return c.wrong(`mix needs a solution and a volume, for example: wetside mix film-developer "1 L"`)
 	}
 	var volume unit.Quantity[unit.Volume]
 	if err := volume.UnmarshalText([]byte(spaced(words[1]))); err != nil {
@@ -100,10 +100,10 @@ func (c *command) rest(folder string) (r *build.Result, demo bool, status int) {
 		return nil, demo, faulty
 	}
 	for _, name := range left {
-		fmt.Fprintf(c.err, "left out, because it has faults or rests on a file that has: %s\n", name)
+		fmt.Fprintf(c.err, "left out, because it has faults or needs a file that has faults: %s\n", name)
 	}
 	if len(left) > 0 {
-		fmt.Fprintln(c.err, "wetside proof says what is wrong and how to mend it.")
+		fmt.Fprintln(c.err, "wetside proof says what is wrong and how to fix it.")
 	}
 	return r, demo, well
 }
@@ -125,14 +125,14 @@ func (c *command) why(args []string) int {
 		return misused
 	}
 	if len(words) == 0 {
-		return c.wrong("why wants the id of a figure, such as film-developer.working/draw@600ml, or the code of a fault")
+		return c.wrong("why needs the id of a figure, such as film-developer.working/draw@600ml, or the code of a fault")
 	}
 	if e, ok := build.Explain(words[0]); ok {
 		fmt.Fprintf(c.out, "%s: %s\n\n", e.Code, e.Means)
 		if e.Example != "" {
 			fmt.Fprintf(c.out, "for example, in %s:\n%s\n", e.File, indent(e.Example))
 		}
-		fmt.Fprintf(c.out, "Mended: %s\n", e.Mend)
+		fmt.Fprintf(c.out, "Fix: %s\n", e.Mend)
 		return well
 	}
 	folder := ""
@@ -217,7 +217,7 @@ func (c *command) working(f *figure.Record, r *build.Result) {
 		for _, line := range f.Method.Equations {
 			fmt.Fprintf(c.out, "    %s\n", line)
 		}
-		fmt.Fprintf(c.out, "  every result is held to this: %s\n", f.Method.Check)
+		fmt.Fprintf(c.out, "  every result is checked by this: %s\n", f.Method.Check)
 	}
 	for _, in := range f.Inputs {
 		from := in.ID
@@ -234,7 +234,7 @@ func (c *command) working(f *figure.Record, r *build.Result) {
 		fmt.Fprintf(c.out, "  %-7s %-22s %s  [%s; %s]\n", in.Symbol, value, in.Name, from, in.Origin)
 	}
 	if f.Round.Step != "" {
-		fmt.Fprintf(c.out, "  unrounded %.8g, rounded %s to %s %s\n", f.Counted(f.Value), f.Round.Rule, f.Round.Step, f.Round.Device)
+		fmt.Fprintf(c.out, "  unrounded %.8g, rounded %s in steps of %s %s\n", f.Counted(f.Value), f.Round.Rule, f.Round.Step, inBrackets(f.Round.Device))
 	}
 	if f.HasLow {
 		fmt.Fprintf(c.out, "  between %.4g and %.4g\n", f.Counted(f.Low), f.Counted(f.High))
@@ -242,5 +242,13 @@ func (c *command) working(f *figure.Record, r *build.Result) {
 	if f.Source != "" {
 		fmt.Fprintf(c.out, "  source: %s\n", f.Source)
 	}
-	fmt.Fprintf(c.out, "  who says so: %s (the weakest input)\n", f.Origin)
+	fmt.Fprintf(c.out, "  origin: %s (the weakest input)\n", f.Origin)
+}
+
+// inBrackets puts a device that a figure is rounded for behind its step.
+func inBrackets(device string) string {
+	if device == "" {
+		return ""
+	}
+	return "(" + device + ")"
 }

@@ -31,14 +31,14 @@ import (
 const (
 	well    = 0
 	faulty  = 1 // faults in the binder
-	misused = 2 // wrong use, or the machine failed
+	misused = 2 // wrong usage, or a system error
 )
 
 const usage = `wetside makes a darkroom's procedure binder from the lab's own definitions.
 
   wetside bind [FOLDER] [--out DIR] [--on DATE] [--address URL]
       make the binder (in ./binder unless --out says otherwise); with an address
-      labels and wall cards carry a code of their own
+      labels and wall cards carry a QR code to their own page
   wetside proof [FOLDER] [--json] [--on DATE]
       check everything, write nothing; holes and warnings are listed
   wetside mix SOLUTION VOLUME [FOLDER]
@@ -46,10 +46,10 @@ const usage = `wetside makes a darkroom's procedure binder from the lab's own de
   wetside why ID|CODE [FOLDER]
       how a figure was worked out, or what a fault means
   wetside start FOLDER
-      a small working binder to grow from
+      write a small example binder into FOLDER
 
 FOLDER is the current folder unless one is named. Without a binder there, bind
-makes the demonstration; the other commands want --demo for that.
+makes the demonstration; the other commands need --demo for that.
 `
 
 // nearly1GB is, in bytes, what a binder of a thousand solutions should stay under.
@@ -192,7 +192,7 @@ func (c *command) open(folder string, mayDemo bool) (build.Options, bool, error)
 		case folder == "":
 			return o, false, errDemoOnly
 		}
-		return o, false, fmt.Errorf("%s: %w; \"wetside start FOLDER\" makes a small one to grow from", dir, load.ErrNoBinder)
+		return o, false, fmt.Errorf("%s: %w; \"wetside start FOLDER\" writes a small example binder", dir, load.ErrNoBinder)
 	}
 	root, err := os.OpenRoot(dir)
 	if err != nil {
@@ -218,7 +218,7 @@ func first(words []string) string {
 func (c *command) bind(args []string) int {
 	c.common()
 	out := c.flags.String("out", "binder", "where the binder goes")
-	address := c.flags.String("address", "", "where the binder will stand: cards carry a code of their own address")
+	address := c.flags.String("address", "", "where the binder will stand: cards carry a QR code to their own page")
 	words, ok := c.parse(args, 1)
 	if !ok {
 		return misused
@@ -443,7 +443,7 @@ func (c *command) start(args []string) int {
 		return misused
 	}
 	if len(words) == 0 {
-		return c.wrong("start wants the name of a new or empty folder")
+		return c.wrong("start needs the name of a new or empty folder")
 	}
 	dir := words[0]
 	if entries, err := os.ReadDir(dir); err == nil && len(entries) > 0 {
@@ -459,6 +459,6 @@ func (c *command) start(args []string) int {
 	if err := os.CopyFS(dir, starter); err != nil {
 		return c.failed(err)
 	}
-	fmt.Fprintf(c.out, "A small binder stands in %s. Make it with\n  wetside bind %s\n", dir, dir)
+	fmt.Fprintf(c.out, "Wrote a small binder to %s. Next:\n  wetside bind %s\n", dir, dir)
 	return well
 }

@@ -333,7 +333,7 @@ var fewest = figure.Register(&figure.F2[unit.Rolls, unit.Rolls, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.fewest", Name: "rolls the vessel serves", Result: "N", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "N_s", Meaning: "rolls by the solution", Unit: "rolls"},
 			{Symbol: "N_r", Meaning: "rolls by the reels", Unit: "rolls"}},
-		Text: "min(N_s, N_r)", Source: "the first limit that says no", Origin: figure.Standard},
+		Text: "min(N_s, N_r)", Source: "the lowest limit counts", Origin: figure.Standard},
 	Go: func(a, b unit.Rolls) unit.Rolls { return min(a, b) },
 })
 

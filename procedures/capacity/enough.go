@@ -51,7 +51,7 @@ func Enough(m *mix.Mixer, b lab.Bath, v Vessel, rest unit.Quantity[unit.Volume],
 		Limits: []string{fmt.Sprintf("rest: %s ml, the tank wants %s ml", unit.Short(float64(rest.Value())),
 			draw.Shown), fmt.Sprintf("reels: %d", v.Takes.N),
 			fmt.Sprintf("full tank: %d, by %s", served.Count, served.Governs)},
-		Because: []string{governs + " says no first", "the tank is filled whatever is loaded"},
+		Because: []string{"the lowest limit: " + governs, "the tank is filled whatever is loaded"},
 		Source:  "common practice, no source"})
 	return figure.Enter(m.Book, fig), governs, count
 }

@@ -103,7 +103,7 @@ type More struct {
 }
 
 // LimitWords are the bases of a limit as cards say them.
-var LimitWords = map[lab.LimitBasis]string{"area": "area", "rolls": "rolls", "count": "this house’s count",
+var LimitWords = map[lab.LimitBasis]string{"area": "area", "rolls": "rolls", "count": "this lab’s count",
 	"uses": "uses", "silver": "silver", "clearing": "clearing time"}
 
 // MoreOf works out how many more of a format a bath treats. limits are those that

@@ -88,7 +88,7 @@ var stockPieces = figure.Register(&figure.F2[unit.Factor, unit.Volume, unit.Volu
 var leastOf = figure.Register(&figure.FN[unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "capacity", Name: "capacity", Result: "N", Unit: "",
 		Terms: []figure.Term{{Symbol: "N_i", Meaning: "what each limit allows"}},
-		Text:  "min(N_i)", Valid: "the limit that says no first", Source: "the smallest of its limits",
+		Text:  "min(N_i)", Valid: "the lowest limit counts", Source: "the smallest of its limits",
 		Origin: figure.Standard},
 	Go: func(n []unit.Factor) unit.Factor {
 		least := n[0]
@@ -222,9 +222,9 @@ func (w *worker) limits() {
 		case "count":
 			most := l.Most.PerLitre.Figure("pieces that a litre treats")
 			if l.Of == w.f.Ref() {
-				w.bound("count", "this house’s count", countPieces.Of(w.id("count"), most, w.v))
+				w.bound("count", "this lab’s count", countPieces.Of(w.id("count"), most, w.v))
 			} else if one, area, ok := sizes(w.m.Lab, l.Of, w.f); ok {
-				w.bound("count", "this house’s count", countPiecesSized.Of(w.id("count"), most, w.v, one, area))
+				w.bound("count", "this lab’s count", countPiecesSized.Of(w.id("count"), most, w.v, one, area))
 			}
 		case "uses":
 			most := l.Most.Uses.Figure("most uses")
@@ -327,8 +327,8 @@ func (w *worker) govern() {
 	if len(o.Bounds) == 0 && o.NoWhy == "" && o.Uses != nil {
 		o.By, o.Governs, o.CostWhy = "uses", "uses", "it is counted in uses, not in pieces"
 		o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: w.b.Ref() + "/governs" + w.at,
-			Answer: fmt.Sprintf("%d uses, however many at once", o.MostUses),
-			Limits: []string{fmt.Sprintf("uses: %d", o.MostUses)}, Because: []string{"uses say no first"},
+			Answer: fmt.Sprintf("%d uses, any number at once", o.MostUses),
+			Limits: []string{fmt.Sprintf("uses: %d", o.MostUses)}, Because: []string{"the lowest limit: uses"},
 			Source: "the smallest of its limits"})
 		return
 	}
@@ -368,19 +368,19 @@ func (w *worker) govern() {
 	for _, b := range o.Bounds {
 		limits = append(limits, fmt.Sprintf("%s: %d", b.Words, int(b.Fig.Value)))
 	}
-	because := []string{least.Words + " says no first"}
+	because := []string{"the lowest limit: " + least.Words}
 	if len(o.With) > 0 {
-		because[0] = strings.Join(append([]string{least.Words}, o.With...), " and ") + " say no at once"
+		because[0] = "the lowest limits, equal: " + strings.Join(append([]string{least.Words}, o.With...), " and ")
 	}
 	answer := fmt.Sprintf("%d × %s, by %s", o.Count, w.f.Name(), least.Words)
 	done := n
 	if o.Aged != nil && o.Pace < o.Count {
 		o.Governs, o.With, done = "age", nil, w.pace
-		answer += fmt.Sprintf("; ended by age after %d at this house’s pace", o.Pace)
-		because = []string{"age says no first", "then " + because[0]}
+		answer += fmt.Sprintf("; ended by age after %d at this lab’s pace", o.Pace)
+		because = []string{"age ends it first", "then " + because[0]}
 	}
 	if o.Evening != "" {
-		because = append(because, "and out "+o.Evening+" after pouring, whatever was done in it")
+		because = append(because, "and it is discarded "+o.Evening+" after pouring, whatever was done in it")
 	}
 	if o.Uses != nil {
 		because = append(because, fmt.Sprintf("or after %d uses, whichever comes first", o.MostUses))

@@ -10,7 +10,7 @@ import (
 // benchBoard says what each scale and cylinder may measure: why the cards choose the
 // device they name.
 func benchBoard(c *Context) []page.Page {
-	p := page.Page{ID: "board/bench", Kind: "board", KindLine: "At the bench", Title: "What each device may measure"}
+	p := page.Page{ID: "board/bench", Kind: "board", KindLine: "At the bench", Title: "Smallest and largest amounts to measure"}
 	var holes []page.Hole
 	if scales := c.W.Bench.Scales; len(scales) > 0 {
 		p.Do = append(p.Do, windowsTable("scales", "Scales", scales))
@@ -24,11 +24,11 @@ func benchBoard(c *Context) []page.Page {
 		holes = append(holes, page.Hole{What: "the measuring cylinders",
 			Until: "cards say how a cylinder must be divided", Key: "[cylinder.…] in lab.toml"})
 	}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Below its least, a device may be off by more than this house allows: a card then takes a finer one, pours twice, or says no."))}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Below the smallest amount the error is larger than this lab accepts: a card then takes a finer device, pours twice, or says NO."))}}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("check them")),
-		Items: []page.Text{page.Say(page.W("a known weight on the scale")),
-			page.Say(page.W("water of the cylinder on the scale"))}}}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("read finer than half a mark of a cylinder"))}}}
+		Items: []page.Text{page.Say(page.W("weigh a known weight")),
+			page.Say(page.W("weigh the water of one cylinder"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("read a cylinder finer than half a mark"))}}}
 	p.Foot = c.foot(c.W.Place.Def, holes)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "bench", Faces: c.wideFaces("a4")})
 	return []page.Page{p}

@@ -101,7 +101,7 @@ func spacedAfter(t page.Text) page.Text {
 
 // lifeTable is every life of a batch that runs, the one that decides marked.
 func lifeTable(b *work.Bottle) page.Block {
-	t := page.Table{ID: "lives", Caption: append(page.Say(page.S("Until when"), page.W(": "), page.W(b.Answer)),
+	t := page.Table{ID: "lives", Caption: append(page.Say(page.S("Until when"), page.W(": "), page.W(answerWord(b.Answer))),
 		page.W(", "+stateWords[b.State])),
 		Head: []page.Text{page.Say(page.W("counted from")), page.Say(page.W("ends on"))}}
 	for _, e := range b.Ends {
@@ -119,11 +119,11 @@ func lifeTable(b *work.Bottle) page.Block {
 	}
 	t.Note = append(page.Say(page.W("Filled in: "), page.F(b.Made), page.W(". Left: ")), leftText(b)...)
 	if b.Full != nil {
-		t.Note = append(t.Note, page.W(", the bottle is full to "), page.F(b.Full))
+		t.Note = append(t.Note, page.W(", the bottle is "), page.F(b.Full), page.W(" full"))
 	}
 	t.Note = append(t.Note, page.W("."))
 	if b.OnceLow != nil {
-		t.Note = append(t.Note, page.W(" Once the bottle is below half: the earlier of this date and "),
+		t.Note = append(t.Note, page.W(" Once the bottle is below half, it ends at the earlier of this date and "),
 			page.F(b.OnceLow), page.W(" from then."))
 	}
 	return t
@@ -213,12 +213,12 @@ func moreLeft(m *work.More) page.Text {
 // moreTable is how many more of each format a batch treats, and which limit says so.
 func moreTable(b *work.Bottle) page.Block {
 	t := page.Table{ID: "more", Caption: page.Say(page.S("How many more it treats"), page.W(", of one of these")),
-		Head: []page.Text{page.Say(page.W("of")), page.Say(page.W("so many more"))}}
+		Head: []page.Text{page.Say(page.W("of")), page.Say(page.W("how many more"))}}
 	for _, m := range b.More {
 		t.Rows = append(t.Rows, textRow(page.Say(page.N(m.Format.Name())), moreText(m)))
 	}
 	t.Note = page.Say(page.W("Worked out from "), page.F(b.Made),
-		page.W(", what was filled in, less what the log says was done. It never outlives its date."))
+		page.W(", what was filled in, minus what the log says was done. It never keeps longer than its date."))
 	return t
 }
 
@@ -237,7 +237,7 @@ func tally(b *work.Bottle) []page.Ticks {
 		label = append(label, page.W("how many more: "), page.Inline{Kind: page.Ask, Text: "first"})
 		return []page.Ticks{{Label: label, Count: t.Done, Boxes: t.Boxes, Done: t.Struck}}
 	}
-	label = append(label, page.W("a stroke for each "), page.N(t.Of.Format.Name()), page.W(": "), page.F(t.Of.N),
+	label = append(label, page.W("tick one box for each "), page.N(t.Of.Format.Name()), page.W(": "), page.F(t.Of.N),
 		page.W(" more, by "+t.Of.By))
 	return []page.Ticks{{Label: label, Count: t.Of.N, Boxes: t.Boxes, Done: t.Struck}}
 }

@@ -65,7 +65,7 @@ func packSteps(s *work.Product) []page.Block {
 // packNevers are the mistakes that a pack invites.
 func packNevers(b work.Bought) []page.Text {
 	if m := b.Makes; m != nil && m.Divide == lab.MayNotDivide {
-		return []page.Text{page.Say(page.W("make up a part of a pack: what is in it has settled apart. Make up all of it, and keep it in small bottles"))}
+		return []page.Text{page.Say(page.W("make up only a part of a pack: its powders have settled apart. Make up all of it, and keep it in small bottles"))}
 	}
 	return nil
 }
@@ -84,8 +84,8 @@ func yieldsTable(s *work.Product) []page.Block {
 	if len(s.Bought.Yields) == 0 {
 		return nil
 	}
-	t := page.Table{ID: "yields", Caption: page.Say(page.S("What a pack does"), page.W(", as others say")),
-		Head: []page.Text{page.Say(page.W("strength")), page.Say(page.W("how many")), page.Say(page.W("who says so"))}}
+	t := page.Table{ID: "yields", Caption: page.Say(page.S("How much a pack treats"), page.W(", as others say")),
+		Head: []page.Text{page.Say(page.W("strength")), page.Say(page.W("how many")), page.Say(page.W("origin"))}}
 	for _, y := range s.Bought.Yields {
 		t.Rows = append(t.Rows, textRow(page.Say(page.N(y.Strength)), page.Say(page.F(y.Count), page.W(" "), page.N(y.Of)), page.Say(page.N(y.Says.String()))))
 	}

@@ -13,11 +13,11 @@ import (
 // capacityBoard says what ends each bath; behind it stands a card for each
 // solution with every limit, and what one piece costs at the lab's own rate.
 func capacityBoard(c *Context) []page.Page {
-	p := page.Page{ID: "capacity/index", Kind: "capacity", KindLine: "Before the session", Title: "How much is in the bottle"}
+	p := page.Page{ID: "capacity/index", Kind: "capacity", KindLine: "Before the session", Title: "How much each bath treats"}
 	var holes []page.Hole
 	first := page.Table{ID: "first", Caption: page.Say(page.S("What ends each bath"),
-		page.W(", for one litre at this house’s rate")),
-		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("ends by")), page.Say(page.W("after")),
+		page.W(", for one litre at this lab’s pace")),
+		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("limited by")), page.Say(page.W("after")),
 			page.Say(page.W("each costs"))}}
 	pages := []page.Page{p}
 	var ladders []page.Block
@@ -33,13 +33,13 @@ func capacityBoard(c *Context) []page.Page {
 		}
 		ladders = append(ladders, c.tellCapacity(card, b)...)
 		if !b.Capacity.Paced {
-			hole := page.Hole{What: "how much goes through " + b.Name() + ", " + b.Strength,
-				Until: "age cannot be weighed against the other limits", Key: "[use] in lab.toml"}
+			hole := page.Hole{What: "how much work goes through " + b.Name() + ", " + b.Strength,
+				Until: "age limit unknown", Key: "[use] in lab.toml"}
 			holes, card.Foot.Holes = append(holes, hole), append(card.Foot.Holes, hole)
 		}
 	}
 	if len(first.Rows) > 0 {
-		first.Note = page.Say(page.W("Counted in the format that goes through it most. Another format or tray may end it otherwise: its own card says so."))
+		first.Note = page.Say(page.W("Counted in the format that is used most. For another format or tray see its own card."))
 		p.Do = append(p.Do, first)
 	}
 	onlyTime := c.onlyTime()
@@ -64,11 +64,11 @@ func (c *Context) tellCapacity(card *page.Page, b *work.Bath) []page.Block {
 		card.Do = append(card.Do, t)
 	}
 	if head.ByUses() {
-		label := append(c.bathName(b.Bath), page.W(": a stroke for each use, up to "), page.F(head.Uses))
+		label := append(c.bathName(b.Bath), page.W(": tick one box for each use, up to "), page.F(head.Uses))
 		card.Do = append(card.Do, page.Ticks{Label: label, Count: head.Uses, Boxes: head.MostUses})
 	}
 	if head.Count > 0 && b.Decl().Use != "one-shot" {
-		label := append(c.bathName(b.Bath), page.W(", a litre of it: a stroke for each "), page.N(head.Format.Name()),
+		label := append(c.bathName(b.Bath), page.W(", one litre: tick one box for each "), page.N(head.Format.Name()),
 			page.W(", up to "), page.F(head.N))
 		ticks := page.Ticks{Label: label, Count: head.N, Boxes: head.Count}
 		card.Do = append(card.Do, ticks)
@@ -92,18 +92,18 @@ func (c *Context) capacityCard(id string, b lab.Bath) page.Page {
 }
 
 func beforeCounting() []page.Block {
-	return []page.Block{page.Checklist{Label: page.Say(page.W("before you count on it")),
+	return []page.Block{page.Checklist{Label: page.Say(page.W("check first")),
 		Items: []page.Text{page.Say(page.W("read the dates on the bottle")),
-			page.Say(page.W("count the strokes on the label")),
+			page.Say(page.W("count the ticks on the label")),
 			page.Say(page.W("clip test for developers, clearing time for fixers"))}}}
 }
 
 func neverCounting() []page.Block {
-	return []page.Block{page.List{Items: []page.Text{page.Say(page.W("go on counting when the bottle is too old: age ends it first")), page.Say(page.W("count films where an area or prints are meant"))}}}
+	return []page.Block{page.List{Items: []page.Text{page.Say(page.W("go on counting when the bottle is too old: age ends it first")), page.Say(page.W("count films where the limit is an area or prints"))}}}
 }
 
 func whyCounting() page.Block {
-	return page.Para{Text: page.Say(page.W("The limit that says no first governs; every number is rounded down. Silver is known to a quarter at best: the range stands beside it. Age counts from opening or pouring, at the rate this house writes down."))}
+	return page.Para{Text: page.Say(page.W("The lowest limit counts; every number is rounded down. Silver is known to a quarter at best: the range stands beside it. Age counts from opening or pouring, at the pace that this lab writes down."))}
 }
 
 func (c *Context) bathName(b lab.Bath) page.Text {
@@ -130,7 +130,7 @@ func (c *Context) endsRow(b *work.Bath) page.Row {
 	ends := page.Cell{Text: endsText(x)}
 	if x.ByUses() {
 		return page.Row{Cells: append(row.Cells, ends,
-			page.Cell{Text: page.Say(page.F(x.Uses), page.W(", however many at once"))}, none)}
+			page.Cell{Text: page.Say(page.F(x.Uses), page.W(", any number at once"))}, none)}
 	}
 	return page.Row{Cells: append(row.Cells, ends, page.Cell{Text: endsAfter(x)}, page.Cell{Text: costText(x)})}
 }
@@ -158,10 +158,10 @@ func endsAfter(x *work.FormatCapacity) page.Text {
 		after = append(after, page.W(", "+placeWord(x.Place)))
 	}
 	if x.Evening != "" {
-		after = append(after, page.W(", and out "), page.N(x.Evening), page.W(" after pouring"))
+		after = append(after, page.W(", and discard it "), page.N(x.Evening), page.W(" after pouring"))
 	}
 	if x.Uses != nil {
-		after = append(after, page.W(", and out after "), page.F(x.Uses))
+		after = append(after, page.W(", and discard it after "), page.F(x.Uses))
 	}
 	if x.Governs == "age" {
 		after = append(after, page.W(" (limits allow "), page.B(x.N), page.W(")"))
@@ -183,7 +183,7 @@ func governWords(by string) string {
 	case "stock":
 		return "the bottle is empty"
 	case "count":
-		return "this house’s count"
+		return "this lab’s count"
 	}
 	return by
 }
@@ -209,7 +209,7 @@ func (c *Context) capacityTable(b *work.Bath) page.Block {
 		others = others || len(otherLimits(x)) > 0
 		dies = dies || slices.ContainsFunc(x.Limits, func(l work.LimitCount) bool { return l.By == "age" })
 	}
-	t.Head = []page.Text{page.Say(page.W("of")), page.Say(page.W("so many"))}
+	t.Head = []page.Text{page.Say(page.W("of")), page.Say(page.W("number"))}
 	if others {
 		t.Head = append(t.Head, page.Say(page.W("the other limits allow")))
 	}
@@ -218,7 +218,7 @@ func (c *Context) capacityTable(b *work.Bath) page.Block {
 	}
 	t.Head = append(t.Head, page.Say(page.W("each costs")))
 	if aged {
-		t.Head = append(t.Head, page.Say(page.W("if used up")))
+		t.Head = append(t.Head, page.Say(page.W("if used completely")))
 	}
 	for _, x := range all {
 		row := page.Row{Cells: []page.Cell{{Text: shortName(x)}, governed(x)}}
@@ -283,13 +283,13 @@ func capacityNote(b *work.Bath, dies bool) page.Text {
 	var note page.Text
 	k, one := b.Capacity, b.Capacity.Litre[0]
 	if k.RollCost != nil {
-		note = page.Say(page.W("One shot: the stock for a roll costs "), page.F(k.RollCost), page.W(". "))
+		note = page.Say(page.W("One-shot: the stock for a roll costs "), page.F(k.RollCost), page.W(". "))
 	} else if k.RollCostWhy != "" {
 		note = page.Say(page.W("What a roll costs is not worked out: "), page.N(k.RollCostWhy), page.W(". "))
 	}
 	if k.Worth != nil {
 		note = append(note, page.W("More than "), page.F(k.Worth),
-			page.W(" of stock in one opened bottle dies before it is used."))
+			page.W(" of stock in one opened bottle gets too old before it is used."))
 	}
 	for _, x := range k.Litre {
 		if x.NoWhy != "" {
@@ -297,16 +297,16 @@ func capacityNote(b *work.Bath, dies bool) page.Text {
 		}
 	}
 	if dies {
-		note = append(note, page.W("What age ends, it ends at this house’s pace, by a month’s use: that is no number to count up to. "))
+		note = append(note, page.W("Where age ends it, the number is only this lab’s pace, from a month’s use: do not count up to it. "))
 	}
 	if one.Evening != "" {
-		note = append(note, page.W("And out "), page.N(one.Evening), page.W(" after pouring, whatever was done in it. "))
+		note = append(note, page.W("Discard it "), page.N(one.Evening), page.W(" after pouring, whatever was done in it. "))
 	}
 	if one.Uses != nil && !one.ByUses() {
 		note = append(note, page.W("Or after "), page.F(one.Uses), page.W(", whichever comes first. "))
 	}
 	if k.Shared {
-		note = append(note, page.W("Other strengths are drawn from the same bottle: its age is not weighed for one of them alone. "))
+		note = append(note, page.W("Other strengths come from the same bottle: age is not counted for one of them alone. "))
 	}
 	if one.Test != "" {
 		note = append(note, page.W("Or "), page.N(trimOr(one.Test)), page.W("."))
@@ -319,8 +319,8 @@ func (c *Context) batchTable(b *work.Bath) (page.Table, bool) {
 	k := b.Capacity
 	t := page.Table{ID: idOf(b.Bath) + "-batches", Caption: append(c.bathName(b.Bath), page.W(": by the batch, "),
 		page.N(k.Head.Format.Name())),
-		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("so many")), page.Say(page.W("ends by")),
-			page.Say(page.W("each costs")), page.Say(page.W("if used up"))}}
+		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("number")), page.Say(page.W("limited by")),
+			page.Say(page.W("each costs")), page.Say(page.W("if used completely"))}}
 	for _, made := range k.Batches {
 		x := &made.FormatCapacity
 		t.Rows = append(t.Rows,
@@ -342,7 +342,7 @@ func ageChart(x *work.FormatCapacity) (page.Chart, bool) {
 			limits = append(limits, page.ChartLimit{Label: "by " + l.Words, At: l.N, Beyond: l.Tightest})
 		}
 	}
-	line := page.ChartLine{Label: "at this house’s rate", FromZero: true, Points: []page.ChartPoint{{X: x.Life, Y: x.Aged}}}
+	line := page.ChartLine{Label: "at this lab’s pace", FromZero: true, Points: []page.ChartPoint{{X: x.Life, Y: x.Aged}}}
 	caption := page.Say(page.S("Which comes first"), page.W(", "), page.N(x.Format.Name()))
 	chart := page.Chart{Caption: caption, X: "days", Y: "done in one litre", Lines: []page.ChartLine{line}, Limits: limits}
 	return chart, len(limits) > 1

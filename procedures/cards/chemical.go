@@ -29,9 +29,9 @@ func (c *Context) chemicalCard(x *work.Chemical) page.Page {
 	}
 	p.Before = beforeJob(work.Weigh, known)
 	if d.Keep == "never" {
-		p.Before = append(p.Before, page.Cautions{Items: []page.Text{page.Say(page.S("Not kept in this house: "), page.N(d.Why))}})
+		p.Before = append(p.Before, page.Cautions{Items: []page.Text{page.Say(page.S("Not kept in this lab: "), page.N(d.Why))}})
 	}
-	t := page.Table{ID: "forms", Caption: page.Say(page.S("Its forms")), Head: []page.Text{page.Say(page.W("form")), page.Say(page.W("formula")), page.Say(page.W("CAS number")), page.Say(page.W("molar mass")), page.Say(page.W("said of it"))}}
+	t := page.Table{ID: "forms", Caption: page.Say(page.S("Its forms")), Head: []page.Text{page.Say(page.W("form")), page.Say(page.W("formula")), page.Say(page.W("CAS number")), page.Say(page.W("molar mass")), page.Say(page.W("remarks"))}}
 	for _, f := range x.Forms {
 		r := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(f.Name))}, {Text: page.Say(page.N(orDash(f.Formula)))}, {Text: page.Say(page.N(orDash(f.Decl.CAS)))}}}
 		if f.Molar != nil {
@@ -51,7 +51,7 @@ func (c *Context) chemicalCard(x *work.Chemical) page.Page {
 	if h := d.Hazards; h != nil && h.Assessed != nil {
 		by := h.Assessed.By
 		if d.Library && by == "library" {
-			by = "the library that comes with the program"
+			by = "the built-in library"
 		}
 		t := page.Say(page.W("Assessed by "), page.N(by), page.W(" on "), page.N(h.Assessed.On.String()))
 		if h.Assessed.Sheet != "" {
@@ -91,7 +91,7 @@ func (c *Context) chemicalCard(x *work.Chemical) page.Page {
 	p.Foot = c.foot(d.Def, holes)
 	if d.Library {
 		p.Foot.Holes = nil
-		p.Foot.Change = "from the library that comes with the program"
+		p.Foot.Change = "from the built-in library"
 	}
 	return p
 }
@@ -155,7 +155,7 @@ func inMixtures(d *lab.Chemical) page.List {
 		say("M-factor, chronic", h.MFactor.Chronic.String())
 	}
 	if h.Additive != nil && !*h.Additive {
-		l.Items = append(l.Items, page.Say(page.W("for skin and eyes it does not add up with others")))
+		l.Items = append(l.Items, page.Say(page.W("for skin and eyes it is not added to others")))
 	}
 	if h.Together != "" {
 		say("counted together with", h.Together)

@@ -33,7 +33,7 @@ func contentsTable(s *work.Solution) []page.Block {
 		t.Rows = append(t.Rows, row)
 	}
 	if s.DensityAssumed {
-		t.Note = page.Say(page.W("Nobody has measured the density: water’s is taken, and the stricter side of every limit counts."))
+		t.Note = page.Say(page.W("Nobody has measured the density: that of water is used, and the stricter side of every limit counts."))
 	}
 	return []page.Block{t}
 }
@@ -62,7 +62,7 @@ func compositionTable(p *work.Product) []page.Block {
 		t.Rows = append(t.Rows, row)
 	}
 	if p.DensityAssumed {
-		t.Note = page.Say(page.W("Nobody has written the density: water’s is taken."))
+		t.Note = page.Say(page.W("Nobody has written the density: that of water is used."))
 	}
 	return []page.Block{t}
 }

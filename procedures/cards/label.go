@@ -54,7 +54,7 @@ func (c *Context) label(b *work.Bath, role page.Role) page.Label {
 	l.Lives = c.lives(b.Bath)
 	for _, cold := range b.Cold {
 		if cold.Above != nil {
-			l.Lives = append(l.Lives, page.Say(page.W("above "), page.F(cold.Above), page.W(", else crystals")))
+			l.Lives = append(l.Lives, page.Say(page.W("store above "), page.F(cold.Above), page.W(", or crystals")))
 		}
 	}
 	if len(l.Lives) == 0 {
@@ -77,9 +77,9 @@ func (c *Context) label(b *work.Bath, role page.Role) page.Label {
 func bottle(s work.LabelSize) page.Container {
 	out := container(s.Size)
 	if t := s.Tally; t != nil {
-		label := page.Say(page.W("a stroke for each use, up to "), page.F(t.Count))
+		label := page.Say(page.W("tick one box for each use, up to "), page.F(t.Count))
 		if t.Of != "" {
-			label = page.Say(page.W("a stroke for each "), page.N(t.Of), page.W(", up to "), page.F(t.Count))
+			label = page.Say(page.W("tick one box for each "), page.N(t.Of), page.W(", up to "), page.F(t.Count))
 		}
 		out.Tally = []page.Ticks{{Label: label, Count: t.Count, Boxes: t.Boxes}}
 	}

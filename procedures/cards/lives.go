@@ -79,11 +79,11 @@ func coldBlocks(b *work.Bath) []page.Block {
 func coldText(cold work.Cold) page.Text {
 	switch {
 	case cold.Above != nil:
-		return page.Say(page.S("Keep above "), page.F(cold.Above), page.W(": colder, "), page.N(cold.Content.Chemical.Name),
-			page.W(" crystallises. Warm the bottle until it is clear, then measure; never pour it off the crystals."))
+		return page.Say(page.S("Keep above "), page.F(cold.Above), page.W(": below that, "), page.N(cold.Content.Chemical.Name),
+			page.W(" forms crystals. Warm the bottle until it is clear, then measure; never pour it off the crystals."))
 	case cold.Crystals:
 		return page.Say(page.S("Nearly saturated"), page.W(" with "), page.N(cold.Content.Chemical.Name),
-			page.W(": crystals may come out even in a warm room. Warm the bottle until it is clear, then measure."))
+			page.W(": crystals may form even in a warm room. Warm the bottle until it is clear, then measure."))
 	}
 	return nil
 }
@@ -95,7 +95,7 @@ func holes(d lab.Def, k lab.Keeps, density bool, waste string) []page.Hole {
 		out = append(out, page.Hole{What: "how long it keeps", Until: "no discard date: ask first", Key: "keeps in " + d.File})
 	}
 	if !density {
-		out = append(out, page.Hole{What: "its density", Until: "water’s is taken, and the stricter side counts", Key: "density in " + d.File})
+		out = append(out, page.Hole{What: "its density", Until: "the density of water is used, and the stricter side counts", Key: "density in " + d.File})
 	}
 	if waste == "" {
 		out = append(out, page.Hole{What: "where it goes when spent", Until: "to a drum: ask first", Key: "waste in " + d.File})

@@ -8,14 +8,14 @@ import (
 func notationBoard(c *Context) []page.Page {
 	n := c.W.Notation
 	p := page.Page{ID: "board/notation", Kind: "board", KindLine: "Before you pour anything", Title: "How it is written here"}
-	t := page.Table{ID: "dilution", Caption: page.Say(page.S("One plus some"),
+	t := page.Table{ID: "dilution", Caption: page.Say(page.S("What "), page.N("1+4"), page.S(" means"),
 		page.W(": parts of the solution and parts of water")), Head: []page.Text{page.Say(page.W("written"))}}
 	for _, v := range n.Volumes {
 		t.Head = append(t.Head, page.Say(page.W("for "), page.F(v)))
 	}
 	wrong := page.Table{ID: "colon", Caption: page.Say(page.S("Why no colon"),
 		page.W(": the same pair of numbers can be read two ways")),
-		Head: []page.Text{page.Say(page.W("meant")), page.Say(page.W("read as one in so many: too strong by"))}}
+		Head: []page.Text{page.Say(page.W("meant")), page.Say(page.W("if misread as one part in all: too strong by"))}}
 	for _, d := range n.Dilutions {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(d.Text))}}}
 		for _, take := range d.Takes {
@@ -35,7 +35,7 @@ func notationBoard(c *Context) []page.Page {
 		page.Para{Text: page.Say(page.W("Two strengths make a third between them: for "), page.N(n.Blend.Want),
 			page.W(" from "), page.N(n.Blend.Strong), page.W(" and "), page.N(n.Blend.Weak),
 			page.W(" take "), page.F(n.Blend.Parts), page.W(" parts of the stronger for each part of the weaker, all w/v."))},
-		page.Para{Text: page.Say(page.W("Per cent of what is always said: w/v is grams in a hundred millilitres of the finished solution, w/w grams in a hundred grams."))})
+		page.Para{Text: page.Say(page.W("Always say per cent of what: w/v is grams in a hundred millilitres of the finished solution, w/w grams in a hundred grams."))})
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("write a dilution with a colon"))}}}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("read the label twice")),
 		Items: []page.Text{page.Say(page.W("what it is")), page.Say(page.W("which strength")), page.Say(page.W("until when"))}}}
@@ -59,7 +59,7 @@ func (c *Context) rollsTable() page.Block {
 	if e := c.W.Notation.Example; e.Rolls != nil {
 		t.Note = page.Say(page.W("So one "), page.N(e.One), page.W(", two "), page.N(e.Two),
 			page.W(" and four sheets of "), page.N(e.FourSheets),
-			page.W(" are "), page.F(e.Rolls), page.W(" for the log."))
+			page.W(" are "), page.F(e.Rolls), page.W(" in the log."))
 	}
 	return t
 }

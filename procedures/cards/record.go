@@ -23,9 +23,9 @@ func recordCards(c *Context) []page.Page {
 			page.Say(page.W("batch "), page.Inline{Kind: page.Blank}, page.W(" made "), page.Inline{Kind: page.Blank}, page.W(" ml")),
 			page.Say(page.W("mixed on "), page.Inline{Kind: page.Blank}, page.W(" at "), page.Inline{Kind: page.Blank}),
 			page.Say(page.W("measured pH "), page.Inline{Kind: page.Blank}, page.W(" temperature "), page.Inline{Kind: page.Blank}),
-			page.Say(page.W("looks and smells "), page.Inline{Kind: page.Blank}),
+			page.Say(page.W("colour, smell "), page.Inline{Kind: page.Blank}),
 			page.Say(page.W("mixed by "), page.Inline{Kind: page.Blank}, page.W(" checked by "), page.Inline{Kind: page.Blank}),
-			page.Say(page.W("into bottles "), page.Inline{Kind: page.Blank}),
+			page.Say(page.W("bottles filled "), page.Inline{Kind: page.Blank}),
 		}}}
 		p.Never = bottleNever(s.Made.Bath, d.Never, mixingNevers(d))
 		p.Foot = c.foot(d.Def, nil)

@@ -36,12 +36,12 @@ func discard(b *work.Bottle) (page.Discard, bool) {
 	case b.DiesOn.IsZero():
 		return d, false
 	case b.Answer == work.Dead:
-		d.Says = "Dead since the end of this day: do not use. Governed by: " + b.Governs + "."
+		d.Says = "Dead since the end of this day: do not use. Reason: " + b.Governs + "."
 	case b.Answer == work.Unsure:
-		d.Says = "Nobody can judge it: do not use until what is missing is written. Dead after this day in any " +
+		d.Says = "Nobody can judge it: do not use it until the missing facts are written down. Dead after this day in any " +
 			"case. Missing: " + b.Why + "."
 	default:
-		d.Says = "Last day on which it may be used. Governed by: " + b.Governs + "."
+		d.Says = "Last day on which it may be used. Reason: " + b.Governs + "."
 	}
 	return d, true
 }
@@ -50,23 +50,23 @@ func discard(b *work.Bottle) (page.Discard, bool) {
 var stateWords = map[string]string{"full": "sealed", "part": "opened", "low": "below half", "tray": "poured"}
 
 func (c *Context) shelfBoard(stands work.OnShelf) page.Page {
-	p := page.Page{ID: "shelf/index", Kind: "shelf", KindLine: "Read it every week", Title: "What stands on the shelf"}
-	p.Lead = page.Say(page.W("as it stands on "), page.F(stands.Day))
+	p := page.Page{ID: "shelf/index", Kind: "shelf", KindLine: "Read it every week", Title: "On the shelf"}
+	p.Lead = page.Say(page.W("on "), page.F(stands.Day))
 	for _, section := range []struct {
 		answer string
 		do     page.Text
 	}{
-		{work.Dead, page.Say(page.S("Do not use."), page.W(" Nothing goes down the drain unasked."))},
-		{work.Dying, page.Say(page.W("Use these first, or mix anew in time."))},
-		{work.Unsure, page.Say(page.S("Do not use"), page.W(" until what is missing is written: ask first."))},
-		{work.Good, page.Say(page.W("By the date. A bath that looks, smells or works wrong is dead whatever " +
-			"stands here."))},
+		{work.Dead, page.Say(page.S("Do not use."), page.W(" Pour nothing down a drain without asking."))},
+		{work.Dying, page.Say(page.W("Use these first, or mix new ones in time."))},
+		{work.Unsure, page.Say(page.S("Do not use"), page.W(" until the missing facts are written down: ask first."))},
+		{work.Good, page.Say(page.W("Good by their dates. If a bath looks, smells or works wrong, it is dead, whatever " +
+			"this board says."))},
 	} {
 		t := shelfTable(stands.Bottles, section.answer)
 		if len(t.Rows) > 0 {
-			t.Caption = page.Say(page.S(capital(section.answer)))
+			t.Caption = page.Say(page.S(capital(answerWord(section.answer))))
 			if section.answer == work.Dying {
-				t.Caption = append(t.Caption, page.W(" within "), page.F(stands.Warn))
+				t.Caption = append(t.Caption, page.W(", within "), page.F(stands.Warn))
 			}
 			t.Note = append(section.do, t.Note...)
 			p.Tables = append(p.Tables, t)
@@ -76,13 +76,13 @@ func (c *Context) shelfBoard(stands work.OnShelf) page.Page {
 		}
 	}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("once a week")), Items: []page.Text{
-		page.Say(page.W("the label says the same")), page.Say(page.W("look at it, smell it")),
+		page.Say(page.W("check that the label says the same")), page.Say(page.W("look at it, smell it")),
 		page.Say(page.W("write the log"))}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("trust a bath past its date because it " +
 		"looks perfect: some die without a sign"))}}}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The earliest of its lives ends a batch: sealed, from " +
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("A batch ends at the earliest of these dates: sealed, counted from " +
 		"mixing; opened, from the day it was opened; below half, from the day it fell so low; in a tray, from " +
-		"mixing. What is left is what was filled in less every draw of the log. A date is good on the day itself."))}}
+		"mixing. What is left is what was filled in minus every amount in the log. A bottle is good through the date shown."))}}
 	p.Foot = c.foot(c.W.Place.Def, nil)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "shelf", Faces: c.wideFaces("a4")})
 	return p
@@ -103,13 +103,13 @@ func deadGo(bottles []*work.Bottle) page.Block {
 // shelfTable lists the batches of one answer.
 func shelfTable(bottles []*work.Bottle, answer string) page.Table {
 	t := page.Table{ID: strings.ReplaceAll(answer, " ", "-")}
-	for _, w := range []string{"batch", "what", "discard by", "days left", "amount left", "governed by", "state"} {
+	for _, w := range []string{"batch", "what", "discard by", "days left", "amount left", "reason", "state"} {
 		switch {
 		case w == "days left" && answer == work.Dead:
 			continue
 		case answer == work.Unsure && w == "discard by":
 			w = "why not"
-		case answer == work.Unsure && (w == "days left" || w == "governed by"):
+		case answer == work.Unsure && (w == "days left" || w == "reason"):
 			continue
 		}
 		t.Head = append(t.Head, page.Say(page.W(w)))
@@ -202,7 +202,7 @@ func (c *Context) onShelf(solution string) []page.Block {
 			item = append(item, page.S("cannot be judged"), page.W(", "), page.N(b.Why), page.W(" "),
 				page.Inline{Kind: page.Ask, Text: "first"})
 		default:
-			item = append(item, page.S(b.Answer), page.W(" until "), page.F(b.Dies), page.W(", left "))
+			item = append(item, page.S(answerUntil(b.Answer)), page.W(" until "), page.F(b.Dies), page.W(", left "))
 			item = append(item, leftText(b)...)
 			if b.Pieces != nil {
 				item = append(item, page.W(", "), page.F(b.Pieces), page.W(" done"))
@@ -214,7 +214,23 @@ func (c *Context) onShelf(solution string) []page.Block {
 		l.Items = append(l.Items, item)
 	}
 	if len(l.Items) == 0 {
-		l.Items = append(l.Items, page.Say(page.W("nothing of it")))
+		l.Items = append(l.Items, page.Say(page.W("none")))
 	}
 	return []page.Block{l}
+}
+
+// answerWord is what is said of a batch.
+func answerWord(answer string) string {
+	if answer == work.Dying {
+		return "ends soon"
+	}
+	return answer
+}
+
+// answerUntil is what is said of a batch before its date.
+func answerUntil(answer string) string {
+	if answer == work.Dying {
+		return "ends soon, good"
+	}
+	return answer
 }

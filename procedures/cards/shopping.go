@@ -15,8 +15,8 @@ func shoppingBoard(c *Context) []page.Page {
 	}
 	p := page.Page{ID: "board/shopping", Kind: "board", KindLine: "Once a month", Title: "What to order"}
 	t := page.Table{ID: "order", Caption: page.Say(page.S("By a month’s use"),
-		page.W(", at least: half-used baths and spills come on top")),
-		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("a month")), page.Say(page.W("in the house")),
+		page.W(", at least: add something for half-used baths and spills")),
+		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("a month")), page.Say(page.W("in the store")),
 			page.Say(page.W("missing")), page.Say(page.W("packs"))}}
 	for _, o := range month.Orders {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(o.Name)))}, {Text: page.Say(page.F(o.Use))}}}
@@ -29,8 +29,8 @@ func shoppingBoard(c *Context) []page.Page {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	t.Note = page.Say(page.W("A delivery takes "), page.F(month.Lead), page.W(" and is to last "), page.F(month.Cover),
-		page.W("; nothing is bought beyond its life. A bath that dies of age in its trays is counted as if they stood full all month."))
+	t.Note = page.Say(page.W("Delivery takes "), page.F(month.Lead), page.W("; order for "), page.F(month.Cover),
+		page.W("; never order more than will keep. A bath that gets too old in its trays is counted as if the trays were full all month."))
 	p.Do = []page.Block{t}
 	p.Tables = c.besideOrders(month)
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you order")),
@@ -45,14 +45,14 @@ func shoppingBoard(c *Context) []page.Page {
 // besideOrders lists what else stands in the store, and what no month can count.
 func (c *Context) besideOrders(month *work.Month) []page.Block {
 	var out []page.Block
-	l := page.List{Label: page.Say(page.W("also in the house, and counted by no month of work"))}
+	l := page.List{Label: page.Say(page.W("also in the store, and not counted in a month’s work"))}
 	for _, other := range month.Others {
 		l.Items = append(l.Items, page.Say(page.N(capital(other.Name)), page.W(": "), page.F(other.Left)))
 	}
 	if len(l.Items) > 0 {
 		out = append(out, l)
 	}
-	l = page.List{Label: page.Say(page.W("not counted: nothing written here says how much a month takes of them"))}
+	l = page.List{Label: page.Say(page.W("not counted: nobody has written how much a month takes of them"))}
 	for _, b := range month.Uncounted {
 		l.Items = append(l.Items, c.bathName(b.Bath))
 	}

@@ -7,16 +7,16 @@ import (
 // symbolsBoard shows every sign and pictogram of the binder with its word.
 func symbolsBoard(c *Context) []page.Page {
 	p := page.Page{ID: "board/symbols", Kind: "board", KindLine: "What the signs say", Title: "Signs and pictograms"}
-	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("A sign never stands alone: its word stands beside it. No word, or in doubt: ask first."))}}}
+	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Every sign has its word beside it. If there is no word, or if you are in doubt, ask first."))}}}
 	p.Do = []page.Block{
 		page.Heading{ID: "hazards", Text: page.Say(page.W("On bottles: what it can do"))},
 		page.Symbols{Items: []page.Symbol{
-			{Code: "GHS01", Shows: "exploding bomb", Word: "explosive", Stands: "can explode, or take fire by itself when dry or knocked"},
+			{Code: "GHS01", Shows: "exploding bomb", Word: "explosive", Stands: "can explode, or catch fire by itself when dry or knocked"},
 			{Code: "GHS02", Shows: "flame", Word: "flammable", Stands: "burns easily: no flame, no spark, a closed bottle"},
 			{Code: "GHS03", Shows: "flame over circle", Word: "oxidising", Stands: "feeds a fire: never beside paper, alcohol or sulfur"},
 			{Code: "GHS04", Shows: "gas cylinder", Word: "gas under pressure", Stands: "a bottle of gas: can burst in heat"},
 			{Code: "GHS05", Shows: "corrosion: two tubes that drip, on metal and on a hand", Word: "corrosive", Stands: "burns skin and eyes, eats metal"},
-			{Code: "GHS06", Shows: "skull and crossbones", Word: "toxic", Stands: "little of it poisons: swallowed, on the skin or breathed"},
+			{Code: "GHS06", Shows: "skull and crossbones", Word: "toxic", Stands: "a little of it poisons you: swallowed, on the skin or breathed in"},
 			{Code: "GHS07", Shows: "exclamation mark", Word: "harmful, irritant", Stands: "irritates skin and eyes, harms when swallowed, can cause allergy of the skin"},
 			{Code: "GHS08", Shows: "health hazard: a person with a star in the chest", Word: "health hazard", Stands: "harms slowly: cancer, genes, the unborn child, organs, asthma"},
 			{Code: "GHS09", Shows: "environment: a bare tree and a dead fish", Word: "environment", Stands: "poisons water life: no drain"},
@@ -29,7 +29,7 @@ func symbolsBoard(c *Context) []page.Page {
 			{Code: "M010", Shows: "a suit in one piece", Word: "overall", Stands: "clothes that cover arms and legs"},
 			{Code: "M011", Shows: "two hands under a running tap", Word: "wash hands", Stands: "before a break, and after work"},
 			{Code: "M013", Shows: "a head from the side, behind a shield", Word: "face shield", Stands: "over the goggles"},
-			{Code: "M016", Shows: "a head from the side, with a mask", Word: "dust mask", Stands: "keeps out dust, no gas"},
+			{Code: "M016", Shows: "a head from the side, with a mask", Word: "dust mask", Stands: "keeps out dust, not gas"},
 			{Code: "M026", Shows: "a person with an apron tied behind", Word: "apron", Stands: "one that keeps liquid out"},
 		}},
 		page.Heading{ID: "help", Text: page.Say(page.W("On the wall: where help is"))},
@@ -38,8 +38,8 @@ func symbolsBoard(c *Context) []page.Page {
 			{Code: "E011", Shows: "an eye and a cross above a fountain", Word: "eyewash", Stands: "rinse eyes here, at once"},
 		}},
 	}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("paint over a sign, or put one up where it does not hold"))}}}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The pictograms are those of the worldwide system for labels, the signs those of the standard for safety signs. These are our own drawings: the signs were held against drawings of the registered ones, the pictograms against nothing. Hold them against the standards before they are used on anything that leaves the room."))}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("paint over a sign, or put one up where it is not true"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The pictograms are those of the worldwide system for labels, the signs those of the standard for safety signs. These are our own drawings: the signs have been compared with drawings of the registered ones, the pictograms with nothing. Compare them with the standards before you use them on anything that leaves the room."))}}
 	p.Foot = c.foot(c.W.Place.Def, nil)
 	return []page.Page{p}
 }

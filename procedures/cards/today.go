@@ -71,7 +71,7 @@ func lackText(l work.Lack, what page.Text) page.Text {
 	case work.NotInStore:
 		return after("Not in the store: ", bath, page.W(" "), ask)
 	case work.UsedUp:
-		return after("Used up: ", bath, page.W(": order it first"))
+		return after("None left: ", bath, page.W(": order it first"))
 	case work.TooLittle:
 		return after("Not enough: ", amountLack(bath, l, what), page.W(", and "), page.F(l.Standing), page.W(" stands here"))
 	case work.Unmeasured:
@@ -79,10 +79,10 @@ func lackText(l work.Lack, what page.Text) page.Text {
 	}
 	lead := "Not on the shelf: "
 	if l.Kind == work.OnlyUsed {
-		lead = "Only used on the shelf: "
+		lead = "Only a used one on the shelf: "
 	}
 	if l.Keeps != nil {
-		return after(lead, bath, page.W(": have its parts at hand, it keeps "), page.F(l.Keeps), page.W(" once it is mixed"))
+		return after(lead, bath, page.W(": have its parts ready, it keeps only "), page.F(l.Keeps), page.W(" once it is mixed"))
 	}
 	return after(lead, bath, page.W(": mix it first"))
 }
@@ -98,7 +98,7 @@ func lackName(l work.Lack) page.Text {
 
 // amountLack is how much of a bath is wanted, and what for.
 func amountLack(bath page.Text, l work.Lack, what page.Text) page.Text {
-	return append(append(append(bath, page.W(", for ")), what...), page.W(": it wants "), page.F(l.Wanted))
+	return append(append(append(bath, page.W(", for ")), what...), page.W(": it needs "), page.F(l.Wanted))
 }
 
 // bottleLack is what is wrong with a bottle, in words.

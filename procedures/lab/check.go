@@ -92,7 +92,7 @@ func sensible[T unit.Kind](c *checker, q Said[T], low, high string) {
 		return
 	}
 	if q.Given() && (q.Low() < l.Value() || q.High() > h.Value()) {
-		c.add(q.Where(), "range", fmt.Sprintf("%q is outside all that makes sense here (%s to %s)", q.Text(), low, high), "look for a slip of the pen: a point, a unit, a nought too many")
+		c.add(q.Where(), "range", fmt.Sprintf("%q is outside what is possible here (%s to %s)", q.Text(), low, high), "look for a typing mistake: a decimal point, a unit, a zero too many")
 	}
 }
 
@@ -164,7 +164,7 @@ func (c *checker) sameNames() {
 		}
 		key := strings.ToLower(name)
 		if other, again := first[key]; again {
-			c.add(d.At("name"), "id", fmt.Sprintf("%q is also the name of %s: two bottles would bear one label", name, other), "give one of them another name")
+			c.add(d.At("name"), "id", fmt.Sprintf("%q is also the name of %s: two bottles would have the same label", name, other), "give one of them another name")
 			return
 		}
 		first[key] = d.File

@@ -145,7 +145,7 @@ func (c *checker) drew(e Entry, rest *big.Rat, start Said[unit.Volume]) {
 	}
 	at := e.Drew.Where()
 	if e.Drew.Spread() || !e.Drew.Positive() {
-		c.add(at, "range", fmt.Sprintf("%q is no draw", e.Drew.Text()), `write what was taken out for good, for example "120 mL"; what goes back into its bottle is no draw`)
+		c.add(at, "range", fmt.Sprintf("%q is not an amount that was taken out", e.Drew.Text()), `write what was taken out for good, for example "120 mL"; what goes back into its bottle is no draw`)
 		return
 	}
 	rest.Sub(rest, e.Drew.Exact())

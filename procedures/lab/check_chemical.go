@@ -35,7 +35,7 @@ func (c *checker) chemical(d *Chemical) {
 			}
 		}
 		if f.TakesUp.Negative() {
-			c.add(f.TakesUp.Where(), "range", "a substance cannot take up less than nothing here", `write what a gram adds to the volume, for example "0.12 mL/g"`)
+			c.add(f.TakesUp.Where(), "range", "a substance cannot take up less than zero here", `write what a gram adds to the volume, for example "0.12 mL/g"`)
 		}
 		c.dissolves(f, at)
 		sensible(c, f.Heat, "-1000 kJ/mol", "1000 kJ/mol")
@@ -119,7 +119,7 @@ func (c *checker) hazards(d Def, h *Hazards, at figure.Where) {
 	}
 	for _, class := range sortedKeys(h.Tested) {
 		if strings.TrimSpace(h.Tested[class]) == "" {
-			c.add(at.At("tested").At(keyName(class)), "missing", "a test that nobody can look up", `write what was tested and where it stands, for example "not corrosive: test report of the sheet, section 11"`)
+			c.add(at.At("tested").At(keyName(class)), "missing", "a test without the place where it can be looked up", `write what was tested and where it stands, for example "not corrosive: test report of the sheet, section 11"`)
 		}
 	}
 	c.inMixtures(h.InMixtures, at)

@@ -75,7 +75,7 @@ func (c *checker) glass(p Place) {
 func (c *checker) vessel(most, q Said[unit.Volume]) {
 	positive(c, q)
 	if q.Positive() && q.Exact().Cmp(most.Exact()) > 0 {
-		c.add(q.Where(), "range", fmt.Sprintf("%q is more than this house lifts and stirs by hand (%s)", q.Text(), most.Text()), "correct the fill, or write largest_vessel under [house]")
+		c.add(q.Where(), "range", fmt.Sprintf("%q is larger than largest_vessel (%s)", q.Text(), most.Text()), "correct the fill, or write largest_vessel under [house]")
 	}
 }
 
@@ -214,7 +214,7 @@ func (c *checker) rulesOfSense() {
 	sensible(c, p.House.TimeStep, "1 s", "60 s")
 	sensible(c, p.House.ColdestShelf, "0 °C", "30 °C")
 	if w := p.Water.Cold; w.Winter.Given() && w.Summer.Given() && w.Winter.Value() > w.Summer.Value() {
-		c.add(w.Winter.Where(), "range", fmt.Sprintf("the tap is warmer in winter (%s) than in summer (%s)", w.Winter.Text(), w.Summer.Text()), "change the two round")
+		c.add(w.Winter.Where(), "range", fmt.Sprintf("the tap is warmer in winter (%s) than in summer (%s)", w.Winter.Text(), w.Summer.Text()), "exchange the two")
 	}
 }
 
@@ -243,7 +243,7 @@ func (c *checker) use() {
 				eat = at.At(fmt.Sprintf("[%d]", i))
 			}
 			if entry.Count == 0 {
-				c.add(eat, "range", fmt.Sprintf("%q: none in a month tells nothing about age or orders", entry.Text()), "write a month's work, or leave the process out")
+				c.add(eat, "range", fmt.Sprintf("%q: zero a month tells nothing about age or orders", entry.Text()), "write a month's work, or leave the process out")
 			}
 			if entry.Of == "" {
 				continue

@@ -89,7 +89,7 @@ func (c *checker) printing(p Place) {
 	for _, edge := range []Said[unit.Length]{s.Left, s.Top} {
 		if edge.Negative() {
 			whole = false
-			c.add(edge.Where(), "range", fmt.Sprintf("%q: a margin is not below zero", edge.Text()), "measure from the edge of the paper to the first label")
+			c.add(edge.Where(), "range", fmt.Sprintf("%q: a margin cannot be below zero", edge.Text()), "measure from the edge of the paper to the first label")
 		}
 	}
 	if !whole {
@@ -130,7 +130,7 @@ func (c *checker) papers(p Place) {
 	for i, name := range p.Print.Papers {
 		at := p.At(fmt.Sprintf("print.papers[%d]", i))
 		if !contains(Papers, name) {
-			c.add(at, "word", fmt.Sprintf("%q is not a paper", name), Near(name, Papers, "the papers are "+list(Papers)+"; a size of its own is a face of the house's style"))
+			c.add(at, "word", fmt.Sprintf("%q is not a paper", name), Near(name, Papers, "the papers are "+list(Papers)+"; a size of its own is a face of the style"))
 			continue
 		}
 		if n, twice := first[name]; twice {

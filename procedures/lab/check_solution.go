@@ -43,7 +43,7 @@ func (c *checker) solution(d *Solution) {
 			}
 		}
 		if h := c.lab.Place.House.Filled(); q.Positive() && q.Exact().Cmp(h.LargestVessel.Exact()) > 0 {
-			c.add(q.Where(), "range", fmt.Sprintf("%q is more than this house lifts and stirs by hand (%s)", q.Text(), h.LargestVessel.Text()), "correct the batch, or write largest_vessel under [house]")
+			c.add(q.Where(), "range", fmt.Sprintf("%q is larger than largest_vessel (%s)", q.Text(), h.LargestVessel.Text()), "correct the batch, or write largest_vessel under [house]")
 		}
 	}
 	c.strengths(d.Def, d.Strengths, d.StrengthNames())
@@ -52,7 +52,7 @@ func (c *checker) solution(d *Solution) {
 // ph checks that a pH is one.
 func (c *checker) ph(q Said[unit.Factor]) {
 	if q.Given() && (q.Low() < -1 || q.High() > 15) {
-		c.add(q.Where(), "range", fmt.Sprintf("%q is no pH", q.Text()), `write what the strip or the meter says, for example "8.4..8.7"`)
+		c.add(q.Where(), "range", fmt.Sprintf("%q is not a pH", q.Text()), `write what the strip or the meter says, for example "8.4..8.7"`)
 	}
 }
 
@@ -105,7 +105,7 @@ func (c *checker) refused(ing Ingredient, at figure.Where) {
 	switch {
 	case ing.Chemical == nil:
 	case ing.Chemical.Keep == "never":
-		c.add(at, "refused", ing.Chemical.Name+" is not kept in this house: "+ing.Chemical.Why, "use what the house keeps instead")
+		c.add(at, "refused", ing.Chemical.Name+" is not kept in this lab: "+ing.Chemical.Why, "use what the lab keeps instead")
 	case ing.Form.Refuse != "":
 		var others []string
 		for _, id := range ing.Chemical.FormIDs() {

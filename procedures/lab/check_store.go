@@ -37,7 +37,7 @@ func (c *checker) storage() {
 		}
 		positive(c, b.Holds)
 		if b.Count < 0 {
-			c.add(at.At("count"), "range", "fewer than no bottles", "write how many there are")
+			c.add(at.At("count"), "range", "the number of bottles is negative", "write how many there are")
 		}
 	}
 	positive(c, p.House.SameTime)
@@ -52,7 +52,7 @@ func (c *checker) storage() {
 		at := c.lab.Store.At(fmt.Sprintf("pack[%d]", i))
 		for _, amount := range []Amount{pack.Left, pack.Size, pack.Reserve} {
 			if amount.Mass.Negative() || amount.Volume.Negative() {
-				c.add(amount.Where(), "range", fmt.Sprintf("%q is less than nothing", amount.Text()), "write what is really there")
+				c.add(amount.Where(), "range", fmt.Sprintf("%q is below zero", amount.Text()), "write what is really there")
 			}
 		}
 		c.packKind(pack, at)

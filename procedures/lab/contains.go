@@ -32,7 +32,7 @@ func (s *Share) UnmarshalTOML(v any) error {
 	case map[string]any:
 		return s.table(v)
 	}
-	return &unit.Error{Code: "shape", What: "found something else where a share in quotes is expected", Hint: `write "5..15 % w/w", or "rest"`}
+	return &unit.Error{Code: "shape", What: "expected a share in quotes", Hint: `write "5..15 % w/w", or "rest"`}
 }
 
 // alone reports a share that stands at the ingredient's own key.
@@ -77,7 +77,7 @@ func (s *Share) table(v map[string]any) error {
 		"additive": func(v any) error {
 			adds, ok := v.(bool)
 			if !ok {
-				return &unit.Error{Code: "shape", What: "found something else where true or false is expected", Hint: "write additive = false"}
+				return &unit.Error{Code: "shape", What: "expected true or false", Hint: "write additive = false"}
 			}
 			got.Additive = &adds
 			return nil
@@ -199,7 +199,7 @@ func (c *checker) contains(list map[string]Share, whole figure.Where) {
 		case share.Rest:
 			rest = name
 		case share.Of.Negative():
-			c.add(at, "range", fmt.Sprintf("%q: a share cannot be below nothing", share.Of.Text()), `write it as on the supplier's sheet, for example "5..15 % w/w"`)
+			c.add(at, "range", fmt.Sprintf("%q: a share cannot be below zero", share.Of.Text()), `write it as on the supplier's sheet, for example "5..15 % w/w"`)
 		case share.Of.Exact().Cmp(hundred) > 0 || float64(share.Of.High()) > 100:
 			c.add(at, "range", fmt.Sprintf("%q is more than the whole", share.Of.Text()), "write at most 100 % w/w")
 		default:

@@ -18,7 +18,7 @@ func (c *Count) UnmarshalTOML(v any) error {
 	case quoted:
 		return &unit.Error{Code: "shape", What: fmt.Sprintf("%q is text where a whole number is expected", text), Hint: "write a whole number without quotes, for example 2"}
 	case !ok:
-		return &unit.Error{Code: "shape", What: "found something else where a whole number is expected", Hint: "write a whole number without quotes, for example 2"}
+		return &unit.Error{Code: "shape", What: "expected a whole number", Hint: "write a whole number without quotes, for example 2"}
 	case n < 1:
 		return &unit.Error{Code: "range", What: fmt.Sprintf("%d is not a number of one or more", n), Hint: "write a whole number from 1 up, or leave the key out"}
 	case n > 1000000:

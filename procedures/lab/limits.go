@@ -182,7 +182,7 @@ type PiecesList []Pieces
 
 // UnmarshalTOML reads "24 rolls" or a list of such entries.
 func (l *PiecesList) UnmarshalTOML(v any) error {
-	shape := &unit.Error{Code: "shape", What: "found something else where pieces are expected", Hint: `write "24 rolls", or a list: [ "18 film-400.135-36", "6 film-100.135-36" ]`}
+	shape := &unit.Error{Code: "shape", What: "expected pieces", Hint: `write "24 rolls", or a list: [ "18 film-400.135-36", "6 film-100.135-36" ]`}
 	read := func(v any) error {
 		s, ok := v.(string)
 		if !ok {

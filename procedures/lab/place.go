@@ -83,7 +83,7 @@ func (s *Seasons) UnmarshalTOML(v any) error {
 		for _, k := range sortedKeys(v) {
 			text, ok := v[k].(string)
 			if !ok {
-				return keyed(k, &unit.Error{Code: "shape", What: "found something else where a temperature in quotes is expected", Hint: `cold = { winter = "9 °C", summer = "17 °C" }`})
+				return keyed(k, &unit.Error{Code: "shape", What: "expected a temperature in quotes", Hint: `cold = { winter = "9 °C", summer = "17 °C" }`})
 			}
 			var err error
 			switch k {
@@ -100,7 +100,7 @@ func (s *Seasons) UnmarshalTOML(v any) error {
 		}
 		return nil
 	}
-	return &unit.Error{Code: "shape", What: "found something else where a temperature is expected", Hint: `cold = "12 °C", or cold = { winter = "9 °C", summer = "17 °C" }`}
+	return &unit.Error{Code: "shape", What: "expected a temperature", Hint: `cold = "12 °C", or cold = { winter = "9 °C", summer = "17 °C" }`}
 }
 
 // keyError puts an error at a key inside the value it belongs to.
@@ -211,7 +211,7 @@ func (f *Fills) UnmarshalTOML(v any) error {
 		for _, k := range sortedKeys(v) {
 			text, ok := v[k].(string)
 			if !ok {
-				return keyed(k, &unit.Error{Code: "shape", What: "found something else where a volume in quotes is expected", Hint: `fill = { 135 = "1500 mL", 120 = "1700 mL" }`})
+				return keyed(k, &unit.Error{Code: "shape", What: "expected a volume in quotes", Hint: `fill = { 135 = "1500 mL", 120 = "1700 mL" }`})
 			}
 			var q Said[unit.Volume]
 			if err := q.UnmarshalText([]byte(text)); err != nil {
@@ -221,7 +221,7 @@ func (f *Fills) UnmarshalTOML(v any) error {
 		}
 		return nil
 	}
-	return &unit.Error{Code: "shape", What: "found something else where a volume is expected", Hint: `fill = "600 mL", or fill = { 135 = "1500 mL", 120 = "1700 mL" }`}
+	return &unit.Error{Code: "shape", What: "expected a volume", Hint: `fill = "600 mL", or fill = { 135 = "1500 mL", 120 = "1700 mL" }`}
 }
 
 // House holds the rules of this house. Each has a default, listed in Defaults.

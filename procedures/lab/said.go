@@ -205,7 +205,7 @@ func (s *SaidNumber) Inside() any { return &s.N }
 func (s *SaidNumber) UnmarshalTOML(v any) error {
 	n, ok := v.(int64)
 	if !ok {
-		return &unit.Error{Code: "shape", What: "found something else where a whole number is expected",
+		return &unit.Error{Code: "shape", What: "expected a whole number",
 			Hint: "write a whole number without quotes, for example 2"}
 	}
 	*s = SaidNumber{N: int(n), written: true}
@@ -228,7 +228,7 @@ func (s *SaidText) Inside() any { return &s.Text }
 func (s *SaidText) UnmarshalTOML(v any) error {
 	text, ok := v.(string)
 	if !ok {
-		return &unit.Error{Code: "shape", What: "found something else where text is expected", Hint: "put it in quotes"}
+		return &unit.Error{Code: "shape", What: "expected text", Hint: "put it in quotes"}
 	}
 	*s = SaidText{Text: text}
 	return nil

@@ -46,7 +46,7 @@ func each(err error) []error {
 	return []error{err}
 }
 
-var notTable = &unit.Error{Code: "shape", What: "found something else where a table is expected", Hint: `write { key = "value" }`}
+var notTable = &unit.Error{Code: "shape", What: "expected a table", Hint: `write { key = "value" }`}
 
 func asTable(v any, keys map[string]func(any) error) error {
 	table, ok := v.(map[string]any)
@@ -59,7 +59,7 @@ func asTable(v any, keys map[string]func(any) error) error {
 func asText(v any, read func([]byte) error) error {
 	text, ok := v.(string)
 	if !ok {
-		return &unit.Error{Code: "shape", What: "found something else where text is expected", Hint: "put it in quotes"}
+		return &unit.Error{Code: "shape", What: "expected text", Hint: "put it in quotes"}
 	}
 	return read([]byte(text))
 }
@@ -67,13 +67,13 @@ func asText(v any, read func([]byte) error) error {
 func asTexts(v any, into *[]string) error {
 	list, ok := v.([]any)
 	if !ok {
-		return &unit.Error{Code: "shape", What: "found something else where a list is expected", Hint: `write ["Eye Dam. 1"]`}
+		return &unit.Error{Code: "shape", What: "expected a list", Hint: `write ["Eye Dam. 1"]`}
 	}
 	out := []string{}
 	for i, one := range list {
 		text, ok := one.(string)
 		if !ok {
-			return indexed(i, &unit.Error{Code: "shape", What: "found something else where text is expected", Hint: "put it in quotes"})
+			return indexed(i, &unit.Error{Code: "shape", What: "expected text", Hint: "put it in quotes"})
 		}
 		out = append(out, text)
 	}

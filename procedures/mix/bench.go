@@ -385,7 +385,7 @@ func (b *Bench) scaleLimits(own unit.Quantity[unit.Percent]) []*big.Rat {
 var FewestPours = figure.RegisterMethod(&figure.Method{
 	ID: "measure.pours", Name: "fewest pours",
 	Equations: []string{
-		"the sum of the tolerances of all pours is at most what the house allows of the volume",
+		"the sum of the tolerances of all pours is at most what the lab allows of the volume",
 		"of the ways that fulfil it, the one with the fewest pours: equal pours of one cylinder or syringe, or one full cylinder and the rest in a smaller one",
 		"of those, a syringe kept for the bath, then the smallest cylinder, then a full one and the rest, then a syringe for any bath",
 	},
@@ -636,7 +636,7 @@ func (b *Bench) syringed(bath string) bool {
 
 func (b *Bench) beyond() string {
 	litres := new(big.Rat).Quo(big.NewRat(b.largest, 1), big.NewRat(10000, 1))
-	return "more than this house lifts and stirs by hand (" + unit.ShortRat(litres) + " L)"
+	return "more than this lab lifts and stirs by hand (" + unit.ShortRat(litres) + " L)"
 }
 
 func tenths(ml *big.Rat) int64 {

@@ -323,7 +323,7 @@ func TestLaddersApart(t *testing.T) {
 	require.Equal(t, "20 ml syringe", device("soup.stock", none, 1000), "and again")
 	require.Contains(t, device("tea.stock", none, 120), "too little to measure here")
 	require.Equal(t, "10 ml cylinder", device("tea.stock", lax, 120))
-	require.Equal(t, "more than this house lifts and stirs by hand (7.5 L)", device("tea.stock", none, 75001))
+	require.Equal(t, "more than this lab lifts and stirs by hand (7.5 L)", device("tea.stock", none, 75001))
 	require.NotContains(t, device("tea.stock", none, 75000), "by hand")
 
 	b.scales = []scale{{name: "fine", reads: mustRat("0.01"), errorOf: mustRat("0.01"), step: decimalOf(mustRat("0.01"))}}

@@ -312,7 +312,7 @@ func (j *judge) answer() {
 		o.Answer = Good
 	}
 	if !o.DiesOn.IsZero() && o.Why == "" {
-		v.Because = append(v.Because, fmt.Sprintf("governed by %q: discard by %s, looked at on %s", o.Governs, o.DiesOn,
+		v.Because = append(v.Because, fmt.Sprintf("reason %q: discard by %s, looked at on %s", o.Governs, o.DiesOn,
 			j.day))
 	}
 	if o.Safe != "" {

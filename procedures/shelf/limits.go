@@ -264,7 +264,7 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 		for _, f := range capacity.Formats(j.lab, j.treated(base)...) {
 			limits := decl.LimitsFor(base, j.story.place)
 			m := capacity.More{Format: f,
-				Why: "when the first bath is spent, this one becomes the first: its count is not worked out here"}
+				Why: "no count of its own: it replaces the first bath when that is spent"}
 			switch {
 			case j.story.place == 0 && byPlace(decl, base):
 				m.Why = noPlace
@@ -280,7 +280,7 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 		}
 	}
 	if any && !fits && len(j.spent) == 0 && len(j.story.work) > 0 {
-		j.spend(by, by+": not one more of anything fits")
+		j.spend(by, by+": there is no room for one more of anything")
 	}
 }
 

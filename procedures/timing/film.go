@@ -40,14 +40,14 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (*figure.Recor
 		return no, figure.Figure[unit.Seconds]{}, false
 	}
 	if window.From.Given() && (unit.Temperature(at) < window.From.Low() || unit.Temperature(at) > window.From.High()) {
-		return refuse("outside " + unit.Spoken(window.From) + ": beyond the window any time is a guess")
+		return refuse("outside " + unit.Spoken(window.From) + ": any time there is a guess")
 	}
 	if stop := window.StopAbove; stop.Given() && unit.Temperature(at) > stop.Low() {
 		return refuse("above " + unit.Spoken(stop) + " it does harm: cool it first")
 	}
 	same := unit.Snap(at) == unit.Snap(float64(dev.At.Value()))
 	if !same && !window.HasSlope() {
-		return refuse("no slope has been measured for this developer: only " + dev.At.Text())
+		return refuse("no slope has been measured for this developer: develop only at " + dev.At.Text())
 	}
 	var fig figure.Figure[unit.Seconds]
 	if same {

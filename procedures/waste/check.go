@@ -63,7 +63,7 @@ func Check(l *lab.Lab) []lab.Problem {
 		case !d.Holds.Given():
 			out = append(out, lab.Problem{At: at, Code: "missing", What: fmt.Sprintf("the drum %q does not say what it holds", id), Hint: `write holds = "20 L"`})
 		case !d.Holds.Positive():
-			out = append(out, lab.Problem{At: at.At("holds"), Code: "range", What: fmt.Sprintf("%q: a drum holds more than nothing", d.Holds.Text()), Hint: "write a positive volume"})
+			out = append(out, lab.Problem{At: at.At("holds"), Code: "range", What: fmt.Sprintf("%q: a drum must hold more than zero", d.Holds.Text()), Hint: "write a positive volume"})
 		}
 	}
 	return out

@@ -62,9 +62,9 @@ func (w *Work) shared(p *Process, a, b *Run, same unit.Quantity[unit.Seconds]) S
 	pair := a.Material.ID + "," + b.Material.ID
 	apart := w.times.Apart(p.Decl.ID+"/apart@"+pair, a.developing, b.developing)
 	out := Shared{One: a.Material, Other: b.Material, Apart: figure.Enter(w.mix.Book, apart), May: apart.Value <= same.Value()}
-	answer, why := "no", fmt.Sprintf("%s apart, and the house allows %s", apart.Record().Shown, same.Text())
+	answer, why := "no", fmt.Sprintf("%s apart, and the lab allows %s", apart.Record().Shown, same.Text())
 	if out.May {
-		answer, why = "yes", fmt.Sprintf("%s apart, within the house’s %s", apart.Record().Shown, same.Text())
+		answer, why = "yes", fmt.Sprintf("%s apart, within the lab’s %s", apart.Record().Shown, same.Text())
 	}
 	tanks := w.lab.Place.Tanks
 	for _, id := range slices.Sorted(maps.Keys(tanks)) {
