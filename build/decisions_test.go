@@ -202,8 +202,8 @@ func TestDecisions(t *testing.T) {
 		{"draining: as long as pouring, where that is longer", "film", nil, map[string]string{"film-warm/draining@tall": "0:18 s"}},
 		{"draining: pouring takes as long", "film", []edit{{"lab.toml", `pour  = "18 s"`, `pour  = "12 s"`}}, map[string]string{"film-warm/draining@tall": "nothing"}},
 		// Two films share a tank up to twenty seconds apart.
-		{"share: exactly as far apart as the house allows", "film", []edit{{"materials/tabular-100.toml", `in = "film-concentrate.mild", at = "20 °C", time = "10:40"`, `in = "film-concentrate.mild", at = "20 °C", time = "9:40"`}}, map[string]string{"film-mild/share@cubic-125,tabular-100,tall": "yes: 0:20 apart, within the store’s 20 s"}},
-		{"share: a second more", "film", []edit{{"materials/tabular-100.toml", `in = "film-concentrate.mild", at = "20 °C", time = "10:40"`, `in = "film-concentrate.mild", at = "20 °C", time = "9:41"`}}, map[string]string{"film-mild/share@cubic-125,tabular-100,tall": "no: 0:21 apart, and the house allows 20 s"}},
+		{"share: exactly as far apart as the house allows", "film", []edit{{"materials/tabular-100.toml", `in = "film-concentrate.mild", at = "20 °C", time = "10:40"`, `in = "film-concentrate.mild", at = "20 °C", time = "9:40"`}}, map[string]string{"film-mild/share@cubic-125,tabular-100,tall": "yes: 0:20 apart, within the lab’s 20 s"}},
+		{"share: a second more", "film", []edit{{"materials/tabular-100.toml", `in = "film-concentrate.mild", at = "20 °C", time = "10:40"`, `in = "film-concentrate.mild", at = "20 °C", time = "9:41"`}}, map[string]string{"film-mild/share@cubic-125,tabular-100,tall": "no: 0:21 apart, and the lab allows 20 s"}},
 		// 600 ml at 1+25 hold 600/26 = 23.08, measured as 23 ml.
 		{"solution: exactly enough for two", "film", []edit{needs("11.5 mL/roll")}, map[string]string{"film-concentrate.brisk/rolls@twin,135": "2 rolls", "film-concentrate.brisk/serves@twin,135": "2 × 135: limited by the reels"}},
 		{"solution: not quite enough for two", "film", []edit{needs("12 mL/roll")}, map[string]string{"film-concentrate.brisk/rolls@twin,135": "1 roll", "film-concentrate.brisk/serves@twin,135": "1 × 135: limited by the solution"}},
@@ -379,7 +379,7 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"a list that says the same", "demo", "chemical/benzotriazole", nil, []string{"STOT SE 2"}, []string{"1H-benzotriazole Acute Tox. 4 (oral)", "1H-benzotriazole Eye Irrit. 2"}},
 		// A bath that is counted in uses, and one in a bottle that others draw from.
 		{"uses are no films", "film", "capacity/rapid-fix", nil, []string{"tick one box for each use, up to "}, nil},
-		{"a bottle that two strengths draw from", "film", "capacity/film-concentrate", nil, []string{"Other strengths are drawn from the same bottle"}, []string{"of stock in one opened bottle dies"}},
+		{"a bottle that two strengths draw from", "film", "capacity/film-concentrate", nil, []string{"Other strengths come from the same bottle"}, []string{"of stock in one opened bottle gets too old"}},
 		{"a bottle of one strength alone", "demo", "capacity/film-developer", nil, nil, []string{"Other strengths are drawn"}},
 		// A tray takes what lies flat in it.
 		{"a dish in which no sheet of this paper lies", "print", "process/fibre-print", nil, []string{"small tray"}, []string{"dish"}},

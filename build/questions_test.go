@@ -127,7 +127,7 @@ func TestQuestionsAtTheSink(t *testing.T) {
 		{"for film", "clearing-bath.working/serves.film", "after hardener", ""},
 		{"for fibre", "clearing-bath.working/serves.fibre", "always", ""},
 		{"what ends the paper fixer first for resin-coated prints", "fixer.paper/governs@resin-coated-paper.20x25,1000ml", "by age", "age ends it first"},
-		{"what ends the print developer", "print-developer.working/governs@fibre-paper.24x30,1000ml", "17 × fibre", "out 8 h after pouring"},
+		{"what ends the print developer", "print-developer.working/governs@fibre-paper.24x30,1000ml", "17 × fibre", "discarded 8 h after pouring"},
 		{"what ends the film fixer", "fixer.film/governs@film-400.135-36,1000ml", "17 × cubic-grain film ISO 400, 135 with 36 exposures, by silver", "times the fresh time"},
 		{"bleach is 24 degrees", "film-reversal/stop-above.bleach", "stop above 22 °C", "cool it"},
 		{"380 ml left: is it enough for the double tank", "film-developer.working/enough@double,135,400ml", "2 rolls", "the tank is filled whatever is loaded"},

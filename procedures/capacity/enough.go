@@ -48,7 +48,7 @@ func Enough(m *mix.Mixer, b lab.Bath, v Vessel, rest unit.Quantity[unit.Volume],
 	fig = fig.In(v.Pieces(count))
 	m.Book.EnterVerdict(figure.Verdict{ID: b.Ref() + "/enough" + at,
 		Answer: fmt.Sprintf("%d %s", count, v.Pieces(count)),
-		Limits: []string{fmt.Sprintf("rest: %s ml, the tank wants %s ml", unit.Short(float64(rest.Value())),
+		Limits: []string{fmt.Sprintf("rest: %s ml, the tank needs %s ml", unit.Short(float64(rest.Value())),
 			draw.Shown), fmt.Sprintf("reels: %d", v.Takes.N),
 			fmt.Sprintf("full tank: %d, by %s", served.Count, served.Governs)},
 		Because: []string{"the lowest limit: " + governs, "the tank is filled whatever is loaded"},

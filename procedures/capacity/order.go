@@ -15,7 +15,7 @@ var monthBath = figure.Register(&figure.F3[unit.Volume, unit.Factor, unit.Volume
 	Formula: figure.Formula{ID: "month.bath", Name: "bath for a month", Result: "v", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "V", Meaning: "bath", Unit: "ml"},
 			{Symbol: "N", Meaning: "pieces that so much treats"}},
-		Text: "n * V / N", Valid: "a bath that is used up, not thrown away half used", Source: "plain arithmetic",
+		Text: "n * V / N", Valid: "a bath that is used until it is spent, not discarded half used", Source: "plain arithmetic",
 		Origin: figure.Standard},
 	Go: func(n unit.Factor, v unit.Volume, treats unit.Factor) unit.Volume {
 		return unit.Volume(n) * v / unit.Volume(treats)
@@ -27,7 +27,7 @@ var monthAged = figure.Register(&figure.F3[unit.Volume, unit.Volume, unit.Factor
 	Formula: figure.Formula{ID: "month.aged", Name: "bath for a month", Result: "v", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "V", Meaning: "what stands at a time", Unit: "ml"},
 			{Symbol: "d", Meaning: "days in a month"}, {Symbol: "L", Meaning: "life", Unit: "days"}},
-		Text: "V * d / L", Valid: "so much stands always, and dies of age before it is used up",
+		Text: "V * d / L", Valid: "so much stands always, and gets too old before all of it is used",
 		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(v unit.Volume, d, life unit.Factor) unit.Volume { return v * unit.Volume(d/life) },
 })

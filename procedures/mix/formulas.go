@@ -155,7 +155,7 @@ var startRoom = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Volume
 var startVolume = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Volume]{
 	Formula: figure.Formula{ID: "start.volume", Name: "water to start with", Result: "V_start", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "V", Meaning: "batch", Unit: "ml"}, {Symbol: "V_max", Meaning: "most water it can hold", Unit: "ml"}},
-		Text:  "min(0.8 * V, V_max - 0.1 * V)", Valid: "the formula's own figure goes first; liquids at most half of the batch", Source: "common practice, no source", Origin: figure.Default},
+		Text:  "min(0.8 * V, V_max - 0.1 * V)", Valid: "the formula's own figure comes first; liquids at most half of the batch", Source: "common practice, no source", Origin: figure.Default},
 	Go: func(v, most unit.Volume) unit.Volume { return min(0.8*v, most-0.1*v) },
 })
 
