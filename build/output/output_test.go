@@ -119,7 +119,7 @@ func TestNoFolder(t *testing.T) {
 	require.NoError(t, os.WriteFile(file, nil, 0o644))
 	require.NoError(t, os.Symlink(filepath.Join(dir, "nowhere"), link))
 	require.ErrorContains(t, Check(""), "names no folder")
-	require.ErrorContains(t, Check(file), "is a file where a folder is wanted")
+	require.ErrorContains(t, Check(file), "is a file where a folder is needed")
 	require.ErrorContains(t, Check(link), "is a link that leads nowhere")
 	require.NoError(t, Check(filepath.Join(dir, "new")))
 }

@@ -31,7 +31,7 @@ func (k *processCard) temps() (page.Temps, bool) {
 	if len(k.p.Degrees) == 0 {
 		return page.Temps{}, false
 	}
-	t := page.Temps{Caption: page.Say(page.W("Bath at another temperature? Develop for"))}
+	t := page.Temps{Caption: page.Say(page.W("At another temperature develop for"))}
 	for _, d := range k.p.Degrees {
 		cell := page.Temp{At: page.Say(page.F(d.At)), Whole: d.Whole, Ref: d.Runs[0].Own}
 		for _, r := range d.Runs {
@@ -39,8 +39,8 @@ func (k *processCard) temps() (page.Temps, bool) {
 		}
 		t.Cells = append(t.Cells, cell)
 	}
-	t.Note = page.Say(page.W("All later times move by the same amount. "), page.S("NEVER"),
-		page.W(" develop outside this range"))
+	t.Note = page.Say(page.W("later times move by as much; "), page.S("NEVER"),
+		page.W(" outside this range"))
 	return t, true
 }
 
