@@ -129,7 +129,7 @@ func (m *Mixer) Batch(s *lab.Solution, volume unit.Quantity[unit.Volume], at fig
 		out.Rows = append(out.Rows, row)
 	}
 	if len(all) == 0 && !isWhole(s) {
-		out.Fill = m.VolumeFigure(b.Ref()+"/fill@"+out.Tag, volume, at, figure.House, "fill to the mark")
+		out.Fill = m.VolumeFigure(figure.ID(b.Ref(), "fill", out.Tag), volume, at, figure.House, "fill to the mark")
 		m.start(&out, b, v)
 		if out.StartWhy != "" {
 			m.refuseBurning(&out)
@@ -161,7 +161,7 @@ func (m *Mixer) dissolveBatch(out *Batch, b lab.Bath, v figure.Figure[unit.Volum
 	if len(bad) > 0 || ing.Chemical == nil {
 		return
 	}
-	id := b.Ref() + "/weigh." + ing.Chemical.ID + "@" + out.Tag
+	id := figure.ID(b.Ref(), "weigh."+ing.Chemical.ID, out.Tag)
 	fig := percentMass.Of(id, v, d.Strength.Figure("percentage")).Named(ing.Name())
 	exact := new(big.Rat).Quo(d.Strength.Exact(), big.NewRat(1000, 1))
 	reading, why := m.Bench.MassLadder(exact, unit.Quantity[unit.Percent]{}, "percent solution", nil, nil).

@@ -99,7 +99,7 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 	for _, c := range made.Contents {
 		all = append(all, c.Conc)
 	}
-	sum := dissolved.Of(ref+"/dissolved", all...)
+	sum := dissolved.Of(figure.ID(ref, "dissolved"), all...)
 	if float64(sum.High) >= 1000*float64(made.Density.Low) {
 		return nil
 	}
@@ -109,7 +109,7 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 		if len(table) < 2 {
 			continue
 		}
-		l := load.Of(ref+"/cold."+c.Chemical.ID, c.Conc, made.Density, sum).
+		l := load.Of(figure.ID(ref, "cold."+c.Chemical.ID), c.Conc, made.Density, sum).
 			Named("dissolved in a hundred grams of its water, "+c.Chemical.Name).
 			Show(figure.KindAmount, "0.1", unit.Up, "")
 		cold := Cold{Content: c}
@@ -122,7 +122,7 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 			answer = "not clear even at " + unit.Spoken(table[len(table)-1].at)
 		case upper > 0:
 			a, b := table[upper-1], table[upper]
-			t := clearAbove.Of(ref+"/clear-above."+c.Chemical.ID, l, a.temperature(), a.solubility(), b.temperature(),
+			t := clearAbove.Of(figure.ID(ref, "clear-above."+c.Chemical.ID), l, a.temperature(), a.solubility(), b.temperature(),
 				b.solubility()).
 				Named("stays clear above")
 			t = t.ShowAs(figure.KindTemperature, unit.Round(float64(t.High), 1, unit.Up), unit.NewDecimal(1, 0),
@@ -136,7 +136,7 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 			}
 		}
 		figure.Enter(m.Book, l)
-		cold.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: ref + "/cold-shelf." + c.Chemical.ID, Answer: answer,
+		cold.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: figure.ID(ref, "cold-shelf."+c.Chemical.ID), Answer: answer,
 			Limits: []string{fmt.Sprintf("dissolved: %s g in 100 g of its water", l.Record().Shown),
 				"coldest shelf: " + unit.Spoken(shelf)},
 			Because: []string{"nine tenths of the solubility, other salts make it less"},

@@ -62,7 +62,7 @@ func (m *Mixer) CostOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 	}
 	fig, why := m.costOf(b)
 	if why != "" {
-		m.Book.Refuse(b.Ref()+"/cost", figure.KindMoney, "cost of a litre", "", why, figure.House)
+		m.Book.Refuse(figure.ID(b.Ref(), "cost"), figure.KindMoney, "cost of a litre", "", why, figure.House)
 	} else {
 		fig = fig.Show(figure.KindMoney, "0.01", unit.Nearest, "").In(m.currency())
 	}
@@ -96,7 +96,7 @@ func (m *Mixer) currency() string {
 
 func (m *Mixer) costOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 	no := figure.Figure[unit.Money]{}
-	id := b.Ref() + "/cost"
+	id := figure.ID(b.Ref(), "cost")
 	if from, dil, ok := b.From(); ok {
 		before, why := m.CostOf(from)
 		if why != "" {
@@ -144,8 +144,8 @@ func (m *Mixer) costOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 		room = nil
 	} else if price, why := m.waterPrice(s.Water); why == "" && (s.Dissolve == nil || s.Dissolve.In == "water") {
 		litre := figure.Constant(unit.Volume(1000), "a litre", "", figure.Standard)
-		water := startRoom.Of(b.Ref()+"/cost.water.volume", litre, displacedSum.Of(b.Ref()+"/cost.room", room...))
-		parts = append(parts, waterCost.Of(b.Ref()+"/cost.water", water, price))
+		water := startRoom.Of(figure.ID(b.Ref(), "cost.water.volume"), litre, displacedSum.Of(figure.ID(b.Ref(), "cost.room"), room...))
+		parts = append(parts, waterCost.Of(figure.ID(b.Ref(), "cost.water"), water, price))
 	}
 	if len(parts) == 0 {
 		return no, "nothing in it has a price"
@@ -184,13 +184,13 @@ func (m *Mixer) bathCosts(b lab.Bath,
 		if len(bad) > 0 || ing.Chemical != nil {
 			continue
 		}
-		id := b.Ref() + "/cost." + StepID(step)
+		id := figure.ID(b.Ref(), "cost."+StepID(step))
 		if ing.Water {
 			price, why := m.waterPrice(s.Water)
 			if why != "" || !step.Parts.Given() {
 				continue
 			}
-			litre := suppliedCost.Of(b.Ref()+"/cost.litre.water", price)
+			litre := suppliedCost.Of(figure.ID(b.Ref(), "cost.litre.water"), price)
 			parts = append(parts, partCost.Of(id, litre, step.Parts.Figure("parts of water"),
 				figure.Constant(all, "all parts", "", figure.Standard)))
 			continue
@@ -206,7 +206,7 @@ func (m *Mixer) bathCosts(b lab.Bath,
 		}
 		v, per := step.Amount.Volume.Figure("its volume in ml"), s.Per.Figure("the whole in ml")
 		parts = append(parts, volumeCost.Of(id, cost, v, per))
-		share := scaleVolume.Of(b.Ref()+"/room."+StepID(step), step.Amount.Volume.Figure("volume of the bath"),
+		share := scaleVolume.Of(figure.ID(b.Ref(), "room."+StepID(step)), step.Amount.Volume.Figure("volume of the bath"),
 			s.Per.Figure("finished volume"), figure.Constant(unit.Volume(1000), "a litre", "", figure.Standard))
 		room = append(room, share)
 	}
@@ -227,20 +227,20 @@ func (m *Mixer) chemicalCost(b lab.Bath,
 	if p, byMass := pack.Price.FigurePerKg("price of " + name); byMass {
 		perKg = p
 	} else if perL, byVolume := pack.Price.FigurePerL("price of " + name); byVolume && form.Density.Given() {
-		content := liquidContent.Of(c.Ref()+"/content", formDensity(ing), formContent(ing))
-		perKg = contentPrice.Of(c.Ref()+"/price", perL, content)
+		content := liquidContent.Of(figure.ID(c.Ref(), "content"), formDensity(ing), formContent(ing))
+		perKg = contentPrice.Of(figure.ID(c.Ref(), "price"), perL, content)
 	} else {
 		return part, nil, "the price of " + name + " is not by mass or volume"
 	}
 	mass := figure.Cast[unit.Mass](c.Conc.Best()).Called("mass in a litre")
 	switch {
 	case form.Content.Given() && form.Density.Given():
-		room = append(room, liquidVolume.Of(b.Ref()+"/room."+c.Ref(), mass,
-			liquidContent.Of(c.Ref()+"/content", formDensity(ing), formContent(ing))))
+		room = append(room, liquidVolume.Of(figure.ID(b.Ref(), "room."+c.Ref()), mass,
+			liquidContent.Of(figure.ID(c.Ref(), "content"), formDensity(ing), formContent(ing))))
 	case form.TakesUp.Given():
-		room = append(room, displaced.Of(b.Ref()+"/room."+c.Ref(), mass, form.TakesUp.Figure("what a gram takes up")))
+		room = append(room, displaced.Of(figure.ID(b.Ref(), "room."+c.Ref()), mass, form.TakesUp.Figure("what a gram takes up")))
 	}
-	return costOf.Of(b.Ref()+"/cost."+c.Ref(), c.Conc, perKg), room, ""
+	return costOf.Of(figure.ID(b.Ref(), "cost."+c.Ref()), c.Conc, perKg), room, ""
 }
 
 // waterPrice is the price of a litre of a kind of water; unwritten, tap water

@@ -28,9 +28,9 @@ func (m *Mixer) Draw(b lab.Bath, volume unit.Quantity[unit.Volume], at figure.Wh
 		return Draw{}, false
 	}
 	tag := Tag(volume.Exact())
-	d := Draw{From: from, Fill: m.VolumeFigure(b.Ref()+"/fill@"+tag, volume, at, by, fillName)}
+	d := Draw{From: from, Fill: m.VolumeFigure(figure.ID(b.Ref(), "fill", tag), volume, at, by, fillName)}
 	v := wanted(volume, at, by, fillName)
-	id := b.Ref() + "/draw@" + tag
+	id := figure.ID(b.Ref(), "draw", tag)
 	if dil.None() {
 		d.Take = Take{Amount: m.VolumeFigure(id, volume, at, by, from.Name()), Unit: "ml",
 			Hand: figure.Hand{Device: "the vessel itself", Pours: 1}}
@@ -63,12 +63,12 @@ func (m *Mixer) Straight(b lab.Bath, volume unit.Quantity[unit.Volume], at figur
 	tag := Tag(volume.Exact())
 	a1, b1 := dil.Figures()
 	a2, b2 := second.Figures()
-	overall := overallDilution.Of(b.Ref()+"/overall", a1, b1, a2, b2).Show(figure.KindCount, "1", unit.Nearest, "")
+	overall := overallDilution.Of(figure.ID(b.Ref(), "overall"), a1, b1, a2, b2).Show(figure.KindCount, "1", unit.Nearest, "")
 	v := wanted(volume, at, by, fillName)
 	one := figure.Constant(unit.Factor(1), "one part", "", figure.Standard)
-	rest := chainRest.Of(b.Ref()+"/overall.water", overall).Show(figure.KindCount, "1", unit.Nearest, "")
+	rest := chainRest.Of(figure.ID(b.Ref(), "overall.water"), overall).Show(figure.KindCount, "1", unit.Nearest, "")
 	figure.Enter(m.Book, rest)
-	id := b.Ref() + "/draw." + first.Strength + "@" + tag
+	id := figure.ID(b.Ref(), "draw."+first.Strength, tag)
 	fig := dilutionStock.Of(id, v, one, rest).Named(first.Name())
 	share := new(big.Rat).Mul(dil.Share(), second.Share())
 	return Draw{From: first, Overall: figure.Enter(m.Book, overall),
@@ -92,6 +92,6 @@ func (m *Mixer) Largest(b lab.Bath, left figure.Figure[unit.Volume], tag string)
 		return nil
 	}
 	pa, pb := dil.Figures()
-	return figure.Enter(m.Book, largestVolume.Of(b.Ref()+"/largest@"+tag, left, pa, pb).
+	return figure.Enter(m.Book, largestVolume.Of(figure.ID(b.Ref(), "largest", tag), left, pa, pb).
 		Show(figure.KindAmount, "10", unit.Down, ""))
 }

@@ -36,7 +36,7 @@ func (m *Mixer) Instead(s *lab.Solution, row Row, tag string, volume unit.Quanti
 		if id == row.Ing.FormID || f.Content.Given() {
 			continue
 		}
-		figID := bath.Ref() + "/instead." + StepID(step) + "." + id + "@" + tag
+		figID := figure.ID(bath.Ref(), "instead."+StepID(step)+"."+id, tag)
 		in := Instead{FormID: id, Name: c.FormName(id)}
 		other, err := chem.Parse(f.Formula)
 		switch {

@@ -96,7 +96,7 @@ func (m *Mixer) supplied(b lab.Bath) *Made {
 	for _, part := range m.Lab.Parts(p) {
 		share := part.With.Figure("share of " + part.Ing.Chemical.Name)
 		c := Content{Chemical: part.Ing.Chemical, Form: part.Ing.FormID, Product: p}
-		id := b.Ref() + "/content." + c.Ref()
+		id := figure.ID(b.Ref(), "content."+c.Ref())
 		c.Conc = showConc(liquidContent.Of(id, out.Density, share))
 		if part.AsForm && part.Ing.Form.Content.Given() { // a liquid of which only a part is the substance
 			c.Conc = showConc(liquidShare.Of(id, out.Density, share, formContent(part.Ing)))
@@ -127,11 +127,11 @@ func (m *Mixer) dilute(b, from lab.Bath, dil lab.SaidDilution) *Made {
 	}
 	pa, pb := dil.Figures()
 	for _, c := range parent.Contents {
-		id := b.Ref() + "/content." + c.Ref()
+		id := figure.ID(b.Ref(), "content."+c.Ref())
 		c.Conc = showConc(dilutedContent.Of(id, c.Conc, pa, pb))
 		out.Contents = append(out.Contents, c)
 	}
-	out.Density = dilutedDensity.Of(b.Ref()+"/density", parent.Density, pa, pb)
+	out.Density = dilutedDensity.Of(figure.ID(b.Ref(), "density"), parent.Density, pa, pb)
 	return out
 }
 
@@ -225,11 +225,11 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 		ing, _ := m.Lab.Resolve(d.Add, s.At("dissolve.add"))
 		if ing.Chemical != nil {
 			p := d.Strength.Figure("percentage")
-			solute := percentContent.Of(b.Ref()+"/brings.dissolve", p)
+			solute := percentContent.Of(figure.ID(b.Ref(), "brings.dissolve"), p)
 			bring(Content{Chemical: ing.Chemical, Form: ing.FormID}, solute)
 			if in, bad := m.Lab.Resolve(d.In, s.At("dissolve.in")); len(bad) == 0 && in.Chemical != nil {
 				bring(Content{Chemical: in.Chemical, Form: in.FormID},
-					solventContent.Of(b.Ref()+"/brings.solvent", out.Density, solute))
+					solventContent.Of(figure.ID(b.Ref(), "brings.solvent"), out.Density, solute))
 			}
 		}
 	}
@@ -238,7 +238,7 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 		if len(problems) > 0 || ing.Water {
 			continue
 		}
-		part := b.Ref() + "/brings." + StepID(step)
+		part := figure.ID(b.Ref(), "brings."+StepID(step))
 		switch {
 		case ing.Chemical != nil && step.Amount.Given():
 			per := s.Per.Figure("finished volume of the formula")
@@ -262,7 +262,7 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 	}
 	for _, ref := range order {
 		c := chemicals[ref]
-		sum := summed.Of(b.Ref()+"/content."+ref, brought[ref]...)
+		sum := summed.Of(figure.ID(b.Ref(), "content."+ref), brought[ref]...)
 		var low, high unit.Concentration
 		for _, part := range brought[ref] {
 			low, high = low+part.Low, high+part.High
@@ -306,7 +306,7 @@ func (m *Mixer) activeMass(b lab.Bath, step lab.Step, ing lab.Ingredient) figure
 		v := step.Amount.Volume.Figure("volume added")
 		rho := formDensity(ing)
 		w := formContent(ing)
-		return contentOfLiquid.Of(b.Ref()+"/active."+StepID(step), v, rho, w)
+		return contentOfLiquid.Of(figure.ID(b.Ref(), "active."+StepID(step)), v, rho, w)
 	}
 	return step.Amount.Mass.Figure("mass added")
 }
@@ -328,7 +328,7 @@ func (m *Mixer) Content(ing lab.Ingredient) (figure.Figure[unit.Concentration], 
 	if ing.Form == nil || !ing.Form.Density.Given() {
 		return figure.Figure[unit.Concentration]{}, false
 	}
-	return liquidContent.Of(ing.Ref+"/content", formDensity(ing), formContent(ing)), true
+	return liquidContent.Of(figure.ID(ing.Ref, "content"), formDensity(ing), formContent(ing)), true
 }
 
 // StepID is a step's own id, else that of what it adds.
@@ -342,7 +342,7 @@ func StepID(s lab.Step) string {
 
 // MassPercent is a content by mass, with its bounds from the density's.
 func (m *Mixer) MassPercent(made *Made, c Content) figure.Figure[unit.WW] {
-	f := massPercent.Of(made.Bath.Ref()+"/ww."+c.Ref(), c.Conc, made.Density)
+	f := massPercent.Of(figure.ID(made.Bath.Ref(), "ww."+c.Ref()), c.Conc, made.Density)
 	f = f.WithBounds(f.Low, min(f.High, 100)) // more than the whole cannot be in it
 	step := wwStep(float64(f.Value))
 	if c.Conc.Low != c.Conc.High { // its share is a range, not only its density
@@ -376,7 +376,7 @@ func (m *Mixer) Between(ww figure.Figure[unit.WW]) (low, high *figure.Record) {
 	}
 	enter := func(word string, v float64) *figure.Record {
 		shown := unit.Format(unit.Round(v, step.Float(), unit.Nearest), step)
-		return m.Book.Enter(figure.Of(figure.Core{ID: r.ID + "," + word, Value: v,
+		return m.Book.Enter(figure.Of(figure.Core{ID: figure.Beside(r.ID, word), Value: v,
 			Source: "bounds of the density and the amounts as declared", Origin: r.Origin},
 			figure.Face{Kind: r.Kind, Name: r.Name + ", " + word + "est", Unit: r.Unit, Shown: shown, Rounded: shown,
 				Round: figure.Rounding{Rule: unit.Nearest.String(), Step: r.Round.Step}}, r))
@@ -396,7 +396,7 @@ var gramsPerMl = figure.Register(&figure.F1[unit.Mass, unit.WV]{
 func (m *Mixer) GramsPerMl(b lab.Bath) *figure.Record {
 	q := b.Solution.Dissolve.Strength
 	p := q.Figure("percentage")
-	f := gramsPerMl.Of(b.Ref()+"/gram-per-ml", p)
+	f := gramsPerMl.Of(figure.ID(b.Ref(), "gram-per-ml"), p)
 	return figure.Enter(m.Book, f.ShowAs(figure.KindAmount, float64(f.Value),
 		decimalOf(new(big.Rat).Quo(q.Exact(), big.NewRat(100, 1))), unit.Nearest, ""))
 }

@@ -14,7 +14,7 @@ func (m *Mixer) Notation(dil unit.Dilution, volume unit.Quantity[unit.Volume]) T
 	a := figure.Constant(unit.Factor(dil.Stock.Float()), "parts of the solution", "", figure.Standard)
 	b := figure.Constant(unit.Factor(dil.Water.Float()), "parts of water", "", figure.Standard)
 	v := figure.Constant(volume.Value(), "volume made", "", figure.Standard)
-	id := "notation/draw." + dil.Text() + "@" + Tag(volume.Exact())
+	id := figure.ID("notation", "draw."+dil.Text(), Tag(volume.Exact()))
 	name := "solution for " + dil.Text()
 	f := dilutionStock.Of(id, v, a, b).Named(name)
 	return m.pour(f, new(big.Rat).Quo(dil.Share(), big.NewRat(10, 1)), "", unit.Quantity[unit.Percent]{}, volume,
@@ -25,7 +25,7 @@ func (m *Mixer) Notation(dil unit.Dilution, volume unit.Quantity[unit.Volume]) T
 // is read the other way.
 func (m *Mixer) ColonError(dil unit.Dilution) *figure.Record {
 	b := figure.Constant(unit.Factor(dil.Water.Float()), "parts of water", "", figure.Standard)
-	return figure.Enter(m.Book, colonError.Of("notation/colon."+dil.Text(), b).
+	return figure.Enter(m.Book, colonError.Of(figure.ID("notation", "colon."+dil.Text()), b).
 		Show(figure.KindRatio, "1", unit.Nearest, ""))
 }
 
@@ -47,7 +47,9 @@ func (m *Mixer) Blend(want, weak, strong float64) *figure.Record {
 	of := func(x float64, name string) figure.Figure[unit.WV] {
 		return figure.Constant(unit.WV(x), name, "", figure.Standard)
 	}
-	f := blendParts.Of(fmt.Sprintf("notation/blend.%g,%g,%g", want, weak, strong), of(want, "strength wanted"),
+	word := func(x float64) string { return fmt.Sprintf("%g", x) }
+	id := figure.Beside(figure.ID("notation", "blend."+word(want)), word(weak), word(strong))
+	f := blendParts.Of(id, of(want, "strength wanted"),
 		of(weak, "the weaker"), of(strong, "the stronger"))
 	return figure.Enter(m.Book, f.Show(figure.KindCount, "0.01", unit.Nearest, ""))
 }
@@ -57,7 +59,8 @@ func (m *Mixer) Chain(first, second unit.Dilution) *figure.Record {
 	part := func(d unit.Decimal, name string) figure.Figure[unit.Factor] {
 		return figure.Constant(unit.Factor(d.Float()), name, "", figure.Standard)
 	}
-	f := overallDilution.Of("notation/chain."+first.Text()+","+second.Text(), part(first.Stock, "parts of the first"),
+	id := figure.Beside(figure.ID("notation", "chain."+first.Text()), second.Text())
+	f := overallDilution.Of(id, part(first.Stock, "parts of the first"),
 		part(first.Water, "its parts of water"), part(second.Stock, "parts of the second"),
 		part(second.Water, "its parts of water"))
 	return figure.Enter(m.Book, f.Show(figure.KindCount, "1", unit.Nearest, ""))

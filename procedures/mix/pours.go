@@ -34,14 +34,14 @@ func perTenth(amount, per *big.Rat) *big.Rat {
 func (m *Mixer) weighed(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume],
 	volume unit.Quantity[unit.Volume]) (Take, lab.Bath) {
 	s := b.Solution
-	id := b.Ref() + "/weigh." + StepID(step) + "@" + Tag(volume.Exact())
+	id := figure.ID(b.Ref(), "weigh."+StepID(step), Tag(volume.Exact()))
 	mass := step.Amount.Mass.Figure("mass in the formula")
 	per := s.Per.Figure("finished volume of the formula")
 	exact := perTenth(step.Amount.Mass.Exact(), s.Per.Exact())
 	name := ing.Name()
 	fig := scaleMass.Of(id, mass, per, v)
 	if p := ing.Form.Purity; p.Given() && p.Exact().Cmp(big.NewRat(100, 1)) < 0 {
-		pure := scaleMass.Of(id+",pure", mass, per, v)
+		pure := scaleMass.Of(figure.Beside(id, "pure"), mass, per, v)
 		fig = purity.Of(id, pure, p.Figure("purity"))
 		exact = new(big.Rat).Quo(new(big.Rat).Mul(exact, big.NewRat(100, 1)), p.Exact())
 	}
@@ -73,7 +73,7 @@ func (m *Mixer) weighed(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.
 	if reading.Hand.Solution != "" {
 		p := m.bathOf(percent, reading.Hand.Solution)
 		pct := p.Solution.Dissolve.Strength.Figure("percentage")
-		pid := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
+		pid := figure.ID(b.Ref(), "pour."+StepID(step), Tag(volume.Exact()))
 		vol := percentVolume.Of(pid, fig, pct).Named(p.Solution.Name)
 		return m.show(vol, reading, "ml"), p
 	}
@@ -97,10 +97,10 @@ func (m *Mixer) bathOf(list []lab.Bath, ref string) lab.Bath {
 func (m *Mixer) strongLiquid(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume],
 	volume unit.Quantity[unit.Volume]) Take {
 	s := b.Solution
-	id := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
-	mass := scaleMass.Of(id+",substance", step.Amount.Mass.Figure("mass in the formula"),
+	id := figure.ID(b.Ref(), "pour."+StepID(step), Tag(volume.Exact()))
+	mass := scaleMass.Of(figure.Beside(id, "substance"), step.Amount.Mass.Figure("mass in the formula"),
 		s.Per.Figure("finished volume of the formula"), v)
-	content := liquidContent.Of(ing.Ref+"/content", formDensity(ing), formContent(ing))
+	content := liquidContent.Of(figure.ID(ing.Ref, "content"), formDensity(ing), formContent(ing))
 	fig := liquidVolume.Of(id, mass, content).Named(ing.Name())
 	gPerMl := new(big.Rat).Mul(ing.Form.Density.Exact(), ing.Form.Content.Exact())
 	gPerMl.Quo(gPerMl, big.NewRat(100, 1))
@@ -112,7 +112,7 @@ func (m *Mixer) strongLiquid(b lab.Bath, step lab.Step, ing lab.Ingredient, v fi
 func (m *Mixer) measured(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume],
 	volume unit.Quantity[unit.Volume]) Take {
 	s := b.Solution
-	id := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
+	id := figure.ID(b.Ref(), "pour."+StepID(step), Tag(volume.Exact()))
 	fig := scaleVolume.Of(id, step.Amount.Volume.Figure("volume in the formula"),
 		s.Per.Figure("finished volume of the formula"), v).Named(ing.Name())
 	ref := ing.Ref
@@ -126,8 +126,8 @@ func (m *Mixer) measured(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure
 func (m *Mixer) byParts(b lab.Bath, step lab.Step, ing lab.Ingredient, v figure.Figure[unit.Volume],
 	volume unit.Quantity[unit.Volume], all []figure.Figure[unit.Factor]) Take {
 	s := b.Solution
-	id := b.Ref() + "/pour." + StepID(step) + "@" + Tag(volume.Exact())
-	sum := partsSum.Of(b.Ref()+"/parts", all...)
+	id := figure.ID(b.Ref(), "pour."+StepID(step), Tag(volume.Exact()))
+	sum := partsSum.Of(figure.ID(b.Ref(), "parts"), all...)
 	fig := partsVolume.Of(id, v, step.Parts.Figure("parts of this bath"), sum).Named(ing.Name())
 	exactSum := new(big.Rat)
 	for _, st := range s.Steps {
@@ -154,7 +154,7 @@ func refuse[T unit.Kind](m *Mixer, fig figure.Figure[T], unitWord, why, way stri
 	case v >= 100:
 		step = "0.1"
 	}
-	wanted := fig.As(r.ID+",wanted").Named(r.Name+", wanted").Show(figure.KindAmount, step, unit.Nearest, "")
+	wanted := fig.As(figure.Beside(r.ID, "wanted")).Named(r.Name+", wanted").Show(figure.KindAmount, step, unit.Nearest, "")
 	out := Take{Unit: unitWord, Refused: why, Way: way, Wanted: figure.Enter(m.Book, wanted)}
 	if way != "" {
 		why += "; " + way
@@ -202,13 +202,13 @@ func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord 
 	take := Take{Amount: figure.Enter(m.Book, fig), Hand: h, Unit: unitWord}
 	if r.Total.Sign() > 0 {
 		tol := m.Bench.tolerance(h, m.Lab.Place.Def)
-		err := measureError.Of(fig.ID()+",error", tol, fig.AsMeasured(unit.Volume(float(r.Total))).
+		err := measureError.Of(figure.Beside(fig.ID(), "error"), tol, fig.AsMeasured(unit.Volume(float(r.Total))).
 			Called("volume measured")).Show(figure.KindRatio, "0.1", unit.Up, "")
 		take.Error = figure.Enter(m.Book, err)
 	}
 	if h.Pours > 1 || h.Full.Sign() > 0 {
 		pour := unit.Format(float(r.Pour), showStep(r.Pour, h.Step))
-		take.Pour = m.Book.Enter(figure.Of(figure.Core{ID: fig.ID() + ",pour", Value: float(r.Pour), Low: float(r.Pour),
+		take.Pour = m.Book.Enter(figure.Of(figure.Core{ID: figure.Beside(fig.ID(), "pour"), Value: float(r.Pour), Low: float(r.Pour),
 			High: float(r.Pour), Method: FewestPours, Origin: fig.Origin()},
 			figure.Face{Kind: figure.KindAmount, Name: "one pour", Unit: "ml", Shown: pour, Rounded: pour,
 				Round: figure.Rounding{Rule: "fewest pours, then equal ones", Device: h.Device}}, take.Amount))

@@ -26,7 +26,7 @@ func (m *Mixer) refuseBurning(out *Batch) {
 		}
 		r := row.Take.Amount
 		why := row.Ing.Name() + " goes into water, never water onto it, and nobody knows how much water to start with"
-		wanted := m.Book.Enter(r.As(r.ID + ",wanted"))
+		wanted := m.Book.Enter(r.As(figure.Beside(r.ID, "wanted")))
 		no := m.Book.Refuse(r.ID, figure.KindAmount, r.Name, r.Unit, why+"; "+out.StartWay, r.Origin, wanted)
 		row.Take = Take{Amount: no, Unit: row.Take.Unit, Refused: why, Way: out.StartWay, Wanted: wanted}
 	}
@@ -51,7 +51,7 @@ func (m *Mixer) burning(c *lab.Chemical) bool {
 // start is the water to start with: the formula's own figure, else B8.
 func (m *Mixer) start(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
 	s := b.Solution
-	id := b.Ref() + "/start@" + out.Tag
+	id := figure.ID(b.Ref(), "start", out.Tag)
 	step := startStep(v.Value)
 	stepDec := unit.NewDecimal(int64(step), 0)
 	if s.Start.With.Given() && s.Per.Given() {
@@ -85,13 +85,13 @@ func (m *Mixer) start(out *Batch, b lab.Bath, v figure.Figure[unit.Volume]) {
 		} else if unknown == "" {
 			unknown = row.Ing.Name()
 		}
-		adds = append(adds, displaced.Of(id+",takes."+StepID(row.Step), mass, takes))
+		adds = append(adds, displaced.Of(figure.Beside(id, "takes."+StepID(row.Step)), mass, takes))
 	}
 	if liquids > v.Value/2 {
 		none("liquids are more than half of it: the formula must give its own figure", write)
 		return
 	}
-	room := startRoom.Of(id+",room", v, displacedSum.Of(id+",takes", adds...))
+	room := startRoom.Of(figure.Beside(id, "room"), v, displacedSum.Of(figure.Beside(id, "takes"), adds...))
 	fig := startVolume.Of(id, v, room).Named("water to start with")
 	// What nobody has looked up counts with the most that a gram can take up; that
 	// is no answer where less would change it.
