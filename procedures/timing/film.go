@@ -25,7 +25,7 @@ func Degrees(c float64) string { return fmt.Sprintf("%.1fc", c) }
 // refused figure says why: outside the window, no slope, too short.
 func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (*figure.Record, figure.Figure[unit.Seconds], bool) {
 	dev := m.Develop[i]
-	id := m.ID + "/time@" + b.Ref() + "," + Degrees(at)
+	id := figure.ID(m.ID, "time", b.Ref(), Degrees(at))
 	name := fmt.Sprintf("time of %s in %s", m.Name, b.Name())
 	measured := dev.Time.Figure("time measured")
 	from := dev.At.Figure("its temperature")
@@ -108,7 +108,7 @@ func (t Times) slope(b lab.Bath, w lab.Window) figure.Figure[unit.PerKelvin] {
 	pair := b.Def().At("strength." + b.Strength + ".temperature.measured")
 	apart := figure.GivenNumber(warm.At.Value().Sub(cold.At.Value()), "", pair,
 		figure.Weakest(cold.At.By(), warm.At.By()), "difference of the temperatures")
-	return slopeOf.Of(b.Ref()+"/slope", cold.Time.Figure("time at the lower temperature"),
+	return slopeOf.Of(figure.ID(b.Ref(), "slope"), cold.Time.Figure("time at the lower temperature"),
 		warm.Time.Figure("time at the higher"), apart)
 }
 
@@ -138,8 +138,8 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64)
 	}
 	word := unit.Short(float64(index))
 	asked := figure.Constant(index, "exposure index", "", figure.Standard)
-	ei = figure.Declare(t.Book, m.ID+"/ei."+word, figure.KindCount, asked, word, "")
-	id := fmt.Sprintf("%s/time@%s,%s,ei%s", m.ID, b.Ref(), Degrees(at), word)
+	ei = figure.Declare(t.Book, figure.ID(m.ID, "ei."+word), figure.KindCount, asked, word, "")
+	id := figure.ID(m.ID, "time", b.Ref(), Degrees(at), "ei"+word)
 	if stops == 0 {
 		return plain, ei, true
 	}
@@ -152,7 +152,7 @@ func (t Times) Pushed(m *lab.Material, i int, b lab.Bath, stops int, at float64)
 		}
 	}
 	name := fmt.Sprintf("time of %s exposed at %s", m.Name, word)
-	n := stopsOf.Of(m.ID+"/stops.ei"+word, asked, speed).Show(figure.KindCount, "1", unit.Nearest, "")
+	n := stopsOf.Of(figure.ID(m.ID, "stops.ei"+word), asked, speed).Show(figure.KindCount, "1", unit.Nearest, "")
 	refuse := func(why string) (time, index *figure.Record, ok bool) {
 		return t.Book.Refuse(id, figure.KindTime, name, "s", why, base.Origin()), ei, false
 	}
@@ -195,7 +195,7 @@ func (t Times) ClearingTimes(m *lab.Material) figure.Figure[unit.Factor] {
 // Fix is the fixing time of a material (E8), never less than the step's least.
 func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (*figure.Record, figure.Figure[unit.Seconds], string) {
 	s := p.Steps[i]
-	id := p.ID + "/time." + s.ID + "@" + m.ID
+	id := figure.ID(p.ID, "time."+s.ID, m.ID)
 	name := "fixing time of " + m.Name
 	times := t.ClearingTimes(m)
 	if !m.Clears.Given() {
@@ -204,7 +204,7 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (*figure.Record, figu
 	}
 	fig := fixing.Of(id, times, m.Clears.Figure("clearing time"))
 	if s.Least.Given() {
-		by := figure.ShowTime(fixing.Of(id+",clearing", times, m.Clears.Figure("clearing time")), 1, unit.Up)
+		by := figure.ShowTime(fixing.Of(figure.Beside(id, "clearing"), times, m.Clears.Figure("clearing time")), 1, unit.Up)
 		fig = fixingLeast.Of(id, by, s.Least.Figure("never less than"))
 	}
 	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Up)
@@ -222,7 +222,7 @@ func (t Times) FixUsed(id string, p *lab.Process, i int, m *lab.Material,
 	}
 	fig := fixingUsed.Of(id, t.ClearingTimes(m), m.Clears.Figure("clearing time in fresh fixer"), ratio)
 	if s.Least.Given() {
-		by := figure.ShowTime(fixingUsed.Of(id+",clearing", t.ClearingTimes(m),
+		by := figure.ShowTime(fixingUsed.Of(figure.Beside(id, "clearing"), t.ClearingTimes(m),
 			m.Clears.Figure("clearing time in fresh fixer"), ratio), 1, unit.Up)
 		fig = fixingLeast.Of(id, by, s.Least.Figure("never less than"))
 	}
@@ -245,29 +245,29 @@ func (t Times) span(p *lab.Process, i int, q lab.Said[unit.Seconds]) (*figure.Re
 	if q.Value() >= 3600 {
 		hours := float64(q.Value()) / 3600
 		g := figure.Cast[unit.Factor](measured).WithValue(unit.Factor(hours))
-		printed := figure.Declare(t.Book, p.ID+"/time."+s.ID, figure.KindTime, g, unit.Short(hours), "h")
+		printed := figure.Declare(t.Book, figure.ID(p.ID, "time."+s.ID), figure.KindTime, g, unit.Short(hours), "h")
 		// The clock counts it in seconds, under an id of its own.
-		return printed, figure.ShowTime(asMeasured.Of(p.ID+"/time."+s.ID+",seconds", measured), 1, unit.Nearest)
+		return printed, figure.ShowTime(asMeasured.Of(figure.Beside(figure.ID(p.ID, "time."+s.ID), "seconds"), measured), 1, unit.Nearest)
 	}
-	fig := figure.ShowTime(asMeasured.Of(p.ID+"/time."+s.ID, measured).Named("time of the step"), 1, unit.Nearest)
+	fig := figure.ShowTime(asMeasured.Of(figure.ID(p.ID, "time."+s.ID), measured).Named("time of the step"), 1, unit.Nearest)
 	return figure.Enter(t.Book, fig), fig
 }
 
 // Clock is the running clock of a process.
 type Clock struct {
-	times  Times
-	prefix string
-	suffix string
-	now    figure.Figure[unit.Seconds]
-	from   string
+	times    Times
+	process  string
+	variants []string
+	now      figure.Figure[unit.Seconds]
+	from     string
 }
 
-// NewClock starts a clock at zero. suffix tells the variants of a process
-// apart, such as "@film-400,20.0c".
-func (t Times) NewClock(process, suffix string) *Clock {
-	zero := asMeasured.Of(process+"/at.start",
+// NewClock starts a clock at zero. variants tell the clocks of a process apart, such as
+// "film-400" and "20.0c".
+func (t Times) NewClock(process string, variants ...string) *Clock {
+	zero := asMeasured.Of(figure.ID(process, "at.start"),
 		figure.Constant(unit.Seconds(0), "the clock starts", "", figure.Standard))
-	return &Clock{times: t, prefix: process, suffix: suffix, now: figure.ShowTime(zero, 1, unit.Nearest)}
+	return &Clock{times: t, process: process, variants: variants, now: figure.ShowTime(zero, 1, unit.Nearest)}
 }
 
 // Step enters when a step begins and, when it drains, when draining begins,
@@ -277,10 +277,10 @@ func (c *Clock) Step(step string, length figure.Figure[unit.Seconds],
 	rounded := Rounded(length, c.times.step())
 	at = figure.Enter(c.times.Book, c.now)
 	if drain.Value > 0 && drain.Value < rounded.Value {
-		d := drainAt.Of(c.prefix+"/drain."+step+c.suffix, c.now, rounded, drain).Named("draining begins")
+		d := drainAt.Of(figure.ID(c.process, "drain."+step, c.variants...), c.now, rounded, drain).Named("draining begins")
 		drains = figure.Enter(c.times.Book, figure.ShowTime(d, 1, unit.Down))
 	}
-	next := clockAfter.Of(c.prefix+"/at.after-"+step+c.suffix, c.now, rounded).Named("clock when the next step begins")
+	next := clockAfter.Of(figure.ID(c.process, "at.after-"+step, c.variants...), c.now, rounded).Named("clock when the next step begins")
 	c.now = figure.ShowTime(next, 1, unit.Nearest)
 	return at, drains
 }
@@ -315,7 +315,7 @@ func (t Times) Draining(p *lab.Process, vessel string, pour lab.Said[unit.Second
 	if pour.Value() <= drain.Value() {
 		return own
 	}
-	return figure.ShowTime(draining.Of(p.ID+"/draining@"+vessel, own, pour.Figure("pouring into this tank")), 1,
+	return figure.ShowTime(draining.Of(figure.ID(p.ID, "draining", vessel), own, pour.Figure("pouring into this tank")), 1,
 		unit.Up)
 }
 
@@ -327,9 +327,9 @@ type Agitation struct {
 	Times *figure.Record
 }
 
-// Agitate works out when a tank is turned during a step. id names the step and
-// variant, such as "film-negative/agitate.develop@film-400,20.0c".
-func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figure.Figure[unit.Seconds]) Agitation {
+// Agitate works out when a tank is turned during a step. The ids name the step and
+// its variants, such as "film-negative/agitate.develop@film-400,20.0c".
+func (t Times) Agitate(p *lab.Process, stepID string, variants []string, length, drain figure.Figure[unit.Seconds]) Agitation {
 	step := lab.ProcessStep{}
 	for _, s := range p.Steps {
 		if s.ID == stepID {
@@ -338,10 +338,10 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 	}
 	a := p.Agitate[step.Agitate]
 	out := Agitation{}
-	base := p.ID + "/"
+	id := func(what string, variants ...string) string { return figure.ID(p.ID, what+"."+stepID, variants...) }
 	if a.First.Given() {
 		first := a.First.Over.Figure("first agitation")
-		out.First = figure.Declare(t.Book, base+"first."+stepID, figure.KindTime, first,
+		out.First = figure.Declare(t.Book, id("first"), figure.KindTime, first,
 			unit.Short(float64(a.First.Over.Value())), "s")
 	}
 	if !a.Then.Given() {
@@ -356,7 +356,7 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 	}
 	last := one.Figure(name)
 	every := a.Then.Over.Figure("one every")
-	n := events.Of(base+"agitations."+stepID+suffix, length, drain, last, every).
+	n := events.Of(id("agitations", variants...), length, drain, last, every).
 		Show(figure.KindCount, "1", unit.Down, "")
 	interval := float64(a.Then.Over.Value())
 	from := max(1, int(unit.Round(float64(a.First.Over.Value())/interval, 1, unit.Up)))
@@ -370,32 +370,32 @@ func (t Times) Agitate(p *lab.Process, stepID, suffix string, length, drain figu
 		return out
 	}
 	out.Count = figure.Enter(t.Book, n)
-	times := figure.Core{ID: base + "times." + stepID + suffix, Value: float64(len(series)), Low: float64(len(series)),
+	times := figure.Core{ID: id("times", variants...), Value: float64(len(series)), Low: float64(len(series)),
 		High: float64(len(series)), Origin: n.Origin()}
 	out.Times = t.Book.Enter(figure.Of(times,
 		figure.Face{Kind: figure.KindCount, Name: "agitations after the first", Unit: unit.Plural(len(series), "time"),
 			Shown: fmt.Sprint(len(series)), Rounded: fmt.Sprint(len(series)),
 			Round: figure.Rounding{Rule: "as the clock shows"}}, out.Count))
-	final := lastEvent.Of(base+"last."+stepID+suffix, n, every).Named("last agitation")
+	final := lastEvent.Of(id("last", variants...), n, every).Named("last agitation")
 	out.Last = figure.Enter(t.Book, figure.ShowTime(final, 1, unit.Nearest))
-	marks := figure.Core{ID: base + "agitate." + stepID + suffix, Series: series, Value: float64(len(series)),
+	marks := figure.Core{ID: id("agitate", variants...), Series: series, Value: float64(len(series)),
 		Source: "common practice, no source", Origin: n.Origin()}
 	out.Marks = t.Book.Enter(figure.Of(marks,
 		figure.Face{Kind: figure.KindSeries, Name: "when the tank is turned", Unit: "s",
 			Shown: strings.Join(words, " "), Rounded: strings.Join(words, " "),
 			Round: figure.Rounding{Rule: "as the clock shows"}}, out.Count))
-	out.Lasts = figure.Declare(t.Book, base+"lasts."+stepID, figure.KindTime, last, unit.Short(float64(last.Value)),
+	out.Lasts = figure.Declare(t.Book, id("lasts"), figure.KindTime, last, unit.Short(float64(last.Value)),
 		"s")
-	out.Every = figure.Declare(t.Book, base+"every."+stepID, figure.KindTime, every, unit.Short(interval), "s")
+	out.Every = figure.Declare(t.Book, id("every"), figure.KindTime, every, unit.Short(interval), "s")
 	if !a.First.Continuous() && a.First.Given() && from == 1 {
 		n0 := a.First.Figure("turns at first")
 		m := a.Then.Figure("turns each time")
-		turns := turnsInAll.Of(base+"turns."+stepID+suffix, n0, m, n).Show(figure.KindCount, "1", unit.Nearest, "")
+		turns := turnsInAll.Of(id("turns", variants...), n0, m, n).Show(figure.KindCount, "1", unit.Nearest, "")
 		out.Turns = figure.Enter(t.Book, turns)
 	}
 	zero := figure.Constant(unit.Seconds(0), "the step begins", "", figure.Standard)
 	if drain.Value > 0 {
-		d := drainAt.Of(base+"drains."+stepID+suffix, zero, length, drain).Named("draining begins, from the pour-in")
+		d := drainAt.Of(id("drains", variants...), zero, length, drain).Named("draining begins, from the pour-in")
 		out.Drain = figure.Enter(t.Book, figure.ShowTime(d, 1, unit.Down))
 	}
 	return out

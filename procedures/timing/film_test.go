@@ -119,7 +119,7 @@ func TestClock(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			times := Times{Lab: &lab.Lab{}, Book: figure.NewLedger()}
-			clock := times.NewClock("process", "@film")
+			clock := times.NewClock("process", "film")
 			length := figure.ShowTime(asMeasured.Of("process/time", constant(c.length)), 15, unit.Nearest)
 			at, drains := clock.Step("develop", length, constant(c.drain))
 			require.Equal(t, c.at, at.Shown)

@@ -240,9 +240,9 @@ func TestAgitate(t *testing.T) {
 			times := Times{Lab: l, Book: figure.NewLedger()}
 			length := asMeasured.Of("process/time", figure.Constant(unit.MustParse[unit.Seconds](c.length).Value(), "time", "", figure.House))
 			drain := times.Draining(p, "small", lab.Said[unit.Seconds]{})
-			got := times.Agitate(p, "develop", "", figure.ShowTime(length, 1, unit.Nearest), drain)
+			got := times.Agitate(p, "develop", nil, figure.ShowTime(length, 1, unit.Nearest), drain)
 			require.Equal(t, c.first != "", got.First != nil, "what is done at first is told")
-			require.Equal(t, Agitation{}, times.Agitate(p, "stop", "", length, drain), "a step that nobody agitates")
+			require.Equal(t, Agitation{}, times.Agitate(p, "stop", nil, length, drain), "a step that nobody agitates")
 			if c.marks == "" {
 				require.Equal(t, Agitation{First: got.First}, got)
 				return

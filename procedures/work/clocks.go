@@ -29,7 +29,7 @@ func (w *Work) startClocks(p *Process) *clocks {
 	c := &clocks{}
 	for _, r := range p.Runs {
 		drain := w.times.Draining(p.Decl, tankOf(r.Vessel), r.Vessel.Pour)
-		c.of = append(c.of, &runClock{Clock: w.times.NewClock(p.Decl.ID, r.suffix()), drain: drain})
+		c.of = append(c.of, &runClock{Clock: w.times.NewClock(p.Decl.ID, r.variants()...), drain: drain})
 	}
 	return c
 }
@@ -161,7 +161,7 @@ func (w *Work) agitate(p *Process, i int, c *clocks, lengths []*figure.Figure[un
 	a := p.Decl.Agitate[decl.Agitate]
 	for n, r := range p.Runs {
 		if lengths[n] != nil {
-			r.Steps[i].Turned = w.times.Agitate(p.Decl, decl.ID, r.stepSuffix(decl), *lengths[n], c.of[n].drain)
+			r.Steps[i].Turned = w.times.Agitate(p.Decl, decl.ID, r.stepVariants(decl), *lengths[n], c.of[n].drain)
 		}
 	}
 	turns := func(id, key, name string, t lab.Turns) *figure.Record {

@@ -195,8 +195,8 @@ func drainOf(p *lab.Process) unit.Quantity[unit.Seconds] {
 	return unit.MustParse[unit.Seconds]("0 s")
 }
 
-// suffix is the part of an id that tells one run from another: by what its times hang on.
-func (r *Run) suffix() string {
+// variants are the part of an id that tells one run from another: what its times hang on.
+func (r *Run) variants() []string {
 	var by []string
 	if r.Material != nil {
 		by = append(by, r.Material.ID)
@@ -207,25 +207,22 @@ func (r *Run) suffix() string {
 	if r.Material != nil && r.develop >= 0 {
 		by = append(by, timing.Degrees(r.at))
 	}
-	if len(by) == 0 {
-		return ""
-	}
-	return "@" + strings.Join(by, ",")
+	return by
 }
 
-// stepSuffix tells the variants of one step apart: by what its time hangs on.
-func (r *Run) stepSuffix(s lab.ProcessStep) string {
+// stepVariants tell the variants of one step apart: what its time hangs on.
+func (r *Run) stepVariants(s lab.ProcessStep) []string {
 	switch {
 	case s.Time.Material:
-		return r.suffix()
+		return r.variants()
 	case s.Time.Clearing && r.slow:
-		return "@" + r.Material.ID + "," + tankOf(r.Vessel)
+		return []string{r.Material.ID, tankOf(r.Vessel)}
 	case s.Time.Clearing:
-		return "@" + r.Material.ID
+		return []string{r.Material.ID}
 	case r.slow:
-		return "@" + tankOf(r.Vessel)
+		return []string{tankOf(r.Vessel)}
 	}
-	return ""
+	return nil
 }
 
 // keyOf works out what is read from a metre away: the temperature, and what the tank
