@@ -17,9 +17,9 @@ var reproLimits = []struct {
 	most             unit.WW
 	shown            string
 }{
-	{"Repr. 1", "limit/repr-1", "limit of a mixture for Repr. 1A and 1B", 0.3, "0.30"},
-	{"Repr. 2", "limit/repr-2", "limit of a mixture for Repr. 2", 3, "3.0"},
-	{"Lact.", "limit/lact", "limit of a mixture for harm to breast-fed children", 0.3, "0.30"},
+	{"Repr. 1", figure.ID("limit", "repr-1"), "limit of a mixture for Repr. 1A and 1B", 0.3, "0.30"},
+	{"Repr. 2", figure.ID("limit", "repr-2"), "limit of a mixture for Repr. 2", 3, "3.0"},
+	{"Lact.", figure.ID("limit", "lact"), "limit of a mixture for harm to breast-fed children", 0.3, "0.30"},
 }
 
 // Against is how near a substance comes to the limit of its class in a bath.
@@ -65,7 +65,7 @@ func Reproductive(m *mix.Mixer, made *mix.Made) []Against {
 		}
 	}
 	if len(borates) > 1 {
-		sum := together.Of(made.Bath.Ref()+"/ww.borates", borates...)
+		sum := together.Of(figure.ID(made.Bath.Ref(), "ww.borates"), borates...)
 		var low, high unit.WW
 		for _, b := range borates {
 			low, high = low+b.Low, high+b.High
@@ -93,6 +93,6 @@ func against(m *mix.Mixer, made *mix.Made, name, ref, word string, ww figure.Fig
 			a.Answer = "reaches the limit"
 		}
 	}
-	a.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: made.Bath.Ref() + "/limit." + ref, Answer: a.Answer, Limits: []string{a.Limit.ID}, Because: []string{word + ": " + name, a.Content.ID}, Source: tableRepr})
+	a.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: figure.ID(made.Bath.Ref(), "limit."+ref), Answer: a.Answer, Limits: []string{a.Limit.ID}, Because: []string{word + ": " + name, a.Content.ID}, Source: tableRepr})
 	return a
 }
