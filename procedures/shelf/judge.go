@@ -122,7 +122,9 @@ func Judge(l *lab.Lab, book *figure.Ledger, day unit.Date) []Batch {
 	return out
 }
 
-func (j *judge) id(what string) string { return j.out.ID + "/" + what }
+func (j *judge) id(what string, variants ...string) string {
+	return figure.ID(j.out.ID, what, variants...)
+}
 
 // sisters counts the bottles of the batch that have a file of their own.
 func (j *judge) sisters() {

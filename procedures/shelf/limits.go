@@ -194,14 +194,14 @@ func (j *judge) limit(l lab.LimitAt, done capacity.Done) bool {
 
 // held enters how far a limit is reached, and reports whether it is.
 func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
-	id := func(what string) string { return fmt.Sprintf("%s/limit.%s.%d", j.out.ID, what, l.Index+1) }
+	id := func(what string) string { return j.id(fmt.Sprintf("limit.%s.%d", what, l.Index+1)) }
 	var most, held *figure.Record
 	switch l.By {
 	case "area":
 		most = figure.Declare(j.book, id("area"), figure.KindAmount, l.Most.Area.Figure("most area for each litre"),
 			unit.ShortRat(l.Most.Area.Exact()), "m²/L")
 		_, a, _ := capacity.AreaOf(j.lab, j.out.ID, j.story.work, j.made)
-		held = j.enter(a.Record(), "area", done.Unknown[l.By])
+		held = j.enter(a.Record(), j.id("area.known"), done.Unknown[l.By])
 		reached = unit.Snap(float64(a.Value)) >= unit.Snap(float64(l.Most.Area.Value()))
 	case "rolls":
 		most = figure.Declare(j.book, id("rolls"), figure.KindCount, l.Most.Rolls.Figure("most rolls for each litre"),
@@ -210,14 +210,14 @@ func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
 		if len(j.story.work) > 0 && done.Unknown[l.By] == "" {
 			j.out.Done = figure.Enter(j.book, done.Rolls)
 		}
-		held = j.enter(r.Record(), "rolls", done.Unknown[l.By])
+		held = j.enter(r.Record(), j.id("rolls.known"), done.Unknown[l.By])
 		reached = unit.Snap(float64(r.Value)) >= unit.Snap(float64(l.Most.Rolls.Value()))
 	case "count":
 		most = figure.Declare(j.book, id("count"), figure.KindCount,
 			l.Most.PerLitre.Figure("most pieces of "+l.Of+" for each litre"), unit.ShortRat(l.Most.PerLitre.Exact()),
 			"/L")
 		_, n, why := capacity.CountOf(j.lab, j.out.ID, j.story.work, l.Of, j.made)
-		held = j.enter(n.Record(), "count@"+l.Of, why)
+		held = j.enter(n.Record(), j.id("count", l.Of+".known"), why)
 		reached = unit.Snap(float64(n.Value)) >= unit.Snap(float64(l.Most.PerLitre.Value()))
 	case "uses":
 		most = figure.Declare(j.book, id("uses"), figure.KindCount, l.Most.Uses.Figure("most uses"),
@@ -244,13 +244,13 @@ func (j *judge) held(l lab.LimitAt, done capacity.Done) (reached bool) {
 }
 
 // enter enters what was counted against a limit: refused where not all of it is
-// known, with the least that it is.
-func (j *judge) enter(r *figure.Record, what, unknown string) *figure.Record {
+// known, with the least that it is under an id of its own.
+func (j *judge) enter(r *figure.Record, least, unknown string) *figure.Record {
 	if unknown == "" {
 		return j.book.Enter(r)
 	}
-	known := j.book.Enter(r.As(r.ID + ".known").Called(r.Name + ", at least"))
-	return j.book.Refuse(j.id(what), r.Kind, r.Name, r.Unit, unknown, figure.Default, known)
+	known := j.book.Enter(r.As(least).Called(r.Name + ", at least"))
+	return j.book.Refuse(r.ID, r.Kind, r.Name, r.Unit, unknown, figure.Default, known)
 }
 
 // more works out how many more pieces of each format the batch treats. When not one

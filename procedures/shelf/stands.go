@@ -3,6 +3,7 @@ package shelf
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"wetside/procedures/figure"
@@ -91,24 +92,25 @@ func Stands(book *figure.Ledger, batches []Batch, w Wanted) Standing {
 		s.Left = s.Usable[0].Left
 	case len(s.Usable) == 0 || s.Exact == nil:
 	default:
-		tag := w.tag()
+		by := w.variants()
 		if len(s.SpentFor) > 0 {
-			tag += ",for=" + string(w.Base)
+			by = append(by, "for="+string(w.Base))
 		}
-		s.Left = figure.Enter(book, exactly(stand.Of("shelf/stands@"+tag, left...), s.Exact))
+		s.Left = figure.Enter(book, exactly(stand.Of(figure.ID("shelf", "stands", by...), left...), s.Exact))
 	}
 	return s
 }
 
-func (w Wanted) tag() string {
-	tag := w.Ref
+// variants are the part of an id that says what is looked for.
+func (w Wanted) variants() []string {
+	by := []string{w.Ref}
 	if w.Place > 0 {
-		tag += fmt.Sprintf(",place=%d", w.Place)
+		by = append(by, fmt.Sprintf("place=%d", w.Place))
 	}
 	if w.Unused {
-		tag += ",unused"
+		by = append(by, "unused")
 	}
-	return tag
+	return by
 }
 
 // Together enters what several pieces of work want of one bath.
@@ -117,19 +119,23 @@ func Together(book *figure.Ledger, w Wanted, each []*figure.Record) *figure.Reco
 		return each[0]
 	}
 	var parts []figure.Figure[unit.Volume]
-	tag := ""
+	var shown []string
 	for _, r := range each {
 		parts = append(parts, figure.Entered[unit.Volume](r))
-		tag += "+" + r.Shown
+		shown = append(shown, r.Shown)
 	}
-	return figure.Enter(book, asWorked(wantedTogether.Of("shelf/wanted@"+w.tag()+","+strings.TrimPrefix(tag, "+"), parts...)))
+	id := figure.ID("shelf", "wanted", append(w.variants(), strings.Join(shown, "+"))...)
+	return figure.Enter(book, asWorked(wantedTogether.Of(id, parts...)))
 }
 
 // PartOf enters what one bath's share of another comes to in what is wanted of that.
 func PartOf(book *figure.Ledger, of, part Wanted, r *figure.Record, share *big.Rat) *figure.Record {
 	f, _ := share.Float64()
 	s := figure.Constant(unit.Factor(f), "its share", "the parts as written", figure.Standard)
-	return figure.Enter(book, asWorked(wantedPart.Of("shelf/wanted@"+part.tag()+",for="+of.tag()+","+r.Shown, figure.Entered[unit.Volume](r), s)))
+	in := of.variants()
+	in[0] = "for=" + in[0]
+	id := figure.ID("shelf", "wanted", slices.Concat(part.variants(), in, []string{r.Shown})...)
+	return figure.Enter(book, asWorked(wantedPart.Of(id, figure.Entered[unit.Volume](r), s)))
 }
 
 // asWorked shows a volume that is wanted: whole millilitres as they are, else to the
