@@ -75,7 +75,7 @@ func (w *worker) age(keeps lab.Keeps) {
 	}
 	whole := unit.Round(n, 1, unit.Down)
 	lasts := life.Figure("life, " + stateWord(state)).WithValue(unit.Factor(n))
-	w.out.Life = figure.Declare(w.m.Book, w.b.Ref()+"/life", figure.KindCount, lasts.WithValue(unit.Factor(whole)),
+	w.out.Life = figure.Declare(w.m.Book, figure.ID(w.b.Ref(), "life"), figure.KindCount, lasts.WithValue(unit.Factor(whole)),
 		unit.Short(whole), "days")
 	w.pace = agePieces.Of(w.id("age"), rate, lasts)
 	w.out.Pace = int(w.pace.Value)
@@ -109,6 +109,6 @@ func Worth(m *mix.Mixer, b lab.Bath, f Format, use Use, keeps lab.Keeps) *figure
 		return nil
 	}
 	lasts := life.Figure("life, " + stateWord(state)).WithValue(unit.Factor(n))
-	fig := worthMixing.Of(b.Ref()+"/worth", rate, lasts, s.Needs.Figure("stock for one roll"))
+	fig := worthMixing.Of(figure.ID(b.Ref(), "worth"), rate, lasts, s.Needs.Figure("stock for one roll"))
 	return figure.Enter(m.Book, fig.Show(figure.KindAmount, "50", unit.Down, ""))
 }

@@ -277,7 +277,7 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	s := b.Decl()
 	takes := figure.Cast[unit.Rolls](v.Takes.Figure("rolls the tank takes"))
 	tag := v.tag(m.Lab)
-	id := b.Ref() + "/rolls@" + tag
+	id := figure.ID(b.Ref(), "rolls", tag)
 	if draw.Refused() {
 		return Served{NoneWhy: "the dilution cannot be measured"}
 	}
@@ -290,11 +290,11 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	needs := s.Needs.Figure("least for one roll")
 	least := needs
 	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
-		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).
+		least = pieceNeed.Of(figure.ID(b.Ref(), "needs."+v.equivalents(m.Lab)), needs, q).Named("least for one " + v.Pieces(1)).
 			In("ml/" + v.Pieces(1))
 	}
 	stock := figure.Entered[unit.Volume](draw)
-	byStock := stockRolls.Of(b.Ref()+"/rolls.solution@"+tag, stock, least).Show(figure.KindCount, "1", unit.Down, "").
+	byStock := stockRolls.Of(figure.ID(b.Ref(), "rolls.solution", tag), stock, least).Show(figure.KindCount, "1", unit.Down, "").
 		In(v.Pieces(2))
 	figure.Enter(m.Book, byStock)
 	out := Served{Count: v.Takes.N, Governs: "the reels"}
@@ -304,7 +304,7 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	fig := fewest.Of(id, byStock, takes).Show(figure.KindCount, "1", unit.Down, "").In(v.Pieces(out.Count))
 	out.Rolls = figure.Enter(m.Book, fig)
 	out.Verdict = m.Book.EnterVerdict(figure.Verdict{
-		ID:     b.Ref() + "/serves@" + tag,
+		ID:     figure.ID(b.Ref(), "serves", tag),
 		Answer: fmt.Sprintf("%d × %s", out.Count, v.Family),
 		Limits: []string{fmt.Sprintf("reels: %d", v.Takes.N),
 			fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", draw.Shown, unit.Short(float64(least.Value)),
@@ -323,7 +323,7 @@ func EnoughFor(m *mix.Mixer, b lab.Bath, draw *figure.Record) (rolls *figure.Rec
 	if s == nil || !s.Needs.Given() || draw == nil || draw.Refused() {
 		return nil, 0, false
 	}
-	fig := leftRolls.Of(draw.ID+",rolls", figure.Entered[unit.Volume](draw), s.Needs.Figure("least for one roll")).
+	fig := leftRolls.Of(figure.Beside(draw.ID, "rolls"), figure.Entered[unit.Volume](draw), s.Needs.Figure("least for one roll")).
 		Show(figure.KindCount, "1", unit.Down, "")
 	return figure.Enter(m.Book, fig.In("rolls")), int(fig.Value), true
 }
@@ -366,11 +366,11 @@ func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw *figure.Record) (need 
 	if draw.Refused() || s == nil || !s.Needs.Given() {
 		return nil, ""
 	}
-	id := fmt.Sprintf("%s/need@%s,%d", b.Ref(), v.Key, n)
+	id := figure.ID(b.Ref(), "need", v.Key, fmt.Sprint(n))
 	needs := s.Needs.Figure("least for one roll")
 	least := needs
 	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
-		least = pieceNeed.Of(b.Ref()+"/needs."+v.equivalents(m.Lab), needs, q).Named("least for one " + v.Pieces(1)).
+		least = pieceNeed.Of(figure.ID(b.Ref(), "needs."+v.equivalents(m.Lab)), needs, q).Named("least for one " + v.Pieces(1)).
 			In("ml/" + v.Pieces(1))
 	}
 	rolls := figure.Constant(unit.Rolls(n), v.Pieces(n), "", figure.Standard)
@@ -403,7 +403,7 @@ func Left(m *mix.Mixer, b lab.Bath, left unit.Quantity[unit.Volume]) (volume, ro
 	volume = m.Largest(b, rest, tag)
 	if s != nil && s.Needs.Given() {
 		needs := s.Needs.Figure("least for one roll")
-		rolls = figure.Enter(m.Book, leftRolls.Of(b.Ref()+"/rolls.left@"+tag, rest, needs).
+		rolls = figure.Enter(m.Book, leftRolls.Of(figure.ID(b.Ref(), "rolls.left", tag), rest, needs).
 			Show(figure.KindCount, "1", unit.Down, "").In("rolls"))
 	}
 	return volume, rolls

@@ -25,7 +25,7 @@ var coatVolume = figure.Register(&figure.F4[unit.Volume, unit.Factor, unit.Area,
 // Coat is how much sensitiser so many sheets take (G4).
 func Coat(m *mix.Mixer, b lab.Bath, f Format, sheets int) (figure.Figure[unit.Volume], bool) {
 	n := figure.Constant(unit.Factor(sheets), "sheets", "", figure.Standard)
-	v, ok := coated(m, b, f, fmt.Sprintf("%s/coat@%s,%d", b.Ref(), f.Ref(), sheets), n)
+	v, ok := coated(m, b, f, figure.ID(b.Ref(), "coat", f.Ref(), fmt.Sprint(sheets)), n)
 	if !ok {
 		return v, false
 	}
@@ -59,7 +59,7 @@ func CoatSheet(m *mix.Mixer, b lab.Bath, f Format) *figure.Record {
 	if s == nil || !s.Coat.Given() || !ok && !s.Coat.Sheet.Given() {
 		return nil
 	}
-	id := b.Ref() + "/coat.sheet@" + f.Ref()
+	id := figure.ID(b.Ref(), "coat.sheet", f.Ref())
 	if s.Coat.Sheet.Given() {
 		one := s.Coat.Sheet.Figure("brushed onto one sheet")
 		return figure.Declare(m.Book, id, figure.KindAmount, one, unit.Short(float64(one.Value)), "ml")

@@ -36,17 +36,17 @@ func Enough(m *mix.Mixer, b lab.Bath, v Vessel, rest unit.Quantity[unit.Volume],
 	if served.NoneWhy != "" {
 		return nil, "", 0
 	}
-	at := fmt.Sprintf("@%s,%s", v.Key, mix.Tag(rest.Exact()))
+	id := figure.ID(b.Ref(), "enough", v.Key, mix.Tag(rest.Exact()))
 	left := figure.Constant(rest.Value(), "stock left", "", figure.Standard)
 	fill := figure.Entered[unit.Volume](draw)
 	full := figure.Entered[unit.Rolls](served.Rolls).Best().Called("what the full tank serves")
-	fig := tankFilled.Of(b.Ref()+"/enough"+at, left, fill, full).Show(figure.KindCount, "1", unit.Down, "")
+	fig := tankFilled.Of(id, left, fill, full).Show(figure.KindCount, "1", unit.Down, "")
 	count, governs = int(fig.Value), served.Governs
 	if count == 0 {
 		governs = "the rest"
 	}
 	fig = fig.In(v.Pieces(count))
-	m.Book.EnterVerdict(figure.Verdict{ID: b.Ref() + "/enough" + at,
+	m.Book.EnterVerdict(figure.Verdict{ID: id,
 		Answer: fmt.Sprintf("%d %s", count, v.Pieces(count)),
 		Limits: []string{fmt.Sprintf("rest: %s ml, the tank needs %s ml", unit.Short(float64(rest.Value())),
 			draw.Shown), fmt.Sprintf("reels: %d", v.Takes.N),

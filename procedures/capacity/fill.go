@@ -36,7 +36,7 @@ func FillOf(m *mix.Mixer, b lab.Bath, v Vessel) Fill {
 	if draw, ok := m.Draw(b, fill, at, by, name, NeededIn(m, b, v.Fill.Exact())); ok {
 		f.From, f.Take, f.Volume, f.Diluted = draw.From, draw.Take, draw.Fill, !b.Decl().Dilute.None()
 	} else {
-		f.Volume = m.VolumeFigure(b.Ref()+"/fill@"+mix.Tag(v.Fill.Exact()), fill, at, by, name)
+		f.Volume = m.VolumeFigure(figure.ID(b.Ref(), "fill", mix.Tag(v.Fill.Exact())), fill, at, by, name)
 		f.Take = mix.Take{Amount: f.Volume, Unit: "ml", Hand: figure.Hand{Device: "the vessel itself", Pours: 1}}
 	}
 	if f.Take.Refused != "" {
@@ -52,7 +52,7 @@ func FillOf(m *mix.Mixer, b lab.Bath, v Vessel) Fill {
 		f.Why = fmt.Sprintf("%s ml of %s are not enough for one %s", taken.Shown, f.From.Strength, v.Pieces(1))
 		f.Way = "take a larger tank, or a strength with less water"
 		f.Wanted = taken
-		f.No = m.Book.Refuse(b.Ref()+"/draw@"+v.tag(m.Lab), figure.KindAmount, taken.Name, "ml", f.Why+"; "+f.Way,
+		f.No = m.Book.Refuse(figure.ID(b.Ref(), "draw", v.tag(m.Lab)), figure.KindAmount, taken.Name, "ml", f.Why+"; "+f.Way,
 			taken.Origin, taken)
 	}
 	return f

@@ -87,11 +87,14 @@ func (f Format) EnterArea(book *figure.Ledger) *figure.Record {
 	return figure.Enter(book, area)
 }
 
-func (f Format) areaID() string {
+func (f Format) areaID() string { return figure.ID(f.subject(), "area") }
+
+// subject is the subject of ids: the material's own, where it brings the format along.
+func (f Format) subject() string {
 	if _, own := f.Material.Format[f.ID]; own {
-		return "format." + f.Material.ID + "." + f.ID + "/area"
+		return "format." + f.Ref()
 	}
-	return "format." + f.ID + "/area"
+	return "format." + f.ID
 }
 
 // Pieces is the word for n of this format.
@@ -119,7 +122,7 @@ func (f Format) Rolls() (figure.Figure[unit.Rolls], bool) {
 	if !ok {
 		return figure.Figure[unit.Rolls]{}, false
 	}
-	return oddRolls.Of(strings.TrimSuffix(f.areaID(), "/area")+"/rolls.area", area, rollArea).
+	return oddRolls.Of(figure.ID(f.subject(), "rolls.area"), area, rollArea).
 		Show(figure.KindCount, "0.01", unit.Up, ""), true
 }
 

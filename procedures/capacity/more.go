@@ -1,7 +1,6 @@
 package capacity
 
 import (
-	"fmt"
 	"math"
 
 	"wetside/procedures/figure"
@@ -110,7 +109,6 @@ var LimitWords = map[lab.LimitBasis]string{"area": "area", "rolls": "rolls", "co
 // hold for the format.
 func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []lab.LimitAt, done Done) More {
 	out := More{Format: f}
-	at := "@" + f.Ref()
 	var bounds []figure.Figure[unit.Factor]
 	var least figure.Figure[unit.Factor]
 	low, high := unit.Factor(math.Inf(1)), unit.Factor(math.Inf(1))
@@ -120,7 +118,7 @@ func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []
 			continue
 		}
 		var n figure.Figure[unit.Factor]
-		id := fmt.Sprintf("%s/more.%s%s", subject, lim.By, at)
+		id := figure.ID(subject, "more."+string(lim.By), f.Ref())
 		switch lim.By {
 		case "area":
 			area, ok := f.Area()
@@ -180,7 +178,7 @@ func MoreOf(l *lab.Lab, book *figure.Ledger, subject string, f Format, limits []
 		return out
 	}
 	out.Why = ""
-	total := leastOf.Of(subject+"/more"+at, bounds...).Named("how many more, "+f.Name()).
+	total := leastOf.Of(figure.ID(subject, "more", f.Ref()), bounds...).Named("how many more, "+f.Name()).
 		Show(figure.KindCount, "1", unit.Down, "")
 	total = total.WithBounds(low, high).In(f.Pieces(int(total.Value)))
 	out.N, out.Count, out.Range = figure.Enter(book, total), int(total.Value), total

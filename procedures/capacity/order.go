@@ -184,19 +184,19 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 			}
 			fills = append(fills, fill)
 		}
-		stand := monthVolume.Of(b.Ref()+"/stands@"+string(base), fills...).Named("what stands at a time")
-		mo.take(b, of, monthAged.Of(b.Ref()+"/month@"+string(base), stand, days,
+		stand := monthVolume.Of(figure.ID(b.Ref(), "stands", string(base)), fills...).Named("what stands at a time")
+		mo.take(b, of, monthAged.Of(figure.ID(b.Ref(), "month", string(base)), stand, days,
 			figure.Entered[unit.Factor](head.Life)), base)
 		return
 	}
 	var parts []figure.Figure[unit.Volume]
 	for i, e := range use.entries {
 		n, x := mo.counted(b, e, head, all)
-		id := fmt.Sprintf("%s/month@%s.%d", b.Ref(), base, i+1)
+		id := figure.ID(b.Ref(), "month", fmt.Sprintf("%s.%d", base, i+1))
 		if oneShot {
 			needs := d.Needs.Figure("least for one roll")
 			if q, ok := x.Format.Rolls(); ok && q.Value != 1 {
-				needs = pieceNeed.Of(b.Ref()+"/needs@"+x.Format.Ref(), needs, q)
+				needs = pieceNeed.Of(figure.ID(b.Ref(), "needs", x.Format.Ref()), needs, q)
 			}
 			parts = append(parts, monthStock.Of(id, n, needs))
 		} else {
@@ -208,7 +208,7 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
 		return
 	}
-	mo.take(b, of, monthVolume.Of(b.Ref()+"/month@"+string(base), parts...), base)
+	mo.take(b, of, monthVolume.Of(figure.ID(b.Ref(), "month", string(base)), parts...), base)
 }
 
 // counted is an entry of a month's use as pieces of its own format, or of the head's
@@ -229,7 +229,7 @@ func (mo *Month) counted(b lab.Bath, e useEntry, head Capacity, all []Capacity) 
 	if !ok {
 		return n, head
 	}
-	return asFormat.Of(fmt.Sprintf("%s/month.pieces@%s.%d", b.Ref(), e.process, e.nth), n, one, own), head
+	return asFormat.Of(figure.ID(b.Ref(), "month.pieces", fmt.Sprintf("%s.%d", e.process, e.nth)), n, one, own), head
 }
 
 // AddCoat counts a bath that is brushed on: so much for each sheet.
@@ -241,7 +241,7 @@ func (mo *Month) AddCoat(b lab.Bath, base lab.Base, use Use) {
 			continue
 		}
 		n := e.pieces.Figure("sheets in a month")
-		if v, ok := coated(mo.m, b, f, fmt.Sprintf("%s/month@%s.%d", b.Ref(), base, i+1), n); ok {
+		if v, ok := coated(mo.m, b, f, figure.ID(b.Ref(), "month", fmt.Sprintf("%s.%d", base, i+1)), n); ok {
 			parts = append(parts, v)
 		}
 	}
@@ -249,7 +249,7 @@ func (mo *Month) AddCoat(b lab.Bath, base lab.Base, use Use) {
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
 	}
 	if len(parts) > 0 {
-		mo.take(b, b, monthVolume.Of(b.Ref()+"/month@"+string(base), parts...), base)
+		mo.take(b, b, monthVolume.Of(figure.ID(b.Ref(), "month", string(base)), parts...), base)
 	}
 }
 
@@ -258,14 +258,14 @@ func (mo *Month) take(b, of lab.Bath, volume figure.Figure[unit.Volume], base la
 	for _, c := range mo.m.Made(of).Contents {
 		if c.Product == nil { // what a product brings is bought with it
 			mo.parts[c.Ref()] = append(mo.parts[c.Ref()],
-				monthMass.Of(b.Ref()+"/month."+c.Ref()+"@"+string(base), c.Conc, volume))
+				monthMass.Of(figure.ID(b.Ref(), "month."+c.Ref(), string(base)), c.Conc, volume))
 		}
 	}
 	for _, p := range mo.m.Products(of) {
 		share, _ := p.Share.Float64()
 		s := figure.Constant(unit.Factor(share), "its share of the bath", "the dilutions as written", figure.Standard)
 		mo.products[p.Product.ID] = append(mo.products[p.Product.ID],
-			monthShare.Of(b.Ref()+"/month."+p.Product.ID+"@"+string(base), volume, s))
+			monthShare.Of(figure.ID(b.Ref(), "month."+p.Product.ID, string(base)), volume, s))
 	}
 }
 
@@ -298,14 +298,14 @@ func (mo *Month) Orders() []Order {
 func (mo *Month) order(ref string) Order {
 	m := mo.m
 	ing, _ := m.Lab.Resolve(ref, figure.Where{})
-	o := Order{Ref: ref, Name: ing.Name()}
+	o, order := Order{Ref: ref, Name: ing.Name()}, figure.ID("order", ref)
 	if ing.Form != nil && ing.Form.Content.Given() {
 		o.Name = ing.Chemical.Name + ", counted as the pure salt in its liquid"
 	}
 	grams := func(f figure.Figure[unit.Mass], rule unit.Rule) *figure.Record {
 		return figure.Enter(m.Book, f.Show(figure.KindAmount, "1", rule, ""))
 	}
-	use := monthTotal.Of("order/"+ref+",use", mo.parts[ref]...).Named("a month's use, " + o.Name)
+	use := monthTotal.Of(figure.Beside(order, "use"), mo.parts[ref]...).Named("a month's use, " + o.Name)
 	o.Use = grams(use, unit.Up)
 	pack, _, _ := m.Lab.PackOf(ref)
 	mass := func(a lab.Amount, id, name string) (figure.Figure[unit.Mass], bool) {
@@ -318,30 +318,30 @@ func (mo *Month) order(ref string) Order {
 		}
 		return packMass.Of(id, a.Volume.Figure(name), content), true
 	}
-	have, ok := mass(pack.Left, "order/"+ref+",left", "in the house")
+	have, ok := mass(pack.Left, figure.Beside(order, "left"), "in the house")
 	if !ok {
 		o.Why = "store.toml does not say what is left of it"
 		return o
 	}
 	reserve := figure.Constant(unit.Mass(0), "kept in reserve: none written", "", figure.Standard)
-	if r, ok := mass(pack.Reserve, "order/"+ref+",reserve", "kept in reserve"); ok {
+	if r, ok := mass(pack.Reserve, figure.Beside(order, "reserve"), "kept in reserve"); ok {
 		reserve = r
 	}
 	if have.ID() == "" {
-		o.Have = figure.Declare(m.Book, "order/"+ref+",have", figure.KindAmount, have,
+		o.Have = figure.Declare(m.Book, figure.Beside(order, "have"), figure.KindAmount, have,
 			unit.Short(unit.Round(float64(have.Value), 1, unit.Down)), "g")
 	} else {
 		o.Have = grams(have, unit.Down)
 	}
 	lead, cover := mo.months()
-	short := missing.Of("order/"+ref+",missing", use, lead, cover, reserve, have).Named("missing, " + o.Name)
+	short := missing.Of(figure.Beside(order, "missing"), use, lead, cover, reserve, have).Named("missing, " + o.Name)
 	o.Missing = grams(short, unit.Up)
-	size, _ := mass(pack.Size, "order/"+ref+",size", "one pack")
+	size, _ := mass(pack.Size, figure.Beside(order, "size"), "one pack")
 	if size.Value <= 0 {
 		o.Why = "nobody has written what a pack of it holds"
 		return o
 	}
-	o.Packs = figure.Enter(m.Book, packs.Of("order/"+ref, short, size).Named("packs to order, "+o.Name).
+	o.Packs = figure.Enter(m.Book, packs.Of(order, short, size).Named("packs to order, "+o.Name).
 		Show(figure.KindCount, "1", unit.Up, ""))
 	return o
 }
@@ -361,11 +361,11 @@ func (mo *Month) orderProduct(id string) Order {
 	m := mo.m
 	p := m.Lab.Product(id)
 	b := lab.Bath{Product: p, Strength: lab.Supplied}
-	o := Order{Ref: b.Ref(), Name: p.Name}
+	o, order := Order{Ref: b.Ref(), Name: p.Name}, figure.ID("order", b.Ref())
 	ml := func(f figure.Figure[unit.Volume], rule unit.Rule) *figure.Record {
 		return figure.Enter(m.Book, f.Show(figure.KindAmount, "1", rule, ""))
 	}
-	use := monthVolume.Of("order/"+o.Ref+",use", mo.products[id]...).Named("a month's use, " + o.Name)
+	use := monthVolume.Of(figure.Beside(order, "use"), mo.products[id]...).Named("a month's use, " + o.Name)
 	o.Use = ml(use, unit.Up)
 	pack, _, _ := m.Lab.PackOf(o.Ref)
 	if !pack.Left.Volume.Given() {
@@ -377,16 +377,16 @@ func (mo *Month) orderProduct(id string) Order {
 	if pack.Reserve.Volume.Given() {
 		reserve = pack.Reserve.Volume.Figure("kept in reserve")
 	}
-	o.Have = figure.Declare(m.Book, "order/"+o.Ref+",have", figure.KindAmount, have,
+	o.Have = figure.Declare(m.Book, figure.Beside(order, "have"), figure.KindAmount, have,
 		unit.Short(unit.Round(float64(have.Value), 1, unit.Down)), "ml")
 	lead, cover := mo.months()
-	short := missingVolume.Of("order/"+o.Ref+",missing", use, lead, cover, reserve, have).Named("missing, " + o.Name)
+	short := missingVolume.Of(figure.Beside(order, "missing"), use, lead, cover, reserve, have).Named("missing, " + o.Name)
 	o.Missing = ml(short, unit.Up)
 	if !pack.Size.Volume.Positive() {
 		o.Why = "nobody has written what a pack of it holds"
 		return o
 	}
-	o.Packs = figure.Enter(m.Book, packsVolume.Of("order/"+o.Ref, short, pack.Size.Volume.Figure("one pack")).
+	o.Packs = figure.Enter(m.Book, packsVolume.Of(order, short, pack.Size.Volume.Figure("one pack")).
 		Named("packs to order, "+o.Name).Show(figure.KindCount, "1", unit.Up, ""))
 	return o
 }

@@ -154,9 +154,9 @@ func (c Capacity) ByUses() bool { return c.N == nil && c.Uses != nil }
 func Of(m *mix.Mixer, b lab.Bath, f Format, volume unit.Quantity[unit.Volume], place int, use Use,
 	keeps lab.Keeps) Capacity {
 	w := worker{m: m, b: b, f: f, use: use, out: Capacity{Bath: b, Format: f, Volume: volume, Place: place}}
-	w.at = "@" + f.Ref() + "," + mix.Tag(volume.Exact())
+	w.at = []string{f.Ref(), mix.Tag(volume.Exact())}
 	if place > 0 {
-		w.at += fmt.Sprintf(",place=%d", place)
+		w.at = append(w.at, fmt.Sprintf("place=%d", place))
 	}
 	w.v = figure.Constant(volume.Value(), "volume of the bath", "", figure.Standard)
 	w.limits()
@@ -170,7 +170,7 @@ type worker struct {
 	b   lab.Bath
 	f   Format
 	v   figure.Figure[unit.Volume]
-	at  string
+	at  []string // the variants of its ids
 	use Use
 	out Capacity
 	// pace is how many are done before age ends it.
@@ -182,7 +182,7 @@ func (w *worker) bound(by, words string, fig figure.Figure[unit.Factor]) {
 		Fig: fig.Show(figure.KindCount, "1", unit.Down, "")})
 }
 
-func (w *worker) id(by string) string { return w.b.Ref() + "/capacity." + by + w.at }
+func (w *worker) id(by string) string { return figure.ID(w.b.Ref(), "capacity."+by, w.at...) }
 
 func (w *worker) limits() {
 	s := w.b.Decl()
@@ -194,7 +194,7 @@ func (w *worker) limits() {
 		if q, ok := w.f.Rolls(); ok {
 			least := needs
 			if q.Value != 1 {
-				least = pieceNeed.Of(w.b.Ref()+"/needs@"+w.f.Ref(), needs, q)
+				least = pieceNeed.Of(figure.ID(w.b.Ref(), "needs", w.f.Ref()), needs, q)
 			}
 			draw, drawn, none := w.leastDraw(least)
 			if none {
@@ -202,7 +202,7 @@ func (w *worker) limits() {
 				return
 			}
 			if drawn {
-				least = drawnAtLeast.Of(w.b.Ref()+"/drawn@"+w.f.Ref(), least, draw)
+				least = drawnAtLeast.Of(figure.ID(w.b.Ref(), "drawn", w.f.Ref()), least, draw)
 			}
 			w.bound("stock", "what is in the bottle", stockPieces.Of(w.id("stock"), w.v, least))
 		}
@@ -229,7 +229,7 @@ func (w *worker) limits() {
 		case "uses":
 			most := l.Most.Uses.Figure("most uses")
 			w.out.MostUses = int(whole(float64(most.Value)))
-			w.out.Uses = figure.Declare(w.m.Book, w.b.Ref()+"/uses", figure.KindCount, most, fmt.Sprint(w.out.MostUses),
+			w.out.Uses = figure.Declare(w.m.Book, figure.ID(w.b.Ref(), "uses"), figure.KindCount, most, fmt.Sprint(w.out.MostUses),
 				"uses")
 		case "silver":
 			w.silver(l.Limit)
@@ -279,7 +279,7 @@ func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (
 	}
 	a, b := dil.Figures()
 	fill := v.Fill.Figure("fill of the " + v.Name)
-	draw = tankDraw.Of(w.b.Ref()+"/draw.each@"+w.f.Ref(), fill, a.Called("parts of the stock"), b, many)
+	draw = tankDraw.Of(figure.ID(w.b.Ref(), "draw.each", w.f.Ref()), fill, a.Called("parts of the stock"), b, many)
 	return draw, true, false
 }
 
@@ -326,7 +326,7 @@ func (w *worker) govern() {
 	o := &w.out
 	if len(o.Bounds) == 0 && o.NoWhy == "" && o.Uses != nil {
 		o.By, o.Governs, o.CostWhy = "uses", "uses", "it is counted in uses, not in pieces"
-		o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: w.b.Ref() + "/governs" + w.at,
+		o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: figure.ID(w.b.Ref(), "governs", w.at...),
 			Answer: fmt.Sprintf("%d uses, any number at once", o.MostUses),
 			Limits: []string{fmt.Sprintf("uses: %d", o.MostUses)}, Because: []string{"the lowest limit: uses"},
 			Source: "the smallest of its limits"})
@@ -336,7 +336,7 @@ func (w *worker) govern() {
 		if o.NoWhy == "" {
 			o.NoWhy = "nobody has written a limit that can be counted"
 		}
-		o.N = w.m.Book.Refuse(w.b.Ref()+"/capacity"+w.at, figure.KindCount, "capacity", "", o.NoWhy, figure.House)
+		o.N = w.m.Book.Refuse(figure.ID(w.b.Ref(), "capacity", w.at...), figure.KindCount, "capacity", "", o.NoWhy, figure.House)
 		return
 	}
 	var least Bound
@@ -359,7 +359,7 @@ func (w *worker) govern() {
 			o.With = append(o.With, b.Words)
 		}
 	}
-	n := leastOf.Of(w.b.Ref()+"/capacity"+w.at, all...).Named("how many "+w.f.Name()).
+	n := leastOf.Of(figure.ID(w.b.Ref(), "capacity", w.at...), all...).Named("how many "+w.f.Name()).
 		Show(figure.KindCount, "1", unit.Down, "")
 	n = n.WithBounds(low, high).In(w.f.Pieces(int(n.Value)))
 	o.N, o.Count, o.By, o.Governs = figure.Enter(w.m.Book, n), int(n.Value), least.By, least.By
@@ -388,7 +388,7 @@ func (w *worker) govern() {
 	if o.Test != "" {
 		because = append(because, o.Test)
 	}
-	o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: w.b.Ref() + "/governs" + w.at, Answer: answer, Limits: limits,
+	o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: figure.ID(w.b.Ref(), "governs", w.at...), Answer: answer, Limits: limits,
 		Because: because, Source: "the smallest of its limits"})
 	w.cost(done, n)
 }

@@ -90,7 +90,7 @@ type Silver struct {
 // unless why says that it cannot be.
 func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []lab.Pieces, made figure.Figure[unit.Volume],
 	start figure.Figure[unit.Concentration], why string) Silver {
-	id := subject + "/silver"
+	id := figure.ID(subject, "silver")
 	if why != "" {
 		return Silver{Held: book.Refuse(id, figure.KindAmount, silverHeld.Name, "g/L", why, figure.Memory),
 			Known: start, Why: why}
@@ -107,12 +107,12 @@ func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []lab.Pieces
 			why = "nobody has written the silver of " + f.Material.Name
 			continue
 		}
-		part := silverWorked.Of(fmt.Sprintf("%s/silver.%d", subject, i+1), w.Figure("pieces"), each)
+		part := silverWorked.Of(figure.ID(subject, fmt.Sprintf("silver.%d", i+1)), w.Figure("pieces"), each)
 		parts = append(parts, part.Named("silver of "+w.Text()).Show(figure.KindAmount, "0.01", unit.Nearest, ""))
 	}
-	sum := silverSum.Of(subject+"/silver.sum", parts...).Show(figure.KindAmount, "0.01", unit.Nearest, "")
+	sum := silverSum.Of(figure.ID(subject, "silver.sum"), parts...).Show(figure.KindAmount, "0.01", unit.Nearest, "")
 	if why != "" {
-		known := silverHeld.Of(id+".known", sum, made, start).Named("silver, at least").
+		known := silverHeld.Of(figure.ID(subject, "silver.known"), sum, made, start).Named("silver, at least").
 			Show(figure.KindAmount, "0.1", unit.Down, "")
 		held := book.Refuse(id, figure.KindAmount, silverHeld.Name, "g/L", why, figure.Memory,
 			figure.Enter(book, known))
@@ -121,8 +121,8 @@ func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []lab.Pieces
 	held := silverHeld.Of(id, sum, made, start).Show(figure.KindAmount, "0.1", unit.Nearest, "")
 	within := figure.Constant(unit.Percent(silverWithin), "how far off it may be", "common practice, no source",
 		figure.Memory)
-	least := silverLeast.Of(id+".least", held, within).Show(figure.KindAmount, "0.1", unit.Nearest, "")
-	most := silverMost.Of(id+".most", held, within).Show(figure.KindAmount, "0.1", unit.Nearest, "")
+	least := silverLeast.Of(figure.ID(subject, "silver.least"), held, within).Show(figure.KindAmount, "0.1", unit.Nearest, "")
+	most := silverMost.Of(figure.ID(subject, "silver.most"), held, within).Show(figure.KindAmount, "0.1", unit.Nearest, "")
 	held = held.WithBounds(least.Value, most.Value)
 	return Silver{Held: figure.Enter(book, held), Least: figure.Enter(book, least), Most: figure.Enter(book, most),
 		Known: held}
@@ -143,10 +143,10 @@ func Rolls(l *lab.Lab, subject string, work []lab.Pieces) (done figure.Figure[un
 			why = "nobody has written how many rolls one " + f.ID + " counts as"
 			continue
 		}
-		parts = append(parts, rollShare.Of(fmt.Sprintf("%s/done.%d", subject, i+1),
+		parts = append(parts, rollShare.Of(figure.ID(subject, fmt.Sprintf("done.%d", i+1)),
 			w.Figure("how many"), q).Named("rolls of "+w.Text()).In("rolls"))
 	}
-	done = Sum(subject+"/done", parts...).Named("rolls done")
+	done = Sum(figure.ID(subject, "done"), parts...).Named("rolls done")
 	if unit.Snap(float64(done.Value)) == unit.Round(float64(done.Value), 1, unit.Nearest) {
 		done = done.Show(figure.KindCount, "1", unit.Nearest, "")
 	}
@@ -184,7 +184,7 @@ func SilverEach(l *lab.Lab, f Format) (figure.Figure[unit.Mass], bool) {
 	if !ok || !s.Coated.Given() || !s.Undeveloped.Given() {
 		return figure.Figure[unit.Mass]{}, false
 	}
-	m := silverEach.Of(f.Ref()+"/silver", area, s.Coated.Figure("silver coated"),
+	m := silverEach.Of(figure.ID(f.Ref(), "silver"), area, s.Coated.Figure("silver coated"),
 		s.Undeveloped.Figure("share that is not developed"))
 	if m.Low == m.High {
 		m = m.WithBounds(m.Value*3/4, m.Value*5/4)

@@ -122,7 +122,7 @@ func (u Use) Known() bool { return len(u.entries) > 0 }
 // day is the month's work on the base of a format, as pieces of that format in a
 // day.
 func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], bool) {
-	part := "," + string(f.Material.Base)
+	base := string(f.Material.Base)
 	var parts []figure.Figure[unit.Area]
 	for _, e := range u.OfBase(l, f.Material.Base).entries {
 		area := rollArea
@@ -136,14 +136,14 @@ func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], 
 			}
 		}
 		n := e.pieces.Figure("pieces in a month")
-		parts = append(parts, entryArea.Of(fmt.Sprintf("use/%s.%d", e.process, e.nth), n, area))
+		parts = append(parts, entryArea.Of(figure.ID("use", fmt.Sprintf("%s.%d", e.process, e.nth)), n, area))
 	}
 	own, ok := f.Area()
 	if !ok || len(parts) == 0 {
 		return figure.Figure[unit.Factor]{}, false
 	}
-	month := monthArea.Of(b.Ref()+"/use"+part, parts...)
+	month := monthArea.Of(figure.Beside(figure.ID(b.Ref(), "use"), base), parts...)
 	days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
-	return perDay.Of(b.Ref()+"/use@"+f.Ref()+part, month, own, days).
+	return perDay.Of(figure.ID(b.Ref(), "use", f.Ref(), base), month, own, days).
 		Show(figure.KindCount, "0.01", unit.Nearest, ""), true
 }

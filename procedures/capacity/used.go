@@ -63,11 +63,11 @@ func AreaOf(l *lab.Lab, subject string, work []lab.Pieces,
 			one = area
 		}
 		n := w.Figure("pieces")
-		parts = append(parts, areaWorked.Of(fmt.Sprintf("%s/area.%d", subject, i+1), n, one).Named("area of "+w.Text()).
+		parts = append(parts, areaWorked.Of(figure.ID(subject, fmt.Sprintf("area.%d", i+1)), n, one).Named("area of "+w.Text()).
 			Show(figure.KindAmount, "1", unit.Nearest, ""))
 	}
-	sum = areaSum.Of(subject+"/area.sum", parts...).Show(figure.KindAmount, "1", unit.Nearest, "")
-	return sum, areaHeld.Of(subject+"/area", sum, made).Show(figure.KindAmount, "0.01", unit.Up, ""), why
+	sum = areaSum.Of(figure.ID(subject, "area.sum"), parts...).Show(figure.KindAmount, "1", unit.Nearest, "")
+	return sum, areaHeld.Of(figure.ID(subject, "area"), sum, made).Show(figure.KindAmount, "0.01", unit.Up, ""), why
 }
 
 // countSized is how many pieces of one format others come to, by their area; countSum
@@ -112,14 +112,14 @@ func CountOf(l *lab.Lab, subject string, work []lab.Pieces, of string,
 				continue
 			}
 			each := w.Figure("pieces")
-			others = append(others, countSized.Of(fmt.Sprintf("%s/count.%d@%s", subject, i+1, of), each, area, one))
+			others = append(others, countSized.Of(figure.ID(subject, fmt.Sprintf("count.%d", i+1), of), each, area, one))
 		}
 	}
 	pieces = figure.Constant(unit.Factor(n), "pieces worked, by the log", "counted in the log", figure.House)
 	if len(others) > 0 {
-		pieces = countSum.Of(subject+"/count.sum@"+of, append(others, pieces)...)
+		pieces = countSum.Of(figure.ID(subject, "count.sum", of), append(others, pieces)...)
 	}
-	return pieces, countHeld.Of(subject+"/count@"+of, pieces, made).Named("pieces of "+of+" for each litre").
+	return pieces, countHeld.Of(figure.ID(subject, "count", of), pieces, made).Named("pieces of "+of+" for each litre").
 		Show(figure.KindCount, "0.1", unit.Up, ""), why
 }
 
@@ -137,5 +137,5 @@ var rollsHeld = figure.Register(&figure.F2[unit.RollsPerLitre, unit.Rolls, unit.
 // RollsHeld is how many rolls the work of a bath comes to for each litre made.
 func RollsHeld(subject string, done figure.Figure[unit.Rolls],
 	made figure.Figure[unit.Volume]) figure.Figure[unit.RollsPerLitre] {
-	return rollsHeld.Of(subject+"/rolls", done, made).Show(figure.KindCount, "0.1", unit.Up, "")
+	return rollsHeld.Of(figure.ID(subject, "rolls"), done, made).Show(figure.KindCount, "0.1", unit.Up, "")
 }

@@ -162,8 +162,10 @@ func FillsSave(m *mix.Mixer, p *lab.Process, i int, v Vessel) (Saved, bool) {
 		return Saved{}, false
 	}
 	place := m.Lab.Place
-	at := "@" + mix.Tag(v.Fill.Exact())
-	base := p.ID + "/wash." + s.ID
+	of := mix.Tag(v.Fill.Exact())
+	id := func(what string, variants ...string) string {
+		return figure.ID(p.ID, "wash."+s.ID+"."+what, variants...)
+	}
 	litres := func(f figure.Figure[unit.Volume], name string) *figure.Record {
 		return figure.Enter(m.Book, f.Named(name).
 			ShowAs(figure.KindAmount, unit.Round(float64(f.Value)/1000, 0.1, unit.Nearest), unit.NewDecimal(1, 1),
@@ -173,18 +175,18 @@ func FillsSave(m *mix.Mixer, p *lab.Process, i int, v Vessel) (Saved, bool) {
 	by, _ := m.Lab.OriginOf(p.Said(key))
 	n := figure.GivenNumber(unit.Factor(len(s.Fills)), fmt.Sprint(len(s.Fills)), p.At(key), by, "fills") // a list's length
 	fill := v.Fill.Figure("what fills the " + v.Name)
-	run := runningWater.Of(base+".running", flow.Figure("flow through the tank"),
+	run := runningWater.Of(id("running"), flow.Figure("flow through the tank"),
 		s.InsteadOf.Figure("running wash that is left out"))
-	dump := dumpedWater.Of(base+".fills"+at, n, fill)
-	saved := savedWater.Of(base+".saved"+at, run, dump)
+	dump := dumpedWater.Of(id("fills", of), n, fill)
+	saved := savedWater.Of(id("saved", of), run, dump)
 	if saved.Value <= 0 {
 		return Saved{}, false
 	}
-	out := Saved{Fills: figure.Declare(m.Book, base+".count", figure.KindCount, n, fmt.Sprint(len(s.Fills)), "fills"),
+	out := Saved{Fills: figure.Declare(m.Book, id("count"), figure.KindCount, n, fmt.Sprint(len(s.Fills)), "fills"),
 		Water: litres(dump, "water of the fills"), Running: litres(run, "water of a running wash"),
 		Saved: litres(saved, "water saved")}
 	if perL, ok := place.Water.Price.FigurePerL("price of a litre"); ok {
-		out.Money = figure.Enter(m.Book, savedMoney.Of(base+".money"+at, saved, perL).
+		out.Money = figure.Enter(m.Book, savedMoney.Of(id("money", of), saved, perL).
 			Show(figure.KindMoney, "0.01", unit.Nearest, "").In(place.Water.Price.Currency))
 	}
 	return out, true
@@ -223,7 +225,7 @@ func thiosulfate(m *mix.Mixer, b lab.Bath) (figure.Figure[unit.Concentration], b
 		of := func(f chem.Formula, name string) figure.Figure[unit.Molar] {
 			return figure.Constant(unit.Molar(f.MolarMass()), name, "IUPAC/CIAAW 2021", figure.Standard)
 		}
-		return ionContent.Of(b.Ref()+"/thiosulfate", c.Conc, of(ion, "molar mass of the ion"),
+		return ionContent.Of(figure.ID(b.Ref(), "thiosulfate"), c.Conc, of(ion, "molar mass of the ion"),
 			of(salt, "molar mass of "+c.Chemical.Name)).Show(figure.KindAmount, "1", unit.Nearest, ""), true
 	}
 	return figure.Figure[unit.Concentration]{}, false
@@ -244,37 +246,37 @@ func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format
 	fill := v.Fill.Figure("what fills the " + v.Name)
 	reels := v.Takes.Figure("rolls in it")
 	tank, _, _ := strings.Cut(v.Key, ",")
-	base := p.ID + "/wash@" + f.Ref() + "," + tank
-	fresh := perRoll.Of(base+",fresh", fill, reels).Show(figure.KindAmount, "1", unit.Nearest, "")
+	base := figure.ID(p.ID, "wash", f.Ref(), tank)
+	fresh := perRoll.Of(figure.Beside(base, "fresh"), fill, reels).Show(figure.KindAmount, "1", unit.Nearest, "")
 	out := Decay{
 		Start: figure.Enter(m.Book, c0),
 		Fresh: figure.Enter(m.Book, fresh),
-		Carried: figure.Declare(m.Book, "house/film-carry", figure.KindAmount, carry, unit.Short(float64(carry.Value)),
+		Carried: figure.Declare(m.Book, figure.ID("house", "film-carry"), figure.KindAmount, carry, unit.Short(float64(carry.Value)),
 			"ml"),
-		Limit: figure.Declare(m.Book, "wash/limit", figure.KindAmount, archiveLimit, "0.014", "g/m²"),
+		Limit: figure.Declare(m.Book, figure.ID("wash", "limit"), figure.KindAmount, archiveLimit, "0.014", "g/m²"),
 	}
 	for n := 1; n <= mostFills; n++ {
-		c := fillsLeave.Of(fmt.Sprintf("%s,%d", base, n), c0, carry, fresh,
+		c := fillsLeave.Of(figure.Beside(base, fmt.Sprint(n)), c0, carry, fresh,
 			figure.Constant(unit.Factor(n), "fills", "", figure.Standard))
 		mg := c.ShowAs(figure.KindAmount, sig2(float64(c.Value)*1000), stepOf(float64(c.Value)*1000), unit.Up, "").
 			Counted("mg/L", 1000).Named("thiosulfate in the water")
-		gel := leftInGelatin.Of(fmt.Sprintf("%s,%d,gelatin", base, n), c, gelatinWater)
-		dried := leftDried.Of(fmt.Sprintf("%s,%d,dried", base, n), c, carry, area)
+		gel := leftInGelatin.Of(figure.Beside(base, fmt.Sprint(n), "gelatin"), c, gelatinWater)
+		dried := leftDried.Of(figure.Beside(base, fmt.Sprint(n), "dried"), c, carry, area)
 		out.After = append(out.After, Washed{N: n, Water: figure.Enter(m.Book, mg),
 			Gelatin: figure.Enter(m.Book, gel.ShowAs(figure.KindAmount, sig2(float64(gel.Value)),
 				stepOf(float64(gel.Value)), unit.Up, "")),
 			Dried: figure.Enter(m.Book, dried.ShowAs(figure.KindAmount, sig2(float64(dried.Value)),
 				stepOf(float64(dried.Value)), unit.Up, ""))})
 	}
-	may := mayBeLeft.Of(base+",may", archiveLimit, carry, area)
+	may := mayBeLeft.Of(figure.Beside(base, "may"), archiveLimit, carry, area)
 	if may.Value < c0.Value {
-		out.Needed = figure.Enter(m.Book, fillsNeeded.Of(base+",needed", may, c0, carry, fresh).
+		out.Needed = figure.Enter(m.Book, fillsNeeded.Of(figure.Beside(base, "needed"), may, c0, carry, fresh).
 			Show(figure.KindCount, "1", unit.Up, ""))
 		if flow := m.Lab.Place.Water.FilmFlow; flow.Given() {
-			start := fillsLeave.Of(base+",filled", c0, carry, fresh,
+			start := fillsLeave.Of(figure.Beside(base, "filled"), c0, carry, fresh,
 				figure.Constant(unit.Factor(1), "fills", "", figure.Standard))
 			if may.Value < start.Value {
-				t := running.Of(base+",running", fill, flow.Figure("flow through the tank"), start, may)
+				t := running.Of(figure.Beside(base, "running"), fill, flow.Figure("flow through the tank"), start, may)
 				out.Running = figure.Enter(m.Book, figure.ShowTime(t, 15, unit.Up))
 			}
 		}
