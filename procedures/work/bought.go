@@ -50,16 +50,16 @@ type Yield struct {
 
 // bought is what the files say of a product as it is bought.
 func (w *Work) bought(d *lab.Product) Bought {
-	out := Bought{Pack: w.pack(d.ID+"/pack", d.Pack)}
+	out := Bought{Pack: w.pack(figure.ID(d.ID, "pack"), d.Pack)}
 	if m := d.Makes; m != nil {
 		out.Makes = &PackMakes{Strength: d.MadeStrength(), Divide: m.Divide,
-			Stock: asSaid(w, d.ID+"/makes", m.Stock, "what a pack makes"), StartWith: asSaid(w, d.ID+"/makes.start", m.Start.With, "water to start with"),
-			StartAt: asSaid(w, d.ID+"/makes.start-at", m.Start.At, "how warm the water is")}
+			Stock: asSaid(w, figure.ID(d.ID, "makes"), m.Stock, "what a pack makes"), StartWith: asSaid(w, figure.ID(d.ID, "makes.start"), m.Start.With, "water to start with"),
+			StartAt: asSaid(w, figure.ID(d.ID, "makes.start-at"), m.Start.At, "how warm the water is")}
 	}
 	for _, s := range d.Steps {
 		part := d.Parts[s.Add]
 		out.Parts = append(out.Parts, KitPart{Name: d.PartName(s.Add), Decl: part, Step: s,
-			Pack: w.pack(d.ID+"/pack."+s.Add, part.Pack), Takes: w.amountSaid(d.ID+"/takes."+s.Add, s.Amount, "how much of "+d.PartName(s.Add))})
+			Pack: w.pack(figure.ID(d.ID, "pack."+s.Add), part.Pack), Takes: w.amountSaid(figure.ID(d.ID, "takes."+s.Add), s.Amount, "how much of "+d.PartName(s.Add))})
 	}
 	for _, y := range d.Yields {
 		g := y.Count.Figure("what a pack does")
@@ -68,11 +68,11 @@ func (w *Work) bought(d *lab.Product) Bought {
 			m, format, _ := w.lab.Piece(y.Count.Of, y.Count.Where())
 			of = "of " + m.Name + ", " + format
 		}
-		id := d.ID + "/yield." + y.Strength
+		var each []string
 		if y.Count.Of != "" {
-			id += "@" + y.Count.Of
+			each = append(each, y.Count.Of)
 		}
-		count := figure.Declare(w.mix.Book, id, figure.KindCount, g, unit.Short(float64(g.Value)), "")
+		count := figure.Declare(w.mix.Book, figure.ID(d.ID, "yield."+y.Strength, each...), figure.KindCount, g, unit.Short(float64(g.Value)), "")
 		out.Yields = append(out.Yields, Yield{Strength: y.Strength, Count: count, Of: of, Says: y.Count.By()})
 	}
 	return out
@@ -82,10 +82,10 @@ func (w *Work) pack(id string, p lab.BoughtPack) Pack {
 	out := Pack{Holds: w.amountSaid(id, p.Holds, "what a pack holds")}
 	if p.Count.Given() {
 		g := p.Count.Figure("pieces in a pack")
-		out.Pieces = figure.Declare(w.mix.Book, id+",pieces", figure.KindCount, g, unit.Short(float64(g.Value)), "")
+		out.Pieces = figure.Declare(w.mix.Book, figure.Beside(id, "pieces"), figure.KindCount, g, unit.Short(float64(g.Value)), "")
 	}
 	if g, ok := p.Price.FigureWhole("price of a pack"); ok {
-		out.Price = figure.Declare(w.mix.Book, id+",price", figure.KindMoney, g, unit.Format(float64(g.Value), unit.NewDecimal(1, 2)), p.Price.Currency)
+		out.Price = figure.Declare(w.mix.Book, figure.Beside(id, "price"), figure.KindMoney, g, unit.Format(float64(g.Value), unit.NewDecimal(1, 2)), p.Price.Currency)
 	}
 	return out
 }

@@ -59,7 +59,7 @@ func (w *Work) chemicals() {
 			if parsed, err := chem.Parse(f.Decl.Formula); err == nil {
 				g := figure.Constant(unit.Molar(parsed.MolarMass()), "sum of atomic weights", "IUPAC/CIAAW 2021", figure.Standard)
 				f.Formula = parsed.String()
-				f.Molar = figure.Declare(w.mix.Book, d.ID+"."+id+"/molar-mass", figure.KindAmount, g,
+				f.Molar = figure.Declare(w.mix.Book, figure.ID(d.ID+"."+id, "molar-mass"), figure.KindAmount, g,
 					unit.Format(unit.Round(float64(parsed.MolarMass()), 0.01, unit.Nearest), unit.NewDecimal(1, 2)), "g/mol")
 			}
 			c.Forms = append(c.Forms, f)

@@ -121,14 +121,14 @@ func (w *Work) fillsStep(p *Process, i int, c *clocks) {
 	by, _ := w.lab.OriginOf(p.Decl.Said(key + ".fills"))
 	at := p.Decl.At(key + ".fills")
 	in := figure.InputRef{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}
-	core := figure.Core{ID: p.Decl.ID + "/fills." + decl.ID, Series: series, Value: float64(len(series)),
+	core := figure.Core{ID: figure.ID(p.Decl.ID, "fills."+decl.ID), Series: series, Value: float64(len(series)),
 		Source: "common practice, no source", Origin: by, Inputs: []figure.InputRef{in}}
 	s.Fills = w.mix.Book.Enter(figure.Of(core, figure.Face{Kind: figure.KindSeries, Name: "turns in each fill", Unit: "turns",
 		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}}))
 	w.fillsTime(p, i, c)
 	if n := decl.CollectFirst; n.N > 0 {
 		first := figure.GivenNumber(unit.Factor(n.N), fmt.Sprint(n.N), p.Decl.At(key+".collect_first"), by, "fills collected")
-		s.Collected = figure.Declare(w.mix.Book, p.Decl.ID+"/collect."+decl.ID, figure.KindCount, first, fmt.Sprint(n.N), "")
+		s.Collected = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "collect."+decl.ID), figure.KindCount, first, fmt.Sprint(n.N), "")
 		for j := i - 1; j >= 0 && s.Former == nil; j-- {
 			s.Former = p.Baths[j]
 		}
@@ -166,7 +166,7 @@ func (w *Work) agitate(p *Process, i int, c *clocks, lengths []*figure.Figure[un
 	}
 	turns := func(id, key, name string, t lab.Turns) *figure.Record {
 		g := figure.GivenNumber(unit.Factor(t.Count), t.Text(), p.Decl.At("agitate."+decl.Agitate+"."+key), figure.House, name)
-		return figure.Declare(w.mix.Book, p.Decl.ID+"/"+id+"."+decl.ID, figure.KindCount, g, fmt.Sprint(t.Count), "")
+		return figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, id+"."+decl.ID), figure.KindCount, g, fmt.Sprint(t.Count), "")
 	}
 	first := w.dashes(p, i, func(x *Agitation) **figure.Record { return &x.First })
 	if a.First.Given() && first && !a.First.Continuous() {

@@ -2,7 +2,6 @@ package work
 
 import (
 	"fmt"
-	"strings"
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
@@ -66,8 +65,8 @@ func (w *Work) coating(b lab.Bath, f capacity.Format) (Coating, bool) {
 		}
 		row := CoatSheets{Need: figure.Enter(w.mix.Book, need)}
 		count := figure.Constant(unit.Factor(n), "sheets", "", figure.Standard)
-		row.Sheets = figure.Declare(w.mix.Book, fmt.Sprintf("sheets/%d", n), figure.KindCount, count, fmt.Sprint(n), "")
-		w.measurable(b.Solution, need, &row)
+		row.Sheets = figure.Declare(w.mix.Book, figure.ID("sheets", fmt.Sprint(n)), figure.KindCount, count, fmt.Sprint(n), "")
+		w.measurable(b.Solution, need, figure.ID(b.Ref(), "coat.mix", f.Ref(), fmt.Sprint(n)), &row)
 		out.Sheets = append(out.Sheets, row)
 	}
 	return out, true
@@ -78,8 +77,8 @@ func (w *Work) coating(b lab.Bath, f capacity.Format) (Coating, bool) {
 const mostOver = 40
 
 // measurable is the smallest batch, in whole even millilitres from what is needed
-// upwards, of which every part can be measured here.
-func (w *Work) measurable(s *lab.Solution, need figure.Figure[unit.Volume], row *CoatSheets) {
+// upwards, of which every part can be measured here; it goes by id.
+func (w *Work) measurable(s *lab.Solution, need figure.Figure[unit.Volume], id string, row *CoatSheets) {
 	millilitres := func(v int) unit.Quantity[unit.Volume] { return unit.MustParse[unit.Volume](fmt.Sprintf("%d mL", v)) }
 	first := int(unit.Round(float64(need.Value), 2, unit.Up))
 	mixed := first
@@ -87,7 +86,7 @@ func (w *Work) measurable(s *lab.Solution, need figure.Figure[unit.Volume], row 
 		if !w.mix.Try(s, millilitres(v)) {
 			continue
 		}
-		core := figure.Core{ID: strings.Replace(need.ID(), "/coat@", "/coat.mix@", 1), Value: float64(v),
+		core := figure.Core{ID: id, Value: float64(v),
 			Source: "the house’s error", Origin: need.Origin()}
 		face := figure.Face{Kind: figure.KindAmount, Name: "mix", Unit: "ml", Shown: fmt.Sprint(v), Rounded: fmt.Sprint(v),
 			Round: figure.Rounding{Rule: "up until every part can be measured", Step: "2"}}

@@ -107,7 +107,7 @@ func (w *Work) known(b lab.Bath) Known {
 // protect enters what each job with a strength asks for, as a verdict.
 func (w *Work) protect(b *Bath, jobs []JobGear) {
 	for _, j := range jobs {
-		v := figure.Verdict{ID: b.Ref() + "/protect@" + j.Key, Source: "rules by class: common practice and the precautionary statements of the CLP scheme; follow the supplier’s sheet first"}
+		v := figure.Verdict{ID: figure.ID(b.Ref(), "protect", j.Key), Source: "rules by class: common practice and the precautionary statements of the CLP scheme; follow the supplier’s sheet first"}
 		for i, item := range j.Wear {
 			if i > 0 {
 				v.Answer += ", "

@@ -122,7 +122,7 @@ func (w *Work) standing(b lab.Bath, wanted shelf.Wanted) (left *figure.Record, e
 	}
 	at := w.lab.Store.At(fmt.Sprintf("pack[%d].left", i))
 	by, _ := w.lab.OriginOf(w.lab.Store.Def, at.Key)
-	left = w.mix.VolumeFigure("store/"+b.Ref(), pack.Left.Volume.Quantity, at, by, "left in the store")
+	left = w.mix.VolumeFigure(figure.ID("store", b.Ref()), pack.Left.Volume.Quantity, at, by, "left in the store")
 	return left, pack.Left.Volume.Exact(), true
 }
 

@@ -9,7 +9,7 @@ import (
 
 // filled is what goes into a vessel, worked out once.
 func (w *Work) filled(b lab.Bath, v capacity.Vessel) capacity.Fill {
-	key := b.Ref() + "@" + v.Key + "@" + v.Fill.Text()
+	key := b.Ref() + " " + v.Key + " " + v.Fill.Text()
 	if f, ok := w.fillOf[key]; ok {
 		return f
 	}

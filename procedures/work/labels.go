@@ -71,11 +71,11 @@ func (w *Work) labels() {
 	bottles := w.bottleSizes()
 	for _, b := range w.Baths {
 		if s := b.Solution; s != nil && s.Dissolve != nil && s.Dissolve.In == "water" {
-			b.Label.One = w.mix.VolumeFigure("percent/one", unit.MustParse[unit.Volume]("1 mL"), figure.Where{}, figure.Standard, "one millilitre")
+			b.Label.One = w.mix.VolumeFigure(figure.ID("percent", "one"), unit.MustParse[unit.Volume]("1 mL"), figure.Where{}, figure.Standard, "one millilitre")
 			b.Label.Grams = w.mix.GramsPerMl(b.Bath)
 		}
 		for _, x := range bottles {
-			size := w.sizeOf("bottle/holds@"+mix.Tag(x.holds.Exact()), x.holds, x.at, x.by)
+			size := w.sizeOf(figure.ID("bottle", "holds", mix.Tag(x.holds.Exact())), x.holds, x.at, x.by)
 			b.Label.Bottles = append(b.Label.Bottles, LabelSize{size, w.freshTally(b, x.holds)})
 		}
 	}

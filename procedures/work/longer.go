@@ -24,7 +24,7 @@ func (w *Work) developLonger(p *Process) {
 			used.Runs = append(used.Runs, w.reused(p, run.Material, bottle))
 		}
 		room := capacity.Room(r.Done.Value, r.Made.Value, r.Most.Value())
-		used.Room = w.count(bottle.ID+"/room", room, "rolls", "rolls that still have room in it")
+		used.Room = w.count(figure.ID(bottle.ID, "room"), room, "rolls", "rolls that still have room in it")
 		p.UsedDevelopers = append(p.UsedDevelopers, used)
 	}
 }
@@ -40,7 +40,7 @@ func (w *Work) reused(p *Process, m *lab.Material, bottle Judged) *figure.Record
 		if at.Given() {
 			degrees = float64(at.Value())
 		}
-		return w.times.Reused(bottle.ID+"/develop@"+m.ID+","+p.Decl.ID, m, i, b, degrees, bottle.Reuse.Done, bottle.Reuse.Made)
+		return w.times.Reused(figure.ID(bottle.ID, "develop", m.ID, p.Decl.ID), m, i, b, degrees, bottle.Reuse.Done, bottle.Reuse.Made)
 	}
 	return w.word("ask", "ask first")
 }
@@ -58,7 +58,7 @@ func (w *Work) fixLonger(p *Process) {
 			}
 			used := UsedBath{Judged: bottle}
 			for _, r := range p.Runs {
-				id := w.times.FixUsed(bottle.ID+"/fix@"+r.Material.ID+","+p.Decl.ID+"."+s.ID, p.Decl, i, r.Material, bottle.Ratio)
+				id := w.times.FixUsed(figure.ID(bottle.ID, "fix", r.Material.ID, p.Decl.ID+"."+s.ID), p.Decl, i, r.Material, bottle.Ratio)
 				if id == nil {
 					id = w.word("ask", "ask first")
 				}

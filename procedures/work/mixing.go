@@ -98,7 +98,7 @@ func (w *Work) mixing(s *lab.Solution, volumes []unit.Quantity[unit.Volume]) Mix
 		out.Marks = append(out.Marks, b.Fill)
 	}
 	if stand := s.Make.Stand; stand.Given() {
-		out.Stand = w.life(s.ID+"."+s.MadeStrength()+"/stand", s.Def, "make.stand", stand.Life, "stands before first use")
+		out.Stand = w.life(figure.ID(s.ID+"."+s.MadeStrength(), "stand"), s.Def, "make.stand", stand.Life, "stands before first use")
 	}
 	return out
 }
@@ -124,7 +124,7 @@ func (w *Work) madeVolume(s *lab.Solution, b MixBatch) *figure.Record {
 		return b.Fill
 	}
 	made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
-	return w.mix.VolumeFigure(made.Ref()+"/made@"+b.Tag, b.Volume, batchAt(s, b.Volume), figure.House, "volume made")
+	return w.mix.VolumeFigure(figure.ID(made.Ref(), "made", b.Tag), b.Volume, batchAt(s, b.Volume), figure.House, "volume made")
 }
 
 // chosenBatch is the litre, where one is made, else the middle batch.
@@ -155,7 +155,7 @@ func (w *Work) mixStart(s *lab.Solution, batches []MixBatch) *MixStart {
 		at, key = s.Dissolve.At, "dissolve.at"
 	}
 	if at.Given() {
-		out.At = w.temperature(s.ID+"."+s.MadeStrength()+"/start.temperature", s.Def, key, at.Quantity, "what it starts with")
+		out.At = w.temperature(figure.ID(s.ID+"."+s.MadeStrength(), "start.temperature"), s.Def, key, at.Quantity, "what it starts with")
 		out.ColdTap = w.tooWarm(at.Quantity)
 	}
 	return out
@@ -164,9 +164,9 @@ func (w *Work) mixStart(s *lab.Solution, batches []MixBatch) *MixStart {
 // tooWarm is how warm the cold tap may be, where that is warmer than wanted; else nil.
 func (w *Work) tooWarm(wanted unit.Quantity[unit.Temperature]) *figure.Record {
 	cold := w.lab.Place.Water.Cold
-	tap, key, id := cold.Year, "water.cold", "water/cold"
+	tap, key, id := cold.Year, "water.cold", figure.ID("water", "cold")
 	if !tap.Given() {
-		tap, key, id = cold.Summer, "water.cold.summer", "water/cold-summer"
+		tap, key, id = cold.Summer, "water.cold.summer", figure.ID("water", "cold-summer")
 	}
 	if !tap.Given() || wanted.High() >= tap.Low() {
 		return nil
@@ -208,7 +208,7 @@ func (w *Work) devices(step *MixStep) {
 		}
 		face := figure.Face{Kind: figure.KindText, Name: "measured with", Shown: word, Rounded: word,
 			Round: figure.Rounding{Rule: "chosen by the house’s error"}}
-		core := figure.Core{ID: t.Amount.ID + ",device", Method: mix.FewestPours, Origin: figure.House}
+		core := figure.Core{ID: figure.Beside(t.Amount.ID, "device"), Method: mix.FewestPours, Origin: figure.House}
 		step.Devices = append(step.Devices, w.mix.Book.Enter(figure.Of(core, face)))
 	}
 }

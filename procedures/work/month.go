@@ -104,7 +104,7 @@ func (w *Work) othersLeft(orders []Order) []Left {
 		}
 		at := w.lab.Store.At(fmt.Sprintf("pack[%d].left", i))
 		by, _ := w.lab.OriginOf(w.lab.Store.Def, at.Key)
-		id, name := "store/"+ref, "left in the store"
+		id, name := figure.ID("store", ref), "left in the store"
 		left := Left{Name: ing.Name()}
 		if p.Left.Volume.Given() {
 			left.Left = w.mix.VolumeFigure(id, p.Left.Volume.Quantity, at, by, name)

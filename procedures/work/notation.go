@@ -94,7 +94,7 @@ func ratio(text string) unit.Dilution {
 func (w *Work) notation() {
 	n := &w.Notation
 	for _, v := range notedVolumes {
-		n.Volumes = append(n.Volumes, w.mix.VolumeFigure("notation/volume@"+mix.Tag(v.Exact()), v, figure.Where{},
+		n.Volumes = append(n.Volumes, w.mix.VolumeFigure(figure.ID("notation", "volume", mix.Tag(v.Exact())), v, figure.Where{},
 			figure.Standard, "volume made"))
 	}
 	for _, r := range notedRatios {
@@ -130,7 +130,7 @@ func (w *Work) countedFormat(f capacity.Format) (CountedFormat, bool) {
 	} else {
 		rolls := float64(f.Decl.Rolls.Value())
 		given := f.Decl.Rolls.Figure(name + " counts as")
-		c.Rolls = figure.Declare(w.mix.Book, "format."+f.ID+"/rolls", figure.KindCount, given, unit.Short(rolls),
+		c.Rolls = figure.Declare(w.mix.Book, figure.ID("format."+f.ID, "rolls"), figure.KindCount, given, unit.Short(rolls),
 			unit.Plural(rolls, "roll"))
 	}
 	c.Area = f.EnterArea(w.mix.Book)
@@ -145,13 +145,13 @@ func (w *Work) loads() Loads {
 		n      int
 		format string
 	}{{1, out.One}, {2, out.Two}, {4, out.FourSheets}} {
-		f, ok := capacity.Share(w.lab, fmt.Sprintf("rolls/example.%d-%s", l.n, l.format), l.n, l.format)
+		f, ok := capacity.Share(w.lab, figure.ID("rolls", fmt.Sprintf("example.%d-%s", l.n, l.format)), l.n, l.format)
 		if !ok {
 			return out
 		}
 		shares = append(shares, f)
 	}
-	out.Rolls = figure.Enter(w.mix.Book, capacity.Sum("rolls/example", shares...))
+	out.Rolls = figure.Enter(w.mix.Book, capacity.Sum(figure.ID("rolls", "example"), shares...))
 	return out
 }
 

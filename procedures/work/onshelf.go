@@ -84,9 +84,9 @@ func (w *Work) bottles() {
 	if len(judged) == 0 {
 		return
 	}
-	w.OnShelf.Day = figure.DeclareDate(w.mix.Book, "shelf/day",
+	w.OnShelf.Day = figure.DeclareDate(w.mix.Book, figure.ID("shelf", "day"),
 		figure.Today(w.Day).Called("the day this board was made for"))
-	w.OnShelf.Warn = w.count("shelf/warn", shelf.WarnDays, "days", "called dying when so many days are left")
+	w.OnShelf.Warn = w.count(figure.ID("shelf", "warn"), shelf.WarnDays, "days", "called dying when so many days are left")
 	for _, j := range judged {
 		b := &Bottle{Judged: j, Bath: w.byRef[j.Bath.Ref()], Spent: j.Answer == Dead && j.Why != "", Discard: j.DiesOn}
 		if b.Spent {
@@ -112,14 +112,14 @@ func (w *Work) sizeOfBottle(b *Bottle) {
 	if !holds.Positive() || !fill.Positive() {
 		return
 	}
-	size := w.sizeOf(b.ID+"/holds", holds.Quantity, holds.Where(), holds.By())
+	size := w.sizeOf(figure.ID(b.ID, "holds"), holds.Quantity, holds.Where(), holds.By())
 	b.Size = &size
 }
 
 // onceLow enters what a bottle that is opened and not yet below half will have left then.
 func (w *Work) onceLow(b *Bottle) {
 	if keeps, key := b.Bath.Keeps(); b.State == "part" && keeps.Low.Given() && b.Answer != Dead {
-		b.OnceLow = w.life(b.Bath.Ref()+"/keeps.low", b.Bath.Def(), key+"low", keeps.Low.Life, "below half")
+		b.OnceLow = w.life(figure.ID(b.Bath.Ref(), "keeps.low"), b.Bath.Def(), key+"low", keeps.Low.Life, "below half")
 	}
 }
 
@@ -165,7 +165,7 @@ func (w *Work) headOf(b *Bottle) *More {
 
 // pieces enters how many pieces were worked in a bottle, of whatever format.
 func (w *Work) pieces(b *Bottle) *figure.Record {
-	return w.count(b.ID+"/worked", b.Worked, "", "worked so far, by the log")
+	return w.count(figure.ID(b.ID, "worked"), b.Worked, "", "worked so far, by the log")
 }
 
 // tally is the ladder of a bottle that is used again: what is done is struck, and as many

@@ -30,13 +30,13 @@ func (w *Work) life(id string, d lab.Def, key string, l unit.Life, name string) 
 // houseLife enters one of the house's rules that is a time.
 func (w *Work) houseLife(key string, life lab.SaidLife, name string) *figure.Record {
 	g := life.Figure(name)
-	return figure.Declare(w.mix.Book, "house/"+strings.ReplaceAll(key, "_", "-"), figure.KindCount, g, unit.Short(life.Number()), life.Word())
+	return figure.Declare(w.mix.Book, figure.ID("house", strings.ReplaceAll(key, "_", "-")), figure.KindCount, g, unit.Short(life.Number()), life.Word())
 }
 
 // worksAt enters a temperature that somebody works at.
 func (w *Work) worksAt(at float64) *figure.Record {
 	g := figure.Constant(unit.Temperature(at), "temperature of the bath", "", figure.Standard)
-	return figure.Declare(w.mix.Book, "degrees/"+timing.Degrees(at), figure.KindTemperature, g, unit.Format(at, unit.NewDecimal(1, 1)), "°C")
+	return figure.Declare(w.mix.Book, figure.ID("degrees", timing.Degrees(at)), figure.KindTemperature, g, unit.Format(at, unit.NewDecimal(1, 1)), "°C")
 }
 
 // count enters a number that the program counts itself.
@@ -51,5 +51,5 @@ func (w *Work) text(id, name, shown string, by figure.Origin, in []figure.InputR
 
 // word enters a word that stands where the other choices of a card have a figure.
 func (w *Work) word(key, shown string) *figure.Record {
-	return w.text("word/"+key, "no figure here", shown, figure.Standard, nil)
+	return w.text(figure.ID("word", key), "no figure here", shown, figure.Standard, nil)
 }

@@ -112,9 +112,9 @@ func (w *Work) resolve(p *Process) {
 		for _, v := range vessels {
 			r := &Run{Material: m, Vessel: v, Steps: make([]RunStep, len(p.Decl.Steps)), develop: develop, at: at}
 			r.slow = v.Pour.Given() && v.Pour.Value() > drainOf(p.Decl).Value()
-			same := m.ID + "/" + tankOf(v) + "/" + v.Fill.Text()
+			same := m.ID + " " + tankOf(v) + " " + v.Fill.Text()
 			if p.Any {
-				r.Material, same = nil, tankOf(v)+"/"+v.Fill.Text()
+				r.Material, same = nil, tankOf(v)+" "+v.Fill.Text()
 			}
 			if !w.goesInto(m, v) || taken[same] {
 				continue
@@ -232,11 +232,11 @@ func (w *Work) keyOf(p *Process) {
 	if q := p.Decl.Temperature.At; q.Given() {
 		at := figure.Given(q, p.Decl.At("temperature.at"), by("temperature.at"), "temperature of all baths")
 		shown := unit.Format(float64(q.Value()), unit.NewDecimal(1, 1))
-		p.Temperature = figure.Declare(w.mix.Book, p.Decl.ID+"/temperature", figure.KindTemperature, at, shown, "°C")
+		p.Temperature = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "temperature"), figure.KindTemperature, at, shown, "°C")
 		if n := p.Decl.Temperature.Within; n.Given() {
 			within := figure.Given(n, p.Decl.At("temperature.within"), by("temperature.within"), "all baths within")
 			shown := unit.Short(float64(n.Value()))
-			p.Within = figure.Declare(w.mix.Book, p.Decl.ID+"/temperature.within", figure.KindTemperature, within, shown, "K")
+			p.Within = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "temperature.within"), figure.KindTemperature, within, shown, "K")
 		}
 	} else if p.Developer != nil { // the time holds at this temperature only
 		for _, r := range p.Runs {
@@ -284,7 +284,7 @@ func (w *Work) rollsServed(b *Bath, r *Run) *figure.Record {
 	if len(words) == 0 {
 		return w.word("nothing", "nothing")
 	}
-	return w.text(r.Variant+"/serves", "what the tank serves", strings.Join(words, " or "), figure.Standard, nil, in...)
+	return w.text(figure.ID(r.Variant, "serves"), "what the tank serves", strings.Join(words, " or "), figure.Standard, nil, in...)
 }
 
 // notDiluted are the concentrates that somebody who is pregnant or breast-feeding does
@@ -316,7 +316,7 @@ func (w *Work) notes(p *Process) {
 	for _, r := range p.Runs {
 		if m := r.Material; m != nil && m.Note.Given() {
 			by, _ := w.lab.OriginOf(m.Def, "note")
-			r.Note = w.text(m.ID+"/note", "what is said of "+m.Name, m.Note.Text, by, nil)
+			r.Note = w.text(figure.ID(m.ID, "note"), "what is said of "+m.Name, m.Note.Text, by, nil)
 		}
 	}
 }

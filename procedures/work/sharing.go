@@ -45,7 +45,7 @@ func (w *Work) sharing(p *Process) {
 	same := w.lab.Place.House.Filled().SameTime
 	within := same.Figure("films may share a tank when their times lie within")
 	shown := unit.Short(float64(same.Value()))
-	p.Sharing.Within = figure.Declare(w.mix.Book, "house/same-time", figure.KindTime, within, shown, "s")
+	p.Sharing.Within = figure.Declare(w.mix.Book, figure.ID("house", "same-time"), figure.KindTime, within, shown, "s")
 	films := p.films()
 	for i, a := range films {
 		for _, b := range films[i+1:] {
@@ -59,8 +59,8 @@ func (w *Work) sharing(p *Process) {
 
 // shared works out whether two materials may lie in one tank.
 func (w *Work) shared(p *Process, a, b *Run, same unit.Quantity[unit.Seconds]) Shared {
-	pair := a.Material.ID + "," + b.Material.ID
-	apart := w.times.Apart(p.Decl.ID+"/apart@"+pair, a.developing, b.developing)
+	pair := []string{a.Material.ID, b.Material.ID}
+	apart := w.times.Apart(figure.ID(p.Decl.ID, "apart", pair...), a.developing, b.developing)
 	out := Shared{One: a.Material, Other: b.Material, Apart: figure.Enter(w.mix.Book, apart), May: apart.Value <= same.Value()}
 	answer, why := "no", fmt.Sprintf("%s apart, and the lab allows %s", apart.Record().Shown, same.Text())
 	if out.May {
@@ -73,7 +73,7 @@ func (w *Work) shared(p *Process, a, b *Run, same unit.Quantity[unit.Seconds]) S
 			many = many || n.N > 1
 		}
 		if many {
-			w.mix.Book.EnterVerdict(figure.Verdict{ID: p.Decl.ID + "/share@" + pair + "," + id, Answer: answer,
+			w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(p.Decl.ID, "share", append(pair, id)...), Answer: answer,
 				Limits: []string{"times within " + same.Text()}, Because: []string{why, "split by time, not by format"},
 				Source: "common practice, no source"})
 		}
@@ -141,8 +141,8 @@ func (w *Work) mixed(p *Process, a, b Vessel, materials []*lab.Material) MixedFi
 		answer, because = "yes, filled to "+unit.Spoken(fill.Fill), "the larger format’s fill covers both"
 	}
 	for _, m := range materials {
-		pair := m.ID + "." + a.Family + "," + m.ID + "." + b.Family
-		w.mix.Book.EnterVerdict(figure.Verdict{ID: p.Decl.ID + "/share@" + pair + "," + tankOf(a), Answer: answer,
+		one, other := m.ID+"."+a.Family, m.ID+"."+b.Family
+		w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(p.Decl.ID, "share", one, other, tankOf(a)), Answer: answer,
 			Limits: []string{"fill of the larger format: " + mix.Tag(fill.Fill.Exact())}, Because: []string{because},
 			Source: "common practice, no source"})
 	}

@@ -169,7 +169,7 @@ func (w *Work) composition(out *Product) {
 			if share.Of.Spread() {
 				shown = unit.Short(float64(share.Of.Low())) + "–" + unit.Short(float64(share.Of.High()))
 			}
-			id := out.Supplied.Ref() + "/share." + strings.ReplaceAll(name, " ", "-")
+			id := figure.ID(out.Supplied.Ref(), "share."+strings.ReplaceAll(name, " ", "-"))
 			part.ByMass = figure.Declare(w.mix.Book, id, figure.KindRatio, share.Of.Figure("share of "+name), shown, "% w/w")
 		}
 		out.Parts = append(out.Parts, part)

@@ -13,7 +13,7 @@ func (w *Work) spread(f figure.Figure[unit.Factor]) *figure.Record {
 	}
 	of, whole := f.Record(), unit.NewDecimal(1, 0)
 	shown := unit.Format(float64(f.Low), whole) + "–" + unit.Format(float64(f.High), whole)
-	core := figure.Core{ID: of.ID + ",range", Value: 2, Series: []float64{float64(f.Low), float64(f.High)},
+	core := figure.Core{ID: figure.Beside(of.ID, "range"), Value: 2, Series: []float64{float64(f.Low), float64(f.High)},
 		Source: of.Source, Origin: of.Origin}
 	face := figure.Face{Kind: figure.KindSeries, Name: of.Name + ", range", Shown: shown, Rounded: shown,
 		Round: figure.Rounding{Rule: "bounds of the figure"}}

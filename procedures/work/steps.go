@@ -106,7 +106,7 @@ func (w *Work) step(p *Process, i int, c *clocks) {
 		c.begun = true
 		flow := figure.Given(decl.Flow, p.Decl.At(lab.StepKey(i)+".flow"), figure.House, "running water")
 		shown := unit.Short(float64(decl.Flow.Value()))
-		s.Flow = figure.Declare(w.mix.Book, p.Decl.ID+"/flow."+decl.ID, figure.KindAmount, flow, shown, "L/min")
+		s.Flow = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "flow."+decl.ID), figure.KindAmount, flow, shown, "L/min")
 		w.plainStep(p, i, c, c.stopped)
 	default:
 		c.begun = c.begun || decl.Time.Given()
@@ -122,23 +122,23 @@ func (w *Work) warmth(p *Process, i int) {
 	s := p.Steps[i]
 	decl, id := s.Decl, p.Decl.ID
 	if stop, d, key := p.stopAbove(i); stop.Given() {
-		s.StopAbove = w.temperature(id+"/stop-above."+decl.ID, d, key, stop, "stop above")
-		w.mix.Book.EnterVerdict(figure.Verdict{ID: id + "/stop-above." + decl.ID, Answer: "stop above " + unit.Spoken(stop),
+		s.StopAbove = w.temperature(figure.ID(id, "stop-above."+decl.ID), d, key, stop, "stop above")
+		w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(id, "stop-above."+decl.ID), Answer: "stop above " + unit.Spoken(stop),
 			Limits: []string{unit.Spoken(stop)}, Because: []string{"warmer, this step does harm: cool it first"},
 			Source: "written in " + d.File})
 	}
 	if own := p.outside(i); own.Given() {
 		key := "strength." + s.Bath.Strength + ".temperature.from"
-		s.Window = w.temperature(s.Bath.Ref()+"/window", s.Bath.Def(), key, own, "this bath is for")
+		s.Window = w.temperature(figure.ID(s.Bath.Ref(), "window"), s.Bath.Def(), key, own, "this bath is for")
 	}
 	if decl.Below.Given() {
 		d, key := p.Decl.Said(lab.StepKey(i) + ".below")
-		s.Below = w.temperature(id+"/below."+decl.ID, d, key, decl.Below.Quantity, "below")
+		s.Below = w.temperature(figure.ID(id, "below."+decl.ID), d, key, decl.Below.Quantity, "below")
 	}
 	if decl.Within.Given() {
 		within := figure.Given(decl.Within, p.Decl.At(lab.StepKey(i)+".within"), figure.House, "within")
 		shown := unit.Short(float64(decl.Within.Value()))
-		s.Within = figure.Declare(w.mix.Book, id+"/within."+decl.ID, figure.KindTemperature, within, shown, "K")
+		s.Within = figure.Declare(w.mix.Book, figure.ID(id, "within."+decl.ID), figure.KindTemperature, within, shown, "K")
 	}
 }
 
@@ -271,7 +271,7 @@ func (w *Work) clearings(m *lab.Material) *figure.Record {
 	if m.Grain == "tabular" {
 		grain = "tabular"
 	}
-	return figure.Declare(w.mix.Book, "house/fix-clearing."+grain, figure.KindCount, g, unit.Short(float64(g.Value)), "×")
+	return figure.Declare(w.mix.Book, figure.ID("house", "fix-clearing."+grain), figure.KindCount, g, unit.Short(float64(g.Value)), "×")
 }
 
 // firstBath is the bath of the first step that has one.
@@ -292,7 +292,7 @@ func (w *Work) shortLived(b lab.Bath) *figure.Record {
 	if state != "poured" || life.Seconds <= 0 || life.Seconds > 2*60*60 {
 		return nil
 	}
-	return w.life(b.Ref()+"/keeps."+state, b.Def(), key+state, life.Life, state)
+	return w.life(figure.ID(b.Ref(), "keeps."+state), b.Def(), key+state, life.Life, state)
 }
 
 // mixedOnTheSpot reports a dilution that nobody keeps: it is made from its stock when it

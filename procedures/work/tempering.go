@@ -82,7 +82,7 @@ func (w *Work) tempering() {
 	t.StockFor = w.worksAt(stockFor)
 	warmest := coldestWater(water.Cold)
 	for _, at := range stockTemperatures {
-		id := "tempering/water@300+300,stock-" + timing.Degrees(at) + "," + timing.Degrees(stockFor)
+		id := figure.ID("tempering", "water", "300+300", "stock-"+timing.Degrees(at), timing.Degrees(stockFor))
 		s := ColdStock{At: w.worksAt(at), Water: w.times.Dilute(id, 600, 300, stockFor, unit.Temperature(at))}
 		s.TooCold = !s.Water.Refused() && warmest.Given() && s.Water.Value < float64(warmest.Value())
 		t.Stock = append(t.Stock, s)
@@ -123,27 +123,27 @@ func (w *Work) tapWater(season lab.Season) TapWater {
 		key += "." + season.Key
 	}
 	t := TapWater{Name: season.Name, Always: season.Key == "",
-		Cold: w.temperature("tempering/cold-"+word, place.Def, key, season.At.Quantity, "cold tap"),
-		Hot:  w.temperature("tempering/hot", place.Def, "water.hot", place.Water.Hot.Quantity, "hot tap"),
+		Cold: w.temperature(figure.ID("tempering", "cold-"+word), place.Def, key, season.At.Quantity, "cold tap"),
+		Hot:  w.temperature(figure.ID("tempering", "hot"), place.Def, "water.hot", place.Water.Hot.Quantity, "hot tap"),
 	}
 	for _, v := range temperVolumes {
-		t.Volumes = append(t.Volumes, w.mix.VolumeFigure("tempering/volume@"+mix.Tag(v.Exact()), v, figure.Where{},
+		t.Volumes = append(t.Volumes, w.mix.VolumeFigure(figure.ID("tempering", "volume", mix.Tag(v.Exact())), v, figure.Where{},
 			figure.Standard, "volume wanted"))
 	}
 	for _, at := range w.temperAt() {
 		row := Tempered{At: w.worksAt(at)}
 		for _, v := range temperVolumes {
-			row.Makes = append(row.Makes, w.hotAndCold(v, at, season, "@"+mix.Tag(v.Exact())+","+timing.Degrees(at)+","+word))
+			row.Makes = append(row.Makes, w.hotAndCold(v, at, season, mix.Tag(v.Exact()), timing.Degrees(at), word))
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
 
-// hotAndCold is how much of each tap makes a volume at a temperature in °C; suffix ends
+// hotAndCold is how much of each tap makes a volume at a temperature in °C; variants end
 // the ids of its figures.
-func (w *Work) hotAndCold(volume unit.Quantity[unit.Volume], at float64, season lab.Season, suffix string) HotAndCold {
-	id := "tempering/hot" + suffix
+func (w *Work) hotAndCold(volume unit.Quantity[unit.Volume], at float64, season lab.Season, variants ...string) HotAndCold {
+	id := figure.ID("tempering", "hot", variants...)
 	if unit.Temperature(at) < season.At.Value() || unit.Temperature(at) > w.lab.Place.Water.Hot.Value() {
 		why := "not between the two taps"
 		return HotAndCold{Why: why, No: w.mix.Book.Refuse(id, figure.KindAmount, "hot water", "ml", why, figure.Standard)}
@@ -153,7 +153,7 @@ func (w *Work) hotAndCold(volume unit.Quantity[unit.Volume], at float64, season 
 	if take.Refused != "" {
 		return HotAndCold{Why: take.Refused, No: take.Amount}
 	}
-	cold := w.times.Cold("tempering/cold"+suffix, volume.Exact(), hot, take.Amount)
+	cold := w.times.Cold(figure.ID("tempering", "cold", variants...), volume.Exact(), hot, take.Amount)
 	return HotAndCold{Hot: take, Split: w.splitOf(take), Cold: figure.Enter(w.mix.Book, cold)}
 }
 

@@ -47,7 +47,7 @@ func (w *Work) today() {
 				t.Buy = append(t.Buy, o)
 			}
 		}
-		t.BuyCount = w.count("today/buy", len(t.Buy), "", "to be bought now")
+		t.BuyCount = w.count(figure.ID("today", "buy"), len(t.Buy), "", "to be bought now")
 	}
 	if t.Kept = w.kept(); !t.Kept {
 		return
@@ -73,10 +73,10 @@ func (w *Work) today() {
 		return m.Keeps != nil || len(m.HoldsUp) < 2 && !slices.ContainsFunc(t.Dead, func(b *Bottle) bool { return b.Bath == m.Bath })
 	})
 	slices.SortStableFunc(t.Missing, func(a, b *Missing) int { return len(b.HoldsUp) - len(a.HoldsUp) })
-	t.DeadCount = w.count("today/dead", len(t.Dead), "", "bottles that are dead")
-	t.DyingCount = w.count("today/dying", len(t.Dying), "", "bottles that end soon")
-	t.UnsureCount = w.count("today/unsure", len(t.Unsure), "", "bottles that nobody can judge")
-	t.MissingCount = w.count("today/missing", len(t.Missing), "", "baths that have to be mixed first")
+	t.DeadCount = w.count(figure.ID("today", "dead"), len(t.Dead), "", "bottles that are dead")
+	t.DyingCount = w.count(figure.ID("today", "dying"), len(t.Dying), "", "bottles that end soon")
+	t.UnsureCount = w.count(figure.ID("today", "unsure"), len(t.Unsure), "", "bottles that nobody can judge")
+	t.MissingCount = w.count(figure.ID("today", "missing"), len(t.Missing), "", "baths that have to be mixed first")
 }
 
 // miss notes that a process cannot go on without a bath.
@@ -101,5 +101,5 @@ func (t *Today) miss(w *Work, l Lack, p *Process) {
 // CountOf enters how many there are of something that only a card can count, such as the
 // cards of a group.
 func (w *Work) CountOf(what string, n int, name string) *figure.Record {
-	return w.count("today/"+what, n, "", name)
+	return w.count(figure.ID("today", what), n, "", name)
 }

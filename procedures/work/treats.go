@@ -152,7 +152,7 @@ func (w *Work) trayCapacities(b lab.Bath, all []capacity.Capacity, head int) []T
 	var out []TrayCapacity
 	for _, v := range w.trayVolumes(b) {
 		t := TrayCapacity{
-			Fill: w.mix.VolumeFigure("tray-volume/"+mix.Tag(v.Fill.Exact()), v.Fill.Quantity, v.Fill.Where(), v.Fill.By(),
+			Fill: w.mix.VolumeFigure(figure.ID("tray-volume", mix.Tag(v.Fill.Exact())), v.Fill.Quantity, v.Fill.Where(), v.Fill.By(),
 				"fill of the "+v.Name),
 			Formats: make([]*FormatCapacity, len(all)),
 		}
@@ -209,7 +209,7 @@ func (w *Work) batchCapacities(b lab.Bath, head capacity.Capacity) []BatchCapaci
 		if x.Governs != "age" {
 			c.Spread = w.spreadOf(x)
 		}
-		c.Made = w.mix.VolumeFigure("batch/"+mix.Tag(made.Exact()), made, figure.Where{}, figure.House, "batch made")
+		c.Made = w.mix.VolumeFigure(figure.ID("batch", mix.Tag(made.Exact())), made, figure.Where{}, figure.House, "batch made")
 		out = append(out, c)
 	}
 	return out

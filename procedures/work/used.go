@@ -57,7 +57,7 @@ func (w *Work) fixTimes(b *Bottle) {
 				continue
 			}
 			for _, m := range w.lab.Through(p.Decl) {
-				if t := w.times.FixUsed(b.ID+"/fix@"+m.ID+","+p.Decl.ID+"."+s.ID, p.Decl, i, m, b.Ratio); t != nil {
+				if t := w.times.FixUsed(figure.ID(b.ID, "fix", m.ID, p.Decl.ID+"."+s.ID), p.Decl, i, m, b.Ratio); t != nil {
 					b.Fix = append(b.Fix, FixTime{m, p.Decl, t})
 				}
 			}
@@ -75,9 +75,9 @@ func (w *Work) usedDeveloper(b *Bottle) {
 	most := b.Reuse.Most.Figure("most rolls in a litre")
 	longer := decl.Longer.Figure("longer for each roll in a litre")
 	b.Developer = &UsedDeveloper{
-		Most: figure.Declare(w.mix.Book, b.Bath.Ref()+"/limit.rolls", figure.KindCount, most,
+		Most: figure.Declare(w.mix.Book, figure.ID(b.Bath.Ref(), "limit.rolls"), figure.KindCount, most,
 			unit.Short(float64(most.Value)), "rolls/L"),
-		Longer: figure.Declare(w.mix.Book, b.Bath.Ref()+"/longer", figure.KindRatio, longer,
+		Longer: figure.Declare(w.mix.Book, figure.ID(b.Bath.Ref(), "longer"), figure.KindRatio, longer,
 			unit.Short(float64(longer.Value)), "%"),
 	}
 	for _, m := range w.lab.Materials {
@@ -94,7 +94,7 @@ func (w *Work) usedDeveloper(b *Bottle) {
 func (w *Work) usedFilm(b *Bottle, m *lab.Material, i int) UsedFilm {
 	measured := m.Develop[i].At
 	f := UsedFilm{Film: m}
-	f.Measured = w.temperature(m.ID+"/at@"+b.Bath.Ref(), m.Def, fmt.Sprintf("develop[%d].at", i), measured.Quantity,
+	f.Measured = w.temperature(figure.ID(m.ID, "at", b.Bath.Ref()), m.Def, fmt.Sprintf("develop[%d].at", i), measured.Quantity,
 		"temperature of its time")
 	degrees := measured.Value()
 	f.At = f.Measured
@@ -110,12 +110,12 @@ func (w *Work) usedFilm(b *Bottle, m *lab.Material, i int) UsedFilm {
 		}
 		return w.times.Reused(id, m, i, b.Bath.Bath, float64(degrees), n, b.Reuse.Made)
 	}
-	f.Next = time(b.ID+"/next@"+m.ID, b.Reuse.Done)
+	f.Next = time(figure.ID(b.ID, "next", m.ID), b.Reuse.Done)
 	for n := range capacity.Room(0, b.Reuse.Made.Value, b.Reuse.Most.Value()) + 1 {
 		rolls := figure.Constant(unit.Rolls(n), "rolls done before", "", figure.Standard)
 		f.After = append(f.After, AfterRolls{
-			Rolls: w.count(fmt.Sprintf("reuse/rolls.%d", n), n, "", "rolls done before"),
-			Time:  time(fmt.Sprintf("%s/time@%s,n=%d", b.ID, m.ID, n), rolls),
+			Rolls: w.count(figure.ID("reuse", fmt.Sprintf("rolls.%d", n)), n, "", "rolls done before"),
+			Time:  time(figure.ID(b.ID, "time", m.ID, fmt.Sprintf("n=%d", n)), rolls),
 			Next:  rolls.Value == b.Reuse.Done.Value,
 		})
 	}

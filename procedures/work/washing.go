@@ -89,7 +89,7 @@ func (w *Work) washing() {
 	if len(out.Serves)+len(out.Saves) == 0 && out.Decay == nil {
 		return
 	}
-	out.Fibre = w.mix.Book.Refuse("wash/fibre", figure.KindTime, "wash of fibre paper, worked out", "s",
+	out.Fibre = w.mix.Book.Refuse(figure.ID("wash", "fibre"), figure.KindTime, "wash of fibre paper, worked out", "s",
 		"fibre holds thiosulfate in itself and gives it up by diffusion: neither fills nor flow can be reckoned", figure.House)
 	w.Washing = &out
 }
@@ -106,7 +106,7 @@ func (w *Work) serving(b *Bath) Serving {
 		if !ok {
 			continue
 		}
-		w.mix.Book.EnterVerdict(figure.Verdict{ID: b.Ref() + "/serves." + string(base), Answer: string(answer),
+		w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(b.Ref(), "serves."+string(base)), Answer: string(answer),
 			Because: []string{"written in " + b.Def().File}, Source: "common practice, no source"})
 		on := ServingOn{Base: base, Answer: answer}
 		if answer != "never" {
@@ -146,7 +146,7 @@ func (w *Work) fillsSave(p *lab.Process, i int) FillsSave {
 	}
 	if len(out.Tanks) > 0 && s.Within.Given() {
 		given := figure.Given(s.Within, p.At(lab.StepKey(i)+".within"), figure.House, "within")
-		out.Within = figure.Declare(w.mix.Book, p.ID+"/within."+s.ID, figure.KindTemperature, given,
+		out.Within = figure.Declare(w.mix.Book, figure.ID(p.ID, "within."+s.ID), figure.KindTemperature, given,
 			unit.Short(float64(s.Within.Value())), "K")
 	}
 	return out
@@ -170,7 +170,7 @@ func (w *Work) decay(p *Process, i int) *Decay {
 	d := &Decay{Decay: capacity.FillsDecay(w.mix, p.Decl, fixer.Bath, vessel, format), Format: format.Name(), Tank: vessel.Name}
 	for _, x := range d.After {
 		n := figure.Constant(unit.Factor(x.N), "fills", "", figure.Standard)
-		d.Fills = append(d.Fills, figure.Declare(w.mix.Book, fmt.Sprintf("fills/%d", x.N), figure.KindCount, n,
+		d.Fills = append(d.Fills, figure.Declare(w.mix.Book, figure.ID("fills", fmt.Sprint(x.N)), figure.KindCount, n,
 			fmt.Sprint(x.N), unit.Plural(x.N, "fill")))
 	}
 	return d

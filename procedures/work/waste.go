@@ -160,7 +160,7 @@ func (w *Work) drums() {
 		if here {
 			d.Full = waste.Full(w.mix.Book, id, decl)
 			if decl.Holds.Positive() {
-				size := w.sizeOf("drum/holds@"+id, decl.Holds.Quantity, decl.Holds.Where(), decl.Holds.By())
+				size := w.sizeOf(figure.ID("drum", "holds", id), decl.Holds.Quantity, decl.Holds.Where(), decl.Holds.By())
 				d.Size = &size
 			}
 		}
