@@ -17,7 +17,7 @@ func capacityBoard(c *Context) []page.Page {
 	var holes []page.Hole
 	first := page.Table{ID: "first", Caption: page.Say(page.S("What ends each bath"),
 		page.W(", for one litre at this lab’s pace")),
-		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("limited by")), page.Say(page.W("after")),
+		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("limit")), page.Say(page.W("after")),
 			page.Say(page.W("each costs"))}}
 	pages := []page.Page{p}
 	var ladders []page.Block
@@ -158,10 +158,10 @@ func endsAfter(x *work.FormatCapacity) page.Text {
 		after = append(after, page.W(", "+placeWord(x.Place)))
 	}
 	if x.Evening != "" {
-		after = append(after, page.W(", and discard it "), page.N(x.Evening), page.W(" after pouring"))
+		after = append(after, page.W(", discard "), page.N(x.Evening), page.W(" after pouring"))
 	}
 	if x.Uses != nil {
-		after = append(after, page.W(", and discard it after "), page.F(x.Uses))
+		after = append(after, page.W(", discard after "), page.F(x.Uses))
 	}
 	if x.Governs == "age" {
 		after = append(after, page.W(" (limits allow "), page.B(x.N), page.W(")"))
@@ -319,7 +319,7 @@ func (c *Context) batchTable(b *work.Bath) (page.Table, bool) {
 	k := b.Capacity
 	t := page.Table{ID: idOf(b.Bath) + "-batches", Caption: append(c.bathName(b.Bath), page.W(": by the batch, "),
 		page.N(k.Head.Format.Name())),
-		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("number")), page.Say(page.W("limited by")),
+		Head: []page.Text{page.Say(page.W("made")), page.Say(page.W("number")), page.Say(page.W("limit")),
 			page.Say(page.W("each costs")), page.Say(page.W("if used completely"))}}
 	for _, made := range k.Batches {
 		x := &made.FormatCapacity
