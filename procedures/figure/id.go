@@ -4,8 +4,7 @@ import "strings"
 
 // ID makes the id of a figure or a verdict, SUBJECT/WHAT@VARIANT,VARIANT. An id is there
 // for people, to point at an answer from a page and to ask for it with why; nothing is
-// ever worked out from one. It is printed in codes on labels, so that a word, once there,
-// stays.
+// ever worked out from one. Readers keep ids, so that a word, once there, stays.
 //
 //	id      = subject "/" what [ "@" variant { "," variant } ] { "," beside }
 //	subject   whose answer it is: fixer.film, film-negative, 0301, order

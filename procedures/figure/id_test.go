@@ -9,8 +9,7 @@ import (
 	"wetside/procedures/figure"
 )
 
-// The ids are those that pages and codes of the demonstration show; the grammar is that
-// of DEVELOPERS.md.
+// TestID: an id is put together and taken apart by the same grammar, that of DEVELOPERS.md.
 func TestID(t *testing.T) {
 	for _, row := range []struct {
 		want, subject, what string
@@ -36,6 +35,21 @@ func TestID(t *testing.T) {
 		require.Equal(t, row.beside, beside)
 	}
 	require.Equal(t, "fixer.film/draw@600ml,error", figure.Beside(figure.ID("fixer.film", "draw", "600ml"), "error"))
+}
+
+// TestAmbiguousID: a part that holds a letter by which ids are parted reads as another
+// part. None of ours may; build's TestIDsAreSound holds that on whole binders.
+func TestAmbiguousID(t *testing.T) {
+	for _, row := range []struct {
+		subject, what string
+		variants      []string
+	}{
+		{"fixer/film", "draw", nil}, {"fixer", "draw@film", nil}, {"fixer", "draw,film", nil}, {"fixer", "draw", []string{"five,120"}},
+	} {
+		subject, what, variants, _ := parts(figure.ID(row.subject, row.what, row.variants...))
+		same := subject == row.subject && what == row.what && strings.Join(variants, " ") == strings.Join(row.variants, " ")
+		require.False(t, same, "%v", row)
+	}
 }
 
 // parts takes an id apart as a reader does: the first '/', then the first '@', then each
