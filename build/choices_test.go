@@ -33,10 +33,10 @@ func TestSentencesOfOneChoice(t *testing.T) {
 	tabular := files["wall/a4/film-negative+film-tabular-400.double.html"]
 	plain := files["wall/a4/film-negative+film-100.double.html"]
 	require.Contains(t, tabular, refused)
-	require.Contains(t, tabular, "A purple dye comes out")
+	require.Contains(t, tabular, "A purple dye in the fixer")
 	require.NotEmpty(t, plain)
 	require.NotContains(t, plain, refused)
-	require.NotContains(t, plain, "A purple dye comes out")
+	require.NotContains(t, plain, "A purple dye in the fixer")
 	require.NotContains(t, plain, `class="para"`, "nothing is said of this film")
 
 	p := pageOf(t, r, "process/film-negative")
