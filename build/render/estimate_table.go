@@ -36,7 +36,7 @@ func (m *estimate) tableRow(r page.Row, cells []float64) float64 {
 }
 
 func (m *estimate) tableNote(t page.Table, width float64) float64 {
-	return m.lines(t.Note, m.reason, width, false)*m.reason*1.25 + 1.2
+	return m.lines(t.Note, m.reason, width, false)*m.reason*1.25 + 1.6
 }
 
 // said is what a cell shows.
