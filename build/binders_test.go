@@ -72,6 +72,9 @@ func TestBinders(t *testing.T) {
 				}
 				require.Equal(t, line, got)
 			}
+			for _, id := range strings.Fields(want["absent"]) {
+				require.NotContains(t, records, id, "nobody can work it out")
+			}
 			if w, ok := want["verdicts"]; ok {
 				var got []string
 				for _, v := range r.Binder.Verdicts {

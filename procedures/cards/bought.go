@@ -10,12 +10,39 @@ import (
 func packAmounts(b work.Bought) []page.Block {
 	var out []page.Block
 	if b.Pack.Holds != nil {
-		out = append(out, page.Amount{Label: page.Say(page.W("a pack holds")), Value: page.Say(page.F(b.Pack.Holds))})
+		out = append(out, page.Amount{Label: page.Say(page.W("a pack holds")), Value: page.Say(page.F(b.Pack.Holds)), Note: packText(b.Pack)})
 	}
 	if m := b.Makes; m != nil && m.Stock != nil {
 		out = append(out, page.Amount{Label: page.Say(page.W("it makes")), Value: page.Say(page.F(m.Stock)), Note: page.Say(page.N(m.Strength))})
 	}
 	return out
+}
+
+// packText is in how many pieces a pack comes, and what it costs.
+func packText(p work.Pack) page.Text {
+	var parts []page.Text
+	if p.Pieces != nil {
+		parts = append(parts, page.Say(page.F(p.Pieces), page.W(" pieces")))
+	}
+	if p.Price != nil {
+		parts = append(parts, page.Say(page.F(p.Price)))
+	}
+	return listed(parts)
+}
+
+// partText is what is written of a part of a kit: what its pack holds, and its classes.
+func partText(part work.KitPart) page.Text {
+	var parts []page.Text
+	if part.Pack.Holds != nil {
+		parts = append(parts, page.Say(page.W("its pack holds "), page.F(part.Pack.Holds)))
+	}
+	if more := packText(part.Pack); len(more) > 0 {
+		parts = append(parts, more)
+	}
+	if h := part.Decl.Hazards; h != nil && h.Classes != nil {
+		parts = append(parts, page.Say(page.W("classes by its sheet: "), page.N(classWords(h.Classes))))
+	}
+	return listed(parts)
 }
 
 // packSteps are how a pack is made up, as its label says.
@@ -41,6 +68,9 @@ func packSteps(s *work.Product) []page.Block {
 		row := page.Step{ID: part.Step.Add, What: page.Say(page.S("Add"), page.W(" "), page.N(part.Name))}
 		if part.Takes != nil {
 			row.Amount = page.Say(page.F(part.Takes))
+		}
+		if about := partText(part); len(about) > 0 {
+			row.Note = append(row.Note, about)
 		}
 		for _, note := range []string{part.Step.Wait, part.Step.Caution, part.Step.Note} {
 			if note != "" {
