@@ -24,6 +24,7 @@ var Explanations = []Explanation{
 	{"hazard", "a statement code where the class is needed, or a class that does not exist", "chemicals/alum.toml", "name = \"alum\"\n[form.dodecahydrate]\nformula = \"KAl(SO4)2·12H2O\"\n[hazards]\nclasses = [\"H319\"]\n", `write classes = ["Eye Irrit. 2"]`},
 	{"formula", "a chemical formula that cannot be read", "chemicals/alum.toml", "name = \"alum\"\n[form.dodecahydrate]\nformula = \"KAl(SO4\"\n", "close the bracket"},
 	{"ions", "ions that cannot be read, or that are not those of the formula", "chemicals/salt.toml", "name = \"salt\"\nions = { \"Na+\" = 2, \"Cl-\" = 1 }\n[form.pure]\nformula = \"NaCl\"\n", "write the ions of one unit of the salt, with the sign before the charge: \"CO3-2\""},
+	{"ph", "a pH that was written down and does not agree with what is in the bath; a warning", "", "", "measure it once more, or look for a mistake in the amounts"},
 	{"cas", "a CAS number whose check digit is wrong", "chemicals/alum.toml", "name = \"alum\"\n[form.dodecahydrate]\nformula = \"KAl(SO4)2·12H2O\"\ncas = \"7784-24-8\"\n", "copy the number from the pack again"},
 	{"price", "a price without a currency, or in two currencies", "store.toml", "[[pack]]\nof = \"citric-acid.anhydrous\"\nprice = \"6.00 /kg\"\n", `write price = "6.00 EUR/kg"`},
 	{"origin", "an origin that is neither one of the known words nor in sources.toml", "solutions/stop.toml", "name = \"citric stop\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n[origin]\nall = \"hearsay\"\n", `write all = "memory"`},

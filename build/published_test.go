@@ -20,6 +20,7 @@ import (
 	"wetside/content"
 	"wetside/procedures"
 	"wetside/procedures/chem"
+	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/rules"
 	"wetside/procedures/unit"
@@ -260,6 +261,32 @@ func TestSolubilityIsPublished(t *testing.T) {
 	}
 	slices.Sort(without)
 	require.Equal(t, []string{"thiourea.pure at 20 °C", "thiourea.pure at 9 °C"}, without, "tables that no published row stands behind: from memory")
+}
+
+// TestHeatsArePublished holds the heats of solution of the library against the published rows;
+// what no row stands behind says that it is from memory.
+func TestHeatsArePublished(t *testing.T) {
+	f := published.Open(t, "heats.tsv")
+	rows := map[string]string{}
+	for _, id := range f.IDs() {
+		form, _, _ := strings.Cut(f.Row(id).Inputs, ";")
+		rows[form] = id
+	}
+	held := 0
+	for _, c := range loadedLab(t, nil).Chemicals {
+		for form, decl := range c.Forms {
+			if !decl.Heat.Given() {
+				continue
+			}
+			if id, ok := rows[c.ID+"."+form]; ok {
+				f.Holds(id, float64(decl.Heat.Value()))
+				held++
+			} else {
+				require.Equal(t, figure.Memory, decl.Heat.By(), "%s.%s: a heat that no published row stands behind", c.ID, form)
+			}
+		}
+	}
+	require.Len(t, rows, held)
 }
 
 // loadedLab is a lab that has declared nothing but the files given, with the

@@ -17,6 +17,7 @@ import (
 // methodChecks hold the results of each method to its check, found in another way.
 var methodChecks = map[string]func(*testing.T){
 	"measure.pours": fewestPours,
+	"ph":            sameByHalving,
 }
 
 // TestMethods: every method says what it solves, what its results are held to and where it

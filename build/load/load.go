@@ -58,6 +58,8 @@ func Folder(fsys, library fs.FS) (*Loaded, error) {
 	r.single("store.toml", &l.Store, &l.Store.Def)
 	l.Sources = lab.Sources{}
 	r.single("sources.toml", &l.Sources, nil)
+	ownSpecies := &lab.SpeciesBook{}
+	r.single("species.toml", ownSpecies, &ownSpecies.Def)
 	r.all(false)
 	r.strangers()
 	r.notices()
@@ -71,6 +73,10 @@ func Folder(fsys, library fs.FS) (*Loaded, error) {
 		}
 	}
 	r.all(true)
+	species := &lab.SpeciesBook{}
+	r.single("library/species.toml", species, &species.Def)
+	species.Library = true
+	l.Species = []*lab.SpeciesBook{species, ownSpecies}
 	r.single("rules/formats.toml", &l.Formats, &l.Formats.Def)
 	own := l.Rules
 	l.Rules = nil
@@ -117,7 +123,7 @@ var folders = []string{"chemicals", "products", "solutions", "materials", "proce
 // itself writes.
 func Reserved(name string) bool { return known(folders, name) }
 
-var topFiles = []string{"lab.toml", "local.toml", "store.toml", "sources.toml"}
+var topFiles = []string{"lab.toml", "local.toml", "store.toml", "sources.toml", "species.toml"}
 
 // longestID is the longest that an id may be.
 const longestID = 60

@@ -65,6 +65,9 @@ func mixingStep(s *work.Solution, x work.MixStep) page.Step {
 			st.Caution = append(st.Caution, refusal(page.Say(page.S("No amount"), page.W(" for "), page.F(s.Volumes[i])), t))
 		}
 	}
+	if len(x.Changes) > 0 {
+		st.Caution = append(st.Caution, jugText(x))
+	}
 	if d.Lots > 1 {
 		st.Note = append(st.Note, page.Say(page.W("in "), page.N(lots(int(d.Lots))), page.W(" lots: dissolve each before the next")))
 	}
@@ -76,6 +79,14 @@ func mixingStep(s *work.Solution, x work.MixStep) page.Step {
 	}
 	st.Note = append(st.Note, otherForms(x)...)
 	return st
+}
+
+// jugText says how far dissolving something warms or cools the jug, and what to do.
+func jugText(x work.MixStep) page.Text {
+	if x.Colder {
+		return page.Say(page.W("Dissolving it cools the jug by about "), page.F(x.Changes...), page.W(": stand the jug in hot water."))
+	}
+	return page.Say(page.W("Dissolving it warms the jug by about "), page.F(x.Changes...), page.W(": start cold, add a little at a time, stir, let it cool in between."))
 }
 
 func markStep(s *work.Solution) page.Step {

@@ -83,6 +83,43 @@ func (i Ion) String() string {
 	return i.text + fmt.Sprintf("%+d", i.charge)
 }
 
+// Gives reports, as an *Error, why so many of one species do not become another one by giving
+// away protons, and how many they give: the atoms are the same but for those protons and for
+// whole waters, which may come or go. Source: balance of atoms and of charge.
+func Gives(from Ion, n int, to Ion) (protons int, err error) {
+	protons = n*from.charge - to.charge
+	left := add(add(nil, to.Formula().Elements(), 1), from.Formula().Elements(), -n)
+	left = add(left, []Count{{"H", 1}}, protons)
+	waters := 0
+	for _, c := range left {
+		if c.Symbol == "O" {
+			waters = c.N
+		}
+	}
+	if waters != 0 {
+		left = add(left, water(1), -waters)
+	}
+	left = slices.DeleteFunc(left, func(c Count) bool { return c.N == 0 })
+	if len(left) == 0 {
+		return protons, nil
+	}
+	hill(left)
+	return protons, &Error{What: unbalanced(left), Hint: "count the atoms of both; only protons and whole waters may come or go"}
+}
+
+// unbalanced says what is left over of each element.
+func unbalanced(left []Count) string {
+	var words []string
+	for _, c := range left {
+		if c.N > 0 {
+			words = append(words, fmt.Sprintf("%d %s too many", c.N, c.Symbol))
+		} else {
+			words = append(words, fmt.Sprintf("%d %s too few", -c.N, c.Symbol))
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
 // Dissociates reports, as an *Error, why a salt does not become these ions in water: the
 // atoms of one unit of it, its water of crystallisation left out, and of as many whole
 // waters as are needed, are those of the ions, and the charges add up to none. Source:
@@ -104,13 +141,5 @@ func Dissociates(salt Formula, ions map[Ion]int) error {
 		return nil
 	}
 	hill(left)
-	var words []string
-	for _, c := range left {
-		if c.N > 0 {
-			words = append(words, fmt.Sprintf("%d %s too many", c.N, c.Symbol))
-		} else {
-			words = append(words, fmt.Sprintf("%d %s too few", -c.N, c.Symbol))
-		}
-	}
-	return &Error{What: strings.Join(words, ", "), Hint: "count the atoms of one unit of the salt, without its water of crystallisation; a proton is \"H+\""}
+	return &Error{What: unbalanced(left), Hint: "count the atoms of one unit of the salt, without its water of crystallisation; a proton is \"H+\""}
 }

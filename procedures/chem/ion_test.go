@@ -99,6 +99,41 @@ func TestDissociates(t *testing.T) {
 	}
 }
 
+// TestGives: steps of acids that anybody can count by hand.
+func TestGives(t *testing.T) {
+	for _, c := range []struct {
+		from string
+		n    int
+		to   string
+		gave int
+		why  string
+	}{
+		{"HSO3-", 1, "SO3-2", 1, ""},
+		{"SO2", 1, "HSO3-", 1, ""},
+		{"B(OH)3", 1, "B(OH)4-", 1, ""},
+		{"B(OH)3", 4, "B4O5(OH)4-2", 2, ""},
+		{"Ca+2", 1, "CaOH+", 1, ""},
+		{"SO3-2", 1, "HSO3-", -1, ""},
+		{"HSO3-", 1, "SO4-2", 1, "2 H too few"},
+		{"HSO3-", 1, "CO3-2", 1, "1 C too many, 1 S too few"},
+		{"B(OH)3", 3, "B4O5(OH)4-2", 2, "1 B too many, 3 H too few"},
+	} {
+		from, err := ParseIon(c.from)
+		require.NoError(t, err)
+		to, err := ParseIon(c.to)
+		require.NoError(t, err)
+		gave, err := Gives(from, c.n, to)
+		assert.Equal(t, c.gave, gave, "%s to %s", c.from, c.to)
+		if c.why == "" {
+			assert.NoError(t, err, "%s to %s", c.from, c.to)
+			continue
+		}
+		var e *Error
+		require.ErrorAs(t, err, &e, "%s to %s", c.from, c.to)
+		assert.Equal(t, c.why, e.What, "%s to %s", c.from, c.to)
+	}
+}
+
 func FuzzParseIon(f *testing.F) {
 	for _, s := range []string{"Na+", "CO3-2", "[Fe(CN)6]-4", "B(OH)3", "CO3²⁻", "+", "-", "Na·H2O+"} {
 		f.Add(s)

@@ -24,6 +24,7 @@ func Check(l *Lab, day unit.Date) []Problem {
 	for _, d := range l.Chemicals {
 		c.chemical(d)
 	}
+	c.species()
 	for _, d := range l.Products {
 		c.product(d)
 	}

@@ -26,6 +26,8 @@ type Lab struct {
 	Formats   FormatTable
 	// Rules are the books of rules: the program's, then the lab's own.
 	Rules []*RuleBook
+	// Species are the books of what salts become in water: the program's, then the lab's own.
+	Species []*SpeciesBook
 	// Broken names definitions that are there but could not be read, by
 	// reference; what refers to them raises nothing more.
 	Broken map[string]bool

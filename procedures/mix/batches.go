@@ -37,6 +37,9 @@ type Row struct {
 	Take Take
 	// Percent is the percent solution that replaces weighing, when it does.
 	Percent lab.Bath
+	// Warming is how far dissolving it warms or cools the jug; nil where nobody has written its
+	// heat, and for a liquid.
+	Warming *Warming
 }
 
 // Batch is a solution made in one volume.
@@ -134,6 +137,7 @@ func (m *Mixer) Batch(s *lab.Solution, volume unit.Quantity[unit.Volume], at fig
 		if out.StartWhy != "" {
 			m.refuseBurning(&out)
 		}
+		m.heats(&out, b)
 	}
 	return out
 }

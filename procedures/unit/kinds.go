@@ -56,6 +56,9 @@ const (
 	DimInAir
 	DimGas
 	DimHeat
+	DimMolarity
+	DimMolality
+	DimHeatCapacity
 )
 
 // Typed numbers. The comment gives the unit a value counts in.
@@ -100,6 +103,9 @@ type (
 	InAir          float64 // mg of vapour, dust or mist in a litre of air
 	Gas            float64 // parts of a gas in a million parts of air, by volume
 	Heat           float64 // kJ/mol; negative gives off heat
+	Molarity       float64 // mol in a litre of the solution
+	Molality       float64 // mol in a kilogram of water
+	HeatCapacity   float64 // J for each gram and kelvin
 )
 
 // Dim returns the dimension of the type.
@@ -143,6 +149,9 @@ func (Dose) Dim() Dim           { return DimDose }
 func (InAir) Dim() Dim          { return DimInAir }
 func (Gas) Dim() Dim            { return DimGas }
 func (Heat) Dim() Dim           { return DimHeat }
+func (Molarity) Dim() Dim       { return DimMolarity }
+func (Molality) Dim() Dim       { return DimMolality }
+func (HeatCapacity) Dim() Dim   { return DimHeatCapacity }
 
 // Add returns the temperature d above t.
 func (t Temperature) Add(d Kelvin) Temperature { return t + Temperature(d) }
@@ -198,6 +207,9 @@ var dimensions = [...]dimension{
 	DimInAir:          {"a content of air", "mg/L", "1.5 mg/L"},
 	DimGas:            {"a content of a gas in air", "ppm", "700 ppm"},
 	DimHeat:           {"a heat of solution", "kJ/mol", "-44.5 kJ/mol"},
+	DimMolarity:       {"an amount in a litre", "mol/L", "0.5 mol/L"},
+	DimHeatCapacity:   {"a heat capacity", "J/(g K)", "3.9 J/(g K)"},
+	DimMolality:       {"an amount in a kilogram of water", "mol/kg", "0.5 mol/kg"},
 }
 
 // Name returns the dimension with its article, such as "a mass".

@@ -131,7 +131,7 @@ var units = map[string]unitDef{
 	"°C": {DimTemperature, one}, "C": {DimTemperature, one},
 	"K":   {DimKelvin, one},
 	"cm2": {DimArea, one}, "cm²": {DimArea, one}, "m2": {DimArea, rat(10000, 1)}, "m²": {DimArea, rat(10000, 1)},
-	"mm": {DimLength, one}, "cm": {DimLength, rat(10, 1)}, "m": {DimLength, rat(1000, 1)},
+	"mm": {DimLength, one}, "nm": {DimLength, rat(1, 1000000)}, "cm": {DimLength, rat(10, 1)}, "m": {DimLength, rat(1000, 1)},
 	"s": {DimTime, one}, "min": {DimTime, rat(60, 1)}, "h": {DimTime, rat(3600, 1)},
 	"g/L": {DimConcentration, one}, "g/l": {DimConcentration, one}, "mg/L": {DimConcentration, rat(1, 1000)}, "mg/l": {DimConcentration, rat(1, 1000)},
 	"g/mL": {DimDensity, one}, "g/ml": {DimDensity, one}, "kg/L": {DimDensity, one}, "kg/l": {DimDensity, one},
@@ -153,6 +153,7 @@ var units = map[string]unitDef{
 	"uses": {DimUses, one}, "use": {DimUses, one},
 	"% per roll/L": {DimPerRollLitre, one},
 	"mg/kg":        {DimDose, one}, "ppm": {DimGas, one}, "kJ/mol": {DimHeat, one},
+	"mol/L": {DimMolarity, one}, "mol/l": {DimMolarity, one}, "mol/kg": {DimMolality, one}, "J/(g K)": {DimHeatCapacity, one},
 }
 
 // asWritten corrects what people type for a unit; the value is what to write.

@@ -39,6 +39,8 @@ type Bath struct {
 	Limits []Limit
 	// Cold is what in it may crystallise on the coldest shelf.
 	Cold []Cold
+	// Acid is how acid it is.
+	Acid Acid
 	// Dilution is how it is diluted; nil: its steps make it, or it is bought.
 	Dilution *Dilution
 	// Label is what its bottle label says besides.

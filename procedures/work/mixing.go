@@ -62,6 +62,10 @@ type MixStep struct {
 	// weigh; zero where it is weighed.
 	Percent lab.Bath
 	Others  []OtherForm
+	// Changes are by batch how far it warms the jug or, if Colder, cools it, where that is so
+	// much in one of them that the step says what to do; else nil.
+	Changes []*figure.Record
+	Colder  bool
 }
 
 // OtherForm is another form that the jar may hold, and what is weighed of it.
@@ -185,8 +189,27 @@ func (w *Work) mixStep(s *lab.Solution, batches []MixBatch, row int) MixStep {
 		}
 	}
 	w.devices(&out)
+	out.Changes, out.Colder = w.changes(batches, row)
 	out.Others = w.otherForms(s, batches, row)
 	return out
+}
+
+// changes are by batch how far a step warms or cools the jug, where that is much in one of
+// them.
+func (w *Work) changes(batches []MixBatch, row int) (out []*figure.Record, colder bool) {
+	much := false
+	for _, b := range batches {
+		if x := b.Rows[row].Warming; x != nil {
+			out, colder, much = append(out, x.Change), x.Colder, much || x.Much
+		}
+	}
+	if !much || len(out) < len(batches) { // in one of them it is too little to weigh
+		return nil, false
+	}
+	for i, r := range out {
+		out[i] = w.mix.Book.Enter(r)
+	}
+	return out, colder
 }
 
 // devices say on what each amount of a step is measured.
