@@ -15,8 +15,8 @@ import (
 // fillsLeave is F1.
 var fillsLeave = figure.Register(&figure.F4[unit.Concentration, unit.Concentration, unit.Volume, unit.Volume,
 	unit.Factor]{
-	Formula: figure.Formula{ID: "wash.fills", Name: "thiosulfate after so many fills", Result: "c_n", Unit: "g/L",
-		Terms: []figure.Term{{Symbol: "c_0", Meaning: "thiosulfate in what is carried over", Unit: "g/L"},
+	Formula: figure.Formula{ID: "wash.fills", Name: "thiosulfate or silver after so many fills", Result: "c_n", Unit: "g/L",
+		Terms: []figure.Term{{Symbol: "c_0", Meaning: "thiosulfate or silver in what is carried over", Unit: "g/L"},
 			{Symbol: "v", Meaning: "carried over by one roll", Unit: "ml"},
 			{Symbol: "V", Meaning: "fresh water for one roll", Unit: "ml"}, {Symbol: "n", Meaning: "fills"}},
 		Text:   "c_0 * pow(v / (v + V), n)",
@@ -196,6 +196,9 @@ func FillsSave(m *mix.Mixer, p *lab.Process, i int, v Vessel) (Saved, bool) {
 type Washed struct {
 	N                     int
 	Water, Gelatin, Dried *figure.Record
+	// Silver is the most that the water of that fill holds; nil where nobody has written how much
+	// the fixer may hold.
+	Silver *figure.Record
 }
 
 // Decay is a film wash, fill by fill.
@@ -262,7 +265,8 @@ func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format
 			Counted("mg/L", 1000).Named("thiosulfate in the water")
 		gel := leftInGelatin.Of(figure.Beside(base, fmt.Sprint(n), "gelatin"), c, gelatinWater)
 		dried := leftDried.Of(figure.Beside(base, fmt.Sprint(n), "dried"), c, carry, area)
-		out.After = append(out.After, Washed{N: n, Water: figure.Enter(m.Book, mg),
+		out.After = append(out.After, Washed{N: n, Silver: silverInWash(m, fixer, figure.Beside(base, fmt.Sprint(n), "silver"), carry, fresh, n),
+			Water: figure.Enter(m.Book, mg),
 			Gelatin: figure.Enter(m.Book, gel.ShowAs(figure.KindAmount, sig2(float64(gel.Value)),
 				stepOf(float64(gel.Value)), unit.Up, "")),
 			Dried: figure.Enter(m.Book, dried.ShowAs(figure.KindAmount, sig2(float64(dried.Value)),
@@ -282,6 +286,24 @@ func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format
 		}
 	}
 	return out
+}
+
+// silverInWash is J13: the silver in the water of a fill, after a fixer that holds all that it may.
+func silverInWash(m *mix.Mixer, fixer lab.Bath, id string, carry, fresh figure.Figure[unit.Volume], n int) *figure.Record {
+	d := fixer.Decl()
+	if d == nil {
+		return nil
+	}
+	for _, l := range d.Limits {
+		if l.By != "silver" || l.For != "" && l.For != lab.Film || !l.Most.Silver.Given() {
+			continue
+		}
+		most := l.Most.Silver.Figure("most silver that the fixer may hold")
+		c := fillsLeave.Of(id, most, carry, fresh, figure.Constant(unit.Factor(n), "fills", "", figure.Standard))
+		return figure.Enter(m.Book, c.ShowAs(figure.KindAmount, sig2(float64(c.Value)*1000), stepOf(float64(c.Value)*1000), unit.Up, "").
+			Counted("mg/L", 1000).Named("silver in the water"))
+	}
+	return nil
 }
 
 // perRoll is the fresh water that one roll has in a fill.

@@ -122,6 +122,10 @@ func lifeTable(b *work.Bottle) page.Block {
 		t.Note = append(t.Note, page.W(", the bottle is "), page.F(b.Full), page.W(" full"))
 	}
 	t.Note = append(t.Note, page.W("."))
+	if b.Air != nil {
+		t.Note = append(t.Note, page.W(" The air of one more opening can eat "), page.F(b.Air.Eats), page.W(" of its sulfite; fresh, and as full as now, it stands "),
+			page.B(b.Air.Openings), page.W(" of them. That never makes it keep longer than its date."))
+	}
 	if b.OnceLow != nil {
 		t.Note = append(t.Note, page.W(" Once the bottle is below half, it ends at the earlier of this date and "),
 			page.F(b.OnceLow), page.W(" from then."))

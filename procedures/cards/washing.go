@@ -109,12 +109,20 @@ func decayBlocks(d *work.Decay) []page.Block {
 		page.W(" in the "), page.N(d.Tank)),
 		Head: []page.Text{page.Say(page.W("after")), page.Say(page.W("thiosulfate in the water")),
 			page.Say(page.W("in the gelatin")), page.Say(page.W("worst case: all of it dries on"))}}
+	silver := d.After[0].Silver != nil
+	if silver {
+		t.Head = append(t.Head, page.Say(page.W("silver in the water, at most")))
+	}
 	var points []page.ChartPoint
 	for i, x := range d.After {
 		points = append(points, page.ChartPoint{X: d.Fills[i], Y: x.Dried})
 		t.Rows = append(t.Rows,
 			page.Row{Cells: []page.Cell{{Text: page.Say(page.F(d.Fills[i]))}, {Text: page.Say(page.F(x.Water))},
 				{Text: page.Say(page.F(x.Gelatin))}, {Text: page.Say(page.F(x.Dried))}}})
+		if silver {
+			row := &t.Rows[len(t.Rows)-1]
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(x.Silver))})
+		}
 	}
 	t.Note = page.Say(page.W("From "), page.F(d.Start), page.W(" of thiosulfate in the fixer; a roll carries "),
 		page.F(d.Carried),
@@ -126,6 +134,9 @@ func decayBlocks(d *work.Decay) []page.Block {
 	if d.Running != nil {
 		t.Note = append(t.Note, page.W(" Running water, even when fully mixed, needs at least "),
 			page.F(d.Running), page.W(", and the film itself takes minutes to give it up."))
+	}
+	if silver {
+		t.Note = append(t.Note, page.W(" The silver is that after a fixer which holds all that it may. What a drain may take differs a thousandfold from place to place: without your own permit the first fills go to the drum for silver."))
 	}
 	chart := page.Chart{Caption: page.Say(page.S("The same, drawn"), page.W(": each step down is the same factor")),
 		X: "fills", Y: "left, if all of it dries on", LogY: true,

@@ -42,6 +42,8 @@ func (c *checker) storage() {
 	}
 	positive(c, p.House.SameTime)
 	positive(c, p.House.FilmCarry)
+	positive(c, p.House.SulfiteEaten)
+	sensible(c, p.House.SulfiteEaten, "1 %", "90 %")
 	positive(c, p.Water.FilmFlow)
 	for _, life := range []SaidLife{p.House.OrderLead, p.House.OrderCover} {
 		if life.Given() && life.Days == 0 && life.Months == 0 {

@@ -237,6 +237,9 @@ type House struct {
 	SameTime     Said[unit.Seconds]     `toml:"same_time"`
 	// FilmCarry is what a roll and its reel carry over into the next bath.
 	FilmCarry Said[unit.VolumePerRoll] `toml:"film_carry"`
+	// SulfiteEaten is the share of its sulfite that a bath may lose to air before it is
+	// discarded.
+	SulfiteEaten Said[unit.Percent] `toml:"sulfite_eaten"`
 	// OrderLead is how long a delivery takes, OrderCover how long it is to last.
 	OrderLead  SaidLife `toml:"order_lead"`
 	OrderCover SaidLife `toml:"order_cover"`
@@ -262,6 +265,7 @@ var Defaults = []Default{
 	{"same_time", "15 s", "films whose times lie this close may share a tank; common practice, no source"},
 	{"order_lead", "2 weeks", "common practice, no source"},
 	{"order_cover", "3 months", "common practice, no source"},
+	{"sulfite_eaten", "30 %", "the developing agents are eaten as well; common practice, no source"},
 	{"film_carry", "20 mL/roll", "weigh a drained reel with its film; common practice, no source"},
 	{"largest_vessel", "20 L", "stirring and lifting by hand; common practice, no source"},
 }
@@ -303,6 +307,7 @@ func (h House) Filled() House {
 	h.SameTime = houseRule(h.SameTime, "same_time")
 	h.OrderLead = houseLife(h.OrderLead, "order_lead")
 	h.OrderCover = houseLife(h.OrderCover, "order_cover")
+	h.SulfiteEaten = houseRule(h.SulfiteEaten, "sulfite_eaten")
 	h.FilmCarry = houseRule(h.FilmCarry, "film_carry")
 	h.LargestVessel = houseRule(h.LargestVessel, "largest_vessel")
 	return h

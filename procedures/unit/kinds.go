@@ -59,6 +59,7 @@ const (
 	DimMolarity
 	DimMolality
 	DimHeatCapacity
+	DimPressure
 )
 
 // Typed numbers. The comment gives the unit a value counts in.
@@ -106,6 +107,7 @@ type (
 	Molarity       float64 // mol in a litre of the solution
 	Molality       float64 // mol in a kilogram of water
 	HeatCapacity   float64 // J for each gram and kelvin
+	Pressure       float64 // kPa
 )
 
 // Dim returns the dimension of the type.
@@ -152,6 +154,7 @@ func (Heat) Dim() Dim           { return DimHeat }
 func (Molarity) Dim() Dim       { return DimMolarity }
 func (Molality) Dim() Dim       { return DimMolality }
 func (HeatCapacity) Dim() Dim   { return DimHeatCapacity }
+func (Pressure) Dim() Dim       { return DimPressure }
 
 // Add returns the temperature d above t.
 func (t Temperature) Add(d Kelvin) Temperature { return t + Temperature(d) }
@@ -208,6 +211,7 @@ var dimensions = [...]dimension{
 	DimGas:            {"a content of a gas in air", "ppm", "700 ppm"},
 	DimHeat:           {"a heat of solution", "kJ/mol", "-44.5 kJ/mol"},
 	DimMolarity:       {"an amount in a litre", "mol/L", "0.5 mol/L"},
+	DimPressure:       {"a pressure", "kPa", "101.3 kPa"},
 	DimHeatCapacity:   {"a heat capacity", "J/(g K)", "3.9 J/(g K)"},
 	DimMolality:       {"an amount in a kilogram of water", "mol/kg", "0.5 mol/kg"},
 }

@@ -153,7 +153,7 @@ var units = map[string]unitDef{
 	"uses": {DimUses, one}, "use": {DimUses, one},
 	"% per roll/L": {DimPerRollLitre, one},
 	"mg/kg":        {DimDose, one}, "ppm": {DimGas, one}, "kJ/mol": {DimHeat, one},
-	"mol/L": {DimMolarity, one}, "mol/l": {DimMolarity, one}, "mol/kg": {DimMolality, one}, "J/(g K)": {DimHeatCapacity, one},
+	"mol/L": {DimMolarity, one}, "mol/l": {DimMolarity, one}, "mol/kg": {DimMolality, one}, "J/(g K)": {DimHeatCapacity, one}, "kPa": {DimPressure, one},
 }
 
 // asWritten corrects what people type for a unit; the value is what to write.

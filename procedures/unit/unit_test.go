@@ -66,6 +66,7 @@ func TestKinds(t *testing.T) {
 		{"-44.5 kJ/mol", readAs[Heat], -44.5},
 		{"0.25 mol/L", readAs[Molarity], 0.25},
 		{"0.25 mol/kg", readAs[Molality], 0.25},
+		{"101.325 kPa", readAs[Pressure], 101.325},
 		{"3.85 J/(g K)", readAs[HeatCapacity], 3.85},
 		{"0.408 nm", readAs[Length], 4.08e-7},
 		{"<8 % w/w", readAs[WW], 4},

@@ -39,6 +39,9 @@ type Bath struct {
 	Limits []Limit
 	// Cold is what in it may crystallise on the coldest shelf.
 	Cold []Cold
+	// Air is what air does to it in a bottle; nil where it stands in none, holds no sulfite, or
+	// nobody knows what is in it.
+	Air *Air
 	// Acid is how acid it is.
 	Acid Acid
 	// Dilution is how it is diluted; nil: its steps make it, or it is bought.

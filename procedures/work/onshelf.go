@@ -39,6 +39,9 @@ type Bottle struct {
 	// Size is the bottle that its label is drawn for; nil where nobody has written what it
 	// holds.
 	Size *Size
+	// Air is what one more opening can eat of its sulfite, and how many of them it stands; nil
+	// where it may not be used, is full, or nobody can tell.
+	Air *Opening
 	// OnceLow is how long it keeps from when it is below half; nil where it is so
 	// already, or where that changes nothing.
 	OnceLow *figure.Record
@@ -94,6 +97,7 @@ func (w *Work) bottles() {
 		}
 		w.sizeOfBottle(b)
 		w.onceLow(b)
+		w.airOver(b)
 		w.moreOf(b)
 		w.tally(b)
 		w.fixTimes(b)
