@@ -263,7 +263,7 @@ var readings = map[string][]reading{
 	"ml/roll": {quantity[unit.VolumePerRoll]}, "ml/sheet": {quantity[unit.VolumePerSheet]},
 	"rolls": {quantity[unit.Rolls], count}, "rolls/L": {quantity[unit.RollsPerLitre]}, "m²/L": {quantity[unit.AreaPerLitre]},
 	"L/min": {quantity[unit.Flow]}, "1/K": {quantity[unit.PerKelvin]}, "/stop": {quantity[unit.PerStop]},
-	"g/100 g": {quantity[unit.Solubility]}, "/L": {quantity[unit.PerLitre], perLitre}, "uses": {quantity[unit.Uses]},
+	"g/100 g": {quantity[unit.Solubility]}, "/L": {quantity[unit.PerLitre], perLitre}, "uses": {quantity[unit.Uses]}, "kJ/mol": {quantity[unit.Heat]},
 	"% per roll/L": {quantity[unit.PerRollLitre]}, "/kg": {perKilogram}, "days": {day},
 	"": {quantity[unit.Factor], count, hours},
 }
