@@ -4,6 +4,9 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"html"
+	"net/url"
+	"path"
 	"path/filepath"
 	"regexp"
 	"strconv"
@@ -11,6 +14,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"wetside/build"
 )
 
 // makers are the packages that make figures and verdicts. What has a '/' elsewhere is the
@@ -168,5 +173,63 @@ func TestIDsAreSound(t *testing.T) {
 	}
 	for _, id := range []string{"", "draw", "/draw", "a/b/draw", "a@b/draw", "a/draw/x", "a/draw@x@y", "a/draw@", "a/draw,", "a/draw@,x", "a/draw@x/y", "a/d raw"} {
 		require.False(t, soundID.MatchString(id), id)
+	}
+}
+
+// namedBy is a lab with one name in a tank, a strength, a step of a solution and one of a
+// process, a format and its family.
+func namedBy(name string) map[string]string {
+	q := strconv.Quote(name)
+	return map[string]string{
+		"lab.toml":            "[lab]\nname = \"Test\"\n[cylinder.c]\nholds = \"500 mL\"\n[tank." + q + "]\nfill = \"600 mL\"\ntakes = { " + q + " = 2 }\n",
+		"solutions/dev.toml":  "name = \"dev\"\nrole = \"developer\"\nper = \"1 L\"\n[[step]]\nid = " + q + "\nadd = \"sodium-sulfite.anhydrous\"\namount = \"50 g\"\n[strength." + q + "]\ndilute = \"1+1\"\nuse = \"one-shot\"\n",
+		"materials/film.toml": "name = \"film\"\nbase = \"film\"\nformats = [" + q + "]\ndevelop = [{ in = " + strconv.Quote("dev."+name) + ", at = \"20 °C\", time = \"10:00\" }]\n[format." + q + "]\nfamily = " + q + "\narea = \"516 cm2\"\n",
+		"processes/film.toml": "name = \"film dev\"\nbase = \"film\"\n[[step]]\nid = " + q + "\nbath = " + strconv.Quote("dev."+name) + "\ntime = \"material\"\n",
+	}
+}
+
+// TestLettersOfNames: a letter that would part an id, or that no file name or address can
+// hold, is a fault wherever a name may have it. All others go into ids, file names and
+// links, and every link leads to its page.
+func TestLettersOfNames(t *testing.T) {
+	const no = "/@,#?*:|<>\"\\\t\n"
+	for _, letter := range no {
+		r, err := build.Work(options(folder(namedBy("a" + string(letter) + "b"))))
+		require.NoError(t, err)
+		require.Len(t, r.Faults, 6, "%q: %v", letter, r.Faults)
+		for _, f := range r.Faults {
+			require.Equal(t, "name", f.Code)
+			require.Contains(t, f.Hint, "a-b", "%q", letter)
+		}
+	}
+	name := "ß"
+	for letter := rune(' '); letter <= '~'; letter++ {
+		if !strings.ContainsRune(no, letter) {
+			name += string(letter)
+		}
+	}
+	name += "薬Ω"
+	r, err := build.Bind(options(folder(namedBy(name))))
+	require.NoError(t, err)
+	require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
+	there, links := map[string]bool{}, 0
+	for _, f := range r.Files {
+		there[f.Path] = true
+		require.False(t, strings.ContainsAny(f.Path, `\:*?"<>|`), f.Path)
+	}
+	for _, f := range r.Files {
+		for _, m := range href.FindAllStringSubmatch(string(f.Bytes), -1) {
+			to, err := url.Parse(html.UnescapeString(m[1]))
+			require.NoError(t, err, f.Path)
+			if path.Ext(f.Path) == ".html" && to.Scheme == "" && to.Path != "" && strings.Contains(to.Path, name) {
+				links++
+				require.True(t, there[path.Join(path.Dir(f.Path), to.Path)], "%s: %s", f.Path, m[1])
+			}
+		}
+	}
+	require.Greater(t, links, 10)
+	for _, f := range r.Binder.Answers {
+		require.Equal(t, 1, strings.Count(f.ID, "/"), f.ID)
+		require.LessOrEqual(t, strings.Count(f.ID, "@"), 1, f.ID)
 	}
 }

@@ -16,8 +16,9 @@ import "strings"
 // '='. The first '/' ends the subject and the first '@' what is told of it, so neither
 // stands in a part; ',' parts the variants. What has a family besides its name keeps
 // both: the tank "five,120" is two variants, and a subject where a process runs in it.
-// Parts go in as they are: a name that somebody declared is never changed, and two
-// answers that get one id by it are a clash of the Ledger.
+// Parts go in as they are: a name that somebody declared is never changed. A declared name
+// with '/', '@' or ',' is a fault (lab.Check), and two answers that get one id are a clash
+// of the Ledger.
 func ID(subject, what string, variants ...string) string {
 	id := subject + "/" + what
 	if len(variants) > 0 {

@@ -47,6 +47,7 @@ func Check(l *Lab, day unit.Date) []Problem {
 	c.unprocessed()
 	c.sameNames()
 	c.controls()
+	c.names()
 	c.problems = append(c.problems, l.buildProblems...)
 	return once(c.problems)
 }

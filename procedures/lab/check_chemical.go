@@ -21,7 +21,7 @@ func (c *checker) chemical(d *Chemical) {
 	}
 	c.oneOf(d.Keep, []string{"never"}, d.At("keep"), `a rule for keeping (only "never" is one)`)
 	for _, id := range d.FormIDs() {
-		f, at := d.Forms[id], d.At("form."+id)
+		f, at := d.Forms[id], d.At("form."+keyName(id))
 		if f.Formula != "" && f.Formula != "none" {
 			if _, err := chem.Parse(f.Formula); err != nil {
 				what, hint := chemError(err)

@@ -27,7 +27,7 @@ func (c *checker) place() {
 
 func (c *checker) scales(p Place) {
 	for _, id := range sortedKeys(p.Scales) {
-		s, at := p.Scales[id], p.At("scale."+id)
+		s, at := p.Scales[id], p.At("scale."+keyName(id))
 		if !s.Reads.Given() {
 			c.add(at, "missing", "the scale "+quoted(id)+" does not say what it reads", `write reads = "0.1 g"`)
 		}
@@ -43,7 +43,7 @@ func (c *checker) scales(p Place) {
 // glass checks what volumes are measured with: cylinders and syringes.
 func (c *checker) glass(p Place) {
 	for _, id := range sortedKeys(p.Cylinders) {
-		s, at := p.Cylinders[id], p.At("cylinder."+id)
+		s, at := p.Cylinders[id], p.At("cylinder."+keyName(id))
 		if !s.Holds.Given() {
 			c.add(at, "missing", "the cylinder "+quoted(id)+" does not say what it holds", `write holds = "100 mL"`)
 		}
@@ -52,7 +52,7 @@ func (c *checker) glass(p Place) {
 		positive(c, s.Graduation)
 	}
 	for _, id := range sortedKeys(p.Syringes) {
-		s, at := p.Syringes[id], p.At("syringe."+id)
+		s, at := p.Syringes[id], p.At("syringe."+keyName(id))
 		for _, k := range []struct {
 			given        bool
 			what, hinted string
@@ -82,7 +82,7 @@ func (c *checker) vessel(most, q Said[unit.Volume]) {
 func (c *checker) tanks(p Place) {
 	most := p.House.Filled().LargestVessel
 	for _, id := range sortedKeys(p.Tanks) {
-		t, at := p.Tanks[id], p.At("tank."+id)
+		t, at := p.Tanks[id], p.At("tank."+keyName(id))
 		if !t.Fill.Given() {
 			c.add(at, "missing", "the tank "+quoted(id)+" does not say what fills it", `write fill = "600 mL"`)
 		}
@@ -114,7 +114,7 @@ func (c *checker) tanks(p Place) {
 func (c *checker) trays(p Place) {
 	most := p.House.Filled().LargestVessel
 	for _, id := range sortedKeys(p.Trays) {
-		t, at := p.Trays[id], p.At("tray."+id)
+		t, at := p.Trays[id], p.At("tray."+keyName(id))
 		if !t.Fill.Given() {
 			c.add(at, "missing", "the tray "+quoted(id)+" does not say what fills it", `write fill = "1 L"`)
 		}
@@ -159,10 +159,10 @@ func (c *checker) vesselNames() {
 		first[word] = key
 	}
 	for _, id := range sortedKeys(p.Tanks) {
-		look("tank."+id, p.Tanks[id].Name)
+		look("tank."+keyName(id), p.Tanks[id].Name)
 	}
 	for _, id := range sortedKeys(p.Trays) {
-		look("tray."+id, p.Trays[id].Name)
+		look("tray."+keyName(id), p.Trays[id].Name)
 	}
 }
 
@@ -229,7 +229,7 @@ func (c *checker) use() {
 		known[d.ID] = d
 	}
 	for _, id := range sortedKeys(p.Use) {
-		at := p.At("use." + id)
+		at := p.At("use." + keyName(id))
 		d := known[id]
 		if d == nil {
 			if !c.lab.Broken["processes/"+id] {

@@ -103,7 +103,7 @@ func (c *checker) process(d *Process) {
 		a := d.Agitate[name]
 		positive(c, a.Lasts)
 		if a.Then.Given() && !a.Then.Every {
-			c.add(d.At("agitate."+name+".then"), "agitation", quoted(a.Then.Text())+" does not say how often", `write then = "4 every 60 s"`)
+			c.add(d.At("agitate."+keyName(name)+".then"), "agitation", quoted(a.Then.Text())+" does not say how often", `write then = "4 every 60 s"`)
 		}
 	}
 }

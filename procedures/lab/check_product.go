@@ -66,7 +66,7 @@ func (c *checker) makes(d *Product) {
 		for _, name := range d.StrengthNames() {
 			b := Bath{Product: d, Strength: name}
 			if from, _, ok := b.From(); ok && solid && from.Strength == Supplied {
-				c.add(d.At("strength."+name), "missing", fmt.Sprintf("%q is diluted from what is no liquid", name),
+				c.add(d.At("strength."+keyName(name)), "missing", fmt.Sprintf("%q is diluted from what is no liquid", name),
 					`write what a pack makes, for example [makes] with stock = "3 L" and start = { with = "2.4 L", at = "40 °C" }`)
 			}
 		}

@@ -241,7 +241,7 @@ func (c *checker) loops() {
 		state[ref] = 2
 	}
 	for _, b := range c.lab.Baths() {
-		walk(b, b.Def().At("strength."+b.Strength), nil)
+		walk(b, b.Def().At("strength."+keyName(b.Strength)), nil)
 	}
 }
 
@@ -259,9 +259,9 @@ func (c *checker) madeFrom(b Bath) []fromBath {
 		names = b.Product.StrengthNames()
 	}
 	if b.Strength != made && (b.Product == nil || b.Strength != Supplied) {
-		from, key := made, "strength."+b.Strength
+		from, key := made, "strength."+keyName(b.Strength)
 		if s := b.Decl(); s != nil && s.From != "" {
-			from, key = s.From, "strength."+b.Strength+".from"
+			from, key = s.From, "strength."+keyName(b.Strength)+".from"
 		}
 		if !contains(names, from) {
 			return nil

@@ -31,7 +31,7 @@ func (c *checker) store() {
 func (c *checker) storage() {
 	p := c.lab.Place
 	for _, id := range sortedKeys(p.Bottles) {
-		b, at := p.Bottles[id], p.At("bottle."+id)
+		b, at := p.Bottles[id], p.At("bottle."+keyName(id))
 		if !b.Holds.Given() {
 			c.add(at, "missing", "the bottle "+quoted(id)+" does not say what it holds", `write holds = "500 mL"`)
 		}

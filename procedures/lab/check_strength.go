@@ -9,7 +9,7 @@ import (
 func (c *checker) strengths(d Def, declared map[string]*Strength, names []string) {
 	made := names[0]
 	for _, name := range sortedKeys(declared) {
-		s, at := declared[name], d.At("strength."+name)
+		s, at := declared[name], d.At("strength."+keyName(name))
 		word(c, s.Use, at.At("use"))
 		word(c, s.Water, at.At("water"))
 		positive(c, s.Needs)

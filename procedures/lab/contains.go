@@ -112,7 +112,7 @@ func ContainsKey(name string) string { return "contains." + keyName(name) }
 
 // keyName is a name as a key of a file: in quotes where it has to be.
 func keyName(name string) string {
-	if strings.ContainsAny(name, ".[ \"") {
+	if name == "" || strings.ContainsAny(name, ".[ \"") {
 		return strconv.Quote(name)
 	}
 	return name

@@ -249,10 +249,10 @@ func (l *Lab) Chemical(id string) *Chemical { return l.chemical[id] }
 // FormatOf finds a format: the material's own, else that of the table.
 func (l *Lab) FormatOf(m *Material, id string) (Format, figure.Where, bool) {
 	if f, ok := m.Format[id]; ok {
-		return f, m.At("format." + id), true
+		return f, m.At("format." + keyName(id)), true
 	}
 	f, ok := l.Formats.Format[id]
-	return f, l.Formats.At("format." + id), ok
+	return f, l.Formats.At("format." + keyName(id)), ok
 }
 
 // Names lists the ids of chemicals, products and solutions.
@@ -338,7 +338,7 @@ func (b Bath) made() string {
 // else that of the definition for what it makes or is bought as.
 func (b Bath) Keeps() (Keeps, string) {
 	if d := b.Decl(); d != nil && d.Keeps.Given() {
-		return d.Keeps, "strength." + b.Strength + ".keeps."
+		return d.Keeps, "strength." + keyName(b.Strength) + ".keeps."
 	}
 	switch {
 	case b.Solution != nil && b.Strength == b.Solution.MadeStrength():

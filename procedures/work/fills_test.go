@@ -234,3 +234,33 @@ func TestVesselsFor(t *testing.T) {
 		})
 	}
 }
+
+// TestTankWithAComma proves why a name with a comma is a fault: tankOf cuts it, so that two
+// tanks are one and no card is made for the second. Check refuses such a lab.
+func TestTankWithAComma(t *testing.T) {
+	for second, want := range map[string]int{"five-120": 2, "five,120": 1} {
+		files := fstest.MapFS{
+			"lab.toml":            {Data: []byte("[lab]\nname = \"Test\"\n[tank.five]\nfill = \"600 mL\"\ntakes = { roll = 2 }\n[tank.\"" + second + "\"]\nfill = \"600 mL\"\ntakes = { roll = 2 }\n")},
+			"materials/film.toml": {Data: []byte("name = \"film\"\nbase = \"film\"\nformats = [\"roll\"]\n[format.roll]\nfamily = \"roll\"\narea = \"516 cm2\"\n")},
+			"processes/soak.toml": {Data: []byte("name = \"soak\"\nbase = \"film\"\n[[step]]\nid = \"soak\"\nfills = [1]\ntime = \"1:00\"\n")},
+		}
+		loaded, err := load.Folder(files, fstest.MapFS{})
+		require.NoError(t, err)
+		require.Empty(t, loaded.Faults)
+		cards := map[string]bool{}
+		for _, p := range Of(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14}).Processes {
+			for _, r := range p.Runs {
+				cards[r.Variant] = true
+			}
+		}
+		require.Len(t, cards, want, "%v", cards)
+		problems := lab.Check(loaded.Lab, unit.Date{})
+		if want == 2 {
+			require.Empty(t, problems)
+			continue
+		}
+		require.Len(t, problems, 1)
+		require.Equal(t, "name", problems[0].Code)
+		require.Equal(t, figure.Where{File: "lab.toml", Key: "tank.five,120"}, problems[0].At)
+	}
+}
