@@ -141,6 +141,10 @@ func jobOf(d *lab.Product) Job {
 	return Dilute
 }
 
+// sheetWord makes a part of an id of a name as a supplier's sheet writes it: what would
+// part the id, as the comma of many a substance, becomes a hyphen.
+var sheetWord = strings.NewReplacer(" ", "-", ",", "-", "/", "-", "@", "-")
+
 // composition is what the supplier's sheet says is in a product.
 func (w *Work) composition(out *Product) {
 	p := out.Decl
@@ -160,16 +164,20 @@ func (w *Work) composition(out *Product) {
 		names = append(names, name)
 	}
 	slices.Sort(names)
+	others := w.lab.Others(p)
 	for _, name := range names {
 		key := lab.ContainsKey(name)
 		share := p.Contains[name]
 		part := Part{Name: lab.Title(name), ByVolume: conc[key], Classes: share.Classes}
+		if slices.Contains(others, name) {
+			part.Name = name // its hyphens are its own
+		}
 		if !share.Rest {
 			shown := unit.Short(float64(share.Of.Value()))
 			if share.Of.Spread() {
 				shown = unit.Short(float64(share.Of.Low())) + "–" + unit.Short(float64(share.Of.High()))
 			}
-			id := figure.ID(out.Supplied.Ref(), "share."+strings.ReplaceAll(name, " ", "-"))
+			id := figure.ID(out.Supplied.Ref(), "share."+sheetWord.Replace(name))
 			part.ByMass = figure.Declare(w.mix.Book, id, figure.KindRatio, share.Of.Figure("share of "+name), shown, "% w/w")
 		}
 		out.Parts = append(out.Parts, part)
