@@ -175,6 +175,10 @@ func (l *Lab) Resolve(ref string, at figure.Where) (Ingredient, []Problem) {
 	if c, ok := l.chemical[id]; ok {
 		return l.form(c, ref, rest, at)
 	}
+	if id != "" && l.solution[id] == nil && l.product[id] == nil && !l.Broken[id] {
+		return Ingredient{Ref: ref}, []Problem{{At: at, Code: "reference", What: "there is no chemical, product or solution " + quoted(id),
+			Hint: l.Meant(id, "write its definition in chemicals/, products/ or solutions/, or correct the name")}}
+	}
 	bath, problems := l.Bath(ref, at)
 	return Ingredient{Ref: ref, Bath: bath}, problems
 }
@@ -212,7 +216,10 @@ func (l *Lab) Bath(ref string, at figure.Where) (Bath, []Problem) {
 		if id == "" {
 			return Bath{}, []Problem{{At: at, Code: "missing", What: "this does not say of what", Hint: `write a name with its strength or form, for example "film-developer.stock" or "borax.decahydrate"`}}
 		}
-		return Bath{}, []Problem{{At: at, Code: "reference", What: "there is no chemical, product or solution " + quoted(id), Hint: Near(id, l.Names(), "write its definition in chemicals/, products/ or solutions/, or correct the name")}}
+		if c := l.chemical[id]; c != nil {
+			return Bath{}, []Problem{{At: at, Code: "reference", What: quoted(id) + " is a chemical, and a bath is a solution or a product", Hint: "write a solution that adds it, in solutions/, and name that"}}
+		}
+		return Bath{}, []Problem{{At: at, Code: "reference", What: "there is no solution or product " + quoted(id), Hint: Near(id, l.bathNames(), "write its definition in solutions/ or products/, or correct the name")}}
 	}
 	if strength == "" {
 		switch {
@@ -257,10 +264,17 @@ func (l *Lab) FormatOf(m *Material, id string) (Format, figure.Where, bool) {
 
 // Names lists the ids of chemicals, products and solutions.
 func (l *Lab) Names() []string {
-	var names []string
+	names := l.bathNames()
 	for _, c := range l.Chemicals {
 		names = append(names, c.ID)
 	}
+	sort.Strings(names)
+	return names
+}
+
+// bathNames lists the ids of products and solutions.
+func (l *Lab) bathNames() []string {
+	var names []string
 	for _, p := range l.Products {
 		names = append(names, p.ID)
 	}

@@ -1,0 +1,4 @@
+package lab
+
+// CommonNames lets a test walk the table.
+var CommonNames = commonNames
