@@ -213,10 +213,10 @@ func (r *reader) folder(name string) []fs.DirEntry {
 	return entries
 }
 
-// backup reports what an editor leaves beside a file: it is passed over.
+// backup reports what an editor leaves beside a file, by its name: it is passed over.
 func (r *reader) backup(name string) bool {
 	base := path.Base(name)
-	left := strings.HasSuffix(base, "~") || strings.HasPrefix(base, "#") && strings.HasSuffix(base, "#")
+	left := strings.HasSuffix(base, "~") || strings.HasPrefix(base, ".#") || strings.HasPrefix(base, "#") && strings.HasSuffix(base, "#")
 	for _, end := range []string{".bak", ".swp", ".swo", ".orig", ".tmp"} {
 		left = left || strings.HasSuffix(base, end)
 	}
@@ -310,7 +310,7 @@ func definitions[T any](r *reader, folder string, library, shared bool, into *[]
 		case e.IsDir():
 			r.fault(name, "file", "a folder where a definition is expected", "put each definition straight into "+folder+"/")
 			continue
-		case strings.HasPrefix(e.Name(), ".") || r.backup(name):
+		case r.backup(name) || strings.HasPrefix(e.Name(), "."):
 			continue
 		case !isTOML:
 			r.fault(name, "file", "not a definition: "+folder+"/ holds files that end in .toml", "rename it or move it elsewhere")
@@ -359,14 +359,11 @@ func (r *reader) strangers() {
 	}
 	for _, e := range entries {
 		name := e.Name()
-		if strings.HasPrefix(name, ".") {
+		if !e.IsDir() && strings.Contains(name, ".toml") && r.backup(name) || strings.HasPrefix(name, ".") {
 			continue
 		}
 		if name == "house-style" && !e.IsDir() {
 			r.folder(name)
-			continue
-		}
-		if !e.IsDir() && strings.Contains(name, ".toml") && r.backup(name) {
 			continue
 		}
 		if e.IsDir() {
@@ -419,7 +416,7 @@ func (r *reader) notices() {
 		id, isMD := strings.CutSuffix(e.Name(), ".md")
 		name := "notices/" + e.Name()
 		switch {
-		case strings.HasPrefix(e.Name(), ".") || r.backup(name):
+		case r.backup(name) || strings.HasPrefix(e.Name(), "."):
 		case !isMD || e.IsDir():
 			r.fault(name, "file", "not a notice: notices/ holds files that end in .md", "rename it or move it elsewhere")
 		case !goodID.MatchString(id):

@@ -3,6 +3,7 @@
 package load
 
 import (
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -54,6 +55,12 @@ func TestStrangeFiles(t *testing.T) {
 		{"an editor's copy", write("solutions/stop.toml~", stop), "solutions/stop.toml~", "an editor's copy", true},
 		{"another editor's copy", write("solutions/#stop.toml#", stop), "solutions/#stop.toml#", "an editor's copy", true},
 		{"a copy of lab.toml", write("lab.toml.bak", "x"), "lab.toml.bak", "an editor's copy", true},
+		{"a file that an editor holds open", link("somebody@desk.1234", "solutions/.#stop.toml"), "solutions/.#stop.toml", "an editor's copy", true},
+		{"an editor's hidden copy", write("solutions/.stop.toml.swp", "x"), "solutions/.stop.toml.swp", "an editor's copy", true},
+		{"a hidden copy of lab.toml", write(".lab.toml.swp", "x"), ".lab.toml.swp", "an editor's copy", true},
+		{"a copy of a notice", func(dir string) error {
+			return errors.Join(folder("notices")(dir), write("notices/.#house.md", "x")(dir))
+		}, "notices/.#house.md", "an editor's copy", true},
 		{"what is no copy", write("solutions/stop.txt", stop), "solutions/stop.txt", "not a definition", false},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -159,7 +159,7 @@ func (t *Tree) keyHint(key string, in, top reflect.Type) string {
 	if meant := near.Word(key, here.names); meant != "" {
 		return fmt.Sprintf("did you mean %q?", meant)
 	}
-	if meant := near.Word(key, all.names); meant != "" {
+	if meant := near.Same(key, all.names); meant != "" {
 		return fmt.Sprintf("did you mean %q? ", meant) + t.belongs(meant, all.of[meant])
 	}
 	if len(here.names) == 0 {

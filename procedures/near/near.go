@@ -10,8 +10,14 @@ import (
 // near: at most two slips of a finger, and fewer than half the letters. A word with
 // other digits is never near: an acid of another content is another acid. A name
 // without its last part, such as that of a salt, is as near as one slip.
-func Word(word string, among []string) string {
-	best, bestSlips := "", 3
+func Word(word string, among []string) string { return within(2, word, among) }
+
+// Same is Word for what stands where word is not looked for: one slip at most, since a word
+// of elsewhere is seldom meant.
+func Same(word string, among []string) string { return within(1, word, among) }
+
+func within(most int, word string, among []string) string {
+	best, bestSlips := "", most+1
 	first, _ := utf8.DecodeRuneInString(word)
 	length := utf8.RuneCountInString(word)
 	for _, candidate := range among {

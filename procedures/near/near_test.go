@@ -34,3 +34,11 @@ func TestWord(t *testing.T) {
 		})
 	}
 }
+
+// TestSame: of two slips only Word is sure enough.
+func TestSame(t *testing.T) {
+	for word, want := range map[string][2]string{"rolls": {"rows", ""}, "keps": {"keeps", "keeps"}, "keeps": {"keeps", "keeps"}} {
+		among := []string{"rows", "keeps"}
+		assert.Equal(t, want, [2]string{Word(word, among), Same(word, among)}, word)
+	}
+}

@@ -40,6 +40,17 @@ func TestParseDate(t *testing.T) {
 	}
 }
 
+// TestQuotedDate: a date in quotes is not said to be none.
+func TestQuotedDate(t *testing.T) {
+	for text, want := range map[string]Error{
+		"2026-03-14": {"date", `"2026-03-14" stands in quotes, and a date has none`, "write 2026-03-14, without the quotes"},
+		"14.03.2026": {"date", `"14.03.2026" is not a date`, "write year-month-day without quotes, for example 2026-03-14"},
+	} {
+		var d Date
+		require.Equal(t, &want, d.UnmarshalTOML(text))
+	}
+}
+
 func TestDateNumber(t *testing.T) {
 	for _, c := range []struct {
 		date string

@@ -51,6 +51,11 @@ func ParseDate(s string) (Date, error) {
 // UnmarshalTOML takes a bare TOML date.
 func (d *Date) UnmarshalTOML(v any) error {
 	t, ok := v.(time.Time)
+	if text, quoted := v.(string); quoted {
+		if day, err := ParseDate(text); err == nil {
+			return &Error{"date", strconv.Quote(text) + " stands in quotes, and a date has none", "write " + day.String() + ", without the quotes"}
+		}
+	}
 	if !ok {
 		return &Error{"date", fmt.Sprintf("%q is not a date", fmt.Sprint(v)), "write year-month-day without quotes, for example 2026-03-14"}
 	}
