@@ -44,6 +44,7 @@ func Rest(o Options) (*Result, []string, error) {
 			continue
 		}
 		r.Binder, r.Faults = procedures.ComputeRest(loaded.Lab, day), nil
+		r.notices() // what is wrong in one hinders no answer
 		slices.Sort(left)
 		return r, left, nil
 	}

@@ -19,9 +19,9 @@ var bareNumber = regexp.MustCompile(`^[0-9]+(\.[0-9]+)?$`)
 
 func (c *command) mix(args []string) int {
 	c.common()
-	words, ok := c.parse(args, 4)
+	words, status, ok := c.parse(args, 4)
 	if !ok {
-		return misused
+		return status
 	}
 	if len(words) > 2 && bareNumber.MatchString(words[1]) { // 1 L without quotes
 		words = append([]string{words[0], words[1] + " " + words[2]}, words[3:]...)
@@ -120,12 +120,12 @@ func spaced(s string) string {
 
 func (c *command) why(args []string) int {
 	c.common()
-	words, ok := c.parse(args, 2)
+	words, status, ok := c.parse(args, 2)
 	if !ok {
-		return misused
+		return status
 	}
 	if len(words) == 0 {
-		return c.wrong("why needs the id of a figure, such as film-developer.working/draw@600ml, or the code of a fault")
+		return c.wrong("why needs the id of a figure, such as film-developer.working/draw@600ml, a subject, a card, or the code of a fault")
 	}
 	if e, ok := build.Explain(words[0]); ok {
 		fmt.Fprintf(c.out, "%s: %s\n\n", e.Code, e.Means)
@@ -164,24 +164,72 @@ func (c *command) why(args []string) int {
 			return well
 		}
 	}
-	if below := idsOf(words[0], ids, r.Binder); len(below) > 0 {
-		fmt.Fprintf(c.out, "The figures of %s:\n  %s\nAsk for one of them.\n", words[0], strings.Join(below, "\n  "))
+	if below := figuresOf(words[0], r.Binder); len(below) > 0 {
+		fmt.Fprintf(c.out, "The figures of %s: %d.\n", words[0], len(below))
+		for _, a := range below {
+			fmt.Fprintf(c.out, "  %-52s %s\n", a.id, a.says)
+		}
+		fmt.Fprintln(c.out, "Ask for one of them to see how it was worked out.")
 		return well
 	}
-	hint := ""
-	if meant := near.Word(words[0], ids); meant != "" {
-		hint = fmt.Sprintf("; did you mean %q?", meant)
+	for p := range r.Binder.All() {
+		if p.ID == words[0] {
+			fmt.Fprintf(c.out, "The card %s shows no figures.\n", p.ID)
+			return well
+		}
 	}
-	return c.failed(fmt.Errorf("there is no figure, verdict or fault %q%s", words[0], hint))
+	return c.failed(fmt.Errorf("there is no figure, subject, card or fault %q%s", words[0], c.meant(words[0], ids, r)))
 }
 
-// idsOf lists the figures of a subject, such as film-developer.working, or of a card,
-// such as mix/film-developer.
-func idsOf(word string, ids []string, b procedures.Binder) []string {
-	var out []string
+// meant asks whether another id, subject or card was meant: the nearest, else those that
+// hold the word.
+func (c *command) meant(word string, ids []string, r *build.Result) string {
+	var names []string
+	for p := range r.Binder.All() {
+		names = append(names, p.ID)
+	}
 	for _, id := range ids {
-		if strings.HasPrefix(id, word+"/") {
-			out = append(out, id)
+		subject, _, _ := strings.Cut(id, "/")
+		names = append(names, subject)
+	}
+	names = append(names, ids...)
+	if meant := near.Word(word, names); meant != "" {
+		return fmt.Sprintf("; did you mean %q?", meant)
+	}
+	const most = 4
+	var holding []string
+	for _, name := range names {
+		if strings.Contains(name, word) && !slices.Contains(holding, name) && len(holding) < most {
+			holding = append(holding, name)
+		}
+	}
+	if len(holding) == 0 {
+		return ""
+	}
+	return "; did you mean one of these? " + strings.Join(holding, ", ")
+}
+
+// answer is a figure or a verdict in one line.
+type answer struct{ id, says string }
+
+// figuresOf lists the figures and verdicts of a subject, such as film-developer.working,
+// of all strengths of film-developer, or of a card, such as mix/film-developer.
+func figuresOf(word string, b procedures.Binder) []answer {
+	var out []answer
+	seen := map[string]bool{}
+	add := func(id, says string) {
+		if !seen[id] {
+			seen[id] = true
+			out = append(out, answer{id, says})
+		}
+	}
+	of := func(id string) bool {
+		subject, _, _ := strings.Cut(id, "/")
+		return subject == word || strings.HasPrefix(subject, word+".") || strings.HasPrefix(subject, word+"+")
+	}
+	for _, f := range b.Answers {
+		if of(f.ID) {
+			add(f.ID, inShort(f))
 		}
 	}
 	for p := range b.All() {
@@ -189,12 +237,32 @@ func idsOf(word string, ids []string, b procedures.Binder) []string {
 			continue
 		}
 		for _, f := range page.Figures(p) {
-			if !slices.Contains(out, f.ID) {
-				out = append(out, f.ID)
-			}
+			add(f.ID, inShort(f))
+		}
+		for _, v := range p.Verdicts {
+			add(v.ID, v.Answer)
+		}
+	}
+	for _, v := range b.Verdicts {
+		if of(v.ID) {
+			add(v.ID, v.Answer)
 		}
 	}
 	return out
+}
+
+// inShort is what a figure shows, and what it is.
+func inShort(f *figure.Record) string { return shown(f) + "  " + f.Name }
+
+// shown is a figure as cards show it, or NO.
+func shown(f *figure.Record) string {
+	switch {
+	case f.Refused():
+		return "NO"
+	case strings.Contains(f.Shown, ":"): // a clock time needs no unit
+		return f.Shown
+	}
+	return strings.TrimSpace(f.Shown + " " + f.Unit)
 }
 
 func indent(s string) string {
@@ -203,13 +271,11 @@ func indent(s string) string {
 
 func (c *command) working(f *figure.Record, r *build.Result) {
 	fmt.Fprintf(c.out, "%s\n%s: ", f.ID, f.Name)
+	fmt.Fprint(c.out, shown(f))
 	if f.Refused() {
-		fmt.Fprintf(c.out, "NO: %s\n", f.Why)
-	} else if strings.Contains(f.Shown, ":") { // a clock time needs no unit
-		fmt.Fprintln(c.out, f.Shown)
-	} else {
-		fmt.Fprintln(c.out, strings.TrimSpace(f.Shown+" "+f.Unit))
+		fmt.Fprint(c.out, ": ", f.Why)
 	}
+	fmt.Fprintln(c.out)
 	if f.Formula != nil {
 		fmt.Fprintf(c.out, "  %s = %s\n", f.Formula.Result, f.Formula.Text)
 	} else if f.Method != nil {

@@ -34,24 +34,6 @@ const (
 	misused = 2 // wrong usage, or a system error
 )
 
-const usage = `wetside makes a darkroom's procedure binder from the lab's own definitions.
-
-  wetside bind [FOLDER] [--out DIR] [--on DATE] [--address URL]
-      make the binder (in ./binder unless --out says otherwise); with an address
-      labels and wall cards carry a QR code to their own page
-  wetside proof [FOLDER] [--json] [--on DATE]
-      check everything, write nothing; holes and warnings are listed
-  wetside mix SOLUTION VOLUME [FOLDER]
-      the mixing card in the terminal, for example: wetside mix film-developer "1 L"
-  wetside why ID|CODE [FOLDER]
-      how a figure was worked out, or what a fault means
-  wetside start FOLDER
-      write a small example binder into FOLDER
-
-FOLDER is the current folder unless one is named. Without a binder there, bind
-makes the demonstration; the other commands need --demo for that.
-`
-
 // nearly1GB is, in bytes, what a binder of a thousand solutions should stay under.
 const nearly1GB = 900 << 20
 
@@ -79,6 +61,7 @@ func guarded(args []string, out, errw io.Writer) (status int) {
 
 type command struct {
 	out, err io.Writer
+	name     string
 	flags    *flag.FlagSet
 	demo     *bool
 	on       *string
@@ -86,11 +69,14 @@ type command struct {
 
 func run(args []string, out, errw io.Writer) int {
 	if len(args) == 0 {
-		fmt.Fprint(errw, usage)
+		fmt.Fprint(errw, usage())
 		return misused
 	}
 	name, rest := args[0], args[1:]
-	c := &command{out: out, err: errw, flags: flag.NewFlagSet(name, flag.ContinueOnError)}
+	if name == "help" && len(rest) == 1 {
+		name, rest = rest[0], []string{"--help"}
+	}
+	c := &command{out: out, err: errw, name: name, flags: flag.NewFlagSet(name, flag.ContinueOnError)}
 	c.flags.SetOutput(io.Discard)
 	switch name {
 	case "bind":
@@ -103,12 +89,16 @@ func run(args []string, out, errw io.Writer) int {
 		return c.why(rest)
 	case "start":
 		return c.start(rest)
-	case "help", "-h", "--help":
-		fmt.Fprint(out, usage)
+	case "help", "-h", "-help", "--help":
+		fmt.Fprint(out, usage())
 		return well
 	}
-	meant := near.Word(name, []string{"bind", "proof", "mix", "why", "start"})
-	if meant != "" {
+	c.name = ""
+	var names []string
+	for _, a := range abouts {
+		names = append(names, a.name)
+	}
+	if meant := near.Word(name, names); meant != "" {
 		return c.wrong("there is no command %q; did you mean %q?", name, meant)
 	}
 	return c.wrong("there is no command %q", name)
@@ -116,7 +106,11 @@ func run(args []string, out, errw io.Writer) int {
 
 func (c *command) wrong(format string, args ...any) int {
 	fmt.Fprintf(c.err, "wetside: "+format+"\n", args...)
-	fmt.Fprintln(c.err, `"wetside help" lists the commands`)
+	if c.name == "" {
+		fmt.Fprintln(c.err, `"wetside help" lists the commands`)
+	} else {
+		fmt.Fprintf(c.err, "\"wetside %s --help\" says how it is used\n", c.name)
+	}
 	return misused
 }
 
@@ -125,17 +119,16 @@ func (c *command) failed(err error) int {
 	return misused
 }
 
-// parse reads flags that may stand anywhere among the words.
-func (c *command) parse(args []string, words int) ([]string, bool) {
-	var got []string
+// parse reads flags that may stand anywhere among the words. Unless ok, the command ends
+// with the status: it was asked for help, or used wrongly.
+func (c *command) parse(args []string, words int) (got []string, status int, ok bool) {
 	for {
 		if err := c.flags.Parse(args); err != nil {
 			if errors.Is(err, flag.ErrHelp) {
-				fmt.Fprint(c.err, usage)
-				return nil, false
+				fmt.Fprint(c.out, c.help())
+				return nil, well, false
 			}
-			c.wrong("%v", err)
-			return nil, false
+			return nil, c.wrong("%s", c.badFlag(err)), false
 		}
 		args = c.flags.Args()
 		if len(args) == 0 {
@@ -145,15 +138,14 @@ func (c *command) parse(args []string, words int) ([]string, bool) {
 		args = args[1:]
 	}
 	if len(got) > words {
-		c.wrong("too many words: %s", strings.Join(got[words:], " "))
-		return nil, false
+		return nil, c.wrong("too many words: %s", strings.Join(got[words:], " ")), false
 	}
-	return got, true
+	return got, well, true
 }
 
 func (c *command) common() {
-	c.demo = c.flags.Bool("demo", false, "use the demonstration")
-	c.on = c.flags.String("on", "", "the day to work for")
+	c.demo = c.flags.Bool("demo", false, "use the demonstration, an invented darkroom")
+	c.on = c.flags.String("on", "", "work for the day `DATE`, such as 2026-03-14, and not for today")
 }
 
 var errDemoOnly = errors.New("there is no binder in the current folder (no lab.toml); name a folder, or say --demo to ask the demonstration, whose figures are invented")
@@ -217,11 +209,11 @@ func first(words []string) string {
 
 func (c *command) bind(args []string) int {
 	c.common()
-	out := c.flags.String("out", "binder", "where the binder goes")
-	address := c.flags.String("address", "", "where the binder will stand: cards carry a QR code to their own page")
-	words, ok := c.parse(args, 1)
+	out := c.flags.String("out", "binder", "write the binder into `DIR`, and not into ./binder")
+	address := c.flags.String("address", "", "print QR codes on labels and wall cards: the binder will stand at `URL`")
+	words, status, ok := c.parse(args, 1)
 	if !ok {
-		return misused
+		return status
 	}
 	if *address != "" {
 		if err := build.CheckAddress(*address); err != nil {
@@ -259,12 +251,16 @@ func (c *command) bind(args []string) int {
 		fmt.Fprintln(c.out, "This is the DEMONSTRATION: an invented darkroom, do not mix from it.")
 	}
 	fmt.Fprintf(c.out, "The binder of %s for %s: %d cards, %d files written, %d unchanged, %d removed.\n", nameOf(r.Binder.Lab), r.Binder.Day, len(r.Binder.Pages), done.Written, done.Same, done.Removed)
-	whole, err := filepath.Abs(*out)
-	if err != nil {
-		whole = *out
-	}
-	fmt.Fprintf(c.out, "Open %s in a browser.\n", filepath.Join(whole, "index.html"))
+	fmt.Fprintf(c.out, "Open %s in a browser.\n", filepath.Join(whole(*out), "index.html"))
 	return well
+}
+
+// whole is the full path of a folder, which says where it is whatever the current one is.
+func whole(dir string) string {
+	if full, err := filepath.Abs(dir); err == nil {
+		return full
+	}
+	return dir
 }
 
 // reserved is the folder of a binder's own definitions in which out lies, or nothing.
@@ -296,10 +292,10 @@ func nameOf(lab string) string {
 
 func (c *command) proof(args []string) int {
 	c.common()
-	asJSON := c.flags.Bool("json", false, "faults as JSON")
-	words, ok := c.parse(args, 1)
+	asJSON := c.flags.Bool("json", false, "write the list as JSON, for another program")
+	words, status, ok := c.parse(args, 1)
 	if !ok {
-		return misused
+		return status
 	}
 	o, _, err := c.open(first(words), false)
 	if err != nil {
@@ -325,32 +321,85 @@ func (c *command) proof(args []string) int {
 			return c.failed(err)
 		}
 	} else {
+		var due source.Faults
+		if !r.Faults.HasErrors() {
+			due = reviews(r)
+		}
 		r.Faults.WriteText(c.err)
+		if !r.Faults.HasErrors() {
+			c.list(r, due)
+		}
 	}
 	if r.Faults.HasErrors() {
 		return faulty
 	}
-	if !*asJSON {
-		c.holes(r)
-	}
 	return well
 }
 
-// holes lists what nobody has filled in, the whole lab's first.
-func (c *command) holes(r *build.Result) {
-	list := holesOf(r)
-	for _, h := range list {
-		where := ""
-		if h.page != "" {
-			where = h.page + ": "
+// reviews takes the reviews that are due out of the warnings: proof lists them apart.
+func reviews(r *build.Result) (due source.Faults) {
+	of := func(f source.Fault) bool { return f.Code == "review" }
+	for _, f := range r.Faults {
+		if of(f) {
+			due = append(due, f)
 		}
-		fmt.Fprintf(c.out, "hole: %s%s (%s): %s\n", where, h.What, h.Key, h.Until)
 	}
-	none := refusals(r)
-	for _, n := range none {
-		fmt.Fprintf(c.out, "no %s: %s: %s: %s\n", n.of, n.page, n.what, n.why)
+	r.Faults = slices.DeleteFunc(r.Faults, of)
+	return due
+}
+
+// list prints what proof has found besides faults and warnings: what is refused, what
+// nobody has written and which reviews are due, each counted, by card or file.
+func (c *command) list(r *build.Result, due source.Faults) {
+	var holes, none, late sorted
+	for _, h := range holesOf(r) {
+		holes.add(h.page, fmt.Sprintf("%s (%s): %s", h.What, h.Key, h.Until))
 	}
-	fmt.Fprintf(c.out, "No faults. Cards for %[2]s: %[1]d; holes: %[3]d; amounts and times refused: %[4]d.\n", len(r.Binder.Pages), r.Binder.Day, len(list), len(none))
+	for _, n := range refusals(r) {
+		none.add(n.page, fmt.Sprintf("no %s: %s: %s", n.of, n.what, n.why))
+	}
+	for _, f := range due {
+		late.add(f.Span.File, f.What)
+	}
+	none.print(c.out, "Refused amounts and times: %d. The cards say NO and why.")
+	holes.print(c.out, "Holes: %d. Nobody has written this; until then the cards say what stands behind each.")
+	late.print(c.out, "Reviews that are due: %d. Read the card, correct it, and write the next day under [control].")
+	fmt.Fprintf(c.out, "No faults. Cards for %s: %d; warnings: %d; refused amounts and times: %d; holes: %d; reviews due: %d.\n",
+		r.Binder.Day, len(r.Binder.Pages), r.Faults.Warnings(), none.n, holes.n, late.n)
+}
+
+// sorted are lines by what they are about, in the order in which they come.
+type sorted struct {
+	about []string
+	lines map[string][]string
+	n     int
+}
+
+func (s *sorted) add(about, line string) {
+	if s.lines == nil {
+		s.lines = map[string][]string{}
+	}
+	if s.lines[about] == nil {
+		s.about = append(s.about, about)
+	}
+	s.lines[about] = append(s.lines[about], line)
+	s.n++
+}
+
+// print writes the lines below a heading that counts them; without lines, nothing.
+func (s *sorted) print(w io.Writer, heading string) {
+	if s.n == 0 {
+		return
+	}
+	fmt.Fprintf(w, heading+"\n", s.n)
+	for _, about := range s.about {
+		name := about
+		if name == "" {
+			name = "the whole lab"
+		}
+		fmt.Fprintf(w, "  %s: %d\n    %s\n", name, len(s.lines[about]), strings.Join(s.lines[about], "\n    "))
+	}
+	fmt.Fprintln(w)
 }
 
 // refusal is an amount or a time that a card refuses: of what, how much of an amount
@@ -438,9 +487,9 @@ func holesOf(r *build.Result) []pageHole {
 }
 
 func (c *command) start(args []string) int {
-	words, ok := c.parse(args, 1)
+	words, status, ok := c.parse(args, 1)
 	if !ok {
-		return misused
+		return status
 	}
 	if len(words) == 0 {
 		return c.wrong("start needs the name of a new or empty folder")
@@ -459,6 +508,6 @@ func (c *command) start(args []string) int {
 	if err := os.CopyFS(dir, starter); err != nil {
 		return c.failed(err)
 	}
-	fmt.Fprintf(c.out, "Wrote a small binder to %s. Next:\n  wetside bind %s\n", dir, dir)
+	fmt.Fprintf(c.out, "Wrote a small binder to %s. Next:\n  wetside bind %s\n", whole(dir), dir)
 	return well
 }

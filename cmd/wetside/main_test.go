@@ -5,6 +5,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -84,7 +86,7 @@ func TestCommands(t *testing.T) {
 		{name: "mix of a dilution names the hazards", args: "mix fixer.film 600mL --demo", out: "Contact with acids liberates toxic gas"},
 		{name: "mix too little for one roll", args: "mix film-developer.working 150mL --demo", out: "Not enough for one roll"},
 		{name: "mix enough for one roll", args: "mix film-developer.working 300mL --demo", out: "enough for 1 roll"},
-		{name: "proof of a process that nobody can time", files: timeless, args: "proof", out: "no time: process/film: time of film in dev (film/time@dev.stock,26.0c): outside 18 to 24 °C"},
+		{name: "proof of a process that nobody can time", files: timeless, args: "proof", out: "Refused amounts and times: 1. The cards say NO and why.\n  process/film: 1\n    no time: time of film in dev (film/time@dev.stock,26.0c): outside 18 to 24 °C"},
 		{name: "mix for the demonstration says so", args: "mix fixer.film 600mL --demo", out: "DEMONSTRATION"},
 		{name: "mix nothing", files: lab, args: "mix stop 0mL", status: 2, err: "above zero"},
 		{name: "mix a mass", files: lab, args: "mix stop 600g", status: 2, err: "is a mass where a volume is wanted"},
@@ -101,7 +103,22 @@ func TestCommands(t *testing.T) {
 			status: 1, err: "lab.toml:2"},
 		{name: "why a fault", args: "why dilution", out: "read two ways"},
 		{name: "why what is not there", files: lab, args: "why stop.stock/weigh.citric-acid@1000m", status: 2, err: "did you mean"},
-		{name: "start", args: "start new", out: "wetside bind new"},
+		{name: "why a subject", files: lab, args: "why stop.stock", out: "  stop.stock/weigh.citric-acid@1000ml                  15.0 g  citric acid, anhydrous\n"},
+		{name: "why all strengths of a solution", files: lab, args: "why stop", out: "stop.stock/weigh.citric-acid@1000ml"},
+		{name: "why a card", files: lab, args: "why mix/stop", out: "The figures of mix/stop: "},
+		{name: "why a card without figures", files: lab, args: "why protect/stop", out: "The card protect/stop shows no figures."},
+		{name: "why a card of the lab's own", args: "why notice/the-first-film --demo", out: "film-negative/temperature"},
+		{name: "why a card while another file has a fault", files: with("solutions/other.toml", "name = 3\n"), args: "why mix/stop",
+			out: "stop.stock/weigh.citric-acid@1000ml", err: "solutions/other.toml"},
+		{name: "why a subject with a slip", files: lab, args: "why stop.stok", status: 2, err: `did you mean "stop.stock"?`},
+		{name: "why a piece of a subject", files: lab, args: "why .citric-acid@1000", status: 2, err: "did you mean one of these? stop.stock/weigh.citric-acid@1000ml"},
+		{name: "why nothing at all like it", files: lab, args: "why xyzzy", status: 2, err: "there is no figure, subject, card or fault \"xyzzy\"\n"},
+		{name: "an option that is none", files: lab, args: "bind --outt x", status: 2, err: "bind has no option --outt; did you mean --out?\n\"wetside bind --help\" says how it is used", absent: "binder"},
+		{name: "an option without its value", files: lab, args: "bind --out", status: 2, err: "--out needs a value behind it", absent: "binder"},
+		{name: "proof counts the holes by card", files: lab, args: "proof", out: "  the whole lab: 11\n    the scales ([scale.…] in lab.toml)"},
+		{name: "proof lists reviews apart", files: with("solutions/late.toml", strings.Replace(stop, "citric", "late", 1)+"[control]\nreview = 2026-01-01\n"), args: "proof --on 2026-03-14",
+			out: "Reviews that are due: 1. Read the card, correct it, and write the next day under [control].\n  solutions/late.toml: 1\n    the review was due on 2026-01-01\n\nNo faults. Cards for 2026-03-14: "},
+		{name: "start", args: "start new", out: "Next:\n  wetside bind new"},
 		{name: "start where something is", files: lab, args: "start .", status: 2, err: "not empty", absent: "notices"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -116,6 +133,42 @@ func TestCommands(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestHelp: help for a command is no mistake, and both it and the list of commands name
+// every option that the command takes, and no other.
+func TestHelp(t *testing.T) {
+	inFolder(t, nil)
+	option := regexp.MustCompile(`--[a-z]+`)
+	_, all, _ := wetside("help")
+	for _, a := range abouts {
+		var texts []string
+		for _, args := range [][]string{{a.name, "--help"}, {a.name, "-h"}, {a.name, "x", "--help"}, {"help", a.name}} {
+			status, out, err := wetside(args...)
+			require.Zero(t, status, "%v", args)
+			require.Empty(t, err, "%v", args)
+			texts = append(texts, out)
+		}
+		require.Len(t, slices.Compact(texts), 1)
+		use, listed, _ := strings.Cut(texts[0], "\nOptions")
+		named := option.FindAllString(strings.Split(use, "\n")[0], -1)
+		taken := option.FindAllString(listed, -1)
+		slices.Sort(named)
+		require.Equal(t, named, taken)
+		require.Contains(t, all, "wetside "+a.name+" "+a.use+"\n")
+	}
+	status, _, err := wetside()
+	require.Equal(t, misused, status)
+	require.Equal(t, all, err, "who says nothing is shown the same")
+}
+
+// TestFullPaths: where something was written is said in full, from wherever it was asked.
+func TestFullPaths(t *testing.T) {
+	dir := inFolder(t, nil)
+	_, out, _ := wetside("start", "new")
+	require.Contains(t, out, "Wrote a small binder to "+filepath.Join(dir, "new")+".")
+	_, out, _ = wetside("bind", "new")
+	require.Contains(t, out, "Open "+filepath.Join(dir, "binder", "index.html")+" in a browser.")
 }
 
 func TestStartedBinderBinds(t *testing.T) {
