@@ -286,3 +286,21 @@ func TestEveryCardStandsSomewhere(t *testing.T) {
 		}
 	}
 }
+
+// TestFontsKeepTheirLicence: the SIL Open Font License (condition 2) wants its text with
+// every copy of the fonts, and a binder holds copies.
+func TestFontsKeepTheirLicence(t *testing.T) {
+	fonts, licence := 0, ""
+	for _, f := range demonstration(t).Files {
+		switch {
+		case path.Ext(f.Path) == ".woff2":
+			require.Equal(t, "assets", path.Dir(f.Path))
+			fonts++
+		case f.Path == "assets/OFL.txt":
+			licence = string(f.Bytes)
+		}
+	}
+	require.Equal(t, 2, fonts)
+	require.Contains(t, licence, "SIL OPEN FONT LICENSE Version 1.1")
+	require.Contains(t, licence, "Copyright 2017")
+}

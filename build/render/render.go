@@ -545,6 +545,9 @@ func (s *site) assets() ([]File, error) {
 		sheet = strings.ReplaceAll(sheet, "fonts/"+f.Name, path.Base(file.Path))
 		out = append(out, file)
 	}
+	for _, l := range s.theme.Licences {
+		out = append(out, File{"assets/" + l.Name, l.Bytes})
+	}
 	sheet += choiceRules(s.binder.Pages)
 	style, err := s.shrink("text/css", []byte(sheet))
 	if err != nil {

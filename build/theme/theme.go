@@ -31,6 +31,8 @@ type Theme struct {
 	Script []byte
 	// Fonts are the files of the face for paper, in order of name.
 	Fonts []Asset
+	// Licences are the texts that must go with the fonts wherever they go.
+	Licences []Asset
 	// Text and Strong measure the two weights of the face for paper.
 	Text, Strong Widths
 
@@ -376,6 +378,8 @@ func (t *Theme) readRest(fl files) []error {
 			t.Symbols[strings.TrimSuffix(path.Base(name), ".svg")] = s
 		case path.Ext(name) == ".woff2":
 			t.Fonts = append(t.Fonts, Asset{path.Base(name), b})
+		case path.Dir(name) == "fonts" && path.Ext(name) == ".txt":
+			t.Licences = append(t.Licences, Asset{path.Base(name), b})
 		}
 	}
 	t.Script = fl.bytes["script/ground.js"]
