@@ -17,6 +17,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"testing/fstest"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
@@ -37,6 +38,11 @@ var demonstrationOnce = sync.OnceValues(func() (procedures.Binder, error) {
 	if err != nil {
 		return procedures.Binder{}, err
 	}
+	return binderOf(folder)
+})
+
+// binderOf works a lab out for one day.
+func binderOf(folder fs.FS) (procedures.Binder, error) {
 	loaded, err := load.Folder(folder, content.FS)
 	if err != nil {
 		return procedures.Binder{}, err
@@ -44,10 +50,20 @@ var demonstrationOnce = sync.OnceValues(func() (procedures.Binder, error) {
 	b, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
 	b.Finish()
 	if len(b.Pages) == 0 {
-		return b, fmt.Errorf("the demonstration has faults: %v", problems)
+		return b, fmt.Errorf("the lab has faults: %v", problems)
 	}
 	return b, nil
-})
+}
+
+// siteOf is a lab's binder and its files by path.
+func siteOf(t *testing.T, folder fs.FS) (procedures.Binder, map[string][]byte) {
+	t.Helper()
+	b, err := binderOf(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b, servedOf(t, b)
+}
 
 // demonstrationSite is the demonstration's binder and its files by path.
 func demonstrationSite(t *testing.T) (procedures.Binder, map[string][]byte) {
@@ -56,7 +72,12 @@ func demonstrationSite(t *testing.T) (procedures.Binder, map[string][]byte) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files, err := Site(demo, standard(t), Options{})
+	return demo, servedOf(t, demo)
+}
+
+func servedOf(t *testing.T, b procedures.Binder) map[string][]byte {
+	t.Helper()
+	files, err := Site(b, standard(t), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,7 +85,7 @@ func demonstrationSite(t *testing.T) (procedures.Binder, map[string][]byte) {
 	for _, f := range files {
 		served[f.Path] = f.Bytes
 	}
-	return demo, served
+	return served
 }
 
 // onPaper is a binder whose every card for the wall is printed on one face.
@@ -316,8 +337,9 @@ func TestPhone(t *testing.T) {
 		const pushed = e => { for (e = e.parentElement; e !== document.body; e = e.parentElement) if (getComputedStyle(e).overflowX !== "visible") return true; return false };
 		if (page.scrollWidth > page.clientWidth) for (const e of document.querySelectorAll("body *")) if (e.getBoundingClientRect().right > page.clientWidth+1 && !pushed(e)) out.push(e.tagName+"."+e.className+" "+e.textContent.slice(0, 40));
 		return out })`
+	var from map[string][]byte
 	check := func(p page.Page, width int) {
-		_, body, found := bytes.Cut(served[p.ID+".html"], []byte("<body"))
+		_, body, found := bytes.Cut(from[p.ID+".html"], []byte("<body"))
 		_, body, _ = bytes.Cut(body, []byte(">"))
 		if !found {
 			t.Fatalf("%s is no page", p.ID)
@@ -334,10 +356,27 @@ func TestPhone(t *testing.T) {
 			t.Errorf("%s at %d px: too wide: %s", p.ID, width, g)
 		}
 	}
+	from = served
 	for p := range demo.All() {
 		if p.Kind != "label" { // drawn to size, not flowed
 			check(p, 320)
 		}
+	}
+	// A lab that cannot weigh all that it wants: the demonstration refuses no amount.
+	lab, labServed := siteOf(t, fstest.MapFS{
+		"lab.toml":            {Data: []byte("[lab]\nname = \"Test\"\n[scale.bench]\nreads = \"0.1 g\"\n")},
+		"solutions/salt.toml": {Data: []byte("name = \"salt\"\nper = \"1 L\"\n[[step]]\nadd = \"sodium-sulfite\"\namount = \"95 g\"\n[[step]]\nadd = \"potassium-bromide\"\namount = \"0.5 g\"\n")},
+	})
+	refused := `<p class="amt"><span class="no"`
+	mixing := slices.DeleteFunc(slices.Clone(lab.Pages), func(p page.Page) bool {
+		return p.Kind != "mixing" || !bytes.Contains(labServed[p.ID+".html"], []byte(refused))
+	})
+	if len(mixing) == 0 {
+		t.Error("no card refuses an amount")
+	}
+	from = labServed
+	for _, p := range mixing {
+		check(p, 320)
 	}
 	// On a phone of 390 by 844 the first clock and the first amount stand within a screen
 	// and a half.
@@ -374,6 +413,10 @@ func TestPhone(t *testing.T) {
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(900, 800)); err != nil {
 		t.Fatal(err)
 	}
+	for _, p := range mixing {
+		check(p, 900)
+	}
+	from = served
 	for _, p := range demo.Pages {
 		if p.Kind == "mixing" {
 			check(p, 900)
