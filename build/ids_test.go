@@ -9,6 +9,7 @@ import (
 	"path"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -202,13 +203,27 @@ func TestLettersOfNames(t *testing.T) {
 			require.Contains(t, f.Hint, "a-b", "%q", letter)
 		}
 	}
-	name := "ß"
+	for letters, faults := range map[int]int{40: 0, 41: 6} {
+		r, err := build.Work(options(folder(namedBy(strings.Repeat("薬", letters)))))
+		require.NoError(t, err)
+		require.Equal(t, faults, r.Faults.Errors(), "%v", r.Faults)
+	}
+	// All others, in two names of one lab after the other.
+	var rest []rune
 	for letter := rune(' '); letter <= '~'; letter++ {
 		if !strings.ContainsRune(no, letter) {
-			name += string(letter)
+			rest = append(rest, letter)
 		}
 	}
-	name += "薬Ω"
+	for name := range slices.Chunk(append(rest, []rune("ß薬Ω")...), 38) {
+		leadsToItsPages(t, "x"+string(name)+"x")
+	}
+}
+
+// leadsToItsPages holds the links of a lab, with one name wherever one may stand, against
+// its files.
+func leadsToItsPages(t *testing.T, name string) {
+	t.Helper()
 	r, err := build.Bind(options(folder(namedBy(name))))
 	require.NoError(t, err)
 	require.False(t, r.Faults.HasErrors(), "%v", r.Faults)

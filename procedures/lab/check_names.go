@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"wetside/procedures/figure"
 )
@@ -15,6 +16,54 @@ const (
 	parting = "/@,"
 	noFile  = `#?*:|<>"\`
 )
+
+// oneLine puts the names that people read onto one line: the breaks and spaces around
+// them are those of the file.
+func (l *Lab) oneLine() {
+	in := func(name *string) { *name = strings.Join(strings.Fields(*name), " ") }
+	control := func(d *Def) {
+		if d.Control != nil {
+			in(&d.Control.Written)
+			in(&d.Control.Approved)
+		}
+	}
+	p := &l.Place
+	in(&p.Lab.Name)
+	in(&p.Lab.Place)
+	control(&p.Def)
+	for id, t := range p.Tanks {
+		in(&t.Name)
+		p.Tanks[id] = t
+	}
+	for id, t := range p.Trays {
+		in(&t.Name)
+		p.Trays[id] = t
+	}
+	for _, d := range l.Chemicals {
+		in(&d.Name)
+		control(&d.Def)
+	}
+	for _, d := range l.Products {
+		in(&d.Name)
+		control(&d.Def)
+	}
+	for _, d := range l.Solutions {
+		in(&d.Name)
+		control(&d.Def)
+	}
+	for _, d := range l.Materials {
+		in(&d.Name)
+		control(&d.Def)
+	}
+	for _, d := range l.Processes {
+		in(&d.Name)
+		control(&d.Def)
+	}
+	for _, d := range l.Wastes {
+		in(&d.Name)
+		control(&d.Def)
+	}
+}
 
 // names checks every name inside the files that an id may hold.
 func (c *checker) names() {
@@ -76,10 +125,17 @@ func (c *checker) nameAt(name string, at figure.Where) {
 	}
 }
 
+// longestName keeps a file name, which may hold a process, a material and a tank, within
+// the 255 bytes of a disk, at three bytes a letter.
+const longestName = 40
+
 // badName says what is wrong with a name, or nothing.
 func badName(name string) string {
 	if strings.TrimSpace(name) == "" {
 		return "a name without a letter"
+	}
+	if n := utf8.RuneCountInString(name); n > longestName {
+		return fmt.Sprintf("a name of %d letters is too long for an id", n)
 	}
 	for _, r := range name {
 		switch {
@@ -94,6 +150,9 @@ func badName(name string) string {
 
 // nameHint offers a name with hyphens for what a name cannot hold.
 func nameHint(name string, write func(string) string) string {
+	if utf8.RuneCountInString(name) > longestName {
+		return fmt.Sprintf("write a name of at most %d letters here; how a thing is called in full goes into its key name", longestName)
+	}
 	better := strings.Join(strings.FieldsFunc(name, func(r rune) bool {
 		return strings.ContainsRune(parting+noFile, r) || unicode.IsControl(r) || r == ' '
 	}), "-")

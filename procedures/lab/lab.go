@@ -42,8 +42,8 @@ type Lab struct {
 	ways          ways
 }
 
-// Index prepares the look-ups, puts every list in the order of its ids, tells every
-// declared value its place, and completes the processes that are built on another.
+// Index prepares the look-ups, puts every list in the order of its ids, every name that
+// people read on one line, tells every declared value its place, and completes the processes that are built on another.
 // It must be called once after the lists are filled.
 func (l *Lab) Index() {
 	l.chemical = index(l.Chemicals, func(d *Chemical) string { return d.ID })
@@ -53,6 +53,7 @@ func (l *Lab) Index() {
 	l.waste = index(l.Wastes, func(d *Waste) string { return d.ID })
 	l.batch = index(l.Batches, func(d *Batch) string { return d.ID })
 	index(l.Processes, func(d *Process) string { return d.ID })
+	l.oneLine()
 	l.places()
 	l.buildProcesses()
 	l.findWays()
