@@ -11,6 +11,7 @@ import (
 
 	"wetside/build"
 	"wetside/procedures/figure"
+	"wetside/procedures/page"
 )
 
 // edit is one change to a lab: in a file the old text becomes the new; with no old
@@ -369,6 +370,9 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"a degree colder", "demo", "mix/thiourea-toner-b", []edit{{"lab.toml", `summer = "17 °C"`, `summer = "13 °C"`}}, []string{"refrigerator"}, nil},
 		// What must never be done is never torn from its never.
 		{"never stays never", "demo", "process/selenium-toning", nil, []string{"never use it without the extract"}, []string{"caution: use it without", "caution: mix this alone", "caution: do this alone"}},
+		// The board of what to put on.
+		{"what nobody has looked up is a hole on the board, not a row like another", "film", "board/protect", unknown, []string{"Strange bath", "first nobody has looked it up"}, nil},
+		{"no hole where all has been looked up", "demo", "board/protect", nil, []string{"MQ borax film developer", "not if pregnant"}, []string{"nobody has looked it up"}},
 		{"tongs stand on the sheet for protection too", "demo", "protect/selenium-toner", nil, []string{"Tongs"}, nil},
 		// A permit to treat, and one for the drain.
 		{"an acid is wiped up, not fizzed away, without a permit to treat", "film", "spill/acid-stop", nil, []string{"mineral absorbent from the rim"}, []string{"hydrogencarbonate"}},
@@ -402,6 +406,17 @@ func TestDecisionsOnCards(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestWeighedByNobody: what is bought as a liquid stands on the sheet of every job but the
+// scale’s.
+func TestWeighedByNobody(t *testing.T) {
+	p := pageOf(t, workedLab(t, "film"), "board/protect")
+	for i, choice := range p.Choices {
+		has := strings.Contains(saidOn(page.In(page.Page{Do: p.Do}, i)), "Film developer concentrate")
+		require.Equal(t, choice.Variant != "weigh", has, choice.Variant)
+	}
+	require.Equal(t, 5, len(p.Choices))
 }
 
 // TestDiscardDays: the calendar says what a day means for a batch: the last on which it

@@ -74,7 +74,7 @@ func TestWhatTheCardsSay(t *testing.T) {
 		{"label/film-developer.stock.html", []string{handle, "When it is spent : to the drum for developers"}, []string{"skip the pinch of sulfite"}},
 		{"label/1000ml/film-developer.stock.html", []string{handle}, []string{"skip the pinch"}},
 		{"mix/citric-stop.html", []string{"to a drum of its own: ask first; not into any drum of this room (danger: hydrogen cyanide, hydrogen sulfide, and more)"}, []string{"Pregnant"}},
-		{"protect/film-developer.html", []string{handle, "weigh and mix", "dilute", "work at the tank or tray", "wipe up a spill", "pour away", "as if undiluted", "causes serious eye damage (Eye Dam. 1): hydroquinone"}, nil},
+		{"protect/film-developer.html", []string{handle, "Weigh and mix", "Dilute", "Work at the tank or tray", "Wipe up a spill", "Pour away", "as if undiluted", "causes serious eye damage (Eye Dam. 1): hydroquinone"}, nil},
 		{"spill/film-developer.html", []string{"emergency number: ask", "Keep rinsing until help comes", "Give nothing by mouth if they are drowsy", "let acid or a stop bath near it: sulfur dioxide", "to the drum for developers"}, nil},
 		{"spill/citric-stop.html", []string{"let it run towards fixer, sulfite or their drum"}, nil},
 		{"board/emergency.html", []string{"Keep rinsing until help comes", "Give nothing by mouth if they are drowsy", "An eyewash bottle cannot last that long", "then go to the tap", "after alkali at least 30"}, nil},

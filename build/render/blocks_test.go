@@ -53,6 +53,7 @@ func TestTerminalShowsDrawnBlocks(t *testing.T) {
 		page.Links{Label: say("Cards"), Entries: []page.Entry{
 			{Card: "mix/fixer", Title: "Fixer", Sub: say("stock"), Value: page.Say(page.F(x))},
 		}},
+		worn,
 	}}
 	s := newSite(procedures.Binder{Pages: []page.Page{p}, Figures: b.figures}, standard(t), Options{})
 	require.NoError(t, s.index())
@@ -67,8 +68,39 @@ func TestTerminalShowsDrawnBlocks(t *testing.T) {
 		"  M009  gloves  two gloves  wear them\n",
 		"  labels on a4 paper:\n  - label/fixer 250ml\n",
 		"  Cards\n  - Fixer: 250 ml: stock\n",
+		"  Fixer (not alone)\n  Stop\n    ____ ask first\n    wear: gloves (long cuff), tongs\n",
 	} {
 		require.Contains(t, got, want)
+	}
+}
+
+// worn is a row that asks for two of three pieces, of which nobody has looked it up.
+var worn = page.Discs{
+	Pieces: []page.Piece{{Sign: "M009", Word: "gloves"}, {Word: "tongs", Mark: "with tongs"}, {Sign: "M026", Word: "apron"}},
+	Rows: []page.DiscRow{{
+		Names: []page.DiscName{{Role: page.Fixer, Text: page.Say(page.W("Fixer")), Sub: page.Say(page.W("not alone"))}, {Text: page.Say(page.W("Stop"))}},
+		Ask:   page.Say(page.Inline{Kind: page.Ask, Text: "first"}),
+		Cells: []page.Disc{{Worn: true, Word: "long cuff"}, {Worn: true}, {}},
+	}},
+}
+
+// TestDiscs: a worn piece stands in its column with its sign, or its mark where it has
+// none, with its word for who does not see it; what is not worn is a dash, and the hole
+// stands in the row.
+func TestDiscs(t *testing.T) {
+	s := newSite(procedures.Binder{Pages: []page.Page{{ID: "board/protect", Kind: "board", Title: "Wear", Do: []page.Block{worn}}}}, standard(t), Options{})
+	require.NoError(t, s.index())
+	f, _ := s.theme.Face("screen")
+	v := s.view(s.binder.Pages[0], f, -1, "board/protect.html")
+	h, err := v.blocks("do", v.part("do"))
+	require.NoError(t, err)
+	_, row, ok := strings.Cut(string(h), "<tbody>")
+	require.True(t, ok)
+	require.Equal(t, 1, strings.Count(row, `href="#M009"`))
+	require.NotContains(t, row, `href="#M026"`)
+	for _, want := range []string{`<span class="piece">gloves</span><b class="sort">long cuff</b>`, `<b class="mark">with tongs</b><span class="piece marked">tongs</span>`,
+		`<td class="free">–</td>`, `<span class="hole">ask first</span>`, `href="#plate-fixer"`, `<small>not alone</small>`} {
+		require.Contains(t, row, want)
 	}
 }
 

@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"strings"
 
 	"wetside/procedures/page"
 )
@@ -65,6 +66,7 @@ var estimates = map[string]blockEstimate{
 	"hazards":   {rows: ofRows(hazardRows)},
 	"links":     {rows: ofRows(linkRows)},
 	"holes":     {rows: saidRows},
+	"discs":     {rows: ofRows(discRows), ruled: true},
 }
 
 // ofRows measures blocks of one type.
@@ -208,6 +210,85 @@ func symbolRows(m *estimate, b page.Symbols, width float64) heights {
 		total += sign + 2 + words*m.text*1.3 + apart
 	}
 	return uncut(total)
+}
+
+// Of a table of discs, as in the stylesheet: how wide a column is in letters of its words,
+// the room behind the names, and how large discs and plates are beside a sign.
+const (
+	discColumn, discNarrow = 4.4, 2.9
+	discApart              = 2.0
+	discSide, discPlate    = .72, .38
+)
+
+// discRows measures columns of discs: each row is as high as its names or its highest
+// cell.
+func discRows(m *estimate, b page.Discs, width float64) (h heights) {
+	said := m.v.Face.Floor * point
+	if said == 0 {
+		said = m.small
+	}
+	column := said * discColumn
+	if name := m.v.Face.Name; name == "wall-a6" || name == "index" {
+		column = said * discNarrow
+	}
+	names := width - column*float64(len(b.Pieces)) - discApart
+	disc, plate := m.sign*discSide, m.sign*discPlate
+	word := func(s string, strong bool, room float64) float64 {
+		return float64(len(m.v.wrap([]piece{{text: s, bold: strong}}, said, column-room)))
+	}
+	mark := func(s string) float64 { return word(strings.ToUpper(s), true, 2.1)*said*1.05 + 2 }
+	for _, p := range b.Pieces {
+		high := .8 + word(p.Word, false, 0)*said*1.1
+		if p.Sign != "" {
+			high += disc
+		}
+		h.head = math.Max(h.head, high+1.3+firm)
+	}
+	for _, r := range b.Rows {
+		left := m.discNames(r.Names, names, plate)
+		if len(r.Ask) > 0 {
+			left += .7 + m.lines(r.Ask, said, names, false)*said*1.1
+		}
+		cell := 0.0
+		for i, c := range r.Cells {
+			if !c.Worn {
+				continue
+			}
+			high := disc
+			if b.Pieces[i].Sign == "" {
+				high = mark(b.Pieces[i].Mark)
+			}
+			if c.Word != "" {
+				high += .2 + word(c.Word, true, 0)*said*1.1
+			}
+			cell = math.Max(cell, high)
+		}
+		h.rows = append(h.rows, math.Max(left, cell)+1.3+hair)
+	}
+	return h
+}
+
+// discNames is the height of names that follow each other, each with its plate, in lines.
+func (m *estimate) discNames(list []page.DiscName, width, plate float64) float64 {
+	const apart, between = 3.0, .5
+	total, line, at := 0.0, 0.0, 0.0
+	for _, n := range list {
+		said, high, side := append(n.Text[:len(n.Text):len(n.Text)], page.W(" ")), 0.0, 0.0
+		said = append(said, n.Sub...)
+		if n.Role != "" {
+			high, side = plate, plate+1.4
+		}
+		wide := side + m.wide(said, m.small, true)*1.01
+		high = math.Max(high, m.lines(said, m.small, width-side, true)*m.small*1.12)
+		if at > 0 && at+apart+wide > width {
+			total, line, at = total+line+between, 0, 0
+		}
+		if at > 0 {
+			at += apart
+		}
+		at, line = at+wide, math.Max(line, high)
+	}
+	return total + line
 }
 
 func besideAmount(s *beside, b page.Amount) float64 {

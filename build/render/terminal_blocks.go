@@ -31,6 +31,7 @@ var terminalBlocks = map[string]func(t *terminal, b page.Block){
 	"hazards":   inTerminal((*terminal).hazards),
 	"links":     inTerminal((*terminal).links),
 	"holes":     inTerminal((*terminal).holes),
+	"discs":     inTerminal((*terminal).discs),
 }
 
 // inTerminal writes blocks of one type.
@@ -389,6 +390,35 @@ func (t *terminal) symbols(b page.Symbols) {
 		rows = append(rows, []string{s.Code, s.Word, s.Shows, s.Stands})
 	}
 	t.columns(rows)
+}
+
+// discs names the pieces of each row.
+func (t *terminal) discs(d page.Discs) {
+	t.line("")
+	for _, r := range d.Rows {
+		for _, n := range r.Names {
+			said := t.say(n.Text)
+			if len(n.Sub) > 0 {
+				said += " (" + t.say(n.Sub) + ")"
+			}
+			t.put("  ", said)
+		}
+		if len(r.Ask) > 0 {
+			t.put("    ", t.say(r.Ask))
+		}
+		var worn []string
+		for i, c := range r.Cells {
+			if !c.Worn {
+				continue
+			}
+			said := d.Pieces[i].Word
+			if c.Word != "" {
+				said += " (" + c.Word + ")"
+			}
+			worn = append(worn, said)
+		}
+		t.put("    wear: ", strings.Join(worn, ", "))
+	}
 }
 
 // sheet names the cards whose labels a sheet bears.

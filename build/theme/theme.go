@@ -428,6 +428,9 @@ func FaceRules(faces []Face) string {
 				fmt.Fprintf(&vars, "--t-%s:calc(%spt*var(--fit,1));", s.name, mm(s.pt))
 			}
 		}
+		if f.Floor > 0 {
+			fmt.Fprintf(&vars, "--t-floor:%spt;", mm(f.Floor))
+		}
 		// A card that goes on has a smaller head.
 		fmt.Fprintf(&vars, "--t-follow-title:calc(%spt*var(--fit,1));--t-follow-key:calc(%spt*var(--fit,1));", mm(f.Type.Title*FollowOn), mm(f.Type.Key*FollowOn))
 		for _, l := range []struct {

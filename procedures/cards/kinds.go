@@ -45,6 +45,7 @@ var Kinds = []Kind{
 	{"sign", page.Group{ID: "label"}, 0, signCards},
 	{"board", page.Group{ID: "board", Word: "Boards", Sub: "for the wall"}, 12, made},
 	{"emergency", board, 0, emergencyBoard},
+	{"wear", board, 0, wearBoard},
 	{"apart", board, 0, apartBoard},
 	{"notation", board, 0, notationBoard},
 	{"bench", board, 0, benchBoard},

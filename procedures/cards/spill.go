@@ -29,7 +29,7 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 	// protection.
 	gear := gearBlock(work.Spilled, known)
 	gear.Items = slices.DeleteFunc(gear.Items, func(i page.GearItem) bool {
-		return !s.Powders && known.Status != work.Unknown && strings.HasSuffix(i.Word, work.ForPowder)
+		return neverPowder(s, i.Word)
 	})
 	for i := range gear.Items {
 		gear.Items[i].Why = nil
@@ -57,6 +57,11 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 	p.Foot = c.foot(s.Def, c.injuryHoles())
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.Def.ID, Faces: c.wideFaces("a4")})
 	return p
+}
+
+// neverPowder tells a piece that only powder asks for, where none of it can be spilt.
+func neverPowder(s *work.Subject, word string) bool {
+	return !s.Powders && s.Dangers.Status != work.Unknown && strings.HasSuffix(word, work.ForPowder)
 }
 
 // wipedUp says where what was wiped up goes. A permit for the drain speaks of the

@@ -25,10 +25,11 @@ var Jobs = []struct {
 }{{"weigh", Weigh}, {"dilute", Dilute}, {"work", Work}, {"spill", Spilled}, {"pour", Away}}
 
 // Item is one thing to wear or to do. Sign is its ISO 7010 code or empty, Kind
-// says which sort does the work, Because names the class that tells.
+// says which sort does the work, Sort is the word for it where it is not the usual
+// sort, Because names the class that tells.
 type Item struct {
 	Sign, Word string
-	Kind       string
+	Kind, Sort string
 	Because    string
 }
 
@@ -75,7 +76,7 @@ func Gear(job Job, k Known) []Item {
 		return told
 	}
 	if corrosive := k.Has("Skin Corr.", "Eye Dam."); corrosive {
-		add(Item{Sign: "M004", Word: "goggles", Kind: tightGoggles}, "", "Skin Corr.", "Eye Dam.")
+		add(Item{Sign: "M004", Word: "goggles", Kind: tightGoggles, Sort: "tight"}, "", "Skin Corr.", "Eye Dam.")
 	} else {
 		add(Item{Sign: "M004", Word: "goggles", Kind: anyGoggles}, "good practice with any splash",
 			"Eye Irrit.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "Repr. 1", "Carc. 1", "Muta. 1", "Resp. Sens.")
@@ -84,7 +85,7 @@ func Gear(job Job, k Known) []Item {
 	gloves := Item{Sign: "M009", Word: "gloves", Kind: thinGloves}
 	switch {
 	case k.Has("Skin Corr."):
-		gloves.Kind = longGloves
+		gloves.Kind, gloves.Sort = longGloves, "long cuff"
 	case k.Has("Skin Sens."):
 		gloves.Kind = sensGloves
 	}
