@@ -223,12 +223,18 @@ const (
 // discRows measures columns of discs: each row is as high as its names or its highest
 // cell.
 func discRows(m *estimate, b page.Discs, width float64) (h heights) {
+	if m.v.Brief("discs") {
+		for _, r := range b.Rows {
+			h.rows = append(h.rows, m.lines(b.Line(r), m.text, width, false)*m.text*1.2+1+hair)
+		}
+		return h
+	}
 	said := m.v.Face.Floor * point
 	if said == 0 {
 		said = m.small
 	}
 	column := said * discColumn
-	if name := m.v.Face.Name; name == "wall-a6" || name == "index" {
+	if m.v.Face.Name == "wall-a6" {
 		column = said * discNarrow
 	}
 	names := width - column*float64(len(b.Pieces)) - discApart

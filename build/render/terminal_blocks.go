@@ -392,32 +392,11 @@ func (t *terminal) symbols(b page.Symbols) {
 	t.columns(rows)
 }
 
-// discs names the pieces of each row.
+// discs says each row in words.
 func (t *terminal) discs(d page.Discs) {
 	t.line("")
 	for _, r := range d.Rows {
-		for _, n := range r.Names {
-			said := t.say(n.Text)
-			if len(n.Sub) > 0 {
-				said += " (" + t.say(n.Sub) + ")"
-			}
-			t.put("  ", said)
-		}
-		if len(r.Ask) > 0 {
-			t.put("    ", t.say(r.Ask))
-		}
-		var worn []string
-		for i, c := range r.Cells {
-			if !c.Worn {
-				continue
-			}
-			said := d.Pieces[i].Word
-			if c.Word != "" {
-				said += " (" + c.Word + ")"
-			}
-			worn = append(worn, said)
-		}
-		t.put("    wear: ", strings.Join(worn, ", "))
+		t.put("  - ", t.say(d.Line(r)))
 	}
 }
 

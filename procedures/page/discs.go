@@ -61,3 +61,36 @@ func (d Discs) Slice(from, to int) Block {
 	d.Rows = d.Rows[from:to]
 	return d
 }
+
+// Line says a row in words, for a paper that is too small for columns.
+func (d Discs) Line(r DiscRow) Text {
+	var out Text
+	for i, n := range r.Names {
+		if i > 0 {
+			out = append(out, W(", "))
+		}
+		out = append(out, n.Text...)
+		if len(n.Sub) > 0 {
+			out = append(append(append(out, W(" (")), n.Sub...), W(")"))
+		}
+	}
+	out = append(out, W(": "))
+	if len(r.Ask) > 0 {
+		out = append(append(out, r.Ask...), W("; "))
+	}
+	first := true
+	for i, c := range r.Cells {
+		if !c.Worn {
+			continue
+		}
+		if !first {
+			out = append(out, W(", "))
+		}
+		first = false
+		out = append(out, S(d.Pieces[i].Word))
+		if c.Word != "" {
+			out = append(out, N(" ("+c.Word+")"))
+		}
+	}
+	return out
+}
