@@ -14,6 +14,7 @@ import (
 	"wetside/content"
 	"wetside/procedures/chem"
 	"wetside/procedures/lab"
+	"wetside/procedures/unit"
 	"wetside/testdata/published"
 )
 
@@ -23,6 +24,7 @@ func library(t testing.TB) (*Table, *lab.SpeciesBook) {
 	got, err := load.Folder(fstest.MapFS{"lab.toml": {Data: []byte("[lab]\nname = \"a test\"\n")}}, content.FS)
 	require.NoError(t, err)
 	require.False(t, got.Faults.HasErrors(), "%v", got.Faults)
+	require.Empty(t, lab.Check(got.Lab, unit.Date{}), "the program's own book of species")
 	return Read(got.Lab.Species), got.Lab.Species[0]
 }
 
