@@ -113,6 +113,8 @@ var workedExamples = []worked{
 	{formula: "air.share", in: []float64{1.0722, 20, 500}, want: 10.72, tol: 0.1, from: "testdata/published/headspace.tsv, hs_frac"},
 	{formula: "air.share", in: []float64{1.65, 42, 250}, want: 15.7, tol: 0.05, from: "H2 as it was corrected, for one opening (derived)"},
 	{formula: "air.openings", in: []float64{30, 15.7}, want: 1, tol: 0, from: "plain arithmetic"},
+	{formula: "start.load", in: []float64{80, 400}, want: 20, tol: 0.05, from: "plain arithmetic"},
+	{formula: "start.holds", in: []float64{15, 10, 3.3, 20, 5.0}, want: 4.15, tol: 0.005, from: "plain arithmetic: half way between two points of borax"},
 	{formula: "heat.capacity", in: []float64{800, 80}, want: 3.91, tol: 0.005, from: "plain arithmetic, between 3.85 and 3.94 of the two ways of reckoning 80 g of pellets in 800 ml"},
 	{formula: "heat.change", in: []float64{80, 40.00, -44.5, 880, 3.85}, want: 26, tol: 0.5, from: "B10 as it was corrected: pellets into 800 ml (derived, the heat is that of heats.tsv)"},
 	{formula: "heat.change", in: []float64{240, 248.17, 47, 890, 3.5}, want: 14.6, tol: 0.05, from: "B11: hypo crystals into 650 ml (derived, the heat is from memory)"},

@@ -68,6 +68,10 @@ func mixingStep(s *work.Solution, x work.MixStep) page.Step {
 	if len(x.Changes) > 0 {
 		st.Caution = append(st.Caution, jugText(x))
 	}
+	if x.Loads != nil {
+		st.Note = append(st.Note, page.Say(page.W("the water cannot hold all of it yet: "), page.F(x.Holds...), page.W(" of it dissolve, and this is "), page.F(x.Loads...),
+			page.W("; go on, and stir at the mark until it is clear")))
+	}
 	if d.Lots > 1 {
 		st.Note = append(st.Note, page.Say(page.W("in "), page.N(lots(int(d.Lots))), page.W(" lots: dissolve each before the next")))
 	}

@@ -37,6 +37,9 @@ type Row struct {
 	Take Take
 	// Percent is the percent solution that replaces weighing, when it does.
 	Percent lab.Bath
+	// TooMuch is more than the water to start with can hold; nil where it holds all of it, or where
+	// nobody can tell.
+	TooMuch *Holding
 	// Warming is how far dissolving it warms or cools the jug; nil where nobody has written its
 	// heat, and for a liquid.
 	Warming *Warming
@@ -138,6 +141,7 @@ func (m *Mixer) Batch(s *lab.Solution, volume unit.Quantity[unit.Volume], at fig
 			m.refuseBurning(&out)
 		}
 		m.heats(&out, b)
+		m.holds(&out, b)
 	}
 	return out
 }

@@ -66,6 +66,9 @@ type MixStep struct {
 	// much in one of them that the step says what to do; else nil.
 	Changes []*figure.Record
 	Colder  bool
+	// Loads are by batch what a hundred grams of the water to start with would have to hold of it,
+	// and Holds what they can, where that is not enough in every batch; else nil.
+	Loads, Holds []*figure.Record
 }
 
 // OtherForm is another form that the jar may hold, and what is weighed of it.
@@ -190,6 +193,14 @@ func (w *Work) mixStep(s *lab.Solution, batches []MixBatch, row int) MixStep {
 	}
 	w.devices(&out)
 	out.Changes, out.Colder = w.changes(batches, row)
+	for _, b := range batches {
+		if x := b.Rows[row].TooMuch; x != nil {
+			out.Loads, out.Holds = append(out.Loads, x.Load), append(out.Holds, x.Holds)
+		}
+	}
+	if len(out.Loads) < len(batches) {
+		out.Loads, out.Holds = nil, nil
+	}
 	out.Others = w.otherForms(s, batches, row)
 	return out
 }
