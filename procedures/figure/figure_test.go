@@ -170,7 +170,6 @@ func TestReading(t *testing.T) {
 		return full
 	}
 	l := NewLadder("ml", big.NewRat(1, 20), 2000, []*big.Rat{big.NewRat(5, 1), big.NewRat(20, 1), big.NewRat(40, 1)}, by, "more than fits")
-	require.Len(t, l.Rungs, 4)
 	for _, c := range []struct {
 		tenths int64
 		total  string
@@ -205,25 +204,6 @@ func TestReading(t *testing.T) {
 	}
 }
 
-// TestSameHand: rungs are put together only where everything about them is the same.
-func TestSameHand(t *testing.T) {
-	base := Hand{Device: "a", Step: unit.NewDecimal(1, 0), Rule: unit.Up, Pours: 2, PerAmount: big.NewRat(10, 1)}
-	for name, change := range map[string]func(*Hand){
-		"device": func(h *Hand) { h.Device = "b" }, "step": func(h *Hand) { h.Step = unit.NewDecimal(5, 1) }, "rule": func(h *Hand) { h.Rule = unit.Down },
-		"pours": func(h *Hand) { h.Pours = 3 }, "full": func(h *Hand) { h.Full = unit.NewDecimal(50, 0) }, "the full device": func(h *Hand) { h.FullDevice = "b" },
-		"per amount": func(h *Hand) { h.PerAmount = big.NewRat(20, 1) }, "no percent solution": func(h *Hand) { h.PerAmount = nil }, "refused": func(h *Hand) { h.Refused = "no" },
-	} {
-		other := base
-		change(&other)
-		require.False(t, base.same(other), name)
-		require.False(t, other.same(base), name)
-	}
-	same := base
-	same.PerAmount = big.NewRat(20, 2)
-	require.True(t, base.same(same))
-	require.True(t, Hand{Refused: "too little"}.same(Hand{Refused: "too much"}))
-}
-
 // TestTake: a percent solution is poured for the mass that it holds.
 func TestTake(t *testing.T) {
 	h := Hand{Device: "c", Step: unit.NewDecimal(1, 1), Pours: 1, PerAmount: big.NewRat(10, 1)}
@@ -241,7 +221,7 @@ func TestClock(t *testing.T) {
 // TestReadNothing: a ladder says something of the least volume there is, and of none or
 // of more than it reaches why not.
 func TestReadNothing(t *testing.T) {
-	l := Ladder{Why: "no device", Rungs: []Rung{{UpTo: 100, Hand: Hand{Device: "syringe", Step: unit.NewDecimal(1, 1), Rule: unit.Nearest, Pours: 1}}}, Num: big.NewInt(1), Den: big.NewInt(1)}
+	l := NewLadder("ml", big.NewRat(1, 1), 100, nil, func(*big.Rat) Hand { return Hand{Device: "syringe", Step: unit.NewDecimal(1, 1), Pours: 1} }, "no device")
 	for tenths, why := range map[int64]string{-1: "no device", 0: "no device", 1: "", 100: "", 101: "no device"} {
 		_, got := l.Read(tenths)
 		require.Equal(t, why, got, tenths)

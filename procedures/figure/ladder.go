@@ -2,18 +2,10 @@ package figure
 
 import (
 	"math/big"
-	"sort"
+	"slices"
 
 	"wetside/procedures/unit"
 )
-
-// Rung is one row of a ladder: how an amount is measured for every volume up
-// to and including UpTo.
-type Rung struct {
-	// UpTo is in tenths of a millilitre.
-	UpTo int64
-	Hand Hand
-}
 
 // Hand is how a hand measures an amount: on which device, in which steps, in
 // how many pours.
@@ -54,24 +46,20 @@ func (h Hand) Take(amount *big.Rat) (total, pour *big.Rat) {
 	return total.Add(total, h.Full.Rat()), pour
 }
 
-func (h Hand) same(o Hand) bool {
-	pa := h.PerAmount == o.PerAmount || h.PerAmount != nil && o.PerAmount != nil && h.PerAmount.Cmp(o.PerAmount) == 0
-	h.PerAmount, o.PerAmount = nil, nil
-	if h.Refused != "" && o.Refused != "" {
-		return true
-	}
-	return pa && h.Device == o.Device && h.Step == o.Step && h.Rule == o.Rule && h.Pours == o.Pours && h.Full == o.Full && h.FullDevice == o.FullDevice && h.Refused == o.Refused
-}
-
 // Ladder gives an amount that grows with a volume: num/den for each tenth of a
-// millilitre, measured as the rung says. Outside its rungs there is no answer.
+// millilitre. Its rungs are stretches of volumes that are measured alike, as the last
+// volume of each is. Beyond the last rung there is no answer.
 type Ladder struct {
-	Unit  string // "g" or "ml"
-	Num   *big.Int
-	Den   *big.Int
-	Rungs []Rung
+	Unit string // "g" or "ml"
+	Num  *big.Int
+	Den  *big.Int
 	// Why says why there is no answer beyond the last rung.
 	Why string
+
+	ends []int64 // the last volume of each rung, in tenths of a millilitre
+	hand func(*big.Rat) Hand
+	// measured holds the rungs that were asked for: most are not.
+	measured map[int64]Hand
 }
 
 // Exact returns the unrounded amount for a volume in tenths of a millilitre.
@@ -89,11 +77,16 @@ type Reading struct {
 // Read returns the amount for a volume in tenths of a millilitre, or why there
 // is none.
 func (l Ladder) Read(tenths int64) (Reading, string) {
-	i := sort.Search(len(l.Rungs), func(i int) bool { return l.Rungs[i].UpTo >= tenths })
-	if tenths <= 0 || i == len(l.Rungs) {
+	i, _ := slices.BinarySearch(l.ends, tenths)
+	if tenths <= 0 || i == len(l.ends) {
 		return Reading{}, l.Why
 	}
-	h := l.Rungs[i].Hand
+	end := l.ends[i]
+	h, ok := l.measured[end]
+	if !ok {
+		h = l.hand(l.Exact(end))
+		l.measured[end] = h
+	}
 	if h.Refused != "" {
 		return Reading{Exact: l.Exact(tenths), Hand: h}, h.Refused
 	}
@@ -102,12 +95,10 @@ func (l Ladder) Read(tenths int64) (Reading, string) {
 	return Reading{exact, total, pour, h}, ""
 }
 
-// NewLadder builds the rungs for volumes up to largest (tenths of ml): hand
-// says how an amount is measured, and critical lists the amounts at which its
-// answer may change.
+// NewLadder is the ladder for volumes up to largest (tenths of ml): hand says how an
+// amount is measured, and critical lists the amounts at which its answer may change.
 func NewLadder(unitWord string, perTenth *big.Rat, largest int64, critical []*big.Rat, hand func(*big.Rat) Hand, why string) Ladder {
-	l := Ladder{Unit: unitWord, Num: perTenth.Num(), Den: perTenth.Denom(), Why: why}
-	ends := map[int64]bool{largest: true}
+	ends := []int64{largest}
 	for _, c := range critical {
 		at := unit.RoundRat(new(big.Rat).Quo(c, perTenth), big.NewRat(1, 1), unit.Down)
 		if !at.IsInt64() {
@@ -115,22 +106,10 @@ func NewLadder(unitWord string, perTenth *big.Rat, largest int64, critical []*bi
 		}
 		for d := int64(-1); d <= 1; d++ {
 			if v := at.Int64() + d; v > 0 && v < largest {
-				ends[v] = true
+				ends = append(ends, v)
 			}
 		}
 	}
-	sorted := make([]int64, 0, len(ends))
-	for v := range ends {
-		sorted = append(sorted, v)
-	}
-	sort.Slice(sorted, func(i, j int) bool { return sorted[i] < sorted[j] })
-	for _, v := range sorted {
-		h := hand(l.Exact(v))
-		if n := len(l.Rungs); n > 0 && l.Rungs[n-1].Hand.same(h) {
-			l.Rungs[n-1].UpTo = v
-			continue
-		}
-		l.Rungs = append(l.Rungs, Rung{v, h})
-	}
-	return l
+	slices.Sort(ends)
+	return Ladder{Unit: unitWord, Num: perTenth.Num(), Den: perTenth.Denom(), Why: why, ends: slices.Compact(ends), hand: hand, measured: map[int64]Hand{}}
 }
