@@ -52,11 +52,12 @@ type court struct {
 	figures  map[string]*figure.Record
 	pages    map[string]page.Page
 	verdicts map[string]figure.Verdict
+	words    map[string]string // of a page, once somebody asked for them
 	broken   []string
 }
 
 func newCourt(r *build.Result) *court {
-	c := &court{lab: r.Loaded.Lab, r: r, figures: figuresOf(r), pages: map[string]page.Page{}, verdicts: map[string]figure.Verdict{}}
+	c := &court{lab: r.Loaded.Lab, r: r, figures: figuresOf(r), pages: map[string]page.Page{}, verdicts: map[string]figure.Verdict{}, words: map[string]string{}}
 	for _, p := range r.Binder.Pages {
 		c.pages[p.ID] = p
 	}
@@ -64,6 +65,21 @@ func newCourt(r *build.Result) *court {
 		c.verdicts[v.ID] = v
 	}
 	return c
+}
+
+// said are the words of a page, one piece a line.
+func (c *court) said(p page.Page) string {
+	said, ok := c.words[p.ID]
+	if !ok {
+		var b strings.Builder
+		page.Inlines(p, func(in page.Inline) {
+			b.WriteString(in.Text)
+			b.WriteByte('\n')
+		})
+		said = b.String()
+		c.words[p.ID] = said
+	}
+	return said
 }
 
 func (c *court) failed(format string, args ...any) {
@@ -1046,8 +1062,7 @@ func routesForbid(c *court) {
 			if !ok {
 				continue
 			}
-			said := ""
-			page.Inlines(p, func(in page.Inline) { said += in.Text + "\n" })
+			said := c.said(p)
 			if strings.Contains(said, "not the drum for") {
 				c.failed("%s names one forbidden drum as if the others were allowed", card)
 			}

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // Quantity is a quantity as declared: `number unit`, a range `a..b unit`, or an
@@ -98,11 +99,25 @@ func Spoken[T Kind](q Declared[T]) string {
 // MustParse reads a quantity that stands in the program itself, such as a
 // default; a mistake there is a defect, so it panics.
 func MustParse[T Kind](s string) Quantity[T] {
+	key := constant{T(0), s}
+	if q, ok := constants.Load(key); ok {
+		return q.(Quantity[T])
+	}
 	var q Quantity[T]
 	if err := q.UnmarshalText([]byte(s)); err != nil {
 		panic(err)
 	}
+	constants.Store(key, q)
 	return q
+}
+
+// constants are the quantities that MustParse has read once: the few of the program are
+// asked for again and again.
+var constants sync.Map
+
+type constant struct {
+	kind any // the zero of the quantity's type
+	text string
 }
 
 // Exactly returns a quantity of an exact value in the type's own unit.
