@@ -67,6 +67,8 @@ var estimates = map[string]blockEstimate{
 	"links":     {rows: ofRows(linkRows)},
 	"holes":     {rows: saidRows},
 	"discs":     {rows: ofRows(discRows), ruled: true},
+	"ways":      {rows: ofRows(wayRows), ruled: true},
+	"clashes":   {rows: ofRows(clashRows), ruled: true},
 }
 
 // ofRows measures blocks of one type.
@@ -138,20 +140,46 @@ func tempRows(m *estimate, b page.Temps, width float64) heights {
 }
 
 func listRows(m *estimate, b page.List, width float64) (h heights) {
+	size, pitch := m.text, 1.3
+	lines := func(t page.Text) float64 { return m.lines(t, size, width, false) }
+	switch {
+	case b.Large:
+		size, pitch = m.text*1.22, 1.21
+		lines = func(t page.Text) float64 { return float64(len(m.v.wrap(m.voiced(t, size), size, width))) }
+	case b.Small:
+		size, pitch = m.small, 1.25
+		h.head = 1
+	}
 	// Beside "never" the items follow each other in one run of text.
 	flows := len(b.Label) == 0 && !b.Lines && width < m.width
 	apart := .8
 	if flows {
 		apart = 0
-		h.whole = m.lines(dotted(b.Items), m.text, width, false) * m.text * 1.3
+		h.whole = h.head + lines(dotted(b.Items))*size*pitch
 	}
 	if len(b.Label) > 0 {
-		h.head = m.small*1.15 + .6
+		h.head += m.small*1.15 + .6
 	}
 	for _, item := range b.Items {
-		h.rows = append(h.rows, m.lines(item, m.text, width, false)*m.text*1.3+apart)
+		h.rows = append(h.rows, lines(item)*size*pitch+apart)
 	}
 	return h
+}
+
+// voiced is a line in large type: what is said first is strong, and the reason after it
+// smaller.
+func (m *estimate) voiced(t page.Text, size float64) []piece {
+	const reason = .86
+	var out []piece
+	for i, in := range t {
+		for _, p := range m.pieced(page.Text{in}, size, i == 0) {
+			if i > 0 {
+				p.grow = p.times() * reason
+			}
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 func chartRows(m *estimate, b page.Chart, width float64) heights {
@@ -229,10 +257,7 @@ func discRows(m *estimate, b page.Discs, width float64) (h heights) {
 		}
 		return h
 	}
-	said := m.v.Face.Floor * point
-	if said == 0 {
-		said = m.small
-	}
+	said := m.spoken()
 	column := said * discColumn
 	if m.v.Face.Name == "wall-a6" {
 		column = said * discNarrow
@@ -251,7 +276,7 @@ func discRows(m *estimate, b page.Discs, width float64) (h heights) {
 		h.head = math.Max(h.head, high+1.3+firm)
 	}
 	for _, r := range b.Rows {
-		left := m.discNames(r.Names, names, plate)
+		left := m.discNames(r.Names, m.small, names, plate)
 		if len(r.Ask) > 0 {
 			left += .7 + m.lines(r.Ask, said, names, false)*said*1.1
 		}
@@ -275,17 +300,23 @@ func discRows(m *estimate, b page.Discs, width float64) (h heights) {
 }
 
 // discNames is the height of names that follow each other, each with its plate, in lines.
-func (m *estimate) discNames(list []page.DiscName, width, plate float64) float64 {
+func (m *estimate) discNames(list []page.DiscName, size, width, plate float64) float64 {
 	const apart, between = 3.0, .5
 	total, line, at := 0.0, 0.0, 0.0
 	for _, n := range list {
-		said, high, side := append(n.Text[:len(n.Text):len(n.Text)], page.W(" ")), 0.0, 0.0
-		said = append(said, n.Sub...)
+		said, high, side := append(m.pieced(n.Text, size, true), piece{text: " "}), 0.0, 0.0
+		for _, p := range m.pieced(n.Sub, m.spoken(), false) {
+			p.grow = p.times() * m.spoken() / size
+			said = append(said, p)
+		}
 		if n.Role != "" {
 			high, side = plate, plate+1.4
 		}
-		wide := side + m.wide(said, m.small, true)*1.01
-		high = math.Max(high, m.lines(said, m.small, width-side, true)*m.small*1.12)
+		wide := side
+		for _, p := range said {
+			wide += m.v.measure(p.text, p.bold, size*p.times()) * 1.01
+		}
+		high = math.Max(high, float64(len(m.v.wrap(said, size, width-side)))*size*1.12)
 		if at > 0 && at+apart+wide > width {
 			total, line, at = total+line+between, 0, 0
 		}
@@ -295,6 +326,73 @@ func (m *estimate) discNames(list []page.DiscName, width, plate float64) float64
 		at, line = at+wide, math.Max(line, high)
 	}
 	return total + line
+}
+
+// spoken is the size of the words beside discs and names: the least in which a word of
+// safety may stand.
+func (m *estimate) spoken() float64 {
+	if m.v.Face.Floor > 0 {
+		return m.v.Face.Floor * point
+	}
+	return m.small
+}
+
+// wayRows measures what goes beside where to.
+func wayRows(m *estimate, b page.Ways, width float64) (h heights) {
+	if m.v.Brief("ways") {
+		for _, r := range b.Rows {
+			h.rows = append(h.rows, m.lines(b.Line(r), m.text, width, false)*m.text*1.2+1+hair)
+		}
+		return h
+	}
+	const arrow = 14.0
+	plate := m.sign * .5
+	for _, r := range b.Rows {
+		names := width
+		to := 0.0
+		if len(r.To) > 0 {
+			names = (width - arrow) / 2
+			large := m.word * 1.25
+			if r.No {
+				large = m.word
+			}
+			to = m.lines(r.To, large, names, true) * large * 1.05
+			if len(r.Over) > 0 {
+				to += .4 + m.small*1.15
+			}
+			for _, t := range r.Under {
+				to += .4 + m.lines(t, m.small, names, false)*m.small*1.15
+			}
+		}
+		high := math.Max(m.discNames(r.Names, m.text, names, plate), to) + 2.8 + hair
+		if r.No {
+			high += firm
+		}
+		h.rows = append(h.rows, high)
+	}
+	return h
+}
+
+// clashRows measures pairs in three columns.
+func clashRows(m *estimate, b page.Clashes, width float64) (h heights) {
+	h.head = m.small*1.1 + .75 + firm
+	const these, those, gives = .31, .33, .36
+	for _, r := range b.Rows {
+		size := m.text
+		if r.Lesser {
+			size = m.small
+		}
+		left := m.lines(r.These, size, width*these-3.2, !r.Lesser)
+		mid := m.lines(r.Those, size, width*those-4, false)
+		run := append(m.pieced(r.Gives, size, true), piece{text: ", "})
+		for _, p := range m.pieced(r.Note, m.small, false) {
+			p.grow = p.times() * m.small / size
+			run = append(run, p)
+		}
+		right := float64(len(m.v.wrap(run, size, width*gives)))
+		h.rows = append(h.rows, math.Max(math.Max(left, mid), right)*size*1.1+.75+hair)
+	}
+	return h
 }
 
 func besideAmount(s *beside, b page.Amount) float64 {

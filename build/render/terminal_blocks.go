@@ -32,6 +32,8 @@ var terminalBlocks = map[string]func(t *terminal, b page.Block){
 	"links":     inTerminal((*terminal).links),
 	"holes":     inTerminal((*terminal).holes),
 	"discs":     inTerminal((*terminal).discs),
+	"ways":      inTerminal((*terminal).ways),
+	"clashes":   inTerminal((*terminal).clashes),
 }
 
 // inTerminal writes blocks of one type.
@@ -398,6 +400,48 @@ func (t *terminal) discs(d page.Discs) {
 	for _, r := range d.Rows {
 		t.put("  - ", t.say(d.Line(r)))
 	}
+}
+
+// ways says what goes where.
+func (t *terminal) ways(w page.Ways) {
+	t.line("")
+	for _, r := range w.Rows {
+		for _, n := range r.Names {
+			said := t.say(n.Text)
+			if len(n.Sub) > 0 {
+				said += " (" + t.say(n.Sub) + ")"
+			}
+			t.put("  - ", said)
+		}
+		if len(r.To) > 0 {
+			mark := "    -> "
+			if r.No {
+				mark = "    NO: "
+			}
+			to := t.say(r.To)
+			if len(r.Over) > 0 {
+				to = t.say(r.Over) + " " + to
+			}
+			t.put(mark, to)
+		}
+		for _, u := range r.Under {
+			t.put("       ", t.say(u))
+		}
+	}
+}
+
+// clashes puts pairs into columns.
+func (t *terminal) clashes(c page.Clashes) {
+	t.line("")
+	rows := [][]string{{"this", "never meets", "what comes of it"}}
+	for _, r := range c.Rows {
+		gives := t.say(r.Gives)
+		if len(r.Note) > 0 {
+			gives += ": " + t.say(r.Note)
+		}
+		rows = append(rows, []string{t.say(r.These), t.say(r.Those), gives})
+	}
+	t.columns(rows)
 }
 
 // sheet names the cards whose labels a sheet bears.

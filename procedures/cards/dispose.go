@@ -48,8 +48,15 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 		kept = slices.DeleteFunc(slices.Clone(baths), func(b *work.Bath) bool { return !concentrate(b) })
 		baths = slices.DeleteFunc(slices.Clone(baths), concentrate)
 	}
-	if t := routeBaths(r.Goes, baths); len(t.Rows) > 0 {
-		p.Do = append(p.Do, t)
+	if len(baths) > 0 {
+		heading := "What goes in"
+		switch {
+		case r.Goes.Ask():
+			heading = "Which baths this is about"
+		case r.Goes.Drum == "":
+			heading = "What goes here"
+		}
+		p.Do = append(p.Do, page.Heading{ID: "what", Text: page.Say(page.W(heading))}, page.Ways{Caption: page.Say(page.W(heading)), Rows: []page.Way{{Names: c.bathNames(baths, true)}}})
 	}
 	if len(kept) > 0 {
 		l := page.List{Label: page.Say(page.W("not down the drain: the permit covers only baths that have been used"))}
@@ -67,7 +74,7 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 	if len(p.Do) == 0 {
 		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("No bath in this binder goes this way."))})
 	}
-	p.Never = []page.Block{routeNevers(r)}
+	p.Never = routeNevers(r)
 	if w.Why != "" && len(together) == 1 {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(w.Why))})
 	}
@@ -106,21 +113,27 @@ func beforePouring(g work.Going) page.Checklist {
 	}}
 }
 
-// routeBaths lists the baths that go one way, each solution or product once.
-func routeBaths(g work.Going, baths []*work.Bath) page.Table {
-	t := page.Table{ID: "what", Caption: page.Say(page.S("What goes here")), Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("strengths"))}}
-	if g.Ask() {
-		t.Caption = page.Say(page.S("Which baths this is about"))
-	}
-	for i := 0; i < len(baths); {
-		k := i
-		for k < len(baths) && baths[k].Def().ID == baths[i].Def().ID {
-			k++
+// bathNames names baths, each solution or product once. Strengths stand behind it, on a
+// sheet all of them, else only where not all are meant.
+func (c *Context) bathNames(baths []*work.Bath, all bool) []page.DiscName {
+	var out []page.DiscName
+	for _, s := range c.W.Subjects {
+		var mine []*work.Bath
+		for _, b := range s.Strengths {
+			if slices.Contains(baths, b) {
+				mine = append(mine, b)
+			}
 		}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.L("mix/"+baths[i].Def().ID, capital(baths[i].Name())))}, {Text: page.Say(page.N(names(baths[i:k])))}}})
-		i = k
+		if len(mine) == 0 {
+			continue
+		}
+		name := page.DiscName{Role: roleOf(s.Role), Text: page.Say(page.L("mix/"+s.Def.ID, capital(s.Name)))}
+		if all || len(mine) < len(s.Strengths) {
+			name.Sub = page.Say(page.N(names(mine)))
+		}
+		out = append(out, name)
 	}
-	return t
+	return out
 }
 
 // routeFacts is what routes say of themselves.
@@ -148,28 +161,37 @@ func routeFacts(together []*work.Route) page.List {
 	return facts
 }
 
-// routeNevers are the lines of a route, or of its drum.
-func routeNevers(r *work.Route) page.List {
+// routeNevers are the lines of a route, or of its drum: the foremost large, a line each,
+// and the rest small behind them.
+func routeNevers(r *work.Route) []page.Block {
 	never := neverLines(r.Never)
 	if r.Drum != nil {
 		never = neverLines(r.Drum.Never)
 	}
-	lines := page.List{Lines: true}
-	enter := func(n string) { lines.Items = append(lines.Items, page.Say(page.N(n))) }
+	var lines []page.Text
 	if r.Goes.Ask() { // what nobody has said goes nowhere
 		for _, general := range []string{"pour it down a drain", "pour it into a drum of this room"} {
-			if !slices.ContainsFunc(never, func(n string) bool { return strings.HasPrefix(n, general) }) {
-				enter(general)
+			if !slices.ContainsFunc(never, func(n neverLine) bool { return strings.HasPrefix(n.deed, general) }) {
+				lines = append(lines, page.Say(page.N(general)))
 			}
 		}
 	}
-	for i, n := range never {
-		if !slices.Contains(never[:i], n) {
-			enter(n)
+	for _, n := range never {
+		lines = append(lines, n.text())
+	}
+	lines = append(lines, page.Say(page.N("try to neutralise one waste with another")))
+	large, small := page.List{Lines: true, Large: true}, page.List{Small: true}
+	for i, line := range lines {
+		if i < foremost {
+			large.Items = append(large.Items, line)
+		} else {
+			small.Items = append(small.Items, line)
 		}
 	}
-	enter("try to neutralise one waste with another")
-	return lines
+	if len(small.Items) == 0 {
+		return []page.Block{large}
+	}
+	return []page.Block{large, small}
 }
 
 func routeHoles(r *work.Route, together []*work.Route, inDrum []*work.Bath, drain, treat work.Permit) []page.Hole {
@@ -198,4 +220,87 @@ func routeHoles(r *work.Route, together []*work.Route, inDrum []*work.Bath, drai
 	}
 	slices.Sort(unsaid)
 	return append(holes, unsaidHoles(unsaid)...)
+}
+
+// wasteBoard is the overview of what goes where: every bath once, and where nobody has
+// said it, that it goes nowhere.
+func wasteBoard(c *Context) []page.Page {
+	p := page.Page{ID: "board/waste", Kind: "board", KindLine: "Hang this above the drums", Title: "Where it goes"}
+	p.Before = []page.Block{page.Checklist{Items: []page.Text{
+		page.Say(page.S("read both labels before you pour")), page.Say(page.W("one bath at a time, slowly")), page.Say(page.W("note litres and day on the drum")), page.Say(page.W("a smell, a cough: go out, shut the door, call")),
+	}}}
+	w := page.Ways{ID: "ways", Caption: page.Say(page.W("Where every bath goes"))}
+	of := func(same func(work.Going) bool) []*work.Bath {
+		var out []*work.Bath
+		for _, b := range c.W.Baths {
+			if same(b.Goes) {
+				out = append(out, b)
+			}
+		}
+		return out
+	}
+	for _, d := range c.W.Drums {
+		baths := of(func(g work.Going) bool { return g.Drum == d.Name })
+		if len(baths) == 0 {
+			continue
+		}
+		w.Rows = append(w.Rows, page.Way{Names: c.bathNames(baths, false), Over: page.Say(page.W("into the drum for")), To: page.Say(page.L("dispose/"+d.Card.Decl.ID, d.Name)), Under: underDrum(d)})
+	}
+	if down := of(func(g work.Going) bool { return g.Drain != "" }); len(down) > 0 {
+		w.Rows = append(w.Rows, page.Way{Names: c.bathNames(down, false), To: page.Say(page.W("the foul drain")), Under: []page.Text{page.Say(page.W("permit "), page.N(c.W.Permit("drain").Ref), page.W(": read what it allows, and how much"))}})
+	}
+	if ask := of(work.Going.Ask); len(ask) > 0 {
+		w.Rows = append(w.Rows, page.Way{Names: c.bathNames(ask, false), No: true, To: page.Say(page.W("pour it nowhere: ask first")), Under: []page.Text{
+			page.Say(page.W("In a drum of this room it may give off poison gas. Keep it apart, under a loose lid, with its name and the day on it.")),
+		}})
+	}
+	if len(w.Rows) > 0 {
+		p.Do = []page.Block{w}
+	} else {
+		p.Do = []page.Block{page.Para{Text: page.Say(page.W("No bath is written down. Pour nothing away: ask first."))}}
+	}
+	drain := c.W.Permit("drain")
+	first := "pour anything down a drain: nobody has written down a permit"
+	switch {
+	case drain.Ref != "":
+		first = "pour anything else down a drain"
+	case drain.Refused:
+		first = "pour anything down a drain: a permit was asked for and refused"
+	}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.N(first)), page.Say(page.W("rinse out one waste with another")), page.Say(page.W("fill a drum above its line"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("What never meets in a drum: "), page.L("board/never-together", "never together"), page.W(". The sheet of each drum says what must never get into it."))}}
+	var holes []page.Hole
+	if drain.Ref == "" && !drain.Refused {
+		holes = append(holes, page.Hole{What: "what may go down the drain", Until: "nothing does", Key: "drain under [permit] in local.toml"})
+	}
+	p.Foot = c.foot(c.W.Place.Def, holes)
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "waste", Faces: c.wideFaces("a4")})
+	return []page.Page{p}
+}
+
+// underDrum is what stands below the name of a drum: up to where it is filled, what the lab
+// says of it, and what must never get into it first of all.
+func underDrum(d *work.Drum) []page.Text {
+	var out []page.Text
+	var line page.Text
+	switch {
+	case d.Full != nil:
+		line = page.Say(page.W("full at "), page.F(d.Full))
+		if d.Decl.Note != "" {
+			line = append(line, page.W(", "), page.N(d.Decl.Note))
+		}
+	case !d.Here:
+		line = page.Say(page.Inline{Kind: page.Ask, Text: "first"}, page.W(" no such drum is written down in this room"))
+	}
+	if len(line) > 0 {
+		out = append(out, line)
+	}
+	if lines := neverLines(d.Never); len(lines) > 0 {
+		var first []string
+		for _, n := range lines[:min(len(lines), 2)] {
+			first = append(first, n.brief)
+		}
+		out = append(out, page.Say(page.S("Never "), page.N(strings.Join(first, "; never "))))
+	}
+	return out
 }

@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"slices"
 	"strings"
 
 	"wetside/procedures/page"
@@ -55,6 +56,24 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 	}
 	if d.Size != nil {
 		l.For = []page.Container{container(*d.Size)}
+	}
+	var codes []string
+	for _, r := range d.Routes {
+		code := r.Decl.Code
+		switch by := r.Weak["code"]; {
+		case code == "":
+			holes = append(holes, page.Hole{What: "the waste code of " + r.Decl.Name, Until: "ask the collector", Key: "code in " + r.Decl.File})
+			l.Lives = append(l.Lives, typed("waste code, "+r.Decl.Name, ""))
+			continue
+		case by != "":
+			code += " (" + by + ")"
+		}
+		if !slices.Contains(codes, code) {
+			codes = append(codes, code)
+		}
+	}
+	if len(codes) > 0 {
+		l.Lives = append(l.Lives, typed("waste code", strings.Join(codes, ", ")))
 	}
 	for _, who := range []struct{ what, words, key string }{{"who is responsible for it", d.Decl.Contact, "contact"}, {"who collects it", d.Decl.Collector, "collector"}} {
 		if who.words == "" {

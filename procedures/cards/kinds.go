@@ -46,6 +46,7 @@ var Kinds = []Kind{
 	{"board", page.Group{ID: "board", Word: "Boards", Sub: "for the wall"}, 12, made},
 	{"emergency", board, 0, emergencyBoard},
 	{"wear", board, 0, wearBoard},
+	{"waste", board, 0, wasteBoard},
 	{"apart", board, 0, apartBoard},
 	{"notation", board, 0, notationBoard},
 	{"bench", board, 0, benchBoard},

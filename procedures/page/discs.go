@@ -64,16 +64,7 @@ func (d Discs) Slice(from, to int) Block {
 
 // Line says a row in words, for a paper that is too small for columns.
 func (d Discs) Line(r DiscRow) Text {
-	var out Text
-	for i, n := range r.Names {
-		if i > 0 {
-			out = append(out, W(", "))
-		}
-		out = append(out, n.Text...)
-		if len(n.Sub) > 0 {
-			out = append(append(append(out, W(" (")), n.Sub...), W(")"))
-		}
-	}
+	out := named(r.Names)
 	out = append(out, W(": "))
 	if len(r.Ask) > 0 {
 		out = append(append(out, r.Ask...), W("; "))
@@ -90,6 +81,21 @@ func (d Discs) Line(r DiscRow) Text {
 		out = append(out, S(d.Pieces[i].Word))
 		if c.Word != "" {
 			out = append(out, N(" ("+c.Word+")"))
+		}
+	}
+	return out
+}
+
+// named are names in a run of words.
+func named(names []DiscName) Text {
+	var out Text
+	for i, n := range names {
+		if i > 0 {
+			out = append(out, W(", "))
+		}
+		out = append(out, n.Text...)
+		if len(n.Sub) > 0 {
+			out = append(append(append(out, W(" (")), n.Sub...), W(")"))
 		}
 	}
 	return out

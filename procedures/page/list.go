@@ -7,6 +7,8 @@ type List struct {
 	Items []Text
 	// Lines: every item has a line of its own, inside "never" too.
 	Lines bool
+	// Large: what it says is read first. Small: it stands behind such a list.
+	Large, Small bool
 }
 
 // Block implements Block.

@@ -176,27 +176,29 @@ func (r *Rules) called(id string) string {
 }
 
 // Side names one side of a pair: "sulfite or fixer".
-func (r *Rules) Side(keys []string) string { return r.side(keys, r.called) }
-
-// Such is a side of a pair with what its groups are made of, for the board.
-func (r *Rules) Such(keys []string) string {
-	return r.side(keys, func(key string) string {
-		if g := r.groups[key]; g != nil && g.such != "" {
-			return g.name + " (" + g.such + ")"
-		}
-		return r.called(key)
-	})
-}
-
-func (r *Rules) side(keys []string, called func(string) string) string {
+func (r *Rules) Side(keys []string) string {
 	names := make([]string, len(keys))
 	for i, k := range keys {
-		names[i] = called(k)
+		names[i] = r.called(k)
 	}
 	if n := len(names); n > 1 {
 		return strings.Join(names[:n-1], ", ") + " or " + names[n-1]
 	}
 	return strings.Join(names, "")
+}
+
+// Made is the name of a group and what it is made of.
+type Made struct{ Name, Such string }
+
+// Such lists what the groups of a side are made of, where that is written.
+func (r *Rules) Such(keys []string) []Made {
+	var out []Made
+	for _, key := range keys {
+		if g := r.groups[key]; g != nil && g.such != "" {
+			out = append(out, Made{g.name, g.such})
+		}
+	}
+	return out
 }
 
 // stock is everything that the lab makes, buys or keeps.

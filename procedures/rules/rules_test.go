@@ -150,7 +150,7 @@ func TestPairs(t *testing.T) {
 	require.Equal(t, []string{"acid"}, never(true, r.OfChemical(l.Chemical("white"))), "nobody here has iodine")
 	require.Equal(t, []string{"thiourea with alkali", "sulfite", "strong alkali"}, never(false, k("stop")))
 	require.Equal(t, "thiourea, sulfite or acid", r.Side([]string{"sulfur", "sulfite", "acid"}))
-	require.Equal(t, "sulfite (also metabisulfite)", r.Such([]string{"sulfite"}))
+	require.Equal(t, []Made{{"sulfite", "also metabisulfite"}}, r.Such([]string{"sulfite", "water"}))
 
 	gas := func(id string) []string {
 		var out []string

@@ -43,17 +43,21 @@ func (w *Work) meetings(list []rules.Meets) []Meeting {
 // Pair is a pair of the board of what never meets.
 type Pair struct {
 	Clash
-	// These and Those are both sides as the board names them, and Side and Other as a
-	// sentence does; empty Those where Never stands in its place.
-	These, Those, Side, Other string
+	// Side and Other are both sides in words; empty Other where Never stands in its place.
+	Side, Other string
+	// Such are what the groups of both sides are made of.
+	Such []Group
 }
+
+// Group is the name of a group of substances and what it is made of.
+type Group = rules.Made
 
 // pairs is the stage of the board of what never meets: what both may stand here.
 func (w *Work) pairs() {
 	r := w.mix.Rules
 	for _, p := range r.Pairs {
 		if r.Here(p.These) && (p.Never != "" || r.Here(p.Those)) {
-			w.Pairs = append(w.Pairs, Pair{p, r.Such(p.These), r.Such(p.Those), r.Side(p.These), r.Side(p.Those)})
+			w.Pairs = append(w.Pairs, Pair{p, r.Side(p.These), r.Side(p.Those), append(r.Such(p.These), r.Such(p.Those)...)})
 		}
 	}
 }
