@@ -75,7 +75,7 @@ func TestWhatTheCardsSay(t *testing.T) {
 		{"label/1000ml/film-developer.stock.html", []string{handle}, []string{"skip the pinch"}},
 		{"mix/citric-stop.html", []string{"to a drum of its own: ask first; not into any drum of this room (danger: hydrogen cyanide, hydrogen sulfide, and more)"}, []string{"Pregnant"}},
 		{"protect/film-developer.html", []string{handle, "Weigh and mix", "Dilute", "Work at the tank or tray", "Wipe up a spill", "Pour away", "as if undiluted", "causes serious eye damage (Eye Dam. 1): hydroquinone"}, nil},
-		{"spill/film-developer.html", []string{"emergency number: ask", "Keep rinsing until help comes", "Give nothing by mouth if they are drowsy", "let acid or a stop bath near it: sulfur dioxide", "to the drum for developers"}, nil},
+		{"spill/film-developer.html", []string{"emergency number ask poison centre ask", "Keep rinsing until help comes", "Give nothing by mouth if they are drowsy", "let acid or a stop bath near it: sulfur dioxide", "to the drum for developers"}, nil},
 		{"spill/citric-stop.html", []string{"let it run towards fixer, sulfite or their drum"}, nil},
 		{"board/emergency.html", []string{"Keep rinsing until help comes", "Give nothing by mouth if they are drowsy", "An eyewash bottle cannot last that long", "then go to the tap", "after alkali at least 30"}, nil},
 		{"dispose/silver.html", []string{"let strong alkali meet it: ammonia", "Drum for silver", "Rapid fixer", "stock, film, paper", "the fixers of film and paper, the clearing bath", "09 01 04*", "the drum is emptied by a collector", "no permit is written down: drain under [permit] in local.toml", "no permit is written down: treat under [permit] in local.toml"}, []string{"hydrogencarbonate"}},

@@ -105,6 +105,31 @@ func TestDiscs(t *testing.T) {
 	}
 }
 
+// TestCases: a case has its part and its least time at the left of what to do, and a number
+// that nobody has written is an empty box to write in, which still says that it is asked for.
+func TestCases(t *testing.T) {
+	b := &book{}
+	least := b.amount("least", "15", "min")
+	p := page.Page{ID: "board/emergency", Kind: "board", Title: "Hurt", Signs: []string{"E003"}, Before: []page.Block{page.Plates{Items: []page.Plate{
+		{Label: page.Say(page.W("poison centre")), Value: page.Say(page.Inline{Kind: page.Ask})}, {Label: page.Say(page.W("keyholder")), Value: page.Say(page.N("next door"))},
+	}}}, Do: []page.Block{page.Steps{Cases: true, Rows: []page.Step{{Part: page.Say(page.W("Eyes")), Amount: page.Say(page.F(least)), What: page.Say(page.W("Water")), Note: []page.Text{page.Say(page.W("and a doctor"))}}}}}}
+	s := newSite(procedures.Binder{Pages: []page.Page{p}, Figures: b.figures}, standard(t), Options{})
+	require.NoError(t, s.index())
+	f, _ := s.theme.Face("wall-a4")
+	h, err := s.view(p, f, -1, "x.html").execute(f.Template, s.view(p, f, -1, "x.html"))
+	require.NoError(t, err)
+	for _, want := range []string{
+		`<div class="numbered vacant"><dt>poison centre</dt><dd><span class="hole">ask</span></dd></div>`, `<div class="numbered"><dt>keyholder</dt><dd><span class="n">next door</span></dd></div>`,
+		`<p class="case-part">Eyes</p><p class="case-least">`, `<div class="acts"><p class="do">Water</p><p class="reason">and a doctor</p></div>`, `href="#E003"`,
+	} {
+		require.Contains(t, string(h), want)
+	}
+	got := Terminal(p, -1, 78)
+	require.Contains(t, got, "poison centre")
+	require.Contains(t, got, "Eyes: Water")
+	require.Contains(t, got, "15 min")
+}
+
 // conditional is a page of two choices, of which almost every line holds for one of
 // them, or for today.
 func conditional(kind string) page.Page {

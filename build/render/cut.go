@@ -176,8 +176,8 @@ func (v *view) chunks(m *estimate, again bool) []chunk {
 	}
 	if v.cases() { // whom to call and first aid, what to wear, then wiping up
 		call := "list"
-		if slices.ContainsFunc(v.part("before"), func(b page.Block) bool { return b.Block() == "amount" }) {
-			call = "amount" // the numbers, large; where things are follows
+		if slices.ContainsFunc(v.part("before"), func(b page.Block) bool { return b.Block() == "plates" }) {
+			call = "plates" // the numbers, large; where things are follows
 		}
 		rank := func(a chunk) int {
 			switch {

@@ -66,6 +66,7 @@ var estimates = map[string]blockEstimate{
 	"hazards":   {rows: ofRows(hazardRows)},
 	"links":     {rows: ofRows(linkRows)},
 	"holes":     {rows: saidRows},
+	"plates":    {rows: ofRows(plateRows)},
 	"discs":     {rows: ofRows(discRows), ruled: true},
 	"ways":      {rows: ofRows(wayRows), ruled: true},
 	"clashes":   {rows: ofRows(clashRows), ruled: true},
@@ -335,6 +336,25 @@ func (m *estimate) spoken() float64 {
 		return m.v.Face.Floor * point
 	}
 	return m.small
+}
+
+// plateRows measures boxes beside each other.
+func plateRows(m *estimate, b page.Plates, width float64) heights {
+	if len(b.Items) == 0 {
+		return heights{}
+	}
+	each := (width - m.gap*float64(len(b.Items)-1)) / float64(len(b.Items))
+	label, box, size := 0.0, m.sign*1.08, m.word*.72
+	if m.v.Page.Kind == "spill" { // which holds more than first aid
+		box = m.sign * .85
+	}
+	for _, i := range b.Items {
+		label = math.Max(label, m.lines(i.Label, m.small, each, true)*m.small*1.15)
+		if !i.Hole() {
+			box = math.Max(box, m.lines(i.Value, size, each, true)*size*1.1)
+		}
+	}
+	return uncut(label + .8 + box)
 }
 
 // wayRows measures what goes beside where to.

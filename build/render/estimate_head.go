@@ -34,6 +34,10 @@ func (m *estimate) headHeight() float64 {
 		plate = m.head
 		right += plate + m.gap
 	}
+	if n := float64(len(v.Page.Signs)); n > 0 {
+		plate = math.Max(plate, m.head)
+		right += n*(m.head+2) + m.gap
+	}
 	left := m.lines(page.Say(page.S(v.Page.Title)), m.title, m.width-right-m.gap, true) * m.title
 	if v.ChoiceSays() {
 		left += .8 + m.lines(v.ChoiceLabel(), m.title*.62, m.width-right-m.gap, true)*m.title*.62*1.1

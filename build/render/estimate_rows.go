@@ -121,6 +121,9 @@ func (m *estimate) stepColumns(b page.Steps) stepColumns {
 var unitRoom = []float64{0, 1.1, 1.5, 2.1, 2.7, 3.3, 3.9, 4.4, 5}
 
 func (m *estimate) stepRow(r page.Step, c stepColumns) float64 {
+	if len(r.Part) > 0 {
+		return m.caseRow(r)
+	}
 	width := m.width - 2*m.text - c.amount - c.device - c.tick - 9.5
 	switch {
 	case c.cases && len(r.Amount) == 0:
@@ -152,4 +155,26 @@ func (m *estimate) stepRow(r page.Step, c stepColumns) float64 {
 		h += firm
 	}
 	return h
+}
+
+// caseRow is a case: its name and the least time at the left, what to do at the right.
+func (m *estimate) caseRow(r page.Step) float64 {
+	const left, act, least = .31, .72, .62
+	name := m.lines(r.Part, m.word, m.width*left-3, true) * m.word * 1.02
+	if len(r.Amount) > 0 {
+		said := m.pieced(r.Amount, m.word*least, false)
+		for i := range said {
+			if said[i].id != "" {
+				said[i].grow = 1.5
+			}
+		}
+		name += .6 + float64(len(m.v.wrap(said, m.word*least, m.width*left)))*m.word*least*1.5*1.1
+	}
+	size := m.word * act
+	acts := m.lines(r.What, size, m.width*(1-left)-.5, false) * size * 1.18
+	for _, n := range r.Note {
+		acts += m.lines(n, m.reason, m.width*(1-left)-.5, false)*m.reason*1.22 + .4
+	}
+	// Both stand on one line of writing, and the larger type rises above it.
+	return math.Max(name, acts+.25*m.word) + 2*m.row + hair
 }

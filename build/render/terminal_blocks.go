@@ -31,9 +31,14 @@ var terminalBlocks = map[string]func(t *terminal, b page.Block){
 	"hazards":   inTerminal((*terminal).hazards),
 	"links":     inTerminal((*terminal).links),
 	"holes":     inTerminal((*terminal).holes),
-	"discs":     inTerminal((*terminal).discs),
-	"ways":      inTerminal((*terminal).ways),
-	"clashes":   inTerminal((*terminal).clashes),
+	"plates": inTerminal(func(t *terminal, b page.Plates) {
+		for _, i := range b.Items {
+			t.pair("  "+t.say(i.Label), t.say(i.Value))
+		}
+	}),
+	"discs":   inTerminal((*terminal).discs),
+	"ways":    inTerminal((*terminal).ways),
+	"clashes": inTerminal((*terminal).clashes),
 }
 
 // inTerminal writes blocks of one type.
@@ -140,7 +145,11 @@ func (t *terminal) steps(s page.Steps) {
 			said = ""
 		}
 		measured := wrapText(devices[i], max(device, 1))
-		what := wrapText(t.say(row.What), max(room, 12))
+		whole := t.say(row.What)
+		if len(row.Part) > 0 {
+			whole = t.say(row.Part) + ": " + whole
+		}
+		what := wrapText(whole, max(room, 12))
 		for k := range max(len(what), len(measured), 1) {
 			mark, w, m, tick := indent, "", "", ""
 			amountText := ""

@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
 
@@ -9,24 +10,31 @@ import (
 func emergencyBoard(c *Context) []page.Page {
 	e := c.W.Local.Emergency
 	p := page.Page{ID: "board/emergency", Kind: "board", KindLine: "Hang this at the exit and at the sink",
-		Title: "Somebody is hurt"}
+		Title: "Somebody is hurt", Signs: []string{"E003", "E011"}}
 	p.Before = []page.Block{
-		page.Amount{Label: page.Say(page.W("emergency number")), Value: orAsk(e.Number)},
-		page.Amount{Label: page.Say(page.W("poison centre")), Value: orAsk(e.Poison)},
-		page.List{Items: []page.Text{typed("say where you are", e.Address), typed("eyewash", e.Eyewash),
-			typed("first aid", e.FirstAid), typed("way out", e.WayOut),
-			typed("keyholder", e.Keyholder), typed("fire extinguisher", e.Extinguisher)}},
+		page.Plates{Items: []page.Plate{
+			{Label: page.Say(page.W("emergency number")), Value: orAsk(e.Number)},
+			{Label: page.Say(page.W("poison centre")), Value: orAsk(e.Poison)},
+			{Label: page.Say(page.W("keyholder")), Value: orAsk(e.Keyholder)},
+		}},
+		page.Amount{Label: page.Say(page.W("say where you are")), Value: orAsk(e.Address)},
+		page.List{Items: []page.Text{typed("eyewash", e.Eyewash), typed("first aid", e.FirstAid), typed("way out", e.WayOut), typed("fire extinguisher", e.Extinguisher)}},
 	}
-	p.Do = []page.Block{page.Steps{Cases: true, Urgent: 4, Rows: []page.Step{
-		{ID: "eyes", Amount: page.Say(page.S("until help")), What: page.Say(
-			page.S("Eyes"), page.W(": rinse with water at once, lids held open, contact lenses out. "), page.S("Keep rinsing until help comes"), page.W(", at least "), page.F(c.W.FirstAid.Eyes), page.W(", after alkali at least "), page.F(c.W.FirstAid.EyesAlkali), page.W(", and go on in the ambulance. See a doctor; bring the label.")),
+	atLeast := func(f *figure.Record) page.Text { return page.Say(page.W("at least "), page.F(f)) }
+	p.Do = []page.Block{page.Steps{Cases: true, Urgent: 5, Rows: []page.Step{
+		{ID: "collapsed", Part: page.Say(page.W("Collapsed")), What: page.Say(
+			page.S("Call the emergency number first"), page.W(" and do what they say. If there may be gas, "), page.S("nobody goes in, not even for a person"), page.W("."))},
+		{ID: "eyes", Part: page.Say(page.W("Eyes")), Amount: atLeast(c.W.FirstAid.Eyes), What: page.Say(
+			page.S("Water at once"), page.W(", lids held open, contact lenses out. "), page.S("Keep rinsing until help comes"), page.W(", after alkali at least "), page.F(c.W.FirstAid.EyesAlkali), page.W(", and go on in the ambulance. See a doctor; bring the label.")),
 			Note: []page.Text{page.Say(page.W("An eyewash bottle cannot last that long: start with it, then go to the tap."))}},
-		{ID: "skin", Amount: page.Say(page.S("until help")), What: page.Say(
-			page.S("Skin"), page.W(": take wet clothes off, rinse with water for at least "), page.F(c.W.FirstAid.Skin), page.W("; if it burns, "), page.S("until help comes"), page.W(". If there is a burn or a rash, see a doctor."))},
-		{ID: "swallowed", What: page.Say(
-			page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Give nothing by mouth if they are drowsy. Call the poison centre and read out the label."))},
-		{ID: "breathed", What: page.Say(
-			page.S("Breathed in"), page.W(": take them outside, sit them up, open the collar. A cough or a tight chest: see a doctor, because "), page.S("lungs can get worse a day later"), page.W("."))},
+		{ID: "skin", Part: page.Say(page.W("Skin")), Amount: atLeast(c.W.FirstAid.Skin), What: page.Say(
+			page.S("Wet clothes off, rinse with water"), page.W("; if it burns, "), page.S("until help comes"), page.W(". If there is a burn or a rash, see a doctor."))},
+		{ID: "swallowed", Part: page.Say(page.W("Swallowed")), What: page.Say(
+			page.W("Rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Give nothing by mouth if they are drowsy. Call the poison centre and read out the label."))},
+		{ID: "breathed", Part: page.Say(page.W("Breathed in")), What: page.Say(
+			page.W("Take them outside, sit them up, open the collar. A cough or a tight chest: see a doctor, because "), page.S("lungs can get worse a day later"), page.W("."))},
+		{ID: "fire", Part: page.Say(page.W("Fire")), What: page.Say(
+			page.S("Everybody out, shut the door, call."), page.W(" Nobody goes back in."))},
 	}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("leave them alone")),
 		page.Say(page.W("go back into a room that smells of gas")), page.Say(page.W("try to neutralise a chemical"))}}}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"wetside/procedures/figure"
 	"wetside/procedures/page"
 	"wetside/procedures/work"
 )
@@ -22,9 +23,9 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 	p := page.Page{ID: "spill/" + s.Def.ID, Kind: "spill", KindLine: "If it is spilt", Title: capital(s.Name), Lead: page.Say(page.W("spilt, splashed, swallowed, breathed")), Role: roleOf(s.Role)}
 	known := s.Dangers
 	e := c.W.Local.Emergency
-	p.Before = append(p.Before, page.List{Label: page.Say(page.W("call and say where you are")), Items: []page.Text{
-		append(append(typed("emergency number", e.Number), page.W(" · ")), typed("poison centre", e.Poison)...), typed("say where you are", e.Address), typed("eyewash", e.Eyewash),
-	}})
+	p.Before = append(p.Before, page.Plates{Items: []page.Plate{
+		{Label: page.Say(page.W("emergency number")), Value: orAsk(e.Number)}, {Label: page.Say(page.W("poison centre")), Value: orAsk(e.Poison)},
+	}}, page.List{Items: []page.Text{typed("say where you are", e.Address), typed("eyewash", e.Eyewash)}})
 	// In a hurry the words are enough; reasons and sorts stand on the sheet for
 	// protection.
 	gear := gearBlock(work.Spilled, known)
@@ -36,7 +37,8 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 	}
 	gear.Basis = nil
 	persons := c.firstAid(known)
-	rows := []page.Step{{ID: "small", What: page.Say(page.S("A small spill"), page.W(", up to "), page.F(c.W.FirstAid.Small), page.W(": "+smallSpill(s.Spill))),
+	upTo := func(f *figure.Record) page.Text { return page.Say(page.W("up to "), page.F(f)) }
+	rows := []page.Step{{ID: "small", Part: page.Say(page.W("A small spill")), Amount: upTo(c.W.FirstAid.Small), What: page.Say(page.W(capital(smallSpill(s.Spill)))),
 		Note: []page.Text{append(page.Say(page.W("People out, extractor fan on. What you wiped up goes ")), wipedUp(s)...)}}}
 	if s.Powders {
 		dust := "wipe it up with a damp cloth, use no broom."
@@ -46,13 +48,17 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 		if s.Spill.Powder != "" {
 			dust = s.Spill.Powder
 		}
-		rows = append(rows, page.Step{ID: "powder", What: page.Say(page.S("Spilt powder"), page.W(", up to "), page.F(c.W.FirstAid.Powder), page.W(": "+dust))})
+		rows = append(rows, page.Step{ID: "powder", Part: page.Say(page.W("Spilt powder")), Amount: upTo(c.W.FirstAid.Powder), What: page.Say(page.W(capital(dust)))})
 	}
-	rows = append(rows, page.Step{ID: "large", What: page.Say(page.S("A larger spill, or a smell of gas"), page.W(": go out, shut the door, call.")), Note: []page.Text{page.Say(page.W("Call the keyholder; for gas the emergency number. Do not go in."))}})
+	rows = append(rows, page.Step{ID: "large", Part: page.Say(page.W("More than that, or a smell of gas")), What: page.Say(page.S("Go out, shut the door, call.")), Note: []page.Text{page.Say(page.W("Call the keyholder; for gas the emergency number. Do not go in."))}})
 	// People first: what to wear is for whoever wipes up, and stands before that.
 	p.Do = append([]page.Block{page.Steps{Rows: persons, Cases: true, Urgent: len(persons)}, gear}, pregnant(work.Spilled, known)...)
 	p.Do = append(p.Do, page.Steps{Rows: rows, Cases: true})
-	p.Never = neverBlock(nil, spillNevers(s))
+	never := spillNevers(s)
+	p.Never = neverBlock(nil, never[:min(len(never), foremost)])
+	if len(never) > foremost {
+		p.Never = append(p.Never, page.List{Small: true, Items: never[foremost:]})
+	}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. Follow the supplier’s sheet, the poison centre and trained people first. Record every spill."))}, hazardBlock(known)}
 	p.Foot = c.foot(s.Def, c.injuryHoles())
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.Def.ID, Faces: c.wideFaces("a4")})
@@ -111,46 +117,44 @@ func spillNevers(s *work.Subject) []page.Text {
 func (c *Context) firstAid(known work.Dangers) []page.Step {
 	burns := known.Has("Skin Corr.", "Eye Dam.") || known.Status == work.Unknown
 	alkali := len(known.Alkalis()) > 0
-	minutes := page.F(c.W.FirstAid.Eyes)
+	minutes := c.W.FirstAid.Eyes
 	var eyeNote page.Text
 	if alkali {
-		minutes = page.F(c.W.FirstAid.EyesAlkali)
+		minutes = c.W.FirstAid.EyesAlkali
 		eyeNote = page.Say(page.W("After alkali, rinse longer still. "))
 	}
-	eyes := page.Say(page.S("Eyes"), page.W(": water at once, lids open, lenses out."))
-	long := page.Say(minutes)
-	if burns { // a number would be read as the end
-		eyes = append(eyes, page.W(" "), page.S("Keep rinsing until help comes"), page.W(", at least "), minutes, page.W("."))
-		long = page.Say(page.S("until help"))
+	atLeast := func(f *figure.Record) page.Text { return page.Say(page.W("at least "), page.F(f)) }
+	eyes := page.Say(page.W("Water at once, lids open, lenses out."))
+	if burns { // a number alone would be read as the end
+		eyes = append(eyes, page.W(" "), page.S("Keep rinsing until help comes."))
 	}
 	eyeNote = append(eyeNote, page.W("Use a bottle only while you walk to the tap. See a doctor; bring the label."))
 
-	skin := page.Say(page.S("Skin"), page.W(": wet clothes off, rinse."))
+	skin := page.Say(page.W("Wet clothes off, rinse."))
 	skinNote := page.W("If there is pain or a rash, see a doctor.")
-	skinLong := page.Say(page.F(c.W.FirstAid.Skin))
 	switch {
 	case known.Has("Skin Corr."):
-		skin = append(skin, page.W(" "), page.S("It burns: keep rinsing until help comes"), page.W(", at least "), page.F(c.W.FirstAid.Skin), page.W("."))
+		skin = append(skin, page.W(" "), page.S("It burns: keep rinsing until help comes."))
 		skinNote = page.W("See a doctor at once.")
-		skinLong = page.Say(page.S("until help"))
 	case known.Has("Skin Sens."):
 		skinNote = page.W("If there is a rash, even days later, see a doctor, and do not work with it again.")
 	}
-	swallowed := page.Say(page.S("Swallowed"), page.W(": rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Call the poison centre."))
+	swallowed := page.Say(page.W("Rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Call the poison centre."))
 	swallowedNote := "Give nothing by mouth if they are drowsy. Read out the label on the phone."
 	if known.Has("Repr.", "Carc.", "Muta.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3") {
 		swallowedNote += " See a doctor even if they feel well."
 	}
-	breathed := page.Say(page.S("Breathed in"), page.W(": take them out, sit them up. Cough or tight chest: see a doctor; "), page.S("lungs can get worse a day later"), page.W("."))
+	breathed := page.Say(page.W("Take them out, sit them up. Cough or tight chest: see a doctor; "), page.S("lungs can get worse a day later"), page.W("."))
 	var breathedNote page.Text
 	if gives := known.Gives(); len(gives) > 0 {
 		breathedNote = append(breathedNote, page.W("It can give off "+strings.Join(gasNames(gives), ", ")+"."))
 	}
+	part := func(s string) page.Text { return page.Say(page.W(s)) }
 	return []page.Step{
-		{ID: "eyes", What: eyes, Note: []page.Text{eyeNote}, Amount: long},
-		{ID: "skin", What: skin, Note: []page.Text{page.Say(skinNote)}, Amount: skinLong},
-		{ID: "swallowed", What: swallowed, Note: []page.Text{page.Say(page.W(swallowedNote))}},
-		{ID: "breathed", What: breathed, Note: said(breathedNote)},
+		{ID: "eyes", Part: part("Eyes"), What: eyes, Note: []page.Text{eyeNote}, Amount: atLeast(minutes)},
+		{ID: "skin", Part: part("Skin"), What: skin, Note: []page.Text{page.Say(skinNote)}, Amount: atLeast(c.W.FirstAid.Skin)},
+		{ID: "swallowed", Part: part("Swallowed"), What: swallowed, Note: []page.Text{page.Say(page.W(swallowedNote))}},
+		{ID: "breathed", Part: part("Breathed in"), What: breathed, Note: said(breathedNote)},
 	}
 }
 

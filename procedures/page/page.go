@@ -16,6 +16,8 @@ type Page struct {
 	Title    string
 	Lead     Text
 	Role     Role
+	// Signs are safety signs beside the title, by their codes; its words say what they do.
+	Signs []string
 	// Choices are the variants a reader picks between (batch sizes, a film in
 	// a tank). A figure inline with several ids holds one id for each choice.
 	Choices []Choice

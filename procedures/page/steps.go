@@ -16,11 +16,14 @@ type Step struct {
 	Only
 	ID      string
 	Caution []Text
-	What    Text
-	Amount  Text // empty: no amount in this row
-	Device  Text
-	Note    []Text
-	Tick    bool
+	// Part names a case, large at its left, and the amount stands below it; empty: the
+	// step is no case.
+	Part   Text
+	What   Text
+	Amount Text // empty: no amount in this row
+	Device Text
+	Note   []Text
+	Tick   bool
 	// Mark sets the row apart as the last one: fill to the mark.
 	Mark bool
 }
@@ -31,7 +34,7 @@ func (Steps) Block() string { return "steps" }
 // Sifted implements Block.
 func (b Steps) Sifted(s *Sieve) Block {
 	b.Rows = rows(s, b.Rows, func(r *Step) {
-		r.Caution, r.What, r.Amount, r.Device = s.texts(r.Caution), s.text(r.What), s.text(r.Amount), s.text(r.Device)
+		r.Caution, r.Part, r.What, r.Amount, r.Device = s.texts(r.Caution), s.text(r.Part), s.text(r.What), s.text(r.Amount), s.text(r.Device)
 		r.Note = s.texts(r.Note)
 	})
 	return b
