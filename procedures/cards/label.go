@@ -24,7 +24,9 @@ func (c *Context) labelCard(of lab.Bath) page.Page {
 	b := c.W.Bath(of.Ref())
 	known := b.Dangers
 	p := page.Page{ID: "label/" + b.Ref(), Kind: "label", KindLine: "Bottle label", Title: capital(b.Name()), Lead: page.Say(page.N(b.Strength)), Role: roleOf(b.Role())}
-	p.Do = []page.Block{c.label(b, p.Role)}
+	l := c.label(b, p.Role)
+	ladder(&l, b)
+	p.Do = []page.Block{l}
 	p.Before = []page.Block{gearBlock(work.AtWork, known)}
 	for _, block := range pregnant(work.AtWork, known) {
 		if line, ok := block.(page.Cautions); ok { // a label has no room for more than the line itself
@@ -51,12 +53,7 @@ func (c *Context) label(b *work.Bath, role page.Role) page.Label {
 	l.Dates = []page.Text{
 		page.Say(page.W("mixed on "), blank), page.Say(page.W("opened "), blank), page.Say(page.W("discard by "), blank), page.Say(page.W("by "), blank),
 	}
-	l.Lives = c.lives(b.Bath)
-	for _, cold := range b.Cold {
-		if cold.Above != nil {
-			l.Lives = append(l.Lives, page.Say(page.W("store above "), page.F(cold.Above), page.W(", or crystals")))
-		}
-	}
+	l.Lives = append(c.lives(b.Bath), storeAbove(b)...)
 	if len(l.Lives) == 0 {
 		l.Lives = append(l.Lives, page.Say(page.W("how long it keeps: "), page.Inline{Kind: page.Ask, Text: "first"}))
 	}
@@ -89,4 +86,49 @@ func bottle(s work.LabelSize) page.Container {
 // container is one size of bottle or drum without a ladder.
 func container(s work.Size) page.Container {
 	return page.Container{Name: s.Name, Holds: s.Holds, Ml: s.Ml}
+}
+
+// storeAbove says how warm a bottle must stand, or crystals form.
+func storeAbove(b *work.Bath) []page.Text {
+	var out []page.Text
+	for _, cold := range b.Cold {
+		if cold.Above != nil {
+			out = append(out, page.Say(page.W("store above "), page.F(cold.Above), page.W(", or crystals")))
+		}
+	}
+	return out
+}
+
+// bottleStates are the states of a bottle in the order in which it comes into them, each
+// with the words for the day on which it does, and for the state.
+var bottleStates = []struct{ key, since, word string }{{"full", "mixed on", "full"}, {"part", "opened on", "opened"}, {"low", "below half on", "below half"}}
+
+// ladder gives a blank label a line for each state of its bottle: since when, how long it
+// keeps then, and until when. A state that nobody has written is a hole beside the others;
+// where nobody has written any, the label has room for the days alone.
+func ladder(l *page.Label, b *work.Bath) {
+	blank := page.Inline{Kind: page.Blank}
+	since := func(words string) page.Text { return page.Say(page.W(words+" "), blank) }
+	var dates, lives []page.Text
+	known := false
+	for _, s := range bottleStates {
+		switch keeps := b.Life(s.key); {
+		case keeps != nil:
+			known = true
+			dates = append(dates, since(s.since), page.Say(page.W(s.word+" "), page.F(keeps), page.W(", until "), blank))
+			continue
+		case s.key == "full":
+			dates = append(dates, since(s.since), since("discard by"))
+		}
+		lives = append(lives, page.Say(page.W(s.word+": "), page.Inline{Kind: page.Ask, Text: "first"}))
+	}
+	if !known {
+		return
+	}
+	for _, life := range b.Lives { // in a tray, or poured: no state of a bottle
+		if life.State == "tray" || life.State == "poured" {
+			lives = append(lives, page.Say(page.W(life.Word+" "), page.F(life.Time)))
+		}
+	}
+	l.Dates, l.Lives = append(dates, since("by")), append(lives, storeAbove(b)...)
 }
