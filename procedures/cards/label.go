@@ -15,7 +15,11 @@ func labelCards(c *Context) []page.Page {
 		if b.Strength == lab.Supplied || oneShot {
 			continue
 		}
-		out = append(out, c.labelCard(b.Bath))
+		p := c.labelCard(b.Bath)
+		l := c.label(b, p.Role)
+		ladder(&l, b)
+		p.Do = []page.Block{l}
+		out = append(out, p)
 	}
 	return out
 }
@@ -24,9 +28,7 @@ func (c *Context) labelCard(of lab.Bath) page.Page {
 	b := c.W.Bath(of.Ref())
 	known := b.Dangers
 	p := page.Page{ID: "label/" + b.Ref(), Kind: "label", KindLine: "Bottle label", Title: capital(b.Name()), Lead: page.Say(page.N(b.Strength)), Role: roleOf(b.Role())}
-	l := c.label(b, p.Role)
-	ladder(&l, b)
-	p.Do = []page.Block{l}
+	p.Do = []page.Block{c.label(b, p.Role)}
 	p.Before = []page.Block{gearBlock(work.AtWork, known)}
 	for _, block := range pregnant(work.AtWork, known) {
 		if line, ok := block.(page.Cautions); ok { // a label has no room for more than the line itself
