@@ -88,12 +88,7 @@ func keep(t testing.TB, name, file string) {
 // plain printer, black and white, and reads the code off the picture.
 func TestCodesRead(t *testing.T) {
 	reader := tool(t, "zbarimg")
-	const address = "https://darkroom.example/binder"
-	o := options(demonstrationWith(t, nil))
-	o.Address = address
-	r, err := build.Bind(o)
-	require.NoError(t, err)
-	dir := laidOut(t, r)
+	dir := laidOut(t, bottled(t, binderAddress))
 	for file, card := range map[string]string{
 		"label/500ml/0301.html":                         "label/0301",
 		"wall/a4/film-negative+film-400.double.html":    "process/film-negative",
@@ -103,7 +98,7 @@ func TestCodesRead(t *testing.T) {
 		picture := printedAs(t, dir, file, "-r", "300", "-mono")
 		out, err := exec.Command(reader, "-q", "--raw", picture).Output()
 		require.NoError(t, err, "%s: no code was read", file)
-		require.Equal(t, address+"/"+card+".html", strings.TrimSpace(string(out)), file)
+		require.Equal(t, binderAddress+"/"+card+".html", strings.TrimSpace(string(out)), file)
 	}
 }
 

@@ -1,36 +1,19 @@
 package build_test
 
 import (
-	"io/fs"
 	"strings"
-	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"wetside/build"
-	"wetside/content"
 	"wetside/procedures/figure"
 )
 
 // demonstration is the demonstration, made once for all tests.
 func demonstration(t *testing.T) *build.Result {
 	t.Helper()
-	once.Do(func() { made = bindDemonstration(t) })
-	return made
-}
-
-var (
-	once sync.Once
-	made *build.Result
-)
-
-func bindDemonstration(t *testing.T) *build.Result {
-	t.Helper()
-	src, err := fs.Sub(content.FS, "demo")
-	require.NoError(t, err)
-	r, err := build.Bind(options(src))
-	require.NoError(t, err)
+	r := boundLab(t, "demo")
 	require.Len(t, r.Faults, 1, "%v", r.Faults)
 	require.Equal(t, "review", r.Faults[0].Code, "one card of the demonstration is past its review, so that it shows")
 	return r

@@ -197,7 +197,8 @@ func TestLinks(t *testing.T) {
 func TestSameBytes(t *testing.T) {
 	first := demonstration(t)
 	old := runtime.GOMAXPROCS(1)
-	second := bindDemonstration(t)
+	second, err := build.Bind(labOptions(t, "demo", labFS(t, "demo")))
+	require.NoError(t, err)
 	runtime.GOMAXPROCS(old)
 	require.Equal(t, len(first.Files), len(second.Files))
 	for i := range first.Files {
