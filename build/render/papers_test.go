@@ -157,8 +157,10 @@ func oneDocument(t testing.TB, s *site) (html []byte, assets []File, names []str
 	return b.Bytes(), assets, names, want, onSheet
 }
 
-// natural is how high each sheet is in mm without the room that its paper leaves.
-const natural = `[...document.querySelectorAll(".sheet")].map(s=>{const g=s.querySelector(".grow");g.style.flex="none";s.style.minHeight="0";s.style.paddingTop=s.style.paddingBottom="0";const h=s.getBoundingClientRect().height/96*25.4;g.style.flex="";s.style.minHeight="";s.style.padding="";return h})`
+// natural is how high each sheet is in mm without the room that its paper leaves. All are
+// changed, then all are measured: the browser lays the document out once and not once for
+// each of them.
+const natural = `(()=>{const all=[...document.querySelectorAll(".sheet")];const set=(flex,none)=>{for(const s of all){s.querySelector(".grow").style.flex=flex;s.style.minHeight=s.style.paddingTop=s.style.paddingBottom=none}};set("none","0");const high=all.map(s=>s.getBoundingClientRect().height/96*25.4);set("","");return high})()`
 
 // tooSmall lists, by sheet, boxes whose content is wider than they are, or cut off.
 const tooSmall = `[...document.querySelectorAll(".sheet")].map((s,i)=>[...s.querySelectorAll(".head,.kind,h1,.quantity,.step,.step .do,.amt,.device,.bath,.at,.what,.for,.long,.temps li,.part,td,th,.caution,.gear li,.foot")].concat([s]).filter(e=>e.scrollWidth>e.clientWidth+(e.matches(".refused,.temps li")?4:1)&&getComputedStyle(e).display!="inline"||e.getBoundingClientRect().right>s.getBoundingClientRect().right+1||(getComputedStyle(e).overflow!="visible"&&e.scrollHeight>e.clientHeight+1)).map(e=>i+": "+e.tagName+"."+e.className+" "+e.scrollWidth+">"+e.clientWidth+" "+e.textContent.slice(0,30))).flat()`
