@@ -70,6 +70,10 @@ func TestReasons(t *testing.T) {
 		{what: "no fixed composition", file: solution("1.01 g/mL", [2]string{"ammonium-iron-citrate.green", "15 g"}), at: 20, why: "ammonium iron(III) citrate has no fixed composition"},
 		{what: "neutral salt", file: solution("1.01 g/mL", [2]string{"potassium-bromide", "15 g"}), at: 20, why: "nothing in it holds its pH: the air and traces of other things decide, near neutral"},
 		{what: "a strong acid of 14 mol in a litre", file: solution("1.5 g/mL", [2]string{"sodium-hydrogensulfate.anhydrous", "700 g"}), at: 20, why: "more than 3 mol/kg of ions: no equation that is known here holds"},
+		{what: "so little acid that a trace of alkali would turn it", file: solution("1.00 g/mL", [2]string{"sodium-hydrogensulfate.anhydrous", "0.0018 g"}), at: 20, why: "nothing in it holds its pH: the air and traces of other things decide, near neutral"},
+		{what: "so little alkali that a trace of acid would turn it", file: solution("1.00 g/mL", [2]string{"sodium-hydroxide", "0.0006 g"}), at: 20, why: "nothing in it holds its pH: the air and traces of other things decide, near neutral"},
+		{what: "ten times that alkali", file: solution("1.00 g/mL", [2]string{"sodium-hydroxide", "0.006 g"}), at: 20},
+		{what: "perhaps too little water", file: solution("1.4 +- 0.01 g/mL", [2]string{"citric-acid.anhydrous", "799 g"}), at: 20, why: "too little of it is water"},
 		{what: "little water", file: solution("1.4 g/mL", [2]string{"citric-acid.anhydrous", "801 g"}), at: 20, why: "too little of it is water"},
 		{what: "just water enough", file: solution("1.4 g/mL", [2]string{"citric-acid.anhydrous", "799 g"}), at: 20},
 	} {
