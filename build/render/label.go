@@ -135,9 +135,22 @@ func (v *view) fitted(l page.Label, c page.Container) template.HTML {
 // grows are the steps by which the type of a label may be larger than it must.
 var grows = []float64{1, 1.1, 1.2, 1.3, 1.45, 1.6}
 
-// onSize draws a label on one size of paper as large as it can be there, and
-// returns the height it needs.
+// onSize draws a label on one size of paper, with its ladder where that fits, and returns
+// the height it needs: no label is larger for its ladder's sake.
 func (v *view) onSize(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
+	if len(l.Ladder) > 0 {
+		tall := l
+		tall.Dates, tall.Lives = l.Ladder, l.Rest
+		if out, needs := v.asLarge(tall, c, w, h); needs <= h {
+			return out, needs
+		}
+	}
+	return v.asLarge(l, c, w, h)
+}
+
+// asLarge draws a label on one size of paper as large as it can be there, and
+// returns the height it needs.
+func (v *view) asLarge(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
 	rule := ruleFor(c.Ml)
 	var out template.HTML
 	needs := math.Inf(1)

@@ -369,7 +369,11 @@ func (t *terminal) label(l page.Label) {
 		t.put("  ", t.say(l.Use))
 	}
 	t.hazards(l.Hazards)
-	for _, lines := range [][]page.Text{l.Dates, l.Lives} {
+	dates, lives := l.Dates, l.Lives
+	if len(l.Ladder) > 0 {
+		dates, lives = l.Ladder, l.Rest
+	}
+	for _, lines := range [][]page.Text{dates, lives} {
 		t.list(nil, lines, "  - ")
 	}
 	var sizes []string

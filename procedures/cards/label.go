@@ -107,7 +107,7 @@ var bottleStates = []struct{ key, since, word string }{{"full", "mixed on", "ful
 
 // ladder gives a blank label a line for each state of its bottle: since when, how long it
 // keeps then, and until when. A state that nobody has written is a hole beside the others;
-// where nobody has written any, the label has room for the days alone.
+// where nobody has written any, there is no ladder.
 func ladder(l *page.Label, b *work.Bath) {
 	blank := page.Inline{Kind: page.Blank}
 	since := func(words string) page.Text { return page.Say(page.W(words+" "), blank) }
@@ -132,5 +132,5 @@ func ladder(l *page.Label, b *work.Bath) {
 			lives = append(lives, page.Say(page.W(life.Word+" "), page.F(life.Time)))
 		}
 	}
-	l.Dates, l.Lives = append(dates, since("by")), append(lives, storeAbove(b)...)
+	l.Ladder, l.Rest = append(dates, since("by")), append(lives, storeAbove(b)...)
 }

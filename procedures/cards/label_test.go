@@ -25,9 +25,9 @@ func TestLadder(t *testing.T) {
 		{"all three", []work.Life{full, part, low}, []string{"mixed on _", "full 6 months, until _", "opened on _", "opened 2 months, until _", "below half on _", "below half 3 weeks, until _", "by _"}, nil},
 		{"one is not written", []work.Life{full, part}, []string{"mixed on _", "full 6 months, until _", "opened on _", "opened 2 months, until _", "by _"}, []string{"below half: ask first"}},
 		{"the first is not written", []work.Life{part, low, tray}, []string{"mixed on _", "discard by _", "opened on _", "opened 2 months, until _", "below half on _", "below half 3 weeks, until _", "by _"}, []string{"full: ask first", "in the tray 8 h"}},
-		{"none is", []work.Life{tray}, []string{"as it was"}, []string{"as it was"}},
+		{"none is", []work.Life{tray}, nil, nil},
 	} {
-		l := page.Label{Dates: []page.Text{page.Say(page.W("as it was"))}, Lives: []page.Text{page.Say(page.W("as it was"))}}
+		var l page.Label
 		ladder(&l, &work.Bath{Lives: c.lives})
 		said := func(list []page.Text) (out []string) {
 			for _, line := range list {
@@ -48,7 +48,7 @@ func TestLadder(t *testing.T) {
 			}
 			return out
 		}
-		require.Equal(t, c.dates, said(l.Dates), c.name)
-		require.Equal(t, c.keeps, said(l.Lives), c.name)
+		require.Equal(t, c.dates, said(l.Ladder), c.name)
+		require.Equal(t, c.keeps, said(l.Rest), c.name)
 	}
 }

@@ -11,7 +11,10 @@ type Label struct {
 	Hazards        Hazards
 	Dates          []Text // mixed on, opened, discard by: blanks or dates
 	Lives          []Text // full, part, low: how long each lasts
-	Foot           Text
+	// Ladder and Rest stand in the place of Dates and Lives where the label has room: a
+	// line for each state of the bottle, and what is no such state.
+	Ladder, Rest []Text
+	Foot         Text
 	// For are the containers that it is made for, smallest first.
 	For []Container
 }
@@ -33,7 +36,8 @@ func (Label) Block() string { return "label" }
 // Sifted implements Block.
 func (l Label) Sifted(s *Sieve) Block {
 	l.Use, l.Hazards = s.text(l.Use), l.Hazards.sifted(s)
-	l.Dates, l.Lives, l.Foot = s.texts(l.Dates), s.texts(l.Lives), s.text(l.Foot)
+	l.Dates, l.Lives = s.texts(l.Dates), s.texts(l.Lives)
+	l.Ladder, l.Rest, l.Foot = s.texts(l.Ladder), s.texts(l.Rest), s.text(l.Foot)
 	l.For = each(l.For, func(c *Container) {
 		if c.Holds != nil {
 			s.figure(c.Holds)
