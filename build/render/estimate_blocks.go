@@ -146,7 +146,8 @@ func listRows(m *estimate, b page.List, width float64) (h heights) {
 	switch {
 	case b.Large:
 		size, pitch = m.text*1.22, 1.21
-		lines = func(t page.Text) float64 { return float64(len(m.v.wrap(m.voiced(t, size), size, width))) }
+		// Two sizes in one line break a little earlier than measured.
+		lines = func(t page.Text) float64 { return float64(len(m.v.wrap(m.voiced(t, size), size, width*.97))) }
 	case b.Small:
 		size, pitch = m.small, 1.25
 		h.head = 1
@@ -157,6 +158,9 @@ func listRows(m *estimate, b page.List, width float64) (h heights) {
 	if flows {
 		apart = 0
 		h.whole = h.head + lines(dotted(b.Items))*size*pitch
+		if b.Small && m.large && m.v.Page.Kind == "dispose" { // so long a run breaks a line more now and then
+			h.whole += size * pitch
+		}
 	}
 	if len(b.Label) > 0 {
 		h.head += m.small*1.15 + .6
@@ -315,7 +319,7 @@ func (m *estimate) discNames(list []page.DiscName, size, width, plate float64) f
 		}
 		wide := side
 		for _, p := range said {
-			wide += m.v.measure(p.text, p.bold, size*p.times()) * 1.01
+			wide += m.v.measure(p.text, p.bold, size*p.times()) * 1.03
 		}
 		high = math.Max(high, float64(len(m.v.wrap(said, size, width-side)))*size*1.12)
 		if at > 0 && at+apart+wide > width {
@@ -365,8 +369,9 @@ func wayRows(m *estimate, b page.Ways, width float64) (h heights) {
 		}
 		return h
 	}
-	const arrow = 14.0
+	const arrow, above = 14.0, 3.0
 	plate := m.sign * .5
+	h.head = above
 	for _, r := range b.Rows {
 		names := width
 		to := 0.0
