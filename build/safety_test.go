@@ -207,7 +207,7 @@ func TestSpillsBySubstance(t *testing.T) {
 		not  []string
 	}{
 		{[]string{"potassium-permanganate.pure"}, []string{"sand or a mineral absorbent", "use sawdust, paper or a vacuum cleaner, or leave a cloth lying on it: fire", "with a dry plastic scoop, use no broom"}, []string{"then wipe twice"}},
-		{[]string{"sodium-hydroxide.pure"}, []string{"It burns: keep rinsing until help comes, at least ", "After alkali, rinse longer still.", "pour acid on it: it splashes", "a little water makes it boil"}, []string{"hydrogencarbonate"}},
+		{[]string{"sodium-hydroxide.pure"}, []string{"It burns: keep rinsing until help comes.", "After alkali, rinse longer still.", "pour acid on it: it splashes", "a little water makes it boil"}, []string{"hydrogencarbonate"}},
 		{[]string{"citric-acid.anhydrous"}, []string{"a mineral absorbent from the rim inwards"}, []string{"After alkali", "hydrogencarbonate"}},
 		{[]string{"boric-acid.pure", "sodium-thiosulfate.pentahydrate"}, []string{"absorb it, then mop with clean water", "let acid or a stop bath near it: sulfur dioxide"}, []string{"hydrogencarbonate"}},
 		{[]string{"potassium-ferricyanide.pure"}, []string{"let strong acid or hot acid near it: hydrogen cyanide"}, nil},
@@ -247,7 +247,7 @@ func TestGatesAndUnknowns(t *testing.T) {
 	require.Equal(t, []string{"it can give hydrogen cyanide"}, gate.Because)
 	require.Equal(t, []string{"before bleach"}, gate.Limits)
 	require.Equal(t, []string{"hazards not looked up: full precautions"}, verdicts(r)["bath.stock/protect@weigh"].Limits)
-	require.Contains(t, saidOn(pageOf(t, r, "spill/bath")), "nobody has looked up what is in it")
+	require.Contains(t, saidOn(pageOf(t, r, "spill/bath")), "Nobody has looked up what is in it")
 	require.Contains(t, saidOn(pageOf(t, r, "mix/bath")), "to a drum of its own: ask first")
 	require.Contains(t, saidOn(pageOf(t, r, "label/drum-grey")), "Put nothing into this drum until somebody has said what may go in.")
 	require.Contains(t, saidOn(pageOf(t, r, "spill/bath")), "Pregnant or breast-feeding: do not handle this.")
