@@ -208,8 +208,8 @@ func TestSpillsBySubstance(t *testing.T) {
 	}{
 		{[]string{"potassium-permanganate.pure"}, []string{"sand or a mineral absorbent", "use sawdust, paper or a vacuum cleaner, or leave a cloth lying on it: fire", "with a dry plastic scoop, use no broom"}, []string{"then wipe twice"}},
 		{[]string{"sodium-hydroxide.pure"}, []string{"It burns: keep rinsing until help comes.", "After alkali, rinse longer still.", "pour acid on it: it splashes", "a little water makes it boil"}, []string{"hydrogencarbonate"}},
-		{[]string{"citric-acid.anhydrous"}, []string{"a mineral absorbent from the rim inwards"}, []string{"After alkali", "hydrogencarbonate"}},
-		{[]string{"boric-acid.pure", "sodium-thiosulfate.pentahydrate"}, []string{"absorb it, then mop with clean water", "let acid or a stop bath near it: sulfur dioxide"}, []string{"hydrogencarbonate"}},
+		{[]string{"citric-acid.anhydrous"}, []string{"mineral absorbent from the rim inwards"}, []string{"After alkali", "hydrogencarbonate"}},
+		{[]string{"boric-acid.pure", "sodium-thiosulfate.pentahydrate"}, []string{"Absorb it, then mop with clean water", "let acid or a stop bath near it: sulfur dioxide"}, []string{"hydrogencarbonate"}},
 		{[]string{"potassium-ferricyanide.pure"}, []string{"let strong acid or hot acid near it: hydrogen cyanide"}, nil},
 		{[]string{"ammonium-thiosulfate.solution-60"}, []string{"let strong alkali near it: ammonia"}, nil},
 	} {
