@@ -107,6 +107,21 @@ func Gives(from Ion, n int, to Ion) (protons int, err error) {
 	return protons, &Error{What: unbalanced(left), Hint: "count the atoms of both; only protons and whole waters may come or go"}
 }
 
+// Pairs reports, as an *Error, why an ion is not two others together, one of each. Source:
+// balance of atoms and of charge.
+func Pairs(pair, one, other Ion) error {
+	if pair.charge != one.charge+other.charge {
+		return &Error{What: fmt.Sprintf("its charge is %+d, and theirs add up to %+d", pair.charge, one.charge+other.charge), Hint: "a pair has the charges of both"}
+	}
+	left := add(add(add(nil, pair.Formula().Elements(), 1), one.Formula().Elements(), -1), other.Formula().Elements(), -1)
+	left = slices.DeleteFunc(left, func(c Count) bool { return c.N == 0 })
+	if len(left) == 0 {
+		return nil
+	}
+	hill(left)
+	return &Error{What: unbalanced(left), Hint: "a pair has the atoms of both"}
+}
+
 // unbalanced says what is left over of each element.
 func unbalanced(left []Count) string {
 	var words []string

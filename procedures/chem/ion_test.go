@@ -134,6 +134,32 @@ func TestGives(t *testing.T) {
 	}
 }
 
+// TestPairs: two ions that go together, counted by hand.
+func TestPairs(t *testing.T) {
+	for _, c := range []struct{ pair, one, other, why string }{
+		{"NaSO4-", "SO4-2", "Na+", ""},
+		{"KSO4-", "SO4-2", "K+", ""},
+		{"NaSO4", "SO4-2", "Na+", "its charge is +0, and theirs add up to -1"},
+		{"NaSO3-", "SO4-2", "Na+", "1 O too few"},
+		{"KSO4-", "SO4-2", "Na+", "1 K too many, 1 Na too few"},
+	} {
+		ions := make([]Ion, 3)
+		for i, text := range []string{c.pair, c.one, c.other} {
+			var err error
+			ions[i], err = ParseIon(text)
+			require.NoError(t, err, text)
+		}
+		err := Pairs(ions[0], ions[1], ions[2])
+		if c.why == "" {
+			assert.NoError(t, err, c.pair)
+			continue
+		}
+		var e *Error
+		require.ErrorAs(t, err, &e, c.pair)
+		assert.Equal(t, c.why, e.What, c.pair)
+	}
+}
+
 func FuzzParseIon(f *testing.F) {
 	for _, s := range []string{"Na+", "CO3-2", "[Fe(CN)6]-4", "B(OH)3", "CO3²⁻", "+", "-", "Na·H2O+"} {
 		f.Add(s)

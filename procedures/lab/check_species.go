@@ -63,6 +63,25 @@ func (c *checker) oneSpecies(ion chem.Ion, s *Species, at figure.Where, known ma
 	}
 }
 
+// pair holds a pair of two ions against the atoms and charges of both.
+func (c *checker) pair(ion, other chem.Ion, n int, s *Species, at figure.Where, known map[chem.Ion]*Species) {
+	with, err := chem.ParseIon(s.With)
+	partner := known[with]
+	switch {
+	case err != nil || partner == nil:
+		c.add(at.At("with"), "reference", fmt.Sprintf("there is no ion %q in a species.toml", s.With), fmt.Sprintf("write [ion.%q] as well", s.With))
+	case s.Gives != "" || n != 1:
+		c.add(at.At("with"), "shape", "a pair is put together from one of each", `write of = { "SO4-2" = 1 } and with = "Na+"`)
+	case partner.Gives != "" || len(partner.Of) > 0:
+		c.add(at.At("with"), "shape", fmt.Sprintf("%s exchanges protons itself", with), "pairs are reckoned with ions that do not, such as Na+")
+	default:
+		if err := chem.Pairs(ion, other, with); err != nil {
+			what, hint := chemError(err)
+			c.add(at.At("with"), "ions", fmt.Sprintf("%s is not %s and %s together: %s", ion, other, with, what), hint)
+		}
+	}
+}
+
 // step holds what a species becomes against the atoms of both.
 func (c *checker) step(ion chem.Ion, s *Species, at figure.Where, known map[chem.Ion]*Species) {
 	name, n, key := s.Gives, 1, "gives"
@@ -84,6 +103,10 @@ func (c *checker) step(ion chem.Ion, s *Species, at figure.Where, known map[chem
 		from, to = other, ion
 	}
 	protons, err := chem.Gives(from, n, to)
+	if s.With != "" {
+		c.pair(ion, other, n, s, at, known)
+		return
+	}
 	if err != nil {
 		what, hint := chemError(err)
 		c.add(at.At(key), "ions", fmt.Sprintf("%s does not become %s by giving away protons: %s", from, to, what), hint)

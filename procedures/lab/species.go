@@ -19,6 +19,8 @@ type Species struct {
 	Gives string `toml:"gives"`
 	// Of is what it is put together from, where that is more than one.
 	Of map[string]Count `toml:"of"`
+	// With is an ion that exchanges no proton and pairs with it.
+	With string `toml:"with"`
 	// PK is −log10 of the constant of that step at 25 °C and zero ionic strength.
 	PK Said[unit.Factor] `toml:"pk"`
 	// Heat is what the step takes in.

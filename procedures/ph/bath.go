@@ -22,7 +22,7 @@ var Balance = figure.RegisterMethod(&figure.Method{
 		"the doubt is the root of the squares of what each constant, each amount, the density and the other equation for γ would change",
 	},
 	Check:  "another way of solving the same equations, by halving alone, comes to the same pH within a millionth",
-	Valid:  "up to 3 mol/kg of ions, 0 to 60 °C, in water alone; pairs of ions and what metals hold are not counted",
+	Valid:  "up to 3 mol/kg of ions, 0 to 60 °C, in water alone; of pairs of ions only those of sulfate are counted, and nothing that metals hold",
 	Source: "Debye and Hückel, Davies, and Truesdell and Jones for the activities; mass action and the balance of charge for the rest", Origin: figure.Estimate,
 })
 

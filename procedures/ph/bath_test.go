@@ -177,6 +177,12 @@ func TestEnds(t *testing.T) {
 	two, err := solve(20, amounts{"CH3COO-": 0.2})
 	require.NoError(t, err)
 	require.Less(t, two.PH, one.PH)
+	bisulfate, err := solve(25, amounts{"Na+": 0.333, "SO4-2": 0.333})
+	require.NoError(t, err)
+	require.InDelta(t, 1.047, bisulfate.PH, 0.003, "sodium with hydrogensulfate, its pairs worked out by hand in another program; without them 1.094")
+	bare, err := solve(25, amounts{"Cl-": 0.333, "SO4-2": 0.333})
+	require.NoError(t, err, "nothing to pair with")
+	require.Less(t, bare.PH, bisulfate.PH)
 	_, known := table.species[ion(t, "Zn+2")]
 	require.False(t, known)
 	require.False(t, table.NewMixture().Add(ion(t, "Zn+2"), 1))

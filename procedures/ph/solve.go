@@ -57,6 +57,9 @@ func (m *Mixture) Add(ion chem.Ion, mol float64) bool {
 	if s == nil {
 		return false
 	}
+	if s.with != nil {
+		m.strong[s.with] += mol
+	}
 	if s.fam.acidic() {
 		m.totals[s.fam] += mol * float64(s.units)
 	} else {
@@ -71,10 +74,15 @@ type slot struct {
 	logB  float64 // log10 of its constant of formation from the last member and protons
 	units int
 	gives int
-	gas   bool    // it stands in equilibrium with a gas
-	gamma float64 // log10 of its activity coefficient
-	k     float64 // of its formation, with the activities in it
-	m     float64 // mol/kg
+	gas   bool // it stands in equilibrium with a gas
+	// with is the place of the bystander that it pairs with, counted from one; 0: it is no pair.
+	with int
+	// counts is its charge in the balance: a pair leaves that of its bystander there.
+	counts float64
+	paired float64 // the part of k without the bystander
+	gamma  float64 // log10 of its activity coefficient
+	k      float64 // of its formation, with the activities in it
+	m      float64 // mol/kg
 }
 
 type group struct {
@@ -87,8 +95,11 @@ type group struct {
 }
 
 type bystander struct {
+	of    *species
 	shape shape
 	mol   float64
+	// free is what stands in no pair, and held what stands in pairs.
+	free, held float64
 }
 
 // system is a mixture at a temperature, ready to be solved: nothing is allocated while it is.
@@ -104,6 +115,7 @@ type system struct {
 	t        float64
 	hydroxyl float64
 	hydrogen float64
+	pairs    bool
 }
 
 // Answer is how acid a mixture is.
@@ -137,6 +149,12 @@ func (m *Mixture) at(t float64, air Air, how model, moved ...shift) *system {
 		return v
 	}
 	y.pkw = pk(m.table.kept[0])
+	for _, s := range m.sortedStrong() {
+		mol := m.strong[s]
+		y.strong = append(y.strong, bystander{of: s, shape: s.shape, mol: mol, free: mol})
+		y.charge += s.shape.z * mol
+		y.ionic += s.shape.z * s.shape.z * mol
+	}
 	for _, f := range m.table.families {
 		total := m.totals[f]
 		if total == 0 {
@@ -144,7 +162,15 @@ func (m *Mixture) at(t float64, air Air, how model, moved ...shift) *system {
 		}
 		g := group{total: total}
 		for _, s := range f.members {
-			l := slot{shape: s.shape, units: s.units, gives: s.gives}
+			l := slot{shape: s.shape, units: s.units, gives: s.gives, counts: s.shape.z}
+			if s.with != nil {
+				l.with = 1 + slices.IndexFunc(y.strong, func(b bystander) bool { return b.of == s.with })
+				l.counts -= s.with.shape.z
+				if l.with == 0 { // there is nothing to pair with
+					continue
+				}
+				y.pairs = true
+			}
 			for _, c := range m.table.kept { // in one order, so that sums come out alike
 				if n := s.steps[c]; n != 0 {
 					l.logB += float64(n) * pk(c)
@@ -164,12 +190,6 @@ func (m *Mixture) at(t float64, air Air, how model, moved ...shift) *system {
 			}
 		}
 		y.groups = append(y.groups, g)
-	}
-	for _, s := range m.sortedStrong() {
-		mol := m.strong[s]
-		y.strong = append(y.strong, bystander{s.shape, mol})
-		y.charge += s.shape.z * mol
-		y.ionic += s.shape.z * s.shape.z * mol
 	}
 	return y
 }
@@ -264,9 +284,14 @@ func (y *system) excess(i float64, ph *float64) (float64, error) {
 			s := &g.slots[j]
 			s.gamma = s.shape.logGamma(y.model, i, root, y.a, y.b)
 			s.k = power(s.logB + float64(s.units)*g.slots[0].gamma - s.gamma)
+			if s.with > 0 {
+				b := &y.strong[s.with-1]
+				s.paired = s.k * power(b.shape.logGamma(y.model, i, root, y.a, y.b))
+				s.k = s.paired * b.free
+			}
 		}
 	}
-	if err := y.balance(ph, i); err != nil {
+	if err := y.settle(ph); err != nil {
 		return 0, err
 	}
 	h := power(-*ph)
@@ -274,14 +299,59 @@ func (y *system) excess(i float64, ph *float64) (float64, error) {
 	for n := range y.groups {
 		for _, s := range y.groups[n].slots {
 			own += s.shape.z * s.shape.z * s.m
+			if s.with > 0 {
+				z := y.strong[s.with-1].shape.z
+				own -= z * z * s.m
+			}
 		}
 	}
 	return own/2 - i, nil
 }
 
+// settle finds the pH, and how much of the bystanders stands in pairs: each round shares them
+// out anew by what the last one held.
+func (y *system) settle(ph *float64) error {
+	for range 200 {
+		if err := y.balance(ph); err != nil || !y.pairs {
+			return err
+		}
+		for b := range y.strong {
+			y.strong[b].held = 0
+		}
+		for n := range y.groups {
+			for _, s := range y.groups[n].slots {
+				if s.with > 0 {
+					y.strong[s.with-1].held += s.m
+				}
+			}
+		}
+		moved := 0.0
+		for b := range y.strong {
+			x := &y.strong[b]
+			if x.mol == 0 {
+				continue
+			}
+			next := x.mol * x.free / (x.free + x.held)
+			moved = max(moved, math.Abs(next-x.free)/x.mol)
+			x.free = next
+		}
+		for n := range y.groups {
+			for j := range y.groups[n].slots {
+				if s := &y.groups[n].slots[j]; s.with > 0 {
+					s.k = s.paired * y.strong[s.with-1].free
+				}
+			}
+		}
+		if moved <= 1e-12 {
+			return nil
+		}
+	}
+	return nil
+}
+
 // balance finds the pH at which all charges add up to none. The sum rises with the activity
 // of hydrogen, so that there is one answer between the two ends or none at all.
-func (y *system) balance(ph *float64, i float64) error {
+func (y *system) balance(ph *float64) error {
 	low, high := lowest, highest
 	x := *ph
 	for range 200 {
@@ -365,7 +435,7 @@ func (g *group) spread(h float64) (charge, slope float64) {
 	for j := range g.slots {
 		s := &g.slots[j]
 		s.m *= whole(free, s.units)
-		charge += s.shape.z * s.m
+		charge += s.counts * s.m
 		q += float64(s.units*s.gives) * s.m
 		u += float64(s.units*s.units) * s.m
 	}
@@ -379,7 +449,7 @@ func (g *group) spread(h float64) (charge, slope float64) {
 		change = n
 	}
 	for _, s := range g.slots {
-		slope += s.shape.z * s.m * (float64(s.gives) + float64(s.units)*change)
+		slope += s.counts * s.m * (float64(s.gives) + float64(s.units)*change)
 	}
 	return charge, slope
 }

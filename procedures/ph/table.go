@@ -34,6 +34,7 @@ type species struct {
 	// steps are the constants that lead from the last member to it, each with how often.
 	steps map[*constant]int
 	gas   []float64
+	with  *species // of a pair: the ion that it pairs with
 	form  *lab.Species
 	name  string
 }
@@ -134,10 +135,19 @@ func (t *Table) place(ion chem.Ion, under map[chem.Ion]bool) *species {
 	for c, n := range parent.steps {
 		sp.steps[c] += n * times
 	}
-	if sp.form.Gives != "" {
+	if sp.form.With != "" {
+		if w, err := chem.ParseIon(sp.form.With); err == nil {
+			sp.with = t.place(w, under)
+		}
+	}
+	switch {
+	case sp.with != nil:
+		sp.gives = times * parent.gives
+		sp.steps[k]--
+	case sp.form.Gives != "":
 		sp.gives = parent.gives + 1
 		sp.steps[k]++ // it holds a proton more
-	} else {
+	default:
 		lost := times*parent.ion.Charge() - sp.ion.Charge()
 		sp.gives = times*parent.gives - lost
 		sp.steps[k]-- // it was made by giving away protons
