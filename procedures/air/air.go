@@ -104,8 +104,8 @@ type Bottle struct {
 	Most *figure.Record
 }
 
-// sulfite is the ion that oxygen eats.
-var sulfite, _ = chem.ParseIon("SO3-2")
+// sulfites are what oxygen eats: sulfite with no, one and two protons.
+var sulfites = map[string]bool{"SO3-2": true, "HSO3-": true, "SO2": true}
 
 // sulfiteIn is the sulfite of a strength; false where it holds none, or where something in it is
 // unknown.
@@ -116,11 +116,15 @@ func sulfiteIn(m *mix.Mixer, made *mix.Made) (figure.Figure[unit.Concentration],
 	}
 	var parts []figure.Figure[unit.Concentration]
 	for _, x := range m.Composition(made).Molar {
-		for name, k := range x.Content.Chemical.Ions {
-			if ion, err := chem.ParseIon(name); err == nil && ion == sulfite {
-				count := figure.Constant(unit.Factor(k), "sulfite ions of one unit of "+x.Content.Chemical.Name, "its ions in the library", figure.Standard)
-				parts = append(parts, sulfiteOf.Of(figure.ID(made.Bath.Ref(), "sulfite."+x.Content.Ref()), x.PerLitre, count))
+		k := lab.Count(0)
+		for name, n := range x.Content.Chemical.Ions {
+			if ion, err := chem.ParseIon(name); err == nil && sulfites[ion.String()] {
+				k += n
 			}
+		}
+		if k > 0 {
+			count := figure.Constant(unit.Factor(k), "sulfite ions of one unit of "+x.Content.Chemical.Name, "its ions", figure.Standard)
+			parts = append(parts, sulfiteOf.Of(figure.ID(made.Bath.Ref(), "sulfite."+x.Content.Ref()), x.PerLitre, count))
 		}
 	}
 	if len(parts) == 0 {

@@ -32,7 +32,8 @@ func TestHeadspace(t *testing.T) {
 func bottle(t *testing.T, lab, solution string) (Bottle, bool) {
 	t.Helper()
 	got, err := load.Folder(fstest.MapFS{"lab.toml": {Data: []byte("[lab]\nname = \"a test\"\n" + lab)}, "solutions/bath.toml": {Data: []byte(solution)},
-		"products/soap.toml": {Data: []byte("name = \"soap\"\nstate = \"liquid\"\n")}}, content.FS)
+		"chemicals/bisulfite.toml": {Data: []byte("name = \"sodium hydrogensulfite\"\nions = { \"Na+\" = 1, \"HSO3-\" = 1 }\n[form.pure]\nformula = \"NaHSO3\"\n")},
+		"products/soap.toml":       {Data: []byte("name = \"soap\"\nstate = \"liquid\"\n")}}, content.FS)
 	require.NoError(t, err)
 	require.False(t, got.Faults.HasErrors(), "%v", got.Faults)
 	bench, _ := mix.NewBench(got.Lab)
@@ -68,6 +69,9 @@ func TestBottle(t *testing.T) {
 	double, ok := bottle(t, "", "name = \"bath\"\nper = \"1 L\"\n[[step]]\nadd = \"sodium-metabisulfite\"\namount = \"19.01 g\"\n")
 	require.True(t, ok)
 	require.InDelta(t, 25.2, double.Sulfite.Value, 0.05, "a metabisulfite gives two sulfites")
+	bisulfite, ok := bottle(t, "", "name = \"bath\"\nper = \"1 L\"\n[[step]]\nadd = \"bisulfite\"\namount = \"10.41 g\"\n")
+	require.True(t, ok)
+	require.InDelta(t, 12.6, bisulfite.Sulfite.Value, 0.05, "hydrogensulfite is eaten as well")
 	for what, other := range map[string]string{
 		"no sulfite":        "name = \"bath\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"42 g\"\n",
 		"something unknown": bath + "[[step]]\nadd = \"soap\"\namount = \"5 mL\"\n",

@@ -2,7 +2,9 @@ package ph
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 
 	"wetside/procedures/chem"
 	"wetside/procedures/figure"
@@ -87,7 +89,12 @@ type dissolved struct {
 type term struct {
 	content mix.Content
 	molal   figure.Figure[unit.Molality]
-	ions    map[chem.Ion]int
+	ions    []counted // in the order of their names, so that sums come out alike
+}
+
+type counted struct {
+	ion chem.Ion
+	n   int
 }
 
 // why is the reason for which no pH can be worked out.
@@ -111,13 +118,13 @@ func (a *Asker) why(made *mix.Made) (dissolved, string) {
 		if len(c.Ions) == 0 {
 			return dissolved{}, "nobody has written what " + c.Name + " becomes in water"
 		}
-		t := term{m.Content, m.PerKg, map[chem.Ion]int{}}
-		for name, n := range c.Ions {
+		t := term{content: m.Content, molal: m.PerKg}
+		for _, name := range slices.Sorted(maps.Keys(c.Ions)) {
 			ion, err := chem.ParseIon(name)
 			if err != nil {
 				return dissolved{}, "the ions of " + c.Name + " cannot be read"
 			}
-			t.ions[ion] = int(n)
+			t.ions = append(t.ions, counted{ion, int(c.Ions[name])})
 		}
 		out.terms = append(out.terms, t)
 	}
@@ -132,13 +139,12 @@ func (a *Asker) why(made *mix.Made) (dissolved, string) {
 // add puts so many mol of a content into the mixture; it names the first ion of which
 // nothing is known.
 func (d *dissolved) add(t term, mol float64) (string, bool) {
-	unknown := ""
-	for ion, n := range t.ions {
-		if !d.mix.Add(ion, mol*float64(n)) && (unknown == "" || ion.String() < unknown) {
-			unknown = ion.String()
+	for _, x := range t.ions {
+		if !d.mix.Add(x.ion, mol*float64(x.n)) {
+			return x.ion.String(), false
 		}
 	}
-	return unknown, unknown == ""
+	return "", true
 }
 
 // Of works out the pH of a strength at t °C, closed or open to some air.
@@ -315,8 +321,8 @@ func (d *dissolved) governs(t float64, air Air) []mix.Content {
 	}
 	var out []mix.Content
 	for _, x := range d.terms {
-		for ion := range x.ions {
-			if s := d.mix.table.species[ion]; s != nil && s.fam == fam {
+		for _, i := range x.ions {
+			if s := d.mix.table.species[i.ion]; s != nil && s.fam == fam {
 				out = append(out, x.content)
 				break
 			}
