@@ -13,6 +13,7 @@ import (
 	"wetside/build/load"
 	"wetside/content"
 	"wetside/procedures/chem"
+	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/unit"
 	"wetside/testdata/published"
@@ -268,6 +269,28 @@ func TestDebyeHückel(t *testing.T) {
 		a, b := debyeHückel(at)
 		require.InDelta(t, want[0], a, 0.001)
 		require.InDelta(t, want[1], b, 0.006)
+	}
+}
+
+// TestOrigins: what was read says so, and what was not says memory; a key that names nothing would
+// leave all of a species to memory.
+func TestOrigins(t *testing.T) {
+	_, own := library(t)
+	for name, want := range map[string]figure.Origin{"OH-": figure.Handbook, "HSO3-": figure.Handbook, "B(OH)3": figure.Handbook,
+		"NH4+": figure.Handbook, "C6H8O7": figure.Handbook, "NaSO4-": figure.Handbook, "C7H9NO": figure.Memory} {
+		require.Equal(t, want, own.Ions[name].PK.By(), name)
+	}
+	require.Equal(t, figure.Handbook, own.Ions["Na+"].Size.By())
+	require.Equal(t, figure.Memory, own.Ions["HSO3-"].Heat.By())
+	for key := range own.Origin {
+		if key == "all" {
+			continue
+		}
+		found := false
+		for name := range own.Ions {
+			found = found || key == "ion."+name || strings.HasPrefix(key, "ion."+name+".")
+		}
+		require.True(t, found, "%s vouches for nothing", key)
 	}
 }
 
