@@ -45,12 +45,8 @@ type Acidity struct {
 	// Governs is what holds the pH where it is: the contents of the family that changes most
 	// with it; empty where it is the strong acid or alkali itself.
 	Governs []mix.Content
-	// Ionic is the ionic strength in mol/kg.
-	Ionic float64
 	// LogCO2 is log10 of the pressure of carbon dioxide over it, in atmospheres.
 	LogCO2 float64
-	Air    Air
-	At     float64 // °C
 }
 
 // The doubt of the method itself, and of a pH that somebody has measured and written without
@@ -149,7 +145,7 @@ func (d *dissolved) add(t term, mol float64) (string, bool) {
 
 // Of works out the pH of a strength at t °C, closed or open to some air.
 func (a *Asker) Of(made *mix.Made, t float64, air Air) Acidity {
-	out := Acidity{At: t, Air: air}
+	var out Acidity
 	id := figure.ID(made.Bath.Ref(), "ph", variants(t, air)...)
 	name := "pH at " + unit.Short(t) + " °C" + words[air]
 	d, why := a.why(made)
@@ -172,7 +168,7 @@ func (a *Asker) Of(made *mix.Made, t float64, air Air) Acidity {
 		out.PH = a.Mix.Book.Refuse(id, figure.KindRatio, name, "", "nothing in it holds its pH: the air and traces of other things decide, near neutral", figure.Estimate)
 		return out
 	}
-	out.Ionic, out.LogCO2 = got.Ionic, got.LogCO2
+	out.LogCO2 = got.LogCO2
 	out.Low, out.High = got.PH-half, got.PH+half
 	out.Governs = d.governs(t, air)
 	core := figure.Core{ID: id, Value: got.PH, Low: out.Low, High: out.High, HasLow: true, Method: Balance, Origin: made.Density.Origin()}

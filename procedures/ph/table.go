@@ -155,6 +155,3 @@ func (t *Table) place(ion chem.Ion, under map[chem.Ion]bool) *species {
 	sp.fam.members = append(sp.fam.members, sp)
 	return sp
 }
-
-// Knows reports whether anything is known of an ion.
-func (t *Table) Knows(ion chem.Ion) bool { return ion == proton || t.species[ion] != nil }
