@@ -75,12 +75,25 @@ type (
 		Supplemental []string      `json:"supplemental"`
 		Signal       string        `json:"signal"`
 		Pictograms   []string      `json:"pictograms"`
+		Layers       []layerJSON   `json:"layers"`
 		Because      []becauseJSON `json:"because"`
+		Near         []becauseJSON `json:"near"`
+		Remarks      []string      `json:"remarks"`
 	}
+	layerJSON struct {
+		Who     string   `json:"who"`
+		Classes []string `json:"classes"`
+	}
+	// becauseJSON is one content, or a pH, that brings a class.
 	becauseJSON struct {
-		Class     string   `json:"class"`
-		Substance []string `json:"substance"`
-		Origin    string   `json:"origin"`
+		Class     string  `json:"class"`
+		Substance string  `json:"substance"`
+		Percent   *number `json:"percent"`
+		Low       *number `json:"low"`
+		High      *number `json:"high"`
+		Limit     string  `json:"limit"`
+		Table     string  `json:"table"`
+		Origin    string  `json:"origin"`
 	}
 	cardJSON struct {
 		ID          string `json:"id"`
@@ -292,16 +305,49 @@ func figureOf(r *figure.Record, cards []string, l *load.Loaded) figureJSON {
 }
 
 func classificationOf(c procedures.Classification) classificationJSON {
-	out := classificationJSON{Subject: c.Subject, Strength: c.Strength, Form: "solution", Status: "unknown", Classes: []string{}, Statements: none(c.Known.Statements()), Supplemental: []string{}, Signal: c.Known.Signal(), Pictograms: none(c.Known.Pictograms()), Because: []becauseJSON{}}
-	if c.Known.Status != hazard.Unknown {
-		out.Status = "supplier"
-	}
-	for _, f := range c.Known.Classes {
+	k := c.Known
+	out := classificationJSON{Subject: c.Subject, Strength: c.Strength, Form: c.Form, Status: k.Status.String(), Classes: []string{}, Statements: none(k.Statements()),
+		Supplemental: []string{}, Signal: k.Signal(), Pictograms: none(k.Pictograms()), Layers: []layerJSON{}, Because: []becauseJSON{}, Near: []becauseJSON{}, Remarks: none(k.Remarks)}
+	for _, f := range k.Classes {
 		out.Classes = append(out.Classes, f.Class.Word)
-		out.Because = append(out.Because, becauseJSON{f.Class.Word, f.Because, f.Origin.String()})
+		out.Because = append(out.Because, becauseOf(f.Class.Word, f)...)
 	}
-	for _, f := range c.Known.Extra {
+	for _, f := range k.Extra {
 		out.Supplemental = append(out.Supplemental, f.Code)
+		out.Because = append(out.Because, becauseOf(f.Code, f)...)
+	}
+	for _, l := range k.Layers {
+		layer := layerJSON{Who: l.Who, Classes: []string{}}
+		for _, f := range l.Classes {
+			layer.Classes = append(layer.Classes, f.Class.Word)
+		}
+		out.Layers = append(out.Layers, layer)
+	}
+	for _, n := range k.Near {
+		for _, by := range n.By {
+			out.Near = append(out.Near, bringingOf(by, n.Class, n.Table, ""))
+		}
+	}
+	return out
+}
+
+func becauseOf(word string, f hazard.Found) []becauseJSON {
+	var out []becauseJSON
+	for i, name := range f.Because {
+		if i < len(f.By) {
+			out = append(out, bringingOf(f.By[i], word, f.Table, f.Who[i].String()))
+			continue
+		}
+		out = append(out, becauseJSON{Class: word, Substance: name, Table: f.Table, Origin: f.Who[i].String()})
+	}
+	return out
+}
+
+func bringingOf(b hazard.Bringing, class, table, origin string) becauseJSON {
+	of := func(v float64) *number { n := number(v); return &n }
+	out := becauseJSON{Class: class, Substance: b.Name, Limit: b.Limit, Table: table, Origin: origin, Percent: of(b.Content.Value)}
+	if b.Low != nil {
+		out.Low, out.High = of(b.Low.Value), of(b.High.Value)
 	}
 	return out
 }

@@ -240,16 +240,24 @@ func example(list []string, otherwise string) string {
 	return list[0]
 }
 
-// Classification is what is known of the dangers of one strength.
+// Classification is what is known of the dangers of one strength, or of a substance as it
+// comes. Form is powder, stock, working or supplied.
 type Classification struct {
-	Subject, Strength string
-	Known             work.Known
+	Subject, Strength, Form string
+	Known                   work.Known
 }
 
 func classifications(w *work.Work) []Classification {
 	var out []Classification
 	for _, b := range w.Baths {
-		out = append(out, Classification{Subject: b.Def().ID, Strength: b.Strength, Known: b.Dangers.Known})
+		out = append(out, Classification{Subject: b.Def().ID, Strength: b.Strength, Form: b.Form(), Known: b.Dangers.Known})
+	}
+	for _, c := range w.Chemicals {
+		form := "supplied"
+		if c.Dusty() {
+			form = "powder"
+		}
+		out = append(out, Classification{Subject: c.Decl.ID, Strength: form, Form: form, Known: c.Dangers.Known})
 	}
 	sort.SliceStable(out, func(i, j int) bool {
 		if out[i].Subject != out[j].Subject {

@@ -136,15 +136,25 @@ func gearBlock(job work.Job, k work.Dangers) page.Gear {
 	case work.Unknown:
 		g.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Take full precautions until somebody has looked; ask first."))
 	case work.Carried:
-		g.Basis = page.Say(page.W("Lists the hazards of every ingredient as if undiluted. Follow the supplier’s sheet first."))
+		g.Basis = page.Say(page.W("Goes by the hazards of all that is in it, as if undiluted. Follow the supplier’s sheet first."))
+	case work.Computed:
+		g.Basis = page.Say(page.W("Goes by the classes of this strength, worked out from what is in it, and by the lab’s own cautions. Follow the supplier’s sheet first."))
+	case work.Supplied:
+		g.Basis = page.Say(page.W("Goes by the classes of it as it comes. Follow the supplier’s sheet first."))
 	case work.Unclassified:
 		g.Basis = page.Say(page.W("Nothing in it is classified. Follow the supplier’s sheet first."))
 		if _, remembered := k.Clear(); remembered != "" {
 			g.Basis = page.Say(page.W("Nothing in it is classified; this is from memory. Follow the supplier’s sheet first."))
 		}
 	}
+	if len(g.Items) == 0 {
+		g.Note = page.Say(page.W(normalCare))
+	}
 	return g
 }
+
+// normalCare is what a bath asks for that asks for nothing.
+const normalCare = "Nothing beyond normal care: keep it out of eyes and mouth, and wash your hands."
 
 func hazardBlock(k work.Dangers) page.Hazards {
 	h := page.Hazards{Signal: k.Signal(), Pictograms: k.Pictograms()}
@@ -154,37 +164,111 @@ func hazardBlock(k work.Dangers) page.Hazards {
 		h.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Ask first."))
 	case work.Carried:
 		h.Status = "every ingredient’s"
-		h.Note = page.Say(page.W("Lists the hazards of every ingredient as if undiluted."))
+		h.Note = page.Say(page.W("Lists the hazards of all that is in it, as if undiluted: nobody knows enough of it to work out more."))
+	case work.Computed:
+		h.Status = "worked out"
+		h.Note = page.Say(page.W("Worked out from what is in it, not tested."))
+		if len(k.Classes) == 0 {
+			h.Status = "not classified"
+		}
+	case work.Supplied:
+		h.Status = "as it comes"
 	case work.Unclassified:
 		h.Status = "not classified"
 		h.Note = page.Say(page.W("No ingredient is classified."))
 	}
-	for _, f := range k.Classes {
-		h.Classes = append(h.Classes, page.Say(page.N(f.Class.Word), page.W(": "), page.N(f.Names())))
-	}
-	for _, f := range k.Extra {
-		h.Classes = append(h.Classes, page.Say(page.N(f.Code), page.W(": "), page.N(f.Names())))
-	}
-	looked, remembered := k.Clear()
-	if looked != "" {
-		h.Classes = append(h.Classes, page.Say(page.W("Not classified: "), page.N(looked)))
-	}
-	if remembered != "" {
-		h.Classes = append(h.Classes, page.Say(page.W("Not classified, only from memory: "), page.N(remembered)))
-	}
-	for _, f := range k.Elsewhere {
-		h.Classes = append(h.Classes, page.Say(page.S("Sources disagree"), page.W(": "), page.N(f.List), page.W(" would make "), page.N(strings.Join(f.Because, ", ")), page.W(" "), page.N(f.Class.Word)))
-	}
-	for _, s := range k.Statements() {
-		t := page.Say(page.W(s))
-		for _, f := range k.Extra {
-			if f.Statement == s {
-				t = page.Say(page.W(strings.TrimSuffix(s, ".")+": "), page.N(f.Names()), page.W("."))
-			}
+	h.Classes = append(classLines(k), otherVoices(k)...)
+	for _, f := range k.Said() {
+		t := page.Say(page.W(f.Statement))
+		switch {
+		case f.Code != "":
+			t = page.Say(page.W(strings.TrimSuffix(f.Statement, ".")+": "), page.N(f.Names()), page.W(". ("), page.N(f.Code), page.W(")"))
+		default:
+			t = append(t, page.W(" ("), page.N(f.Class.Code), page.W(")"))
 		}
 		h.Statements = append(h.Statements, t)
 	}
 	return h
+}
+
+// classLines say of each class what brings it, how much of that there is, and the rule.
+func classLines(k work.Dangers) []page.Text {
+	var out []page.Text
+	for _, list := range [][]work.Found{k.Classes, k.Extra} {
+		for _, f := range list {
+			word := f.Class.Word
+			if f.Code != "" {
+				word = f.Code
+			}
+			t := page.Say(page.N(word), page.W(": "))
+			if len(f.By) == 0 {
+				out = append(out, append(t, page.N(f.Names())))
+				continue
+			}
+			t = append(append(t, brings(f.By)...), beyond(f)...)
+			t = append(t, page.W("; "), page.N(f.Table))
+			if f.Unsure {
+				t = append(t, page.W("; only if there is the most of it that there may be"))
+			}
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// beyond names what brings a class and is no content: a pH.
+func beyond(f work.Found) page.Text {
+	if len(f.Because) <= len(f.By) {
+		return nil
+	}
+	return page.Say(page.W("; "), page.N(strings.Join(f.Because[len(f.By):], ", ")))
+}
+
+// brings are contents with their bounds and the limit of each.
+func brings(list []work.Bringing) page.Text {
+	var t page.Text
+	for i, b := range list {
+		if i > 0 {
+			t = append(t, page.W(", "))
+		}
+		t = append(t, page.N(b.Name), page.W(" "), page.F(b.Content))
+		t = append(t, between(b.Low, b.High)...)
+		if b.Limit != "" {
+			t = append(t, page.W(", enough from "), page.N(b.Limit))
+		}
+	}
+	return t
+}
+
+// otherVoices are what stands beside the classes: what is near, what others say, what no
+// rule finds.
+func otherVoices(k work.Dangers) []page.Text {
+	var out []page.Text
+	for _, n := range k.Near {
+		out = append(out, append(page.Say(page.S("Just under"), page.W(" "), page.N(n.Class), page.W(": ")), brings(n.By)...))
+	}
+	for _, f := range k.More {
+		out = append(out, page.Say(page.S("By what is in it"), page.W(", besides: "), page.N(f.Class.Word), page.W(": "), page.N(f.Names())))
+	}
+	looked, remembered := k.Clear()
+	if looked != "" {
+		out = append(out, page.Say(page.W("Not classified: "), page.N(looked)))
+	}
+	if remembered != "" {
+		out = append(out, page.Say(page.W("Not classified, only from memory: "), page.N(remembered)))
+	}
+	for _, f := range k.Elsewhere {
+		out = append(out, page.Say(page.S("Sources disagree"), page.W(": "), page.N(f.List), page.W(" of "), page.N(strings.Join(f.Because, ", ")), page.W(" would make it "), page.N(f.Class.Word)))
+	}
+	if k.Status == work.Computed {
+		for _, f := range k.Physical {
+			out = append(out, page.Say(page.N(capital(strings.Join(f.Because, ", "))), page.W(", as it comes, is "), page.N(f.Class.Word), page.W("; nobody has tested the solution, and what dries out counts as that")))
+		}
+	}
+	for _, r := range k.Remarks {
+		out = append(out, page.Say(page.N(capital(r))))
+	}
+	return out
 }
 
 func roleOf(word lab.Role) page.Role {

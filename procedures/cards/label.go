@@ -62,8 +62,18 @@ func (c *Context) label(b *work.Bath, role page.Role) page.Label {
 	if b.Label.Grams != nil {
 		l.Use = page.Say(page.F(b.Label.One), page.W(" = "), page.F(b.Label.Grams))
 	}
+	if list := b.Dangers.Contains(); len(list) > 0 {
+		t := page.Say(page.W("Contains "))
+		for i, c := range list {
+			if i > 0 {
+				t = append(t, page.W(", "))
+			}
+			t = append(t, page.N(c.Name), page.W(" "), page.F(c.Content))
+		}
+		l.Hazards.Statements = append(l.Hazards.Statements, t)
+	}
 	if len(l.Hazards.Pictograms) > 0 {
-		l.Foot = page.Say(page.W("For this room only."))
+		l.Hazards.Note, l.Foot = nil, page.Say(page.W("Label for this room, worked out from the recipe. Not for sale."))
 	}
 	for _, size := range b.Label.Bottles {
 		l.For = append(l.For, bottle(size))

@@ -42,8 +42,8 @@ func (c *Context) protectCard(s *work.Subject) page.Page {
 		p.Do = append(p.Do, page.Heading{ID: g.baths[0].Strength, Text: page.Say(page.N(capital(names(g.baths))))})
 		d := page.Discs{ID: "jobs-" + g.baths[0].Strength, Caption: page.Say(page.W("what to wear for which job")), Pieces: headings(pieces)}
 		for _, j := range g.jobs {
-			row := page.DiscRow{Names: []page.DiscName{{Text: page.Say(page.N(capital(string(j.Job))))}}, Cells: discs(pieces, j.Wear)}
-			row.Ask = unlooked(g.known, j.Wear)
+			row := page.DiscRow{Names: []page.DiscName{{Text: page.Say(page.N(capital(string(j.Job)))), Sub: careOf(j)}}, Cells: discs(pieces, j.Wear)}
+			row.Ask = unlooked(j)
 			d.Rows = append(d.Rows, row)
 		}
 		p.Do = append(p.Do, d)
@@ -164,13 +164,21 @@ func discs(pieces []piece, wear []work.Worn) []page.Disc {
 	return out
 }
 
-// unlooked is the hole of a row that nobody has looked up, or that asks for nothing: an
-// empty row would read as leave to wear nothing.
-func unlooked(known work.Dangers, wear []work.Worn) page.Text {
-	if known.Status != work.Unknown && len(wear) > 0 {
+// unlooked is the hole of a row of what nobody has looked up.
+func unlooked(gear work.JobGear) page.Text {
+	if !gear.Unknown {
 		return nil
 	}
 	return page.Say(page.Inline{Kind: page.Ask, Text: "first"}, page.W(" nobody has looked it up"))
+}
+
+// careOf is what stands below the name of a row that asks for nothing: an empty row would
+// read as a hole.
+func careOf(gear work.JobGear) page.Text {
+	if gear.Unknown || len(gear.Wear) > 0 {
+		return nil
+	}
+	return page.Say(page.W("normal care is enough"))
 }
 
 // sortsList says once for all rows which sort of each piece does the work, and on the
@@ -295,14 +303,14 @@ func (c *Context) wearRows(job work.Job) []*wearRow {
 		for left := strengths; len(left) > 0; {
 			first := known(left[0])
 			gear := first.For(job)
-			ask := unlooked(first, gear.Wear)
+			ask := unlooked(gear)
 			if job == work.Spilled {
 				gear.Wear = slices.DeleteFunc(slices.Clone(gear.Wear), func(i work.Worn) bool { return neverPowder(s, i.Word) })
 			}
 			var same, others []*work.Bath
 			for _, b := range left {
 				other := known(b).For(job)
-				if job == work.Spilled || sameDiscs(gear, other) && gear.NotPregnant == other.NotPregnant && asks(ask) == asks(unlooked(known(b), other.Wear)) {
+				if job == work.Spilled || sameDiscs(gear, other) && gear.NotPregnant == other.NotPregnant && asks(ask) == asks(unlooked(other)) {
 					same = append(same, b)
 				} else {
 					others = append(others, b)
@@ -318,6 +326,7 @@ func (c *Context) wearRows(job work.Job) []*wearRow {
 			if len(same) < len(strengths) {
 				name.Text = append(name.Text, page.N(", "+names(same)))
 			}
+			name.Sub = careOf(gear)
 			if gear.NotPregnant {
 				name.Sub = page.Say(page.W("not if pregnant"))
 			}

@@ -39,22 +39,20 @@ func TestEveryPieceHasAColumn(t *testing.T) {
 	}
 }
 
-// TestUnlookedIsAHole: neither what nobody has looked up nor a row without any gear stands
-// as an empty row.
+// TestUnlookedIsAHole: what nobody has looked up is a hole, whatever is worn; what asks for
+// nothing says so, and an empty row never stands without a word.
 func TestUnlookedIsAHole(t *testing.T) {
 	worn := []work.Worn{{Word: "gloves"}}
-	var known, unknown work.Dangers
-	known.Status, unknown.Status = work.Unclassified, work.Unknown
 	for _, c := range []struct {
-		name  string
-		known work.Dangers
-		wear  []work.Worn
-		asks  bool
+		name       string
+		gear       work.JobGear
+		asks, care bool
 	}{
-		{"looked up, and gloves", known, worn, false}, {"looked up, and nothing to wear", known, nil, true},
-		{"not looked up, and gloves", unknown, worn, true}, {"not looked up", unknown, nil, true},
+		{"looked up, and gloves", work.JobGear{Wear: worn}, false, false}, {"looked up, and nothing to wear", work.JobGear{}, false, true},
+		{"not looked up, and gloves", work.JobGear{Unknown: true, Wear: worn}, true, false}, {"not looked up", work.JobGear{Unknown: true}, true, false},
 	} {
-		require.Equal(t, c.asks, asks(unlooked(c.known, c.wear)), c.name)
+		require.Equal(t, c.asks, asks(unlooked(c.gear)), c.name)
+		require.Equal(t, c.care, len(careOf(c.gear)) > 0, c.name)
 	}
 }
 

@@ -116,7 +116,7 @@ func spillNevers(s *work.Subject) []page.Text {
 // firstAid is what to do for a person, by the way it took.
 func (c *Context) firstAid(known work.Dangers) []page.Step {
 	burns := known.Has("Skin Corr.", "Eye Dam.") || known.Status == work.Unknown
-	alkali := len(known.Alkalis()) > 0
+	alkali := known.Caustic()
 	minutes := c.W.FirstAid.Eyes
 	var eyeNote page.Text
 	if alkali {

@@ -20,17 +20,41 @@ type Status uint8
 const (
 	// Unknown: nobody has looked up at least one ingredient.
 	Unknown Status = iota
-	// Carried: every hazard of the ingredients, strength not yet considered.
+	// Carried: every hazard of what is in it, as if undiluted: nobody knows enough of it to
+	// work out what the whole is.
 	Carried
-	// None: every ingredient was looked at, and none is classified.
+	// None: somebody looked, and it is not classified.
 	None
+	// Computed: worked out from what is in it.
+	Computed
+	// Supplied: its supplier has classified it as it is.
+	Supplied
 )
+
+// String is the word for it in figures.json.
+func (s Status) String() string {
+	return [...]string{Unknown: "unknown", Carried: "carried", None: "none", Computed: "computed", Supplied: "supplier"}[s]
+}
 
 // Known is what is known of the dangers of a bath or a substance.
 type Known struct {
 	Status  Status
 	Classes []Found
 	Extra   []Found
+	// More are classes that another voice gives it: they ask for gear, and stand on no
+	// label. Layers are all voices with what each says.
+	More   []Found
+	Layers []Layer
+	// Physical are what is said of its substances as they come: how it burns or feeds a
+	// fire is found by a test of the whole, and by no rule.
+	Physical []Found
+	// Near are classes that it stays just under.
+	Near []Close
+	// Acidity is how acid it is, and SO2 how much sulfur dioxide it can give off.
+	Acidity Acidity
+	SO2     SO2
+	// Remarks are what whoever reads the classes must know of how they were found.
+	Remarks []string
 	// Elsewhere are stricter classes of lists of other schemes: they ask for gear and
 	// are named, and they are no classes of the bath.
 	Elsewhere []Found
@@ -78,6 +102,34 @@ type Found struct {
 	List      string // of another scheme: the list that says so
 	// Who vouches for each name of Because.
 	Who []figure.Origin
+	// By are the contents that bring the class, where it was worked out, and Table the rule.
+	By    []Bringing
+	Table string
+	// Unsure: at the least content of everything it would not hold.
+	Unsure bool
+}
+
+// Bringing is a content that brings a class. Limit is the content from which it would by
+// itself, as written; empty where no content decides.
+type Bringing struct {
+	Name    string
+	Content *figure.Record
+	Limit   string
+	// Low and High are its bounds, nil where nothing is known to spread.
+	Low, High *figure.Record
+}
+
+// Layer is one voice that speaks of the classes of something.
+type Layer struct {
+	Who     string
+	Classes []Found
+}
+
+// Close is a class that something stays just under.
+type Close struct {
+	Class string
+	By    []Bringing
+	Table string
 }
 
 // Names lists the substances, with the word of a weak origin beside each.
@@ -105,19 +157,27 @@ func (f Found) Plain() string {
 	return strings.Join(parts, ", ") + " (" + f.Class.Word + ")"
 }
 
-// vapourFrom is the content from which a volatile liquid counts, where no limit of
-// its own is known, in % w/w: the project's own rule, common practice, no source.
-const vapourFrom = 1
+// OfBath is what is known of a bath: worked out from what is in it where a scheme and
+// enough of its contents are known, else every hazard of everything in it; and what the
+// lab's own cautions say of it.
+func OfBath(m *mix.Mixer, made *mix.Made, acidity Acidity) Known {
+	k := carriedBy(m.Rules, made)
+	k.Acidity, k.SO2 = acidity, so2(made)
+	if !k.strength(m, made, acidity) {
+		k.extreme(acidity)
+	}
+	k.cautions(made.Bath)
+	k.finish()
+	return k
+}
 
-// OfBath gathers the hazards of everything in a bath, and what the lab's own
-// cautions say of it.
-func OfBath(r *rules.Rules, made *mix.Made) Known {
+// carriedBy gathers the hazards of everything in a bath, as it comes.
+func carriedBy(r *rules.Rules, made *mix.Made) Known {
 	l := r.Lab
 	k := Known{Status: None, Kinds: r.OfBath(made.Bath), Unsaid: r.Unsaid(made.Bath), rules: r}
 	dust := weighed(l, made.Bath)
 	for _, c := range made.Contents {
-		part := Part{Name: c.Chemical.Name, Kinds: r.OfChemical(c.Chemical), Dust: dust[c.Chemical],
-			Vapour: c.Chemical.Volatile && float64(c.Conc.High) >= vapourFrom*10*float64(made.Density.Low)}
+		part := Part{Name: c.Chemical.Name, Kinds: r.OfChemical(c.Chemical), Dust: dust[c.Chemical], Vapour: vapour(made, c)}
 		if c.Product != nil && c.Product.Hazards != nil && c.Product.Hazards.Classes != nil {
 			k.Parts = parts(k.Parts, part) // the supplier has classified the whole; its gases come from what is in it
 			continue
@@ -133,10 +193,42 @@ func OfBath(r *rules.Rules, made *mix.Made) Known {
 			k.Parts = parts(k.Parts, Part{Name: name, Kinds: r.OfName(name)})
 		}
 	}
-	k.extreme(l, made.Bath, "its pH")
-	k.cautions(made.Bath)
-	k.finish()
+	for _, f := range k.Classes {
+		if physical(f.Class.Word) {
+			k.Physical = found(k.Physical, f)
+		}
+	}
 	return k
+}
+
+// vapourFrom is the content from which a volatile liquid counts, where no limit of
+// its own is known, in % w/w: the project's own rule, common practice, no source.
+const vapourFrom = 1
+
+// vapour reports a volatile substance of which there is enough: from the lowest content
+// from which any class of it holds in a mixture.
+func vapour(made *mix.Made, c mix.Content) bool {
+	if !c.Chemical.Volatile {
+		return false
+	}
+	from := unit.WW(vapourFrom)
+	if h := c.Chemical.Hazards; h != nil && len(h.Limits) > 0 {
+		from = 100
+		for _, limit := range h.Limits {
+			from = min(from, limit.Low())
+		}
+	}
+	return float64(c.Conc.High) >= float64(from)*10*float64(made.Density.Low)
+}
+
+// so2 is how much sulfur dioxide a bath can give off.
+func so2(made *mix.Made) SO2 {
+	out := SO2{Known: len(made.Unknown) == 0}
+	for _, c := range made.Contents {
+		each := so2Of(c.Chemical, c.Form, molarVolumeAt20)
+		out.Most += each * unit.VolumePerMass(float64(c.Conc.High)/(1000*float64(made.Density.Low)))
+	}
+	return out
 }
 
 // weighed are the powders that somebody weighs to make a bath: those of its own
@@ -215,98 +307,72 @@ func (k Known) With(job Job, cautions ...string) Known {
 // WithNever is the same with what must never be done.
 func (k Known) WithNever(job Job, never ...string) Known { return k.With(job, nevers(never)...) }
 
-// extreme adds the class of an extreme pH: a mixture of pH 2 or less, or 11.5 or
-// more, counts as corrosive to the skin (CLP, Annex I, 3.2.3.1.2, from memory)
-// unless somebody has data that say otherwise. It only ever adds. A bath whose own
-// pH nobody has written takes over the class of every bath it is made from.
-func (k *Known) extreme(l *lab.Lab, b lab.Bath, whose string) {
-	q := b.PH()
-	if !q.Given() {
-		for _, part := range madeFrom(l, b) {
-			k.extreme(l, part, "the pH of "+part.Name())
-		}
+// extreme adds the class of an extreme pH to what could not be worked out: a mixture of pH
+// 2 or less, or 11.5 or more, counts as corrosive to the skin (CLP, Annex I, 3.2.3.1.2).
+func (k *Known) extreme(a Acidity) {
+	if !a.Known || a.Low > strongAcid && a.High < strongAlkali || k.Has("Skin Corr.") {
 		return
 	}
-	if !rules.Strong(q.Quantity) {
-		return
+	if c, ok := ClassNamed("Skin Corr. 1"); ok {
+		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{"its pH, " + a.Shown}, Origin: figure.Memory, Who: []figure.Origin{figure.Memory}})
 	}
-	c, ok := ClassNamed("Skin Corr. 1")
-	if !ok || k.Has("Skin Corr.") {
-		return
-	}
-	by := q.By()
-	k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{whose + ", " + unit.Spoken(q)}, Origin: figure.Weakest(by, figure.Memory), Who: []figure.Origin{figure.Weakest(by, figure.Memory)}})
 }
 
-// madeFrom are the baths that a bath is diluted from or poured together from.
-func madeFrom(l *lab.Lab, b lab.Bath) []lab.Bath {
-	if from, _, ok := b.From(); ok {
-		return []lab.Bath{from}
-	}
-	if b.Solution == nil {
-		return nil
-	}
-	var out []lab.Bath
-	for i, step := range b.Solution.Steps {
-		if ing, bad := l.Resolve(step.Add, b.Solution.At(lab.StepKey(i))); len(bad) == 0 && !ing.Bath.Zero() {
-			out = append(out, ing.Bath)
-		}
-	}
-	return out
-}
+// The limits of pH from which a mixture counts as strongly acid or alkaline.
+const (
+	strongAcid   = 2
+	strongAlkali = 11.5
+)
 
-// OfChemical gathers the hazards of a substance as it comes.
+// OfChemical gathers the hazards of a substance as it comes, in all its forms.
 func OfChemical(r *rules.Rules, c *lab.Chemical) Known {
-	k := Known{Status: None, rules: r}
 	dust := len(c.Forms) == 0
 	for _, f := range c.Forms {
 		dust = dust || !Liquid(f)
 	}
+	return ofPack(r, c, dust)
+}
+
+// OfForm gathers the hazards of one form of a substance as it comes.
+func OfForm(r *rules.Rules, c *lab.Chemical, f *lab.Form) Known { return ofPack(r, c, !Liquid(f)) }
+
+// ofPack is what is known of what comes out of a pack.
+func ofPack(r *rules.Rules, c *lab.Chemical, dust bool) Known {
+	k := Known{Status: None, rules: r}
 	if !r.Said(c) {
 		k.Unsaid = []string{c.Name}
 	}
 	k.chemical(r.Lab, c, Part{Name: c.Name, Kinds: r.OfChemical(c), Dust: dust, Vapour: c.Volatile})
 	k.finish()
+	if k.Status == Carried { // the class of the pack is its own
+		k.Status = Supplied
+	}
+	k.Layers = []Layer{{Who: speak(r.Lab, c).who, Classes: k.Classes}}
 	return k
 }
 
-// chemical adds a substance: what the sheet of the lab's own pack says of it where
-// there is one, never less than what the law has fixed; else the word of its file.
+// chemical adds a substance as it comes.
 func (k *Known) chemical(l *lab.Lab, c *lab.Chemical, part Part) {
-	sheet, at := sheetOf(l, c)
-	if sheet == nil || sheet.Classes == nil {
-		k.add(l, c.Def, part, c.Hazards)
-		return
+	s := speak(l, c)
+	if s.known && len(s.classes) == 0 {
+		part.Clear, part.Origin = true, s.by
 	}
-	own := lab.Hazards{Classes: []string{}}
+	own := lab.Hazards{}
+	if s.known {
+		own.Classes = []string{}
+	}
 	if c.Hazards != nil {
 		own.Extra, own.Elsewhere = c.Hazards.Extra, c.Hazards.Elsewhere
 	}
-	by, _ := l.OriginOf(l.Store.Def, at)
-	by = figure.Weakest(by, figure.Supplier)
-	part.Clear, part.Origin = len(sheet.Classes) == 0, by
-	if c.Hazards != nil {
-		for i, word := range c.Hazards.Classes {
-			if fixed, _ := l.OriginOf(c.Def, fmt.Sprintf("hazards.classes[%d]", i)); fixed <= figure.Standard {
-				part.Clear = false
-				k.class(word, part.Name, fixed)
-			}
-		}
-	}
-	for _, word := range sheet.Classes {
-		k.class(word, part.Name, by)
+	for _, w := range s.classes {
+		k.class(w.word, part.Name, w.by)
 	}
 	k.add(l, c.Def, part, &own)
-}
-
-// sheetOf is the sheet of a pack of a substance in the lab's store.
-func sheetOf(l *lab.Lab, c *lab.Chemical) (*lab.PackSheet, string) {
-	for i, p := range l.Store.Packs {
-		if ing, bad := l.InPack(p, l.Store.At("pack")); len(bad) == 0 && ing.Chemical == c && p.Sheet != nil {
-			return p.Sheet, fmt.Sprintf("pack[%d].sheet", i)
-		}
+	for _, e := range own.Elsewhere { // what is taken over is no dispute
+		k.Elsewhere = slices.DeleteFunc(k.Elsewhere, func(f Found) bool {
+			return f.List == titleOf(l, e.List) && slices.Contains(f.Because, part.Name) && s.says(f.Class.Word)
+		})
 	}
-	return nil, ""
 }
 
 // class adds a class by its word.
@@ -391,6 +457,7 @@ func (k *Known) finish() {
 		rank[c.Word] = i
 	}
 	sort.SliceStable(k.Classes, func(i, j int) bool { return rank[k.Classes[i].Class.Word] < rank[k.Classes[j].Class.Word] })
+	sort.SliceStable(k.More, func(i, j int) bool { return rank[k.More[i].Class.Word] < rank[k.More[j].Class.Word] })
 	sort.SliceStable(k.Elsewhere, func(i, j int) bool { return rank[k.Elsewhere[i].Class.Word] < rank[k.Elsewhere[j].Class.Word] })
 	sort.SliceStable(k.Parts, func(i, j int) bool { return k.Parts[i].Name < k.Parts[j].Name })
 	sort.SliceStable(k.Extra, func(i, j int) bool { return k.Extra[i].Code < k.Extra[j].Code })
@@ -404,7 +471,7 @@ func (k *Known) finish() {
 	switch {
 	case len(k.Missing) > 0:
 		k.Status = Unknown
-	case len(k.Classes) > 0 || len(k.Extra) > 0:
+	case k.Status == None && (len(k.Classes) > 0 || len(k.Extra) > 0):
 		k.Status = Carried
 	}
 }
@@ -439,14 +506,24 @@ func (k Known) Signal() string {
 	return word
 }
 
-// Pictograms lists the pictograms, skull before exclamation mark: where GHS06
-// or GHS05 for skin and eyes applies, GHS07 for the same falls away (Article
-// 26); as long as strengths are not considered, all are shown.
+// Pictograms lists the pictograms. The exclamation mark falls away beside the skull; beside
+// the corrosion it stands for no harm to skin and eyes, and beside the harm that lasts, where
+// that is an allergy of the airways, for no allergy of the skin and no harm to skin and eyes
+// (Article 26).
 func (k Known) Pictograms() []string {
-	seen := map[string]bool{}
+	asked := map[string]bool{}
+	airways := false
+	for _, f := range k.Classes {
+		asked[f.Class.Pictogram] = true
+		airways = airways || strings.HasPrefix(f.Class.Word, "Resp. Sens.")
+	}
+	seen := map[string]bool{"": true}
 	var out []string
 	for _, f := range k.Classes {
-		if p := f.Class.Pictogram; p != "" && !seen[p] {
+		p := f.Class.Pictogram
+		irritates := strings.HasPrefix(f.Class.Word, "Skin Irrit.") || strings.HasPrefix(f.Class.Word, "Eye Irrit.")
+		stands := p != "GHS07" || !asked["GHS06"] && !(asked["GHS05"] && irritates) && !(airways && (irritates || strings.HasPrefix(f.Class.Word, "Skin Sens.")))
+		if stands && !seen[p] {
 			seen[p] = true
 			out = append(out, p)
 		}
@@ -455,10 +532,10 @@ func (k Known) Pictograms() []string {
 	return out
 }
 
-// Statements lists the statements of the classes and then the supplemental
-// ones, each once, without those that a harder one on the same label makes
-// superfluous (Article 27). The classes themselves stay whole.
-func (k Known) Statements() []string {
+// Said lists what a label says: the statements of the classes and then the supplemental
+// ones, each once, without those that a harder one on the same label makes superfluous
+// (Article 27), and without the one for what is sold. The classes themselves stay whole.
+func (k Known) Said() []Found {
 	covered := map[string]bool{}
 	for _, f := range k.Classes {
 		for _, code := range covers[f.Class.Code] {
@@ -466,24 +543,58 @@ func (k Known) Statements() []string {
 		}
 	}
 	seen := map[string]bool{}
-	var out []string
+	var out []Found
 	for _, list := range [][]Found{k.Classes, k.Extra} {
 		for _, f := range list {
-			if !seen[f.Statement] && !covered[f.Class.Code] {
+			if !seen[f.Statement] && !covered[f.Class.Code] && f.Code != onRequest {
 				seen[f.Statement] = true
-				out = append(out, f.Statement)
+				out = append(out, f)
 			}
 		}
 	}
 	return out
 }
 
-// Has reports whether any class word begins with one of the prefixes.
-func (k Known) Has(prefixes ...string) bool {
+// Statements are the words of what a label says.
+func (k Known) Statements() []string {
+	var out []string
+	for _, f := range k.Said() {
+		out = append(out, f.Statement)
+	}
+	return out
+}
+
+// Contains are the contents that bring a class of health or water to it, each once: what a
+// poison centre asks for.
+func (k Known) Contains() []Bringing {
+	var out []Bringing
 	for _, f := range k.Classes {
-		for _, p := range prefixes {
-			if strings.HasPrefix(f.Class.Word, p) {
-				return true
+		for _, b := range f.By {
+			if !slices.ContainsFunc(out, func(o Bringing) bool { return o.Name == b.Name }) {
+				out = append(out, b)
+			}
+		}
+	}
+	return out
+}
+
+// Caustic reports what is so alkaline that an eye is rinsed longer: by its pH, and where
+// nobody knows that, by an alkali in it.
+func (k Known) Caustic() bool {
+	if k.Acidity.Known {
+		return float64(k.Acidity.High) >= splashAlkali
+	}
+	return len(k.Alkalis()) > 0
+}
+
+// Has reports whether any class word begins with one of the prefixes, whoever says so.
+func (k Known) Has(prefixes ...string) bool {
+	for _, list := range [][]Found{k.Classes, k.More} {
+		for _, f := range list {
+			for _, p := range prefixes {
+				if strings.HasPrefix(f.Class.Word, p) {
+					return true
+				}
 			}
 		}
 	}
@@ -500,11 +611,41 @@ func (k Known) HasExtra(code string) bool {
 	return false
 }
 
+// vague ranks what is known of several things together: as the least of them.
+var vague = map[Status]int{None: 0, Computed: 1, Supplied: 2, Carried: 3, Unknown: 4}
+
+// merge takes over what gear goes by.
+func (k *Known) merge(o Known) {
+	for _, f := range o.More {
+		k.More = found(k.More, f)
+	}
+	for _, f := range o.Physical {
+		k.Physical = found(k.Physical, f)
+	}
+	for _, r := range o.Remarks {
+		if !slices.Contains(k.Remarks, r) {
+			k.Remarks = append(k.Remarks, r)
+		}
+	}
+	k.SO2.Known = k.SO2.Known && o.SO2.Known
+	k.SO2.Most = max(k.SO2.Most, o.SO2.Most)
+	if o.Acidity.Known && (!k.Acidity.Known || o.Acidity.reach() > k.Acidity.reach()) {
+		k.Acidity = o.Acidity
+	}
+}
+
+// reach is how far a pH lies from neutral, the worse of its bounds.
+func (a Acidity) reach() float64 { return max(float64(a.High)-7, 7-float64(a.Low)) }
+
 // Merge is what is known of several baths used in one evening.
 func Merge(all ...Known) Known {
-	out := Known{Status: None}
+	out := Known{Status: None, SO2: SO2{Known: true}}
 	missing := map[string]bool{}
-	for _, k := range all {
+	for i, k := range all {
+		if i == 0 || vague[k.Status] > vague[out.Status] {
+			out.Status = k.Status
+		}
+		out.merge(k)
 		if k.rules != nil {
 			out.rules, out.Kinds = k.rules, k.rules.Together(out.Kinds, k.Kinds)
 		}

@@ -3,7 +3,10 @@ package hazard
 import (
 	"strings"
 
+	"wetside/procedures/chem"
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/unit"
 )
 
 // Gas is what a bath gives off when something else gets into it.
@@ -60,4 +63,35 @@ func (k Known) Alkalis() []string {
 		}
 	}
 	return out
+}
+
+// SO2 is how much sulfur dioxide a kilogram of a bath can give off with acid, at 20 °C.
+// Known is false where something that gives it off cannot be counted.
+type SO2 struct {
+	Known bool
+	Most  unit.VolumePerMass
+}
+
+// The molar volumes of a gas at 101.325 kPa, in L/mol: of an ideal gas at 0 °C, for the
+// limit of a statement, which is counted so; and at 20 °C, for a room.
+const (
+	molarVolumeAt0  = 22.414
+	molarVolumeAt20 = 24.055
+)
+
+// sulfurous are the ions that acid turns into sulfur dioxide, one for each.
+var sulfurous = []string{"SO3-2", "HSO3-", "S2O3-2", "S2O5-2", "S2O5-2"}
+
+// so2Of is how much sulfur dioxide a gram of a form of a chemical can give off, in mL/g;
+// zero where nobody can tell, or none. Disulfite counts twice.
+func so2Of(c *lab.Chemical, form string, molarVolume float64) unit.VolumePerMass {
+	formula, err := chem.Parse(c.Forms[form].Formula)
+	if err != nil || formula.MolarMass() == 0 {
+		return 0
+	}
+	n := 0
+	for _, ion := range sulfurous {
+		n += int(c.Ions[ion])
+	}
+	return unit.VolumePerMass(float64(n) * molarVolume * 1000 / float64(formula.MolarMass()))
 }

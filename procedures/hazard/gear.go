@@ -45,22 +45,24 @@ const (
 	dustKind     = "EN 149 (memory); keeps out dust, not gas"
 )
 
-// Gear lists what to wear for a job, each item because of the class that tells
-// most about it, not of the first one found. What nobody has looked up asks for
-// everything; nothing that a known class asks for is dropped for it. Rules by
-// class: common practice and the precautionary statements of the CLP scheme;
-// the supplier's sheet and local rules go first.
+// Gear lists what to wear for a job, each item because of what tells most about it, not of
+// the first that was found: the classes that any voice gives it, and floors below which no
+// class lowers anything, by how acid it is, by what makes allergies, by what stains and by
+// what gas it gives off. What nobody has looked up asks for everything; nothing that a
+// known class asks for is dropped for it. An empty list is an answer: normal care is
+// enough. Rules by class: common practice and the precautionary statements of the CLP
+// scheme; floors: our own rules. The supplier's sheet and local rules go first.
 func Gear(job Job, k Known) []Item {
 	unknown := ""
 	if k.Status == Unknown {
 		unknown = "hazards not looked up: " + strings.Join(k.Missing, ", ")
 	}
 	asked := k.asks(job)
-	k.Classes = append(slices.Clone(k.Classes), k.Elsewhere...) // a stricter list asks for gear too
+	k.Classes = k.all()
 	var out []Item
 	// add adds an item for the first prefix that a class has; else for what is
 	// unknown; else for a reason of its own, unless that is empty.
-	add := func(i Item, own string, prefixes ...string) bool {
+	add := func(i Item, own string, prefixes ...string) {
 		because, told := k.telling(prefixes...)
 		if !told {
 			because = unknown
@@ -68,37 +70,24 @@ func Gear(job Job, k Known) []Item {
 		if because == "" {
 			because = own
 		}
-		if because == "" {
-			return false
+		if because != "" {
+			i.Because = because
+			out = append(out, i)
 		}
-		i.Because = because
-		out = append(out, i)
-		return told
 	}
-	if corrosive := k.Has("Skin Corr.", "Eye Dam."); corrosive {
-		add(Item{Sign: "M004", Word: "goggles", Kind: tightGoggles, Sort: "tight"}, "", "Skin Corr.", "Eye Dam.")
+	burns, splashes := k.Acidity.floor()
+	if k.Has("Skin Corr.", "Eye Dam.") || burns != "" {
+		add(Item{Sign: "M004", Word: "goggles", Kind: tightGoggles, Sort: "tight"}, burns, "Skin Corr.", "Eye Dam.")
 	} else {
-		add(Item{Sign: "M004", Word: "goggles", Kind: anyGoggles}, "good practice with any splash",
+		add(Item{Sign: "M004", Word: "goggles", Kind: anyGoggles}, splashes,
 			"Eye Irrit.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "Repr. 1", "Carc. 1", "Muta. 1", "Resp. Sens.")
 	}
-	k.shield(job, &out)
-	gloves := Item{Sign: "M009", Word: "gloves", Kind: thinGloves}
-	switch {
-	case k.Has("Skin Corr."):
-		gloves.Kind, gloves.Sort = longGloves, "long cuff"
-	case k.Has("Skin Sens."):
-		gloves.Kind = sensGloves
+	k.shield(job, burns, &out)
+	k.gloves(job, burns, add)
+	if allergy := k.allergy(); job == Work && allergy != "" {
+		out = append(out, Item{Word: "tongs", Because: allergy})
 	}
-	if job == Work && k.Has("Skin Sens.") {
-		gloves.Kind += trayGloves
-	}
-	add(gloves, "good practice: wet hands all evening", "Skin Sens.", "Skin Corr.", "Acute Tox. 1 (dermal)", "Acute Tox. 2 (dermal)", "Acute Tox. 3 (dermal)", "Acute Tox. 4 (dermal)",
-		"Skin Irrit.", "Repr.", "Carc.", "Muta.", "Acute Tox.", "STOT", "Eye")
-	apron := ""
-	if job == Spilled || job == Away {
-		apron = "good practice: a splash stays in clothes"
-	}
-	add(Item{Sign: "M026", Word: "apron"}, apron, "Skin Corr.", "Repr. 1", "Ox.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3")
+	add(Item{Sign: "M026", Word: "apron"}, "", "Skin Corr.", "Repr. 1", "Ox.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3")
 	if job == Weigh || job == Spilled {
 		k.mask(job, unknown, &out)
 	}
@@ -109,6 +98,107 @@ func Gear(job Job, k Known) []Item {
 		}
 	}
 	return union(out, asked)
+}
+
+// all are the classes that any voice gives it: stricter lists ask for gear too.
+func (k Known) all() []Found {
+	return slices.Concat(k.Classes, k.More, k.Elsewhere)
+}
+
+// gloves: thick ones for what burns; a pair changed at once for what makes allergies.
+func (k Known) gloves(job Job, burns string, add func(i Item, own string, prefixes ...string)) {
+	gloves := Item{Sign: "M009", Word: "gloves", Kind: thinGloves}
+	allergy := k.allergy()
+	switch {
+	case k.Has("Skin Corr.") || burns != "":
+		gloves.Kind, gloves.Sort = longGloves, "long cuff"
+	case allergy != "":
+		gloves.Kind = sensGloves
+	}
+	if job == Work && allergy != "" {
+		gloves.Kind += trayGloves
+	}
+	own := burns
+	for _, reason := range []string{allergy, k.stains()} {
+		if own == "" {
+			own = reason
+		}
+	}
+	if own == "" && (job == Spilled || job == Away) {
+		own = "good practice: nobody knows all that is in what is wiped up or poured away"
+	}
+	add(gloves, own, "Skin Sens.", "Skin Corr.", "Acute Tox. 1 (dermal)", "Acute Tox. 2 (dermal)", "Acute Tox. 3 (dermal)", "Acute Tox. 4 (dermal)",
+		"Skin Irrit.", "Repr.", "Carc.", "Muta.", "Acute Tox.", "STOT", "Eye")
+}
+
+// The pH at which splashes harm eyes, and that at which they burn: our own rules, after the
+// limits of the law.
+const (
+	splashAcid   = 3
+	splashAlkali = 11
+)
+
+// floor are the reasons that a pH gives: what burns, and what harms eyes. A pH that was
+// worked out and lies near the limit of what burns counts as beyond it until somebody has
+// measured it.
+func (a Acidity) floor() (burns, splashes string) {
+	if !a.Known {
+		return "", ""
+	}
+	low, high := float64(a.Low), float64(a.High)
+	near := a.Worked && (low <= strongAcid+nearPH || high >= strongAlkali-nearPH)
+	switch {
+	case low <= strongAcid || high >= strongAlkali:
+		return "its pH, " + a.Shown, ""
+	case near:
+		return "its pH, " + a.Shown + ", worked out and near the limit: measure it", ""
+	case low <= splashAcid || high >= splashAlkali:
+		return "", "its pH, " + a.Shown
+	}
+	return "", ""
+}
+
+// allergy names what may make an allergy, from the content at which a label names it.
+func (k Known) allergy() string {
+	for _, f := range k.all() {
+		if strings.HasPrefix(f.Class.Word, "Skin Sens.") || strings.HasPrefix(f.Class.Word, "Resp. Sens.") {
+			return f.Plain() + ": " + f.Names()
+		}
+	}
+	for _, f := range k.Extra {
+		if f.Code == namesSensitisers {
+			return "may make an allergy: " + f.Names()
+		}
+	}
+	return ""
+}
+
+// namesSensitisers is the statement that names what makes allergies in a mixture that has not
+// got their class.
+const namesSensitisers = "EUH208"
+
+// stains names what stains skin or feeds a fire when it dries.
+func (k Known) stains() string {
+	var names []string
+	for _, p := range k.Parts {
+		if p.Kinds.Any("oxidiser", "silver-nitrate") {
+			names = append(names, p.Name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "stains skin, and dried it feeds a fire: " + strings.Join(names, ", ")
+}
+
+// WithPowders adds the mask that a spill of the powders asks for from which it is made.
+func WithPowders(wear []Item, powders Known) []Item {
+	for _, i := range Gear(Spilled, powders) {
+		if strings.HasSuffix(i.Word, ForPowder) {
+			wear = append(slices.DeleteFunc(slices.Clone(wear), func(o Item) bool { return strings.HasSuffix(o.Word, ForPowder) }), i)
+		}
+	}
+	return union(wear, nil)
 }
 
 const secondPerson = "a second person nearby"
@@ -216,10 +306,13 @@ func (k Known) dusty(name string) bool {
 	return slices.ContainsFunc(k.Parts, func(p Part) bool { return p.Name == name && p.Dust })
 }
 
-// shield: what burns wants it always, what harms eyes or is alkaline from a
-// litre on.
-func (k Known) shield(job Job, out *[]Item) {
-	if because, burns := k.telling("Skin Corr."); burns {
+// shield: what burns wants it always, what damages eyes from a litre on.
+func (k Known) shield(job Job, extreme string, out *[]Item) {
+	because, burns := k.telling("Skin Corr.")
+	if !burns && extreme != "" && job != Weigh {
+		because, burns = extreme, true
+	}
+	if burns {
 		word := "face shield"
 		if job == Work {
 			word = "face shield when pouring"
@@ -230,11 +323,7 @@ func (k Known) shield(job Job, out *[]Item) {
 	if job == Work || job == Weigh {
 		return // goggles do for powder and for a bath that stands; their line names the shield
 	}
-	because, told := k.telling("Eye Dam.")
-	if list := k.Alkalis(); !told && len(list) > 0 {
-		because, told = "alkali: "+strings.Join(list, ", "), true
-	}
-	if told {
+	if because, told := k.telling("Eye Dam."); told {
 		*out = append(*out, Item{Sign: "M013", Word: "face shield above a litre", Kind: "when pouring more than a litre, " + shieldKind, Because: because})
 	}
 }
@@ -268,6 +357,12 @@ func (k Known) mask(job Job, unknown string, out *[]Item) {
 	}
 }
 
+// enoughGas is how much gas a kilogram of a bath must be able to give off before it asks for
+// the extract, in litres: our own rule.
+const enoughGas = 1
+
+const sulfurDioxide = "sulfur dioxide"
+
 // extract: the gases tell more than any class, each of them.
 func (k Known) extract(job Job, unknown string, out *[]Item) {
 	item := Item{Word: "extractor fan on"}
@@ -277,6 +372,9 @@ func (k Known) extract(job Job, unknown string, out *[]Item) {
 	because, told := "", false
 	var gases []string
 	for _, g := range k.Gives() {
+		if g.Gas == sulfurDioxide && k.SO2.Known && float64(k.SO2.Most) < enoughGas {
+			continue // all sources together give too little of it
+		}
 		gases = append(gases, g.Words())
 	}
 	if len(gases) > 0 {
@@ -330,6 +428,6 @@ func Pregnant(job Job, k Known) bool {
 			return true
 		}
 	}
-	k.Classes = append(slices.Clone(k.Classes), k.Elsewhere...) // a stricter list is believed here too
+	k.Classes = k.all() // a stricter list is believed here too
 	return k.Has("Repr.", "Lact.") || k.Status == Unknown || (job == Weigh || job == Dilute) && k.Has("Muta.", "Carc.", "STOT SE 1", "STOT SE 2")
 }

@@ -54,11 +54,11 @@ func TestSilenceIsNeverSafety(t *testing.T) {
 	}{
 		{"nobody has looked", nil, Unknown, "", []string{"goggles", "gloves", "FFP2 dust mask", "apron", "extractor fan on"}, true},
 		{"classes left out", &lab.Hazards{Extra: []string{"EUH031"}}, Unknown, "", []string{"goggles", "gloves", "FFP2 dust mask", "apron", "extractor fan on"}, true},
-		{"looked, none", looked([]string{}), None, "", []string{"goggles", "gloves"}, false},
-		{"an irritant", looked([]string{"Eye Irrit. 2"}), Carried, "Warning", []string{"goggles", "gloves"}, false},
-		{"gives gas with acid", looked([]string{}, "EUH031"), Carried, "", []string{"goggles", "gloves", "extractor fan on"}, false},
-		{"corrosive", looked([]string{"Skin Corr. 1A"}), Carried, "Danger", []string{"goggles", "face shield", "gloves", "FFP2 dust mask", "apron", "a second person nearby"}, false},
-		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Carried, "Danger", []string{"goggles", "gloves", "FFP3 dust mask", "apron", "extractor fan on"}, true},
+		{"looked, none", looked([]string{}), None, "", nil, false},
+		{"an irritant", looked([]string{"Eye Irrit. 2"}), Supplied, "Warning", []string{"goggles", "gloves"}, false},
+		{"gives gas with acid", looked([]string{}, "EUH031"), Supplied, "", []string{"extractor fan on"}, false},
+		{"corrosive", looked([]string{"Skin Corr. 1A"}), Supplied, "Danger", []string{"goggles", "face shield", "gloves", "FFP2 dust mask", "apron", "a second person nearby"}, false},
+		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Supplied, "Danger", []string{"goggles", "gloves", "FFP3 dust mask", "apron", "extractor fan on"}, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			k := of(l, chemical("x", c.hazards))
@@ -87,13 +87,13 @@ func TestPackSheet(t *testing.T) {
 		words   []string
 		status  Status
 	}{
-		{"milder than the law", "standard", []string{"Skin Corr. 1B"}, []string{"Skin Irrit. 2"}, []string{"Skin Corr. 1B", "Skin Irrit. 2"}, Carried},
-		{"nothing, where the law has something", "standard", []string{"Skin Corr. 1B"}, []string{}, []string{"Skin Corr. 1B"}, Carried},
-		{"milder than what was remembered", "memory", []string{"Skin Corr. 1B"}, []string{"Skin Irrit. 2"}, []string{"Skin Irrit. 2"}, Carried},
+		{"milder than the law", "standard", []string{"Skin Corr. 1B"}, []string{"Skin Irrit. 2"}, []string{"Skin Corr. 1B", "Skin Irrit. 2"}, Supplied},
+		{"nothing, where the law has something", "standard", []string{"Skin Corr. 1B"}, []string{}, []string{"Skin Corr. 1B"}, Supplied},
+		{"milder than what was remembered", "memory", []string{"Skin Corr. 1B"}, []string{"Skin Irrit. 2"}, []string{"Skin Irrit. 2"}, Supplied},
 		{"nothing, where something was remembered", "memory", []string{"Skin Corr. 1B"}, []string{}, nil, None},
-		{"harder than the library", "memory", []string{}, []string{"Eye Dam. 1"}, []string{"Eye Dam. 1"}, Carried},
-		{"what nobody has looked up, by the sheet", "memory", nil, []string{"Eye Irrit. 2"}, []string{"Eye Irrit. 2"}, Carried},
-		{"a sheet without classes", "memory", []string{"Eye Dam. 1"}, nil, []string{"Eye Dam. 1"}, Carried},
+		{"harder than the library", "memory", []string{}, []string{"Eye Dam. 1"}, []string{"Eye Dam. 1"}, Supplied},
+		{"what nobody has looked up, by the sheet", "memory", nil, []string{"Eye Irrit. 2"}, []string{"Eye Irrit. 2"}, Supplied},
+		{"a sheet without classes", "memory", []string{"Eye Dam. 1"}, nil, []string{"Eye Dam. 1"}, Supplied},
 		{"and nobody has looked it up", "memory", nil, nil, nil, Unknown},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -130,7 +130,7 @@ func TestMergeKeepsEverything(t *testing.T) {
 	require.True(t, both.HasExtra("EUH031"))
 	require.Equal(t, []string{"unknown"}, both.Missing)
 	require.Equal(t, []string{"known"}, both.Classes[0].Because)
-	require.Equal(t, Carried, Merge(known).Status)
+	require.Equal(t, Supplied, Merge(known).Status)
 }
 
 // TestClassTable: words are unique, every class has a code and a statement.
@@ -169,7 +169,6 @@ func TestTellingReason(t *testing.T) {
 	}}}
 	sulfite := chemical("sodium sulfite", looked([]string{}, "EUH031"))
 	sulfite.Origin = lab.Origins{"all": "memory"}
-	soda := chemical("soda", looked([]string{"Eye Irrit. 2"}))
 	for _, c := range []struct {
 		job           Job
 		known         Known
@@ -181,7 +180,6 @@ func TestTellingReason(t *testing.T) {
 		{Weigh, of(l, chemical("borax", looked([]string{"Repr. 1B (FD)", "Eye Irrit. 2"}))), "FFP3 dust mask", "may damage fertility, may damage the unborn child (Repr. 1B (FD)): borax", "not gas"},
 		{Weigh, Merge(of(l, sulfite), of(l, chemical("acid", looked([]string{"STOT SE 3 (respiratory)"})))), "extractor fan on", "sulfur dioxide with acid: sodium sulfite", ""},
 		{Weigh, of(l, chemical("x", looked([]string{"Eye Irrit. 2", "Eye Dam. 1"}))), "goggles", "causes serious eye damage (Eye Dam. 1): x", "tight"},
-		{Dilute, of(l, soda), "face shield above a litre", "alkali: soda", "more than a litre"},
 		{Dilute, of(l, chemical("x", looked([]string{"Eye Dam. 1"}))), "face shield above a litre", "causes serious eye damage (Eye Dam. 1): x", "more than a litre"},
 		{Away, of(l, chemical("x", looked([]string{}))), "extractor fan on, or outside", "good practice: nobody knows all that was poured there before", ""},
 		{Spilled, of(l, chemical("x", looked([]string{"Skin Sens. 1"}))), "FFP2 dust mask for powder", "may cause an allergic skin reaction (Skin Sens. 1): x", "EN 149"},

@@ -146,6 +146,42 @@ func (l *Lab) Parts(p *Product) []Part {
 	return out
 }
 
+// Rest is what makes up the whole of a product beside water: its name and the least and the
+// most of it. Where the file names no rest, and what it names may be less than the whole,
+// nobody has said what the rest is, and its name is empty. False: there is none, or it is
+// water.
+func (l *Lab) Rest(p *Product) (name string, low, high unit.WW, ok bool) {
+	if len(p.Contains) == 0 {
+		return "", 0, 0, false
+	}
+	least, most := unit.WW(0), unit.WW(0)
+	for _, n := range sortedKeys(p.Contains) {
+		share := p.Contains[n]
+		if share.Rest {
+			name, ok = n, true
+			continue
+		}
+		least, most = least+share.Of.Low(), most+share.Of.High()
+	}
+	low, high = max(0, 100-most), unit.WW(unit.Snap(float64(max(0, 100-least))))
+	if ok && NameKey(name) == "water" || high == 0 {
+		return "", 0, 0, false
+	}
+	return name, low, high, true
+}
+
+// ShareOf is what the file of a product says of a chemical in it, and its key.
+func (l *Lab) ShareOf(p *Product, c *Chemical) (Share, string, bool) {
+	for _, name := range sortedKeys(p.Contains) {
+		if ref, known := l.contained(name); known {
+			if id, _ := split(ref); id == c.ID {
+				return p.Contains[name], ContainsKey(name), true
+			}
+		}
+	}
+	return Share{}, "", false
+}
+
 // Others lists what else a product contains, by the words of its file.
 func (l *Lab) Others(p *Product) []string {
 	var out []string
@@ -155,6 +191,16 @@ func (l *Lab) Others(p *Product) []string {
 		}
 	}
 	return out
+}
+
+// Contained is the chemical of ours that an ingredient of a product is by its name.
+func (l *Lab) Contained(name string) (Ingredient, string, bool) {
+	ref, known := l.contained(name)
+	if name == "" || !known {
+		return Ingredient{}, "", false
+	}
+	ing, bad := l.Resolve(ref, figure.Where{})
+	return ing, ref, len(bad) == 0 && ing.Chemical != nil
 }
 
 // contained is the chemical that an ingredient of a product is: by its id, or by its

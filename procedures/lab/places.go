@@ -30,6 +30,7 @@ func (l *Lab) places() {
 	placeAll(l, l.Wastes, func(d *Waste) Def { return d.Def })
 	placeAll(l, l.Batches, func(d *Batch) Def { return d.Def })
 	placeAll(l, l.Species, func(d *SpeciesBook) Def { return d.Def })
+	placeAll(l, l.Rules, func(d *RuleBook) Def { return d.Def })
 }
 
 func placeAll[T any](l *Lab, list []*T, def func(*T) Def) {

@@ -8,6 +8,8 @@ type RuleBook struct {
 	Groups map[string]*Group `toml:"group"`
 	Apart  []Apart           `toml:"apart"`
 	Spills []Spill           `toml:"spill"`
+	// Scheme is how a law classifies mixtures; nil in a book that says nothing of it.
+	Scheme *Scheme `toml:"scheme"`
 }
 
 // Group is a set of what reacts alike.

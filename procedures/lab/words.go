@@ -159,6 +159,37 @@ func (Route) list() ([]string, string) {
 	return texts([]Route{ByMouth, BySkin, ByBreath}), "a way into the body"
 }
 
+// AcuteWay is a way into the body, with the form in which it is breathed in.
+type AcuteWay string
+
+// The ways of acute toxicity.
+const (
+	Swallowed AcuteWay = "oral"
+	OnSkin    AcuteWay = "dermal"
+	AsGas     AcuteWay = "gas"
+	AsVapour  AcuteWay = "vapour"
+	AsDust    AcuteWay = "dust"
+)
+
+func (AcuteWay) list() ([]string, string) {
+	return texts([]AcuteWay{Swallowed, OnSkin, AsGas, AsVapour, AsDust}), "a way into the body"
+}
+
+// Factored is the M-factor by which a content is multiplied.
+type Factored string
+
+// The M-factors.
+const (
+	ByAcute   Factored = "acute"
+	ByChronic Factored = "chronic"
+	// Unweighed divides what counts by the chronic factor, and multiplies nothing.
+	Unweighed Factored = "unweighed"
+)
+
+func (Factored) list() ([]string, string) {
+	return texts([]Factored{ByAcute, ByChronic, Unweighed}), "an M-factor"
+}
+
 // ClockStart is when the clock of a step starts.
 type ClockStart string
 

@@ -2,6 +2,7 @@ package mix
 
 import (
 	"math/big"
+	"regexp"
 	"strings"
 
 	"wetside/procedures/figure"
@@ -47,6 +48,8 @@ type Made struct {
 	Contents []Content
 	// Unknown lists what is in it without a known mass: products, water apart.
 	Unknown []lab.Bath
+	// Others are the parts of bought things that are no chemical of ours.
+	Others  []Other
 	Density figure.Figure[unit.Density]
 	// DensityAssumed: nobody has written the density of what it is made from.
 	DensityAssumed bool
@@ -61,6 +64,21 @@ type Content struct {
 	// classified it there already.
 	Product *lab.Product
 }
+
+// Other is a part of a bought thing by the name that its sheet gives it.
+type Other struct {
+	Name    string
+	Product *lab.Product
+	Share   lab.Share
+	Conc    figure.Figure[unit.Concentration]
+}
+
+// Key is its name in an id.
+func (o Other) Key() string {
+	return strings.Trim(notKey.ReplaceAllString(strings.ToLower(o.Name), "-"), "-")
+}
+
+var notKey = regexp.MustCompile(`[^a-z0-9]+`)
 
 // Ref is the substance's full reference.
 func (c Content) Ref() string { return c.Chemical.ID + "." + c.Form }
@@ -103,7 +121,34 @@ func (m *Mixer) supplied(b lab.Bath) *Made {
 		}
 		out.Contents = append(out.Contents, c)
 	}
+	for _, name := range m.Lab.Others(p) {
+		o := Other{Name: name, Product: p, Share: p.Contains[name]}
+		o.Conc = showConc(liquidContent.Of(figure.ID(b.Ref(), "content."+o.Key()), out.Density, o.Share.Of.Figure("share of "+name)))
+		out.Others = append(out.Others, o)
+	}
+	m.rest(out, p)
 	return out
+}
+
+// rest adds what makes up the whole of a bought liquid beside water.
+func (m *Mixer) rest(out *Made, p *lab.Product) {
+	name, low, high, ok := m.Lab.Rest(p)
+	if !ok {
+		return
+	}
+	o := Other{Name: name, Product: p, Share: p.Contains[name]}
+	if name == "" {
+		o.Name = "the rest, of which nobody has said what it is"
+	}
+	share := figure.Constant((low+high)/2, "share of "+o.Name, "the whole less all that is named", figure.Estimate).WithBounds(low, high)
+	if ing, _, known := m.Lab.Contained(name); known {
+		c := Content{Chemical: ing.Chemical, Form: ing.FormID, Product: p}
+		c.Conc = showConc(liquidContent.Of(figure.ID(out.Bath.Ref(), "content."+c.Ref()), out.Density, share))
+		out.Contents = append(out.Contents, c)
+		return
+	}
+	o.Conc = showConc(liquidContent.Of(figure.ID(out.Bath.Ref(), "content."+o.Key()), out.Density, share))
+	out.Others = append(out.Others, o)
 }
 
 const assumedDensity = "no density declared: water's, rounded to the strict side"
@@ -122,7 +167,7 @@ func (m *Mixer) dilute(b, from lab.Bath, dil lab.SaidDilution) *Made {
 	out := &Made{Bath: b, Unknown: parent.Unknown, DensityAssumed: parent.DensityAssumed}
 	if dil.None() {
 		out.Density = parent.Density
-		out.Contents = parent.Contents
+		out.Contents, out.Others = parent.Contents, parent.Others
 		return out
 	}
 	pa, pb := dil.Figures()
@@ -130,6 +175,10 @@ func (m *Mixer) dilute(b, from lab.Bath, dil lab.SaidDilution) *Made {
 		id := figure.ID(b.Ref(), "content."+c.Ref())
 		c.Conc = showConc(dilutedContent.Of(id, c.Conc, pa, pb))
 		out.Contents = append(out.Contents, c)
+	}
+	for _, o := range parent.Others {
+		o.Conc = showConc(dilutedContent.Of(figure.ID(b.Ref(), "content."+o.Key()), o.Conc, pa, pb))
+		out.Others = append(out.Others, o)
 	}
 	out.Density = dilutedDensity.Of(figure.ID(b.Ref(), "density"), parent.Density, pa, pb)
 	return out
@@ -247,16 +296,19 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 		case !ing.Bath.Zero():
 			inner := m.Made(ing.Bath)
 			out.Unknown = append(out.Unknown, inner.Unknown...)
-			for _, c := range inner.Contents {
-				id := part + "." + c.Ref()
+			brings := func(id string, of figure.Figure[unit.Concentration]) figure.Figure[unit.Concentration] {
 				if step.Parts.Given() {
-					a := step.Parts.Figure("parts of the bath")
-					bring(c, dilutedContent.Of(id, c.Conc, a, allElse(s, i)))
-				} else {
-					v := step.Amount.Volume.Figure("volume of the bath")
-					per := s.Per.Figure("finished volume of the formula")
-					bring(c, carried.Of(id, c.Conc, v, per))
+					return dilutedContent.Of(id, of, step.Parts.Figure("parts of the bath"), allElse(s, i))
 				}
+				v := step.Amount.Volume.Figure("volume of the bath")
+				return carried.Of(id, of, v, s.Per.Figure("finished volume of the formula"))
+			}
+			for _, c := range inner.Contents {
+				bring(c, brings(part+"."+c.Ref(), c.Conc))
+			}
+			for _, o := range inner.Others {
+				o.Conc = showConc(brings(part+"."+o.Key(), o.Conc))
+				out.Others = append(out.Others, o)
 			}
 		}
 	}
@@ -342,10 +394,19 @@ func StepID(s lab.Step) string {
 
 // MassPercent is a content by mass, with its bounds from the density's.
 func (m *Mixer) MassPercent(made *Made, c Content) figure.Figure[unit.WW] {
-	f := massPercent.Of(figure.ID(made.Bath.Ref(), "ww."+c.Ref()), c.Conc, made.Density)
+	return m.massPercent(made, c.Ref(), c.Conc)
+}
+
+// OtherPercent is the content by mass of what is no chemical of ours.
+func (m *Mixer) OtherPercent(made *Made, o Other) figure.Figure[unit.WW] {
+	return m.massPercent(made, o.Key(), o.Conc)
+}
+
+func (m *Mixer) massPercent(made *Made, key string, conc figure.Figure[unit.Concentration]) figure.Figure[unit.WW] {
+	f := massPercent.Of(figure.ID(made.Bath.Ref(), "ww."+key), conc, made.Density)
 	f = f.WithBounds(f.Low, min(f.High, 100)) // more than the whole cannot be in it
 	step := wwStep(float64(f.Value))
-	if c.Conc.Low != c.Conc.High { // its share is a range, not only its density
+	if conc.Low != conc.High { // its share is a range, not only its density
 		return f.ShowSpan(figure.KindRatio, step, unit.Nearest)
 	}
 	return f.Show(figure.KindRatio, step, unit.Nearest, "")

@@ -3,7 +3,7 @@ package page
 // Hazards is what is known of the dangers of what this page is about.
 type Hazards struct {
 	Only
-	// Status is "unknown", "every ingredient's" or "not classified".
+	// Status is "unknown", "every ingredient’s", "worked out", "as it comes" or "not classified".
 	Status     string
 	Signal     string
 	Pictograms []string // "GHS07"

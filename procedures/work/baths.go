@@ -3,7 +3,6 @@ package work
 import (
 	"slices"
 
-	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
 	"wetside/procedures/waste"
 )
@@ -48,12 +47,27 @@ type Bath struct {
 	Dilution *Dilution
 	// Label is what its bottle label says besides.
 	Label Label
+
+	handled map[Job]Known // what is handled besides it at a job
+}
+
+// Form is the state in which it is handled: powder, supplied, stock or working.
+func (b *Bath) Form() string {
+	switch {
+	case b.Strength == lab.Supplied && b.Product != nil && b.Product.State.Solid():
+		return "powder"
+	case b.Strength == lab.Supplied && b.Product != nil:
+		return "supplied"
+	case b.Concentrate:
+		return "stock"
+	}
+	return "working"
 }
 
 // baths is the stage that asks about every strength by itself.
 func (w *Work) baths() {
 	for _, b := range w.lab.Baths() {
-		x := &Bath{Bath: b, Dangers: dangersOf(w.known(b)), Near: hazard.Reproductive(w.mix, w.mix.Made(b)), Goes: waste.Of(w.mix, b),
+		x := &Bath{Bath: b, Goes: waste.Of(w.mix, b),
 			Concentrate: waste.Concentrate(w.lab, b), Unsaid: w.mix.Rules.Unsaid(b)}
 		for _, p := range w.lab.Processes {
 			if w.uses(p, b) {

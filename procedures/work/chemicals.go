@@ -36,6 +36,16 @@ type Form struct {
 	Molar *figure.Record
 }
 
+// Dusty reports a substance that comes as a powder in any of its forms.
+func (c *Chemical) Dusty() bool {
+	for _, f := range c.Forms {
+		if !hazard.Liquid(f.Decl) {
+			return true
+		}
+	}
+	return len(c.Forms) == 0
+}
+
 // chemicals is the stage of the substances.
 func (w *Work) chemicals() {
 	used := w.usedChemicals()
@@ -49,7 +59,7 @@ func (w *Work) chemicals() {
 		if len(used[d.ID]) == 0 && !stored[d.ID] && d.Library {
 			continue
 		}
-		c := &Chemical{Decl: d, Dangers: dangersOf(hazard.OfChemical(w.mix.Rules, d)), Shelf: w.mix.Rules.Shelf(d), UsedIn: used[d.ID],
+		c := &Chemical{Decl: d, Dangers: dangersOf(hazard.OfChemical(w.mix.Rules, d), nil), Shelf: w.mix.Rules.Shelf(d), UsedIn: used[d.ID],
 			Meets: w.meetings(w.mix.Rules.Never([]rules.Kinds{w.mix.Rules.OfChemical(d)}, true)), Said: w.mix.Rules.Said(d)}
 		for _, id := range d.FormIDs() {
 			f := Form{ID: id, Name: d.FormName(id), Decl: d.Forms[id]}

@@ -4,6 +4,8 @@ import (
 	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
+	"wetside/procedures/mixture"
+	"wetside/procedures/unit"
 )
 
 // What the subjects below answer, under one name for the cards.
@@ -16,6 +18,9 @@ type (
 	Worn = hazard.Item
 	// Gas is what something gives off.
 	Gas = hazard.Gas
+	// Found is one class of something, and Bringing a content that brings it.
+	Found    = hazard.Found
+	Bringing = hazard.Bringing
 	// Against is how near a substance comes to the limit of its class.
 	Against = hazard.Against
 )
@@ -31,6 +36,8 @@ const (
 	Unknown      = hazard.Unknown
 	Carried      = hazard.Carried
 	Unclassified = hazard.None
+	Computed     = hazard.Computed
+	Supplied     = hazard.Supplied
 
 	// ForPowder ends the words of a piece of gear that only powder asks for.
 	ForPowder = hazard.ForPowder
@@ -49,17 +56,74 @@ type JobGear struct {
 	// Key is the word that stands for the job in an id.
 	Key  string
 	Wear []Worn
+	// Unknown: nobody has looked up something that is handled.
+	Unknown bool
 	// NotPregnant: who is pregnant or breast-feeding leaves it to somebody else.
 	NotPregnant bool
 }
 
-// dangersOf asks what to wear for every job, once.
-func dangersOf(k Known) Dangers {
+// dangersOf asks what to wear for every job, once. Who weighs and who dilutes handles what
+// comes out of the pack or the stock bottle as well.
+func dangersOf(k Known, handled map[Job]Known) Dangers {
 	d := Dangers{Known: k}
 	for _, j := range hazard.Jobs {
-		d.Jobs = append(d.Jobs, JobGear{Job: j.Job, Key: j.Key, Wear: hazard.Gear(j.Job, k), NotPregnant: hazard.Pregnant(j.Job, k)})
+		of := k
+		if more, ok := handled[j.Job]; ok {
+			of = hazard.Merge(more, k)
+		}
+		wear := hazard.Gear(j.Job, of)
+		if powders, ok := handled[Weigh]; ok && j.Job == Spilled {
+			wear = hazard.WithPowders(wear, powders)
+		}
+		d.Jobs = append(d.Jobs, JobGear{Job: j.Job, Key: j.Key, Wear: wear, NotPregnant: hazard.Pregnant(j.Job, of), Unknown: of.Status == Unknown})
 	}
 	return d
+}
+
+// dangers is the stage of what every strength does to people.
+func (w *Work) dangers() {
+	known := map[string]Known{}
+	for _, x := range w.Baths {
+		known[x.Ref()] = w.known(x)
+		x.Near = hazard.Reproductive(w.mix, w.mix.Made(x.Bath))
+	}
+	for _, x := range w.Baths {
+		handled := map[Job]Known{}
+		if from, _, ok := x.From(); ok {
+			handled[Dilute] = known[from.Ref()]
+		}
+		if list := w.handled(x.Bath, known); len(list) > 0 {
+			handled[Weigh] = hazard.Merge(list...)
+		}
+		x.Dangers, x.handled = dangersOf(known[x.Ref()], handled), handled
+	}
+}
+
+// handled is what is known of all that somebody weighs or pours to make a bath, as it comes.
+func (w *Work) handled(b lab.Bath, known map[string]Known) []Known {
+	s := b.Solution
+	if s == nil || b.Strength != s.MadeStrength() {
+		return nil
+	}
+	refs := []string{}
+	for _, step := range s.Steps {
+		refs = append(refs, step.Add)
+	}
+	if s.Dissolve != nil {
+		refs = append(refs, s.Dissolve.Add, s.Dissolve.In)
+	}
+	var out []Known
+	for _, ref := range refs {
+		ing, bad := w.lab.Resolve(ref, s.At("step"))
+		switch {
+		case len(bad) > 0 || ing.Water:
+		case ing.Chemical != nil:
+			out = append(out, hazard.OfForm(w.mix.Rules, ing.Chemical, ing.Form))
+		case !ing.Bath.Zero():
+			out = append(out, known[ing.Bath.Ref()])
+		}
+	}
+	return out
 }
 
 // together is what is known of several baths at once.
@@ -68,7 +132,17 @@ func together(baths []*Bath) Dangers {
 	for _, b := range baths {
 		all = append(all, b.Dangers.Known)
 	}
-	return dangersOf(hazard.Merge(all...))
+	handled := map[Job]Known{}
+	for _, job := range []Job{Weigh, Dilute} {
+		var list []Known
+		for _, b := range baths {
+			if k, ok := b.handled[job]; ok {
+				list = append(list, k)
+			}
+		}
+		handled[job] = hazard.Merge(list...)
+	}
+	return dangersOf(hazard.Merge(all...), handled)
 }
 
 // Together is what is known of several baths at once.
@@ -89,8 +163,9 @@ func Pieces() []string { return hazard.Pieces }
 
 // known is what is known of a bath: of everything in it, and what the processes that
 // use it say of working with it.
-func (w *Work) known(b lab.Bath) Known {
-	k := hazard.OfBath(w.mix.Rules, w.mix.Made(b))
+func (w *Work) known(x *Bath) Known {
+	b := x.Bath
+	k := hazard.OfBath(w.mix, w.mix.Made(b), acidityOf(x))
 	for _, p := range w.lab.Processes {
 		for i, s := range p.Steps {
 			if s.Caution == "" || s.Bath == "" {
@@ -104,6 +179,19 @@ func (w *Work) known(b lab.Bath) Known {
 	return k
 }
 
+// acidityOf is how acid a strength is, for its class: as somebody has measured it, else as
+// it was worked out.
+func acidityOf(x *Bath) hazard.Acidity {
+	if q := x.PH(); q.Given() {
+		return hazard.Acidity{PH: mixture.PH{Known: true, Low: q.Low(), Value: q.Value(), High: q.High()}, Shown: unit.Spoken(q)}
+	}
+	a := x.Acid.Cool
+	if a.Within == nil {
+		return hazard.Acidity{}
+	}
+	return hazard.Acidity{PH: mixture.PH{Known: true, Low: unit.Factor(a.Low), Value: unit.Factor(a.PH.Value), High: unit.Factor(a.High)}, Worked: true, Shown: a.PH.Shown}
+}
+
 // protect enters what each job with a strength asks for, as a verdict.
 func (w *Work) protect(b *Bath, jobs []JobGear) {
 	for _, j := range jobs {
@@ -115,11 +203,16 @@ func (w *Work) protect(b *Bath, jobs []JobGear) {
 			v.Answer += item.Word
 			v.Because = append(v.Because, item.Word+": "+item.Because)
 		}
+		if v.Answer == "" {
+			v.Answer = "nothing beyond normal care"
+		}
 		switch b.Dangers.Status {
 		case hazard.Unknown:
 			v.Limits = []string{"hazards not looked up: full precautions"}
 		case hazard.Carried:
-			v.Limits = []string{"the hazards of every ingredient, as if undiluted"}
+			v.Limits = []string{"the hazards of all that is in it, as if undiluted"}
+		case hazard.Computed:
+			v.Limits = []string{"the classes of this strength, worked out from what is in it"}
 		}
 		w.mix.Book.EnterVerdict(v)
 	}

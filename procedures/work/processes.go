@@ -63,7 +63,7 @@ func (w *Work) processes() {
 		for _, s := range d.Steps {
 			known = known.With(hazard.Work, s.Caution)
 		}
-		p.Dangers = dangersOf(known)
+		p.Dangers = dangersOf(known, nil)
 		w.gates(d)
 		w.Processes = append(w.Processes, p)
 	}
