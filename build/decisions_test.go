@@ -337,9 +337,9 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"plain hypo gives no ammonia", "school", "dispose/silver", nil, []string{"let household bleach meet it"}, []string{"ammonia"}},
 		// Pregnant: what may cause cancer or harm the genes is not diluted either.
 		{"pregnant: a concentrate that may harm the genes", "film", "mix/film-concentrate", nil, []string{"Pregnant or breast-feeding: do not dilute this."}, nil},
-		{"pregnant: one that does not", "film", "mix/film-concentrate", []edit{{"products/film-concentrate.toml", `"Muta. 2", "Carc. 2", `, ""}}, nil, []string{"Pregnant"}},
+		{"pregnant: one that does not", "film", "mix/film-concentrate", []edit{{"products/film-concentrate.toml", `"Muta. 2", "Carc. 2", `, ""}, {"products/film-concentrate.toml", `hydroquinone = "4..7 % w/w", `, ""}}, nil, []string{"Pregnant"}},
 		{"pregnant: what is in the tank may be handled, what it is diluted from may not", "film", "process/film-warm", nil, []string{"Pregnant or breast-feeding: do not dilute film developer concentrate."}, nil},
-		{"pregnant: nor need be, of one that does no harm", "film", "process/film-warm", []edit{{"products/film-concentrate.toml", `"Muta. 2", "Carc. 2", `, ""}}, nil, []string{"Pregnant"}},
+		{"pregnant: nor need be, of one that does no harm", "film", "process/film-warm", []edit{{"products/film-concentrate.toml", `"Muta. 2", "Carc. 2", `, ""}, {"products/film-concentrate.toml", `hydroquinone = "4..7 % w/w", `, ""}}, nil, []string{"Pregnant"}},
 		// A concentrate is no spent bath.
 		{"the permit for what was worked in opens no drain for the concentrate", "film", "dispose/last-bath", nil, []string{"not down the drain: the permit covers only baths that have been used", "supplied: "}, nil},
 		{"nor on the label of its bottle", "film", "label/2610", nil, []string{"ask first; not into any drum of this room"}, []string{"down the foul drain"}},
@@ -369,7 +369,7 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"as cold as the tap", "demo", "mix/thiourea-toner-b", []edit{{"lab.toml", `summer = "17 °C"`, `summer = "12 °C"`}}, nil, []string{"refrigerator"}},
 		{"a degree colder", "demo", "mix/thiourea-toner-b", []edit{{"lab.toml", `summer = "17 °C"`, `summer = "13 °C"`}}, []string{"refrigerator"}, nil},
 		// What must never be done is never torn from its never.
-		{"never stays never", "demo", "process/selenium-toning", nil, []string{"never use it without the extract"}, []string{"caution: use it without", "caution: mix this alone", "caution: do this alone"}},
+		{"never stays never", "demo", "process/selenium-toning", nil, []string{"never mix this alone"}, []string{"caution: use it without", "caution: mix this alone", "caution: do this alone"}},
 		// The board of what to put on.
 		{"what nobody has looked up is a hole on the board, not a row like another", "film", "board/protect", unknown, []string{"Strange bath", "first nobody has looked it up"}, nil},
 		{"no hole where all has been looked up", "demo", "board/protect", nil, []string{"MQ borax film developer", "not if pregnant"}, []string{"nobody has looked it up"}},

@@ -25,7 +25,7 @@ var makers = []string{"mix", "timing", "capacity", "hazard", "waste", "shelf", "
 
 // perUnit are the units with a '/' that figures are printed in, where no field says that
 // they are units.
-var perUnit = []string{"/L", "g/L", "mg/L", "m²/L", "rolls/L", "g/m²", "g/mol", "L/min", "ml/"}
+var perUnit = []string{"/L", "g/L", "mg/L", "mg/kg", "m²/L", "rolls/L", "g/m²", "g/mol", "L/min", "ml/"}
 
 // TestIDsAreMadeInOnePlace: outside package figure nobody puts an id together by hand.
 func TestIDsAreMadeInOnePlace(t *testing.T) {

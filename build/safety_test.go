@@ -65,17 +65,18 @@ func TestWhatTheCardsSay(t *testing.T) {
 		says []string
 		not  []string
 	}{
-		{"mix/film-developer.html", []string{mix, "skip the pinch of sulfite", "let acid near it", "When it is spent : to the drum for developers", "stock stays under the limit", "0.270", "0.280", "FFP3 dust mask", "nitrile, EN ISO 374-1", "change a thin pair at once", "EUH031 : sodium sulfite (memory)", "Not classified, only from memory: sodium sulfite", "Sources disagree : International Chemical Safety Card (ICSC) 1200"}, []string{"Very toxic to aquatic life. ", "Causes serious eye irritation."}},
+		{"mix/film-developer.html", []string{mix, "skip the pinch of sulfite", "let acid near it", "When it is spent : to the drum for developers", "stock stays under the limit", "0.270", "0.280", "FFP3 dust mask", "nitrile, EN ISO 374-1", "change a thin pair at once", "May produce an allergic reaction: 4-(methylamino)phenol sulfate, hydroquinone", "Not classified, only from memory: sodium sulfite", "Sources disagree : International Chemical Safety Card (ICSC) 1200"}, []string{"Very toxic to aquatic life. ", "Causes serious eye irritation."}},
 		{"wall/a5/film-developer.stock+1000ml.html", []string{mix, "skip the pinch of sulfite", "When it is spent : to the drum for developers"}, nil},
 		{"record/film-developer.html", []string{mix, "skip the pinch of sulfite"}, nil},
-		{"process/film-negative.html", []string{handle, "apart, into no drum (poison gas): ask first"}, []string{mix, "to the drum of rapid fixer"}},
-		{"wall/a4/film-negative+film-400.double.html", []string{handle, "to the drum for silver"}, nil},
+		{"process/film-negative.html", []string{"apart, into no drum (poison gas): ask first"}, []string{mix, handle, "to the drum of rapid fixer"}},
+		{"wall/a4/film-negative+film-400.double.html", []string{"to the drum for silver"}, []string{handle}},
 		{"wall/a4/film-negative+film-tabular-400.double.html", []string{"A purple dye in the fixer is no sign of bad fixing"}, nil},
-		{"label/film-developer.stock.html", []string{handle, "When it is spent : to the drum for developers"}, []string{"skip the pinch of sulfite"}},
-		{"label/1000ml/film-developer.stock.html", []string{handle}, []string{"skip the pinch"}},
+		{"label/film-developer.stock.html", []string{"When it is spent : to the drum for developers"}, []string{"skip the pinch of sulfite", handle}},
+		{"label/film-developer-replenisher.stock.html", []string{handle, "Contains borax"}, nil},
+		{"label/1000ml/film-developer.stock.html", []string{"H412"}, []string{"skip the pinch", handle}},
 		{"mix/citric-stop.html", []string{"to a drum of its own: ask first; not into any drum of this room (danger: hydrogen cyanide, hydrogen sulfide, and more)"}, []string{"Pregnant"}},
-		{"protect/film-developer.html", []string{handle, "Weigh and mix", "Dilute", "Work at the tank or tray", "Wipe up a spill", "Pour away", "as if undiluted", "causes serious eye damage (Eye Dam. 1): hydroquinone"}, nil},
-		{"spill/film-developer.html", []string{"emergency number ask poison centre ask", "Keep rinsing until help comes", "Give nothing by mouth if they are drowsy", "let acid or a stop bath near it: sulfur dioxide", "to the drum for developers"}, nil},
+		{"protect/film-developer.html", []string{mix, "Weigh and mix", "Dilute", "Work at the tank or tray", "Wipe up a spill", "Pour away", "worked out from what is in it", "causes serious eye damage (Eye Dam. 1): hydroquinone"}, nil},
+		{"spill/film-developer.html", []string{"emergency number ask poison centre ask", "Out of its pack", "keep rinsing until help comes", "Give nothing by mouth if they are drowsy", "let acid or a stop bath near it: sulfur dioxide", "to the drum for developers"}, nil},
 		{"spill/citric-stop.html", []string{"let it run towards fixer, sulfite or their drum"}, nil},
 		{"board/emergency.html", []string{"Keep rinsing until help comes", "Give nothing by mouth if they are drowsy", "An eyewash bottle cannot last that long", "then go to the tap", "after alkali at least 30"}, nil},
 		{"dispose/silver.html", []string{"let strong alkali meet it: ammonia", "Drum for silver", "Rapid fixer", "stock, film, paper", "the fixers of film and paper, the clearing bath", "09 01 04*", "the drum is emptied by a collector", "no permit is written down: drain under [permit] in local.toml", "no permit is written down: treat under [permit] in local.toml"}, []string{"hydrogencarbonate"}},
@@ -125,16 +126,23 @@ func TestSafetyVerdicts(t *testing.T) {
 	r := demonstration(t)
 	all := verdicts(r)
 	for _, c := range r.Binder.Classifications {
+		if c.Of == "chemical" {
+			continue // a substance as it comes is no bath
+		}
 		for _, job := range []string{"dilute", "work", "spill", "pour"} {
 			v, ok := all[c.Subject+"."+c.Strength+"/protect@"+job]
 			require.True(t, ok, "%s.%s %s", c.Subject, c.Strength, job)
 			require.NotEmpty(t, v.Answer)
+			if v.Answer == "nothing beyond normal care" {
+				require.Empty(t, v.Because)
+				continue
+			}
 			require.Len(t, v.Because, len(strings.Split(v.Answer, ", "))-strings.Count(v.Answer, ", or outside"))
 		}
 	}
 	require.Equal(t, "goggles, gloves, FFP3 dust mask, apron, extractor fan on", all["film-developer.stock/protect@weigh"].Answer)
 	require.Contains(t, all["film-developer.stock/protect@weigh"].Because, "gloves: may cause an allergic skin reaction (Skin Sens. 1): 4-(methylamino)phenol sulfate, hydroquinone")
-	require.Contains(t, all["film-developer.stock/protect@weigh"].Limits, "the hazards of every ingredient, as if undiluted")
+	require.Contains(t, all["film-developer.stock/protect@weigh"].Limits, "the classes of this strength, worked out from what is in it")
 	require.NotContains(t, all, "wetting-agent.supplied/protect@weigh", "nobody weighs what is bought ready made")
 
 	stop := all["dispose.stops/route"]

@@ -241,23 +241,23 @@ func example(list []string, otherwise string) string {
 }
 
 // Classification is what is known of the dangers of one strength, or of a substance as it
-// comes. Form is powder, stock, working or supplied.
+// comes. Of is bath or chemical, Form powder, stock, working or supplied.
 type Classification struct {
-	Subject, Strength, Form string
-	Known                   work.Known
+	Of, Subject, Strength, Form string
+	Known                       work.Known
 }
 
 func classifications(w *work.Work) []Classification {
 	var out []Classification
 	for _, b := range w.Baths {
-		out = append(out, Classification{Subject: b.Def().ID, Strength: b.Strength, Form: b.Form(), Known: b.Dangers.Known})
+		out = append(out, Classification{Of: "bath", Subject: b.Def().ID, Strength: b.Strength, Form: b.Form(), Known: b.Dangers.Known})
 	}
 	for _, c := range w.Chemicals {
 		form := "supplied"
 		if c.Dusty() {
 			form = "powder"
 		}
-		out = append(out, Classification{Subject: c.Decl.ID, Strength: form, Form: form, Known: c.Dangers.Known})
+		out = append(out, Classification{Of: "chemical", Subject: c.Decl.ID, Strength: form, Form: form, Known: c.Dangers.Known})
 	}
 	sort.SliceStable(out, func(i, j int) bool {
 		if out[i].Subject != out[j].Subject {

@@ -146,7 +146,7 @@ func inMixtures(d *lab.Chemical) page.List {
 		say("nobody has tested it", map[lab.Route]string{lab.ByMouth: "swallowed", lab.BySkin: "through the skin", lab.ByBreath: "breathed in"}[route])
 	}
 	for _, class := range slices.Sorted(maps.Keys(h.Limits)) {
-		say(class+" from", h.Limits[class].Text())
+		l.Items = append(l.Items, page.Say(page.N(class), page.W(" from: "), page.N(h.Limits[class].Text())))
 	}
 	if h.MFactor.Acute.Given() {
 		say("M-factor, acute", h.MFactor.Acute.String())
@@ -161,7 +161,7 @@ func inMixtures(d *lab.Chemical) page.List {
 		say("counted together with", h.Together)
 	}
 	for _, class := range slices.Sorted(maps.Keys(h.Tested)) {
-		say("tested against "+class, h.Tested[class])
+		l.Items = append(l.Items, page.Say(page.W("tested against "), page.N(class), page.W(": "), page.N(h.Tested[class])))
 	}
 	return l
 }

@@ -138,7 +138,7 @@ func gearBlock(job work.Job, k work.Dangers) page.Gear {
 	case work.Carried:
 		g.Basis = page.Say(page.W("Goes by the hazards of all that is in it, as if undiluted. Follow the supplier’s sheet first."))
 	case work.Computed:
-		g.Basis = page.Say(page.W("Goes by the classes of this strength, worked out from what is in it, and by the lab’s own cautions. Follow the supplier’s sheet first."))
+		g.Basis = page.Say(page.W(basisOf[job]))
 	case work.Supplied:
 		g.Basis = page.Say(page.W("Goes by the classes of it as it comes. Follow the supplier’s sheet first."))
 	case work.Unclassified:
@@ -151,6 +151,15 @@ func gearBlock(job work.Job, k work.Dangers) page.Gear {
 		g.Note = page.Say(page.W(normalCare))
 	}
 	return g
+}
+
+// basisOf is what the gear of a job goes by.
+var basisOf = map[work.Job]string{
+	work.Weigh:   "Goes by the packs as they come, by what is made from them, and by the lab’s own cautions. Follow the supplier’s sheet first.",
+	work.Dilute:  "Goes by what is diluted, by what it becomes, and by the lab’s own cautions. Follow the supplier’s sheet first.",
+	work.AtWork:  "Goes by the classes of this strength, worked out from what is in it, and by the lab’s own cautions. Follow the supplier’s sheet first.",
+	work.Spilled: "Goes by the classes of this strength, worked out from what is in it, and by the lab’s own cautions. Follow the supplier’s sheet first.",
+	work.Away:    "Goes by the classes of this strength, worked out from what is in it, and by the lab’s own cautions. Follow the supplier’s sheet first.",
 }
 
 // normalCare is what a bath asks for that asks for nothing.
@@ -179,14 +188,11 @@ func hazardBlock(k work.Dangers) page.Hazards {
 	}
 	h.Classes = append(classLines(k), otherVoices(k)...)
 	for _, f := range k.Said() {
-		t := page.Say(page.W(f.Statement))
-		switch {
-		case f.Code != "":
-			t = page.Say(page.W(strings.TrimSuffix(f.Statement, ".")+": "), page.N(f.Names()), page.W(". ("), page.N(f.Code), page.W(")"))
-		default:
-			t = append(t, page.W(" ("), page.N(f.Class.Code), page.W(")"))
+		t, code := page.Say(page.W(strings.TrimSuffix(f.Statement, "."))), f.Class.Code
+		if f.Code != "" {
+			t, code = append(t, page.W(": "), page.N(f.Names())), f.Code
 		}
-		h.Statements = append(h.Statements, t)
+		h.Statements = append(h.Statements, append(t, page.W(" ("), page.N(code), page.W(").")))
 	}
 	return h
 }

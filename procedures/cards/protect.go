@@ -294,6 +294,9 @@ func (c *Context) wearRows(job work.Job) []*wearRow {
 				continue // nor what is bought as a liquid
 			}
 		}
+		if job == work.AtWork { // nobody works in what is only diluted
+			strengths = slices.DeleteFunc(slices.Clone(strengths), func(b *work.Bath) bool { return b.Concentrate })
+		}
 		known := func(b *work.Bath) work.Dangers {
 			if job == work.Spilled { // of a spill nobody sees the strength: as its sheet says
 				return s.Dangers

@@ -36,7 +36,7 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 		gear.Items[i].Why = nil
 	}
 	gear.Basis = nil
-	persons := c.firstAid(known)
+	persons := c.firstAid(known, s.Packs)
 	upTo := func(f *figure.Record) page.Text { return page.Say(page.W("up to "), page.F(f)) }
 	rows := []page.Step{{ID: "small", Part: page.Say(page.W("A small spill")), Amount: upTo(c.W.FirstAid.Small), What: page.Say(page.W(capital(smallSpill(s.Spill)))),
 		Note: []page.Text{append(page.Say(page.W("People out, extractor fan on. What you wiped up goes ")), wipedUp(s)...)}}}
@@ -114,8 +114,8 @@ func spillNevers(s *work.Subject) []page.Text {
 }
 
 // firstAid is what to do for a person, by the way it took.
-func (c *Context) firstAid(known work.Dangers) []page.Step {
-	burns := known.Has("Skin Corr.", "Eye Dam.") || known.Status == work.Unknown
+func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
+	burns := known.Burns()
 	alkali := known.Caustic()
 	minutes := c.W.FirstAid.Eyes
 	var eyeNote page.Text
@@ -128,16 +128,22 @@ func (c *Context) firstAid(known work.Dangers) []page.Step {
 	if burns { // a number alone would be read as the end
 		eyes = append(eyes, page.W(" "), page.S("Keep rinsing until help comes."))
 	}
+	if burning := packs.Burning(); !burns && len(burning) > 0 {
+		eyeNote = append(eyeNote, page.S("Out of its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")), page.W("): keep rinsing until help comes. "))
+	}
 	eyeNote = append(eyeNote, page.W("Use a bottle only while you walk to the tap. See a doctor; bring the label."))
 
 	skin := page.Say(page.W("Wet clothes off, rinse."))
 	skinNote := page.W("If there is pain or a rash, see a doctor.")
 	switch {
-	case known.Has("Skin Corr."):
+	case known.Has("Skin Corr.") || known.Status != work.Unknown && known.Extreme():
 		skin = append(skin, page.W(" "), page.S("It burns: keep rinsing until help comes."))
 		skinNote = page.W("See a doctor at once.")
 	case known.Has("Skin Sens."):
 		skinNote = page.W("If there is a rash, even days later, see a doctor, and do not work with it again.")
+	}
+	if burning := packs.BurningSkin(); !known.Has("Skin Corr.") && len(burning) > 0 {
+		skin = append(skin, page.W(" "), page.S("Out of its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")), page.W(") it burns: keep rinsing until help comes."))
 	}
 	swallowed := page.Say(page.W("Rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Call the poison centre."))
 	swallowedNote := "Give nothing by mouth if they are drowsy. Read out the label on the phone."

@@ -60,6 +60,9 @@ type Known struct {
 	Elsewhere []Found
 	// Missing names what nobody has looked up.
 	Missing []string
+	// Unlooked are parts of a bought thing of which nobody has said what they are, though
+	// its supplier has classified the whole.
+	Unlooked []string
 	// Parts are the substances themselves, for rules that go by substance.
 	Parts []Part
 	// Asked is what the lab's own cautions say; what to wear is never less.
@@ -354,24 +357,36 @@ func ofPack(r *rules.Rules, c *lab.Chemical, dust bool) Known {
 // chemical adds a substance as it comes.
 func (k *Known) chemical(l *lab.Lab, c *lab.Chemical, part Part) {
 	s := speak(l, c)
-	if s.known && len(s.classes) == 0 {
+	switch {
+	case !s.known:
+		k.Missing = append(k.Missing, part.Name)
+	case len(s.classes) == 0:
 		part.Clear, part.Origin = true, s.by
 	}
-	own := lab.Hazards{}
-	if s.known {
-		own.Classes = []string{}
-	}
-	if c.Hazards != nil {
-		own.Extra, own.Elsewhere = c.Hazards.Extra, c.Hazards.Elsewhere
-	}
+	k.Parts = parts(k.Parts, part)
 	for _, w := range s.classes {
 		k.class(w.word, part.Name, w.by)
 	}
-	k.add(l, c.Def, part, &own)
-	for _, e := range own.Elsewhere { // what is taken over is no dispute
-		k.Elsewhere = slices.DeleteFunc(k.Elsewhere, func(f Found) bool {
-			return f.List == titleOf(l, e.List) && slices.Contains(f.Because, part.Name) && s.says(f.Class.Word)
-		})
+	if c.Hazards == nil {
+		return
+	}
+	for _, e := range c.Hazards.Elsewhere {
+		for _, word := range e.Classes {
+			if c, ok := ClassNamed(word); ok && !s.says(word) { // what is taken over is no dispute
+				k.Elsewhere = found(k.Elsewhere, Found{Class: c, Statement: c.Statement, Because: []string{part.Name}, List: titleOf(l, e.List), Origin: figure.Handbook, Who: []figure.Origin{figure.Handbook}})
+			}
+		}
+	}
+	k.extra(l, c.Def, part.Name, c.Hazards)
+}
+
+// extra adds the supplemental statements of a file.
+func (k *Known) extra(l *lab.Lab, d lab.Def, name string, h *lab.Hazards) {
+	for i, code := range h.Extra {
+		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.extra[%d]", i))
+		if text, ok := Supplement(code); ok {
+			k.Extra = found(k.Extra, Found{Code: code, Statement: text, Because: []string{name}, Origin: by, Who: []figure.Origin{by}})
+		}
 	}
 }
 
@@ -382,11 +397,11 @@ func (k *Known) class(word, name string, by figure.Origin) {
 	}
 }
 
+// add adds a bought thing by the word of its file.
 func (k *Known) add(l *lab.Lab, d lab.Def, part Part, h *lab.Hazards) {
-	name := part.Name
 	if h == nil || h.Classes == nil {
-		k.Missing = append(k.Missing, name)
-	} else if len(h.Classes) == 0 && part.Origin == 0 && !part.Clear {
+		k.Missing = append(k.Missing, part.Name)
+	} else if len(h.Classes) == 0 {
 		part.Clear = true
 		part.Origin, _ = l.OriginOf(d, "hazards.classes")
 	}
@@ -396,23 +411,9 @@ func (k *Known) add(l *lab.Lab, d lab.Def, part Part, h *lab.Hazards) {
 	}
 	for i, word := range h.Classes {
 		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.classes[%d]", i))
-		k.class(word, name, by)
+		k.class(word, part.Name, by)
 	}
-	for _, e := range h.Elsewhere {
-		for _, word := range e.Classes {
-			if c, ok := ClassNamed(word); ok && !slices.Contains(h.Classes, word) { // what the file takes over is no dispute
-				k.Elsewhere = found(k.Elsewhere, Found{Class: c, Statement: c.Statement, Because: []string{name}, List: titleOf(l, e.List), Origin: figure.Handbook, Who: []figure.Origin{figure.Handbook}})
-			}
-		}
-	}
-	for i, code := range h.Extra {
-		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.extra[%d]", i))
-		text, ok := Supplement(code)
-		if !ok {
-			continue
-		}
-		k.Extra = found(k.Extra, Found{Code: code, Statement: text, Because: []string{name}, Origin: by, Who: []figure.Origin{by}})
-	}
+	k.extra(l, d, part.Name, h)
 }
 
 // titleOf is the name of a work that the lab or the library quotes.
@@ -621,6 +622,11 @@ func (k *Known) merge(o Known) {
 	}
 	for _, f := range o.Physical {
 		k.Physical = found(k.Physical, f)
+	}
+	for _, name := range o.Unlooked {
+		if !slices.Contains(k.Unlooked, name) {
+			k.Unlooked = append(k.Unlooked, name)
+		}
 	}
 	for _, r := range o.Remarks {
 		if !slices.Contains(k.Remarks, r) {

@@ -377,3 +377,38 @@ func TestLibrarySpeaksTheWords(t *testing.T) {
 		})
 	}
 }
+
+// TestLabelsOfMixtures holds signal word, pictograms and statements of the published
+// mixtures against their classes.
+func TestLabelsOfMixtures(t *testing.T) {
+	f := published.Open(t, "clp_mixtures.tsv", "label of classes worked out")
+	for _, id := range f.IDs() {
+		r := f.Row(id)
+		t.Run(id, func(t *testing.T) {
+			column := strings.Split(r.Text, " | ")
+			k := Known{Status: Computed}
+			for _, want := range strings.Split(r.Inputs, "; ") {
+				if want == "none" {
+					continue
+				}
+				at := strings.LastIndex(want, " ")
+				word, code := want[:at], want[at+1:]
+				for _, w := range WordsOf(code) {
+					if strings.HasPrefix(w, word) && !k.Has(w) {
+						k.class(w, "x", figure.Standard)
+					}
+				}
+				require.True(t, k.Has(word), want)
+			}
+			k.finish()
+			codes := []string{}
+			for _, s := range k.Said() {
+				codes = append(codes, s.Class.Code)
+			}
+			slices.Sort(codes)
+			require.Equal(t, strings.Fields(strings.NewReplacer("none", "", ";", "").Replace(column[0])), codes, r.Source)
+			require.Equal(t, strings.Replace(column[1], "-", "", 1), k.Signal(), r.Source)
+			require.Equal(t, strings.Fields(strings.NewReplacer("-", "", ",", "").Replace(column[2])), append([]string{}, k.Pictograms()...), r.Source)
+		})
+	}
+}

@@ -41,7 +41,7 @@ const (
 	thinGloves   = "nitrile, EN ISO 374-1, no latex (memory)"
 	sensGloves   = "nitrile, EN ISO 374-1, no latex; change a thin pair at once after a splash of developer (memory)"
 	longGloves   = "thick nitrile or chloroprene rubber with a long cuff, EN ISO 374-1; glacial acetic acid needs butyl (memory)"
-	trayGloves   = "; tongs at a tray, never bare fingers"
+	trayGloves   = "; never bare fingers"
 	dustKind     = "EN 149 (memory); keeps out dust, not gas"
 )
 
@@ -76,6 +76,9 @@ func Gear(job Job, k Known) []Item {
 		}
 	}
 	burns, splashes := k.Acidity.floor()
+	if splashes == "" {
+		splashes = k.unlooked()
+	}
 	if k.Has("Skin Corr.", "Eye Dam.") || burns != "" {
 		add(Item{Sign: "M004", Word: "goggles", Kind: tightGoggles, Sort: "tight"}, burns, "Skin Corr.", "Eye Dam.")
 	} else {
@@ -85,7 +88,7 @@ func Gear(job Job, k Known) []Item {
 	k.shield(job, burns, &out)
 	k.gloves(job, burns, add)
 	if allergy := k.allergy(); job == Work && allergy != "" {
-		out = append(out, Item{Word: "tongs", Because: allergy})
+		out = append(out, Item{Word: "tongs at a tray", Because: allergy})
 	}
 	add(Item{Sign: "M026", Word: "apron"}, "", "Skin Corr.", "Repr. 1", "Ox.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3")
 	if job == Weigh || job == Spilled {
@@ -105,6 +108,38 @@ func (k Known) all() []Found {
 	return slices.Concat(k.Classes, k.More, k.Elsewhere)
 }
 
+// Burns reports what burns skin or eyes, by a class that any voice gives it or by its pH.
+func (k Known) Burns() bool {
+	return k.Extreme() || k.Has("Skin Corr.", "Eye Dam.") || k.Status == Unknown
+}
+
+// Extreme reports a pH that burns, or that is worked out and lies near one.
+func (k Known) Extreme() bool {
+	burns, _ := k.Acidity.floor()
+	return burns != ""
+}
+
+// Burning names the substances that burn skin or eyes as they come, and BurningSkin those
+// that burn skin.
+func (k Known) Burning() []string     { return k.because("Skin Corr.", "Eye Dam.") }
+func (k Known) BurningSkin() []string { return k.because("Skin Corr.") }
+
+// because names the substances that bring one of some classes, each once.
+func (k Known) because(prefixes ...string) []string {
+	var out []string
+	for _, f := range k.Classes {
+		if !slices.ContainsFunc(prefixes, func(p string) bool { return strings.HasPrefix(f.Class.Word, p) }) {
+			continue
+		}
+		for _, name := range f.Because {
+			if !slices.Contains(out, name) {
+				out = append(out, name)
+			}
+		}
+	}
+	return out
+}
+
 // gloves: thick ones for what burns; a pair changed at once for what makes allergies.
 func (k Known) gloves(job Job, burns string, add func(i Item, own string, prefixes ...string)) {
 	gloves := Item{Sign: "M009", Word: "gloves", Kind: thinGloves}
@@ -119,7 +154,7 @@ func (k Known) gloves(job Job, burns string, add func(i Item, own string, prefix
 		gloves.Kind += trayGloves
 	}
 	own := burns
-	for _, reason := range []string{allergy, k.stains()} {
+	for _, reason := range []string{allergy, k.stains(), k.unlooked()} {
 		if own == "" {
 			own = reason
 		}
@@ -176,6 +211,14 @@ func (k Known) allergy() string {
 // namesSensitisers is the statement that names what makes allergies in a mixture that has not
 // got their class.
 const namesSensitisers = "EUH208"
+
+// unlooked names parts of which nobody has said what they are.
+func (k Known) unlooked() string {
+	if len(k.Unlooked) == 0 {
+		return ""
+	}
+	return "nobody has said what class these parts have: " + strings.Join(k.Unlooked, ", ")
+}
 
 // stains names what stains skin or feeds a fire when it dries.
 func (k Known) stains() string {

@@ -59,6 +59,9 @@ func (k *Known) strength(m *mix.Mixer, made *mix.Made, acidity Acidity) bool {
 	switch {
 	case supplier != nil && made.Bath.Strength == lab.Supplied:
 		k.Status, k.Classes, k.More = Supplied, supplier, computed
+		for _, p := range answer.Unknown {
+			k.Unlooked = append(k.Unlooked, p.Name)
+		}
 		k.Layers = []Layer{{Who: bySupplier, Classes: supplier}}
 		if known {
 			k.Layers = append(k.Layers, Layer{Who: byRule, Classes: computed})
@@ -68,6 +71,9 @@ func (k *Known) strength(m *mix.Mixer, made *mix.Made, acidity Acidity) bool {
 		k.Status, k.Classes, k.Extra = Computed, computed, extra
 		k.Layers = []Layer{{Who: byRule, Classes: computed}}
 	default: // carried, and what could be worked out beside it
+		for _, p := range answer.Unknown {
+			k.Unlooked = append(k.Unlooked, p.Name)
+		}
 		for _, f := range computed {
 			k.More = found(k.More, f)
 		}
@@ -266,9 +272,10 @@ func (k *Known) found(m *mix.Mixer, made *mix.Made, f mixture.Finding, at func(*
 	for _, by := range f.By {
 		i := at(by.Part)
 		who := i.fine
-		for class, origin := range i.who {
+		for _, class := range i.Classes {
 			if f.Code == "" && related(class, f.Class) {
-				who = origin
+				who = i.who[class]
+				break
 			}
 		}
 		out.Because, out.Who = append(out.Because, i.Name), append(out.Who, who)

@@ -114,6 +114,8 @@ type Subject struct {
 	Made bool
 	// Dangers are those of all strengths together.
 	Dangers Dangers
+	// Packs is what is known of all that is weighed and poured to make it, as it comes.
+	Packs Known
 	// Powders: somebody weighs a powder to make it.
 	Powders bool
 	// Spill is what is done with a spill of it.
@@ -139,7 +141,7 @@ type Spill struct {
 func (w *Work) subjects() {
 	add := func(d lab.Def, name string, role lab.Role, made bool, strengths []*Bath) {
 		s := &Subject{Def: d, Name: name, Role: role, Made: made, Strengths: strengths, Dangers: together(strengths)}
-		s.Powders = w.powders(strengths[0].Solution)
+		s.Powders, s.Packs = w.powders(strengths[0].Solution), strengths[0].handled[Weigh]
 		s.Spill = w.spill(s)
 		for i, b := range strengths {
 			jobs := b.Dangers.Jobs
