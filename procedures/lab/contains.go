@@ -211,6 +211,9 @@ func (l *Lab) contained(name string) (ref string, known bool) {
 	}
 	for _, c := range l.Chemicals {
 		if NameKey(c.Name) == NameKey(name) {
+			if len(c.Forms) > 1 && c.Forms["anhydrous"] != nil { // a sheet that names no water means the salt without
+				return c.ID + ".anhydrous", true
+			}
 			return c.ID, true
 		}
 	}

@@ -96,6 +96,8 @@ type Rules struct {
 	names  map[string][]string // the groups of a substance without a file
 	here   Kinds               // everything that the lab has
 	baths  map[string]Kinds    // what has been worked out, by reference
+	// acidity are the bounds of the pH of baths of which somebody has worked it out
+	acidity map[string][2]unit.Factor
 }
 
 type group struct {
@@ -117,7 +119,7 @@ func (k Kinds) Any(keys ...string) bool {
 // Of reads the rules of a lab, and finds what cannot be so in them. Rules that
 // name what there is not are left out.
 func Of(l *lab.Lab) (*Rules, []lab.Problem) {
-	r := &Rules{Lab: l, groups: map[string]*group{}, up: map[string][]string{}, names: map[string][]string{}, baths: map[string]Kinds{}}
+	r := &Rules{Lab: l, groups: map[string]*group{}, up: map[string][]string{}, names: map[string][]string{}, baths: map[string]Kinds{}, acidity: map[string][2]unit.Factor{}}
 	c := &checker{Rules: r}
 	for _, book := range l.Rules {
 		c.collect(book)
@@ -139,7 +141,6 @@ func Of(l *lab.Lab) (*Rules, []lab.Problem) {
 			c.pair(a, w.Def, fmt.Sprintf("apart[%d]", i), []string{route(w.ID)})
 		}
 	}
-	r.here = r.stock()
 	slices.SortStableFunc(r.Pairs, func(a, b Pair) int { return b.Gives.Rank - a.Gives.Rank })
 	return r, c.problems
 }
@@ -215,6 +216,9 @@ func (r *Rules) stock() Kinds {
 // Here reports whether something of one side of a pair may stand in the lab: the lab
 // has it, or it is in every house.
 func (r *Rules) Here(keys []string) bool {
+	if r.here.has == nil {
+		r.here = r.stock()
+	}
 	return r.here.Any(keys...) || slices.ContainsFunc(keys, func(k string) bool { return k == def("water") || r.groups[k] != nil && r.groups[k].about })
 }
 
@@ -292,9 +296,9 @@ func (r *Rules) ofBath(b lab.Bath) Kinds {
 			if id := wasteOf(b); id != "" {
 				r.add(k, route(id))
 			}
-			if q := b.PH(); q.Given() && q.Low() <= strongAcid {
+			if low, high, known := r.howAcid(b); known && low <= strongAcid {
 				r.add(k, "acid-strong")
-			} else if q.Given() && q.High() >= strongAlkali {
+			} else if known && high >= strongAlkali {
 				r.add(k, "alkali-strong")
 			}
 		},
@@ -304,6 +308,23 @@ func (r *Rules) ofBath(b lab.Bath) Kinds {
 	k = r.whole(k)
 	r.baths[b.Ref()] = k
 	return k
+}
+
+// HowAcid tells the rules the bounds of the pH of a bath that somebody has worked out.
+func (r *Rules) HowAcid(b lab.Bath, low, high unit.Factor) {
+	r.acidity[b.Ref()] = [2]unit.Factor{low, high}
+	clear(r.baths) // what others are made from this one may be something else now
+	r.here = Kinds{}
+}
+
+// howAcid are the bounds of the pH of a bath: as somebody has written it, else as it was
+// worked out.
+func (r *Rules) howAcid(b lab.Bath) (low, high unit.Factor, known bool) {
+	if q := b.PH(); q.Given() {
+		return q.Low(), q.High(), true
+	}
+	of, known := r.acidity[b.Ref()]
+	return of[0], of[1], known
 }
 
 // The limits of pH from which a mixture counts as strongly acid or alkaline.
@@ -548,9 +569,4 @@ func (r *Rules) SpillsOf(mine Kinds) []lab.Spill {
 		}
 	}
 	return out
-}
-
-// Strong reports a pH at which something counts as a strong acid or alkali.
-func Strong(q unit.Quantity[unit.Factor]) bool {
-	return q.Given() && (q.Low() <= strongAcid || q.High() >= strongAlkali)
 }

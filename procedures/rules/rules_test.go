@@ -96,10 +96,28 @@ func TestKinds(t *testing.T) {
 	require.True(t, r.OfName("Nitric acid").Any("acid-strong"))
 	require.False(t, r.OfName("acid of the devil").Any("acid"), "no word of a name is guessed at")
 	require.True(t, r.OfBath(bath(l, "toner"), bath(l, "stop")).Any("acid"))
-	for ph, is := range map[string]bool{"2.0": true, "2.1": false, "11.4": false, "11.5": true, "1.5..3": true, "11..12": true} {
-		require.Equal(t, is, Strong(unit.MustParse[unit.Factor](ph)), ph)
+}
+
+// TestHowAcid: a bath of which somebody has worked out the pH is a strong acid or alkali from
+// the limits on, by the worse of its bounds; what somebody has written goes before that.
+func TestHowAcid(t *testing.T) {
+	for _, c := range []struct {
+		low, high    unit.Factor
+		acid, alkali bool
+	}{{2, 2, true, false}, {2.1, 2.1, false, false}, {1.9, 2.5, true, false}, {11.4, 11.4, false, false}, {11.5, 11.5, false, true}, {11, 12, false, true}, {7, 7, false, false}} {
+		l := bench()
+		r, _ := Of(l)
+		r.HowAcid(bath(l, "odd"), c.low, c.high)
+		k := r.OfBath(bath(l, "odd"))
+		require.Equal(t, c.acid, k.Any("acid-strong"), "%v to %v", c.low, c.high)
+		require.Equal(t, c.alkali, k.Any("alkali-strong"), "%v to %v", c.low, c.high)
 	}
-	require.False(t, Strong(unit.Quantity[unit.Factor]{}))
+	l := bench()
+	r, _ := Of(l)
+	require.False(t, r.OfBath(bath(l, "odd")).Any("acid-strong", "alkali-strong"), "nobody knows its pH")
+	r, _ = Of(l)
+	r.HowAcid(bath(l, "sharp"), 7, 7)
+	require.True(t, r.OfBath(bath(l, "sharp")).Any("acid-strong"), "what is written goes first")
 }
 
 // TestUnsaid: what is in no group is named, each once.

@@ -81,5 +81,8 @@ func (w *Work) acidity() {
 			}
 		}
 		b.Acid = a
+		if a.Cool.Within != nil {
+			w.mix.Rules.HowAcid(b.Bath, unit.Factor(a.Cool.Low), unit.Factor(a.Cool.High))
+		}
 	}
 }

@@ -64,11 +64,10 @@ func (b *Bath) Form() string {
 	return "working"
 }
 
-// baths is the stage that asks about every strength by itself.
-func (w *Work) baths() {
+// strengths is the stage that lists every strength.
+func (w *Work) strengths() {
 	for _, b := range w.lab.Baths() {
-		x := &Bath{Bath: b, Goes: waste.Of(w.mix, b),
-			Concentrate: waste.Concentrate(w.lab, b), Unsaid: w.mix.Rules.Unsaid(b)}
+		x := &Bath{Bath: b, Concentrate: waste.Concentrate(w.lab, b)}
 		for _, p := range w.lab.Processes {
 			if w.uses(p, b) {
 				x.UsedIn = append(x.UsedIn, p)
@@ -79,6 +78,13 @@ func (w *Work) baths() {
 		}
 		w.Baths = append(w.Baths, x)
 		w.byRef[b.Ref()] = x
+	}
+}
+
+// ways is the stage of where every strength goes when it is spent.
+func (w *Work) ways() {
+	for _, x := range w.Baths {
+		x.Goes, x.Unsaid = waste.Of(w.mix, x.Bath), w.mix.Rules.Unsaid(x.Bath)
 	}
 	for _, x := range w.Baths { // a permit for the drain speaks of what is worked in alone
 		from, _, ok := x.From()
