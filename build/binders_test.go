@@ -75,6 +75,23 @@ func TestBinders(t *testing.T) {
 			for _, id := range strings.Fields(want["absent"]) {
 				require.NotContains(t, records, id, "nobody can work it out")
 			}
+			if w, ok := want["classes"]; ok {
+				var got []string
+				for _, c := range r.Binder.Classifications {
+					if c.Of != "bath" {
+						continue
+					}
+					words := []string{}
+					for _, f := range c.Known.Classes {
+						words = append(words, f.Class.Word)
+					}
+					for _, f := range c.Known.Extra {
+						words = append(words, f.Code)
+					}
+					got = append(got, strings.TrimSpace(c.Subject+"."+c.Strength+" "+c.Known.Status.String()+": "+strings.Join(words, ", ")))
+				}
+				require.Equal(t, strings.Split(strings.TrimSpace(w), "\n"), got)
+			}
 			if w, ok := want["verdicts"]; ok {
 				var got []string
 				for _, v := range r.Binder.Verdicts {

@@ -106,7 +106,7 @@ func TestCommands(t *testing.T) {
 		{name: "why a subject", files: lab, args: "why stop.stock", out: "  stop.stock/weigh.citric-acid@1000ml                  15.0 g  citric acid, anhydrous\n"},
 		{name: "why all strengths of a solution", files: lab, args: "why stop", out: "stop.stock/weigh.citric-acid@1000ml"},
 		{name: "why a card", files: lab, args: "why mix/stop", out: "The figures of mix/stop: "},
-		{name: "why a card without figures", files: lab, args: "why protect/stop", out: "The card protect/stop shows no figures."},
+		{name: "why a card without figures", files: lab, args: "why board/symbols", out: "The card board/symbols shows no figures."},
 		{name: "why a card of the lab's own", args: "why notice/the-first-film --demo", out: "film-negative/temperature"},
 		{name: "why a card while another file has a fault", files: with("solutions/other.toml", "name = 3\n"), args: "why mix/stop",
 			out: "stop.stock/weigh.citric-acid@1000ml", err: "solutions/other.toml"},

@@ -137,7 +137,7 @@ func gearBlock(job work.Job, k work.Dangers) page.Gear {
 		g.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Take full precautions until somebody has looked; ask first."))
 	case work.Carried:
 		g.Basis = page.Say(page.W("Goes by the hazards of all that is in it, as if undiluted. Follow the supplier’s sheet first."))
-	case work.Computed:
+	case work.Computed, work.Overridden:
 		g.Basis = page.Say(page.W(basisOf[job]))
 	case work.Supplied:
 		g.Basis = page.Say(page.W("Goes by the classes of it as it comes. Follow the supplier’s sheet first."))
@@ -180,6 +180,12 @@ func hazardBlock(k work.Dangers) page.Hazards {
 		if len(k.Classes) == 0 {
 			h.Status = "not classified"
 		}
+	case work.Overridden:
+		h.Status = "worked out"
+		h.Note = overrideNote(k)
+		if len(k.Classes) == 0 {
+			h.Status = "not classified"
+		}
 	case work.Supplied:
 		h.Status = "as it comes"
 	case work.Unclassified:
@@ -195,6 +201,22 @@ func hazardBlock(k work.Dangers) page.Hazards {
 		h.Statements = append(h.Statements, append(t, page.W(" ("), page.N(code), page.W(").")))
 	}
 	return h
+}
+
+// overrideNote says who in this lab judged so, why and until when.
+func overrideNote(k work.Dangers) page.Text {
+	var t page.Text
+	for _, o := range k.Overrides {
+		t = append(t, page.W("By this lab’s own judgement: "), page.N(o.Why), page.W(". "), page.N(o.By))
+		if o.Second != "" {
+			t = append(t, page.W(" and "), page.N(o.Second))
+		}
+		if o.Source != "" {
+			t = append(t, page.W(", by "), page.N(o.Source))
+		}
+		t = append(t, page.W(", until "), page.N(o.Until.String()), page.W(". "))
+	}
+	return append(t, page.W("What to wear goes by all voices still."))
 }
 
 // classLines say of each class what brings it, how much of that there is, and the rule.

@@ -29,11 +29,13 @@ const (
 	Computed
 	// Supplied: its supplier has classified it as it is.
 	Supplied
+	// Overridden: this lab says otherwise, and says why.
+	Overridden
 )
 
 // String is the word for it in figures.json.
 func (s Status) String() string {
-	return [...]string{Unknown: "unknown", Carried: "carried", None: "none", Computed: "computed", Supplied: "supplier"}[s]
+	return [...]string{Unknown: "unknown", Carried: "carried", None: "none", Computed: "computed", Supplied: "supplier", Overridden: "override"}[s]
 }
 
 // Known is what is known of the dangers of a bath or a substance.
@@ -53,6 +55,9 @@ type Known struct {
 	// Acidity is how acid it is, and SO2 how much sulfur dioxide it can give off.
 	Acidity Acidity
 	SO2     SO2
+	// Overrides are this lab’s own judgements where they hold, and Problems why one does not.
+	Overrides []*lab.Override
+	Problems  []lab.Problem
 	// Remarks are what whoever reads the classes must know of how they were found.
 	Remarks []string
 	// Elsewhere are stricter classes of lists of other schemes: they ask for gear and
@@ -162,13 +167,15 @@ func (f Found) Plain() string {
 
 // OfBath is what is known of a bath: worked out from what is in it where a scheme and
 // enough of its contents are known, else every hazard of everything in it; and what the
-// lab's own cautions say of it.
-func OfBath(m *mix.Mixer, made *mix.Made, acidity Acidity) Known {
+// lab's own cautions say of it. day is the day for which an override must hold; zero: it is
+// not asked.
+func OfBath(m *mix.Mixer, made *mix.Made, acidity Acidity, day unit.Date) Known {
 	k := carriedBy(m.Rules, made)
 	k.Acidity, k.SO2 = acidity, so2(made)
 	if !k.strength(m, made, acidity) {
 		k.extreme(acidity)
 	}
+	k.override(m.Lab, made.Bath, day)
 	k.cautions(made.Bath)
 	k.finish()
 	return k
@@ -613,7 +620,7 @@ func (k Known) HasExtra(code string) bool {
 }
 
 // vague ranks what is known of several things together: as the least of them.
-var vague = map[Status]int{None: 0, Computed: 1, Supplied: 2, Carried: 3, Unknown: 4}
+var vague = map[Status]int{None: 0, Computed: 1, Overridden: 2, Supplied: 3, Carried: 4, Unknown: 5}
 
 // merge takes over what gear goes by.
 func (k *Known) merge(o Known) {
@@ -622,6 +629,11 @@ func (k *Known) merge(o Known) {
 	}
 	for _, f := range o.Physical {
 		k.Physical = found(k.Physical, f)
+	}
+	for _, j := range o.Overrides {
+		if !slices.Contains(k.Overrides, j) {
+			k.Overrides = append(k.Overrides, j)
+		}
 	}
 	for _, name := range o.Unlooked {
 		if !slices.Contains(k.Unlooked, name) {

@@ -9,13 +9,14 @@ import (
 
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
+	"wetside/procedures/unit"
 )
 
 var bareCode = regexp.MustCompile(`(?i)^(EUH|H)\s*[0-9]{3}[A-Za-z]*$`)
 
 // Check finds class words that the scheme does not have.
 func Check(l *lab.Lab) []lab.Problem {
-	c := &checker{}
+	c := &checker{scheme: l.Scheme()}
 	for _, d := range l.Chemicals {
 		c.hazards(d.Hazards, d.At("hazards"))
 	}
@@ -30,15 +31,60 @@ func Check(l *lab.Lab) []lab.Problem {
 			}
 		}
 	}
+	for _, b := range l.Baths() {
+		if d := b.Decl(); d != nil && d.Override != nil {
+			c.list(d.Override.Classes, b.Def().At("strength."+b.Strength+".override.classes"))
+		}
+	}
 	for n, p := range l.Store.Packs {
 		if p.Sheet != nil {
-			c.list(p.Sheet.Classes, l.Store.At(fmt.Sprintf("pack[%d].sheet.classes", n)))
+			at := l.Store.At(fmt.Sprintf("pack[%d].sheet.classes", n))
+			c.list(p.Sheet.Classes, at)
+			c.milder(l, p, at)
 		}
 	}
 	return c.problems
 }
 
-type checker struct{ problems []lab.Problem }
+type checker struct {
+	scheme   *lab.Scheme
+	problems []lab.Problem
+}
+
+// milder warns of a sheet that has not got a class which the law has fixed.
+func (c *checker) milder(l *lab.Lab, p lab.Pack, at figure.Where) {
+	ing, bad := l.InPack(p, at)
+	if len(bad) > 0 || ing.Chemical == nil || ing.Chemical.Hazards == nil || p.Sheet.Classes == nil || c.scheme == nil {
+		return
+	}
+	for i, word := range ing.Chemical.Hazards.Classes {
+		fixed, _ := l.OriginOf(ing.Chemical.Def, fmt.Sprintf("hazards.classes[%d]", i))
+		if fixed <= figure.Standard && !slices.ContainsFunc(p.Sheet.Classes, func(w string) bool { return asHard(c.scheme, w, word) }) {
+			c.problems = append(c.problems, lab.Problem{At: at, OnKey: true, Code: "hazard", Warning: true,
+				What: fmt.Sprintf("the sheet of this pack has no %s, and the law has fixed it for %s: the cards keep it", word, ing.Chemical.Name),
+				Hint: "ask the supplier for a new sheet: yours may be older than the entry"})
+		}
+	}
+}
+
+// ordered holds the limits of a substance in their order: what is harder holds from a
+// higher content on.
+func (c *checker) ordered(limits map[string]lab.Said[unit.WW], at figure.Where) {
+	if c.scheme == nil {
+		return
+	}
+	for _, ladder := range c.scheme.Hardest {
+		for i, hard := range ladder.Classes {
+			for _, mild := range ladder.Classes[i+1:] {
+				a, b := limits[hard], limits[mild]
+				if a.Given() && b.Given() && a.High() < b.Low() {
+					c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf("%q", mild)), OnKey: true, Code: "hazard",
+						What: fmt.Sprintf("%s would hold from %s, and the harder %s already from %s", mild, b.Text(), hard, a.Text()), Hint: "look at both in section 3 of the sheet: the harder class has the higher limit"})
+				}
+			}
+		}
+	}
+}
 
 // hazards checks every class word of a table of hazards.
 func (c *checker) hazards(h *lab.Hazards, at figure.Where) {
@@ -49,13 +95,9 @@ func (c *checker) hazards(h *lab.Hazards, at figure.Where) {
 	for k, e := range h.Elsewhere {
 		c.list(e.Classes, at.At(fmt.Sprintf("elsewhere[%d].classes", k)))
 	}
-	for i, code := range h.Extra {
-		if _, ok := Supplement(code); !ok {
-			c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf("extra[%d]", i)), Code: "hazard",
-				What: fmt.Sprintf("%q is not a supplemental statement this program knows", code), Hint: "for example \"EUH031\""})
-		}
-	}
+	c.extra(h.Extra, at.At("extra"))
 	keys(c, h.Limits, at.At("limits"))
+	c.ordered(h.Limits, at.At("limits"))
 	keys(c, h.Tested, at.At("tested"))
 }
 
@@ -65,7 +107,19 @@ func (c *checker) contains(list map[string]lab.Share, whole figure.Where) {
 	for _, name := range slices.Sorted(maps.Keys(list)) {
 		at := whole.At(lab.ContainsKey(name))
 		c.list(list[name].Classes, at.At("classes"))
+		c.extra(list[name].Extra, at.At("extra"))
 		keys(c, list[name].Limits, at.At("limits"))
+		c.ordered(list[name].Limits, at.At("limits"))
+	}
+}
+
+// extra checks supplemental statements.
+func (c *checker) extra(codes []string, at figure.Where) {
+	for i, code := range codes {
+		if _, ok := Supplement(code); !ok {
+			c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf("[%d]", i)), Code: "hazard",
+				What: fmt.Sprintf("%q is not a supplemental statement this program knows", code), Hint: "for example \"EUH031\""})
+		}
 	}
 }
 

@@ -75,7 +75,7 @@ func (k *Known) strength(m *mix.Mixer, made *mix.Made, acidity Acidity) bool {
 			k.Unlooked = append(k.Unlooked, p.Name)
 		}
 		for _, f := range computed {
-			k.More = found(k.More, f)
+			k.Classes = found(k.Classes, f)
 		}
 		for _, f := range extra {
 			k.Extra = found(k.Extra, f)
@@ -152,6 +152,11 @@ func (k *Known) ofChemical(m *mix.Mixer, made *mix.Made, c mix.Content) ingredie
 			by, _ := l.OriginOf(c.Product.Def, key)
 			s = withFloor(l, c.Chemical, share.Classes, by)
 			i.InMixtures = stated(share.InMixtures, i.InMixtures)
+			for _, code := range share.Extra {
+				if !slices.Contains(i.Extra, code) {
+					i.Extra = append(slices.Clone(i.Extra), code)
+				}
+			}
 		}
 	}
 	i.take(c.Chemical.Name, s)
@@ -183,7 +188,7 @@ func stated(sheet, known lab.InMixtures) lab.InMixtures {
 // ofOther is a part that is no chemical of ours, by what the supplier's sheet says of it.
 func ofOther(l *lab.Lab, o mix.Other, content figure.Figure[unit.WW]) ingredient {
 	i := ingredient{content: content, who: map[string]figure.Origin{}}
-	i.InMixtures = o.Share.InMixtures
+	i.InMixtures, i.Extra = o.Share.InMixtures, o.Share.Extra
 	s := spoken{known: o.Share.Classes != nil, who: bySupplier}
 	s.by, _ = l.OriginOf(o.Product.Def, lab.ContainsKey(o.Name))
 	for _, w := range o.Share.Classes {

@@ -28,6 +28,7 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 				c.add(at.At("from"), "reference", quoted(d.ID)+" has no strength "+quoted(s.From), Near(s.From, names, "its strengths are "+list(names)))
 			}
 		}
+		c.override(s.Override, at.At("override"))
 		w, wat := s.Temperature, at.At("temperature")
 		c.wet(w.From)
 		c.wet(w.StopAbove)
@@ -57,6 +58,26 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 			if p.s.Most.Count > 4 {
 				c.add(p.s.Most.Where(), "range", fmt.Sprintf("%d stops are more than anybody tries", p.s.Most.Count), "write how many stops at most, from 1 to 4")
 			}
+		}
+	}
+}
+
+// override checks that a lab's own judgement says who judged, why, and until when.
+func (c *checker) override(o *Override, at figure.Where) {
+	if o == nil {
+		return
+	}
+	for _, k := range []struct {
+		given     bool
+		what, key string
+	}{
+		{o.Classes != nil, "which classes it says", `classes = ["Eye Irrit. 2"], or classes = [] for none`},
+		{o.Why != "", "why", `why = "…"`},
+		{o.By != "", "who judged so", `by = "KH1"`},
+		{o.Until.Given(), "until when it holds", "until = 2027-01-10"},
+	} {
+		if !k.given {
+			c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "override", What: "an override of the hazards that does not say " + k.what, Hint: "write " + k.key})
 		}
 	}
 }

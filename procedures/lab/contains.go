@@ -19,6 +19,8 @@ type Share struct {
 	brief bool
 	// Classes are nil where nobody has written them.
 	Classes []string `toml:"classes"`
+	// Extra are its supplemental statements.
+	Extra []string `toml:"extra"`
 	InMixtures
 }
 
@@ -48,6 +50,7 @@ func (s *Share) table(v map[string]any) error {
 	err := readTable(v, map[string]func(any) error{
 		"share":   func(v any) error { return asText(v, func(b []byte) error { return got.amount(string(b)) }) },
 		"classes": func(v any) error { return asTexts(v, &got.Classes) },
+		"extra":   func(v any) error { return asTexts(v, &got.Extra) },
 		"ate": func(v any) error {
 			a := &got.ATE
 			return asTable(v, map[string]func(any) error{"oral": quantityOf(&a.Oral), "dermal": quantityOf(&a.Dermal),

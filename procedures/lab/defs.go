@@ -128,6 +128,20 @@ type Strength struct {
 	Coat Coat               `toml:"coat"`
 	Loss Said[unit.Percent] `toml:"loss"`
 	Note string             `toml:"note"`
+	// Override is what this lab says of its hazards against all other voices.
+	Override *Override `toml:"override"`
+}
+
+// Override is this lab's own judgement of the hazards of a strength. It may always make
+// it harder; milder only by data or a sheet of the same mixture, that a second person
+// has seen.
+type Override struct {
+	Classes []string `toml:"classes"`
+	Why     string   `toml:"why"`
+	By      string   `toml:"by"`
+	Second  string   `toml:"second"`
+	Source  string   `toml:"source"`
+	Until   SaidDate `toml:"until"`
 }
 
 // Window is the temperatures at which a bath may be used. Slope belongs to a

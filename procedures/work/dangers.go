@@ -38,6 +38,7 @@ const (
 	Unclassified = hazard.None
 	Computed     = hazard.Computed
 	Supplied     = hazard.Supplied
+	Overridden   = hazard.Overridden
 
 	// ForPowder ends the words of a piece of gear that only powder asks for.
 	ForPowder = hazard.ForPowder
@@ -85,6 +86,7 @@ func (w *Work) dangers() {
 	known := map[string]Known{}
 	for _, x := range w.Baths {
 		known[x.Ref()] = w.known(x)
+		w.Problems = append(w.Problems, known[x.Ref()].Problems...)
 		x.Near = hazard.Reproductive(w.mix, w.mix.Made(x.Bath))
 	}
 	for _, x := range w.Baths {
@@ -165,7 +167,7 @@ func Pieces() []string { return hazard.Pieces }
 // use it say of working with it.
 func (w *Work) known(x *Bath) Known {
 	b := x.Bath
-	k := hazard.OfBath(w.mix, w.mix.Made(b), acidityOf(x))
+	k := hazard.OfBath(w.mix, w.mix.Made(b), acidityOf(x), w.Day)
 	for _, p := range w.lab.Processes {
 		for i, s := range p.Steps {
 			if s.Caution == "" || s.Bath == "" {
