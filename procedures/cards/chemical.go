@@ -46,7 +46,10 @@ func (c *Context) chemicalCard(x *work.Chemical) page.Page {
 		}
 		t.Rows = append(t.Rows, r)
 	}
-	p.Do = []page.Block{t}
+	// People first, then the floor: nobody who spilt it out of its pack looks up a bath.
+	persons := c.firstAid(known, work.Known{})
+	ask := page.Say(page.W("into a closed bag: "), page.Inline{Kind: page.Ask, Text: "first"})
+	p.Do = []page.Block{page.Steps{Rows: persons, Cases: true, Urgent: len(persons)}, page.Steps{Rows: c.spillRows(x.Spill, !x.Dusty(), x.Dusty(), ask), Cases: true}, t}
 	p.Why = []page.Block{hazardBlock(known)}
 	if h := d.Hazards; h != nil && h.Assessed != nil {
 		by := h.Assessed.By
@@ -76,6 +79,9 @@ func (c *Context) chemicalCard(x *work.Chemical) page.Page {
 		p.Tables = append(p.Tables, l)
 	}
 	never := page.List{}
+	for _, n := range x.Spill.Never {
+		never.Items = append(never.Items, page.Say(page.W("when it is spilt: "), page.N(n)))
+	}
 	for _, m := range x.Meets {
 		never.Items = append(never.Items, page.Say(page.N(meetLine(m))))
 	}

@@ -44,6 +44,9 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 	}
 	blank := page.Inline{Kind: page.Blank}
 	l := page.Label{Name: p.Title, Strength: strings.Join(routes, ", "), Hazards: hazardBlock(d.Dangers)}
+	if d.Dangers.Status != work.Unknown {
+		l.Hazards.Note = page.Say(page.W("These are the classes of what goes in. Nobody has classified what it becomes in the drum: ask the collector."))
+	}
 	if len(routes) == 0 {
 		l.Strength = "not in use yet: nothing may go in"
 		holes = append(holes, page.Hole{What: "what may go in", Until: "nothing: ask first", Key: "drum = \"" + d.ID + "\" in a file of waste/"})

@@ -37,20 +37,7 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 	}
 	gear.Basis = nil
 	persons := c.firstAid(known, s.Packs)
-	upTo := func(f *figure.Record) page.Text { return page.Say(page.W("up to "), page.F(f)) }
-	rows := []page.Step{{ID: "small", Part: page.Say(page.W("A small spill")), Amount: upTo(c.W.FirstAid.Small), What: page.Say(page.W(capital(smallSpill(s.Spill)))),
-		Note: []page.Text{append(page.Say(page.W("People out, extractor fan on. What you wiped up goes ")), wipedUp(s)...)}}}
-	if s.Powders {
-		dust := "wipe it up with a damp cloth, use no broom."
-		if known.Status == work.Unknown {
-			dust = "nobody has looked up what is in it: touch nothing, and ask."
-		}
-		if s.Spill.Powder != "" {
-			dust = s.Spill.Powder
-		}
-		rows = append(rows, page.Step{ID: "powder", Part: page.Say(page.W("Spilt powder")), Amount: upTo(c.W.FirstAid.Powder), What: page.Say(page.W(capital(dust)))})
-	}
-	rows = append(rows, page.Step{ID: "large", Part: page.Say(page.W("More than that, or a smell of gas")), What: page.Say(page.S("Go out, shut the door, call.")), Note: []page.Text{page.Say(page.W("Call the keyholder; for gas the emergency number. Do not go in."))}})
+	rows := c.spillRows(s.Spill, true, s.Powders, wipedUp(s))
 	// People first: what to wear is for whoever wipes up, and stands before that.
 	p.Do = append([]page.Block{page.Steps{Rows: persons, Cases: true, Urgent: len(persons)}, gear}, pregnant(work.Spilled, known)...)
 	p.Do = append(p.Do, page.Steps{Rows: rows, Cases: true})
@@ -63,6 +50,29 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 	p.Foot = c.foot(s.Def, c.injuryHoles())
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.Def.ID, Faces: c.wideFaces("a4")})
 	return p
+}
+
+// spillRows are what to do with a little of it, with a little of its powder, and with more.
+func (c *Context) spillRows(of work.Spill, liquid, powder bool, goes page.Text) []page.Step {
+	upTo := func(f *figure.Record) page.Text { return page.Say(page.W("up to "), page.F(f)) }
+	note := []page.Text{append(page.Say(page.W("People out, extractor fan on. What you wiped up goes ")), goes...)}
+	var rows []page.Step
+	if liquid {
+		rows = append(rows, page.Step{ID: "small", Part: page.Say(page.W("A small spill")), Amount: upTo(c.W.FirstAid.Small), What: page.Say(page.W(capital(smallSpill(of)))), Note: note})
+		note = nil
+	}
+	if powder {
+		dust := "wipe it up with a damp cloth, use no broom."
+		switch {
+		case !of.Known:
+			dust = "nobody has looked up what is in it: touch nothing, and ask."
+		case of.Powder != "":
+			dust = of.Powder
+		}
+		rows = append(rows, page.Step{ID: "powder", Part: page.Say(page.W("Spilt powder")), Amount: upTo(c.W.FirstAid.Powder), What: page.Say(page.W(capital(dust))), Note: note})
+	}
+	return append(rows, page.Step{ID: "large", Part: page.Say(page.W("More than that, or a smell of gas")), What: page.Say(page.S("Go out, shut the door, call.")),
+		Note: []page.Text{page.Say(page.W("Call the keyholder; for gas the emergency number. Do not go in."))}})
 }
 
 // neverPowder tells a piece that only powder asks for, where none of it can be spilt.
@@ -134,6 +144,12 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 	eyeNote = append(eyeNote, page.W("Use a bottle only while you walk to the tap. See a doctor; bring the label."))
 
 	skin := page.Say(page.W("Wet clothes off, rinse."))
+	switch {
+	case known.WaterFirst():
+		skin = page.Say(page.W("Water first, then the clothes it touched off, then rinse on."))
+	case known.DustOnly():
+		skin = page.Say(page.W("Brush dry powder off, clothes off, rinse."))
+	}
 	skinNote := page.W("If there is pain or a rash, see a doctor.")
 	switch {
 	case known.Has("Skin Corr.") || known.Status != work.Unknown && known.Extreme():
@@ -147,13 +163,16 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 	}
 	swallowed := page.Say(page.W("Rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Call the poison centre."))
 	swallowedNote := "Give nothing by mouth if they are drowsy. Read out the label on the phone."
-	if known.Has("Repr.", "Carc.", "Muta.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3") {
+	if known.Lingers() {
 		swallowedNote += " See a doctor even if they feel well."
 	}
-	breathed := page.Say(page.W("Take them out, sit them up. Cough or tight chest: see a doctor; "), page.S("lungs can get worse a day later"), page.W("."))
+	breathed := page.Say(page.W("Take them out, sit them up. Cough or tight chest: see a doctor."))
+	if known.LaterInLungs() {
+		breathed = append(breathed, page.W(" "), page.S("Lungs can get worse up to three days later."))
+	}
 	var breathedNote page.Text
 	if gives := known.Gives(); len(gives) > 0 {
-		breathedNote = append(breathedNote, page.W("It can give off "+strings.Join(gasNames(gives), ", ")+"."))
+		breathedNote = append(breathedNote, page.W("It can give off "+strings.Join(gasNames(gives), ", ")+". With asthma, leave at the first smell."))
 	}
 	part := func(s string) page.Text { return page.Say(page.W(s)) }
 	return []page.Step{

@@ -140,6 +140,26 @@ func (k Known) because(prefixes ...string) []string {
 	return out
 }
 
+// WaterFirst reports what sets clothes on fire as it dries: they are rinsed before they come
+// off (P306 and P360 of the CLP scheme; safety card 0164).
+func (k Known) WaterFirst() bool { return k.Kinds.Any("oxidiser", "silver-nitrate") }
+
+// DustOnly reports what comes as a powder alone.
+func (k Known) DustOnly() bool {
+	return len(k.Parts) > 0 && !slices.ContainsFunc(k.Parts, func(p Part) bool { return !p.Dust })
+}
+
+// Lingers reports what may do harm without any sign of it: a doctor is asked even so.
+func (k Known) Lingers() bool {
+	return k.Has("Repr.", "Carc.", "Muta.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3") || k.Kinds.Any("selenium") || k.Status == Unknown
+}
+
+// LaterInLungs reports what can harm lungs after a day without any sign: gases of acids,
+// what burns, what is poisonous to breathe, and what nobody has looked up.
+func (k Known) LaterInLungs() bool {
+	return len(k.Gives()) > 0 || k.Has("Skin Corr.", "Acute Tox. 1 (inh", "Acute Tox. 2 (inh", "Acute Tox. 3 (inh", "Acute Tox. 4 (inh") || k.Status == Unknown
+}
+
 // gloves: thick ones for what burns; a pair changed at once for what makes allergies.
 func (k Known) gloves(job Job, burns string, add func(i Item, own string, prefixes ...string)) {
 	gloves := Item{Sign: "M009", Word: "gloves", Kind: thinGloves}

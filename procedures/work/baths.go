@@ -197,11 +197,20 @@ func (w *Work) powders(s *lab.Solution) bool {
 	return false
 }
 
-// spill is what is done with a little of a solution or product: by kind of substance, and
-// nothing that a sulfite or fixer in it would answer with gas.
+// spill is what is done with a little of a solution or product.
 func (w *Work) spill(s *Subject) Spill {
-	out := Spill{Known: s.Dangers.Status != Unknown}
-	list := w.mix.Rules.SpillsOf(s.Dangers.Kinds)
+	out := w.spillOf(s.Dangers.Known)
+	if route := w.lab.WasteRoute(waste.IDOf(s.Strengths[0].Bath)); route != nil {
+		out.Bagged = route.Drain != ""
+	}
+	return out
+}
+
+// spillOf goes by kind of substance, and does nothing that a sulfite or fixer in it would
+// answer with gas.
+func (w *Work) spillOf(k Known) Spill {
+	out := Spill{Known: k.Status != Unknown}
+	list := w.mix.Rules.SpillsOf(k.Kinds)
 	for i, r := range list {
 		if i == 0 {
 			out.Small = r.Small
@@ -218,9 +227,6 @@ func (w *Work) spill(s *Subject) Spill {
 			}
 		}
 	}
-	out.Gas = w.meetings(w.mix.Rules.GasWith(s.Dangers.Kinds))
-	if route := w.lab.WasteRoute(waste.IDOf(s.Strengths[0].Bath)); route != nil {
-		out.Bagged = route.Drain != ""
-	}
+	out.Gas = w.meetings(w.mix.Rules.GasWith(k.Kinds))
 	return out
 }

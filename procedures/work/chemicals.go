@@ -24,6 +24,8 @@ type Chemical struct {
 	Meets  []Meeting
 	// Said: somebody has said what it reacts like.
 	Said bool
+	// Spill is what is done with a little of it, out of its pack.
+	Spill Spill
 }
 
 // Form is one form of a chemical, such as a hydrate.
@@ -61,6 +63,7 @@ func (w *Work) chemicals() {
 		}
 		c := &Chemical{Decl: d, Dangers: dangersOf(hazard.OfChemical(w.mix.Rules, d), nil), Shelf: w.mix.Rules.Shelf(d), UsedIn: used[d.ID],
 			Meets: w.meetings(w.mix.Rules.Never([]rules.Kinds{w.mix.Rules.OfChemical(d)}, true)), Said: w.mix.Rules.Said(d)}
+		c.Spill = w.spillOf(c.Dangers.Known)
 		for _, id := range d.FormIDs() {
 			f := Form{ID: id, Name: d.FormName(id), Decl: d.Forms[id]}
 			if f.Decl.Formula != "none" {
