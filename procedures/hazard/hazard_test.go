@@ -2,11 +2,14 @@ package hazard
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"wetside/procedures/figure"
 	"wetside/procedures/lab"
+	"wetside/procedures/mixture"
 	"wetside/procedures/rules"
 	"wetside/procedures/unit"
 )
@@ -282,4 +285,110 @@ func TestAskedForAJob(t *testing.T) {
 	require.True(t, has(Weigh))
 	require.False(t, has(Work))
 	require.True(t, slices.ContainsFunc(Gear(Work, k.With("", "take tongs")), func(i Item) bool { return i.Word == "tongs" }))
+}
+
+func acid(low, value, high unit.Factor, worked bool) Acidity {
+	return Acidity{PH: mixture.PH{Known: true, Low: low, Value: value, High: high}, Worked: worked, Shown: "shown"}
+}
+
+// TestFloors: no class lowers what a pH, an allergy, a stain or a gas asks for, and each
+// limit holds from its own value on. The limits are our own rules.
+func TestFloors(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		k    Known
+		want []string // at the tray
+	}{
+		{"nothing", Known{Status: Computed}, nil},
+		{"pH 3.0 splashes", Known{Status: Computed, Acidity: acid(3, 3, 3, false)}, []string{"goggles"}},
+		{"pH 3.1 does not", Known{Status: Computed, Acidity: acid(3.1, 3.1, 3.1, false)}, nil},
+		{"pH 11.0 splashes", Known{Status: Computed, Acidity: acid(11, 11, 11, false)}, []string{"goggles"}},
+		{"pH 10.9 does not", Known{Status: Computed, Acidity: acid(10.9, 10.9, 10.9, false)}, nil},
+		{"by its worse bound", Known{Status: Computed, Acidity: acid(10.8, 10.9, 11, false)}, []string{"goggles"}},
+		{"pH 2.0 burns", Known{Status: Computed, Acidity: acid(2, 2, 2, false)}, []string{"goggles tight", "face shield when pouring", "gloves long cuff"}},
+		{"pH 2.1, measured, does not", Known{Status: Computed, Acidity: acid(2.1, 2.1, 2.1, false)}, []string{"goggles"}},
+		{"pH 2.3, worked out, counts as if", Known{Status: Computed, Acidity: acid(2.3, 2.3, 2.3, true)}, []string{"goggles tight", "face shield when pouring", "gloves long cuff"}},
+		{"pH 2.4, worked out, does not", Known{Status: Computed, Acidity: acid(2.4, 2.4, 2.4, true)}, []string{"goggles"}},
+		{"pH 11.5 burns", Known{Status: Computed, Acidity: acid(11.5, 11.5, 11.5, false)}, []string{"goggles tight", "face shield when pouring", "gloves long cuff"}},
+		{"pH 11.2, worked out, counts as if", Known{Status: Computed, Acidity: acid(11.2, 11.2, 11.2, true)}, []string{"goggles tight", "face shield when pouring", "gloves long cuff"}},
+		{"pH 11.2, measured, splashes", Known{Status: Computed, Acidity: acid(11.2, 11.2, 11.2, false)}, []string{"goggles"}},
+		{"a named sensitiser", Known{Status: Computed, Extra: []Found{{Code: "EUH208", Because: []string{"agent"}, Who: []figure.Origin{figure.Standard}}}}, []string{"gloves", "tongs at a tray"}},
+		{"a statement that is none", Known{Status: Computed, Extra: []Found{{Code: "EUH210", Because: []string{"agent"}, Who: []figure.Origin{figure.Standard}}}}, nil},
+		{"an unsaid part of what its supplier classified", Known{Status: Supplied, Unlooked: []string{"secret"}}, []string{"goggles", "gloves"}},
+		{"what another voice says", Known{Status: Computed, More: []Found{classOf(t, "Eye Dam. 1")}}, []string{"goggles tight", "gloves"}},
+		{"what another list says", Known{Status: Computed, Elsewhere: []Found{classOf(t, "Eye Irrit. 2")}}, []string{"goggles", "gloves"}},
+	} {
+		var got []string
+		for _, i := range Gear(Work, c.k) {
+			got = append(got, strings.TrimSpace(i.Word+" "+i.Sort))
+			require.NotEmpty(t, i.Because, c.name)
+		}
+		require.Equal(t, c.want, got, c.name)
+	}
+}
+
+func classOf(t *testing.T, word string) Found {
+	t.Helper()
+	c, ok := ClassNamed(word)
+	require.True(t, ok)
+	return Found{Class: c, Statement: c.Statement, Because: []string{"x"}, Who: []figure.Origin{figure.Standard}}
+}
+
+// TestEnoughGas: a bath asks for the extract from a litre of sulfur dioxide a kilogram on, all
+// sources together; where nobody can count them, it asks.
+func TestEnoughGas(t *testing.T) {
+	l := &lab.Lab{Rules: []*lab.RuleBook{{
+		Groups: map[string]*lab.Group{"acid": {Name: "acid", About: true}, "sulfite": {Name: "sulfite", Names: []string{"white"}}, "sulfide": {Name: "sulfide", Names: []string{"foul"}}},
+		Apart: []lab.Apart{{These: []string{"sulfite"}, Those: []string{"acid"}, Gives: "sulfur dioxide", Extract: true},
+			{These: []string{"sulfide"}, Those: []string{"acid"}, Gives: "hydrogen sulfide", Extract: true}},
+	}}}
+	white, foul := of(l, chemical("white", looked([]string{}))), of(l, chemical("foul", looked([]string{})))
+	for _, c := range []struct {
+		name string
+		k    Known
+		so2  SO2
+		fan  bool
+	}{
+		{"a litre", white, SO2{true, 1}, true}, {"less", white, SO2{true, 0.99}, false}, {"uncounted", white, SO2{false, 0.5}, true}, {"another gas", foul, SO2{true, 0}, true},
+	} {
+		c.k.SO2 = c.so2
+		require.Equal(t, c.fan, slices.ContainsFunc(Gear(Work, c.k), func(i Item) bool { return i.Word == "extractor fan on" }), c.name)
+	}
+}
+
+// TestPersons: what first aid hangs on.
+func TestPersons(t *testing.T) {
+	with := func(words ...string) Known {
+		k := Known{Status: Computed}
+		for _, w := range words {
+			k.Classes = append(k.Classes, classOf(t, w))
+		}
+		return k
+	}
+	for _, c := range []struct {
+		name                       string
+		k                          Known
+		burns, lingers, lungs, eye bool
+	}{
+		{"nothing", with(), false, false, false, false},
+		{"unknown", Known{Status: Unknown}, true, true, true, false},
+		{"burns", with("Skin Corr. 1B"), true, false, true, false},
+		{"eyes alone", with("Eye Dam. 1"), true, false, false, false},
+		{"irritates", with("Eye Irrit. 2", "Skin Irrit. 2"), false, false, false, false},
+		{"a strong acid without a class", Known{Status: Computed, Acidity: acid(1.9, 1.9, 1.9, false)}, true, false, false, false},
+		{"alkaline", Known{Status: Computed, Acidity: acid(11, 11, 11, false)}, false, false, false, true},
+		{"hardly", Known{Status: Computed, Acidity: acid(10.9, 10.9, 10.9, false)}, false, false, false, false},
+		{"poisonous to breathe", with("Acute Tox. 4 (inhalation)"), false, false, true, false},
+		{"poisonous to swallow", with("Acute Tox. 3 (oral)"), false, true, false, false},
+		{"harmful to swallow", with("Acute Tox. 4 (oral)"), false, false, false, false},
+		{"the unborn child", with("Repr. 2 (d)"), false, true, false, false},
+	} {
+		require.Equal(t, c.burns, c.k.Burns(), c.name)
+		require.Equal(t, c.lingers, c.k.Lingers(), c.name)
+		require.Equal(t, c.lungs, c.k.LaterInLungs(), c.name)
+		require.Equal(t, c.eye, c.k.Caustic(), c.name)
+	}
+	require.True(t, Known{Parts: []Part{{Dust: true}}}.DustOnly())
+	require.False(t, Known{Parts: []Part{{Dust: true}, {}}}.DustOnly())
+	require.False(t, Known{}.DustOnly())
 }

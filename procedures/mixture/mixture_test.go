@@ -1,6 +1,7 @@
 package mixture
 
 import (
+	"fmt"
 	"os"
 	"regexp"
 	"slices"
@@ -165,4 +166,123 @@ func TestPublishedMixtures(t *testing.T) {
 			require.Equal(t, extra, codes(got), r.Source)
 		})
 	}
+}
+
+// TestBoundaries: what lies on both sides of a limit, worked out by hand from the tables of
+// Annex I; substances and contents as they are met in a darkroom.
+func TestBoundaries(t *testing.T) {
+	const (
+		lye    = `"sodium hydroxide" = { share = "%s %% w/w", classes = ["Skin Corr. 1A"], limits = { "Skin Corr. 1A" = "5 %% w/w", "Skin Corr. 1B" = "2 %% w/w", "Skin Irrit. 2" = "0.5 %% w/w", "Eye Irrit. 2" = "0.5 %% w/w" } }`
+		soda   = `"sodium carbonate" = { share = "%s %% w/w", classes = ["Eye Irrit. 2"] }`
+		urea   = `"thiourea" = { share = "%s %% w/w", classes = ["Acute Tox. 4 (oral)", "Carc. 2", "Repr. 2 (d)", "Aquatic Chronic 2"] }`
+		quinol = `"hydroquinone" = { share = "%s %% w/w", classes = ["Carc. 2"] }`
+		metol  = `"metol" = { share = "%s %% w/w", classes = ["Acute Tox. 4 (oral)", "STOT RE 2", "Skin Sens. 1", "Aquatic Acute 1", "Aquatic Chronic 1"] }`
+		meta   = `"metabisulfite" = { share = "%s %% w/w", classes = ["Eye Dam. 1"]%s }`
+		edta   = `"EDTA" = { share = "%s %% w/w", classes = ["Acute Tox. 4 (oral)", "Eye Dam. 1"] }`
+		iodide = `"iodide" = { share = "%s %% w/w", classes = ["STOT RE 1"] }`
+		oxygen = `"peroxide" = { share = "%s %% w/w", classes = [], limits = { "Skin Corr. 1A" = "70 %% w/w", "Skin Corr. 1B" = "50 %% w/w", "Skin Irrit. 2" = "35 %% w/w", "Eye Dam. 1" = "8 %% w/w", "Eye Irrit. 2" = "5 %% w/w" } }`
+		spirit = `"isopropanol" = { share = "%s %% w/w", classes = ["Eye Irrit. 2", "STOT SE 3 (narcotic)"] }`
+	)
+	of := func(form string, with ...any) string { return fmt.Sprintf(form, with...) }
+	for _, c := range []struct {
+		name, contains, more string
+		want, extra          []string
+		unsure               string
+	}{
+		{"hydroquinone about 1 %", of(quinol, "0.982..1.019"), "", []string{"Carc. 2"}, nil, "Carc. 2"},
+		{"hydroquinone 0.99 %", of(quinol, "0.99"), "", nil, []string{"EUH210"}, ""},
+		{"metol below what names it", of(metol, "0.0999"), "", nil, nil, ""},
+		{"metol named", of(metol, "0.1"), "", nil, []string{"EUH208(metol)", "EUH210"}, ""},
+		{"metol harms water", of(metol, "0.25"), "", []string{"Aquatic Chronic 3"}, []string{"EUH208(metol)"}, ""},
+		{"two that damage eyes add up", of(edta, "1.09") + ", " + of(meta, "2.10", ""), "", []string{"Eye Dam. 1"}, nil, ""},
+		{"a tenth of it", of(edta, "0.109") + ", " + of(meta, "0.21", ""), "", nil, nil, ""},
+		{"metabisulfite that adds up", of(meta, "2.45", ""), "", []string{"Eye Irrit. 2"}, nil, ""},
+		{"metabisulfite that does not", of(meta, "1.5", ", additive = false"), "", []string{"Eye Dam. 1"}, nil, ""},
+		{"nor below 1 %", of(meta, "0.99", ", additive = false"), "", nil, nil, ""},
+		{"lye alone goes by its own limits", of(lye, "0.32"), "ph = \"12.9\"", nil, nil, ""},
+		{"beside what does not burn", of(lye, "0.32") + ", " + of(urea, "0.2"), "ph = \"12.9\"", nil, nil, ""},
+		{"beside what irritates, by its pH", of(lye, "0.32") + ", " + of(soda, "2"), "ph = \"12.9\"", []string{"Eye Dam. 1", "Skin Corr. 1"}, nil, ""},
+		{"soda alone at pH 11.5", of(soda, "5"), "ph = \"11.5\"", []string{"Eye Dam. 1", "Skin Corr. 1"}, nil, ""},
+		{"soda alone at pH 11.4", of(soda, "5"), "ph = \"11.4\"", nil, []string{"EUH210"}, ""},
+		{"an acid at pH 2.0", `"x" = { share = "1 % w/w", classes = ["Eye Irrit. 2"] }`, "ph = \"2.0\"", []string{"Eye Dam. 1", "Skin Corr. 1"}, nil, ""},
+		{"an acid that was tested", `"x" = { share = "1 % w/w", classes = ["Eye Irrit. 2"] }`, "ph = \"1.5\"\n[tested]\nx = { \"Skin Corr. 1\" = \"a test\" }", nil, []string{"EUH210"}, ""},
+		{"a pH that may be too low", `"x" = { share = "1 % w/w", classes = ["Eye Irrit. 2"] }`, "ph = \"2.1 +- 0.1\"", []string{"Eye Dam. 1", "Skin Corr. 1"}, nil, "Skin Corr. 1"},
+		{"iodide 0.99 %", of(iodide, "0.99"), "", nil, nil, ""},
+		{"iodide 1 %", of(iodide, "1"), "", []string{"STOT RE 2"}, nil, ""},
+		{"iodide 9.9 %", of(iodide, "9.9"), "", []string{"STOT RE 2"}, nil, ""},
+		{"iodide 10 %", of(iodide, "10"), "", []string{"STOT RE 1"}, nil, ""},
+		{"a range over a limit", of(meta, "1..5", ""), "", []string{"Eye Dam. 1"}, nil, "Eye Dam. 1"},
+		{"peroxide 4.9 %", of(oxygen, "4.9"), "", nil, nil, ""},
+		{"peroxide 5 %", of(oxygen, "5"), "", []string{"Eye Irrit. 2"}, nil, ""},
+		{"peroxide 8 %", of(oxygen, "8"), "", []string{"Eye Dam. 1"}, nil, ""},
+		{"peroxide 50 %", of(oxygen, "50"), "", []string{"Eye Dam. 1", "Skin Corr. 1B"}, nil, ""},
+		{"thiourea 2.9 %", of(urea, "2.9"), "", []string{"Aquatic Chronic 3", "Carc. 2"}, nil, ""},
+		{"thiourea 3 %", of(urea, "3"), "", []string{"Aquatic Chronic 3", "Carc. 2", "Repr. 2"}, nil, ""},
+		{"isopropanol 10 %", of(spirit, "10"), "", []string{"Eye Irrit. 2"}, nil, ""},
+		{"isopropanol 20 %", of(spirit, "20"), "", []string{"Eye Irrit. 2", "STOT SE 3"}, nil, ""},
+		{"a little catechol", `"catechol" = { share = "0.1 % w/w", classes = ["Carc. 1B", "Muta. 2"] }`, "", []string{"Carc. 1B"}, nil, ""},
+		{"less", `"catechol" = { share = "0.099 % w/w", classes = ["Carc. 1B", "Muta. 2"] }`, "", nil, nil, ""},
+		{"the harder of two", `"a" = { share = "1 % w/w", classes = ["Carc. 1B"] }, "b" = { share = "2 % w/w", classes = ["Carc. 2"] }`, "", []string{"Carc. 1B"}, nil, ""},
+		{"thiocyanate as strong as it is kept", `"thiocyanate" = { share = "18 % w/w", classes = ["Acute Tox. 4 (oral)", "Acute Tox. 4 (dermal)", "Acute Tox. 4 (inhalation)"] }`, "", nil, []string{"EUH210"}, ""},
+		{"at the limit of what is swallowed", `"x" = { share = "25 % w/w", classes = ["Acute Tox. 4 (oral)"] }`, "", []string{"Acute Tox. 4"}, nil, ""},
+		{"below it", `"x" = { share = "24.9 % w/w", classes = ["Acute Tox. 4 (oral)"] }`, "", nil, []string{"EUH210"}, ""},
+		{"an eleventh untested makes the rest count", `"x" = { share = "23 % w/w", classes = ["Acute Tox. 4 (oral)"] }, "y" = { share = "11 % w/w" }`, "", []string{"Acute Tox. 4"}, nil, ""},
+		{"a tenth does not", `"x" = { share = "23 % w/w", classes = ["Acute Tox. 4 (oral)"] }, "y" = { share = "10 % w/w" }`, "", nil, nil, ""},
+		{"irritants of the airways add up", `"x" = { share = "12 % w/w", classes = ["STOT SE 3 (respiratory)"] }, "y" = { share = "8 % w/w", classes = ["STOT SE 3 (respiratory)"] }`, "", []string{"STOT SE 3"}, nil, ""},
+		{"what counts from 1 % on", `"x" = { share = "19.5 % w/w", classes = ["STOT SE 3 (respiratory)"] }, "y" = { share = "0.9 % w/w", classes = ["STOT SE 3 (respiratory)"] }`, "", nil, nil, ""},
+		{"drowsiness is another matter", `"x" = { share = "12 % w/w", classes = ["STOT SE 3 (respiratory)"] }, "y" = { share = "8 % w/w", classes = ["STOT SE 3 (narcotic)"] }`, "", nil, nil, ""},
+		{"vapour by its own table", `"x" = { share = "10 % w/w", classes = ["Acute Tox. 3 (inhalation)"], ate = { vapour = "1.5 mg/L" } }`, "", []string{"Acute Tox. 4"}, nil, ""},
+		{"a lower limit of its own", `"x" = { share = "0.5 % w/w", classes = ["Skin Sens. 1"], limits = { "Skin Sens. 1" = "0.2 % w/w" } }`, "", []string{"Skin Sens. 1"}, nil, ""},
+		{"and named from a tenth of it", `"x" = { share = "0.02 % w/w", classes = ["Skin Sens. 1"], limits = { "Skin Sens. 1" = "0.2 % w/w" } }`, "", nil, []string{"EUH208(x)", "EUH210"}, ""},
+		{"M-factor of the acute kind", `"x" = { share = "2.5 % w/w", classes = ["Aquatic Acute 1"], m_factor = { acute = 10 } }`, "", []string{"Aquatic Acute 1"}, nil, ""},
+		{"oil", `"x" = { share = "10 % w/w", classes = ["Asp. Tox. 1"] }`, "", []string{"Asp. Tox. 1"}, nil, ""},
+		{"what piles up", `"x" = { share = "0.1 % w/w", classes = ["PBT", "ED HH 2"] }`, "", []string{"PBT"}, nil, ""},
+	} {
+		got := ask(t, "contains = { "+c.contains+" } ;; "+c.more)
+		require.Equal(t, append([]string{}, c.want...), words(got), c.name)
+		if c.extra != nil {
+			require.Equal(t, c.extra, codes(got), c.name)
+		}
+		for _, f := range got.Found {
+			require.Equal(t, f.Class != c.unsure && !(c.unsure == "Skin Corr. 1" && f.Class == "Eye Dam. 1"), f.Sure, "%s: %s", c.name, f.Class)
+		}
+	}
+}
+
+// TestChildren: what may be damaged and what is suspected come together in one class.
+func TestChildren(t *testing.T) {
+	for _, c := range []struct{ a, b, want string }{
+		{"Repr. 1B (F)", "Repr. 1B (D)", "Repr. 1B (FD)"}, {"Repr. 1B (D)", "Repr. 2 (f)", "Repr. 1B (Df)"}, {"Repr. 1B (FD)", "Repr. 2 (d)", "Repr. 1B (FD)"},
+		{"Repr. 2 (f)", "Repr. 2 (d)", "Repr. 2 (fd)"}, {"Repr. 1B (F)", "Repr. 1A (D)", "Repr. 1A (FD)"}, {"Repr. 1B", "Repr. 2 (d)", "Repr. 1B"}, {"Repr. 2 (d)", "Repr. 2 (d)", "Repr. 2 (d)"},
+	} {
+		got := ask(t, fmt.Sprintf(`contains = { "x" = { share = "5 %% w/w", classes = ["%s"] }, "y" = { share = "5 %% w/w", classes = ["%s"] } }`, c.a, c.b))
+		require.Len(t, got.Found, 1)
+		require.Equal(t, c.want, got.Found[0].Class)
+		by := 2
+		if c.a == "Repr. 1B (FD)" || c.a == "Repr. 1B" { // the other adds nothing
+			by = 1
+		}
+		require.Len(t, got.Found[0].By, by, c.want)
+	}
+}
+
+// TestNear: a class that a mixture stays under by less than a fifth is told, unless it has
+// that class or a harder one.
+func TestNear(t *testing.T) {
+	for share, near := range map[string][]string{"0.239": nil, "0.24": {"Repr. 1B (FD)"}, "0.299": {"Repr. 1B (FD)"}, "0.3": nil} {
+		var got []string
+		for _, n := range ask(t, `contains = { "borax" = { share = "`+share+` % w/w", classes = ["Repr. 1B (FD)"] } }`).Near {
+			got = append(got, n.Class)
+		}
+		require.Equal(t, near, got, share)
+	}
+	require.Empty(t, ask(t, `contains = { "a" = { share = "9 % w/w", classes = ["Eye Irrit. 2"] }, "b" = { share = "4 % w/w", classes = ["Eye Dam. 1"] } }`).Near)
+}
+
+// TestUnknownParts: what nobody has looked up makes a mixture unknown from a thousandth on.
+func TestUnknownParts(t *testing.T) {
+	require.Empty(t, ask(t, `contains = { "x" = { share = "0.09 % w/w" } }`).Unknown)
+	require.Len(t, ask(t, `contains = { "x" = { share = "0.1 % w/w" } }`).Unknown, 1)
+	require.Len(t, ask(t, `contains = { "x" = { share = "0.05..0.1 % w/w" } }`).Unknown, 1)
+	require.Equal(t, []string{"x"}, ask(t, `contains = { "x" = { share = "1 % w/w", classes = ["Aquatic Chronic 1"] } }`).FactorAssumed)
 }

@@ -225,15 +225,17 @@ func (c *classifier) children() {
 		category, known = first.Class[:len("Repr. 1A")], "FDfd"
 	} else {
 		first = &second[0]
-		for _, f := range second[1:] {
-			*first = merged(*first, f)
-		}
 	}
 	for _, f := range second {
+		adds := category == "Repr. 2"
 		word := suffix(f.Class)
-		plain = plain || word == "" && category == "Repr. 2"
+		plain = plain || word == "" && adds
 		for _, l := range strings.Split(word, "") {
+			adds = adds || !plain && l != "" && !letters[l] && !letters[strings.ToUpper(l)]
 			letters[l] = true
+		}
+		if adds {
+			*first = merged(*first, f)
 		}
 	}
 	word := ""
