@@ -144,6 +144,9 @@ type Month struct {
 	m        *mix.Mixer
 	parts    map[string][]figure.Figure[unit.Mass]
 	products map[string][]figure.Figure[unit.Volume]
+	// Baths is how much of each strength a month takes; of one-shot dilutions, of what they are
+	// diluted from.
+	Baths map[string][]figure.Figure[unit.Volume]
 	// Uncounted names the strengths whose use nobody can work out.
 	Uncounted []string
 }
@@ -151,7 +154,7 @@ type Month struct {
 // NewMonth starts an empty month.
 func NewMonth(m *mix.Mixer) *Month {
 	return &Month{m: m, parts: map[string][]figure.Figure[unit.Mass]{},
-		products: map[string][]figure.Figure[unit.Volume]{}}
+		products: map[string][]figure.Figure[unit.Volume]{}, Baths: map[string][]figure.Figure[unit.Volume]{}}
 }
 
 // Add counts a strength by a month's use on one base. head is what a litre treats of
@@ -173,8 +176,6 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 		}
 	}
 	if !oneShot && head.Governs == "age" {
-		days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days",
-			figure.Standard)
 		fills := []figure.Figure[unit.Volume]{figure.Constant(unit.Volume(1000), "a litre in its bottle",
 			"common practice, no source", figure.Default)}
 		for i, v := range stands {
@@ -185,7 +186,7 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 			fills = append(fills, fill)
 		}
 		stand := monthVolume.Of(figure.ID(b.Ref(), "stands", string(base)), fills...).Named("what stands at a time")
-		mo.take(b, of, monthAged.Of(figure.ID(b.Ref(), "month", string(base)), stand, days,
+		mo.take(b, of, monthAged.Of(figure.ID(b.Ref(), "month", string(base)), stand, DaysInMonth,
 			figure.Entered[unit.Factor](head.Life)), base)
 		return
 	}
@@ -255,6 +256,7 @@ func (mo *Month) AddCoat(b lab.Bath, base lab.Base, use Use) {
 
 // take counts what a volume of a bath is made of.
 func (mo *Month) take(b, of lab.Bath, volume figure.Figure[unit.Volume], base lab.Base) {
+	mo.Baths[b.Ref()] = append(mo.Baths[b.Ref()], volume)
 	for _, c := range mo.m.Made(of).Contents {
 		if c.Product == nil { // what a product brings is bought with it
 			mo.parts[c.Ref()] = append(mo.parts[c.Ref()],

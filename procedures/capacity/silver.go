@@ -97,17 +97,14 @@ func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []lab.Pieces
 	}
 	var parts []figure.Figure[unit.Mass]
 	for i, w := range work {
-		if w.Of == "" {
-			why = "the log counts " + w.Text() + " without saying which film"
+		part, unknown := SilverLeft(l, figure.ID(subject, fmt.Sprintf("silver.%d", i+1)), w)
+		if unknown != "" {
+			why = unknown
+			if w.Of == "" {
+				why = "the log counts " + w.Text() + " without saying which film"
+			}
 			continue
 		}
-		f, _ := FormatNamed(l, w.Of)
-		each, ok := SilverEach(l, f)
-		if !ok {
-			why = "nobody has written the silver of " + f.Material.Name
-			continue
-		}
-		part := silverWorked.Of(figure.ID(subject, fmt.Sprintf("silver.%d", i+1)), w.Figure("pieces"), each)
 		parts = append(parts, part.Named("silver of "+w.Text()).Show(figure.KindAmount, "0.01", unit.Nearest, ""))
 	}
 	sum := silverSum.Of(figure.ID(subject, "silver.sum"), parts...).Show(figure.KindAmount, "0.01", unit.Nearest, "")
@@ -126,6 +123,20 @@ func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []lab.Pieces
 	held = held.WithBounds(least.Value, most.Value)
 	return Silver{Held: figure.Enter(book, held), Least: figure.Enter(book, least), Most: figure.Enter(book, most),
 		Known: held}
+}
+
+// SilverLeft is the silver that pieces of one format leave in a fixer (E7); why says what nobody
+// has written.
+func SilverLeft(l *lab.Lab, id string, p lab.Pieces) (m figure.Figure[unit.Mass], why string) {
+	if p.Of == "" {
+		return m, "nobody has written which film " + p.Text() + " are"
+	}
+	f, _ := FormatNamed(l, p.Of)
+	each, ok := SilverEach(l, f)
+	if !ok {
+		return m, "nobody has written the silver of " + f.Material.Name
+	}
+	return silverWorked.Of(id, p.Figure("pieces"), each), ""
 }
 
 // Rolls counts the work of a bath as roll equivalents (E1). why says what could

@@ -40,6 +40,9 @@ var perDay = figure.Register(&figure.F3[unit.Factor, unit.Area, unit.Area, unit.
 
 const daysInMonth = 365.25 / 12
 
+// DaysInMonth is how many days a month of work has.
+var DaysInMonth = figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
+
 // Use is a month's work that goes through a bath, as pieces of each format.
 type Use struct {
 	entries []useEntry
@@ -143,7 +146,6 @@ func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], 
 		return figure.Figure[unit.Factor]{}, false
 	}
 	month := monthArea.Of(figure.Beside(figure.ID(b.Ref(), "use"), base), parts...)
-	days := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
-	return perDay.Of(figure.ID(b.Ref(), "use", f.Ref(), base), month, own, days).
+	return perDay.Of(figure.ID(b.Ref(), "use", f.Ref(), base), month, own, DaysInMonth).
 		Show(figure.KindCount, "0.01", unit.Nearest, ""), true
 }

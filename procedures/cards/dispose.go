@@ -78,6 +78,9 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 	if w.Why != "" && len(together) == 1 {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(w.Why))})
 	}
+	if r.Drum != nil && whole && r.Drum.Month != nil {
+		p.Why = append(p.Why, page.Para{Text: append(monthLine(r.Drum.Month), page.W(" What is counted: "), page.L("board/drums", "how fast the drums fill"), page.W("."))})
+	}
 	drain, wash, treat := c.W.Permit("drain"), c.W.Permit("wash"), c.W.Permit("treat")
 	down := drain.Why("drain")
 	if drain.Ref != "" && r.Goes.Drain == "" {
@@ -293,6 +296,9 @@ func underDrum(d *work.Drum) []page.Text {
 		line = page.Say(page.Inline{Kind: page.Ask, Text: "first"}, page.W(" no such drum is written down in this room"))
 	}
 	if len(line) > 0 {
+		out = append(out, line)
+	}
+	if line := monthLine(d.Month); len(line) > 0 {
 		out = append(out, line)
 	}
 	if lines := neverLines(d.Never); len(lines) > 0 {

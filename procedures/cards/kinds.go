@@ -47,6 +47,7 @@ var Kinds = []Kind{
 	{"emergency", board, 0, emergencyBoard},
 	{"wear", board, 0, wearBoard},
 	{"waste", board, 0, wasteBoard},
+	{"drums", board, 0, drumsBoard},
 	{"apart", board, 0, apartBoard},
 	{"notation", board, 0, notationBoard},
 	{"bench", board, 0, benchBoard},

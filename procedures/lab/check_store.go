@@ -40,6 +40,18 @@ func (c *checker) storage() {
 			c.add(at.At("count"), "range", "the number of bottles is negative", "write how many there are")
 		}
 	}
+	for _, id := range sortedKeys(p.Drums) {
+		d := p.Drums[id]
+		positive(c, d.Holds)
+		switch level := d.Level; {
+		case level.Negative():
+			c.add(level.Where(), "range", fmt.Sprintf("%q is below zero", level.Text()), "write what is really in it")
+		case level.Given() && d.Holds.Positive() && level.Exact().Cmp(d.Holds.Exact()) > 0:
+			c.add(level.Where(), "range", fmt.Sprintf("%q is more than the drum holds (%s)", level.Text(), d.Holds.Text()), "correct level or holds")
+		case d.LevelOn.Given() && !level.Given():
+			c.add(d.LevelOn.Where(), "missing", "the day on which somebody looked into the drum is written, and not what was in it", `write level = "12 L" beside it`)
+		}
+	}
 	positive(c, p.House.SameTime)
 	positive(c, p.House.FilmCarry)
 	positive(c, p.House.SulfiteEaten)

@@ -225,6 +225,9 @@ type Drum struct {
 	Name  string            `toml:"name"`
 	Holds Said[unit.Volume] `toml:"holds"`
 	Note  string            `toml:"note"`
+	// Level is what was in it when somebody looked, on the day LevelOn.
+	Level   Said[unit.Volume] `toml:"level"`
+	LevelOn SaidDate          `toml:"level_on"`
 	// Contact answers for the drum; Collector takes it away.
 	Contact   string `toml:"contact"`
 	Collector string `toml:"collector"`

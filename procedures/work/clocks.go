@@ -126,12 +126,9 @@ func (w *Work) fillsStep(p *Process, i int, c *clocks) {
 	s.Fills = w.mix.Book.Enter(figure.Of(core, figure.Face{Kind: figure.KindSeries, Name: "turns in each fill", Unit: "turns",
 		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}}))
 	w.fillsTime(p, i, c)
-	if n := decl.CollectFirst; n.N > 0 {
-		first := figure.GivenNumber(unit.Factor(n.N), fmt.Sprint(n.N), p.Decl.At(key+".collect_first"), by, "fills collected")
-		s.Collected = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "collect."+decl.ID), figure.KindCount, first, fmt.Sprint(n.N), "")
-		for j := i - 1; j >= 0 && s.Former == nil; j-- {
-			s.Former = p.Baths[j]
-		}
+	if decl.CollectFirst.N > 0 {
+		s.Collected = w.collected(p.Decl, i)
+		s.Former = formerBath(p, i)
 	}
 }
 

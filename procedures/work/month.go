@@ -42,6 +42,7 @@ func (w *Work) month() {
 	for _, b := range w.Baths {
 		w.monthOf(sum, b)
 	}
+	w.poured = sum.Baths
 	orders := sum.Orders()
 	if len(orders) == 0 {
 		return

@@ -104,6 +104,8 @@ type Drum struct {
 	// holds; nil where nobody has written that.
 	Full *figure.Record
 	Size *Size
+	// Month is what a month's work brings into it; nil where none is counted.
+	Month *DrumMonth
 }
 
 // Permit is what the authority has said: of the drain, of the water of washes (wash), or

@@ -80,8 +80,9 @@ type Work struct {
 	formatsOf  map[*lab.Material][]capacity.Format
 	passingOf  map[string][]passing // by bath
 	capacityOf map[capacityKey]capacity.Capacity
-	shelf      []shelf.Batch  // judged once
-	dash       *figure.Record // where a run has no figure and others have
+	shelf      []shelf.Batch                           // judged once
+	poured     map[string][]figure.Figure[unit.Volume] // a month's baths, by bath
+	dash       *figure.Record                          // where a run has no figure and others have
 }
 
 // Of works everything out for a lab on a day. The lab must have passed its checks.
@@ -97,7 +98,7 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 	for _, stage := range []func(){
 		w.strengths, w.acidity, w.ways, w.dangers, w.subjects, w.keeping, w.air, w.dilutions, w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
-		w.capacities, w.onlyTime, w.month, w.washing, w.notation, w.bench, w.tempering,
+		w.capacities, w.onlyTime, w.month, w.drumMonths, w.washing, w.notation, w.bench, w.tempering,
 		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs, w.partsOnShelf, w.today,
 	} {
 		stage()
