@@ -18,6 +18,7 @@ import (
 var methodChecks = map[string]func(*testing.T){
 	"measure.pours": fewestPours,
 	"ph":            sameByHalving,
+	"air.bottles":   emptiedBottles,
 }
 
 // TestMethods: every method says what it solves, what its results are held to and where it

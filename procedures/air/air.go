@@ -3,6 +3,7 @@
 package air
 
 import (
+	"fmt"
 	"math"
 
 	"wetside/procedures/chem"
@@ -104,6 +105,16 @@ type Bottle struct {
 	Most *figure.Record
 }
 
+// Half is how many openings a half full bottle stands; nil where nobody can tell.
+func (b Bottle) Half() *figure.Record {
+	for _, o := range b.Opened {
+		if o.Level.Full == 0.5 {
+			return o.Openings
+		}
+	}
+	return nil
+}
+
 // sulfites are what oxygen eats: sulfite with no, one and two protons.
 var sulfites = map[string]bool{"SO3-2": true, "HSO3-": true, "SO2": true}
 
@@ -174,7 +185,7 @@ func opened(id string, c figure.Figure[unit.Concentration], over, bath figure.Fi
 		step = "0.1"
 	}
 	x = x.Show(figure.KindRatio, step, unit.Up, "")
-	return x, openings.Of(figure.Beside(id, "openings"), limit, x).Show(figure.KindCount, "1", unit.Down, "")
+	return x, openings.Of(figure.Beside(id, "openings"), limit, x).Show(figure.KindCount, "1", unit.Down, "").In("openings")
 }
 
 // over is the air over a bath in its bottle.
@@ -185,19 +196,76 @@ var over = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Volume]{
 	Go: func(h, l unit.Volume) unit.Volume { return h - l },
 })
 
-// Now is what one more opening of a bottle can eat, and how many the house's share stands at this
-// level, counted from fresh; ok is false where nobody can tell, or where it is full.
-func Now(m *mix.Mixer, b lab.Bath, bottle string, holds, left *figure.Record) (o Opened, ok bool) {
+// after is the air in a bottle after the draws up to an opening.
+var after = figure.Register(&figure.FN[unit.Volume, unit.Volume]{
+	Formula: figure.Formula{ID: "air.after", Name: "air in the bottle after an opening", Result: "V", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "v", Meaning: "air when it was filled, and each draw up to then", Unit: "ml"}},
+		Text:  "sum(v)", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: figure.Total[unit.Volume],
+})
+
+// eaten is H2 for all openings of a log.
+var eaten = figure.Register(&figure.FN[unit.Percent, unit.Percent]{
+	Formula: figure.Formula{ID: "air.eaten", Name: "sulfite that the air can have eaten", Result: "e", Unit: "%",
+		Terms: []figure.Term{{Symbol: "x", Meaning: "what each opening of the log can eat", Unit: "%"}},
+		Text:  "sum(x)", Valid: "after each opening the bottle stood until all of the oxygen had reacted: the most that it can be", Source: balance, Origin: figure.Standard},
+	Go: figure.Total[unit.Percent],
+})
+
+// openingsLeft is how many more openings a bottle stands.
+var openingsLeft = figure.Register(&figure.F3[unit.Uses, unit.Percent, unit.Percent, unit.Percent]{
+	Formula: figure.Formula{ID: "air.left", Name: "more openings until the house's share of sulfite is eaten", Result: "N", Unit: "uses",
+		Terms: []figure.Term{{Symbol: "s", Meaning: "share of sulfite that a bath may lose here", Unit: "%"},
+			{Symbol: "e", Meaning: "what the openings of the log can have eaten", Unit: "%"},
+			{Symbol: "x", Meaning: "what one more can eat", Unit: "%"}},
+		Text: "max(0, floor((s - e) / x))", Valid: "at the level of now; a bath that is used up between them loses more at each", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(s, e, x unit.Percent) unit.Uses {
+		return max(0, unit.Uses(math.Floor(unit.Snap(float64((s-e)/x)))))
+	},
+})
+
+// Log is what was done to a bottle: what it was filled with, and for each opening what was drawn
+// from it up to then.
+type Log struct {
+	Filled figure.Figure[unit.Volume]
+	Drawn  [][]figure.Figure[unit.Volume]
+}
+
+// Rest is what air can still do to a bottle on the shelf.
+type Rest struct {
+	// Eats is what one more opening can eat at the level of now, Eaten what those of the log can
+	// have eaten, and Openings how many more it stands. None: there are no more.
+	Eats, Eaten, Openings *figure.Record
+	None                  bool
+}
+
+// Now is what air can still do to a bottle, by its log; ok is false where nobody can tell, or where
+// it is full.
+func Now(m *mix.Mixer, b lab.Bath, bottle string, holds, left *figure.Record, log Log) (out Rest, ok bool) {
 	if holds == nil || left == nil || left.Refused() || !(left.Value > 0 && left.Value < holds.Value) {
-		return Opened{}, false
+		return Rest{}, false
 	}
 	c, ok := sulfiteIn(m, m.Made(b))
 	if !ok {
-		return Opened{}, false
+		return Rest{}, false
 	}
 	limit := m.Lab.Place.House.Filled().SulfiteEaten.Figure("share of sulfite that a bath may lose here")
 	id := figure.ID(bottle, "air")
-	inside := figure.Entered[unit.Volume](left).Best()
-	x, n := opened(id, c, over.Of(figure.Beside(id, "over"), figure.Entered[unit.Volume](holds).Best(), inside), inside, limit)
-	return Opened{Eats: figure.Enter(m.Book, x), Openings: figure.Enter(m.Book, n)}, true
+	inside, whole := figure.Entered[unit.Volume](left).Best(), figure.Entered[unit.Volume](holds).Best()
+	x, _ := opened(id, c, over.Of(figure.Beside(id, "over"), whole, inside), inside, limit)
+	neck := over.Of(figure.Beside(id, "neck"), whole, log.Filled)
+	var all []figure.Figure[unit.Percent]
+	for i, drawn := range log.Drawn {
+		at := figure.Beside(id, fmt.Sprintf("opening.%d", i+1))
+		space := after.Of(figure.Beside(at, "over"), append([]figure.Figure[unit.Volume]{neck}, drawn...)...)
+		bath := over.Of(figure.Beside(at, "bath"), whole, space).Named("bath in the bottle")
+		if space.Value <= 0 || bath.Value <= 0 {
+			continue
+		}
+		one, _ := opened(at, c, space, bath, limit)
+		all = append(all, one)
+	}
+	gone := eaten.Of(figure.Beside(id, "eaten"), all...).Show(figure.KindRatio, "0.1", unit.Up, "")
+	n := openingsLeft.Of(figure.Beside(id, "openings"), limit, gone, x).Show(figure.KindCount, "1", unit.Down, "").In("openings")
+	return Rest{Eats: figure.Enter(m.Book, x), Eaten: figure.Enter(m.Book, gone), Openings: figure.Enter(m.Book, n), None: n.Value < 1}, true
 }

@@ -53,6 +53,7 @@ func TestBottle(t *testing.T) {
 	last := b.Opened[3]
 	require.InDelta(t, 15.68, last.Eats.Value, 0.1, "a quarter full, one opening: H2 as it was corrected, 47 % in three (derived)")
 	require.Equal(t, "1", last.Openings.Shown)
+	require.Equal(t, b.Opened[2].Openings, b.Half())
 	require.Equal(t, "16", last.Eats.Shown, "rounded up")
 	for i := 1; i < len(b.Opened); i++ {
 		require.Greater(t, b.Opened[i].Eats.Value, b.Opened[i-1].Eats.Value)
@@ -94,15 +95,48 @@ func TestNow(t *testing.T) {
 	volume := func(id string, ml float64) *figure.Record {
 		return m.VolumeFigure(id, unit.MustParse[unit.Volume](unit.Short(ml)+" mL"), figure.Where{}, figure.House, "volume")
 	}
-	o, ok := Now(m, b, "0401", volume("0401/holds", 1000), volume("0401/left", 500))
+	given := func(ml float64) figure.Figure[unit.Volume] {
+		return figure.Constant(unit.Volume(ml), "volume", "", figure.Standard)
+	}
+	full := Log{Filled: given(1000), Drawn: [][]figure.Figure[unit.Volume]{{given(500)}}}
+	o, ok := Now(m, b, "0401", volume("0401/holds", 1000), volume("0401/left", 500), full)
 	require.True(t, ok)
 	require.InDelta(t, 10.97, o.Eats.Value, 0.05, "as headspace.tsv, dry air")
-	require.Equal(t, "2", o.Openings.Shown)
 	require.Equal(t, "0401/air", o.Eats.ID)
-	_, ok = Now(m, b, "0402", volume("0402/holds", 1000), volume("0402/left", 1000))
+	require.InDelta(t, o.Eats.Value, o.Eaten.Value, 1e-9, "it was opened once, at the level of now")
+	require.Equal(t, "1", o.Openings.Shown, "30 % less what the first opening can have eaten, by 10.97 %")
+	require.Equal(t, "opening", o.Openings.Unit)
+	require.False(t, o.None)
+
+	// Four openings: 100, 200, 400 and 500 ml of air over 900, 800, 600 and 500 ml of bath. A litre of
+	// air eats as much as 10.97 % of half a litre of bath does, so that the shares are to one
+	// another as air to bath.
+	draws := []figure.Figure[unit.Volume]{given(100), given(100), given(200), given(100)}
+	log := Log{Filled: given(1000)}
+	for i := range draws {
+		log.Drawn = append(log.Drawn, draws[:i+1])
+	}
+	o, ok = Now(m, b, "0405", volume("0405/holds", 1000), volume("0405/left", 500), log)
+	require.True(t, ok)
+	require.InDelta(t, 10.97*(1./9+2./8+4./6+1), o.Eaten.Value, 0.1)
+	require.Equal(t, "0", o.Openings.Shown)
+	require.True(t, o.None)
+	unopened := Log{Filled: given(500)}
+	o, ok = Now(m, b, "0406", volume("0406/holds", 1000), volume("0406/left", 500), unopened)
+	require.True(t, ok)
+	require.Zero(t, o.Eaten.Value)
+	require.Equal(t, "2", o.Openings.Shown)
+	cleared := Log{Filled: given(1000), Drawn: [][]figure.Figure[unit.Volume]{{}, {}, {given(500)}}}
+	o, ok = Now(m, b, "0407", volume("0407/holds", 1000), volume("0407/left", 500), cleared)
+	require.True(t, ok)
+	require.InDelta(t, o.Eats.Value, o.Eaten.Value, 1e-9, "while it is full an opening lets no air in")
+
+	_, ok = Now(m, b, "0402", volume("0402/holds", 1000), volume("0402/left", 1000), full)
 	require.False(t, ok, "full")
-	_, ok = Now(m, b, "0403", volume("0403/holds", 1000), nil)
+	_, ok = Now(m, b, "0403", volume("0403/holds", 1000), nil, full)
 	require.False(t, ok, "nobody knows what is left")
-	_, ok = Now(m, b, "0404", nil, volume("0404/left", 500))
+	_, ok = Now(m, b, "0404", nil, volume("0404/left", 500), full)
 	require.False(t, ok, "nobody knows what it holds")
+	require.Equal(t, unit.Uses(2), openingsLeft.Go(30, 10, 10), "exactly at the limit counts")
+	require.Equal(t, unit.Uses(0), openingsLeft.Go(30, 31, 10))
 }

@@ -21,6 +21,9 @@ func (c *Context) batchLabel(b *work.Bottle) page.Page {
 		bottle.Tally = tally(b)
 		l.For = []page.Container{bottle}
 	}
+	if b.Air != nil {
+		l.Lives = append(l.Lives, append(page.Say(page.W("air: ")), openingsText(b)...))
+	}
 	p.Do[0] = l
 	if b.Answer == work.Dead {
 		p.Before = append([]page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Dead: do not use."))}}},
@@ -123,14 +126,22 @@ func lifeTable(b *work.Bottle) page.Block {
 	}
 	t.Note = append(t.Note, page.W("."))
 	if b.Air != nil {
-		t.Note = append(t.Note, page.W(" The air of one more opening can eat "), page.F(b.Air.Eats), page.W(" of its sulfite; fresh, and as full as now, it stands "),
-			page.B(b.Air.Openings), page.W(" of them. That never makes it keep longer than its date."))
+		t.Note = append(t.Note, page.W(" By its log the air can have eaten "), page.F(b.Air.Eaten), page.W(" of its sulfite, and one more opening can eat "), page.F(b.Air.Eats), page.W(": "))
+		t.Note = append(append(t.Note, openingsText(b)...), page.W(". That never makes it keep longer than its date."))
 	}
 	if b.OnceLow != nil {
 		t.Note = append(t.Note, page.W(" Once the bottle is below half, it ends at the earlier of this date and "),
 			page.F(b.OnceLow), page.W(" from then."))
 	}
 	return t
+}
+
+// openingsText is how many more openings a bottle stands as full as it is now.
+func openingsText(b *work.Bottle) page.Text {
+	if b.Air.None {
+		return page.Say(page.S("no more openings"), page.W(", test it first"))
+	}
+	return page.Say(page.W("as full as now, it stands "), page.F(b.Air.Openings), page.W(" more"))
 }
 
 // usedTable is how far a batch is used, each limit beside what counts against it.

@@ -55,7 +55,7 @@ func (c *Context) label(b *work.Bath, role page.Role) page.Label {
 	l.Dates = []page.Text{
 		page.Say(page.W("mixed on "), blank), page.Say(page.W("opened "), blank), page.Say(page.W("discard by "), blank), page.Say(page.W("by "), blank),
 	}
-	l.Lives = append(c.lives(b.Bath), storeAbove(b)...)
+	l.Lives = append(append(c.lives(b.Bath), storeAbove(b)...), halfFull(b)...)
 	if len(l.Lives) == 0 {
 		l.Lives = append(l.Lives, page.Say(page.W("how long it keeps: "), page.Inline{Kind: page.Ask, Text: "first"}))
 	}
@@ -111,6 +111,14 @@ func storeAbove(b *work.Bath) []page.Text {
 	return out
 }
 
+// halfFull is how many openings a half full bottle stands, for the air that each lets in.
+func halfFull(b *work.Bath) []page.Text {
+	if b.Air == nil || b.Air.Half() == nil {
+		return nil
+	}
+	return []page.Text{page.Say(page.W("air, half full: at most "), page.F(b.Air.Half()))}
+}
+
 // bottleStates are the states of a bottle in the order in which it comes into them, each
 // with the words for the day on which it does, and for the state.
 var bottleStates = []struct{ key, since, word string }{{"full", "mixed on", "full"}, {"part", "opened on", "opened"}, {"low", "below half on", "below half"}}
@@ -142,5 +150,5 @@ func ladder(l *page.Label, b *work.Bath) {
 			lives = append(lives, page.Say(page.W(life.Word+" "), page.F(life.Time)))
 		}
 	}
-	l.Ladder, l.Rest = append(dates, since("by")), append(lives, storeAbove(b)...)
+	l.Ladder, l.Rest = append(dates, since("by")), append(append(lives, storeAbove(b)...), halfFull(b)...)
 }

@@ -82,7 +82,7 @@ func (c *Context) shelfBoard(stands work.OnShelf) page.Page {
 		"looks perfect: some die without a sign"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("A batch ends at the earliest of these dates: sealed, counted from " +
 		"mixing; opened, from the day it was opened; below half, from the day it fell so low; in a tray, from " +
-		"mixing. What is left is what was filled in minus every amount in the log. A bottle is good through the date shown."))}}
+		"mixing. What is left is what was filled in minus every amount in the log. A bottle is good through the date shown. Openings are counted until the air can have eaten as much sulfite as this lab allows; none of them makes a bottle keep longer."))}}
 	p.Foot = c.foot(c.W.Place.Def, nil)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "shelf", Faces: c.wideFaces("a4")})
 	return p
@@ -114,9 +114,13 @@ func shelfTable(bottles []*work.Bottle, answer string) page.Table {
 		}
 		t.Head = append(t.Head, page.Say(page.W(w)))
 	}
+	var airs page.Text
 	for _, b := range bottles {
 		if b.Answer != answer {
 			continue
+		}
+		if b.Air != nil && !b.Air.None {
+			airs = append(airs, page.W(", "), page.N(b.ID), page.W(": "), page.F(b.Air.Openings))
 		}
 		cells := []page.Text{page.Say(page.L("label/"+b.ID, b.ID)), whatText(b)}
 		switch {
@@ -141,6 +145,9 @@ func shelfTable(bottles []*work.Bottle, answer string) page.Table {
 			}
 		}
 	}
+	if len(airs) > 0 {
+		t.Note = append(append(t.Note, page.W(" Left by the air in the bottle: ")), append(airs[1:], page.W("."))...)
+	}
 	return t
 }
 
@@ -157,13 +164,16 @@ func textRow(cells ...page.Text) page.Row {
 func stateText(b *work.Bottle) page.Text {
 	word := stateWords[b.State]
 	t := page.Say(page.W(word))
-	if b.Opened == nil {
-		return t
+	if b.Opened != nil {
+		if opened := stateWords["part"]; word != opened {
+			t = append(t, page.W(", "+opened))
+		}
+		t = append(t, page.W(" "), page.F(b.Opened))
 	}
-	if opened := stateWords["part"]; word != opened {
-		t = append(t, page.W(", "+opened))
+	if b.Air != nil && b.Air.None {
+		t = append(t, page.W("; "), page.S("no more openings"), page.W(": test it first"))
 	}
-	return append(t, page.W(" "), page.F(b.Opened))
+	return t
 }
 
 func whatText(b *work.Bottle) page.Text {

@@ -1,6 +1,12 @@
 package work
 
-import "wetside/procedures/air"
+import (
+	"slices"
+
+	"wetside/procedures/air"
+	"wetside/procedures/figure"
+	"wetside/procedures/unit"
+)
 
 // Air is what air does to a strength in a bottle.
 type Air = air.Bottle
@@ -17,15 +23,25 @@ func (w *Work) air() {
 	}
 }
 
-// Opening is what one more opening of a bottle can eat, and how many of them it stands.
-type Opening = air.Opened
+// Airing is what air can still do to a bottle on the shelf.
+type Airing = air.Rest
 
-// airOver is what the air over a bottle on the shelf can do at the next opening.
+// airOver is what the air over a bottle on the shelf can still do, by its log.
 func (w *Work) airOver(b *Bottle) {
 	if !b.Usable() || b.State == "tray" || b.Size == nil {
 		return
 	}
-	if o, ok := air.Now(w.mix, b.Bath.Bath, b.ID, b.Size.Holds, b.Left); ok {
+	log := air.Log{Filled: b.Start().Figure("filled in")}
+	var drawn []figure.Figure[unit.Volume]
+	for _, e := range b.Log {
+		if e.Drew.Given() {
+			drawn = append(drawn, e.Drew.Figure("drawn"))
+		}
+		if e.Opened || e.Drew.Given() || len(e.Worked) > 0 || e.Cleared.Given() {
+			log.Drawn = append(log.Drawn, slices.Clone(drawn))
+		}
+	}
+	if o, ok := air.Now(w.mix, b.Bath.Bath, b.ID, b.Size.Holds, b.Left, log); ok {
 		b.Air = &o
 	}
 }

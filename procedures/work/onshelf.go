@@ -39,9 +39,9 @@ type Bottle struct {
 	// Size is the bottle that its label is drawn for; nil where nobody has written what it
 	// holds.
 	Size *Size
-	// Air is what one more opening can eat of its sulfite, and how many of them it stands; nil
-	// where it may not be used, is full, or nobody can tell.
-	Air *Opening
+	// Air is what one more opening can eat of its sulfite, and how many of them it stands by its
+	// log; nil where it may not be used, is full, or nobody can tell.
+	Air *Airing
 	// OnceLow is how long it keeps from when it is below half; nil where it is so
 	// already, or where that changes nothing.
 	OnceLow *figure.Record

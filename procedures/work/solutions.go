@@ -33,6 +33,8 @@ type Solution struct {
 	// what it has too little of for each batch.
 	Lacks []Lack
 	Short [][]Lack
+	// Bottling is into which of the lab's own bottles a batch goes, one for each draw.
+	Bottling []Bottling
 }
 
 // Content is one substance in a solution.
@@ -65,6 +67,7 @@ func (w *Work) solution(d *lab.Solution, volumes []unit.Quantity[unit.Volume]) *
 		DensityOpen: !d.Density.Given() && len(made.Contents)+len(made.Unknown) > 0}
 	out.Contents = w.contents(made)
 	out.Cost, out.CostWhy = w.mix.Cost(b)
+	out.Bottling = w.bottling(out)
 	return out
 }
 
