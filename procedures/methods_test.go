@@ -19,6 +19,7 @@ var methodChecks = map[string]func(*testing.T){
 	"measure.pours": fewestPours,
 	"ph":            sameByHalving,
 	"air.bottles":   emptiedBottles,
+	"ph.titre":      addedUntilRight,
 }
 
 // TestMethods: every method says what it solves, what its results are held to and where it

@@ -52,6 +52,7 @@ var Kinds = []Kind{
 	{"notation", board, 0, notationBoard},
 	{"bench", board, 0, benchBoard},
 	{"tempering", board, 0, temperingBoard},
+	{"carrying", board, 0, carryingBoard},
 	{"washing", board, 0, washingBoard},
 	{"shopping", board, 0, shoppingBoard},
 	{"symbols", board, 0, symbolsBoard},

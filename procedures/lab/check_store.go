@@ -55,6 +55,8 @@ func (c *checker) storage() {
 	positive(c, p.House.SameTime)
 	positive(c, p.House.FilmCarry)
 	positive(c, p.House.SulfiteEaten)
+	positive(c, p.House.FirstLeaves)
+	sensible(c, p.House.FirstLeaves, "0.1 %", "50 %")
 	sensible(c, p.House.SulfiteEaten, "1 %", "90 %")
 	positive(c, p.Water.FilmFlow)
 	for _, life := range []SaidLife{p.House.OrderLead, p.House.OrderCover} {

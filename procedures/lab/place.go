@@ -240,6 +240,9 @@ type House struct {
 	// SulfiteEaten is the share of its sulfite that a bath may lose to air before it is
 	// discarded.
 	SulfiteEaten Said[unit.Percent] `toml:"sulfite_eaten"`
+	// FirstLeaves is the share of a print's silver that the first of two fixing baths leaves to the
+	// second; nobody can tell it for another lab.
+	FirstLeaves Said[unit.Percent] `toml:"first_fix_leaves"`
 	// OrderLead is how long a delivery takes, OrderCover how long it is to last.
 	OrderLead  SaidLife `toml:"order_lead"`
 	OrderCover SaidLife `toml:"order_cover"`

@@ -55,6 +55,8 @@ type Work struct {
 	Month *Month
 	// Washing is what is known of washing; nil where nobody has written anything of it.
 	Washing *Washing
+	// Carrying is what prints carry from tray to tray, by process.
+	Carrying []*Carrying
 	// Notation is how amounts are written, Bench what each device may measure, and
 	// Tempering how water is brought to a temperature.
 	Notation  Notation
@@ -98,7 +100,7 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 	for _, stage := range []func(){
 		w.strengths, w.acidity, w.ways, w.dangers, w.subjects, w.keeping, w.air, w.dilutions, w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
-		w.capacities, w.onlyTime, w.month, w.drumMonths, w.washing, w.notation, w.bench, w.tempering,
+		w.capacities, w.onlyTime, w.month, w.drumMonths, w.carrying, w.washing, w.notation, w.bench, w.tempering,
 		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs, w.partsOnShelf, w.today,
 	} {
 		stage()
