@@ -33,9 +33,10 @@ var arrows = map[string][]string{
 	"procedures/shelf":    {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/capacity"},
 	"procedures/ph":       {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/mix"},
 	"procedures/air":      {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/mix"},
+	"procedures/react":    {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/mix", "procedures/ph"},
 	"procedures/page":     {"procedures/figure"},
 	"procedures/work": {"procedures/unit", "procedures/figure", "procedures/chem", "procedures/lab", "procedures/rules", "procedures/mix", "procedures/timing",
-		"procedures/capacity", "procedures/hazard", "procedures/waste", "procedures/shelf", "procedures/ph", "procedures/air", "procedures/mixture"},
+		"procedures/capacity", "procedures/hazard", "procedures/waste", "procedures/shelf", "procedures/ph", "procedures/air", "procedures/mixture", "procedures/react"},
 	// A card has no arrow to what works things out: it can only arrange what work answers.
 	"procedures/cards": {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/page", "procedures/work"},
 	"procedures":       {"procedures/unit", "procedures/figure", "procedures/lab", "procedures/mix", "procedures/hazard", "procedures/waste", "procedures/shelf", "procedures/page", "procedures/cards", "procedures/work"},

@@ -8,8 +8,8 @@ import (
 	"wetside/procedures/work"
 )
 
-// disposeCards makes one sheet for every waste route. Recipes for treating
-// waste are never printed: treating it may itself need a permit.
+// disposeCards makes one sheet for every waste route. Recipes for treating waste stand there under a
+// recorded permit alone.
 func disposeCards(c *Context) []page.Page {
 	var out []page.Page
 	for _, r := range c.W.Routes {
@@ -74,6 +74,9 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 	if len(p.Do) == 0 {
 		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("No bath in this binder goes this way."))})
 	}
+	drain, wash, treat := c.W.Permit("drain"), c.W.Permit("wash"), c.W.Permit("treat")
+	recipes := c.treatBlocks(r.Baths, treat)
+	p.Do = append(p.Do, recipes...)
 	p.Never = routeNevers(r)
 	if w.Why != "" && len(together) == 1 {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(w.Why))})
@@ -81,7 +84,10 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 	if r.Drum != nil && whole && r.Drum.Month != nil {
 		p.Why = append(p.Why, page.Para{Text: append(monthLine(r.Drum.Month), page.W(" What is counted: "), page.L("board/drums", "how fast the drums fill"), page.W("."))})
 	}
-	drain, wash, treat := c.W.Permit("drain"), c.W.Permit("wash"), c.W.Permit("treat")
+	treating := page.Say(page.S("Treating waste"), page.W(": "), page.N(treat.Why("treat")))
+	if len(recipes) == 0 {
+		treating = append(treating, page.W("; this binder has no recipe for it"))
+	}
 	down := drain.Why("drain")
 	if drain.Ref != "" && r.Goes.Drain == "" {
 		down = "this does not go down: the permit " + drain.Ref + " is for other routes"
@@ -89,7 +95,7 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 	p.Why = append(p.Why, page.List{Label: page.Say(page.W("permits")), Items: []page.Text{
 		page.Say(page.S("Drain"), page.W(": "), page.N(down)),
 		page.Say(page.S("Water of the washes"), page.W(": "), page.N(wash.Why("wash"))),
-		page.Say(page.S("Treating waste"), page.W(": "), page.N(treat.Why("treat")), page.W("; this binder has no recipe for it")),
+		treating,
 	}}, page.Para{Text: page.Say(page.W("What never meets: "), page.L("board/never-together", "never together"), page.W("."))})
 	p.Foot = c.foot(w.Def, routeHoles(r, together, inDrum, drain, treat))
 	p.Verdicts = r.Verdicts

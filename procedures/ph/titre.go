@@ -2,6 +2,7 @@ package ph
 
 import (
 	"maps"
+	"slices"
 
 	"wetside/procedures/chem"
 	"wetside/procedures/figure"
@@ -77,17 +78,32 @@ func (m *Mixture) Takes(of Reagent, target, t float64, air Air) (float64, error)
 		default:
 			low = mid
 		}
-		if high-low <= 1e-13*high {
+		if high-low <= 1e-10*high {
 			break
 		}
 	}
 	return (low + high) / 2, nil
 }
 
+// ReagentOf is a reagent of some ions; false where one of them cannot be read.
+func ReagentOf(ions map[string]int) (Reagent, bool) {
+	var out Reagent
+	for _, name := range slices.Sorted(maps.Keys(ions)) {
+		ion, err := chem.ParseIon(name)
+		if err != nil {
+			return nil, false
+		}
+		out = append(out, Part{ion, ions[name]})
+	}
+	return out, true
+}
+
+// warm is the temperature at which it is asked, in °C.
+const warm = 20
+
 // Titre is how much strong alkali a litre of a strength takes up at 20 °C until its pH is that one,
 // or how much strong acid where it lies above; why says why nobody can tell.
 func (a *Asker) Titre(made *mix.Made, target float64) (n figure.Figure[unit.Molarity], why string) {
-	const warm = 20
 	d, why := a.why(made)
 	if why != "" {
 		return n, why
@@ -96,23 +112,37 @@ func (a *Asker) Titre(made *mix.Made, target float64) (n figure.Figure[unit.Mola
 	if err != nil {
 		return n, err.Error()
 	}
-	of, name := Alkali, "strong alkali that a litre takes up until its pH is "
+	of, name := Alkali, "strong alkali"
 	if now.PH > target {
-		of, name = Acid, "strong acid that a litre takes up until its pH is "
+		of, name = Acid, "strong acid"
 	}
-	mol, err := d.mix.Takes(of, target, warm, Closed)
+	return a.taken(made, d, of, name, figure.ID(made.Bath.Ref(), "titre", unit.Short(target)), target, Closed)
+}
+
+// Takes is how much of a reagent a litre of a strength takes up at 20 °C until its pH is that one;
+// key is the reagent's word in the id.
+func (a *Asker) Takes(made *mix.Made, of Reagent, key, name string, target float64, air Air) (n figure.Figure[unit.Molarity], why string) {
+	d, why := a.why(made)
+	if why != "" {
+		return n, why
+	}
+	return a.taken(made, d, of, name, figure.ID(made.Bath.Ref(), "titre."+key, append([]string{unit.Short(target)}, variants(warm, air)[1:]...)...), target, air)
+}
+
+func (a *Asker) taken(made *mix.Made, d dissolved, of Reagent, name, id string, target float64, air Air) (n figure.Figure[unit.Molarity], why string) {
+	mol, err := d.mix.Takes(of, target, warm, air)
 	if err != nil {
 		return n, err.Error()
 	}
 	litre := mol * float64(d.of.Water.Value)
-	core := figure.Core{ID: figure.ID(made.Bath.Ref(), "titre", unit.Short(target)), Value: litre, Method: Taken, Source: Taken.Source, Origin: figure.Estimate}
+	core := figure.Core{ID: id, Value: litre, Method: Taken, Source: Taken.Source, Origin: figure.Estimate}
 	var from []*figure.Record
 	for _, x := range d.terms {
 		from = append(from, figure.Enter(a.Mix.Book, x.molal))
 		core.Origin = figure.Weakest(core.Origin, x.molal.Origin())
 	}
 	shown := unit.Format(unit.Round(litre, 0.001, unit.Nearest), unit.NewDecimal(1, 3))
-	face := figure.Face{Kind: figure.KindAmount, Name: name + unit.Short(target), Unit: "mol/L", Shown: shown, Rounded: shown,
+	face := figure.Face{Kind: figure.KindAmount, Name: name + " that a litre takes up until its pH is " + unit.Short(target) + words[air], Unit: "mol/L", Shown: shown, Rounded: shown,
 		Round: figure.Rounding{Rule: unit.Nearest.String(), Step: "0.001"}}
 	return figure.Entered[unit.Molarity](a.Mix.Book.Enter(figure.Of(core, face, from...))), ""
 }

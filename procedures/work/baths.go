@@ -43,6 +43,8 @@ type Bath struct {
 	Air *Air
 	// Acid is how acid it is.
 	Acid Acid
+	// Treatment is what makes a litre of it harmless; without steps where nothing here does.
+	Treatment Treatment
 	// Dilution is how it is diluted; nil: its steps make it, or it is bought.
 	Dilution *Dilution
 	// Label is what its bottle label says besides.
