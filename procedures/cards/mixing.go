@@ -41,6 +41,7 @@ func (c *Context) solutionCard(s *work.Solution) page.Page {
 	p.Tables = append(p.Tables, c.coatTables(s)...)
 	p.Tables = append(p.Tables, substitutions(s)...)
 	p.Tables = append(append(p.Tables, contentsTable(s)...), acidityTable(s.Strengths)...)
+	p.Tables = append(p.Tables, bleachingTables(s.Strengths)...)
 	p.Tables = append(p.Tables, bottlingTable(s)...)
 	p.Tables = append(p.Tables, airTables(s.Strengths)...)
 	p.Never = bottleNever(made.Bath, d.Never, append(nevers(s), mixingNevers(d)...))

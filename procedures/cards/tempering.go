@@ -21,7 +21,7 @@ func temperingBoard(c *Context) []page.Page {
 		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Nobody has written how warm the taps are "),
 			page.Inline{Kind: page.Ask})})
 	}
-	p.Tables = append(p.Tables, coldStockTable(c.W.Tempering))
+	p.Tables = append(p.Tables, coldStockTable(c.W.Tempering), iceTable(c.W.Tempering))
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("trust the table without the thermometer")),
 		page.Say(page.W("pour hot water into a loaded tank"))}}}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("have ready")),
@@ -35,6 +35,24 @@ func temperingBoard(c *Context) []page.Page {
 	p.Foot = c.foot(c.W.Place.Def, holes)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "tempering", Faces: c.wideFaces("a4")})
 	return []page.Page{p}
+}
+
+// iceTable is how much ice cools a bath that is too warm.
+func iceTable(w work.Tempering) page.Table {
+	t := page.Table{ID: "ice", Caption: page.Say(page.S("Too warm"), page.W(": ice in a closed bag, for a bath of "), page.F(w.StockFor)),
+		Head: []page.Text{page.Say(page.W("it is at"))}}
+	for _, v := range w.IceVolumes {
+		t.Head = append(t.Head, page.Say(page.F(v)))
+	}
+	for _, r := range w.Ice {
+		cells := []page.Text{page.Say(page.F(r.From))}
+		for _, g := range r.Grams {
+			cells = append(cells, page.Say(page.F(g)))
+		}
+		t.Rows = append(t.Rows, textRow(cells...))
+	}
+	t.Note = page.Say(page.W("Take the bag out in time. Ice in the bath itself makes it weak."))
+	return t
 }
 
 // coldStockTable is how warm the water must be for a cold stock.

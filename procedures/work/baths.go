@@ -43,6 +43,9 @@ type Bath struct {
 	Air *Air
 	// Acid is how acid it is.
 	Acid Acid
+	// Bleaching is, of a permanganate bleach, whether what fills each tank is enough for the silver of
+	// the films in it.
+	Bleaching []Bleaching
 	// Treatment is what makes a litre of it harmless; without steps where nothing here does.
 	Treatment Treatment
 	// Dilution is how it is diluted; nil: its steps make it, or it is bought.

@@ -20,8 +20,17 @@ type Tempering struct {
 	// for a bath at StockFor.
 	StockFor *figure.Record
 	Stock    []ColdStock
+	// IceVolumes are those for which Ice says how much of it cools a bath that is too warm.
+	IceVolumes []*figure.Record
+	Ice        []Iced
 	// Deionised names the solutions that tap water would spoil.
 	Deionised []string
+}
+
+// Iced is how much ice cools a bath of one temperature to the usual one, by volume.
+type Iced struct {
+	From  *figure.Record
+	Grams []*figure.Record
 }
 
 // TapWater is how the two taps are mixed in one season.
@@ -65,6 +74,7 @@ var (
 	temperVolumes     = volumes("1 L", "2 L", "5 L", "10 L")
 	usualTemperatures = []float64{18, 20, 24}
 	stockTemperatures = []float64{10, 12, 14, 16, 18, 22, 24, 26}
+	warmTemperatures  = []float64{24, 28}
 )
 
 // stockFor is the usual temperature of a bath, in °C.
@@ -86,6 +96,18 @@ func (w *Work) tempering() {
 		s := ColdStock{At: w.worksAt(at), Water: w.times.Dilute(id, 600, 300, stockFor, unit.Temperature(at))}
 		s.TooCold = !s.Water.Refused() && warmest.Given() && s.Water.Value < float64(warmest.Value())
 		t.Stock = append(t.Stock, s)
+	}
+	for _, v := range temperVolumes {
+		t.IceVolumes = append(t.IceVolumes, w.mix.VolumeFigure(figure.ID("tempering", "volume", mix.Tag(v.Exact())), v, figure.Where{}, figure.Standard, "volume wanted"))
+	}
+	for _, at := range warmTemperatures {
+		row := Iced{From: w.worksAt(at)}
+		for _, v := range temperVolumes {
+			id := figure.ID("tempering", "ice", mix.Tag(v.Exact()), timing.Degrees(at), timing.Degrees(stockFor))
+			volume := figure.Constant(v.Value(), "volume of the bath", "asked for, or chosen as an example", figure.Standard)
+			row.Grams = append(row.Grams, w.times.Ice(id, volume, unit.Temperature(at), stockFor))
+		}
+		t.Ice = append(t.Ice, row)
 	}
 	t.Deionised = w.deionised()
 }

@@ -1,0 +1,62 @@
+package work
+
+import (
+	"strings"
+
+	"wetside/procedures/capacity"
+	"wetside/procedures/chem"
+	"wetside/procedures/figure"
+	"wetside/procedures/unit"
+)
+
+// Bleaching is whether what fills a tank is enough for the silver of the films in it.
+type Bleaching = capacity.Bleaching
+
+// bleaching is the stage of permanganate bleaches: for each tank, full of each film that the processes
+// which use the bleach take in a month, or without that of every film.
+func (w *Work) bleaching() {
+	tanks, _ := capacity.Vessels(w.lab)
+	for _, b := range w.Baths {
+		if b.Role() != "bleach" || len(b.UsedIn) == 0 {
+			continue
+		}
+		for _, c := range w.mix.Made(b.Bath).Contents {
+			formula, err := chem.Parse(c.Chemical.Forms[c.Form].Formula)
+			if err != nil || c.Chemical.Ions["MnO4-"] == 0 {
+				continue
+			}
+			molar := figure.Constant(unit.Molar(formula.MolarMass()), "molar mass of "+formula.String(), "IUPAC/CIAAW 2021", figure.Standard)
+			for _, v := range tanks {
+				for _, f := range w.bleached(b) {
+					if v.Takes.N == 0 || !v.Fits(f) {
+						continue
+					}
+					tank, _, _ := strings.Cut(v.Key, ",")
+					if x, ok := capacity.Bleach(w.mix, c, molar, v, f, figure.ID(b.Ref(), "enough-bleach", f.Ref(), tank)); ok {
+						b.Bleaching = append(b.Bleaching, x)
+					}
+				}
+			}
+		}
+	}
+}
+
+// bleached are the formats that go through a bleach.
+func (w *Work) bleached(b *Bath) []capacity.Format {
+	use := w.useOf(b.Bath)
+	var out, all []capacity.Format
+	for _, base := range b.Bases {
+		for _, m := range w.lab.OfBase(base) {
+			for _, f := range w.formats(m) {
+				all = append(all, f)
+				if use.Names(f) {
+					out = append(out, f)
+				}
+			}
+		}
+	}
+	if len(out) == 0 {
+		return all
+	}
+	return out
+}
