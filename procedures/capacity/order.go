@@ -147,6 +147,8 @@ type Month struct {
 	// Baths is how much of each strength a month takes; of one-shot dilutions, of what they are
 	// diluted from.
 	Baths map[string][]figure.Figure[unit.Volume]
+	// packs are what a month takes of what is bought by the whole pack.
+	packs map[string][]figure.Figure[unit.Factor]
 	// Uncounted names the strengths whose use nobody can work out.
 	Uncounted []string
 }
@@ -154,7 +156,7 @@ type Month struct {
 // NewMonth starts an empty month.
 func NewMonth(m *mix.Mixer) *Month {
 	return &Month{m: m, parts: map[string][]figure.Figure[unit.Mass]{},
-		products: map[string][]figure.Figure[unit.Volume]{}, Baths: map[string][]figure.Figure[unit.Volume]{}}
+		products: map[string][]figure.Figure[unit.Volume]{}, Baths: map[string][]figure.Figure[unit.Volume]{}, packs: map[string][]figure.Figure[unit.Factor]{}}
 }
 
 // Add counts a strength by a month's use on one base. head is what a litre treats of
@@ -266,6 +268,11 @@ func (mo *Month) take(b, of lab.Bath, volume figure.Figure[unit.Volume], base la
 	for _, p := range mo.m.Products(of) {
 		share, _ := p.Share.Float64()
 		s := figure.Constant(unit.Factor(share), "its share of the bath", "the dilutions as written", figure.Standard)
+		if p.Product.Makes != nil {
+			mo.packs[p.Product.ID] = append(mo.packs[p.Product.ID], monthPacks.Of(figure.ID(b.Ref(), "month."+p.Product.ID, string(base)), volume, s,
+				p.Product.Makes.Stock.Figure("volume that a pack makes")))
+			continue
+		}
 		mo.products[p.Product.ID] = append(mo.products[p.Product.ID],
 			monthShare.Of(figure.ID(b.Ref(), "month."+p.Product.ID, string(base)), volume, s))
 	}
@@ -278,6 +285,9 @@ type Order struct {
 	// where it does not say what a pack holds; Why says what is missing.
 	Use, Have, Missing, Packs *figure.Record
 	Why                       string
+	// Money is what the packs cost; nil where nobody has written a price. Lead is how long a
+	// delivery of it takes, where that is not the house's rule; else nil.
+	Money, Lead *figure.Record
 }
 
 // Orders lists what to buy, by the names of the substances.
@@ -293,6 +303,9 @@ func (mo *Month) Orders() []Order {
 	}
 	for _, id := range keys(mo.products) {
 		out = append(out, mo.orderProduct(id))
+	}
+	for _, id := range keys(mo.packs) {
+		out = append(out, mo.orderPacks(id))
 	}
 	return out
 }
@@ -320,7 +333,7 @@ func (mo *Month) order(ref string) Order {
 		}
 		return packMass.Of(id, a.Volume.Figure(name), content), true
 	}
-	have, ok := mass(pack.Left, figure.Beside(order, "left"), "in the house")
+	have, ok := standing(m.Lab.PacksOf(ref), order, mass, storeMass)
 	if !ok {
 		o.Why = "store.toml does not say what is left of it"
 		return o
@@ -335,7 +348,7 @@ func (mo *Month) order(ref string) Order {
 	} else {
 		o.Have = grams(have, unit.Down)
 	}
-	lead, cover := mo.months()
+	lead, cover := mo.months(&o, pack)
 	short := missing.Of(figure.Beside(order, "missing"), use, lead, cover, reserve, have).Named("missing, " + o.Name)
 	o.Missing = grams(short, unit.Up)
 	size, _ := mass(pack.Size, figure.Beside(order, "size"), "one pack")
@@ -343,19 +356,25 @@ func (mo *Month) order(ref string) Order {
 		o.Why = "nobody has written what a pack of it holds"
 		return o
 	}
-	o.Packs = figure.Enter(m.Book, packs.Of(order, short, size).Named("packs to order, "+o.Name).
-		Show(figure.KindCount, "1", unit.Up, ""))
+	mo.pay(&o, packs.Of(order, short, size), lab.BoughtPack{})
 	return o
 }
 
-// months are how long a delivery takes and how long it is to last, in months.
-func (mo *Month) months() (lead, cover figure.Figure[unit.Factor]) {
+// months are how long a delivery takes and how long it is to last, in months: by the word
+// of the pack, else by the house's rule.
+func (mo *Month) months(o *Order, pack lab.Pack) (lead, cover figure.Figure[unit.Factor]) {
 	h := mo.m.Lab.Place.House.Filled()
 	count := func(name string, life lab.SaidLife) figure.Figure[unit.Factor] {
 		n, _ := days(life.Life)
 		return life.Figure(name).WithValue(unit.Factor(n / daysInMonth))
 	}
-	return count("until it comes", h.OrderLead), count("to last", h.OrderCover)
+	wait := h.OrderLead
+	if pack.Lead.Given() {
+		wait = pack.Lead
+		o.Lead = figure.Declare(mo.m.Book, figure.Beside(figure.ID("order", o.Ref), "lead"), figure.KindCount, wait.Figure("how long a delivery of it takes"),
+			unit.Short(wait.Number()), wait.Word())
+	}
+	return count("until it comes", wait), count("to last", h.OrderCover)
 }
 
 // orderProduct is what to buy of a product, by volume.
@@ -370,25 +389,34 @@ func (mo *Month) orderProduct(id string) Order {
 	use := monthVolume.Of(figure.Beside(order, "use"), mo.products[id]...).Named("a month's use, " + o.Name)
 	o.Use = ml(use, unit.Up)
 	pack, _, _ := m.Lab.PackOf(o.Ref)
-	if !pack.Left.Volume.Given() {
+	volume := func(a lab.Amount, _, name string) (figure.Figure[unit.Volume], bool) {
+		if !a.Volume.Given() {
+			return figure.Figure[unit.Volume]{}, false
+		}
+		return a.Volume.Figure(name), true
+	}
+	have, ok := standing(m.Lab.PacksOf(o.Ref), order, volume, storeVolume)
+	if !ok {
 		o.Why = "store.toml does not say what is left of it"
 		return o
 	}
-	have := pack.Left.Volume.Figure("in the house")
 	reserve := figure.Constant(unit.Volume(0), "kept in reserve: none written", "", figure.Standard)
 	if pack.Reserve.Volume.Given() {
 		reserve = pack.Reserve.Volume.Figure("kept in reserve")
 	}
-	o.Have = figure.Declare(m.Book, figure.Beside(order, "have"), figure.KindAmount, have,
-		unit.Short(unit.Round(float64(have.Value), 1, unit.Down)), "ml")
-	lead, cover := mo.months()
+	if have.ID() == "" {
+		o.Have = figure.Declare(m.Book, figure.Beside(order, "have"), figure.KindAmount, have,
+			unit.Short(unit.Round(float64(have.Value), 1, unit.Down)), "ml")
+	} else {
+		o.Have = ml(have, unit.Down)
+	}
+	lead, cover := mo.months(&o, pack)
 	short := missingVolume.Of(figure.Beside(order, "missing"), use, lead, cover, reserve, have).Named("missing, " + o.Name)
 	o.Missing = ml(short, unit.Up)
 	if !pack.Size.Volume.Positive() {
 		o.Why = "nobody has written what a pack of it holds"
 		return o
 	}
-	o.Packs = figure.Enter(m.Book, packsVolume.Of(order, short, pack.Size.Volume.Figure("one pack")).
-		Named("packs to order, "+o.Name).Show(figure.KindCount, "1", unit.Up, ""))
+	mo.pay(&o, packsVolume.Of(order, short, pack.Size.Volume.Figure("one pack")), lab.BoughtPack{})
 	return o
 }

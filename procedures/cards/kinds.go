@@ -32,6 +32,7 @@ var board = page.Group{ID: "board"}
 var Kinds = []Kind{
 	{"process", page.Group{ID: "process", Word: "Process", Sub: "timed steps"}, 2, processCards},
 	{"mixing", page.Group{ID: "mix", Word: "Mix", Sub: "what to weigh, in what order"}, 1, mixingCards},
+	{"product", page.Group{ID: "product", Word: "Bought", Sub: "packs, bottles and kits"}, 9, boughtCards},
 	{"record", page.Group{ID: "record", Word: "Records", Sub: "to fill in with a pencil"}, 11, recordCards},
 	{"capacity", page.Group{ID: "capacity", Word: "Capacity", Sub: "how much each bath treats"}, 3, capacityBoard},
 	{"label", page.Group{ID: "label", Word: "Labels", Sub: "for bottles"}, 10, labelCards},

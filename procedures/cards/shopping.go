@@ -1,6 +1,8 @@
 package cards
 
 import (
+	"slices"
+
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 	"wetside/procedures/work"
@@ -18,6 +20,14 @@ func shoppingBoard(c *Context) []page.Page {
 		page.W(", at least: add something for half-used baths and spills")),
 		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("a month")), page.Say(page.W("in the store")),
 			page.Say(page.W("missing")), page.Say(page.W("packs"))}}
+	money := slices.ContainsFunc(month.Orders, func(o work.Order) bool { return o.Money != nil })
+	waits := slices.ContainsFunc(month.Orders, func(o work.Order) bool { return o.Lead != nil })
+	if money {
+		t.Head = append(t.Head, page.Say(page.W("cost")))
+	}
+	if waits {
+		t.Head = append(t.Head, page.Say(page.W("delivery takes")))
+	}
 	for _, o := range month.Orders {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(o.Name)))}, {Text: page.Say(page.F(o.Use))}}}
 		for _, id := range []*figure.Record{o.Have, o.Missing, o.Packs} {
@@ -27,7 +37,20 @@ func shoppingBoard(c *Context) []page.Page {
 			}
 			row.Cells = append(row.Cells, page.Cell{Text: text})
 		}
+		if money {
+			row.Cells = append(row.Cells, page.Cell{Text: orNone(figureText(o.Money))})
+		}
+		if waits {
+			wait := o.Lead
+			if wait == nil {
+				wait = month.Lead
+			}
+			row.Cells = append(row.Cells, page.Cell{Text: figureText(wait)})
+		}
 		t.Rows = append(t.Rows, row)
+	}
+	if month.Money != nil {
+		p.Key = []page.Block{page.Amount{Label: page.Say(page.W("all packs together")), Value: page.Say(page.F(month.Money)), Note: page.Say(page.W("without postage; what has no price is not in it"))}}
 	}
 	t.Note = page.Say(page.W("Delivery takes "), page.F(month.Lead), page.W("; order for "), page.F(month.Cover),
 		page.W("; never order more than will keep. A bath that gets too old in its trays is counted as if the trays were full all month."))
@@ -40,6 +63,14 @@ func shoppingBoard(c *Context) []page.Page {
 		page.Say(page.W("take another substance because it is cheaper"))}}}
 	p.Foot = c.foot(month.Store, nil)
 	return []page.Page{p}
+}
+
+// figureText is a figure, or nothing where there is none.
+func figureText(r *figure.Record) page.Text {
+	if r == nil {
+		return nil
+	}
+	return page.Say(page.F(r))
 }
 
 // besideOrders lists what else stands in the store, and what no month can count.

@@ -23,7 +23,7 @@ func (c *checker) product(d *Product) {
 	c.kit(d)
 	c.makes(d)
 	c.yields(d)
-	c.strengths(d.Def, d.Strengths, d.StrengthNames())
+	c.strengths(d.Def, d.Strengths, d.StrengthNames(), d.MadeStrength())
 	c.waste(d.Def, d.Waste)
 }
 
@@ -168,7 +168,7 @@ func (c *checker) yields(d *Product) {
 		switch {
 		case !y.Count.Given():
 			c.add(at, "missing", "a yield that does not say how many of what", `write count = "500 film-400.135-36", or "500 rolls"`)
-		case y.Count.Count == 0:
+		case y.Count.Low == 0:
 			c.add(y.Count.Where(), "range", fmt.Sprintf("%q: a pack that does nothing", y.Count.Text()), "write how many, or take the entry out")
 		case y.Count.Of != "":
 			_, _, problems := c.lab.Piece(y.Count.Of, y.Count.Where())

@@ -46,7 +46,7 @@ func (c *checker) solution(d *Solution) {
 			c.add(q.Where(), "range", fmt.Sprintf("%q is larger than largest_vessel (%s)", q.Text(), h.LargestVessel.Text()), "correct the batch, or write largest_vessel under [house]")
 		}
 	}
-	c.strengths(d.Def, d.Strengths, d.StrengthNames())
+	c.strengths(d.Def, d.Strengths, d.StrengthNames(), d.MadeStrength())
 }
 
 // ph checks that a pH is one.

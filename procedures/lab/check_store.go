@@ -7,7 +7,8 @@ import (
 )
 
 func (c *checker) store() {
-	seen := map[string]int{}
+	type lot struct{ ref, lot string }
+	seen := map[lot]int{}
 	s := c.lab.Store
 	for i, p := range s.Packs {
 		at := s.At(fmt.Sprintf("pack[%d]", i))
@@ -18,10 +19,15 @@ func (c *checker) store() {
 		ing, problems := c.lab.InPack(p, at.At("of"))
 		c.problems = append(c.problems, problems...)
 		if len(problems) == 0 && ing.Ref != "" {
-			if first, again := seen[ing.Ref]; again {
-				c.add(at.At("of"), "id", fmt.Sprintf("a second pack of %s (the first is number %d)", ing.Ref, first+1), "write one pack with what is left in all")
+			one := lot{ing.Ref, p.Lot}
+			if first, again := seen[one]; again {
+				c.add(at.At("of"), "id", fmt.Sprintf("a second pack of %s (the first is number %d)", ing.Ref, first+1), "write one pack with what is left in all, or the lot of each, which tells them apart")
 			}
-			seen[ing.Ref] = i
+			seen[one] = i
+		}
+		c.past(p.Opened.Date, p.Opened.Where(), "the opening on")
+		if p.Lead.Given() && p.Lead.Days == 0 && p.Lead.Months == 0 {
+			c.add(p.Lead.Where(), "life", fmt.Sprintf("%q: a delivery is counted in days, weeks or months", p.Lead.Text()), `write "2 weeks"`)
 		}
 		c.currencyOf(p.Price)
 	}

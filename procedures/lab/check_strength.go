@@ -6,8 +6,9 @@ import (
 	"wetside/procedures/figure"
 )
 
-func (c *checker) strengths(d Def, declared map[string]*Strength, names []string) {
-	made := names[0]
+// strengths checks the strengths of a definition; made is the one that the others are
+// diluted from.
+func (c *checker) strengths(d Def, declared map[string]*Strength, names []string, made string) {
 	for _, name := range sortedKeys(declared) {
 		s, at := declared[name], d.At("strength."+keyName(name))
 		word(c, s.Use, at.At("use"))
@@ -17,7 +18,7 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 		c.keeps(s.Keeps)
 		c.limits(s, at)
 		if name == made {
-			if s.Dilute.Given() && !s.Dilute.None() {
+			if s.Dilute.Given() && !s.Dilute.None() && made == names[0] { // of a pack, [makes] is checked for it
 				c.add(s.Dilute.Where(), "dilution", quoted(name)+" is what the steps make; it is not a dilution of itself", "give the dilution a name of its own, for example [strength.working]")
 			}
 		} else {

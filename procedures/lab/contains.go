@@ -133,17 +133,28 @@ type Part struct {
 
 // Parts lists the chemicals in a product by the order of their names; what is
 // not a known chemical, and the rest, are left out.
-func (l *Lab) Parts(p *Product) []Part {
+func (l *Lab) Parts(p *Product) []Part { return l.partsOf(p.Contains, "", p.Def) }
+
+// PartsOfKit lists the chemicals in one part of a kit, as Parts does.
+func (l *Lab) PartsOfKit(p *Product, id string) []Part {
+	part := p.Parts[id]
+	if part == nil {
+		return nil
+	}
+	return l.partsOf(part.Contains, "part."+keyName(id)+".", p.Def)
+}
+
+func (l *Lab) partsOf(list map[string]Share, before string, d Def) []Part {
 	var out []Part
-	for _, name := range sortedKeys(p.Contains) {
-		share := p.Contains[name]
+	for _, name := range sortedKeys(list) {
+		share, key := list[name], before+ContainsKey(name)
 		ref, known := l.contained(name)
 		if share.Rest || !known {
 			continue
 		}
 		_, form := split(ref)
-		if ing, bad := l.Resolve(ref, p.At(ContainsKey(name))); len(bad) == 0 {
-			out = append(out, Part{ContainsKey(name), ing, share.Of, form != ""})
+		if ing, bad := l.Resolve(ref, d.At(key)); len(bad) == 0 {
+			out = append(out, Part{key, ing, share.Of, form != ""})
 		}
 	}
 	return out
@@ -186,10 +197,13 @@ func (l *Lab) ShareOf(p *Product, c *Chemical) (Share, string, bool) {
 }
 
 // Others lists what else a product contains, by the words of its file.
-func (l *Lab) Others(p *Product) []string {
+func (l *Lab) Others(p *Product) []string { return l.OthersOf(p.Contains) }
+
+// OthersOf lists them in the list of a product or of one part of a kit.
+func (l *Lab) OthersOf(contains map[string]Share) []string {
 	var out []string
-	for _, name := range sortedKeys(p.Contains) {
-		if _, known := l.contained(name); !known && !p.Contains[name].Rest {
+	for _, name := range sortedKeys(contains) {
+		if _, known := l.contained(name); !known && !contains[name].Rest {
 			out = append(out, name)
 		}
 	}

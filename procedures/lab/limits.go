@@ -177,6 +177,51 @@ func (p *Pieces) UnmarshalText(b []byte) error {
 	return nil
 }
 
+// Many is how many of one format of one material, or how many rolls, a pack does by
+// somebody's word: "500 film-400.135-36", or within bounds, "800..1000 rolls".
+type Many struct {
+	provenance
+	text      string
+	Low, High int
+	Of        string // material.format, empty for rolls
+}
+
+// Given reports whether it was written.
+func (m Many) Given() bool { return m.text != "" }
+
+// Text returns it as written.
+func (m Many) Text() string { return m.text }
+
+// Figure is how many there are as a figure to work from: of two bounds the lower counts.
+func (m Many) Figure(name string) figure.Figure[unit.Factor] {
+	return number(m.provenance, unit.Factor(m.Low), m.text, name).WithBounds(unit.Factor(m.Low), unit.Factor(m.High))
+}
+
+var many = regexp.MustCompile(`^([0-9]{1,6})(?:\s*\.\.\s*([0-9]{1,6}))?\s+([a-z0-9-]+\.[a-z0-9-]+|rolls?)$`)
+
+// UnmarshalText reads "500 film-400.135-36", "24 rolls" or "800..1000 rolls".
+func (m *Many) UnmarshalText(b []byte) error {
+	s := strings.TrimSpace(string(b))
+	read := many.FindStringSubmatch(s)
+	if read == nil {
+		return &unit.Error{Code: "quantity", What: strconv.Quote(string(b)) + " does not say how many of what", Hint: `write the number and the material with its format, for example "500 film-400.135-36", or "800..1000 rolls"`}
+	}
+	got := Many{text: s, Of: read[3]}
+	got.Low, _ = strconv.Atoi(read[1])
+	got.High = got.Low
+	if read[2] != "" {
+		got.High, _ = strconv.Atoi(read[2])
+	}
+	if got.High < got.Low {
+		return &unit.Error{Code: "quantity", What: strconv.Quote(string(b)) + " runs backwards", Hint: "write the smaller bound first"}
+	}
+	if strings.HasPrefix(got.Of, "roll") {
+		got.Of = ""
+	}
+	*m = got
+	return nil
+}
+
 // PiecesList is a month's work or the work of one draw: one entry or several.
 type PiecesList []Pieces
 

@@ -402,6 +402,13 @@ type Pack struct {
 	Price SaidPrice `toml:"price"`
 	// Reserve is what never goes below: an order is made before.
 	Reserve Amount `toml:"reserve"`
+	// Lot is the number that its maker has printed on it; packs of two lots are two entries.
+	Lot string `toml:"lot"`
+	// Opened is the day of the first opening, and BestBefore the day on the label.
+	Opened     SaidDate `toml:"opened"`
+	BestBefore SaidDate `toml:"best_before"`
+	// Lead is how long a delivery of it takes, where that is not the house's rule.
+	Lead SaidLife `toml:"lead"`
 	// Sheet is what the supplier's sheet of this very pack says of the substance; it
 	// goes before the library's word, never below a class that the law has fixed.
 	Sheet *PackSheet `toml:"sheet"`
@@ -413,29 +420,57 @@ type PackSheet struct {
 	Classes []string  `toml:"classes"`
 }
 
-// InPack finds what is in a pack: of a product, the product as it is bought.
+// InPack finds what is in a pack: of a product, the product as it is bought, or one part
+// of a kit.
 func (l *Lab) InPack(p Pack, at figure.Where) (Ingredient, []Problem) {
-	if d := l.product[p.Of]; d != nil {
-		return Ingredient{Ref: p.Of + "." + Supplied, Bath: Bath{Product: d, Strength: Supplied}}, nil
+	id, part := split(p.Of)
+	if d := l.product[id]; d != nil && (part == "" || d.Parts[part] != nil) {
+		if part == "" {
+			part = Supplied
+		}
+		return Ingredient{Ref: id + "." + part, Bath: Bath{Product: d, Strength: Supplied}}, nil
 	}
 	return l.Resolve(p.Of, at)
 }
 
-// PackOf returns the pack of a chemical form or product, by its full
-// reference, and its number in the store.
-func (l *Lab) PackOf(ref string) (Pack, int, bool) {
+// InStore is one pack that stands in the store, with its number there and what is in it.
+type InStore struct {
+	Pack
+	Number int
+	Ref    string
+	Ing    Ingredient
+}
+
+// Key is the key of the pack.
+func (s InStore) Key() string { return fmt.Sprintf("pack[%d]", s.Number) }
+
+// InStore lists the packs that can be read, in their order.
+func (l *Lab) InStore() []InStore {
+	var out []InStore
 	for i, p := range l.Store.Packs {
 		ing, bad := l.InPack(p, l.Store.At("pack"))
-		if len(bad) > 0 {
+		if len(bad) > 0 || ing.Ref == "" {
 			continue
 		}
-		full := ing.Ref
-		if !ing.Bath.Zero() {
-			full = ing.Bath.Ref()
+		s := InStore{Pack: p, Number: i, Ref: ing.Ref, Ing: ing}
+		if _, part := split(ing.Ref); !ing.Bath.Zero() && (ing.Bath.Product == nil || ing.Bath.Product.Parts[part] == nil) {
+			s.Ref = ing.Bath.Ref()
 		}
-		if full == ref {
-			return p, i, true
-		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// PacksOf returns the packs of a chemical form, a product or a part of a kit, by its full
+// reference.
+func (l *Lab) PacksOf(ref string) []InStore {
+	return slices.DeleteFunc(l.InStore(), func(s InStore) bool { return s.Ref != ref })
+}
+
+// PackOf returns the first pack of a chemical form or product, and its number in the store.
+func (l *Lab) PackOf(ref string) (Pack, int, bool) {
+	for _, s := range l.PacksOf(ref) {
+		return s.Pack, s.Number, true
 	}
 	return Pack{}, 0, false
 }

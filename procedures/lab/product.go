@@ -79,7 +79,7 @@ type SupplierSheet struct {
 // Yield is what a pack does by the maker's word.
 type Yield struct {
 	Strength string `toml:"strength"`
-	Count    Pieces `toml:"count"`
+	Count    Many   `toml:"count"`
 	Says     string `toml:"says"`
 }
 

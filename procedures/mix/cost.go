@@ -64,7 +64,7 @@ func (m *Mixer) CostOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 	if why != "" {
 		m.Book.Refuse(figure.ID(b.Ref(), "cost"), figure.KindMoney, "cost of a litre", "", why, figure.House)
 	} else {
-		fig = fig.Show(figure.KindMoney, "0.01", unit.Nearest, "").In(m.currency())
+		fig = fig.Show(figure.KindMoney, "0.01", unit.Nearest, "").In(m.Currency())
 	}
 	m.costs[b.Ref()] = costed{fig, why}
 	return fig, why
@@ -84,11 +84,16 @@ type costed struct {
 	why string
 }
 
-// currency is the lab's: every price is in the same one.
-func (m *Mixer) currency() string {
+// Currency is the lab's: every price is in the same one.
+func (m *Mixer) Currency() string {
 	for _, p := range m.Lab.Store.Packs {
 		if p.Price.Given() {
 			return p.Price.Currency
+		}
+	}
+	for _, p := range m.Lab.Products {
+		if p.Pack.Price.Given() {
+			return p.Pack.Price.Currency
 		}
 	}
 	return m.Lab.Place.Water.Price.Currency
@@ -114,12 +119,7 @@ func (m *Mixer) costOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 	}
 	s := b.Solution
 	if s == nil {
-		pack, _, ok := m.Lab.PackOf(b.Ref())
-		perL, byVolume := pack.Price.FigurePerL("price of " + b.Name())
-		if !ok || !byVolume {
-			return no, "no price of a litre for " + b.Name() + " in store.toml"
-		}
-		return suppliedCost.Of(id, perL), ""
+		return m.boughtCost(b, id)
 	}
 	made := m.Made(b)
 	parts, room, why := m.bathCosts(b, s)

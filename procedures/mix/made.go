@@ -101,12 +101,16 @@ func (m *Mixer) Made(b lab.Bath) *Made {
 }
 
 // supplied is a product as it was bought: what its supplier's sheet says is in
-// it, within the bounds the sheet gives. What is no liquid has no content by volume, and
-// what a pack makes is not worked out from its shares: both stay unknown.
+// it, within the bounds the sheet gives. What is no liquid has no content by volume.
 func (m *Mixer) supplied(b lab.Bath) *Made {
 	p := b.Product
 	out := &Made{Bath: b, Unknown: []lab.Bath{b}}
-	if b.Strength != lab.Supplied || p.State.Solid() {
+	if b.Strength != lab.Supplied {
+		out.setDensity(lab.Said[unit.Density]{})
+		out.Contents = m.packContents(b)
+		return out
+	}
+	if p.State.Solid() {
 		out.setDensity(lab.Said[unit.Density]{})
 		return out
 	}

@@ -7,7 +7,8 @@ import (
 	"wetside/procedures/lab"
 )
 
-// ProductShare is how much of a bath is a product as it was bought, by volume.
+// ProductShare is how much of a bath is a product as it was bought, or of what its pack
+// makes, by volume.
 type ProductShare struct {
 	Product *lab.Product
 	Share   *big.Rat
@@ -35,9 +36,6 @@ func (m *Mixer) products(b lab.Bath, share *big.Rat, into map[*lab.Product]*big.
 		return
 	}
 	if b.Product != nil {
-		if b.Strength != lab.Supplied { // made of a whole pack, not of a share by volume
-			return
-		}
 		if into[b.Product] == nil {
 			into[b.Product] = new(big.Rat)
 		}

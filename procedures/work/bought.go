@@ -64,15 +64,17 @@ func (w *Work) bought(d *lab.Product) Bought {
 	for _, y := range d.Yields {
 		g := y.Count.Figure("what a pack does")
 		of := "rolls"
+		var each []string
 		if y.Count.Of != "" {
 			m, format, _ := w.lab.Piece(y.Count.Of, y.Count.Where())
 			of = "of " + m.Name + ", " + format
-		}
-		var each []string
-		if y.Count.Of != "" {
 			each = append(each, y.Count.Of)
 		}
-		count := figure.Declare(w.mix.Book, figure.ID(d.ID, "yield."+y.Strength, each...), figure.KindCount, g, unit.Short(float64(g.Value)), "")
+		shown := unit.Short(float64(g.Low))
+		if y.Count.High > y.Count.Low {
+			shown += "–" + unit.Short(float64(g.High))
+		}
+		count := figure.Declare(w.mix.Book, figure.ID(d.ID, "yield."+y.Strength, each...), figure.KindCount, g, shown, "")
 		out.Yields = append(out.Yields, Yield{Strength: y.Strength, Count: count, Of: of, Says: y.Count.By()})
 	}
 	return out

@@ -3,6 +3,7 @@ package work
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
@@ -21,6 +22,8 @@ type Month struct {
 	Orders []Order
 	// Lead is how long a delivery takes, and Cover how long it is to last.
 	Lead, Cover *figure.Record
+	// Money is what all packs to order cost that have a price; nil where none is to order.
+	Money *figure.Record
 	// Uncounted are the strengths of which nobody can tell how much a month takes.
 	Uncounted []*Bath
 	// Others is what else stands in the store.
@@ -53,6 +56,7 @@ func (w *Work) month() {
 		Cover:  w.houseLife("order_cover", h.OrderCover, "to last"),
 		Others: w.othersLeft(orders),
 	}
+	w.Month.Money = sum.Money(orders)
 	for _, ref := range sum.Uncounted {
 		w.Month.Uncounted = append(w.Month.Uncounted, w.Bath(ref))
 	}
@@ -91,31 +95,41 @@ func (w *Work) monthOf(sum *capacity.Month, b *Bath) {
 // shows in what is left.
 func (w *Work) othersLeft(orders []Order) []Left {
 	var out []Left
-	for i, p := range w.lab.Store.Packs {
-		ing, bad := w.lab.InPack(p, w.lab.Store.At("pack"))
-		if len(bad) > 0 || !p.Left.Given() {
+	seen := map[string]int{}
+	for _, p := range w.lab.InStore() {
+		if !p.Left.Given() || slices.ContainsFunc(orders, func(o Order) bool { return o.Ref == p.Ref || !p.Ing.Bath.Zero() && o.Ref == p.Ing.Bath.Ref() }) {
 			continue
 		}
-		ref := ing.Ref
-		if !ing.Bath.Zero() {
-			ref = ing.Bath.Ref()
-		}
-		if slices.ContainsFunc(orders, func(o Order) bool { return o.Ref == ref }) {
-			continue
-		}
-		at := w.lab.Store.At(fmt.Sprintf("pack[%d].left", i))
-		by, _ := w.lab.OriginOf(w.lab.Store.Def, at.Key)
-		id, name := figure.ID("store", ref), "left in the store"
-		left := Left{Name: ing.Name()}
-		if p.Left.Volume.Given() {
-			left.Left = w.mix.VolumeFigure(id, p.Left.Volume.Quantity, at, by, name)
-		} else {
-			given := figure.Given(p.Left.Mass, at, by, name)
-			left.Left = figure.Declare(w.mix.Book, id, figure.KindAmount, given, unit.Short(float64(p.Left.Mass.Value())), "g")
-		}
+		left := Left{Name: w.packName(p), Left: w.leftIn(p, seen[p.Ref])}
+		seen[p.Ref]++
 		out = append(out, left)
 	}
 	return out
+}
+
+// leftIn is what is left in a pack; n packs of the same come before it.
+func (w *Work) leftIn(p lab.InStore, n int) *figure.Record {
+	at := w.lab.Store.At(p.Key() + ".left")
+	by, _ := w.lab.OriginOf(w.lab.Store.Def, at.Key)
+	id, name := figure.ID("store", p.Ref), "left in the store"
+	if n > 0 {
+		id = figure.Beside(id, fmt.Sprint(n+1))
+	}
+	if p.Left.Volume.Given() {
+		return w.mix.VolumeFigure(id, p.Left.Volume.Quantity, at, by, name)
+	}
+	given := figure.Given(p.Left.Mass, at, by, name)
+	return figure.Declare(w.mix.Book, id, figure.KindAmount, given, unit.Short(float64(p.Left.Mass.Value())), "g")
+}
+
+// packName is what is in a pack, in words.
+func (w *Work) packName(p lab.InStore) string {
+	if d := p.Ing.Bath.Product; d != nil {
+		if _, part, _ := strings.Cut(p.Ref, "."); d.Parts[part] != nil {
+			return d.Name + ", " + d.PartName(part)
+		}
+	}
+	return p.Ing.Name()
 }
 
 // traysOf are the trays in which a bath stands for a month's work: for every process the

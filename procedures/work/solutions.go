@@ -108,6 +108,8 @@ type Product struct {
 	// DensityAssumed: nobody has written its density, and water's is taken for the parts.
 	DensityAssumed bool
 	Bought         Bought
+	// Buying is what has to be known before it is bought, opened or made up.
+	Buying Buying
 	// Job is what making it up is: weighing where something of it is no liquid.
 	Job Job
 }

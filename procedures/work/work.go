@@ -101,7 +101,7 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 		w.strengths, w.acidity, w.ways, w.treatments, w.dangers, w.subjects, w.keeping, w.air, w.dilutions, w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
 		w.capacities, w.bleaching, w.onlyTime, w.month, w.drumMonths, w.carrying, w.washing, w.notation, w.bench, w.tempering,
-		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs, w.partsOnShelf, w.today,
+		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs, w.buying, w.partsOnShelf, w.today,
 	} {
 		stage()
 	}

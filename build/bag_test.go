@@ -1,0 +1,113 @@
+package build_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"golang.org/x/tools/txtar"
+
+	"wetside/build"
+	"wetside/build/render"
+	"wetside/procedures/figure"
+	"wetside/procedures/page"
+)
+
+// bagLab is the lab of testdata/binders/clearing-bag.txtar, with some of its text changed.
+func bagLab(t *testing.T, change ...string) *build.Result {
+	t.Helper()
+	archive, err := txtar.ParseFile("../testdata/binders/clearing-bag.txtar")
+	require.NoError(t, err)
+	files := map[string]string{}
+	for _, f := range archive.Files {
+		if !strings.HasPrefix(f.Name, "want/") {
+			files[f.Name] = strings.NewReplacer(change...).Replace(string(f.Data))
+		}
+	}
+	r, err := build.Work(options(folder(files)))
+	require.NoError(t, err)
+	require.Empty(t, r.Faults)
+	return r
+}
+
+func recordsOf(r *build.Result) map[string]*figure.Record {
+	out := map[string]*figure.Record{}
+	for _, f := range r.Binder.Answers {
+		out[f.ID] = f
+	}
+	return out
+}
+
+// cardText is a card as plain text, each run of spaces one, without the marks of origins.
+func cardText(t *testing.T, r *build.Result, id string) string {
+	t.Helper()
+	for _, p := range r.Binder.Pages {
+		if p.ID == id {
+			text := strings.NewReplacer(" [m]", "", " [d]", "", "[m]", "", "<", "").Replace(render.Terminal(page.OnScreen(p, -1), -1, 3000))
+			return strings.Join(strings.Fields(text), " ")
+		}
+	}
+	t.Fatalf("no card %s", id)
+	return ""
+}
+
+// TestBagByRate: a bag of 15 EUR costs 30, 15 and 5 cents a roll where 50, 100 and 300
+// rolls are done before its stock is too old, and age is named as what ends it; where more
+// is done than it treats, its yield ends it, and a roll costs less than 2 cents. Common
+// practice, no source.
+func TestBagByRate(t *testing.T) {
+	const at = "@film.135-36,working"
+	for _, c := range []struct{ use, keeps, aged, cost, ends string }{
+		{"17 rolls", "90 days", "50", "0.30", "age, after 50"},
+		{"34 rolls", "90 days", "100", "0.15", "age, after 100"},
+		{"100 rolls", "3 months", "300", "0.05", "age, after 300"},
+		{"400 rolls", "3 months", "1200", "0.015–0.019", "the supplier’s word"},
+	} {
+		r := bagLab(t, `"17 rolls"`, `"`+c.use+`"`, `keeps = { full = "90 days" }`, `keeps = { full = "`+c.keeps+`" }`)
+		got := recordsOf(r)
+		require.Equal(t, c.aged, got["bag.stock/pack.age"+at].Shown, c.use)
+		require.Equal(t, c.cost, got["bag.stock/pack.cost"+at].Shown, c.use)
+		require.Equal(t, "0.015–0.019", got["bag.stock/pack.cost.full"+at].Shown, c.use)
+		require.Less(t, got["bag.stock/pack.cost.full"+at].High, 0.02, c.use)
+		row := "a film, 135-36 800–1000, by the supplier’s word " + c.ends
+		require.Contains(t, cardText(t, r, "product/bag"), row, c.use)
+	}
+}
+
+// TestBagCard: what the trade says of such a bag, answered by its card from the definitions
+// of a lab alone. Common practice, no source.
+func TestBagCard(t *testing.T) {
+	text := cardText(t, bagLab(t), "product/bag")
+	for _, want := range []string{
+		"500 g", "3800 ml", "19.0 L", "27 °C",
+		"resin-coated NO never",
+		"film after hardening fixer needed",
+		"film after rapid fixer not needed", "ammonium thiosulfate: modern film then washes well in water alone",
+		"rinse in water 15–30 s, then clear 1.5–2 min in working, then wash 5:00 instead of 20–40 min",
+		"a part of a pack NO", "make up all of it, and keep it in small full bottles",
+		"full 36 months", "full 90 days", "in the tray 24 h",
+		"Ask for a new supplier’s sheet",
+		"3200–4000", "Chelating salt not known", "The rest, sodium sulfate not known",
+	} {
+		require.Contains(t, text, want)
+	}
+}
+
+// TestBagTurnedRound: each decision of the card the other way round.
+func TestBagTurnedRound(t *testing.T) {
+	young := cardText(t, bagLab(t, "2023-03-13", "2023-03-14"), "product/bag")
+	require.NotContains(t, young, "Ask for a new supplier’s sheet", "three years to the day are not older than three")
+	divided := cardText(t, bagLab(t, `divide = "no"`, `divide = "yes"`, `pack   = { holds = "500 g",`, `pack   = { holds = "500 g", count = 10,`), "product/bag")
+	require.Contains(t, divided, "one piece makes 380 ml")
+	require.NotContains(t, divided, "settled apart")
+	require.NotContains(t, divided, "age, after", "age ends only the part that was made up")
+	soft := bagLab(t, `add = "potassium-alum.dodecahydrate"`, `add = "sodium-sulfite.anhydrous"`)
+	require.Contains(t, cardText(t, soft, "product/bag"), "film after hardening fixer not needed")
+	ours := bagLab(t, `keeps  = { tray = "24 h" }`, "keeps  = { tray = \"24 h\" }\nlimits = [ { by = \"rolls\", most = \"20 rolls/L\" } ]")
+	got := recordsOf(ours)
+	require.Equal(t, "380", got["bag.stock/pack.full@film.135-36,working"].Shown, "19 L at 20 rolls a litre: the smaller governs")
+	require.Contains(t, cardText(t, ours, "product/bag"), "800–1000 by the supplier’s word", "and the supplier's word stands beside it")
+	dear := bagLab(t, `, price = "15.00 EUR"`, "")
+	require.NotContains(t, recordsOf(dear), "bag.stock/pack.cost@film.135-36,working")
+	require.Contains(t, cardText(t, dear, "product/bag"), "Cost: not known")
+}

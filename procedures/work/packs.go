@@ -1,0 +1,397 @@
+package work
+
+import (
+	"slices"
+	"strings"
+
+	"wetside/procedures/capacity"
+	"wetside/procedures/chem"
+	"wetside/procedures/figure"
+	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/shelf"
+	"wetside/procedures/unit"
+)
+
+// Buying is what has to be known of a product before it is bought, opened or made up.
+type Buying struct {
+	// Makes are what a pack makes of each strength that is diluted from it, with the volume.
+	Makes []PackMade
+	// Piece is what one tablet or bag of a pack makes, where a pack may be divided; else nil.
+	Piece *figure.Record
+	// Parts is what a litre of the stock holds, and NotKnown names what of the pack nobody
+	// can count.
+	Parts    []Content
+	NotKnown []string
+	// Does is what one pack does, strength by strength.
+	Does []PackStrength
+	// Needs are what each base asks of it.
+	Needs []Need
+	// Ways are how each process uses it.
+	Ways []UsedWay
+	// Price is what a pack costs; nil where PriceWhy says why that is not known.
+	Price    *figure.Record
+	PriceWhy string
+	// Sheets are the supplier's sheets of the product and of its parts.
+	Sheets []Sheet
+}
+
+// PackMade is what a whole pack makes of one strength.
+type PackMade struct {
+	Bath   *Bath
+	Volume *figure.Record
+}
+
+// PackDoes is what one pack does of one format, and what ends it first.
+type PackDoes = capacity.PackDoes
+
+// PackStrength is what one pack does in one strength, format by format.
+type PackStrength struct {
+	Bath *Bath
+	Does []PackDoes
+	// Shared: other strengths that are used here are made from the same pack, so that its
+	// age cannot be weighed for one of them alone. Divided: what the pack makes is not made
+	// at once, and age ends a part of it only.
+	Shared, Divided bool
+}
+
+// Need is whether one base needs a strength of the product, here.
+type Need struct {
+	Bath   *Bath
+	Base   lab.Base
+	Answer lab.Serving
+	// After are the fixing baths of this lab that film comes from, where it hangs on them.
+	After []AfterFixer
+}
+
+// AfterFixer is a fixing bath, and whether film needs the product after it.
+type AfterFixer struct {
+	Bath *Bath
+	// Hardener names the salt in it that hardens gelatin; empty: there is none. Salt names
+	// its thiosulfate. Unknown: nobody has written what is in it.
+	Hardener, Salt string
+	Unknown        bool
+}
+
+// UsedWay is how a process uses the product: the step before, its own, and the wash after.
+type UsedWay struct {
+	Process *lab.Process
+	Bath    *Bath
+	// Before and After are nil where there is no such step. InsteadOf is the running wash
+	// that the one after takes the place of; nil where nobody has written it.
+	Before, Step, After *TimedStep
+	InsteadOf           *figure.Record
+}
+
+// TimedStep is a step by its name, and its time as written; nil where it has none.
+type TimedStep struct {
+	Name string
+	Time *figure.Record
+}
+
+// Sheet is a supplier's sheet.
+type Sheet struct {
+	// Of is the part of a kit that it is about; empty: the product.
+	Of   string
+	Decl *lab.SupplierSheet
+	// Until is the day from which a newer one is asked for, and Old says that it has come.
+	Until *figure.Record
+	Old   bool
+}
+
+// buying is the stage of what is bought, with what a month's work and the capacities say.
+func (w *Work) buying() {
+	for _, p := range w.Products {
+		w.buyingOf(p)
+	}
+}
+
+func (w *Work) buyingOf(p *Product) {
+	out := &p.Buying
+	of := lab.Bath{Product: p.Decl, Strength: p.Decl.MadeStrength()}
+	price, why := w.mix.PackPrice(p.Decl)
+	if out.PriceWhy = why; why == "" {
+		if price.ID() == "" {
+			out.Price = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "pack.price"), figure.KindMoney, price, unit.Format(float64(price.Value), unit.NewDecimal(1, 2)), w.mix.Currency())
+		} else {
+			out.Price = figure.Enter(w.mix.Book, price)
+		}
+	}
+	w.packParts(p, of)
+	w.packMade(p, of)
+	for _, b := range p.Strengths {
+		w.needs(out, b)
+		w.usedWays(out, b)
+	}
+	w.sheets(out, p.Decl)
+}
+
+// packVolume is how much of what stands in the bottle one pack is.
+func packVolume(d *lab.Product) lab.Said[unit.Volume] {
+	if d.Makes != nil {
+		return d.Makes.Stock
+	}
+	return d.Pack.Holds.Volume
+}
+
+// packMade is what a whole pack makes of each strength, and what that does.
+func (w *Work) packMade(p *Product, of lab.Bath) {
+	out, d := &p.Buying, p.Decl
+	volume := packVolume(d)
+	if !volume.Positive() {
+		return
+	}
+	divided := d.Makes != nil && d.Makes.Divide == lab.MayDivide
+	if divided && d.Pack.Count.Given() {
+		whole, n := volume.Figure("volume that a pack makes"), d.Pack.Count.Figure("pieces in a pack")
+		out.Piece = figure.Enter(w.mix.Book, capacity.PieceMakes(figure.ID(of.Ref(), "pack.piece"), whole, n))
+	}
+	used := 0
+	for _, b := range p.Strengths {
+		if len(b.UsedIn) > 0 {
+			used++
+		}
+	}
+	price, why := w.mix.PackPrice(d)
+	for _, b := range p.Strengths {
+		from, dil, diluted := b.From()
+		if diluted && !dil.None() && (d.Makes != nil || from.Strength == lab.Supplied || b.Decl().Use != "") {
+			out.Makes = append(out.Makes, PackMade{b, w.packMakes(b.Bath, volume)})
+		}
+		if b.Decl() == nil || len(b.UsedIn) == 0 && !slices.ContainsFunc(d.Yields, func(y lab.Yield) bool { return y.Strength == b.Strength }) {
+			continue
+		}
+		s := PackStrength{Bath: b, Shared: used > 1, Divided: divided}
+		pack := capacity.Pack{Of: of, Bath: b.Bath, Price: price, PriceWhy: why, Ages: used < 2 && !divided}
+		made := w.mix.Makes(b.Bath, volume.Quantity)
+		for _, base := range lab.Bases {
+			if !w.on(b.Bath, base) && len(b.UsedIn) > 0 || b.Decl().Serves[base] == lab.Never {
+				continue // of what no process uses yet, everything that it could treat is told
+			}
+			for _, x := range w.passingsOn(b.Bath, base) {
+				if x.place > 1 {
+					continue
+				}
+				ours := capacity.Capacity{NoWhy: "nobody in this lab has written a limit"}
+				if counted(b.Bath) {
+					ours = w.capacityFor(b.Bath, made, x)
+				}
+				if does := capacity.DoesOf(w.mix, pack, x.format, ours, d.Yields, w.useOf(b.Bath)); does.Full != nil {
+					s.Does = append(s.Does, does)
+				}
+			}
+		}
+		if len(s.Does) > 0 {
+			out.Does = append(out.Does, s)
+		}
+	}
+}
+
+// packMakes is how much of a strength a whole pack makes, through every dilution.
+func (w *Work) packMakes(b lab.Bath, volume lab.Said[unit.Volume]) *figure.Record {
+	from, dil, ok := b.From()
+	if !ok {
+		return nil
+	}
+	stock := volume.Figure("what a pack makes")
+	if r := w.packMakes(from, volume); r != nil {
+		stock = figure.Entered[unit.Volume](r)
+	}
+	if dil.None() {
+		return nil
+	}
+	return capacity.MakesOf(w.mix, figure.ID(b.Ref(), "pack.makes"), stock, dil)
+}
+
+// packParts is what a litre of the stock holds, and what of a pack nobody can count.
+func (w *Work) packParts(p *Product, of lab.Bath) {
+	out, d := &p.Buying, p.Decl
+	note := func(part string, contains map[string]lab.Share, others []string, countable bool) {
+		switch {
+		case len(contains) == 0:
+			out.NotKnown = append(out.NotKnown, "all of "+part)
+		case !countable:
+			out.NotKnown = append(out.NotKnown, part+": nobody has written its density")
+		}
+		out.NotKnown = append(out.NotKnown, others...)
+		for _, name := range sorted(contains) {
+			if contains[name].Rest && name != "water" {
+				out.NotKnown = append(out.NotKnown, "the rest, "+lab.Title(name))
+			}
+		}
+	}
+	if d.Makes == nil {
+		return
+	}
+	out.Parts = w.contents(w.mix.Made(of))
+	if len(d.Parts) == 0 {
+		note("the pack", d.Contains, w.lab.Others(d), true)
+	}
+	for _, id := range d.PartIDs() {
+		part := d.Parts[id]
+		note(d.PartName(id), part.Contains, w.lab.OthersOf(part.Contains), part.State.Solid() || part.Density.Given() || part.Pack.Holds.Mass.Given())
+	}
+}
+
+// sorted lists the names of what something contains.
+func sorted(contains map[string]lab.Share) []string {
+	var out []string
+	for name := range contains {
+		out = append(out, name)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// needs is what each base asks of a strength.
+func (w *Work) needs(out *Buying, b *Bath) {
+	d := b.Decl()
+	if d == nil {
+		return
+	}
+	for _, base := range lab.Bases {
+		answer, ok := d.Serves[base]
+		if !ok {
+			continue
+		}
+		n := Need{Bath: b, Base: base, Answer: answer}
+		if answer == lab.AfterHardener {
+			n.After = w.afterFixers(base)
+		}
+		out.Needs = append(out.Needs, n)
+	}
+}
+
+// afterFixers are the fixing baths of the processes on a base.
+func (w *Work) afterFixers(base lab.Base) []AfterFixer {
+	var out []AfterFixer
+	for _, b := range w.Baths {
+		if b.Role() != lab.Fixer || !slices.Contains(b.Bases, base) {
+			continue
+		}
+		made := w.mix.Made(b.Bath)
+		f := AfterFixer{Bath: b, Hardener: hardener(made), Salt: withElement(made, "S2O3")}
+		f.Unknown = len(made.Unknown) > 0 && !fullyKnown(made) || len(made.Contents) == 0
+		answer := "not needed"
+		switch {
+		case f.Hardener != "":
+			answer = "needed"
+		case f.Unknown:
+			answer = "ask first"
+		}
+		w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(b.Ref(), "hardens"), Answer: answer,
+			Because: []string{"a salt of aluminium or chromium hardens gelatin: " + orNothing(f.Hardener)}, Source: "common practice, no source"})
+		out = append(out, f)
+	}
+	return out
+}
+
+func orNothing(s string) string {
+	if s == "" {
+		return "none is known in it"
+	}
+	return s
+}
+
+// fullyKnown reports that of every product in a bath its supplier's sheet lists all parts as
+// chemicals that are known here.
+func fullyKnown(made *mix.Made) bool {
+	return !slices.ContainsFunc(made.Unknown, func(b lab.Bath) bool {
+		return b.Product == nil || len(b.Product.Contains) == 0
+	})
+}
+
+// hardener is the salt in a bath that hardens gelatin, by its metal.
+func hardener(made *mix.Made) string {
+	for _, c := range made.Contents {
+		f, err := chem.Parse(c.Chemical.Forms[c.Form].Formula)
+		if err == nil && slices.ContainsFunc(f.Elements(), func(e chem.Count) bool { return e.Symbol == "Al" || e.Symbol == "Cr" }) {
+			return c.Chemical.Name
+		}
+	}
+	return ""
+}
+
+// withElement is the first substance in a bath whose formula holds a group of atoms.
+func withElement(made *mix.Made, group string) string {
+	for _, c := range made.Contents {
+		if strings.Contains(c.Chemical.Forms[c.Form].Formula, group) {
+			return c.Chemical.Name
+		}
+	}
+	return ""
+}
+
+// usedWays is how each process uses a strength.
+func (w *Work) usedWays(out *Buying, b *Bath) {
+	for _, p := range w.Processes {
+		for i := range p.Decl.Steps {
+			if p.Baths[i] != b || p.Decl.Like != "" {
+				continue
+			}
+			u := UsedWay{Process: p.Decl, Bath: b, Step: w.timedStep(p.Decl, i)}
+			if i > 0 && p.Baths[i-1] == nil {
+				u.Before = w.timedStep(p.Decl, i-1)
+			}
+			for j := i + 1; j < len(p.Decl.Steps) && u.After == nil; j++ {
+				s := p.Decl.Steps[j]
+				if len(s.Fills) == 0 && !s.Flow.Given() {
+					continue
+				}
+				u.After = w.timedStep(p.Decl, j)
+				if s.InsteadOf.Given() {
+					u.InsteadOf = w.asWritten(figure.ID(p.Decl.ID, "instead."+s.ID), s.InsteadOf, "running wash that is left out")
+				}
+			}
+			out.Ways = append(out.Ways, u)
+		}
+	}
+}
+
+// timedStep is a step by its name, with its time as it is written.
+func (w *Work) timedStep(p *lab.Process, i int) *TimedStep {
+	s := p.Steps[i]
+	out := &TimedStep{Name: s.Name}
+	switch {
+	case out.Name != "":
+	case s.Do != "":
+		out.Name = s.Do
+	default:
+		out.Name = lab.Title(s.ID)
+	}
+	if s.Time.Fixed.Given() {
+		out.Time = w.asWritten(figure.ID(p.ID, "written."+s.ID), s.Time.Fixed, "time of the step, as written")
+	}
+	return out
+}
+
+// asWritten is a time in the words of its file.
+func (w *Work) asWritten(id string, q lab.Said[unit.Seconds], name string) *figure.Record {
+	in := figure.InputRef{Name: name, Where: q.Where(), Text: q.Text(), Origin: q.By()}
+	return w.text(id, name, strings.ReplaceAll(unit.Spoken(q), " to ", "–"), q.By(), []figure.InputRef{in})
+}
+
+// sheets are the supplier's sheets of a product and of its parts.
+func (w *Work) sheets(out *Buying, d *lab.Product) {
+	add := func(of, word string, s *lab.SupplierSheet) {
+		if s == nil || !s.Edition.Given() {
+			return
+		}
+		at := []string{}
+		if of != "" {
+			at = append(at, of)
+		}
+		until, old := shelf.SheetUntil(w.mix.Book, figure.ID(d.ID, "sheet.until", at...), s, w.Day)
+		answer := "good"
+		if old {
+			answer = "ask for a new one"
+		}
+		w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(d.ID, "sheet", at...), Answer: answer, Because: []string{"of " + s.Edition.String() + ", and asked for anew after three years"},
+			Source: "rule of the program: a sheet is asked for anew after three years"})
+		out.Sheets = append(out.Sheets, Sheet{Of: word, Decl: s, Until: until, Old: old})
+	}
+	add("", "", d.Sheet)
+	for _, id := range d.PartIDs() {
+		add(id, d.PartName(id), d.Parts[id].Sheet)
+	}
+}
