@@ -44,6 +44,7 @@ var Explanations = []Explanation{
 	{"permit", "a word that is not a permit reference, where a permit would open a drain", "local.toml", "[permit]\ndrain = \"no\"\n", `write drain = "none" where somebody asked and was refused`},
 	{"apart", "one drum for two things that must never meet", "", "", "give one of the two a drum of its own, or leave drum out of its route"},
 	{"review", "a card that is past the day of its review; a warning", "", "", "read the card, correct it, and write the next review day under [control]"},
+	{"pack", "a pack past its best-before, or a kit in the store of which a part is missing or of another lot; a warning", "", "", "ask first whether it may be used, and correct store.toml"},
 	{"letters", "letters that the face for paper does not have; a warning", "", "", "look at the print: another typeface of the computer draws them"},
 	{"fit", "a card that does not fit one sheet of its paper; a warning that says what was done", "", "", "shorten what it says, or name a larger paper under [print] in lab.toml"},
 	{"file", "a file or folder that a binder does not know or cannot read", "labb.toml", "[lab]\n", "rename it to lab.toml"},

@@ -28,6 +28,9 @@ var (
 // where nobody has written what is left in one of them.
 func standing[T unit.Kind](packs []lab.InStore, order string, read func(lab.Amount, string, string) (figure.Figure[T], bool),
 	add *figure.FN[T, T]) (figure.Figure[T], bool) {
+	if len(packs) == 0 {
+		return figure.Figure[T]{}, false
+	}
 	var all []figure.Figure[T]
 	for i, p := range packs {
 		id := figure.Beside(order, "left")
@@ -40,10 +43,7 @@ func standing[T unit.Kind](packs []lab.InStore, order string, read func(lab.Amou
 		}
 		all = append(all, one)
 	}
-	switch len(all) {
-	case 0:
-		return figure.Figure[T]{}, false
-	case 1:
+	if len(all) == 1 {
 		return all[0], true
 	}
 	return add.Of(figure.Beside(order, "have"), all...), true
@@ -170,13 +170,17 @@ func (mo *Month) orderPacks(id string) Order {
 // PacksLeft is how many packs of a product the store holds, of a kit how many whole ones;
 // false where it does not say.
 func PacksLeft(l *lab.Lab, p *lab.Product, order string) (figure.Figure[unit.Factor], bool) {
+	return packsLeft(p, order, l.PacksOf)
+}
+
+func packsLeft(p *lab.Product, order string, of func(ref string) []lab.InStore) (figure.Figure[unit.Factor], bool) {
 	id := func(words ...string) string { return figure.Beside(order, words...) }
 	if len(p.Parts) == 0 {
-		return packsOf(l.PacksOf(p.ID+"."+lab.Supplied), p.Pack.Holds, id("packs"), id("left"))
+		return packsOf(of(p.ID+"."+lab.Supplied), p.Pack.Holds, id("packs"), id("left"))
 	}
 	var parts []figure.Figure[unit.Factor]
 	for _, part := range p.PartIDs() {
-		n, ok := packsOf(l.PacksOf(p.ID+"."+part), p.Parts[part].Pack.Holds, id("packs", part), id("left", part))
+		n, ok := packsOf(of(p.ID+"."+part), p.Parts[part].Pack.Holds, id("packs", part), id("left", part))
 		if !ok {
 			return n, false
 		}
@@ -187,12 +191,6 @@ func PacksLeft(l *lab.Lab, p *lab.Product, order string) (figure.Figure[unit.Fac
 
 // packsOf is how many packs of one size so many packs in the store come to.
 func packsOf(packs []lab.InStore, holds lab.Amount, id, left string) (figure.Figure[unit.Factor], bool) {
-	byMass := func(a lab.Amount, _, name string) (figure.Figure[unit.Mass], bool) {
-		return a.Mass.Figure(name), a.Mass.Given()
-	}
-	byVolume := func(a lab.Amount, _, name string) (figure.Figure[unit.Volume], bool) {
-		return a.Volume.Figure(name), a.Volume.Given()
-	}
 	switch {
 	case holds.Mass.Positive():
 		if m, ok := standing(packs, left, byMass, storeMass); ok {
@@ -227,4 +225,13 @@ func (mo *Month) Money(orders []Order) *figure.Record {
 	}
 	return figure.Enter(mo.m.Book, ordersMoney.Of(figure.ID("order", "all"), all...).
 		Show(figure.KindMoney, "0.01", unit.Nearest, "").In(mo.m.Currency()))
+}
+
+// VolumeOf enters what is left in several packs together.
+func VolumeOf(book *figure.Ledger, id string, packs []*figure.Record) *figure.Record {
+	var all []figure.Figure[unit.Volume]
+	for _, r := range packs {
+		all = append(all, figure.Entered[unit.Volume](r))
+	}
+	return figure.Enter(book, storeVolume.Of(id, all...).Show(figure.KindAmount, "1", unit.Down, ""))
 }

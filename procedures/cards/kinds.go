@@ -37,6 +37,7 @@ var Kinds = []Kind{
 	{"capacity", page.Group{ID: "capacity", Word: "Capacity", Sub: "how much each bath treats"}, 3, capacityBoard},
 	{"label", page.Group{ID: "label", Word: "Labels", Sub: "for bottles"}, 10, labelCards},
 	{"shelf", page.Group{ID: "shelf", Word: "Shelf", Sub: "what stands there, and until when"}, 4, shelfCards},
+	{"store", page.Group{ID: "shelf"}, 0, storeBoard},
 	{"re-use", page.Group{ID: "reuse", Word: "Re-use strips", Sub: "how long the next film takes"}, 5, made},
 	{"chemical", page.Group{ID: "chemical", Word: "Chemicals", Sub: "what each one is"}, 9, chemicalCards},
 	{"protect", page.Group{ID: "protect", Word: "Protect", Sub: "what to put on, by job and strength"}, 6, protectCards},

@@ -43,6 +43,7 @@ func Check(l *Lab, day unit.Date) []Problem {
 	c.store()
 	c.use()
 	c.storage()
+	c.packsInStore()
 	c.loops()
 	c.unprocessed()
 	c.sameNames()

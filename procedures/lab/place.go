@@ -444,6 +444,16 @@ type InStore struct {
 // Key is the key of the pack.
 func (s InStore) Key() string { return fmt.Sprintf("pack[%d]", s.Number) }
 
+// Past reports that its best-before lies before a day. Good on the day itself.
+func (s InStore) Past(day unit.Date) bool {
+	return !day.IsZero() && s.BestBefore.Given() && s.BestBefore.Before(day)
+}
+
+// Empty reports that nothing is left in it, by the store's own word.
+func (s InStore) Empty() bool {
+	return s.Left.Given() && !s.Left.Mass.Positive() && !s.Left.Volume.Positive()
+}
+
 // InStore lists the packs that can be read, in their order.
 func (l *Lab) InStore() []InStore {
 	var out []InStore

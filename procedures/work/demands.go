@@ -1,10 +1,10 @@
 package work
 
 import (
-	"fmt"
 	"math/big"
 	"slices"
 
+	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/shelf"
@@ -116,14 +116,20 @@ func (w *Work) standing(b lab.Bath, wanted shelf.Wanted) (left *figure.Record, e
 	if len(stands.Usable) > 0 && stands.Exact != nil {
 		return stands.Left, stands.Exact, true
 	}
-	pack, i, _ := w.lab.PackOf(b.Ref())
-	if !pack.Left.Volume.Given() {
+	packs := w.lab.PacksOf(b.Ref())
+	if len(packs) == 0 || slices.ContainsFunc(packs, func(p lab.InStore) bool { return !p.Left.Volume.Given() }) {
 		return nil, nil, len(stands.Usable) > 0
 	}
-	at := w.lab.Store.At(fmt.Sprintf("pack[%d].left", i))
-	by, _ := w.lab.OriginOf(w.lab.Store.Def, at.Key)
-	left = w.mix.VolumeFigure(figure.ID("store", b.Ref()), pack.Left.Volume.Quantity, at, by, "left in the store")
-	return left, pack.Left.Volume.Exact(), true
+	exact = new(big.Rat)
+	var each []*figure.Record
+	for n, p := range packs {
+		exact.Add(exact, p.Left.Volume.Exact())
+		each = append(each, w.leftIn(p, n))
+	}
+	if len(each) == 1 {
+		return each[0], exact, true
+	}
+	return capacity.VolumeOf(w.mix.Book, figure.ID("store", b.Ref()+".all"), each), exact, true
 }
 
 // madeOf is what goes into a bath that is made anew.

@@ -1,6 +1,8 @@
 package work
 
 import (
+	"slices"
+
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
@@ -222,11 +224,14 @@ func (l *look) stands(wanted shelf.Wanted) shelf.Standing {
 
 // bought notes a product of which the store says that nothing is left.
 func (l *look) bought(b lab.Bath) {
-	pack, _, ok := l.w.lab.PackOf(b.Ref())
+	packs := l.w.lab.PacksOf(b.Ref())
+	for _, part := range b.Product.PartIDs() { // of a kit, its parts stand there
+		packs = append(packs, l.w.lab.PacksOf(b.Product.ID+"."+part)...)
+	}
 	switch {
-	case !ok && len(l.w.lab.Store.Packs) > 0:
+	case len(packs) == 0 && len(l.w.lab.Store.Packs) > 0:
 		l.found = append(l.found, Lack{Kind: NotInStore, Bath: b})
-	case ok && pack.Left.Given() && !pack.Left.Volume.Positive() && !pack.Left.Mass.Positive():
+	case len(packs) > 0 && !slices.ContainsFunc(packs, func(p lab.InStore) bool { return !p.Empty() }):
 		l.found = append(l.found, Lack{Kind: UsedUp, Bath: b})
 	}
 }
