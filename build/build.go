@@ -183,6 +183,9 @@ func BindInto(o Options, out Out) (*Result, error) {
 		return nil, err
 	}
 	plan.Add("figures.json", func(w io.Writer) error { return Figures(w, r.Binder, r.Loaded) })
+	for _, name := range r.Loaded.Lab.SheetFiles {
+		plan.Add(name, func(w io.Writer) error { return copyFile(w, o.Source, name) })
+	}
 	if err := out.Begin(plan.Paths()); err != nil {
 		return nil, err
 	}
@@ -192,6 +195,17 @@ func BindInto(o Options, out Out) (*Result, error) {
 	r.warn(t, large)
 	r.Fits = r.fits(plan.Fitted)
 	return r, nil
+}
+
+// copyFile writes a file of the binder's folder as it is.
+func copyFile(w io.Writer, from fs.FS, name string) error {
+	f, err := from.Open(name)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	_, err = io.Copy(w, f)
+	return err
 }
 
 // warn says what only shows when cards are drawn: labels too large for the

@@ -63,6 +63,7 @@ func Folder(fsys, library fs.FS) (*Loaded, error) {
 	r.all(false)
 	r.strangers()
 	r.notices()
+	r.supplierSheets()
 
 	r.fsys, r.prefix = library, "library/"
 	librarySources := lab.Sources{}

@@ -20,8 +20,9 @@ func (c *checker) batch(d *Batch) {
 	if d.Of == "" {
 		c.missing(d.Def, "of", "a batch that does not say what it is", `"film-developer.stock"`)
 	} else {
-		_, problems := c.lab.Bath(d.Of, d.At("of"))
+		b, problems := c.lab.Bath(d.Of, d.At("of"))
 		c.problems = append(c.problems, problems...)
+		c.divided(d, b)
 	}
 	if d.Mixed.IsZero() {
 		c.missing(d.Def, "mixed", "a batch without the day it was mixed has no discard date", "2026-01-20")
@@ -36,6 +37,20 @@ func (c *checker) batch(d *Batch) {
 	if c.filled(d) {
 		c.log(d)
 	}
+}
+
+// divided refuses a batch that was made of a part of a pack that may not be divided, or of
+// more than its pack makes.
+func (c *checker) divided(d *Batch, b Bath) {
+	if b.Product == nil || b.Product.Makes == nil || b.Strength != b.Product.MadeStrength() || b.Product.Makes.Divide == MayDivide {
+		return
+	}
+	made, stock := d.Made.Amount, b.Product.Makes.Stock
+	if !made.Positive() || !stock.Positive() || new(big.Rat).Quo(made.Exact(), stock.Exact()).IsInt() {
+		return
+	}
+	c.add(made.Where(), "range", fmt.Sprintf("%s of %s: a pack makes %s, and nobody has said that it may be divided", made.Text(), b.Name(), stock.Text()),
+		"its powders have settled apart: make up whole packs, and keep the stock in small full bottles; of what may be divided, write divide = \"yes\" under [makes]")
 }
 
 // filled checks what was made and where it went, and reports whether the log

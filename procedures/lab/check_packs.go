@@ -15,7 +15,7 @@ func (c *checker) packsInStore() {
 	}
 	for _, p := range here {
 		if p.Past(c.day) {
-			warn(p.BestBefore.Where(), fmt.Sprintf("this pack of %s is past its best-before of %s", p.Ref, p.BestBefore), "ask first whether it may still be used; take it out of store.toml when it is gone. Nothing is made of it meanwhile")
+			warn(p.BestBefore.Where(), fmt.Sprintf("this pack of %s is past its best-before of %s", p.Of, p.BestBefore), "ask first whether it may still be used; take it out of store.toml when it is gone. Nothing is made of it meanwhile")
 		}
 	}
 	for _, d := range c.lab.Products {

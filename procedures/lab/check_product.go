@@ -53,6 +53,9 @@ func (c *checker) sheet(s *SupplierSheet, at figure.Where) {
 	}
 	word(c, s.SpeaksOf, at.At("speaks_of"))
 	c.past(s.Edition.Date, s.Edition.Where(), "the edition of")
+	if s.File != "" && !contains(c.lab.SheetFiles, s.File) {
+		c.add(at.At("file"), "reference", "there is no file "+quoted(s.File)+" that can be copied", Near(s.File, c.lab.SheetFiles, "put the supplier's sheet into supplier-sheets/ and write its path from the binder's folder, or leave file out"))
+	}
 	if !s.Edition.Given() {
 		c.add(at, "missing", "a supplier's sheet without its date: nobody can tell whether it is the newest", "write edition = 2024-05-02, from the head of the sheet")
 	}

@@ -102,7 +102,10 @@ func (c *checker) whichForm(ref string, ing Ingredient, at figure.Where) {
 }
 
 func (c *checker) refused(ing Ingredient, at figure.Where) {
-	switch {
+	switch p := ing.Bath.Product; {
+	case p != nil && ing.Bath.Strength == Supplied && p.Makes != nil && p.State.Solid() && p.Makes.Divide != MayDivide:
+		c.add(at, "refused", "a spoon of "+p.Name+": its powders have settled apart, and nobody has said that a pack may be divided",
+			fmt.Sprintf("make up a whole pack and add %q; of what may be divided, write divide = \"yes\" under [makes] in its file", p.ID+"."+p.MadeStrength()))
 	case ing.Chemical == nil:
 	case ing.Chemical.Keep == "never":
 		c.add(at, "refused", ing.Chemical.Name+" is not kept in this lab: "+ing.Chemical.Why, "use what the lab keeps instead")
@@ -201,7 +204,14 @@ func (c *checker) amountKind(s Step, ing Ingredient) {
 	if ing.Chemical != nil && s.Amount.Volume.Given() && !ing.Form.Density.Given() {
 		c.add(s.Amount.Where(), "quantity", fmt.Sprintf("%q is a volume, and %s is weighed", s.Amount.Text(), ing.Name()), `write a mass, for example "6 g"; a liquid as bought needs its density`)
 	}
-	if !ing.Bath.Zero() && s.Amount.Mass.Given() {
+	switch p := ing.Bath.Product; {
+	case ing.Bath.Zero() || !s.Amount.Mass.Given():
+	case p != nil && p.State.Solid() && ing.Bath.Strength == Supplied:
+		if p.Makes != nil && p.Makes.Divide == MayDivide { // else it is refused already
+			c.add(s.Amount.Where(), "quantity", fmt.Sprintf("%q of %s as bought: a solution adds what a pack makes", s.Amount.Text(), ing.Name()),
+				fmt.Sprintf(`write add = %q and a volume of it`, p.ID+"."+p.MadeStrength()))
+		}
+	default:
 		c.add(s.Amount.Where(), "quantity", fmt.Sprintf("%q is a mass, and %s is measured as a liquid", s.Amount.Text(), ing.Name()), `write a volume, for example "20 mL"`)
 	}
 }

@@ -247,8 +247,8 @@ func NameKey(name string) string {
 // contains checks the composition of a product, or of a part of one, at the key of its
 // list.
 func (c *checker) contains(list map[string]Share, whole figure.Where) {
-	rest := ""
-	low := new(big.Rat)
+	rest, before := "", len(c.problems)
+	low, high := new(big.Rat), 0.0
 	hundred := big.NewRat(100, 1)
 	for _, name := range sortedKeys(list) {
 		at, share := whole.At(keyName(name)), list[name]
@@ -270,13 +270,27 @@ func (c *checker) contains(list map[string]Share, whole figure.Where) {
 			c.add(at, "range", fmt.Sprintf("%q is more than the whole", share.Of.Text()), "write at most 100 % w/w")
 		default:
 			low.Add(low, lowest(share.Of))
+			high += float64(share.Of.High())
 		}
 		c.inMixtures(share.InMixtures, at)
+	}
+	if len(c.problems) == before {
+		c.missed(rest, high, whole, len(list))
 	}
 	if low.Cmp(hundred) > 0 {
 		sum, _ := low.Float64()
 		c.add(whole, "range", fmt.Sprintf("the least of all shares is %s %% together, more than the whole", strconv.FormatFloat(unit.Snap(sum), 'f', -1, 64)), "copy the shares from section 3 of the supplier's sheet again")
 	}
+}
+
+// missed warns of shares that cannot make up the whole, where nothing is the rest.
+func (c *checker) missed(rest string, high float64, whole figure.Where, n int) {
+	if rest != "" || n == 0 || unit.Snap(high) >= 100 {
+		return
+	}
+	c.problems = append(c.problems, Problem{At: whole, Code: "range", Warning: true,
+		What: fmt.Sprintf("the most of all shares is %s %% together: of what is missing nobody knows anything", strconv.FormatFloat(unit.Snap(high), 'f', -1, 64)),
+		Hint: `copy the shares from section 3 of the supplier's sheet again; where it names only what is hazardous, write water = "rest", or "all else" = "rest"`})
 }
 
 // lowest is the lower bound of a share, exactly.

@@ -28,6 +28,8 @@ type Lab struct {
 	Rules []*RuleBook
 	// Species are the books of what salts become in water: the program's, then the lab's own.
 	Species []*SpeciesBook
+	// SheetFiles are the supplier's sheets that lie in the binder's folder, by their paths.
+	SheetFiles []string
 	// Broken names definitions that are there but could not be read, by
 	// reference; what refers to them raises nothing more.
 	Broken map[string]bool
