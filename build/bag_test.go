@@ -79,7 +79,7 @@ func TestBagByRate(t *testing.T) {
 func TestBagCard(t *testing.T) {
 	text := cardText(t, bagLab(t), "product/bag")
 	for _, want := range []string{
-		"500 g", "3800 ml", "19.0 L", "27 °C",
+		"Start with tap water at 27 °C: 3000 ml", "Add a whole pack, stirring, until all is dissolved: 500 g", "3800 ml", "19.0 L", "27 °C",
 		"resin-coated NO never",
 		"film after hardening fixer needed",
 		"film after rapid fixer not needed", "ammonium thiosulfate: modern film then washes well in water alone",
@@ -87,9 +87,13 @@ func TestBagCard(t *testing.T) {
 		"a part of a pack NO", "make up all of it, and keep it in small full bottles",
 		"full 36 months", "full 90 days", "in the tray 24 h",
 		"Ask for a new supplier’s sheet",
-		"3200–4000", "Chelating salt not known", "The rest, sodium sulfate not known",
+		"3200–4000",
 	} {
 		require.Contains(t, text, want)
+	}
+	mixing := cardText(t, bagLab(t), "mix/bag")
+	for _, want := range []string{"Sodium sulfite, anhydrous 78.9–98.7 g/L", "Chelating salt not known", "The rest, sodium sulfate not known"} {
+		require.Contains(t, mixing, want)
 	}
 }
 

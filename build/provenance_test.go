@@ -265,7 +265,7 @@ var readings = map[string][]reading{
 	"L/min": {quantity[unit.Flow]}, "1/K": {quantity[unit.PerKelvin]}, "/stop": {quantity[unit.PerStop]},
 	"g/100 g": {quantity[unit.Solubility]}, "/L": {quantity[unit.PerLitre], perLitre}, "uses": {quantity[unit.Uses]}, "kJ/mol": {quantity[unit.Heat]},
 	"% per roll/L": {quantity[unit.PerRollLitre]}, "/kg": {perKilogram}, "days": {day},
-	"": {quantity[unit.Factor], count, hours},
+	"": {quantity[unit.Factor], count, hours, wholePrice},
 }
 
 // says reports whether a text says a value in a unit.
@@ -311,6 +311,13 @@ func hours(text string) (float64, bool) {
 func day(text string) (float64, bool) {
 	d, err := unit.ParseDate(text)
 	return float64(d.Number()), err == nil
+}
+
+func wholePrice(text string) (float64, bool) {
+	var p unit.Price
+	err := p.UnmarshalText([]byte(text))
+	x, ok := p.Whole()
+	return float64(x), err == nil && ok
 }
 
 func perLitre(text string) (float64, bool) {

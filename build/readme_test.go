@@ -68,6 +68,7 @@ func TestReadmeExample(t *testing.T) {
 	}
 	files["waste/developers.toml"] = "name = \"used developers\"\ndrum = \"developers\"\n"
 	files["solutions/fixer.toml"] = "name = \"fixer\"\nrole = \"fixer\"\nper = \"1 L\"\n[[step]]\nadd = \"sodium-thiosulfate.pentahydrate\"\namount = \"240 g\"\n" + files["solutions/fixer.toml"]
+	files["supplier-sheets/clearing-powder.pdf"] = "%PDF-1.4"
 	r, err := build.Bind(options(folder(files)))
 	require.NoError(t, err)
 	for _, f := range r.Faults {

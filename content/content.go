@@ -1,11 +1,11 @@
 // Package content holds the data that comes with the program: the library of
-// common chemicals, the rules, the demonstration darkroom and a small binder
-// to start from.
+// common chemicals, the rules, the demonstration darkroom, a small binder to start
+// from, and forms to fill in for what is bought.
 package content
 
 import "embed"
 
-// FS holds demo/, library/, rules/ and starter/.
+// FS holds demo/, forms/, library/, rules/ and starter/.
 //
-//go:embed all:demo all:library all:rules all:starter
+//go:embed all:demo all:forms all:library all:rules all:starter
 var FS embed.FS

@@ -485,29 +485,3 @@ func holesOf(r *build.Result) []pageHole {
 	}
 	return out
 }
-
-func (c *command) start(args []string) int {
-	words, status, ok := c.parse(args, 1)
-	if !ok {
-		return status
-	}
-	if len(words) == 0 {
-		return c.wrong("start needs the name of a new or empty folder")
-	}
-	dir := words[0]
-	if entries, err := os.ReadDir(dir); err == nil && len(entries) > 0 {
-		return c.failed(fmt.Errorf("%s is not empty: nothing was written", dir))
-	}
-	starter, err := fs.Sub(content.FS, "starter")
-	if err != nil {
-		return c.failed(err)
-	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return c.failed(err)
-	}
-	if err := os.CopyFS(dir, starter); err != nil {
-		return c.failed(err)
-	}
-	fmt.Fprintf(c.out, "Wrote a small binder to %s. Next:\n  wetside bind %s\n", whole(dir), dir)
-	return well
-}

@@ -43,6 +43,12 @@ func LifeInUse(k lab.Keeps) (life lab.SaidLife, state string) {
 	return lab.SaidLife{}, ""
 }
 
+// LifeInBottle is how long a bath lasts in its bottle once it is opened, and the state.
+func LifeInBottle(k lab.Keeps) (life lab.SaidLife, state string) {
+	k.Tray, k.Poured = lab.SaidLife{}, lab.SaidLife{}
+	return LifeInUse(k)
+}
+
 // days is a life in days; ok is false for lives told in hours, which end with
 // the evening and are no match for a month's rate.
 func days(l unit.Life) (float64, bool) {

@@ -31,8 +31,9 @@ type Pack struct {
 	// Price is what a pack costs; PriceWhy says why that is not known.
 	Price    figure.Figure[unit.Money]
 	PriceWhy string
-	// Ages: what the pack makes is all made at once, and gets old together.
-	Ages bool
+	// Ages: what the pack makes is all made at once, and gets old together. Divided: a part
+	// of it is made at a time, and no age ends the rest.
+	Ages, Divided bool
 }
 
 // Said is how many of a format a pack does by somebody's word.
@@ -60,6 +61,8 @@ type PackDoes struct {
 	Life  *figure.Record
 	State string
 	Aged  *figure.Record
+	// Ageless: what ends it is no matter of age, because a part of a pack is made at a time.
+	Ageless bool
 	// Age ends it before the yield is reached.
 	Age bool
 	// CostFull is what one costs if the pack does all that it can, Cost at this lab's rate;
@@ -103,7 +106,9 @@ func DoesOf(m *mix.Mixer, p Pack, f Format, ours Capacity, yields []lab.Yield, u
 		ShowSpan(figure.KindCount, "1", unit.Down)
 	out.Full = figure.Enter(m.Book, full)
 	done := full
-	if aged, ok := p.aged(m, f, use, &out); ok && unit.Snap(float64(aged.Value)) < unit.Snap(float64(full.Value)) {
+	out.Ageless = p.Divided
+	aged, ok := p.aged(m, f, use, &out)
+	if ok && unit.Snap(float64(aged.Value)) < unit.Snap(float64(full.Value)) {
 		out.Age, done = true, aged
 	}
 	p.costs(m, id, full, done, &out)
@@ -114,13 +119,13 @@ func DoesOf(m *mix.Mixer, p Pack, f Format, ours Capacity, yields []lab.Yield, u
 func (p Pack) aged(m *mix.Mixer, f Format, use Use, out *PackDoes) (figure.Figure[unit.Factor], bool) {
 	none := figure.Figure[unit.Factor]{}
 	keeps, _ := p.Of.Keeps()
-	life, state := LifeInUse(keeps)
+	life, state := LifeInBottle(keeps)
 	n, long := days(life.Life)
 	if !p.Ages || !long {
 		return none, false
 	}
 	own, counted := f.Rolls()
-	month, used := use.rolls(m.Lab, p.Bath)
+	month, used := use.rolls(m.Lab, figure.ID(p.Bath.Ref(), "use.rolls"))
 	if !counted || !used {
 		return none, false
 	}
@@ -148,7 +153,7 @@ var packAge = figure.Register(&figure.F4[unit.Factor, unit.Rolls, unit.Factor, u
 })
 
 // rolls is a month's work through a bath, all bases together, as rolls (E1).
-func (u Use) rolls(l *lab.Lab, b lab.Bath) (figure.Figure[unit.Rolls], bool) {
+func (u Use) rolls(l *lab.Lab, id string) (figure.Figure[unit.Rolls], bool) {
 	var shares []figure.Figure[unit.Rolls]
 	for _, e := range u.entries {
 		q := figure.Constant(unit.Rolls(1), "a roll", "", figure.Standard)
@@ -161,13 +166,13 @@ func (u Use) rolls(l *lab.Lab, b lab.Bath) (figure.Figure[unit.Rolls], bool) {
 				continue
 			}
 		}
-		id := figure.ID("use", fmt.Sprintf("%s.%d.rolls", e.process, e.nth))
-		shares = append(shares, rollShare.Of(id, e.pieces.Figure("pieces in a month"), q))
+		share := figure.ID("use", fmt.Sprintf("%s.%d.rolls", e.process, e.nth))
+		shares = append(shares, rollShare.Of(share, e.pieces.Figure("pieces in a month"), q))
 	}
 	if len(shares) == 0 {
 		return figure.Figure[unit.Rolls]{}, false
 	}
-	return Sum(figure.ID(b.Ref(), "use.rolls"), shares...).Named("a month's work, as rolls"), true
+	return Sum(id, shares...).Named("a month's work, as rolls"), true
 }
 
 // costs are what one costs at the full yield and at this lab's rate (E5).
@@ -181,7 +186,7 @@ func (p Pack) costs(m *mix.Mixer, id func(string) string, full, done figure.Figu
 		return figure.Enter(m.Book, cost.ShowSpan(figure.KindMoney, centStep(cost.Value), unit.Nearest).In(m.Currency()))
 	}
 	out.CostFull = show("cost.full", "cost of one if the pack does all that it can", full)
-	if done.Value >= 1 {
+	if done.Value >= 1 && (out.Aged != nil || out.Ageless) {
 		out.Cost = show("cost", "cost of one at this lab's rate", done)
 	}
 }

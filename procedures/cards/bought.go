@@ -79,6 +79,12 @@ func packSteps(s *work.Product) []page.Block {
 		}
 		steps.Rows = append(steps.Rows, row)
 	}
+	if piece := s.Buying.Piece; piece != nil {
+		return []page.Block{page.Steps{Rows: []page.Step{
+			{ID: "start", What: page.Say(page.S("Start"), page.W(" with less "), water, page.W(" than you want to make"))},
+			{ID: "pack", What: page.Say(page.S("Add"), page.W(" so many whole pieces, stirring, until all is dissolved")), Note: []page.Text{page.Say(page.W("one piece makes "), page.F(piece))}},
+			{ID: "fill", What: page.Say(page.S("Fill up"), page.W(" with "), water, page.W(" to as many times "), page.F(piece))}}}}
+	}
 	if len(s.Bought.Parts) == 0 {
 		add := page.Step{ID: "pack", What: page.Say(page.S("Add"), page.W(" a whole pack, stirring, until all is dissolved"))}
 		if s.Bought.Pack.Holds != nil {

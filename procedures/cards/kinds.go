@@ -56,6 +56,7 @@ var Kinds = []Kind{
 	{"tempering", board, 0, temperingBoard},
 	{"carrying", board, 0, carryingBoard},
 	{"washing", board, 0, washingBoard},
+	{"choosing", board, 0, choosingBoard},
 	{"shopping", board, 0, shoppingBoard},
 	{"symbols", board, 0, symbolsBoard},
 	{"sheet", page.Group{ID: "label"}, 0, labelSheet},

@@ -75,7 +75,7 @@ func (c *Context) productCard(s *work.Product) page.Page {
 	vessels, p.Tables = c.vesselTables(s.Strengths)
 	p.Do = append(append(packSteps(s), vessels...), c.spentPara(supplied.Bath))
 	p.Tables = append(p.Tables, yieldsTable(s)...)
-	p.Tables = append(append(p.Tables, compositionTable(s)...), acidityTable(s.Strengths)...)
+	p.Tables = append(append(append(p.Tables, compositionTable(s)...), packContents(s)...), acidityTable(s.Strengths)...)
 	p.Never = bottleNever(supplied.Bath, d.Never, packNevers(s.Bought))
 	p.Today = c.onShelf(d.ID)
 	p.Why = append(p.Why, hazardBlock(known))

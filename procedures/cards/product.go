@@ -25,9 +25,9 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 	if d.State != "" {
 		p.Lead = page.Say(page.N("bought as " + stateNames[d.State]))
 	}
-	p.Key = append(packAmounts(s.Bought), madeAmounts(s)...)
+	p.Key = boughtAmounts(s)
 	p.Before = beforeJob(s.Job, known)
-	p.Do = append(c.worthBlocks(s), packSteps(s)...)
+	p.Do = append(c.worthBlocks(s), packInShort(s)...)
 	p.Do = append(p.Do, divideBlocks(s)...)
 	for _, does := range s.Buying.Does {
 		p.Do = append(p.Do, c.doesTable(s, does))
@@ -35,8 +35,7 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 	p.Do = append(p.Do, c.nothingDone(s)...)
 	p.Tables = append(p.Tables, c.keepsBlock(s.Strengths)...)
 	p.Tables = append(p.Tables, wornTable(s)...)
-	p.Tables = append(append(p.Tables, compositionTable(s)...), packContents(s)...)
-	p.Never = bottleNever(s.Supplied.Bath, d.Never, packNevers(s.Bought))
+	p.Never = bottleNever(s.Supplied.Bath, d.Never, nil)
 	p.Why = append(p.Why, c.spillBlocks(s)...)
 	p.Why = append(p.Why, sheetBlocks(s)...)
 	p.Why = append(p.Why, hazardBlock(known))
@@ -52,20 +51,59 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 // stateNames are the states in which something is bought, in words.
 var stateNames = map[lab.State]string{lab.Powder: "a powder", lab.Liquid: "a liquid", lab.Tablets: "tablets"}
 
-// madeAmounts are what a whole pack makes of each strength.
-func madeAmounts(s *work.Product) []page.Block {
+// boughtAmounts are what a pack holds, costs and makes.
+func boughtAmounts(s *work.Product) []page.Block {
 	var out []page.Block
+	add := func(label string, value, note page.Text) {
+		out = append(out, page.Amount{Label: page.Say(page.W(label)), Value: value, Note: note})
+	}
+	if pack := s.Bought.Pack; pack.Holds != nil {
+		var note page.Text
+		if pack.Pieces != nil {
+			note = page.Say(page.F(pack.Pieces), page.W(" pieces"))
+		}
+		add("a pack holds", page.Say(page.F(pack.Holds)), note)
+	}
+	if price := s.Buying.Price; price != nil {
+		add("a pack costs", page.Say(page.F(price)), nil)
+	}
+	if m := s.Bought.Makes; m != nil && m.Stock != nil {
+		add("it makes", page.Say(page.F(m.Stock)), page.Say(page.N(m.Strength)))
+	}
 	for _, m := range s.Buying.Makes {
 		note := page.Say(page.N(m.Bath.Strength))
 		if d := m.Bath.Decl(); d != nil && d.Dilute.Given() {
 			note = append(note, page.W(", "), page.N(d.Dilute.Text()))
 		}
-		out = append(out, page.Amount{Label: page.Say(page.W("a pack makes")), Value: page.Say(page.F(m.Volume)), Note: note})
-	}
-	if price := s.Buying.Price; price != nil && s.Bought.Pack.Price == nil {
-		out = append(out, page.Amount{Label: page.Say(page.W("a pack costs")), Value: page.Say(page.F(price))})
+		add("a pack makes", page.Say(page.F(m.Volume)), note)
 	}
 	return out
+}
+
+// packInShort is how a pack is made up, in one line for each step; its mixing card says it
+// large.
+func packInShort(s *work.Product) []page.Block {
+	l := page.List{Label: page.Say(page.L("mix/"+s.Decl.ID, "how it is made up")), Lines: true}
+	for _, block := range packSteps(s) {
+		steps, ok := block.(page.Steps)
+		if !ok {
+			continue
+		}
+		for _, row := range steps.Rows {
+			t := slices.Clone(row.What)
+			if len(row.Amount) > 0 {
+				t = append(append(t, page.W(": ")), row.Amount...)
+			}
+			for _, note := range row.Note {
+				t = append(append(t, page.W("; ")), note...)
+			}
+			l.Items = append(l.Items, t)
+		}
+	}
+	if len(l.Items) == 0 {
+		return nil
+	}
+	return []page.Block{l}
 }
 
 // worthBlocks say which materials need it here, and how each process uses it.
@@ -178,14 +216,27 @@ func (c *Context) doesTable(s *work.Product, x work.PackStrength) page.Block {
 	if others {
 		t.Head = append(t.Head, page.Say(page.W("besides")))
 	}
-	t.Head = append(t.Head, page.Say(page.W("ended first, here, by")), page.Say(page.W("one costs if all is used")), page.Say(page.W("one costs at this lab’s rate")))
+	paced := slices.ContainsFunc(x.Does, func(d work.PackDoes) bool { return d.Aged != nil || d.Ageless })
+	if paced {
+		t.Head = append(t.Head, page.Say(page.W("here, ended by")))
+	}
+	t.Head = append(t.Head, page.Say(page.W("one costs, if all is used")))
+	if paced {
+		t.Head = append(t.Head, page.Say(page.W("one costs here")))
+	}
 	for _, d := range x.Does {
 		most := append(page.Say(page.B(d.Full)), page.W(", by "+yieldWord(d.FullBy)))
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(d.Format.Material.Name + ", " + strings.ReplaceAll(d.Format.ID, "x", "×")))}, {Text: most}}}
 		if others {
 			row.Cells = append(row.Cells, page.Cell{Text: orNone(otherWords(d))})
 		}
-		row.Cells = append(row.Cells, page.Cell{Text: endedBy(d), Chosen: d.Age}, page.Cell{Text: costCell(d.CostFull, d.CostWhy)}, page.Cell{Text: costCell(d.Cost, "")})
+		if paced {
+			row.Cells = append(row.Cells, page.Cell{Text: endedBy(d), Chosen: d.Age})
+		}
+		row.Cells = append(row.Cells, page.Cell{Text: costCell(d.CostFull, d.CostWhy)})
+		if paced {
+			row.Cells = append(row.Cells, page.Cell{Text: rateCell(d)})
+		}
 		t.Rows = append(t.Rows, row)
 	}
 	t.Note = doesNote(s, x)
@@ -197,7 +248,7 @@ func endedBy(d work.PackDoes) page.Text {
 	switch {
 	case d.Age:
 		return page.Say(page.S("age"), page.W(", after "), page.B(d.Aged))
-	case d.Aged != nil:
+	case d.Aged != nil || d.Ageless:
 		return page.Say(page.S(yieldWord(d.FullBy)))
 	}
 	return page.Say(page.W("not known: "), page.Inline{Kind: page.Ask})
@@ -248,11 +299,17 @@ func doesNote(s *work.Product, x work.PackStrength) page.Text {
 	if slices.ContainsFunc(x.Does, func(d work.PackDoes) bool { return d.Ours == nil }) {
 		t = append(t, page.W("This lab has no limit of its own for all of these: then the word of others stands alone. "))
 	}
+	if t == nil && !x.Shared && !x.Divided {
+		t = page.Say(page.W("What ends it here, and what one then costs, is not known: that takes a month’s use and how long the stock keeps. "))
+	}
 	if x.Shared {
 		t = append(t, page.W("Other strengths come from the same pack: age is not counted for one of them alone. "))
 	}
 	if x.Divided {
 		t = append(t, page.W("Age ends only the part that was made up. "))
+	}
+	if x.Evening != nil {
+		t = append(t, page.W("A tray of it is discarded "), page.F(x.Evening), page.W(" after pouring, whatever was done in it: that is not counted here. "))
 	}
 	if s.Buying.PriceWhy != "" {
 		t = append(t, page.W("Cost: not known, "), page.N(s.Buying.PriceWhy), page.W(". "))
@@ -275,16 +332,21 @@ func wornTable(s *work.Product) []page.Block {
 	for _, j := range jobs {
 		t.Head = append(t.Head, page.Say(page.N(string(j))))
 	}
+	var last []page.Text
 	for i, b := range s.Strengths {
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(b.Strength))}}}
+		wear := make([]page.Text, len(jobs))
 		for k, j := range jobs {
-			text := page.Say(page.W("–"))
-			if k > 0 || i == 0 || s.Job != work.Weigh { // only what is bought is weighed
-				text = wornText(b.Dangers.For(j).Wear)
+			if wear[k] = page.Say(page.W("–")); k > 0 || i == 0 || s.Job != work.Weigh { // only what is bought is weighed
+				wear[k] = wornText(b.Dangers.For(j).Wear)
 			}
-			row.Cells = append(row.Cells, page.Cell{Text: text})
 		}
-		t.Rows = append(t.Rows, row)
+		if slices.EqualFunc(wear, last, sameText) { // one row for all that ask for the same
+			row := &t.Rows[len(t.Rows)-1]
+			row.Cells[0].Text = append(row.Cells[0].Text, page.N(", "+b.Strength))
+			continue
+		}
+		last = wear
+		t.Rows = append(t.Rows, textRow(append([]page.Text{page.Say(page.N(b.Strength))}, wear...)...))
 	}
 	t.Note = page.Say(page.L("protect/"+s.Decl.ID, "Which sort, and why"), page.W(": on its own sheet."))
 	return []page.Block{t}
@@ -299,6 +361,14 @@ func wornText(wear []work.Worn) page.Text {
 		return page.Say(page.Inline{Kind: page.Ask, Text: "first"})
 	}
 	return page.Say(page.N(strings.Join(words, ", ")))
+}
+
+// rateCell is what one costs at this lab's rate, or that nobody can tell.
+func rateCell(d work.PackDoes) page.Text {
+	if d.Cost == nil && d.CostWhy == "" && d.Aged == nil {
+		return page.Say(page.W("not known: "), page.Inline{Kind: page.Ask})
+	}
+	return costCell(d.Cost, "")
 }
 
 // packContents is what a litre of the stock holds, by the ranges of the supplier's sheet.

@@ -28,7 +28,6 @@ func storeBoard(c *Context) []page.Page {
 	}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("What can still be made is what the scarcest thing in it allows, each bath by itself: two baths may want the same pack."))}}
 	p.Foot = c.foot(s.Def, nil)
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "store", Faces: c.wideFaces("a4")})
 	return []page.Page{p}
 }
 

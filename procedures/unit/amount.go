@@ -20,6 +20,9 @@ func (a Amount) Text() string { return a.Mass.Text() + a.Volume.Text() }
 // UnmarshalText reads a mass or a volume.
 func (a *Amount) UnmarshalText(b []byte) error {
 	*a = Amount{}
+	if strings.TrimSpace(string(b)) == "" {
+		return &Error{"quantity", `"" is empty where a mass or a volume is wanted`, `for example "6 g" or "25 mL"`}
+	}
 	if a.Mass.UnmarshalText(b) == nil {
 		return nil
 	}

@@ -49,6 +49,8 @@ type PackDoes = capacity.PackDoes
 type PackStrength struct {
 	Bath *Bath
 	Does []PackDoes
+	// Evening is how long a tray of it keeps, where it is poured into trays; else nil.
+	Evening *figure.Record
 	// Shared: other strengths that are used here are made from the same pack, so that its
 	// age cannot be weighed for one of them alone. Divided: what the pack makes is not made
 	// at once, and age ends a part of it only.
@@ -161,8 +163,8 @@ func (w *Work) packMade(p *Product, of lab.Bath) {
 		if b.Decl() == nil || len(b.UsedIn) == 0 && !slices.ContainsFunc(d.Yields, func(y lab.Yield) bool { return y.Strength == b.Strength }) {
 			continue
 		}
-		s := PackStrength{Bath: b, Shared: used > 1, Divided: divided}
-		pack := capacity.Pack{Of: of, Bath: b.Bath, Price: price, PriceWhy: why, Ages: used < 2 && !divided}
+		s := PackStrength{Bath: b, Shared: used > 1, Divided: divided, Evening: b.Life("tray")}
+		pack := capacity.Pack{Of: of, Bath: b.Bath, Price: price, PriceWhy: why, Ages: used < 2 && !divided, Divided: divided}
 		made := w.mix.Makes(b.Bath, volume.Quantity)
 		for _, base := range lab.Bases {
 			if !w.on(b.Bath, base) && len(b.UsedIn) > 0 || b.Decl().Serves[base] == lab.Never {
@@ -326,7 +328,7 @@ func withElement(made *mix.Made, group string) string {
 func (w *Work) usedWays(out *Buying, b *Bath) {
 	for _, p := range w.Processes {
 		for i := range p.Decl.Steps {
-			if p.Baths[i] != b || p.Decl.Like != "" {
+			if p.Baths[i] != b || w.toldOf(p, b) {
 				continue
 			}
 			u := UsedWay{Process: p.Decl, Bath: b, Step: w.timedStep(p.Decl, i)}
@@ -346,6 +348,13 @@ func (w *Work) usedWays(out *Buying, b *Bath) {
 			out.Ways = append(out.Ways, u)
 		}
 	}
+}
+
+// toldOf reports a process that is built on another which uses a bath as well: it is told
+// there.
+func (w *Work) toldOf(p *Process, b *Bath) bool {
+	first := w.Process(p.Decl.Like)
+	return first != nil && slices.Contains(first.Baths, b)
 }
 
 // timedStep is a step by its name, with its time as it is written.

@@ -174,6 +174,9 @@ func (w *Work) composition(out *Product) {
 		key := lab.ContainsKey(name)
 		share := p.Contains[name]
 		part := Part{Name: lab.Title(name), ByVolume: conc[key], Classes: share.Classes}
+		if ing, bad := w.lab.Resolve(name, p.At(key)); len(bad) == 0 && ing.Chemical != nil {
+			part.Name = ing.Name()
+		}
 		if slices.Contains(others, name) {
 			part.Name = name // its hyphens are its own
 		}

@@ -46,6 +46,8 @@ type Work struct {
 	Shelves []Shelf
 	// Store is what stands in the store; nil where nobody has written a pack.
 	Store *Store
+	// Choices are the jobs that several baths do here.
+	Choices []*Choice
 	// FirstAid are the numbers of accidents.
 	FirstAid FirstAid
 	// OnlyTime are the strengths that end by their date alone, and Endless those of which
@@ -103,7 +105,7 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 		w.strengths, w.acidity, w.ways, w.treatments, w.dangers, w.subjects, w.keeping, w.air, w.dilutions, w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
 		w.capacities, w.bleaching, w.onlyTime, w.month, w.drumMonths, w.carrying, w.washing, w.notation, w.bench, w.tempering,
-		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs, w.buying, w.store, w.partsOnShelf, w.today,
+		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs, w.buying, w.choosing, w.store, w.partsOnShelf, w.today,
 	} {
 		stage()
 	}
