@@ -115,3 +115,67 @@ func TestBagTurnedRound(t *testing.T) {
 	require.NotContains(t, recordsOf(dear), "bag.stock/pack.cost@film.135-36,working")
 	require.Contains(t, cardText(t, dear, "product/bag"), "Cost: not known")
 }
+
+// TestYieldBeyondSilver: a maker's yield beyond our limit of silver is shown beside it, and
+// the smaller counts, whichever it is.
+func TestYieldBeyondSilver(t *testing.T) {
+	for _, c := range []struct{ count, full, by, besides string }{
+		{"40 rolls", "10–17", "this lab’s limit of silver", "40 by the supplier’s word"},
+		{"5 rolls", "5", "the supplier’s word", "13 by this lab’s limit of silver"},
+	} {
+		files := map[string]string{
+			"lab.toml":            "[lab]\nname = \"Test\"\n[use]\nfilm = \"2 rolls\"\n",
+			"materials/film.toml": "name = \"a film\"\nbase = \"film\"\nformats = [\"135-36\"]\nsilver = { coated = \"5.0 g/m2\", undeveloped = \"80 %\" }\n",
+			"processes/film.toml": "name = \"Film\"\nbase = \"film\"\n[[step]]\nid = \"fix\"\nbath = \"fix.film\"\ntime = \"5:00\"\n",
+			"products/fix.toml": "name = \"a fixer\"\nrole = \"fixer\"\nstate = \"liquid\"\npack = { holds = \"150 mL\", price = \"6.00 EUR\" }\nkeeps = { full = \"24 months\", part = \"6 months\" }\n" +
+				"yields = [ { strength = \"film\", count = \"" + c.count + "\", says = \"supplier\" } ]\n" +
+				"[strength.film]\nfrom = \"supplied\"\ndilute = \"1+4\"\nuse = \"re-use\"\nlimits = [ { by = \"silver\", most = \"4.0 g/L\" } ]\n",
+		}
+		r, err := build.Work(options(folder(files)))
+		require.NoError(t, err)
+		require.Empty(t, r.Faults)
+		// 0.75 L at 4 g/L hold 3 g; a film of 0.0566 m² at 5 g/m² and 80 % gives 0.226 g, known to a quarter.
+		require.Equal(t, c.full, recordsOf(r)["fix.supplied/pack.full@film.135-36,film"].Shown)
+		text := cardText(t, r, "product/fix")
+		require.Contains(t, text, c.full+", by "+c.by)
+		require.Contains(t, text, c.besides)
+	}
+}
+
+// TestChoosing: two baths of one job at some rates, by plain arithmetic. A litre for 12 EUR
+// that treats 100 and keeps three months costs 40 cents each at 10 rolls a month, and 12
+// cents at most; one that keeps long is enough for 60, 20 cents each. The first is the
+// cheaper one from 60 rolls in three months on, which are 20 a month.
+func TestChoosing(t *testing.T) {
+	product := func(name, part, strength string) string {
+		return "name = \"" + name + "\"\nrole = \"developer\"\nstate = \"liquid\"\nkeeps = { part = \"" + part +
+			"\" }\npack = { holds = \"1 L\", price = \"12.00 EUR\" }\n[strength.bath]\nfrom = \"supplied\"\n" + strength
+	}
+	for _, c := range []struct{ use, many, shot, turns string }{
+		{"10 rolls", "0.40", "0.20", "20"},
+		{"19 rolls", "0.21", "0.20", "20"},
+		{"20 rolls", "0.20", "0.20", ""},
+		{"25 rolls", "0.16", "0.20", ""},
+		{"50 rolls", "0.12", "0.20", ""},
+	} {
+		files := map[string]string{
+			"lab.toml":            "[lab]\nname = \"Test\"\n[use]\none = \"" + c.use + "\"\n",
+			"materials/film.toml": "name = \"a film\"\nbase = \"film\"\nformats = [\"135-36\"]\n",
+			"processes/one.toml":  "name = \"One\"\nbase = \"film\"\n[[step]]\nid = \"develop\"\nbath = \"many.bath\"\ntime = \"5:00\"\n",
+			"processes/two.toml":  "name = \"Two\"\nbase = \"film\"\n[[step]]\nid = \"develop\"\nbath = \"shot.bath\"\ntime = \"5:00\"\n",
+			"products/many.toml":  product("for many", "3 months", "dilute = \"none\"\nuse = \"re-use\"\nlimits = [ { by = \"rolls\", most = \"100 rolls/L\" } ]\n"),
+			"products/shot.toml":  product("for one", "24 months", "dilute = \"1+1\"\nuse = \"one-shot\"\nneeds = \"16.6 mL/roll\"\n"),
+		}
+		r, err := build.Work(options(folder(files)))
+		require.NoError(t, err)
+		require.Empty(t, r.Faults)
+		got := recordsOf(r)
+		require.Equal(t, c.many, got["many.bath/choose.cost@developer.film"].Shown, c.use)
+		require.Equal(t, c.shot, got["shot.bath/choose.cost@developer.film"].Shown, c.use)
+		if turns := got["many.bath/choose.turns@developer.film"]; c.turns == "" {
+			require.Nil(t, turns, c.use)
+		} else {
+			require.Equal(t, c.turns, turns.Shown, c.use)
+		}
+	}
+}
