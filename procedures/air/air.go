@@ -23,7 +23,8 @@ var oxygen = figure.Register(&figure.F4[unit.Mass, unit.Volume, unit.Pressure, u
 			{Symbol: "p_w", Meaning: "pressure of the water vapour in it", Unit: "kPa"},
 			{Symbol: "T", Meaning: "temperature", Unit: "°C"}},
 		Text:  "31.998 * 0.20946 * (p - p_w) * V / 1000 / (8.314462618 * (T + 273.15))",
-		Valid: "an ideal gas; 0.20946 of dry air is oxygen", Source: "gas law; the share of oxygen is from memory", Origin: figure.Memory},
+		Valid: "an ideal gas; 0.20946 of dry air is oxygen", Source: "gas law; the share of oxygen is from memory",
+		Origin: figure.Memory},
 	Go: func(v unit.Volume, p, w unit.Pressure, t unit.Temperature) unit.Mass {
 		return unit.Mass(31.998 * 0.20946 * float64(p-w) * float64(v) / 1000 / (8.314462618 * (float64(t) + 273.15)))
 	},
@@ -32,8 +33,10 @@ var oxygen = figure.Register(&figure.F4[unit.Mass, unit.Volume, unit.Pressure, u
 // eats is H1: the sulfite that oxygen can eat, counted as sodium sulfite.
 var eats = figure.Register(&figure.F1[unit.Mass, unit.Mass]{
 	Formula: figure.Formula{ID: "air.eats", Name: "sulfite that oxygen can eat", Result: "m_s", Unit: "g",
-		Terms: []figure.Term{{Symbol: "m", Meaning: "oxygen", Unit: "g"}},
-		Text:  "2 * 126.04 / 31.998 * m", Valid: "counted as sodium sulfite; all of the oxygen reacts, which is the most that it can do", Source: balance, Origin: figure.Standard},
+		Terms:  []figure.Term{{Symbol: "m", Meaning: "oxygen", Unit: "g"}},
+		Text:   "2 * 126.04 / 31.998 * m",
+		Valid:  "counted as sodium sulfite; all of the oxygen reacts, which is the most that it can do",
+		Source: balance, Origin: figure.Standard},
 	Go: func(m unit.Mass) unit.Mass { return 2 * 126.04 / 31.998 * m },
 })
 
@@ -42,7 +45,8 @@ var sulfiteOf = figure.Register(&figure.F2[unit.Concentration, unit.Molarity, un
 	Formula: figure.Formula{ID: "air.sulfite", Name: "sulfite that a substance brings", Result: "c", Unit: "g/L",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "the substance", Unit: "mol/L"},
 			{Symbol: "k", Meaning: "sulfite ions of one unit of it"}},
-		Text: "126.04 * k * n", Valid: "counted as sodium sulfite", Source: "balance of moles", Origin: figure.Standard},
+		Text: "126.04 * k * n", Valid: "counted as sodium sulfite", Source: "balance of moles",
+		Origin: figure.Standard},
 	Go: func(n unit.Molarity, k unit.Factor) unit.Concentration {
 		return unit.Concentration(126.04 * float64(k) * float64(n))
 	},
@@ -62,7 +66,9 @@ var share = figure.Register(&figure.F3[unit.Percent, unit.Mass, unit.Concentrati
 		Terms: []figure.Term{{Symbol: "m_s", Meaning: "sulfite that the oxygen over it can eat", Unit: "g"},
 			{Symbol: "c", Meaning: "sulfite of the bath", Unit: "g/L"},
 			{Symbol: "V", Meaning: "bath in the bottle", Unit: "ml"}},
-		Text: "100 * m_s / (c * V / 1000)", Valid: "the bottle is closed again and stands until all of the oxygen has reacted", Source: balance, Origin: figure.Standard},
+		Text:  "100 * m_s / (c * V / 1000)",
+		Valid: "the bottle is closed again and stands until all of the oxygen has reacted", Source: balance,
+		Origin: figure.Standard},
 	Go: func(m unit.Mass, c unit.Concentration, v unit.Volume) unit.Percent {
 		return unit.Percent(100 * float64(m) / (float64(c) * float64(v) / 1000))
 	},
@@ -73,7 +79,9 @@ var openings = figure.Register(&figure.F2[unit.Uses, unit.Percent, unit.Percent]
 	Formula: figure.Formula{ID: "air.openings", Name: "openings until the house's share of sulfite is eaten", Result: "N", Unit: "uses",
 		Terms: []figure.Term{{Symbol: "s", Meaning: "share of sulfite that a bath may lose here", Unit: "%"},
 			{Symbol: "x", Meaning: "what one opening can eat", Unit: "%"}},
-		Text: "floor(s / x)", Valid: "every opening at this level; a bath that is used up between them loses more at each", Source: "plain arithmetic", Origin: figure.Standard},
+		Text:   "floor(s / x)",
+		Valid:  "every opening at this level; a bath that is used up between them loses more at each",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(s, x unit.Percent) unit.Uses { return unit.Uses(math.Floor(unit.Snap(float64(s / x)))) },
 })
 
@@ -161,7 +169,8 @@ func Of(m *mix.Mixer, b lab.Bath) (out Bottle, ok bool) {
 	most := m.Lab.Place.House.Filled().SulfiteEaten
 	limit := most.Figure("share of sulfite that a bath may lose here")
 	out.Sulfite = figure.Enter(m.Book, c)
-	out.Most = figure.Declare(m.Book, figure.ID("house", "sulfite-eaten"), figure.KindRatio, limit, unit.Short(float64(limit.Value)), "%")
+	out.Most = figure.Declare(m.Book, figure.ID("house", "sulfite-eaten"),
+		figure.KindRatio, limit, unit.Short(float64(limit.Value)), "%")
 	for _, l := range Levels {
 		const whole = 1000
 		over := figure.Constant(unit.Volume(whole*(1-l.Full)), "air in a bottle of 1000 ml", l.Word+"; in a bottle of another size it is the same share", figure.Standard)
@@ -191,8 +200,9 @@ func opened(id string, c figure.Figure[unit.Concentration], over, bath figure.Fi
 // over is the air over a bath in its bottle.
 var over = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Volume]{
 	Formula: figure.Formula{ID: "air.over", Name: "air in the bottle", Result: "V", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "H", Meaning: "what the bottle holds", Unit: "ml"}, {Symbol: "L", Meaning: "what is left in it", Unit: "ml"}},
-		Text:  "H - L", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "H", Meaning: "what the bottle holds", Unit: "ml"},
+			{Symbol: "L", Meaning: "what is left in it", Unit: "ml"}},
+		Text: "H - L", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(h, l unit.Volume) unit.Volume { return h - l },
 })
 
@@ -218,7 +228,9 @@ var openingsLeft = figure.Register(&figure.F3[unit.Uses, unit.Percent, unit.Perc
 		Terms: []figure.Term{{Symbol: "s", Meaning: "share of sulfite that a bath may lose here", Unit: "%"},
 			{Symbol: "e", Meaning: "what the openings of the log can have eaten", Unit: "%"},
 			{Symbol: "x", Meaning: "what one more can eat", Unit: "%"}},
-		Text: "max(0, floor((s - e) / x))", Valid: "at the level of now; a bath that is used up between them loses more at each", Source: "plain arithmetic", Origin: figure.Standard},
+		Text:   "max(0, floor((s - e) / x))",
+		Valid:  "at the level of now; a bath that is used up between them loses more at each",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(s, e, x unit.Percent) unit.Uses {
 		return max(0, unit.Uses(math.Floor(unit.Snap(float64((s-e)/x)))))
 	},

@@ -10,8 +10,10 @@ var (
 	// silverCoated is all the silver of pieces.
 	silverCoated = figure.Register(&figure.F3[unit.Mass, unit.Factor, unit.Area, unit.MassPerArea]{
 		Formula: figure.Formula{ID: "silver.coated", Name: "silver coated on them", Result: "m_Ag", Unit: "g",
-			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in one run"}, {Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "s", Meaning: "silver coated", Unit: "g/m²"}},
-			Text:  "n * A / 10000 * s", Source: "mass balance", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in one run"},
+				{Symbol: "A", Meaning: "area of one", Unit: "cm²"},
+				{Symbol: "s", Meaning: "silver coated", Unit: "g/m²"}},
+			Text: "n * A / 10000 * s", Source: "mass balance", Origin: figure.Standard},
 		Go: func(n unit.Factor, a unit.Area, s unit.MassPerArea) unit.Mass {
 			return unit.Mass(float64(n) * float64(a) / 10000 * float64(s))
 		},
@@ -19,21 +21,25 @@ var (
 	// permanganateFor is G1.
 	permanganateFor = figure.Register(&figure.F2[unit.Mass, unit.Mass, unit.Molar]{
 		Formula: figure.Formula{ID: "bleach.needs", Name: "permanganate that the silver takes", Result: "m", Unit: "g",
-			Terms: []figure.Term{{Symbol: "m_Ag", Meaning: "silver", Unit: "g"}, {Symbol: "M", Meaning: "molar mass of the permanganate", Unit: "g/mol"}},
-			Text:  "m_Ag * M / (5 * 107.868)", Valid: "all of the silver was developed, which is the most that it can be; gelatin and developer take more", Source: "stoichiometry: 5 Ag + MnO4- + 8 H+", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "m_Ag", Meaning: "silver", Unit: "g"},
+				{Symbol: "M", Meaning: "molar mass of the permanganate", Unit: "g/mol"}},
+			Text:  "m_Ag * M / (5 * 107.868)",
+			Valid: "all of the silver was developed, which is the most that it can be; gelatin and developer take more", Source: "stoichiometry: 5 Ag + MnO4- + 8 H+", Origin: figure.Standard},
 		Go: func(ag unit.Mass, m unit.Molar) unit.Mass { return unit.Mass(float64(ag) * float64(m) / (5 * 107.868)) },
 	})
 	// permanganateIn is what is in the bath, and bleachTimes is G2.
 	permanganateIn = figure.Register(&figure.F2[unit.Mass, unit.Volume, unit.Concentration]{
 		Formula: figure.Formula{ID: "bleach.holds", Name: "permanganate in the bath", Result: "m_b", Unit: "g",
-			Terms: []figure.Term{{Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "c", Meaning: "permanganate in it", Unit: "g/L"}},
-			Text:  "V * c / 1000", Source: "mass balance", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "V", Meaning: "volume of the bath", Unit: "ml"},
+				{Symbol: "c", Meaning: "permanganate in it", Unit: "g/L"}},
+			Text: "V * c / 1000", Source: "mass balance", Origin: figure.Standard},
 		Go: func(v unit.Volume, c unit.Concentration) unit.Mass { return unit.Mass(float64(v) * float64(c) / 1000) },
 	})
 	bleachTimes = figure.Register(&figure.F2[unit.Factor, unit.Mass, unit.Mass]{
 		Formula: figure.Formula{ID: "bleach.times", Name: "how many times enough the bleach is", Result: "x", Unit: "x",
-			Terms: []figure.Term{{Symbol: "m_b", Meaning: "permanganate in the bath", Unit: "g"}, {Symbol: "m", Meaning: "permanganate that the silver takes", Unit: "g"}},
-			Text:  "m_b / m", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "m_b", Meaning: "permanganate in the bath", Unit: "g"},
+				{Symbol: "m", Meaning: "permanganate that the silver takes", Unit: "g"}},
+			Text: "m_b / m", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(b, m unit.Mass) unit.Factor { return unit.Factor(b / m) },
 	})
 )

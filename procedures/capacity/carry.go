@@ -12,8 +12,10 @@ import (
 // carried is E14.
 var carried = figure.Register(&figure.F2[unit.Volume, unit.Area, unit.VolumePerArea]{
 	Formula: figure.Formula{ID: "carry.print", Name: "carried along by one print", Result: "q", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "u", Meaning: "what clings to the paper", Unit: "ml/m²"}},
-		Text:  "A / 10000 * u", Valid: "drained for ten seconds; not draining doubles it", Source: "common practice, no source", Origin: figure.Default},
+		Terms: []figure.Term{{Symbol: "A", Meaning: "area of one", Unit: "cm²"},
+			{Symbol: "u", Meaning: "what clings to the paper", Unit: "ml/m²"}},
+		Text: "A / 10000 * u", Valid: "drained for ten seconds; not draining doubles it",
+		Source: "common practice, no source", Origin: figure.Default},
 	Go: func(a unit.Area, u unit.VolumePerArea) unit.Volume {
 		return unit.Volume(float64(a) / 10000 * float64(u))
 	},
@@ -26,7 +28,8 @@ var stopPieces = figure.Register(&figure.F4[unit.Factor, unit.Volume, unit.Molar
 			{Symbol: "a", Meaning: "alkali that a litre of the stop bath takes up", Unit: "mol/L"},
 			{Symbol: "q", Meaning: "carried along by one print", Unit: "ml"},
 			{Symbol: "b", Meaning: "acid that a litre of the developer takes up", Unit: "mol/L"}},
-		Text: "floor(V * a / (q * b))", Valid: "what the prints carry out of the bath is left out", Source: "balance of acid and alkali", Origin: figure.Standard},
+		Text: "floor(V * a / (q * b))", Valid: "what the prints carry out of the bath is left out",
+		Source: "balance of acid and alkali", Origin: figure.Standard},
 	Go: func(v unit.Volume, a unit.Molarity, q unit.Volume, b unit.Molarity) unit.Factor {
 		return whole(float64(v) * float64(a) / (float64(q) * float64(b)))
 	},
@@ -36,10 +39,14 @@ var stopPieces = figure.Register(&figure.F4[unit.Factor, unit.Volume, unit.Molar
 var (
 	secondCarried = figure.Register(&figure.F5[unit.Concentration, unit.Volume, unit.Factor, unit.Concentration, unit.Mass, unit.Volume]{
 		Formula: figure.Formula{ID: "second.carried", Name: "silver carried into the second bath", Result: "c_q", Unit: "g/L",
-			Terms: []figure.Term{{Symbol: "q", Meaning: "carried along by one print", Unit: "ml"}, {Symbol: "N", Meaning: "prints that went through"},
-				{Symbol: "c_0", Meaning: "silver that the first bath began with", Unit: "g/L"}, {Symbol: "g", Meaning: "silver of one print", Unit: "g"},
+			Terms: []figure.Term{{Symbol: "q", Meaning: "carried along by one print", Unit: "ml"},
+				{Symbol: "N", Meaning: "prints that went through"},
+				{Symbol: "c_0", Meaning: "silver that the first bath began with", Unit: "g/L"},
+				{Symbol: "g", Meaning: "silver of one print", Unit: "g"},
 				{Symbol: "V", Meaning: "volume of each bath", Unit: "ml"}},
-			Text: "q / V * (N * c_0 + N * N * g * 1000 / (2 * V))", Valid: "the prints carry much less than the bath holds", Source: "mass balance", Origin: figure.Standard},
+			Text:  "q / V * (N * c_0 + N * N * g * 1000 / (2 * V))",
+			Valid: "the prints carry much less than the bath holds", Source: "mass balance",
+			Origin: figure.Standard},
 		Go: func(q unit.Volume, n unit.Factor, c unit.Concentration, g unit.Mass, v unit.Volume) unit.Concentration {
 			return unit.Concentration(float64(q) / float64(v) * (float64(n)*float64(c) + float64(n)*float64(n)*float64(g)*1000/(2*float64(v))))
 		},
@@ -47,7 +54,8 @@ var (
 	secondLeft = figure.Register(&figure.F4[unit.Concentration, unit.Percent, unit.Factor, unit.Mass, unit.Volume]{
 		Formula: figure.Formula{ID: "second.left", Name: "silver that the second bath itself takes out", Result: "c_x", Unit: "g/L",
 			Terms: []figure.Term{{Symbol: "x", Meaning: "share of the silver that the first bath leaves", Unit: "%"}, {Symbol: "N", Meaning: "prints that went through"},
-				{Symbol: "g", Meaning: "silver of one print", Unit: "g"}, {Symbol: "V", Meaning: "volume of each bath", Unit: "ml"}},
+				{Symbol: "g", Meaning: "silver of one print", Unit: "g"},
+				{Symbol: "V", Meaning: "volume of each bath", Unit: "ml"}},
 			Text: "x / 100 * N * g / V * 1000", Source: "mass balance", Origin: figure.Standard},
 		Go: func(x unit.Percent, n unit.Factor, g unit.Mass, v unit.Volume) unit.Concentration {
 			return unit.Concentration(float64(x) / 100 * float64(n) * float64(g) / float64(v) * 1000)

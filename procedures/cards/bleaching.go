@@ -12,8 +12,10 @@ func bleachingTables(strengths []*work.Bath) []page.Block {
 		if len(b.Bleaching) == 0 {
 			continue
 		}
-		t := page.Table{ID: "bleach-" + b.Strength, Caption: page.Say(page.S("Is the bleach enough?"), page.W(" "), page.N(b.Strength)),
-			Head: []page.Text{page.Say(page.W("tank, full of")), page.Say(page.W("permanganate in it")), page.Say(page.W("the silver takes at most")), page.Say(page.W("times enough"))}}
+		t := page.Table{ID: "bleach-" + b.Strength, Caption: page.Say(page.S("Is the bleach enough?"), page.W(" "),
+			page.N(b.Strength)),
+			Head: []page.Text{page.Say(page.W("tank, full of")), page.Say(page.W("permanganate in it")),
+				page.Say(page.W("the silver takes at most")), page.Say(page.W("times enough"))}}
 		few := false
 		for _, x := range b.Bleaching {
 			times := page.Say(page.F(x.Times))
@@ -21,11 +23,13 @@ func bleachingTables(strengths []*work.Bath) []page.Block {
 				times = append(times, page.W(" "), page.S("too little"))
 			}
 			few = few || x.Few
-			t.Rows = append(t.Rows, textRow(page.Say(page.N(x.Vessel.Name), page.W(", "), page.N(x.Format.Name())), page.Say(page.F(x.Holds)), page.Say(page.F(x.Needs)), times))
+			t.Rows = append(t.Rows, textRow(page.Say(page.N(x.Vessel.Name), page.W(", "), page.N(x.Format.Name())),
+				page.Say(page.F(x.Holds)), page.Say(page.F(x.Needs)), times))
 		}
 		t.Note = page.Say(page.W("As if all of the silver were developed. Gelatin and what is left of the developer take more: the bleach is to be enough several times over."))
 		if few {
-			t.Note = append(t.Note, page.W(" "), page.S("Too little"), page.W(": fewer films in the tank, or the positive stays stained."))
+			t.Note = append(t.Note, page.W(" "), page.S("Too little"),
+				page.W(": fewer films in the tank, or the positive stays stained."))
 		}
 		out = append(out, t)
 	}

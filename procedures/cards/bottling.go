@@ -14,8 +14,10 @@ func bottlingTable(s *work.Solution) []page.Block {
 	if len(s.Bottling) == 0 {
 		return nil
 	}
-	t := page.Table{ID: "bottles", Caption: page.Say(page.S("Into which bottles"), page.W(", so that each that is opened is emptied at once")),
-		Head: []page.Text{page.Say(page.W("to fill")), page.Say(page.W("draw")), page.Say(page.W("fill in all")), page.Say(page.W("open together"))}}
+	t := page.Table{ID: "bottles", Caption: page.Say(page.S("Into which bottles"),
+		page.W(", so that each that is opened is emptied at once")),
+		Head: []page.Text{page.Say(page.W("to fill")), page.Say(page.W("draw")), page.Say(page.W("fill in all")),
+			page.Say(page.W("open together"))}}
 	several := false
 	for _, x := range s.Bottling {
 		several = several || x.Several
@@ -26,7 +28,8 @@ func bottlingTable(s *work.Solution) []page.Block {
 	var notes []string
 	for _, x := range s.Bottling {
 		name := page.Say(page.N(strings.Join(x.Vessels, ", ")), page.W(", "), page.N(x.Of.Strength))
-		cells := []page.Text{name, page.Say(page.F(x.Draw)), page.Say(page.F(x.All...)), page.Say(page.F(x.Together...))}
+		cells := []page.Text{name, page.Say(page.F(x.Draw)), page.Say(page.F(x.All...)),
+			page.Say(page.F(x.Together...))}
 		if several {
 			cells = append(cells, page.Say(page.F(x.Draws...)))
 		}

@@ -16,7 +16,9 @@ func carryingBoard(c *Context) []page.Page {
 		p.Do = append(p.Do, c.carryingTable(x))
 	}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("at each tray")), Items: []page.Text{
-		page.Say(page.W("let the print drain from a corner for ten seconds")), page.Say(page.W("dip test paper into the stop bath")), page.Say(page.W("tick one box for each print on the first fixing bath")),
+		page.Say(page.W("let the print drain from a corner for ten seconds")),
+		page.Say(page.W("dip test paper into the stop bath")),
+		page.Say(page.W("tick one box for each print on the first fixing bath")),
 	}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{
 		page.Say(page.W("carry a print back to the tray before")),
@@ -34,7 +36,8 @@ func (c *Context) carryingTable(x *work.Carrying) page.Table {
 		t.Head = append(t.Head, page.Say(page.W("a litre of stop bath stops")))
 	}
 	if x.Fixer != nil {
-		t.Head = append(t.Head, page.Say(page.W("a litre of the first fixing bath treats")), page.Say(page.W("silver in the second by then")))
+		t.Head = append(t.Head, page.Say(page.W("a litre of the first fixing bath treats")),
+			page.Say(page.W("silver in the second by then")))
 	}
 	over := false
 	for _, f := range x.Prints {
@@ -73,11 +76,14 @@ func (c *Context) carryingNote(x *work.Carrying, over bool) page.Text {
 	var out page.Text
 	switch {
 	case x.Stop != nil && x.StopWhy != "":
-		out = page.Say(page.W("How many prints the stop bath stops is not worked out: "), page.N(x.StopWhy), page.W(". "))
+		out = page.Say(page.W("How many prints the stop bath stops is not worked out: "), page.N(x.StopWhy),
+			page.W(". "))
 	case x.Stop != nil:
 		out = append(page.Say(page.W("The stop bath is ")), c.bathName(x.Stop.Bath)...)
-		out = append(out, page.W(": until it is spent it takes up "), page.F(x.Takes), page.W(" of alkali. The prints come from "))
-		out = append(append(out, c.bathName(x.Developer.Bath)...), page.W(", which brings "), page.F(x.Alkali), page.W(" of alkali with it. Test paper decides. "))
+		out = append(out, page.W(": until it is spent it takes up "), page.F(x.Takes),
+			page.W(" of alkali. The prints come from "))
+		out = append(append(out, c.bathName(x.Developer.Bath)...), page.W(", which brings "), page.F(x.Alkali),
+			page.W(" of alkali with it. Test paper decides. "))
 	}
 	if x.Fixer == nil {
 		return out
@@ -91,7 +97,8 @@ func (c *Context) carryingNote(x *work.Carrying, over bool) page.Text {
 	if x.Leaves == nil {
 		out = append(out, page.W("Only what the prints carry over is counted, from a fresh second bath: nobody has written which share of the silver the first bath leaves to it, "), page.Inline{Kind: page.Ask, Text: "first"}, page.W("."))
 	} else {
-		out = append(out, page.W("The second bath was fresh, and the first leaves "), page.F(x.Leaves), page.W(" of the silver to it."))
+		out = append(out, page.W("The second bath was fresh, and the first leaves "), page.F(x.Leaves),
+			page.W(" of the silver to it."))
 	}
 	return out
 }

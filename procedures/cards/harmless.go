@@ -16,8 +16,10 @@ func (c *Context) treatBlocks(baths []*work.Bath, permit work.Permit) []page.Blo
 	if permit.Ref == "" {
 		return nil
 	}
-	t := page.Table{ID: "treat", Caption: page.Say(page.S("Making it harmless"), page.W(", under the permit "), page.N(permit.Ref)),
-		Head: []page.Text{page.Say(page.W("a litre of")), page.Say(page.W("what for")), page.Say(page.W("add, a little at a time")), page.Say(page.W("gas from it"))}}
+	t := page.Table{ID: "treat", Caption: page.Say(page.S("Making it harmless"), page.W(", under the permit "),
+		page.N(permit.Ref)),
+		Head: []page.Text{page.Say(page.W("a litre of")), page.Say(page.W("what for")),
+			page.Say(page.W("add, a little at a time")), page.Say(page.W("gas from it"))}}
 	var kinds []string
 	for _, b := range baths {
 		for i, s := range b.Treatment.Steps {
@@ -52,7 +54,8 @@ func (c *Context) treatBlocks(baths []*work.Bath, permit work.Permit) []page.Blo
 
 // treatCautions are what to heed, by what is done.
 func treatCautions(kinds []string) []page.Text {
-	out := []page.Text{page.Say(page.S("Only whom the permit names, and only as told here"), page.W(": for everything else the lines under NEVER hold. Goggles, gloves, apron, extractor fan on. A small amount first, cold, in a wide open bucket that is at most half full."))}
+	out := []page.Text{page.Say(page.S("Only whom the permit names, and only as told here"),
+		page.W(": for everything else the lines under NEVER hold. Goggles, gloves, apron, extractor fan on. A small amount first, cold, in a wide open bucket that is at most half full."))}
 	for _, k := range kinds {
 		switch k {
 		case work.Neutralise:

@@ -32,7 +32,8 @@ func drumsBoard(c *Context) []page.Page {
 // drumMonth is what a month's work brings into one drum, and what of it nobody can count.
 func (c *Context) drumMonth(d *work.Drum) []page.Block {
 	m := d.Month
-	t := page.Table{ID: d.ID, Caption: page.Say(page.W("The drum for "), page.L("dispose/"+d.Card.Decl.ID, d.Name), page.W(": what a month brings at this lab’s own pace")),
+	t := page.Table{ID: d.ID, Caption: page.Say(page.W("The drum for "), page.L("dispose/"+d.Card.Decl.ID, d.Name),
+		page.W(": what a month brings at this lab’s own pace")),
 		Head: []page.Text{page.Say(page.W("what goes in")), page.Say(page.W("a month"))}}
 	silver := m.Silver != nil
 	if silver {
@@ -54,7 +55,8 @@ func (c *Context) drumMonth(d *work.Drum) []page.Block {
 			row(c.bathName(from.Bath.Bath), b)
 			continue
 		}
-		row(page.Say(page.L("process/"+from.Process.ID, from.Process.Name), page.W(", "), page.N(stepName(from.Step)), page.W(": the first fills")), b)
+		row(page.Say(page.L("process/"+from.Process.ID, from.Process.Name), page.W(", "),
+			page.N(stepName(from.Step)), page.W(": the first fills")), b)
 	}
 	if len(m.Streams) > 1 {
 		row(page.Say(page.S("together")), m.Brought)
@@ -77,9 +79,11 @@ func fullWhen(m *work.DrumMonth) page.Text {
 	case m.Days == nil:
 		return nil
 	case m.By != nil:
-		return page.Say(page.W("On "), page.F(m.On), page.W(" it held "), page.F(m.Now), page.W(": at this pace it is full after "), page.F(m.Days), page.W(", by "), page.F(m.By), page.W("."))
+		return page.Say(page.W("On "), page.F(m.On), page.W(" it held "), page.F(m.Now),
+			page.W(": at this pace it is full after "), page.F(m.Days), page.W(", by "), page.F(m.By), page.W("."))
 	case m.Now != nil:
-		return page.Say(page.W("When it holds "), page.F(m.Now), page.W(", it is full after "), page.F(m.Days), page.W(" more at this pace."))
+		return page.Say(page.W("When it holds "), page.F(m.Now), page.W(", it is full after "), page.F(m.Days),
+			page.W(" more at this pace."))
 	}
 	return page.Say(page.W("At this pace an empty drum is full after "), page.F(m.Days), page.W("."))
 }
@@ -92,13 +96,15 @@ func (c *Context) leftOut(list []work.LeftOut) page.List {
 		var line page.Text
 		switch x.Why {
 		case work.NoVolume:
-			line = page.Say(page.N(x.Process.Name), page.W(", "), page.N(stepName(x.Step)), page.W(": nobody has written how much water that is"))
+			line = page.Say(page.N(x.Process.Name), page.W(", "), page.N(stepName(x.Step)),
+				page.W(": nobody has written how much water that is"))
 		case work.NoLimit:
 			line = append(c.bathName(x.Bath.Bath), page.W(": nobody has written how much it treats"))
 		case work.NoSilver:
 			line = page.Say(page.W("the silver of "), page.N(x.Process.Name), page.W(": "), page.N(x.Says))
 		case work.InBleach:
-			line = page.Say(page.W("the silver of "), page.N(x.Process.Name), page.W(": it goes into the bleach before the fixer, and into the picture"))
+			line = page.Say(page.W("the silver of "), page.N(x.Process.Name),
+				page.W(": it goes into the bleach before the fixer, and into the picture"))
 		case work.NoMonth:
 			silent = append(silent, x.Process.Name)
 			continue
@@ -106,7 +112,8 @@ func (c *Context) leftOut(list []work.LeftOut) page.List {
 		l.Items = append(l.Items, line)
 	}
 	if len(silent) > 0 {
-		l.Items = append(l.Items, page.Say(page.N(strings.Join(silent, ", ")), page.W(": no month’s work is written for them")))
+		l.Items = append(l.Items, page.Say(page.N(strings.Join(silent, ", ")),
+			page.W(": no month’s work is written for them")))
 	}
 	return l
 }

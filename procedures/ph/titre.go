@@ -126,7 +126,8 @@ func (a *Asker) Takes(made *mix.Made, of Reagent, key, name string, target float
 	if why != "" {
 		return n, why
 	}
-	return a.taken(made, d, of, name, figure.ID(made.Bath.Ref(), "titre."+key, append([]string{unit.Short(target)}, variants(warm, air)[1:]...)...), target, air)
+	return a.taken(made, d, of, name,
+		figure.ID(made.Bath.Ref(), "titre."+key, append([]string{unit.Short(target)}, variants(warm, air)[1:]...)...), target, air)
 }
 
 func (a *Asker) taken(made *mix.Made, d dissolved, of Reagent, name, id string, target float64, air Air) (n figure.Figure[unit.Molarity], why string) {

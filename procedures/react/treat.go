@@ -14,9 +14,12 @@ const moles = "stoichiometry"
 // needed is J1 and J3 to J5: the reagent that a litre of bath takes.
 var needed = figure.Register(&figure.F4[unit.Concentration, unit.Molarity, unit.Factor, unit.Molar, unit.Percent]{
 	Formula: figure.Formula{ID: "react.reagent", Name: "reagent for a litre", Result: "c", Unit: "g/L",
-		Terms: []figure.Term{{Symbol: "n", Meaning: "what reacts with it", Unit: "mol/L"}, {Symbol: "k", Meaning: "mol of the reagent for one of that"},
-			{Symbol: "M", Meaning: "molar mass of the reagent", Unit: "g/mol"}, {Symbol: "e", Meaning: "taken more than that", Unit: "%"}},
-		Text: "n * k * M * (1 + e / 100)", Valid: "a fresh bath, which takes the most", Source: moles, Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "n", Meaning: "what reacts with it", Unit: "mol/L"},
+			{Symbol: "k", Meaning: "mol of the reagent for one of that"},
+			{Symbol: "M", Meaning: "molar mass of the reagent", Unit: "g/mol"},
+			{Symbol: "e", Meaning: "taken more than that", Unit: "%"}},
+		Text: "n * k * M * (1 + e / 100)", Valid: "a fresh bath, which takes the most", Source: moles,
+		Origin: figure.Standard},
 	Go: func(n unit.Molarity, k unit.Factor, m unit.Molar, e unit.Percent) unit.Concentration {
 		return unit.Concentration(float64(n) * float64(k) * float64(m) * (1 + float64(e)/100))
 	},
@@ -25,15 +28,17 @@ var needed = figure.Register(&figure.F4[unit.Concentration, unit.Molarity, unit.
 // poured is the end of J6: a reagent that comes as a liquid.
 var poured = figure.Register(&figure.F2[unit.Volume, unit.Concentration, unit.Concentration]{
 	Formula: figure.Formula{ID: "react.liquid", Name: "liquid for a litre", Result: "V", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "m", Meaning: "reagent for a litre", Unit: "g/L"}, {Symbol: "c", Meaning: "reagent in the liquid", Unit: "g/L"}},
-		Text:  "m / c * 1000", Source: "mass balance", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "m", Meaning: "reagent for a litre", Unit: "g/L"},
+			{Symbol: "c", Meaning: "reagent in the liquid", Unit: "g/L"}},
+		Text: "m / c * 1000", Source: "mass balance", Origin: figure.Standard},
 	Go: func(m, c unit.Concentration) unit.Volume { return unit.Volume(float64(m) / float64(c) * 1000) },
 })
 
 // gas is J2.
 var gas = figure.Register(&figure.F3[unit.Volume, unit.Molarity, unit.Factor, unit.Factor]{
 	Formula: figure.Formula{ID: "react.gas", Name: "gas from a litre", Result: "V", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "n", Meaning: "what reacts", Unit: "mol/L"}, {Symbol: "k", Meaning: "mol of gas for one of that"},
+		Terms: []figure.Term{{Symbol: "n", Meaning: "what reacts", Unit: "mol/L"},
+			{Symbol: "k", Meaning: "mol of gas for one of that"},
 			{Symbol: "V_m", Meaning: "what one mol of a gas fills", Unit: "L"}},
 		Text: "1000 * n * k * V_m", Valid: "all of it comes out", Source: moles, Origin: figure.Standard},
 	Go: func(n unit.Molarity, k, v unit.Factor) unit.Volume {
@@ -45,8 +50,11 @@ var gas = figure.Register(&figure.F3[unit.Volume, unit.Molarity, unit.Factor, un
 // with metabisulfite.
 var bleachAcid = figure.Register(&figure.F2[unit.Molarity, unit.Molarity, unit.Molarity]{
 	Formula: figure.Formula{ID: "react.bleach", Name: "hydrogencarbonate that the reduced bleach takes", Result: "n", Unit: "mol/L",
-		Terms: []figure.Term{{Symbol: "a", Meaning: "acid of the fresh bleach", Unit: "mol/L"}, {Symbol: "p", Meaning: "permanganate", Unit: "mol/L"}},
-		Text:  "a - 0.5 * p + 2 * p", Valid: "metabisulfite leaves all but half a proton for each permanganate; the manganese becomes carbonate", Source: moles, Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "a", Meaning: "acid of the fresh bleach", Unit: "mol/L"},
+			{Symbol: "p", Meaning: "permanganate", Unit: "mol/L"}},
+		Text:   "a - 0.5 * p + 2 * p",
+		Valid:  "metabisulfite leaves all but half a proton for each permanganate; the manganese becomes carbonate",
+		Source: moles, Origin: figure.Standard},
 	Go: func(a, p unit.Molarity) unit.Molarity { return a - p/2 + 2*p },
 })
 
@@ -61,8 +69,9 @@ var molarSum = figure.Register(&figure.FN[unit.Molarity, unit.Molarity]{
 // brings is what a substance brings of an ion.
 var brings = figure.Register(&figure.F2[unit.Molarity, unit.Molarity, unit.Factor]{
 	Formula: figure.Formula{ID: "react.brings", Name: "ions that a substance brings", Result: "n", Unit: "mol/L",
-		Terms: []figure.Term{{Symbol: "c", Meaning: "the substance", Unit: "mol/L"}, {Symbol: "k", Meaning: "ions of one unit of it"}},
-		Text:  "c * k", Source: "balance of moles", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "c", Meaning: "the substance", Unit: "mol/L"},
+			{Symbol: "k", Meaning: "ions of one unit of it"}},
+		Text: "c * k", Source: "balance of moles", Origin: figure.Standard},
 	Go: func(c unit.Molarity, k unit.Factor) unit.Molarity { return c * unit.Molarity(k) },
 })
 
@@ -227,7 +236,8 @@ func (w *worker) step(kind, ref string, r Reaction, n figure.Figure[unit.Molarit
 	if fizz > 0 {
 		v := gas.Of(figure.Beside(id, "gas"), n, figure.Constant(unit.Factor(fizz), "mol of gas for one of that", r.String(), figure.Standard), molarVolume)
 		out.Gas = figure.Enter(w.m.Book, v.Named("carbon dioxide from a litre"+w.title).
-			ShowAs(figure.KindAmount, unit.Round(float64(v.Value)/1000, 0.1, unit.Up), unit.NewDecimal(1, 1), unit.Up, "").Counted("L", 0.001))
+			ShowAs(figure.KindAmount, unit.Round(float64(v.Value)/1000, 0.1, unit.Up), unit.NewDecimal(1, 1),
+				unit.Up, "").Counted("L", 0.001))
 	}
 	w.out.Steps = append(w.out.Steps, out)
 }

@@ -8,8 +8,10 @@ import (
 // ice is C3.
 var ice = figure.Register(&figure.F5[unit.Mass, unit.Volume, unit.Temperature, unit.Temperature, unit.HeatCapacity, unit.Heat]{
 	Formula: figure.Formula{ID: "temper.ice", Name: "ice that cools a bath", Result: "m", Unit: "g",
-		Terms: []figure.Term{{Symbol: "V", Meaning: "volume of the bath", Unit: "ml"}, {Symbol: "T_1", Meaning: "how warm it is", Unit: "°C"},
-			{Symbol: "T_2", Meaning: "how warm it is to be", Unit: "°C"}, {Symbol: "c", Meaning: "heat capacity of water", Unit: "J/(g K)"},
+		Terms: []figure.Term{{Symbol: "V", Meaning: "volume of the bath", Unit: "ml"},
+			{Symbol: "T_1", Meaning: "how warm it is", Unit: "°C"},
+			{Symbol: "T_2", Meaning: "how warm it is to be", Unit: "°C"},
+			{Symbol: "c", Meaning: "heat capacity of water", Unit: "J/(g K)"},
 			{Symbol: "L", Meaning: "heat of melting", Unit: "kJ/mol"}},
 		Text:   "V * c * (T_1 - T_2) / (1000 * L / 18.015 + c * T_2)",
 		Valid:  "ice at its melting point, in a closed bag; the bath counts as water, and the vessel and the room are left out",

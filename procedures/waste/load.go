@@ -12,9 +12,11 @@ import (
 // firstFills is one term of M7: the water of the first fills of a wash.
 var firstFills = figure.Register(&figure.F4[unit.Volume, unit.Factor, unit.Factor, unit.Volume, unit.Factor]{
 	Formula: figure.Formula{ID: "drum.fills", Name: "water of the first fills", Result: "v", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "n", Meaning: "films in a month"}, {Symbol: "k", Meaning: "fills that are collected"},
+		Terms: []figure.Term{{Symbol: "n", Meaning: "films in a month"},
+			{Symbol: "k", Meaning: "fills that are collected"},
 			{Symbol: "F", Meaning: "what fills the tank", Unit: "ml"}, {Symbol: "N", Meaning: "films in it"}},
-		Text: "n * k * F / N", Valid: "tanks fully loaded; a tank with one film in it takes as much water", Source: "plain arithmetic", Origin: figure.Standard},
+		Text: "n * k * F / N", Valid: "tanks fully loaded; a tank with one film in it takes as much water",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n, k unit.Factor, f unit.Volume, reels unit.Factor) unit.Volume {
 		return unit.Volume(n*k/reels) * f
 	},
@@ -39,8 +41,9 @@ var silverPoured = figure.Register(&figure.FN[unit.Mass, unit.Mass]{
 // heldSilver is the content of what is poured.
 var heldSilver = figure.Register(&figure.F2[unit.Concentration, unit.Mass, unit.Volume]{
 	Formula: figure.Formula{ID: "drum.content", Name: "silver in what is poured", Result: "c", Unit: "g/L",
-		Terms: []figure.Term{{Symbol: "m", Meaning: "silver", Unit: "g"}, {Symbol: "V", Meaning: "volume", Unit: "ml"}},
-		Text:  "m / V * 1000", Source: "mass balance", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "m", Meaning: "silver", Unit: "g"},
+			{Symbol: "V", Meaning: "volume", Unit: "ml"}},
+		Text: "m / V * 1000", Source: "mass balance", Origin: figure.Standard},
 	Go: func(m unit.Mass, v unit.Volume) unit.Concentration {
 		return unit.Concentration(float64(m) / float64(v) * 1000)
 	},
@@ -49,9 +52,13 @@ var heldSilver = figure.Register(&figure.F2[unit.Concentration, unit.Mass, unit.
 // fullIn is J12.
 var fullIn = figure.Register(&figure.F4[unit.Days, unit.Factor, unit.Volume, unit.Volume, unit.Factor]{
 	Formula: figure.Formula{ID: "drum.days", Name: "days until the drum is full", Result: "d", Unit: "days",
-		Terms: []figure.Term{{Symbol: "V_f", Meaning: "it is full at", Unit: "L"}, {Symbol: "V_n", Meaning: "in it now", Unit: "ml"},
-			{Symbol: "V_m", Meaning: "poured into it in a month", Unit: "ml"}, {Symbol: "d_m", Meaning: "days in a month"}},
-		Text: "max(0, (1000 * V_f - V_n) / V_m * d_m)", Valid: "every month like the one that is written under [use]", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "V_f", Meaning: "it is full at", Unit: "L"},
+			{Symbol: "V_n", Meaning: "in it now", Unit: "ml"},
+			{Symbol: "V_m", Meaning: "poured into it in a month", Unit: "ml"},
+			{Symbol: "d_m", Meaning: "days in a month"}},
+		Text:  "max(0, (1000 * V_f - V_n) / V_m * d_m)",
+		Valid: "every month like the one that is written under [use]", Source: "plain arithmetic",
+		Origin: figure.Standard},
 	Go: func(full unit.Factor, now, month unit.Volume, days unit.Factor) unit.Days {
 		return max(0, unit.Days((1000*float64(full)-float64(now))/float64(month)*float64(days)))
 	},
@@ -60,8 +67,9 @@ var fullIn = figure.Register(&figure.F4[unit.Days, unit.Factor, unit.Volume, uni
 // fullBy is the day on which a drum is full.
 var fullBy = figure.Register(&figure.F2[unit.Days, unit.Days, unit.Days]{
 	Formula: figure.Formula{ID: "drum.by", Name: "the drum is full by", Result: "D", Unit: "days",
-		Terms: []figure.Term{{Symbol: "t", Meaning: "day on which somebody looked", Unit: "days"}, {Symbol: "d", Meaning: "days until it is full", Unit: "days"}},
-		Text:  "t + floor(d)", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "t", Meaning: "day on which somebody looked", Unit: "days"},
+			{Symbol: "d", Meaning: "days until it is full", Unit: "days"}},
+		Text: "t + floor(d)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(t, d unit.Days) unit.Days { return t + unit.Days(math.Floor(unit.Snap(float64(d)))) },
 })
 
@@ -96,7 +104,8 @@ type Load struct {
 func LoadOf(m *mix.Mixer, id string, d lab.Drum, line *figure.Record, streams []Stream, days figure.Figure[unit.Factor]) Load {
 	subject := "drum." + id
 	litres := func(f figure.Figure[unit.Volume]) *figure.Record {
-		return figure.Enter(m.Book, f.ShowAs(figure.KindAmount, unit.Round(float64(f.Value)/1000, 0.1, unit.Up), unit.NewDecimal(1, 1), unit.Up, "").Counted("L", 0.001))
+		return figure.Enter(m.Book, f.ShowAs(figure.KindAmount, unit.Round(float64(f.Value)/1000, 0.1, unit.Up),
+			unit.NewDecimal(1, 1), unit.Up, "").Counted("L", 0.001))
 	}
 	grams := func(f figure.Figure[unit.Mass]) *figure.Record {
 		return figure.Enter(m.Book, f.ShowSpan(figure.KindAmount, "0.1", unit.Nearest))

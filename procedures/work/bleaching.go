@@ -32,7 +32,8 @@ func (w *Work) bleaching() {
 						continue
 					}
 					tank, _, _ := strings.Cut(v.Key, ",")
-					if x, ok := capacity.Bleach(w.mix, c, molar, v, f, figure.ID(b.Ref(), "enough-bleach", f.Ref(), tank)); ok {
+					if x, ok := capacity.Bleach(w.mix, c, molar, v, f,
+						figure.ID(b.Ref(), "enough-bleach", f.Ref(), tank)); ok {
 						b.Bleaching = append(b.Bleaching, x)
 					}
 				}

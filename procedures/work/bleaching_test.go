@@ -10,7 +10,9 @@ import (
 
 // TestBleaching: five times enough is enough, and a hair less is too little.
 func TestBleaching(t *testing.T) {
-	of := func(change ...string) []work.Bleaching { return archived(t, "bleach.txtar", change...).Bath("bleach.stock").Bleaching }
+	of := func(change ...string) []work.Bleaching {
+		return archived(t, "bleach.txtar", change...).Bath("bleach.stock").Bleaching
+	}
 	now := of()
 	require.Len(t, now, 2)
 	require.True(t, now[0].Few, "the press tank, which is the smaller")

@@ -102,7 +102,8 @@ func (w *Work) bottling(s *Solution) []Bottling {
 			if f.No != nil || f.Take.Unit != "ml" {
 				continue
 			}
-			i := slices.IndexFunc(out, func(x Bottling) bool { return x.Of == b && x.Draw.Rounded == f.Take.Amount.Rounded })
+			i := slices.IndexFunc(out,
+				func(x Bottling) bool { return x.Of == b && x.Draw.Rounded == f.Take.Amount.Rounded })
 			if i < 0 {
 				i, out = len(out), append(out, Bottling{Of: b, Draw: f.Take.Amount})
 			}
@@ -136,7 +137,8 @@ func (w *Work) bottle(x *Bottling, s *Solution, bottles []owned) bool {
 		split, ok := air.BottlesFor(tenths(batch.Volume.Exact()), tenths(draw.Rat()), kinds)
 		if !ok {
 			none := w.word("none", "–")
-			x.All, x.Together, x.Draws, x.Air = append(x.All, none), append(x.Together, none), append(x.Draws, none), append(x.Air, none)
+			x.All, x.Together, x.Draws, x.Air = append(x.All, none), append(x.Together, none),
+				append(x.Draws, none), append(x.Air, none)
 			continue
 		}
 		any = true
@@ -144,15 +146,18 @@ func (w *Work) bottle(x *Bottling, s *Solution, bottles []owned) bool {
 		text := func(id, name string, set []int) *figure.Record {
 			shown := w.bottlesText(bottles, set)
 			face := figure.Face{Kind: figure.KindText, Name: name, Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "chosen for the least air"}}
-			core := figure.Core{ID: id, Method: air.Emptied, Inputs: in, Source: air.Emptied.Source, Origin: figure.Default}
+			core := figure.Core{ID: id, Method: air.Emptied, Inputs: in, Source: air.Emptied.Source,
+				Origin: figure.Default}
 			return w.mix.Book.Enter(figure.Of(core, face, x.Draw, s.Volumes[i]))
 		}
 		x.All = append(x.All, text(id, "bottles to fill", split.All()))
 		x.Together = append(x.Together, text(figure.Beside(id, "together"), "bottles that are opened together", split.Set))
 		draws := figure.Constant(unit.Factor(split.Draws), "draws that empty them", air.Emptied.Name, figure.Default)
-		x.Draws = append(x.Draws, figure.Declare(w.mix.Book, figure.Beside(id, "draws"), figure.KindCount, draws, fmt.Sprint(split.Draws), ""))
+		x.Draws = append(x.Draws, figure.Declare(w.mix.Book, figure.Beside(id, "draws"),
+			figure.KindCount, draws, fmt.Sprint(split.Draws), ""))
 		left := figure.Constant(unit.Volume(float64(split.Air)/10), "air in the bottles that are opened together", air.Emptied.Name, figure.Default)
-		x.Air = append(x.Air, figure.Declare(w.mix.Book, figure.Beside(id, "air"), figure.KindAmount, left, unit.Short(float64(split.Air)/10), "ml"))
+		x.Air = append(x.Air, figure.Declare(w.mix.Book, figure.Beside(id, "air"),
+			figure.KindAmount, left, unit.Short(float64(split.Air)/10), "ml"))
 		x.Several = x.Several || split.Draws > 1
 		for k, n := range split.All() {
 			for _, note := range bottles[k].notes {

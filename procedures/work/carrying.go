@@ -114,11 +114,14 @@ func (w *Work) fixedTwice(p *Process, c *Carrying) {
 		return
 	}
 	if most := w.secondMost(c.Fixer, p.Decl.Base); most.Given() {
-		c.Most = figure.Declare(w.mix.Book, figure.ID(c.Fixer.Ref(), "second-most", string(p.Decl.Base)), figure.KindAmount,
+		c.Most = figure.Declare(w.mix.Book, figure.ID(c.Fixer.Ref(), "second-most", string(p.Decl.Base)),
+			figure.KindAmount,
 			most.Figure("most silver that the second bath may hold"), unit.Short(float64(most.Value())), "g/L")
 	}
 	if x := w.lab.Place.House.FirstLeaves; x.Given() {
-		c.Leaves = figure.Declare(w.mix.Book, figure.ID("house", "first-fix-leaves"), figure.KindRatio, x.Figure("share of the silver that the first bath leaves"), unit.Short(float64(x.Value())), "%")
+		c.Leaves = figure.Declare(w.mix.Book, figure.ID("house", "first-fix-leaves"),
+			figure.KindRatio, x.Figure("share of the silver that the first bath leaves"),
+			unit.Short(float64(x.Value())), "%")
 	}
 }
 

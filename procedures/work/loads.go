@@ -179,7 +179,8 @@ func smallestFor(tanks []capacity.Vessel, formats []capacity.Format) (capacity.V
 // collected is how many of the first fills of a wash are collected.
 func (w *Work) collected(p *lab.Process, i int) *figure.Record {
 	n := p.Steps[i].CollectFirst
-	return figure.Declare(w.mix.Book, figure.ID(p.ID, "collect."+p.Steps[i].ID), figure.KindCount, n.Figure("fills collected"), fmt.Sprint(n.N), "")
+	return figure.Declare(w.mix.Book, figure.ID(p.ID, "collect."+p.Steps[i].ID),
+		figure.KindCount, n.Figure("fills collected"), fmt.Sprint(n.N), "")
 }
 
 // silverInto is what a fixer takes from the film and paper of a month's work, where it is the first
