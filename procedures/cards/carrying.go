@@ -31,13 +31,13 @@ func carryingBoard(c *Context) []page.Page {
 
 func (c *Context) carryingTable(x *work.Carrying) page.Table {
 	t := page.Table{ID: x.Process.ID, Caption: page.Say(page.L("process/"+x.Process.ID, x.Process.Name)),
-		Head: []page.Text{page.Say(page.W("print")), page.Say(page.W("one carries"))}}
+		Head: []page.Text{page.Say(page.W("print")), page.Say(page.W("carries"))}}
 	if x.Stop != nil {
-		t.Head = append(t.Head, page.Say(page.W("a litre of stop bath stops")))
+		t.Head = append(t.Head, page.Say(page.W("stopped by a litre")))
 	}
 	if x.Fixer != nil {
-		t.Head = append(t.Head, page.Say(page.W("a litre of the first fixing bath treats")),
-			page.Say(page.W("silver in the second by then")))
+		t.Head = append(t.Head, page.Say(page.W("fixed by a litre")),
+			page.Say(page.W("silver in the second")))
 	}
 	over := false
 	for _, f := range x.Prints {
@@ -89,7 +89,7 @@ func (c *Context) carryingNote(x *work.Carrying, over bool) page.Text {
 		return out
 	}
 	if x.Most != nil {
-		out = append(out, page.W("The second fixing bath may hold "), page.F(x.Most), page.W(" of silver. "))
+		out = append(out, page.W("When a litre of the first fixing bath has done so many, the second holds so much silver; it may hold "), page.F(x.Most), page.W(". "))
 	}
 	if over {
 		out = append(out, page.S("Too much"), page.W(": change the second bath before the first is spent. "))
