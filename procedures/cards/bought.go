@@ -101,6 +101,9 @@ func packSteps(s *work.Product) []page.Block {
 // packNevers are the mistakes that a pack invites.
 func packNevers(b work.Bought) []page.Text {
 	if m := b.Makes; m != nil && m.Divide == lab.MayNotDivide {
+		if len(b.Parts) > 0 {
+			return []page.Text{page.Say(page.W("make up only a part of a kit: its parts are meant for each other as a whole. Make up all of it, and keep it in small bottles"))}
+		}
 		return []page.Text{page.Say(page.W("make up only a part of a pack: its powders have settled apart. Make up all of it, and keep it in small bottles"))}
 	}
 	return nil

@@ -14,6 +14,8 @@ func choosingBoard(c *Context) []page.Page {
 		return nil
 	}
 	p := page.Page{ID: "board/choosing", Kind: "board", KindLine: "Before you buy or mix", Title: "Which bath for which rate"}
+	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you change a bath")), Items: []page.Text{
+		page.Say(page.W("read what to put on for it, and where it goes")), page.Say(page.W("try its times on a test piece"))}}}
 	for _, x := range c.W.Choices {
 		p.Do = append(p.Do, c.choiceTable(x))
 	}

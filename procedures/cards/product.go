@@ -190,6 +190,14 @@ func wayText(u work.UsedWay) page.Text {
 	return append(t, page.W("."))
 }
 
+// whyWhole is why a pack is made up whole.
+func whyWhole(b work.Bought) string {
+	if len(b.Parts) > 0 {
+		return "its parts are meant for each other as a whole"
+	}
+	return "its powders have settled apart: no spoon of it is like the next"
+}
+
 // divideBlocks say whether a part of a pack may be made up, and what to do where it may not.
 func divideBlocks(s *work.Product) []page.Block {
 	m := s.Bought.Makes
@@ -198,7 +206,7 @@ func divideBlocks(s *work.Product) []page.Block {
 		return nil
 	case m.Divide == lab.MayNotDivide:
 		return []page.Block{page.Table{ID: "divide", Rows: []page.Row{{Cells: []page.Cell{
-			{Text: page.Say(page.W("a part of a pack"))}, {No: true, Why: "its powders have settled apart: no spoon of it is like the next"},
+			{Text: page.Say(page.W("a part of a pack"))}, {No: true, Why: whyWhole(s.Bought)},
 			{Text: page.Say(page.S("Instead"), page.W(": make up all of it, and keep it in small full bottles"))}}}}}}
 	}
 	t := page.Say(page.S("A part of a pack may be made up"))

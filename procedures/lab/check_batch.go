@@ -50,7 +50,7 @@ func (c *checker) divided(d *Batch, b Bath) {
 		return
 	}
 	c.add(made.Where(), "range", fmt.Sprintf("%s of %s: a pack makes %s, and nobody has said that it may be divided", made.Text(), b.Name(), stock.Text()),
-		"its powders have settled apart: make up whole packs, and keep the stock in small full bottles; of what may be divided, write divide = \"yes\" under [makes]")
+		"powders settle apart, and the parts of a kit are meant for each other: make up whole packs, and keep the stock in small full bottles; of what may be divided, write divide = \"yes\" under [makes]")
 }
 
 // filled checks what was made and where it went, and reports whether the log
