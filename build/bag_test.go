@@ -82,7 +82,7 @@ func TestBagCard(t *testing.T) {
 		"Start with tap water at 27 °C: 3000 ml", "Add a whole pack, stirring, until all is dissolved: 500 g", "3800 ml", "19.0 L", "27 °C",
 		"resin-coated NO never",
 		"film after hardening fixer needed",
-		"film after rapid fixer not needed", "ammonium thiosulfate: modern film then washes well in water alone",
+		"film after rapid fixer not needed", "ammonium thiosulfate: modern film washes well without",
 		"rinse in water 15–30 s, then clear 1.5–2 min in working, then wash 5:00 instead of 20–40 min",
 		"a part of a pack NO", "make up all of it, and keep it in small full bottles",
 		"full 36 months", "full 90 days", "in the tray 24 h",

@@ -135,7 +135,7 @@ func needRows(n work.Need) []page.Row {
 	case lab.Never:
 		return []page.Row{{Cells: []page.Cell{base, {No: true, Why: "never"}, reason("more wet time does harm, and brings nothing")}}}
 	case lab.Always:
-		return []page.Row{{Cells: []page.Cell{base, {Text: page.Say(page.S("always"))}, reason("it holds on to fixer, and gives it up slowly to water alone")}}}
+		return []page.Row{{Cells: []page.Cell{base, {Text: page.Say(page.S("always"))}, reason("it gives up fixer slowly to water alone")}}}
 	case lab.IfWanted:
 		return []page.Row{{Cells: []page.Cell{base, {Text: page.Say(page.S("if wanted"))}, reason("it does no harm, and nothing here needs it")}}}
 	}
@@ -158,7 +158,7 @@ func needRows(n work.Need) []page.Row {
 				why = append(why, page.W(", only "), page.N(f.Salt))
 			}
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.S("not needed"))},
-				page.Cell{Text: append(why, page.W(": modern film then washes well in water alone"))})
+				page.Cell{Text: append(why, page.W(": modern film washes well without"))})
 		}
 		out = append(out, row)
 	}
@@ -308,7 +308,7 @@ func doesNote(s *work.Product, x work.PackStrength) page.Text {
 		t = append(t, page.W("This lab has no limit of its own for all of these: then the word of others stands alone. "))
 	}
 	if t == nil && !x.Shared && !x.Divided {
-		t = page.Say(page.W("What ends it here, and what one then costs, is not known: that takes a month’s use and how long the stock keeps. "))
+		t = page.Say(page.W("What ends it here is not known without a month’s use and a life of the stock. "))
 	}
 	if x.Shared {
 		t = append(t, page.W("Other strengths come from the same pack: age is not counted for one of them alone. "))
@@ -317,12 +317,12 @@ func doesNote(s *work.Product, x work.PackStrength) page.Text {
 		t = append(t, page.W("Age ends only the part that was made up. "))
 	}
 	if x.Evening != nil {
-		t = append(t, page.W("A tray of it is discarded "), page.F(x.Evening), page.W(" after pouring, whatever was done in it: that is not counted here. "))
+		t = append(t, page.W("A tray of it is discarded "), page.F(x.Evening), page.W(" after pouring: that is not counted here. "))
 	}
 	if s.Buying.PriceWhy != "" {
 		t = append(t, page.W("Cost: not known, "), page.N(s.Buying.PriceWhy), page.W(". "))
 	}
-	return append(t, page.W("The smaller number counts; none takes the place of another."))
+	return append(t, page.W("The smaller number counts."))
 }
 
 // nothingDone says that nobody has written what a pack does.
