@@ -231,6 +231,13 @@ mixed = 2026-02-21
 made = { amount = "1 L" }
 fresh_clears = "45 s"
 log = [{ on = 2026-03-07, cleared = "90 s" }]
+-- products/harsh-powder.toml --
+name = "harsh powder"
+state = "powder"
+contains = { "harsh salt" = { share = "4 % w/w", classes = ["Eye Dam. 1"] }, "dull salt" = { share = "rest", classes = [] } }
+[hazards]
+classes = ["Eye Dam. 1"]
+assessed = { by = "supplier", on = 2026-01-10 }
 `
 
 // cards are the figures and the verdicts of a binder, by id.

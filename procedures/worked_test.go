@@ -366,6 +366,7 @@ var passedOn = map[string]struct {
 	from   string
 }{
 	"time.measured": {"warm/time@developer.stock,20.0c", 600, "the film's own 10:00, in seconds"},
+	"content.sheet": {"harsh-powder.supplied/ww.harsh-salt", 4, "section 3 of the sheet"},
 	"cost.supplied": {"concentrate.supplied/cost", 22, "plain arithmetic: a thousand millilitres at 0.022"},
 }
 

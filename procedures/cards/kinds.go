@@ -281,7 +281,12 @@ func otherVoices(k work.Dangers) []page.Text {
 		out = append(out, append(page.Say(page.S("Just under"), page.W(" "), page.N(n.Class), page.W(": ")), brings(n.By)...))
 	}
 	for _, f := range k.More {
-		out = append(out, page.Say(page.S("By what is in it"), page.W(", besides: "), page.N(f.Class.Word), page.W(": "), page.N(f.Names())))
+		t := page.Say(page.S("By what is in it"), page.W(", besides: "), page.N(f.Class.Word), page.W(": "))
+		if len(f.By) > 0 {
+			out = append(out, append(append(t, brings(f.By)...), beyond(f)...))
+			continue
+		}
+		out = append(out, append(t, page.N(f.Names())))
 	}
 	looked, remembered := k.Clear()
 	if looked != "" {

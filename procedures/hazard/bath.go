@@ -233,7 +233,7 @@ func vapour(made *mix.Made, c mix.Content) bool {
 
 // so2 is how much sulfur dioxide a bath can give off.
 func so2(made *mix.Made) SO2 {
-	out := SO2{Known: len(made.Unknown) == 0}
+	out := SO2{Known: made.Accounted && len(made.Others) == 0}
 	for _, c := range made.Contents {
 		each := so2Of(c.Chemical, c.Form, molarVolumeAt20)
 		out.Most += each * unit.VolumePerMass(float64(c.Conc.High)/(1000*float64(made.Density.Low)))

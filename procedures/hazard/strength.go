@@ -103,7 +103,6 @@ func partsOf(list []ingredient) []mixture.Part {
 // ingredients are the parts of a bath. whole is false where nobody can tell all of them.
 func (k *Known) ingredients(m *mix.Mixer, made *mix.Made) (list []ingredient, whole bool) {
 	l := m.Lab
-	whole = true
 	add := func(i ingredient) {
 		if n := slices.IndexFunc(list, func(o ingredient) bool { return o.Name == i.Name }); n >= 0 {
 			have := &list[n]
@@ -112,35 +111,34 @@ func (k *Known) ingredients(m *mix.Mixer, made *mix.Made) (list []ingredient, wh
 		}
 		list = append(list, i)
 	}
+	if b := made.Bath; b.Product != nil && b.Strength == lab.Supplied && b.Product.State.Solid() {
+		portions, whole := m.Sheet(b)
+		for _, p := range portions {
+			part := Part{Name: p.Other.Name, Kinds: k.rules.OfName(p.Other.Name), Dust: b.Product.Dusty()}
+			if c := p.Content.Chemical; c != nil {
+				part.Name, part.Kinds = c.Name, k.rules.OfChemical(c)
+				add(k.ofChemical(l, p.Content, p.Share))
+			} else {
+				add(ofOther(l, p.Other, p.Share))
+			}
+			k.Parts = parts(k.Parts, part)
+		}
+		return list, whole
+	}
 	for _, c := range made.Contents {
-		add(k.ofChemical(m, made, c))
+		add(k.ofChemical(l, c, m.MassPercent(made, c)))
 	}
 	for _, o := range made.Others {
 		add(ofOther(l, o, m.OtherPercent(made, o)))
 	}
-	for _, b := range made.Unknown {
-		if b.Product == nil {
-			whole = false
-			continue
-		}
-		if len(b.Product.Contains) == 0 || !accounted(b) {
-			whole = false
-		}
-	}
-	return list, whole
-}
-
-// accounted reports a bought thing of which Contents and Others hold all there is.
-func accounted(b lab.Bath) bool {
-	return b.Product.MadeStrength() == lab.Supplied && !b.Product.State.Solid()
+	return list, made.Accounted
 }
 
 // ofChemical is a chemical of ours as a part of a bath: by what its supplier says of the
 // very thing that brought it, else by the pack and the library.
-func (k *Known) ofChemical(m *mix.Mixer, made *mix.Made, c mix.Content) ingredient {
-	l := m.Lab
+func (k *Known) ofChemical(l *lab.Lab, c mix.Content, content figure.Figure[unit.WW]) ingredient {
 	s := speak(l, c.Chemical)
-	i := ingredient{content: m.MassPercent(made, c), who: map[string]figure.Origin{}}
+	i := ingredient{content: content, who: map[string]figure.Origin{}}
 	if h := c.Chemical.Hazards; h != nil {
 		i.InMixtures, i.Untested, i.Together, i.Tested, i.Extra = h.InMixtures, h.Unknown, h.Together, h.Tested, h.Extra
 	}

@@ -160,17 +160,17 @@ func (l *Lab) partsOf(list map[string]Share, before string, d Def) []Part {
 	return out
 }
 
-// Rest is what makes up the whole of a product beside water: its name and the least and the
-// most of it. Where the file names no rest, and what it names may be less than the whole,
-// nobody has said what the rest is, and its name is empty. False: there is none, or it is
-// water.
-func (l *Lab) Rest(p *Product) (name string, low, high unit.WW, ok bool) {
-	if len(p.Contains) == 0 {
+// Rest is what makes up the whole of a list of contents beside water: its name and the least
+// and the most of it. Where the list names no rest, and what it names may be less than the
+// whole, nobody has said what the rest is, and its name is empty. False: there is none, or it
+// is water.
+func (l *Lab) Rest(contains map[string]Share) (name string, low, high unit.WW, ok bool) {
+	if len(contains) == 0 {
 		return "", 0, 0, false
 	}
 	least, most := unit.WW(0), unit.WW(0)
-	for _, n := range sortedKeys(p.Contains) {
-		share := p.Contains[n]
+	for _, n := range sortedKeys(contains) {
+		share := contains[n]
 		if share.Rest {
 			name, ok = n, true
 			continue
@@ -178,7 +178,7 @@ func (l *Lab) Rest(p *Product) (name string, low, high unit.WW, ok bool) {
 		least, most = least+share.Of.Low(), most+share.Of.High()
 	}
 	low, high = max(0, 100-most), unit.WW(unit.Snap(float64(max(0, 100-least))))
-	if ok && NameKey(name) == "water" || high == 0 {
+	if ok && NameKey(name) == "water" || !ok && most >= 100 || high == 0 { // a list whose upper ends make up the whole is all of it
 		return "", 0, 0, false
 	}
 	return name, low, high, true
@@ -199,7 +199,7 @@ func (l *Lab) ShareOf(p *Product, c *Chemical) (Share, string, bool) {
 // Others lists what else a product contains, by the words of its file.
 func (l *Lab) Others(p *Product) []string { return l.OthersOf(p.Contains) }
 
-// OthersOf lists them in the list of a product or of one part of a kit.
+// OthersOf lists what is no chemical of ours in a list of contents.
 func (l *Lab) OthersOf(contains map[string]Share) []string {
 	var out []string
 	for _, name := range sortedKeys(contains) {

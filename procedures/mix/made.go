@@ -49,8 +49,10 @@ type Made struct {
 	// Unknown lists what is in it without a known mass: products, water apart.
 	Unknown []lab.Bath
 	// Others are the parts of bought things that are no chemical of ours.
-	Others  []Other
-	Density figure.Figure[unit.Density]
+	Others []Other
+	// Accounted: Contents and Others hold all there is beside water.
+	Accounted bool
+	Density   figure.Figure[unit.Density]
 	// DensityAssumed: nobody has written the density of what it is made from.
 	DensityAssumed bool
 }
@@ -107,7 +109,7 @@ func (m *Mixer) supplied(b lab.Bath) *Made {
 	out := &Made{Bath: b, Unknown: []lab.Bath{b}}
 	if b.Strength != lab.Supplied {
 		out.setDensity(lab.Said[unit.Density]{})
-		out.Contents = m.packContents(b)
+		m.packContents(out)
 		return out
 	}
 	if p.State.Solid() {
@@ -125,34 +127,90 @@ func (m *Mixer) supplied(b lab.Bath) *Made {
 		}
 		out.Contents = append(out.Contents, c)
 	}
-	for _, name := range m.Lab.Others(p) {
-		o := Other{Name: name, Product: p, Share: p.Contains[name]}
-		o.Conc = showConc(liquidContent.Of(figure.ID(b.Ref(), "content."+o.Key()), out.Density, o.Share.Of.Figure("share of "+name)))
-		out.Others = append(out.Others, o)
-	}
-	m.rest(out, p)
+	m.others(out, "", p.Contains, func(id string, share figure.Figure[unit.WW]) figure.Figure[unit.Concentration] {
+		return liquidContent.Of(id, out.Density, share)
+	})
+	out.Accounted = len(p.Contains) > 0
 	return out
 }
 
-// rest adds what makes up the whole of a bought liquid beside water.
-func (m *Mixer) rest(out *Made, p *lab.Product) {
-	name, low, high, ok := m.Lab.Rest(p)
-	if !ok {
-		return
+// others adds what is no chemical of ours in a list of contents, and what makes up the whole
+// beside water. of is what a share of the whole comes to in a litre.
+func (m *Mixer) others(out *Made, from string, contains map[string]lab.Share, of func(string, figure.Figure[unit.WW]) figure.Figure[unit.Concentration]) {
+	p, ref := out.Bath.Product, out.Bath.Ref()
+	for _, name := range m.Lab.OthersOf(contains) {
+		o := Other{Name: name, Product: p, Share: contains[name]}
+		o.Conc = showConc(of(figure.ID(ref, "content."+from+o.Key()), o.Share.Of.Figure("share of "+name)))
+		out.Others = append(out.Others, o)
 	}
-	o := Other{Name: name, Product: p, Share: p.Contains[name]}
+	o, c, share, ok := m.restOf(p, contains)
+	switch {
+	case !ok:
+	case c.Chemical != nil:
+		c.Conc = showConc(of(figure.ID(ref, "content."+from+c.Ref()), share))
+		out.Contents = append(out.Contents, c)
+	default:
+		o.Conc = showConc(of(figure.ID(ref, "content."+from+o.Key()), share))
+		out.Others = append(out.Others, o)
+	}
+}
+
+// bySheet is a content by mass as the supplier's sheet gives it.
+var bySheet = figure.Register(&figure.F1[unit.WW, unit.WW]{
+	Formula: figure.Formula{ID: "content.sheet", Name: "content by mass, by the sheet", Result: "w", Unit: "% w/w",
+		Terms: []figure.Term{{Symbol: "w_s", Meaning: "share as section 3 of the supplier's sheet gives it", Unit: "% w/w"}},
+		Text:  "w_s", Valid: "of the thing as it comes", Source: balance, Origin: figure.Standard},
+	Go: func(w unit.WW) unit.WW { return w },
+})
+
+// Portion is a part of something as it comes, by mass: a chemical of ours, or, without one,
+// what else its sheet names.
+type Portion struct {
+	Content Content
+	Other   Other
+	Share   figure.Figure[unit.WW]
+}
+
+// Sheet is what is in something solid as it comes; false where nobody has said it.
+func (m *Mixer) Sheet(b lab.Bath) ([]Portion, bool) {
+	p := b.Product
+	var out []Portion
+	enter := func(key string, part Portion, share figure.Figure[unit.WW]) {
+		part.Share = bySheet.Of(figure.ID(b.Ref(), "ww."+key), share).ShowSpan(figure.KindRatio, wwStep(float64(share.Value)), unit.Nearest)
+		out = append(out, part)
+	}
+	for _, part := range m.Lab.Parts(p) {
+		c := Content{Chemical: part.Ing.Chemical, Form: part.Ing.FormID, Product: p}
+		enter(c.Ref(), Portion{Content: c}, part.With.Figure("share of "+part.Ing.Chemical.Name))
+	}
+	for _, name := range m.Lab.OthersOf(p.Contains) {
+		o := Other{Name: name, Product: p, Share: p.Contains[name]}
+		enter(o.Key(), Portion{Other: o}, o.Share.Of.Figure("share of "+name))
+	}
+	if o, c, share, ok := m.restOf(p, p.Contains); ok && c.Chemical != nil {
+		enter(c.Ref(), Portion{Content: c}, share)
+	} else if ok {
+		enter(o.Key(), Portion{Other: o}, share)
+	}
+	return out, len(p.Contains) > 0
+}
+
+// restOf is what makes up the whole of a list of contents beside water: a chemical of ours,
+// or what else the list names; false where there is none.
+func (m *Mixer) restOf(p *lab.Product, contains map[string]lab.Share) (Other, Content, figure.Figure[unit.WW], bool) {
+	name, low, high, ok := m.Lab.Rest(contains)
+	if !ok {
+		return Other{}, Content{}, figure.Figure[unit.WW]{}, false
+	}
+	o := Other{Name: name, Product: p, Share: contains[name]}
 	if name == "" {
 		o.Name = "the rest, of which nobody has said what it is"
 	}
 	share := figure.Constant((low+high)/2, "share of "+o.Name, "the whole less all that is named", figure.Estimate).WithBounds(low, high)
 	if ing, _, known := m.Lab.Contained(name); known {
-		c := Content{Chemical: ing.Chemical, Form: ing.FormID, Product: p}
-		c.Conc = showConc(liquidContent.Of(figure.ID(out.Bath.Ref(), "content."+c.Ref()), out.Density, share))
-		out.Contents = append(out.Contents, c)
-		return
+		return o, Content{Chemical: ing.Chemical, Form: ing.FormID, Product: p}, share, true
 	}
-	o.Conc = showConc(liquidContent.Of(figure.ID(out.Bath.Ref(), "content."+o.Key()), out.Density, share))
-	out.Others = append(out.Others, o)
+	return o, Content{}, share, true
 }
 
 const assumedDensity = "no density declared: water's, rounded to the strict side"
@@ -168,7 +226,7 @@ func (out *Made) setDensity(q lab.Said[unit.Density]) {
 
 func (m *Mixer) dilute(b, from lab.Bath, dil lab.SaidDilution) *Made {
 	parent := m.Made(from)
-	out := &Made{Bath: b, Unknown: parent.Unknown, DensityAssumed: parent.DensityAssumed}
+	out := &Made{Bath: b, Unknown: parent.Unknown, DensityAssumed: parent.DensityAssumed, Accounted: parent.Accounted}
 	if dil.None() {
 		out.Density = parent.Density
 		out.Contents, out.Others = parent.Contents, parent.Others
@@ -257,7 +315,7 @@ func concStep(v float64) string {
 // mixed expands what a solution's steps make.
 func (m *Mixer) mixed(b lab.Bath) *Made {
 	s := b.Solution
-	out := &Made{Bath: b}
+	out := &Made{Bath: b, Accounted: true}
 	out.setDensity(s.Density)
 	var order []string
 	brought := map[string][]figure.Figure[unit.Concentration]{}
@@ -300,6 +358,7 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 		case !ing.Bath.Zero():
 			inner := m.Made(ing.Bath)
 			out.Unknown = append(out.Unknown, inner.Unknown...)
+			out.Accounted = out.Accounted && inner.Accounted
 			brings := func(id string, of figure.Figure[unit.Concentration]) figure.Figure[unit.Concentration] {
 				if step.Parts.Given() {
 					return dilutedContent.Of(id, of, step.Parts.Figure("parts of the bath"), allElse(s, i))

@@ -28,12 +28,13 @@ var ofForm = figure.Register(&figure.F2[unit.WW, unit.WW, unit.WW]{
 })
 
 // packContents is what a litre of the stock holds that a pack or a kit makes, within the
-// bounds of the supplier's shares. What is no chemical of ours, the rest of a list, and a
-// liquid part without a density stay unknown: so Made counts them.
-func (m *Mixer) packContents(b lab.Bath) []Content {
+// bounds of the supplier's shares. A liquid part without a density stays unknown: so Made
+// counts it.
+func (m *Mixer) packContents(out *Made) {
+	b := out.Bath
 	p := b.Product
 	if p.Makes == nil || b.Strength != p.MadeStrength() || !p.Makes.Stock.Positive() {
-		return nil
+		return
 	}
 	made := p.Makes.Stock.Figure("volume that it makes")
 	var order []Content
@@ -52,19 +53,34 @@ func (m *Mixer) packContents(b lab.Bath) []Content {
 			brought[c.Ref()] = append(brought[c.Ref()], packContent.Of(id, mass, share, made))
 		}
 	}
+	more := func(from string, mass figure.Figure[unit.Mass], contains map[string]lab.Share) {
+		m.others(out, from, contains, func(id string, share figure.Figure[unit.WW]) figure.Figure[unit.Concentration] {
+			return packContent.Of(id, mass, share, made)
+		})
+		out.Accounted = out.Accounted && len(contains) > 0
+	}
+	out.Accounted = true
 	if p.Pack.Holds.Mass.Positive() {
-		bring("pack", p.Pack.Holds.Mass.Figure("what a pack holds"), m.Lab.Parts(p))
+		mass := p.Pack.Holds.Mass.Figure("what a pack holds")
+		bring("pack", mass, m.Lab.Parts(p))
+		more("", mass, p.Contains)
+	} else if len(p.Steps) == 0 {
+		out.Accounted = false
 	}
 	for _, s := range p.Steps {
-		if mass, ok := m.addedMass(b, s); ok {
-			bring(StepID(s), mass, m.Lab.PartsOfKit(p, s.Add))
+		mass, ok := m.addedMass(b, s)
+		if !ok {
+			out.Accounted = false
+			continue
 		}
+		bring(StepID(s), mass, m.Lab.PartsOfKit(p, s.Add))
+		more(StepID(s)+".", mass, p.Parts[s.Add].Contains)
 	}
 	for i, c := range order {
 		id := figure.ID(b.Ref(), "content."+c.Ref())
 		order[i].Conc = showConc(summed.Of(id, brought[c.Ref()]...))
 	}
-	return order
+	out.Contents = append(order, out.Contents...)
 }
 
 // addedMass is the mass of what a step adds of a part of a kit; false where it is poured

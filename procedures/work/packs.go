@@ -217,7 +217,7 @@ func (w *Work) packParts(p *Product, of lab.Bath) {
 		}
 		out.NotKnown = append(out.NotKnown, others...)
 		for _, name := range sorted(contains) {
-			if contains[name].Rest && name != "water" {
+			if _, _, ours := w.lab.Contained(name); contains[name].Rest && name != "water" && !ours {
 				out.NotKnown = append(out.NotKnown, "the rest, "+lab.Title(name))
 			}
 		}
