@@ -182,7 +182,7 @@ func hazardBlock(k work.Dangers) page.Hazards {
 	case work.Computed:
 		h.Status = "worked out"
 		h.Note = page.Say(page.W("Worked out from what is in it, not tested."))
-		if len(k.Classes) == 0 {
+		if len(k.Classes) == 0 && !k.Extreme() {
 			h.Status = "not classified"
 		}
 	case work.Overridden:

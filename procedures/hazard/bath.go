@@ -320,7 +320,7 @@ func (k Known) WithNever(job Job, never ...string) Known { return k.With(job, ne
 // extreme adds the class of an extreme pH to what could not be worked out: a mixture of pH
 // 2 or less, or 11.5 or more, counts as corrosive to the skin (CLP, Annex I, 3.2.3.1.2).
 func (k *Known) extreme(a Acidity) {
-	if !a.Known || a.Low > strongAcid && a.High < strongAlkali || k.Has("Skin Corr.") {
+	if !a.extreme() || k.Has("Skin Corr.") {
 		return
 	}
 	if c, ok := ClassNamed("Skin Corr. 1"); ok {

@@ -203,7 +203,7 @@ func (a Acidity) floor() (burns, splashes string) {
 	low, high := float64(a.Low), float64(a.High)
 	near := a.Worked && (low <= strongAcid+nearPH || high >= strongAlkali-nearPH)
 	switch {
-	case low <= strongAcid || high >= strongAlkali:
+	case a.extreme():
 		return "its pH, " + a.Shown, ""
 	case near:
 		return "its pH, " + a.Shown + ", worked out and near the limit: measure it", ""

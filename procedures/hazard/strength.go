@@ -86,7 +86,7 @@ func (k *Known) strength(m *mix.Mixer, made *mix.Made, acidity Acidity) bool {
 	for _, n := range answer.Near {
 		k.Near = append(k.Near, Close{Class: n.Class, By: k.bringing(m, made, n.By, at), Table: n.Table})
 	}
-	k.elsewhere(m, made, scheme, list, acidity)
+	k.elsewhere(m, made, scheme, list)
 	k.remark(answer, acidity)
 	return true
 }
@@ -371,8 +371,9 @@ func slug(class string) string {
 	return strings.Trim(notSlug.ReplaceAllString(strings.ToLower(class), "-"), "-")
 }
 
-// elsewhere works out what other lists would make of the same bath.
-func (k *Known) elsewhere(m *mix.Mixer, made *mix.Made, scheme *lab.Scheme, list []ingredient, acidity Acidity) {
+// elsewhere works out what other lists would make of the same bath. Its pH brings no class
+// of theirs.
+func (k *Known) elsewhere(m *mix.Mixer, made *mix.Made, scheme *lab.Scheme, list []ingredient) {
 	k.Elsewhere = nil
 	var lists []string
 	harder := map[string]map[string][]string{} // by list and name of the substance
@@ -397,7 +398,7 @@ func (k *Known) elsewhere(m *mix.Mixer, made *mix.Made, scheme *lab.Scheme, list
 				}
 			}
 		}
-		for _, f := range mixture.Classify(scheme, parts, acidity.PH).Found {
+		for _, f := range mixture.Classify(scheme, parts, mixture.PH{}).Found {
 			if slices.ContainsFunc(k.Classes, func(have Found) bool { return have.Class.Word == f.Class }) {
 				continue
 			}
@@ -433,9 +434,17 @@ func (k *Known) remark(a mixture.Answer, acidity Acidity) {
 			k.Remarks = append(k.Remarks, f.Class.Word+" holds where it is sprayed or makes mist")
 		}
 	}
+	if acidity.extreme() && !k.Has("Skin Corr.") {
+		k.Remarks = append(k.Remarks, "no class by the limits of the law, but its pH of "+acidity.Shown+" burns eyes: what to wear goes by it")
+	}
 	if acidity.Known && acidity.Worked && (nearTo(float64(acidity.Value), 2) || nearTo(float64(acidity.Value), 11.5)) {
 		k.Remarks = append(k.Remarks, "its pH of "+acidity.Shown+" is worked out and lies near the limit of what burns: measure it")
 	}
+}
+
+// extreme reports a pH that burns, by the worse of its bounds.
+func (a Acidity) extreme() bool {
+	return a.Known && (float64(a.Low) <= strongAcid || float64(a.High) >= strongAlkali)
 }
 
 // nearPH is how near to a limit a pH that nobody has measured counts as on the other side
