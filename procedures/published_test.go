@@ -236,7 +236,7 @@ name = "harsh powder"
 state = "powder"
 contains = { "harsh salt" = { share = "4 % w/w", classes = ["Eye Dam. 1"] }, "dull salt" = { share = "rest", classes = [] } }
 [hazards]
-classes = ["Eye Dam. 1"]
+classes = ["Eye Irrit. 2"]
 assessed = { by = "supplier", on = 2026-01-10 }
 `
 

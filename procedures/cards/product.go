@@ -205,9 +205,8 @@ func divideBlocks(s *work.Product) []page.Block {
 	case m == nil || m.Divide == "":
 		return nil
 	case m.Divide == lab.MayNotDivide:
-		return []page.Block{page.Table{ID: "divide", Rows: []page.Row{{Cells: []page.Cell{
-			{Text: page.Say(page.W("a part of a pack"))}, {No: true, Why: whyWhole(s.Bought)},
-			{Text: page.Say(page.S("Instead"), page.W(": make up all of it, and keep it in small full bottles"))}}}}}}
+		return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Never make up a part of a pack: "), page.N(whyWhole(s.Bought)),
+			page.W(". Make up all of it, and keep it in small full bottles."))}}}
 	}
 	t := page.Say(page.S("A part of a pack may be made up"))
 	if s.Buying.Piece != nil {

@@ -146,7 +146,7 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 	skin := page.Say(page.W("Wet clothes off, rinse."))
 	switch {
 	case known.WaterFirst():
-		skin = page.Say(page.W("Water first, then the clothes it touched off, then rinse on."))
+		skin = page.Say(page.W("Water first, then the clothes off."))
 	case known.DustOnly():
 		skin = page.Say(page.W("Brush dry powder off, clothes off, rinse."))
 	}
@@ -168,7 +168,7 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 	}
 	breathed := page.Say(page.W("Take them out, sit them up. Cough or tight chest: see a doctor."))
 	if known.LaterInLungs() {
-		breathed = append(breathed, page.W(" "), page.S("Lungs can get worse up to three days later."))
+		breathed = page.Say(page.W("Take them out, sit them up, see a doctor: "), page.S("lungs can get worse for three days."))
 	}
 	var breathedNote page.Text
 	if gives := known.Gives(); len(gives) > 0 {

@@ -88,7 +88,7 @@ func Gear(job Job, k Known) []Item {
 	k.shield(job, burns, &out)
 	k.gloves(job, burns, add)
 	if allergy := k.allergy(); job == Work && allergy != "" {
-		out = append(out, Item{Word: "tongs at a tray", Because: allergy})
+		out = append(out, Item{Word: "tongs", Because: allergy})
 	}
 	add(Item{Sign: "M026", Word: "apron"}, "", "Skin Corr.", "Repr. 1", "Ox.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3")
 	if job == Weigh || job == Spilled {
@@ -266,9 +266,9 @@ func WithPowders(wear []Item, powders Known) []Item {
 
 const secondPerson = "a second person nearby"
 
-// Pieces are what is worn, had or done, in their order: an item's word begins with
+// Pieces are what is done, worn or had, in their order, the air first: an item's word begins with
 // one of them, and the rest of the word is its condition.
-var Pieces = []string{"goggles", "face shield", "gloves", "tongs", "FFP3 dust mask", "FFP2 dust mask", "apron", "extractor fan on", secondPerson}
+var Pieces = []string{"extractor fan on", "goggles", "face shield", "gloves", "tongs", "FFP3 dust mask", "FFP2 dust mask", "apron", secondPerson}
 
 // asking are the words by which a caution asks for a piece.
 var asking = []struct {
@@ -378,7 +378,7 @@ func (k Known) shield(job Job, extreme string, out *[]Item) {
 	if burns {
 		word := "face shield"
 		if job == Work {
-			word = "face shield when pouring"
+			word = "face shield to pour"
 		}
 		*out = append(*out, Item{Sign: "M013", Word: word, Kind: shieldKind, Because: because})
 		return

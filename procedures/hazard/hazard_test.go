@@ -55,13 +55,13 @@ func TestSilenceIsNeverSafety(t *testing.T) {
 		gear     []string
 		pregnant bool
 	}{
-		{"nobody has looked", nil, Unknown, "", []string{"goggles", "gloves", "FFP2 dust mask", "apron", "extractor fan on"}, true},
-		{"classes left out", &lab.Hazards{Extra: []string{"EUH031"}}, Unknown, "", []string{"goggles", "gloves", "FFP2 dust mask", "apron", "extractor fan on"}, true},
+		{"nobody has looked", nil, Unknown, "", []string{"extractor fan on", "goggles", "gloves", "FFP2 dust mask", "apron"}, true},
+		{"classes left out", &lab.Hazards{Extra: []string{"EUH031"}}, Unknown, "", []string{"extractor fan on", "goggles", "gloves", "FFP2 dust mask", "apron"}, true},
 		{"looked, none", looked([]string{}), None, "", nil, false},
 		{"an irritant", looked([]string{"Eye Irrit. 2"}), Supplied, "Warning", []string{"goggles", "gloves"}, false},
 		{"gives gas with acid", looked([]string{}, "EUH031"), Supplied, "", []string{"extractor fan on"}, false},
 		{"corrosive", looked([]string{"Skin Corr. 1A"}), Supplied, "Danger", []string{"goggles", "face shield", "gloves", "FFP2 dust mask", "apron", "a second person nearby"}, false},
-		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Supplied, "Danger", []string{"goggles", "gloves", "FFP3 dust mask", "apron", "extractor fan on"}, true},
+		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Supplied, "Danger", []string{"extractor fan on", "goggles", "gloves", "FFP3 dust mask", "apron"}, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			k := of(l, chemical("x", c.hazards))
@@ -305,14 +305,14 @@ func TestFloors(t *testing.T) {
 		{"pH 11.0 splashes", Known{Status: Computed, Acidity: acid(11, 11, 11, false)}, []string{"goggles"}},
 		{"pH 10.9 does not", Known{Status: Computed, Acidity: acid(10.9, 10.9, 10.9, false)}, nil},
 		{"by its worse bound", Known{Status: Computed, Acidity: acid(10.8, 10.9, 11, false)}, []string{"goggles"}},
-		{"pH 2.0 burns", Known{Status: Computed, Acidity: acid(2, 2, 2, false)}, []string{"goggles tight", "face shield when pouring", "gloves long cuff"}},
+		{"pH 2.0 burns", Known{Status: Computed, Acidity: acid(2, 2, 2, false)}, []string{"goggles tight", "face shield to pour", "gloves long cuff"}},
 		{"pH 2.1, measured, does not", Known{Status: Computed, Acidity: acid(2.1, 2.1, 2.1, false)}, []string{"goggles"}},
-		{"pH 2.3, worked out, counts as if", Known{Status: Computed, Acidity: acid(2.3, 2.3, 2.3, true)}, []string{"goggles tight", "face shield when pouring", "gloves long cuff"}},
+		{"pH 2.3, worked out, counts as if", Known{Status: Computed, Acidity: acid(2.3, 2.3, 2.3, true)}, []string{"goggles tight", "face shield to pour", "gloves long cuff"}},
 		{"pH 2.4, worked out, does not", Known{Status: Computed, Acidity: acid(2.4, 2.4, 2.4, true)}, []string{"goggles"}},
-		{"pH 11.5 burns", Known{Status: Computed, Acidity: acid(11.5, 11.5, 11.5, false)}, []string{"goggles tight", "face shield when pouring", "gloves long cuff"}},
-		{"pH 11.2, worked out, counts as if", Known{Status: Computed, Acidity: acid(11.2, 11.2, 11.2, true)}, []string{"goggles tight", "face shield when pouring", "gloves long cuff"}},
+		{"pH 11.5 burns", Known{Status: Computed, Acidity: acid(11.5, 11.5, 11.5, false)}, []string{"goggles tight", "face shield to pour", "gloves long cuff"}},
+		{"pH 11.2, worked out, counts as if", Known{Status: Computed, Acidity: acid(11.2, 11.2, 11.2, true)}, []string{"goggles tight", "face shield to pour", "gloves long cuff"}},
 		{"pH 11.2, measured, splashes", Known{Status: Computed, Acidity: acid(11.2, 11.2, 11.2, false)}, []string{"goggles"}},
-		{"a named sensitiser", Known{Status: Computed, Extra: []Found{{Code: "EUH208", Because: []string{"agent"}, Who: []figure.Origin{figure.Standard}}}}, []string{"gloves", "tongs at a tray"}},
+		{"a named sensitiser", Known{Status: Computed, Extra: []Found{{Code: "EUH208", Because: []string{"agent"}, Who: []figure.Origin{figure.Standard}}}}, []string{"gloves", "tongs"}},
 		{"a statement that is none", Known{Status: Computed, Extra: []Found{{Code: "EUH210", Because: []string{"agent"}, Who: []figure.Origin{figure.Standard}}}}, nil},
 		{"an unsaid part of what its supplier classified", Known{Status: Supplied, Unlooked: []string{"secret"}}, []string{"goggles", "gloves"}},
 		{"what another voice says", Known{Status: Computed, More: []Found{classOf(t, "Eye Dam. 1")}}, []string{"goggles tight", "gloves"}},
