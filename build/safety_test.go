@@ -140,7 +140,7 @@ func TestSafetyVerdicts(t *testing.T) {
 			require.Len(t, v.Because, len(strings.Split(v.Answer, ", "))-strings.Count(v.Answer, ", or outside"))
 		}
 	}
-	require.Equal(t, "extractor fan on, goggles, gloves, FFP3 dust mask, apron", all["film-developer.stock/protect@weigh"].Answer)
+	require.Equal(t, "goggles, gloves, FFP3 dust mask, apron, extractor fan on", all["film-developer.stock/protect@weigh"].Answer)
 	require.Contains(t, all["film-developer.stock/protect@weigh"].Because, "gloves: may cause an allergic skin reaction (Skin Sens. 1): 4-(methylamino)phenol sulfate, hydroquinone")
 	require.Contains(t, all["film-developer.stock/protect@weigh"].Limits, "the classes of this strength, worked out from what is in it")
 	require.NotContains(t, all, "wetting-agent.supplied/protect@weigh", "nobody weighs what is bought ready made")

@@ -213,11 +213,7 @@ func (m *estimate) chunks(part string, block int, b page.Block, width float64) [
 		h := m.rows(b, width)
 		h.rows[n-1] += h.foot
 		for i, row := range h.rows {
-			lead := h.head
-			if i > 0 && b.Block() == "table" { // a part's columns are laid anew, and its head may take a line more
-				lead += m.small * 1.15
-			}
-			out = append(out, chunk{part: part, block: block, from: i, to: i + 1, high: row, lead: lead})
+			out = append(out, chunk{part: part, block: block, from: i, to: i + 1, high: row, lead: h.head})
 		}
 	} else {
 		high := m.block(b, width)

@@ -88,12 +88,31 @@ func (m *estimate) kindLines() float64 {
 	return lines
 }
 
-// keys is the height of the figures that do not stand in the head.
+// keys is the height of the figures that do not stand in the head: as many beside each other
+// as the width holds.
 func (m *estimate) keys() float64 {
-	if len(m.v.furtherKeys()) == 0 {
+	list := m.v.furtherKeys()
+	if len(list) == 0 {
 		return 0
 	}
-	return m.key*.62*1.15 + 2*m.pad + firm
+	lines, at := 1.0, 0.0
+	for _, b := range list {
+		w := m.width
+		if a, ok := b.(page.Amount); ok {
+			w = m.wide(a.Label, m.small, false) + 1.6 + m.wide(a.Value, m.key*.62, true)
+			if len(a.Note) > 0 {
+				w += m.wide(a.Note, m.reason*serif, false) + 1.6
+			}
+		}
+		if at > 0 && at+2*m.gap+w > m.width {
+			lines, at = lines+1, 0
+		}
+		if at > 0 {
+			at += 2 * m.gap
+		}
+		at += w
+	}
+	return lines*(m.key*.62*1.15+1.2) - 1.2 + 2*m.pad + firm
 }
 
 func (m *estimate) foot() float64 {

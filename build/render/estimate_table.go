@@ -17,8 +17,8 @@ func (m *estimate) columnsOf(t page.Table, width float64) []float64 {
 
 func (m *estimate) tableHead(t page.Table, cells []float64, width float64) float64 {
 	head := 0.0
-	for i, c := range t.Head {
-		head = math.Max(head, m.lines(c, m.small, cells[i], false)*m.small*1.15)
+	for i, c := range t.Head { // a browser may leave a head less room than its cells want
+		head = math.Max(head, m.lines(c, m.small, cells[i]*.85, false)*m.small*1.15)
 	}
 	return m.lines(t.Caption, m.cells, width, true)*m.cells*1.2 + 1.4 + head + 2.5 + firm
 }

@@ -100,8 +100,8 @@ type piece struct {
 // allPieces are the pieces in the order in which one puts them on. Masks of both grades
 // share a column: a cell says which.
 var allPieces = []piece{
-	{word: "extractor fan on", mark: "fan on"}, {word: "goggles"}, {word: "face shield"}, {word: "gloves"}, {word: "dust mask", sorts: []string{"FFP3 dust mask", "FFP2 dust mask"}}, {word: "apron"},
-	{word: "tongs", mark: "tongs"}, {word: "a second person nearby", mark: "two people"},
+	{word: "goggles"}, {word: "face shield"}, {word: "gloves"}, {word: "dust mask", sorts: []string{"FFP3 dust mask", "FFP2 dust mask"}}, {word: "apron"},
+	{word: "tongs", mark: "tongs"}, {word: "extractor fan on", mark: "fan on"}, {word: "a second person nearby", mark: "two people"},
 }
 
 // of tells whether an item is this piece, of which sort it is, and on which condition it
