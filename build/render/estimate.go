@@ -89,7 +89,10 @@ func (m *estimate) part(name string) float64 {
 		}
 	case "do":
 		keys := m.keys()
-		for _, b := range v.Page.Do {
+		for i, b := range v.Page.Do {
+			if i > 0 && b.Block() != "steps" && b.Block() != "clock" { // it stands off from what is above it
+				h += 1.4
+			}
 			h += m.block(b, m.width)
 		}
 		if h == 0 {

@@ -112,7 +112,7 @@ func (m *estimate) keys() float64 {
 		}
 		at += w
 	}
-	return lines*(m.key*.62*1.15+1.2) - 1.2 + 2*m.pad + firm
+	return m.key*.62*1.15 + (lines-1)*(m.key*.62*1.15+4) + 2*m.pad + firm
 }
 
 func (m *estimate) foot() float64 {

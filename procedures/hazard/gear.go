@@ -31,7 +31,12 @@ type Item struct {
 	Sign, Word string
 	Kind, Sort string
 	Because    string
+	// Asked: the lab's own caution asks for it.
+	Asked bool
 }
+
+// Tongs is the word for them.
+const Tongs = "tongs"
 
 // The sorts. Standards by number are from memory: the maker's sheet decides.
 const (
@@ -88,7 +93,7 @@ func Gear(job Job, k Known) []Item {
 	k.shield(job, burns, &out)
 	k.gloves(job, burns, add)
 	if allergy := k.allergy(); job == Work && allergy != "" {
-		out = append(out, Item{Word: "tongs", Because: allergy})
+		out = append(out, Item{Word: Tongs, Because: allergy})
 	}
 	add(Item{Sign: "M026", Word: "apron"}, "", "Skin Corr.", "Repr. 1", "Ox.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3")
 	if job == Weigh || job == Spilled {
@@ -312,7 +317,7 @@ func asksFor(caution string) []Item {
 	for _, ask := range asking {
 		if ask.words.MatchString(text) {
 			item := ask.item
-			item.Because = "its own caution: " + caution
+			item.Because, item.Asked = "its own caution: "+caution, true
 			out = append(out, item)
 		}
 	}
@@ -328,6 +333,9 @@ func union(told, asked []Item) []Item {
 		i := slices.IndexFunc(out, func(t Item) bool {
 			return strings.HasPrefix(t.Word, a.Word) || a.Word == "FFP2 dust mask" && strings.HasPrefix(t.Word, "FFP3 dust mask")
 		})
+		if i >= 0 {
+			out[i].Asked = true
+		}
 		switch {
 		case i < 0:
 			out = append(out, a)
