@@ -60,6 +60,8 @@ type mixed struct {
 	Gas      map[string]lab.Said[unit.VolumePerMass]
 	Together map[string]string
 	Tested   map[string]map[string]string
+	Acid     map[string]bool
+	Alkali   map[string]bool
 	Scheme   string
 }
 
@@ -73,7 +75,7 @@ func (m mixed) parts() []Part {
 	for _, n := range names {
 		s := m.Contains[n]
 		p := Part{Name: n, Low: s.Of.Low(), Share: s.Of.Value(), High: s.Of.High(), Classes: s.Classes, InMixtures: s.InMixtures, Unknown: s.Classes == nil,
-			Together: m.Together[n], Tested: m.Tested[n]}
+			Together: m.Together[n], Tested: m.Tested[n], Acid: m.Acid[n], Alkali: m.Alkali[n]}
 		if e := m.Extra[n]; e != "" {
 			p.Extra = []string{e}
 		}
@@ -285,4 +287,70 @@ func TestUnknownParts(t *testing.T) {
 	require.Len(t, ask(t, `contains = { "x" = { share = "0.1 % w/w" } }`).Unknown, 1)
 	require.Len(t, ask(t, `contains = { "x" = { share = "0.05..0.1 % w/w" } }`).Unknown, 1)
 	require.Equal(t, []string{"x"}, ask(t, `contains = { "x" = { share = "1 % w/w", classes = ["Aquatic Chronic 1"] } }`).FactorAssumed)
+}
+
+// TestBlame: who may be to blame for an extreme pH. A lone acid goes by its own limits; beside
+// another acid, classified or not, the pH decides; an alkali is not to blame for an acid bath.
+func TestBlame(t *testing.T) {
+	const acid = `"x" = { share = "1 % w/w", classes = ["Skin Corr. 1B"], limits = { "Skin Corr. 1B" = "25 % w/w", "Skin Irrit. 2" = "10 % w/w", "Eye Irrit. 2" = "10 % w/w" } }, "y" = { share = "1 % w/w", classes = [] }`
+	for more, burns := range map[string]bool{
+		"ph = \"1.5\"":                       false,
+		"ph = \"1.5\"\n[acid]\ny = true":     true,
+		"ph = \"1.5\"\n[alkali]\ny = true":   false,
+		"ph = \"12\"\n[alkali]\ny = true":    true,
+		"ph = \"12\"\n[acid]\ny = true":      false,
+		"ph = \"7\"\n[acid]\ny = true":       false,
+		"ph = \"1.5\"\n[acid]\nwater = true": false,
+	} {
+		got := ask(t, "contains = { "+acid+" } ;; "+more)
+		require.Equal(t, burns, slices.Contains(words(got), "Skin Corr. 1"), more)
+		for _, f := range got.Found {
+			require.Equal(t, f.Class == "Skin Corr. 1" || f.Class == "Eye Dam. 1", f.PH, more)
+		}
+	}
+	require.Equal(t, []string{"Eye Dam. 1", "Skin Corr. 1"}, words(ask(t, `contains = { "secret" = { share = "1 % w/w" } } ;; ph = "1.5"`)), "what nobody has looked up may be to blame")
+}
+
+// TestOneByOne: what counts alone is not added up, but for what shares a limit.
+func TestOneByOne(t *testing.T) {
+	two := `contains = { "a" = { share = "0.6 % w/w", classes = ["Carc. 2"] }, "b" = { share = "0.6 % w/w", classes = ["Carc. 2"] } }`
+	require.Empty(t, words(ask(t, two)))
+	require.Equal(t, []string{"Carc. 2"}, words(ask(t, two+" ;; together = { a = \"c\", b = \"c\" }")))
+	require.Empty(t, words(ask(t, two+" ;; together = { a = \"c\", b = \"d\" }")))
+}
+
+// TestGas: the statement of a gas goes by all that gives it off together; where nobody can
+// tell how much, by the content.
+func TestGas(t *testing.T) {
+	for _, c := range []struct {
+		a, b, gas  string
+		want, sure bool
+	}{
+		{"0.3", "0.4", "a = \"200 mL/g\", b = \"100 mL/g\"", true, true},
+		{"0.3", "0.39", "a = \"200 mL/g\", b = \"100 mL/g\"", false, false},
+		{"0.2..0.3", "0.4", "a = \"200 mL/g\", b = \"100 mL/g\"", true, false},
+		{"0.05", "0.1", "a = \"200 mL/g\"", true, true},
+		{"0.05", "0.09", "a = \"200 mL/g\"", false, false},
+		{"0.05", "0.05..0.1", "a = \"200 mL/g\"", true, false},
+	} {
+		got := ask(t, `contains = { "a" = { share = "`+c.a+` % w/w", classes = [] }, "b" = { share = "`+c.b+` % w/w", classes = [] }, "z" = { share = "50 % w/w", classes = [] } } ;; extra = { a = "EUH031", b = "EUH031" } ;; gas = { `+c.gas+` }`)
+		require.Equal(t, c.want, slices.Contains(codes(got), "EUH031"), c)
+		for _, f := range got.Extra {
+			require.Equal(t, c.sure, f.Sure, c)
+			require.Len(t, f.By, 2, c)
+		}
+	}
+}
+
+// TestForms: an estimate of one form of what is breathed in says nothing of another.
+func TestForms(t *testing.T) {
+	for ate, want := range map[string][]string{
+		``:                               {"Acute Tox. 3"},
+		`, ate = { vapour = "25 mg/L" }`: {},
+		`, ate = { gas = "25000 ppm" }`:  {},
+		`, ate = { gas = "2000 ppm" }`:   {"Acute Tox. 3"},
+		`, ate = { dust = "2 mg/L" }`:    {"Acute Tox. 4"},
+	} {
+		require.Equal(t, want, words(ask(t, `contains = { "x" = { share = "90 % w/w", classes = ["Acute Tox. 3 (inhalation)"]`+ate+` } }`)), ate)
+	}
 }
