@@ -44,7 +44,7 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 	}
 	p.Today = append(oldSheets(s), c.onShelf(d.ID)...)
 	p.Foot = c.foot(d.Def, append(boughtHoles(s), packHoles(s)...))
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "product-" + d.ID, Faces: c.wideFaces("a4")})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "product-" + d.ID, Faces: c.largeFaces("a4")})
 	return p
 }
 
