@@ -84,7 +84,7 @@ func TestBagCard(t *testing.T) {
 		"film after hardening fixer needed",
 		"film after rapid fixer not needed", "ammonium thiosulfate: modern film washes well without",
 		"rinse in water 15–30 s, then clear 1.5–2 min in working, then wash 5:00 instead of 20–40 min",
-		"a part of a pack NO", "make up all of it, and keep it in small full bottles",
+		"Never make up a part of a pack: its powders have settled apart", "Make up all of it, and keep it in small full bottles",
 		"full 36 months", "full 90 days", "in the tray 24 h",
 		"Ask for a new supplier’s sheet",
 		"3200–4000",
