@@ -90,8 +90,8 @@ func (m *estimate) part(name string) float64 {
 	case "do":
 		keys := m.keys()
 		for i, b := range v.Page.Do {
-			if i > 0 && b.Block() != "steps" && b.Block() != "clock" { // it stands off from what is above it
-				h += 1.4
+			if k := b.Block(); i > 0 && k != "steps" && k != "clock" && k != "gear" { // it stands off from what is above it
+				h++
 			}
 			h += m.block(b, m.width)
 		}

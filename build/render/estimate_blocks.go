@@ -443,7 +443,7 @@ func besideChecklist(s *beside, b page.Checklist) float64 {
 		switch {
 		case s.alone && s.at == 0 && s.last:
 			high = m.lines(t, m.small, m.width, false) * size
-		case s.alone && s.at > 0 && math.Abs(left-w) < 8:
+		case s.alone && s.at > 0 && math.Abs(left-w) < 14:
 			// Beside what stands there or below it: the higher of the two.
 			below := s.line + 1.6 + m.lines(t, m.small, m.width, false)*size
 			s.at, s.line, w, high = 0, math.Max(below, math.Max(s.line, high)), 0, 0
@@ -477,7 +477,7 @@ func (m *estimate) gear(g page.Gear) (width, height float64) {
 			w = m.sign + 1.6 + math.Min(m.v.measure(item.Word, false, m.text), most)
 			high = math.Max(m.sign, words*m.text*1.12)
 		}
-		if at > 0 && at+w > m.width*.95 { // words there may break or not
+		if at > 0 && at+w > m.width*.97 { // words there may break or not
 			height, at, row = height+row+1.4, 0, 0
 		}
 		at, row = at+w+space, math.Max(row, high)

@@ -99,7 +99,7 @@ func (m *estimate) keys() float64 {
 	for _, b := range list {
 		w := m.width
 		if a, ok := b.(page.Amount); ok {
-			w = m.wide(a.Label, m.small, false) + 1.6 + m.wide(a.Value, m.key*.62, true)
+			w = m.wide(a.Label, m.small, false) + 1.6 + m.big(a.Value, m.key*.62) + m.marked(a.Value)*.5 // the mark is smaller than in the head
 			if len(a.Note) > 0 {
 				w += m.wide(a.Note, m.reason*serif, false) + 1.6
 			}
@@ -112,7 +112,8 @@ func (m *estimate) keys() float64 {
 		}
 		at += w
 	}
-	return m.key*.62*1.15 + (lines-1)*(m.key*.62*1.15+4) + 2*m.pad + firm
+	high := math.Max(m.key*.62*1.15, m.text*2.25) // the words beside it keep their size
+	return lines*(high+1) - 1 + 2*m.pad + firm
 }
 
 func (m *estimate) foot() float64 {

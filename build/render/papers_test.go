@@ -88,18 +88,11 @@ func servedOf(t *testing.T, b procedures.Binder) map[string][]byte {
 	return served
 }
 
-// tooMuch are the kinds of card that hold too much for a small paper, and are never printed
-// on it.
-var tooMuch = map[string][]string{"index": {"product", "shelf", "spill"}, "wall-a6": {"product"}}
-
 // onPaper is a binder whose every card for the wall is printed on one face.
 func onPaper(b procedures.Binder, face string) procedures.Binder {
 	prints := b.Prints
 	b.Prints = nil
 	for _, pr := range prints {
-		if kind, _, _ := strings.Cut(pr.Page, "/"); slices.Contains(tooMuch[face], kind) {
-			continue
-		}
 		for _, f := range pr.Faces {
 			if f != "binder" && f != "strip" && !strings.HasPrefix(f, "label") {
 				pr.Faces = []string{face}

@@ -20,19 +20,11 @@ func (c *Context) faces(usual string) []string {
 
 // wideFaces are those for what holds much, a board of tables or all cases of a
 // spill: an index card is too small for it, and the usual paper takes its place.
-func (c *Context) wideFaces(usual string) []string { return c.facesBut(usual, "index") }
-
-// largeFaces are those for what holds more than that: an A6 is too small for it as well.
-func (c *Context) largeFaces(usual string) []string { return c.facesBut(usual, "index", "a6") }
-
-// facesBut are the faces with the usual paper in the place of some.
-func (c *Context) facesBut(usual string, small ...string) []string {
+func (c *Context) wideFaces(usual string) []string {
 	var out []string
 	for _, face := range c.faces(usual) {
-		for _, paper := range small {
-			if face == paperFaces[paper] {
-				face = paperFaces[usual]
-			}
+		if face == paperFaces["index"] {
+			face = paperFaces[usual]
 		}
 		if !slices.Contains(out, face) {
 			out = append(out, face)

@@ -30,7 +30,7 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 	p.Do = append(c.worthBlocks(s), packInShort(s)...)
 	p.Do = append(p.Do, divideBlocks(s)...)
 	for _, does := range s.Buying.Does {
-		p.Do = append(p.Do, c.doesTable(s, does))
+		p.Do = append(p.Do, c.doesBlocks(s, does)...)
 	}
 	p.Do = append(p.Do, c.nothingDone(s)...)
 	p.Tables = append(p.Tables, c.keepsBlock(s.Strengths)...)
@@ -44,7 +44,7 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 	}
 	p.Today = append(oldSheets(s), c.onShelf(d.ID)...)
 	p.Foot = c.foot(d.Def, append(boughtHoles(s), packHoles(s)...))
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "product-" + d.ID, Faces: c.largeFaces("a4")})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "product-" + d.ID, Faces: c.wideFaces("a4")})
 	return p
 }
 
@@ -215,8 +215,8 @@ func divideBlocks(s *work.Product) []page.Block {
 	return []page.Block{page.Para{Text: append(t, page.W(". Make up only what is used before it is too old."))}}
 }
 
-// doesTable is what one pack does of each format, what ends it first, and what one costs.
-func (c *Context) doesTable(s *work.Product, x work.PackStrength) page.Block {
+// doesBlocks are what one pack does of each format, what ends it first, and what one costs.
+func (c *Context) doesBlocks(s *work.Product, x work.PackStrength) []page.Block {
 	t := page.Table{ID: "does-" + x.Bath.Strength, Caption: append(append(page.Say(page.S("What one pack does"), page.W(", ")), c.bathName(x.Bath.Bath)...), page.W(": what ends it first"))}
 	others := slices.ContainsFunc(x.Does, func(d work.PackDoes) bool { return len(otherWords(d)) > 0 })
 	t.Head = []page.Text{page.Say(page.W("of")), page.Say(page.W("at most"))}
@@ -246,8 +246,7 @@ func (c *Context) doesTable(s *work.Product, x work.PackStrength) page.Block {
 		}
 		t.Rows = append(t.Rows, row)
 	}
-	t.Note = doesNote(s, x)
-	return t
+	return append([]page.Block{t}, aloneBelow(doesNote(s, x))...)
 }
 
 // endedBy is what ends a pack first at this lab's rate.

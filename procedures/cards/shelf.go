@@ -68,8 +68,9 @@ func (c *Context) shelfBoard(stands work.OnShelf) page.Page {
 			if section.answer == work.Dying {
 				t.Caption = append(t.Caption, page.W(", within "), page.F(stands.Warn))
 			}
-			t.Note = append(section.do, t.Note...)
-			p.Tables = append(p.Tables, t)
+			note := append(section.do, t.Note...)
+			t.Note = nil
+			p.Tables = append(append(p.Tables, t), aloneBelow(note)...)
 		}
 		if section.answer == work.Dead && len(t.Rows) > 0 {
 			p.Tables = append(p.Tables, deadGo(stands.Bottles))
@@ -243,4 +244,13 @@ func answerUntil(answer string) string {
 		return "ends soon, good"
 	}
 	return answer
+}
+
+// aloneBelow is a note of a table as lines of their own: below the last row it would not fit
+// on a small paper.
+func aloneBelow(note page.Text) []page.Block {
+	if len(note) == 0 {
+		return nil
+	}
+	return []page.Block{page.Para{Text: note}}
 }

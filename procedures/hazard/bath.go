@@ -328,12 +328,6 @@ func (k *Known) extreme(a Acidity) {
 	}
 }
 
-// The limits of pH from which a mixture counts as strongly acid or alkaline.
-const (
-	strongAcid   = 2
-	strongAlkali = 11.5
-)
-
 // OfChemical gathers the hazards of a substance as it comes, in all its forms.
 func OfChemical(r *rules.Rules, c *lab.Chemical) Known {
 	dust := len(c.Forms) == 0

@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+
+	"wetside/procedures/rules"
 )
 
 // Job is what somebody is doing.
@@ -31,12 +33,7 @@ type Item struct {
 	Sign, Word string
 	Kind, Sort string
 	Because    string
-	// Asked: the lab's own caution asks for it.
-	Asked bool
 }
-
-// Tongs is the word for them.
-const Tongs = "tongs"
 
 // The sorts. Standards by number are from memory: the maker's sheet decides.
 const (
@@ -93,7 +90,7 @@ func Gear(job Job, k Known) []Item {
 	k.shield(job, burns, &out)
 	k.gloves(job, burns, add)
 	if allergy := k.allergy(); job == Work && allergy != "" {
-		out = append(out, Item{Word: Tongs, Because: allergy})
+		out = append(out, Item{Word: "tongs", Because: allergy})
 	}
 	add(Item{Sign: "M026", Word: "apron"}, "", "Skin Corr.", "Repr. 1", "Ox.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3")
 	if job == Weigh || job == Spilled {
@@ -206,7 +203,7 @@ func (a Acidity) floor() (burns, splashes string) {
 		return "", ""
 	}
 	low, high := float64(a.Low), float64(a.High)
-	near := a.Worked && (low <= strongAcid+nearPH || high >= strongAlkali-nearPH)
+	near := a.Worked && (low <= rules.StrongAcid+nearPH || high >= rules.StrongAlkali-nearPH)
 	switch {
 	case a.extreme():
 		return "its pH, " + a.Shown, ""
@@ -317,7 +314,7 @@ func asksFor(caution string) []Item {
 	for _, ask := range asking {
 		if ask.words.MatchString(text) {
 			item := ask.item
-			item.Because, item.Asked = "its own caution: "+caution, true
+			item.Because = "its own caution: " + caution
 			out = append(out, item)
 		}
 	}
@@ -333,9 +330,6 @@ func union(told, asked []Item) []Item {
 		i := slices.IndexFunc(out, func(t Item) bool {
 			return strings.HasPrefix(t.Word, a.Word) || a.Word == "FFP2 dust mask" && strings.HasPrefix(t.Word, "FFP3 dust mask")
 		})
-		if i >= 0 {
-			out[i].Asked = true
-		}
 		switch {
 		case i < 0:
 			out = append(out, a)

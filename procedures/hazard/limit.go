@@ -2,24 +2,35 @@ package hazard
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/unit"
 )
 
-const tableRepr = "Regulation (EC) No 1272/2008, Annex I, Table 3.7.2"
+// reproLimits are the contents that a card tells however far from their limit they are:
+// whoever is pregnant or nurses wants to know.
+var reproLimits = []struct{ prefix, id, name string }{
+	{"Repr. 1", figure.ID("limit", "repr-1"), "limit of a mixture for Repr. 1A and 1B"},
+	{"Repr. 2", figure.ID("limit", "repr-2"), "limit of a mixture for Repr. 2"},
+	{"Lact.", figure.ID("limit", "lact"), "limit of a mixture for harm to breast-fed children"},
+}
 
-// reproLimits are the contents from which a mixture has the class itself.
-var reproLimits = []struct {
-	prefix, id, name string
-	most             unit.WW
-	shown            string
-}{
-	{"Repr. 1", figure.ID("limit", "repr-1"), "limit of a mixture for Repr. 1A and 1B", 0.3, "0.30"},
-	{"Repr. 2", figure.ID("limit", "repr-2"), "limit of a mixture for Repr. 2", 3, "3.0"},
-	{"Lact.", figure.ID("limit", "lact"), "limit of a mixture for harm to breast-fed children", 0.3, "0.30"},
+// limitOf is the limit of a class that counts alone, by the scheme of the lab.
+func limitOf(l *lab.Lab, word string) (lab.AloneRule, bool) {
+	s := l.Scheme()
+	if s == nil {
+		return lab.AloneRule{}, false
+	}
+	for _, rule := range s.Alone {
+		if slices.ContainsFunc(rule.Of, func(of string) bool { return word == of || strings.HasPrefix(word, of+" (") }) {
+			return rule, true
+		}
+	}
+	return lab.AloneRule{}, false
 }
 
 // Against is how near a substance comes to the limit of its class in a bath.
@@ -53,11 +64,11 @@ func Reproductive(m *mix.Mixer, made *mix.Made) []Against {
 		}
 		for _, word := range c.Chemical.Hazards.Classes {
 			for _, l := range reproLimits {
-				if !strings.HasPrefix(word, l.prefix) {
+				if _, ok := limitOf(m.Lab, word); !ok || !strings.HasPrefix(word, l.prefix) {
 					continue
 				}
 				ww := m.MassPercent(made, c)
-				out = append(out, against(m, made, c.Chemical.FormName(c.Form), c.Ref(), word, ww))
+				out = append(out, against(m, made, c.Chemical.FormName(c.Form), c.Ref(), word, ww, c.Chemical.Hazards.Limits[word]))
 				if l.prefix == "Repr. 1" && boron.MatchString(c.Chemical.Forms[c.Form].Formula) {
 					borates = append(borates, ww)
 				}
@@ -70,21 +81,27 @@ func Reproductive(m *mix.Mixer, made *mix.Made) []Against {
 		for _, b := range borates {
 			low, high = low+b.Low, high+b.High
 		}
-		out = append(out, against(m, made, "borates together", "borates", "Repr. 1B (FD)", sum.WithBounds(low, high).Show(figure.KindRatio, "0.001", unit.Nearest, "")))
+		out = append(out, against(m, made, "borates together", "borates", "Repr. 1B (FD)", sum.WithBounds(low, high).Show(figure.KindRatio, "0.001", unit.Nearest, ""), lab.Said[unit.WW]{}))
 	}
 	return out
 }
 
-func against(m *mix.Mixer, made *mix.Made, name, ref, word string, ww figure.Figure[unit.WW]) Against {
+func against(m *mix.Mixer, made *mix.Made, name, ref, word string, ww figure.Figure[unit.WW], own lab.Said[unit.WW]) Against {
 	a := Against{Name: name, Class: word, Content: figure.Enter(m.Book, ww)}
 	a.Low, a.High = m.Between(ww)
+	rule, _ := limitOf(m.Lab, word)
+	from, table := rule.From, m.Lab.Scheme().Name+", "+rule.Table
 	for _, l := range reproLimits {
 		if !strings.HasPrefix(word, l.prefix) {
 			continue
 		}
-		g := figure.Constant(l.most, l.name, tableRepr, figure.Standard)
-		a.Limit = figure.Declare(m.Book, l.id, figure.KindRatio, g, l.shown, unit.UnitOf[unit.WW]())
-		switch most := float64(l.most); {
+		id := l.id
+		if own.Given() { // a limit of the substance itself goes before that of the law
+			from, table, id = own, "a limit of the substance's own", figure.Beside(id, "own", slug(name))
+		}
+		g := figure.Constant(from.Value(), l.name, table, figure.Standard)
+		a.Limit = figure.Declare(m.Book, id, figure.KindRatio, g, strings.TrimSuffix(from.Text(), " % w/w"), unit.UnitOf[unit.WW]())
+		switch most := float64(from.Value()); {
 		case unit.Snap(float64(ww.High)) < most:
 			a.Answer = "stays under the limit"
 		case unit.Snap(float64(ww.Low)) < most:
@@ -93,6 +110,6 @@ func against(m *mix.Mixer, made *mix.Made, name, ref, word string, ww figure.Fig
 			a.Answer = "reaches the limit"
 		}
 	}
-	a.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: figure.ID(made.Bath.Ref(), "limit."+ref), Answer: a.Answer, Limits: []string{a.Limit.ID}, Because: []string{word + ": " + name, a.Content.ID}, Source: tableRepr})
+	a.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: figure.ID(made.Bath.Ref(), "limit."+ref), Answer: a.Answer, Limits: []string{a.Limit.ID}, Because: []string{word + ": " + name, a.Content.ID}, Source: table})
 	return a
 }

@@ -10,6 +10,7 @@ import (
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/mixture"
+	"wetside/procedures/rules"
 	"wetside/procedures/unit"
 )
 
@@ -444,7 +445,7 @@ func (k *Known) remark(a mixture.Answer, acidity Acidity) {
 
 // extreme reports a pH that burns, by the worse of its bounds.
 func (a Acidity) extreme() bool {
-	return a.Known && (float64(a.Low) <= strongAcid || float64(a.High) >= strongAlkali)
+	return a.Known && (float64(a.Low) <= rules.StrongAcid || float64(a.High) >= rules.StrongAlkali)
 }
 
 // nearPH is how near to a limit a pH that nobody has measured counts as on the other side

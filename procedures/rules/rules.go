@@ -296,9 +296,9 @@ func (r *Rules) ofBath(b lab.Bath) Kinds {
 			if id := wasteOf(b); id != "" {
 				r.add(k, route(id))
 			}
-			if low, high, known := r.howAcid(b); known && low <= strongAcid {
+			if low, high, known := r.howAcid(b); known && low <= StrongAcid {
 				r.add(k, "acid-strong")
-			} else if known && high >= strongAlkali {
+			} else if known && high >= StrongAlkali {
 				r.add(k, "alkali-strong")
 			}
 		},
@@ -327,10 +327,11 @@ func (r *Rules) howAcid(b lab.Bath) (low, high unit.Factor, known bool) {
 	return of[0], of[1], known
 }
 
-// The limits of pH from which a mixture counts as strongly acid or alkaline.
+// StrongAcid and StrongAlkali are the limits of pH from which a mixture counts as strongly
+// acid or alkaline, and burns.
 const (
-	strongAcid   = 2
-	strongAlkali = 11.5
+	StrongAcid   = 2
+	StrongAlkali = 11.5
 )
 
 func wasteOf(b lab.Bath) string {

@@ -1,8 +1,6 @@
 package work
 
 import (
-	"slices"
-
 	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
@@ -81,16 +79,6 @@ func dangersOf(k Known, handled map[Job]Known) Dangers {
 		d.Jobs = append(d.Jobs, JobGear{Job: j.Job, Key: j.Key, Wear: wear, NotPregnant: hazard.Pregnant(j.Job, of), Unknown: of.Status == Unknown})
 	}
 	return d
-}
-
-// noTongs takes the tongs away that hazards alone ask for at work: nobody takes film out of a
-// tank with tongs. Those that a caution of the lab asks for stay.
-func (d *Dangers) noTongs() {
-	for i, j := range d.Jobs {
-		if j.Job == AtWork {
-			d.Jobs[i].Wear = slices.DeleteFunc(slices.Clone(j.Wear), func(item Worn) bool { return item.Word == hazard.Tongs && !item.Asked })
-		}
-	}
 }
 
 // dangers is the stage of what every strength does to people.
