@@ -102,7 +102,7 @@ type Asked struct {
 
 // Found is one class or supplemental statement and whom it comes from.
 type Found struct {
-	Class     Class
+	Class     lab.Class
 	Code      string // of a supplemental statement
 	Statement string
 	Because   []string // names of the substances
@@ -204,7 +204,7 @@ func carriedBy(r *rules.Rules, made *mix.Made) Known {
 		}
 	}
 	for _, f := range k.Classes {
-		if physical(f.Class.Word) {
+		if f.Class.Physical() {
 			k.Physical = found(k.Physical, f)
 		}
 	}
@@ -323,7 +323,7 @@ func (k *Known) extreme(a Acidity) {
 	if !a.extreme() || k.Has("Skin Corr.") {
 		return
 	}
-	if c, ok := ClassNamed("Skin Corr. 1"); ok {
+	if c, ok := k.vocabulary().Class("Skin Corr. 1"); ok {
 		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{"its pH, " + a.Shown}, Origin: figure.Memory, Who: []figure.Origin{figure.Memory}})
 	}
 }
@@ -366,14 +366,14 @@ func (k *Known) chemical(l *lab.Lab, c *lab.Chemical, part Part) {
 	}
 	k.Parts = parts(k.Parts, part)
 	for _, w := range s.classes {
-		k.class(w.word, part.Name, w.by)
+		k.class(l, w.word, part.Name, w.by)
 	}
 	if c.Hazards == nil {
 		return
 	}
 	for _, e := range c.Hazards.Elsewhere {
 		for _, word := range e.Classes {
-			if c, ok := ClassNamed(word); ok && !s.says(word) { // what is taken over is no dispute
+			if c, ok := l.Vocabulary().Class(word); ok && !s.says(word) { // what is taken over is no dispute
 				k.Elsewhere = found(k.Elsewhere, Found{Class: c, Statement: c.Statement, Because: []string{part.Name}, List: titleOf(l, e.List), Origin: figure.Handbook, Who: []figure.Origin{figure.Handbook}})
 			}
 		}
@@ -385,15 +385,15 @@ func (k *Known) chemical(l *lab.Lab, c *lab.Chemical, part Part) {
 func (k *Known) extra(l *lab.Lab, d lab.Def, name string, h *lab.Hazards) {
 	for i, code := range h.Extra {
 		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.extra[%d]", i))
-		if text, ok := Supplement(code); ok {
+		if text, ok := l.Vocabulary().Supplement(code); ok {
 			k.Extra = found(k.Extra, Found{Code: code, Statement: text, Because: []string{name}, Origin: by, Who: []figure.Origin{by}})
 		}
 	}
 }
 
 // class adds a class by its word.
-func (k *Known) class(word, name string, by figure.Origin) {
-	if c, ok := ClassNamed(word); ok {
+func (k *Known) class(l *lab.Lab, word, name string, by figure.Origin) {
+	if c, ok := l.Vocabulary().Class(word); ok {
 		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{name}, Origin: by, Who: []figure.Origin{by}})
 	}
 }
@@ -412,7 +412,7 @@ func (k *Known) add(l *lab.Lab, d lab.Def, part Part, h *lab.Hazards) {
 	}
 	for i, word := range h.Classes {
 		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.classes[%d]", i))
-		k.class(word, part.Name, by)
+		k.class(l, word, part.Name, by)
 	}
 	k.extra(l, d, part.Name, h)
 }
@@ -454,13 +454,9 @@ func parts(list []Part, p Part) []Part {
 }
 
 func (k *Known) finish() {
-	rank := map[string]int{}
-	for i, c := range classes {
-		rank[c.Word] = i
-	}
-	sort.SliceStable(k.Classes, func(i, j int) bool { return rank[k.Classes[i].Class.Word] < rank[k.Classes[j].Class.Word] })
-	sort.SliceStable(k.More, func(i, j int) bool { return rank[k.More[i].Class.Word] < rank[k.More[j].Class.Word] })
-	sort.SliceStable(k.Elsewhere, func(i, j int) bool { return rank[k.Elsewhere[i].Class.Word] < rank[k.Elsewhere[j].Class.Word] })
+	sort.SliceStable(k.Classes, func(i, j int) bool { return k.Classes[i].Class.Rank < k.Classes[j].Class.Rank })
+	sort.SliceStable(k.More, func(i, j int) bool { return k.More[i].Class.Rank < k.More[j].Class.Rank })
+	sort.SliceStable(k.Elsewhere, func(i, j int) bool { return k.Elsewhere[i].Class.Rank < k.Elsewhere[j].Class.Rank })
 	sort.SliceStable(k.Parts, func(i, j int) bool { return k.Parts[i].Name < k.Parts[j].Name })
 	sort.SliceStable(k.Extra, func(i, j int) bool { return k.Extra[i].Code < k.Extra[j].Code })
 	if k.rules != nil {

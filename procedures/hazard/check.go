@@ -16,7 +16,10 @@ var bareCode = regexp.MustCompile(`(?i)^(EUH|H)\s*[0-9]{3}[A-Za-z]*$`)
 
 // Check finds class words that the scheme does not have.
 func Check(l *lab.Lab) []lab.Problem {
-	c := &checker{scheme: l.Scheme()}
+	c := &checker{scheme: l.Scheme(), words: l.Vocabulary()}
+	for _, book := range l.Rules {
+		c.book(book)
+	}
 	for _, d := range l.Chemicals {
 		c.hazards(d.Hazards, d.At("hazards"))
 	}
@@ -48,6 +51,7 @@ func Check(l *lab.Lab) []lab.Problem {
 
 type checker struct {
 	scheme   *lab.Scheme
+	words    *lab.Vocabulary
 	problems []lab.Problem
 }
 
@@ -116,7 +120,7 @@ func (c *checker) contains(list map[string]lab.Share, whole figure.Where) {
 // extra checks supplemental statements.
 func (c *checker) extra(codes []string, at figure.Where) {
 	for i, code := range codes {
-		if _, ok := Supplement(code); !ok {
+		if _, ok := c.words.Supplement(code); !ok {
 			c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf("[%d]", i)), Code: "hazard",
 				What: fmt.Sprintf("%q is not a supplemental statement this program knows", code), Hint: "for example \"EUH031\""})
 		}
@@ -138,17 +142,17 @@ func keys[T any](c *checker, table map[string]T, at figure.Where) {
 
 // word checks one class word.
 func (c *checker) word(word string, at figure.Where, onKey bool) {
-	if _, ok := ClassNamed(word); ok {
+	if _, ok := c.words.Class(word); ok {
 		return
 	}
 	p := lab.Problem{At: at, OnKey: onKey, Code: "hazard"}
 	code := strings.ToUpper(strings.ReplaceAll(word, " ", ""))
 	switch {
-	case bareCode.MatchString(word) && strings.HasPrefix(code, "EUH") && len(WordsOf(code)) == 0:
+	case bareCode.MatchString(word) && strings.HasPrefix(code, "EUH") && len(c.words.Coded(code)) == 0:
 		p.What, p.Hint = fmt.Sprintf("%q is a supplemental statement, not a class", word), fmt.Sprintf("move it to extra = [%q]", code)
 	case bareCode.MatchString(word):
 		p.What = fmt.Sprintf("%q is a statement; it does not say which class it comes from", word)
-		switch words := WordsOf(code); len(words) {
+		switch words := c.words.Coded(code); len(words) {
 		case 0:
 			p.Hint = "write the class and category as in section 2 of the supplier's sheet"
 		case 1:
@@ -159,7 +163,7 @@ func (c *checker) word(word string, at figure.Where, onKey bool) {
 	default:
 		p.What = fmt.Sprintf("%q is not a hazard class this program knows", word)
 		p.Hint = "write class and category as in section 2 of the supplier's sheet, for example \"Eye Irrit. 2\" or \"Acute Tox. 4 (oral)\""
-		if near := NearClass(word); near != "" {
+		if near := spellingOf(c.words).near(word); near != "" {
 			p.Hint = fmt.Sprintf("did you mean %q? otherwise %s", near, p.Hint)
 		}
 	}

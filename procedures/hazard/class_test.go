@@ -13,17 +13,33 @@ import (
 
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
+	"wetside/procedures/rules"
 	"wetside/testdata/published"
 )
 
-func signalOf(c Class) string {
-	switch {
-	case c.Danger:
-		return "Danger"
-	case c.Warning:
-		return "Warning"
+// naming is the book of classes that comes with the program.
+func naming(t testing.TB) *lab.RuleBook {
+	t.Helper()
+	book := &lab.RuleBook{Def: lab.Def{File: "rules/classes.toml", Library: true}}
+	meta, err := toml.DecodeFile(filepath.Join("..", "..", "content", "rules", "classes.toml"), book)
+	require.NoError(t, err)
+	require.Empty(t, meta.Undecoded())
+	return book
+}
+
+// a lab that has nothing but the names of classes.
+func bare(t testing.TB) *lab.Lab {
+	t.Helper()
+	return &lab.Lab{Rules: []*lab.RuleBook{naming(t)}}
+}
+
+// words are all class words, in order.
+func words(v *lab.Vocabulary) []string {
+	var out []string
+	for _, c := range v.Classes() {
+		out = append(out, c.Word)
 	}
-	return ""
+	return out
 }
 
 // TestLabelsOfClasses holds every class against the published list: statement
@@ -32,6 +48,7 @@ func signalOf(c Class) string {
 func TestLabelsOfClasses(t *testing.T) {
 	f := published.Open(t, "clp_labels.tsv", "statement", "label of a class")
 	text := func(code string) string { return f.Row("text_" + code).Text }
+	v := bare(t).Vocabulary()
 	seen := map[string]bool{}
 	for _, id := range f.IDs() {
 		if !strings.HasPrefix(id, "label_") {
@@ -39,7 +56,7 @@ func TestLabelsOfClasses(t *testing.T) {
 		}
 		r := f.Row(id)
 		seen[r.Inputs] = true
-		c, ok := ClassNamed(r.Inputs)
+		c, ok := v.Class(r.Inputs)
 		require.True(t, ok, r.Inputs)
 		want := strings.Split(strings.ReplaceAll(r.Text, "none", ""), "; ")
 		require.Len(t, want, 3, r.Inputs)
@@ -50,13 +67,13 @@ func TestLabelsOfClasses(t *testing.T) {
 			statement = append(statement, text(code))
 		}
 		require.Equal(t, strings.Join(statement, " "), c.Statement, r.Inputs)
-		require.Equal(t, want[1], signalOf(c), "%s: %s", r.Inputs, r.Source)
+		require.Equal(t, want[1], c.Signal, "%s: %s", r.Inputs, r.Source)
 		require.Equal(t, want[2], c.Pictogram, "%s: %s", r.Inputs, r.Source)
 	}
-	for _, w := range Words() {
+	for _, w := range words(v) {
 		require.True(t, seen[w], "no published label of %s", w)
 	}
-	for code, words := range supplements {
+	for code, words := range naming(t).Supplements {
 		require.Equal(t, text(code), words, code)
 	}
 }
@@ -72,7 +89,7 @@ func TestLabelsOfSubstances(t *testing.T) {
 		t.Run(r.Inputs, func(t *testing.T) {
 			_, words, ok := strings.Cut(r.Inputs, ": ")
 			require.True(t, ok)
-			k := of(&lab.Lab{}, chemical("x", looked(strings.Split(words, ", "))))
+			k := of(bare(t), chemical("x", looked(strings.Split(words, ", "))))
 			require.Len(t, k.Classes, len(strings.Split(words, ", ")), "a word that the table does not have")
 			want := strings.Split(strings.ReplaceAll(r.Text, "none", ""), "; ")
 			require.Equal(t, want[0], k.Signal(), r.Source)
@@ -82,11 +99,56 @@ func TestLabelsOfSubstances(t *testing.T) {
 	require.Greater(t, n, 25)
 }
 
+// TestOrgansOfClasses: a class of organs is found with the organs that it names, and says
+// them; no other class takes anything in brackets that the table has not.
+func TestOrgansOfClasses(t *testing.T) {
+	v := bare(t).Vocabulary()
+	for word, says := range map[string]string{
+		"STOT RE 2":                        "May cause damage to organs through prolonged or repeated exposure.",
+		"STOT RE 2 (thyroid)":              "May cause damage to organs (thyroid) through prolonged or repeated exposure.",
+		"STOT SE 1 (optic nerve, kidneys)": "Causes damage to organs (optic nerve, kidneys).",
+		"STOT RE 2 ()":                     "",
+		"STOT RE 2 ( thyroid)":             "",
+		"STOT RE 2 (thyroid":               "",
+		"STOT RE 2 (a) (b)":                "",
+		"STOT SE 3 (liver)":                "",
+		"Eye Irrit. 2 (left)":              "",
+		"Carc. 2 (inhalation)":             "",
+	} {
+		c, ok := v.Class(word)
+		require.Equal(t, says != "", ok, word)
+		require.Equal(t, says, c.Statement, word)
+		if ok {
+			require.Equal(t, word, c.Word)
+		}
+	}
+	a, _ := v.Class("STOT RE 2 (thyroid)")
+	b, _ := v.Class("STOT RE 2")
+	require.Equal(t, []string{a.Code, a.Signal, a.Pictogram, a.Bare}, []string{b.Code, b.Signal, b.Pictogram, "STOT RE 2"})
+}
+
+// TestOrganHardness: a class that names its organs is no milder than one that does not, and
+// harm to one organ says nothing of another.
+func TestOrganHardness(t *testing.T) {
+	s := &lab.Scheme{Hardest: []lab.Ladder{{Classes: []string{"STOT RE 1", "STOT RE 2"}, Organs: true}, {Classes: []string{"Carc. 1A", "Carc. 2"}}}}
+	for _, c := range []struct {
+		a, b string
+		hard bool
+	}{
+		{"STOT RE 1", "STOT RE 2", true}, {"STOT RE 2", "STOT RE 1", false}, {"STOT RE 2 (thyroid)", "STOT RE 2", true}, {"STOT RE 2", "STOT RE 2 (thyroid)", true},
+		{"STOT RE 1 (thyroid)", "STOT RE 2 (thyroid)", true}, {"STOT RE 2 (thyroid)", "STOT RE 1 (thyroid)", false}, {"STOT RE 1 (thyroid)", "STOT RE 2 (nerves)", false},
+		{"Carc. 1A", "Carc. 2", true}, {"Carc. 2", "Carc. 1A", false}, {"Carc. 2", "STOT RE 2", false}, {"Eye Dam. 1", "Eye Dam. 1", true}, {"Eye Dam. 1", "Eye Irrit. 2", false},
+	} {
+		require.Equal(t, c.hard, asHard(s, c.a, c.b), "%s against %s", c.a, c.b)
+	}
+}
+
 // TestOrderOfClasses: what can blow up and burn stands before what harms people,
 // and that before what harms water; within a class the harder category first.
 func TestOrderOfClasses(t *testing.T) {
+	all := words(bare(t).Vocabulary())
 	at := func(w string) int {
-		i := slices.Index(Words(), w)
+		i := slices.Index(all, w)
 		require.GreaterOrEqual(t, i, 0, w)
 		return i
 	}
@@ -120,7 +182,7 @@ func TestCovers(t *testing.T) {
 		{"piles up strongly covers piles up", []string{"PBT", "vPvB", "PMT"}, []string{"Strongly accumulates in the environment and living organisms including in humans.", "Can cause long-lasting and diffuse contamination of water resources."}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			require.Equal(t, c.statements, of(&lab.Lab{}, chemical("x", looked(c.classes))).Statements())
+			require.Equal(t, c.statements, of(bare(t), chemical("x", looked(c.classes))).Statements())
 		})
 	}
 }
@@ -128,6 +190,7 @@ func TestCovers(t *testing.T) {
 // TestNearClass: a slip is mended and a common spelling understood, and nothing
 // else: never another category, route or class.
 func TestNearClass(t *testing.T) {
+	s := spellingOf(bare(t).Vocabulary())
 	for _, c := range []struct{ written, meant string }{
 		// Slips of the keyboard.
 		{"Eye Iritt. 2", "Eye Irrit. 2"},
@@ -223,7 +286,7 @@ func TestNearClass(t *testing.T) {
 		{"", ""},
 	} {
 		t.Run(c.written, func(t *testing.T) {
-			require.Equal(t, c.meant, NearClass(c.written))
+			require.Equal(t, c.meant, s.near(c.written))
 		})
 	}
 }
@@ -233,7 +296,7 @@ var (
 	inParens   = regexp.MustCompile(`\((.*)\)$`)
 )
 
-// stem, category and bracket of a word of the table, read without NearClass.
+// stem, category and bracket of a word of the table, read without the table.
 func cut(word string) (stem, category, bracket string) {
 	if m := inParens.FindStringSubmatch(word); m != nil {
 		bracket = m[1]
@@ -249,20 +312,22 @@ func cut(word string) (stem, category, bracket string) {
 // out, doubled or replaced leads back to itself or nowhere, and so does every
 // word with a category, a route or an effect that it does not have.
 func TestNearClassNeverStrays(t *testing.T) {
+	v := bare(t).Vocabulary()
+	s := spellingOf(v)
 	tried, mended := 0, 0
 	try := func(word, mangled string) {
-		if _, ok := ClassNamed(mangled); ok {
+		if _, ok := v.Class(mangled); ok {
 			return
 		}
 		tried++
-		got := NearClass(mangled)
+		got := s.near(mangled)
 		if got != "" {
 			mended++
 			require.Equal(t, word, got, "%q", mangled)
 		}
 	}
-	for _, word := range Words() {
-		require.Equal(t, word, NearClass(word))
+	for _, word := range words(v) {
+		require.Equal(t, word, s.near(word))
 		for i := range word {
 			try(word, word[:i]+word[i+1:])
 			try(word, word[:i]+word[i:i+1]+word[i:])
@@ -279,16 +344,16 @@ func TestNearClassNeverStrays(t *testing.T) {
 				if bracket != "" {
 					strange += " (" + bracket + ")"
 				}
-				if _, ok := ClassNamed(strange); !ok {
-					require.Empty(t, NearClass(strange), "%q", strange)
+				if _, ok := v.Class(strange); !ok {
+					require.Empty(t, s.near(strange), "%q", strange)
 				}
 			}
 		}
 		for _, other := range []string{"oral", "dermal", "inhalation", "respiratory", "narcotic", "F", "D", "FD", "Fd", "Df", "f", "d", "fd", "eyes"} {
 			if other != bracket {
 				strange := strings.TrimSpace(stem+" "+category) + " (" + other + ")"
-				if _, ok := ClassNamed(strange); !ok {
-					require.Empty(t, NearClass(strange), "%q", strange)
+				if _, ok := v.Class(strange); !ok {
+					require.Empty(t, s.near(strange), "%q", strange)
 				}
 			}
 		}
@@ -333,6 +398,7 @@ func TestLibrarySpeaksTheWords(t *testing.T) {
 	require.NoError(t, err)
 	require.GreaterOrEqual(t, len(files), 30)
 	sort.Strings(files)
+	v := bare(t).Vocabulary()
 	for _, file := range files {
 		t.Run(filepath.Base(file), func(t *testing.T) {
 			var c libraryChemical
@@ -344,13 +410,13 @@ func TestLibrarySpeaksTheWords(t *testing.T) {
 			require.NotEmpty(t, c.Hazards.Assessed.Sheet)
 			seen := map[string]bool{}
 			for _, w := range c.Hazards.Classes {
-				_, ok := ClassNamed(w)
-				require.True(t, ok, "%q: meant %q", w, NearClass(w))
+				_, ok := v.Class(w)
+				require.True(t, ok, "%q: meant %q", w, spellingOf(v).near(w))
 				require.False(t, seen[w], "%s stands twice", w)
 				seen[w] = true
 			}
 			for _, e := range c.Hazards.Extra {
-				_, ok := Supplement(e)
+				_, ok := v.Supplement(e)
 				require.True(t, ok, e)
 			}
 			for _, e := range c.Hazards.Elsewhere {
@@ -358,7 +424,7 @@ func TestLibrarySpeaksTheWords(t *testing.T) {
 				require.NotEmpty(t, e.Classes)
 				stricter := false
 				for _, w := range e.Classes {
-					_, ok := ClassNamed(w)
+					_, ok := v.Class(w)
 					require.True(t, ok, "%s: %q", e.List, w)
 					stricter = stricter || !seen[w]
 				}
@@ -386,16 +452,18 @@ func TestLabelsOfMixtures(t *testing.T) {
 		r := f.Row(id)
 		t.Run(id, func(t *testing.T) {
 			column := strings.Split(r.Text, " | ")
-			k := Known{Status: Computed}
+			l := bare(t)
+			book, _ := rules.Of(l)
+			k := Known{Status: Computed, rules: book}
 			for _, want := range strings.Split(r.Inputs, "; ") {
 				if want == "none" {
 					continue
 				}
 				at := strings.LastIndex(want, " ")
 				word, code := want[:at], want[at+1:]
-				for _, w := range WordsOf(code) {
+				for _, w := range l.Vocabulary().Coded(code) {
 					if strings.HasPrefix(w, word) && !k.Has(w) {
-						k.class(w, "x", figure.Standard)
+						k.class(l, w, "x", figure.Standard)
 					}
 				}
 				require.True(t, k.Has(word), want)

@@ -33,7 +33,7 @@ func of(l *lab.Lab, c *lab.Chemical) Known {
 // like may give off a gas.
 func TestUnsaidAsksForTheExtract(t *testing.T) {
 	r, _ := rules.Of(&lab.Lab{})
-	k := Merge(of(&lab.Lab{}, chemical("quiet", looked([]string{}))), OfChemical(r, chemical("strange", looked([]string{}))))
+	k := Merge(of(bare(t), chemical("quiet", looked([]string{}))), OfChemical(r, chemical("strange", looked([]string{}))))
 	require.Equal(t, []string{"strange"}, k.Unsaid)
 	for _, job := range []Job{Weigh, Dilute, Work, Spilled, Away} {
 		require.Contains(t, Gear(job, k), Item{Word: map[bool]string{false: "extractor fan on", true: "extractor fan on, or outside"}[job == Away], Because: "nobody has said what it reacts with: strange"})
@@ -46,7 +46,7 @@ func looked(classes []string, extra ...string) *lab.Hazards {
 
 // TestSilenceIsNeverSafety: what nobody has looked up asks for everything.
 func TestSilenceIsNeverSafety(t *testing.T) {
-	l := &lab.Lab{}
+	l := bare(t)
 	for _, c := range []struct {
 		name     string
 		hazards  *lab.Hazards
@@ -107,7 +107,8 @@ func TestPackSheet(t *testing.T) {
 			acid := chemical("acid", h)
 			acid.Origin = lab.Origins{"all": c.origin}
 			acid.Forms = map[string]*lab.Form{"pure": {Formula: "none"}}
-			l := &lab.Lab{Chemicals: []*lab.Chemical{acid}}
+			l := bare(t)
+			l.Chemicals = []*lab.Chemical{acid}
 			l.Store.Packs = []lab.Pack{{Of: "acid.pure", Sheet: &lab.PackSheet{Classes: c.sheet}}}
 			l.Index()
 			k := of(l, acid)
@@ -124,7 +125,7 @@ func TestPackSheet(t *testing.T) {
 // TestMergeKeepsEverything: one unknown among known baths makes all unknown, and
 // nothing known is lost.
 func TestMergeKeepsEverything(t *testing.T) {
-	l := &lab.Lab{}
+	l := bare(t)
 	known := of(l, chemical("known", looked([]string{"Eye Dam. 1"}, "EUH031")))
 	unknown := of(l, chemical("unknown", nil))
 	both := Merge(known, unknown, known)
@@ -139,20 +140,20 @@ func TestMergeKeepsEverything(t *testing.T) {
 // TestClassTable: words are unique, every class has a code and a statement.
 func TestClassTable(t *testing.T) {
 	seen := map[string]bool{}
-	for _, c := range classes {
+	for _, c := range bare(t).Vocabulary().Classes() {
 		require.False(t, seen[c.Word], c.Word)
 		seen[c.Word] = true
 		require.Regexp(t, `^(EUH|H)[0-9]{3}[A-Za-z]*$`, c.Code)
 		require.NotEmpty(t, c.Statement)
-		require.False(t, c.Danger && c.Warning, c.Word)
+		require.Contains(t, []string{"Danger", "Warning", ""}, c.Signal, c.Word)
 	}
-	require.Equal(t, []string{"Skin Sens. 1", "Skin Sens. 1A", "Skin Sens. 1B"}, WordsOf("H317"))
+	require.Equal(t, []string{"Skin Sens. 1", "Skin Sens. 1A", "Skin Sens. 1B"}, bare(t).Vocabulary().Coded("H317"))
 }
 
 // TestUnknownKeepsWhatIsKnown: one substance that nobody has looked up takes
 // away nothing that another asks for.
 func TestUnknownKeepsWhatIsKnown(t *testing.T) {
-	l := &lab.Lab{}
+	l := bare(t)
 	k := Merge(of(l, chemical("burns", looked([]string{"Skin Corr. 1A"}))), of(l, chemical("strange", nil)))
 	require.Equal(t, Unknown, k.Status)
 	words := map[string]string{}
@@ -166,7 +167,7 @@ func TestUnknownKeepsWhatIsKnown(t *testing.T) {
 // TestTellingReason: every item names the class that tells most, whatever was
 // found first, and which sort to take.
 func TestTellingReason(t *testing.T) {
-	l := &lab.Lab{Rules: []*lab.RuleBook{{
+	l := &lab.Lab{Rules: []*lab.RuleBook{naming(t), {
 		Groups: map[string]*lab.Group{"acid": {Name: "acid"}, "sulfite": {Name: "sulfite", Names: []string{"sodium sulfite"}}, "alkali": {Name: "alkali", Names: []string{"soda"}}},
 		Apart:  []lab.Apart{{These: []string{"sulfite"}, Those: []string{"acid"}, Gives: "sulfur dioxide", Extract: true}},
 	}}}
@@ -204,7 +205,7 @@ func TestTellingReason(t *testing.T) {
 // TestSuperfluousStatements: a harder statement makes a milder one on the same
 // label superfluous; the classes stay whole.
 func TestSuperfluousStatements(t *testing.T) {
-	l := &lab.Lab{}
+	l := bare(t)
 	for _, c := range []struct {
 		name       string
 		classes    []string
@@ -224,10 +225,10 @@ func TestSuperfluousStatements(t *testing.T) {
 		})
 	}
 	codes := map[string]bool{}
-	for _, c := range classes {
+	for _, c := range bare(t).Vocabulary().Classes() {
 		codes[c.Code] = true
 	}
-	for code, list := range covers {
+	for code, list := range naming(t).Covers {
 		require.True(t, codes[code], code)
 		for _, milder := range list {
 			require.True(t, codes[milder] && milder != code, milder)
@@ -237,7 +238,7 @@ func TestSuperfluousStatements(t *testing.T) {
 
 // TestNamesKeepTheirOrigin: what is only remembered says so, name by name.
 func TestNamesKeepTheirOrigin(t *testing.T) {
-	l := &lab.Lab{}
+	l := bare(t)
 	sure := chemical("metabisulfite", looked([]string{}, "EUH031"))
 	sure.Origin = lab.Origins{"all": "standard"}
 	weak := chemical("sulfite", looked([]string{}, "EUH031"))
@@ -252,7 +253,7 @@ func TestNamesKeepTheirOrigin(t *testing.T) {
 // TestGasesTogether: what gives off one gas with one thing stands in one line, by the
 // weakest word among them; another gas in another.
 func TestGasesTogether(t *testing.T) {
-	l := &lab.Lab{Rules: []*lab.RuleBook{{
+	l := &lab.Lab{Rules: []*lab.RuleBook{naming(t), {
 		Groups: map[string]*lab.Group{"acid": {Name: "acid", About: true}, "sulfite": {Name: "sulfite", Names: []string{"white", "grey"}}, "fixer": {Name: "fixer", Names: []string{"hypo"}}, "green": {Name: "green", Names: []string{"hypo"}}},
 		Apart: []lab.Apart{
 			{These: []string{"sulfite"}, Those: []string{"acid"}, Gives: "sulfur dioxide", Extract: true},
@@ -273,12 +274,12 @@ func TestGasesTogether(t *testing.T) {
 func TestOneVapour(t *testing.T) {
 	c := chemical("vinegar", looked([]string{"Skin Corr. 1A"}))
 	c.Volatile = true
-	require.Contains(t, Gear(Work, of(&lab.Lab{}, c)), Item{Word: "extractor fan on", Because: "gives off vapour: vinegar"})
+	require.Contains(t, Gear(Work, of(bare(t), c)), Item{Word: "extractor fan on", Because: "gives off vapour: vinegar"})
 }
 
 // TestAskedForAJob: what a caution asks for at the scale is not asked for at the tray.
 func TestAskedForAJob(t *testing.T) {
-	k := of(&lab.Lab{}, chemical("x", looked([]string{}))).With(Weigh, "take tongs")
+	k := of(bare(t), chemical("x", looked([]string{}))).With(Weigh, "take tongs")
 	has := func(job Job) bool {
 		return slices.ContainsFunc(Gear(job, k), func(i Item) bool { return i.Word == "tongs" })
 	}
@@ -329,7 +330,7 @@ func TestFloors(t *testing.T) {
 
 func classOf(t *testing.T, word string) Found {
 	t.Helper()
-	c, ok := ClassNamed(word)
+	c, ok := bare(t).Vocabulary().Class(word)
 	require.True(t, ok)
 	return Found{Class: c, Statement: c.Statement, Because: []string{"x"}, Who: []figure.Origin{figure.Standard}}
 }
@@ -337,7 +338,7 @@ func classOf(t *testing.T, word string) Found {
 // TestEnoughGas: a bath asks for the extract from a litre of sulfur dioxide a kilogram on, all
 // sources together; where nobody can count them, it asks.
 func TestEnoughGas(t *testing.T) {
-	l := &lab.Lab{Rules: []*lab.RuleBook{{
+	l := &lab.Lab{Rules: []*lab.RuleBook{naming(t), {
 		Groups: map[string]*lab.Group{"acid": {Name: "acid", About: true}, "sulfite": {Name: "sulfite", Names: []string{"white"}}, "sulfide": {Name: "sulfide", Names: []string{"foul"}}},
 		Apart: []lab.Apart{{These: []string{"sulfite"}, Those: []string{"acid"}, Gives: "sulfur dioxide", Extract: true},
 			{These: []string{"sulfide"}, Those: []string{"acid"}, Gives: "hydrogen sulfide", Extract: true}},

@@ -1,11 +1,13 @@
+// Package hazard says what is known of the dangers of a bath, who says so, and what to wear
+// for each job. What nobody has looked up is never taken as harmless.
 package hazard
 
 import (
 	"slices"
-	"sort"
 	"strings"
 
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
 )
 
 // Clear lists what is not classified: what somebody looked up, with the word of a
@@ -28,40 +30,31 @@ func (k Known) Clear() (looked, remembered string) {
 func (k Known) Signal() string {
 	word := ""
 	for _, f := range k.Classes {
-		switch {
-		case f.Class.Danger:
+		switch f.Class.Signal {
+		case "Danger":
 			return "Danger"
-		case f.Class.Warning:
+		case "Warning":
 			word = "Warning"
 		}
 	}
 	return word
 }
 
-// Pictograms lists the pictograms. The exclamation mark falls away beside the skull; beside
-// the corrosion it stands for no harm to skin and eyes, and beside the harm that lasts, where
-// that is an allergy of the airways, for no allergy of the skin and no harm to skin and eyes
-// (Article 26).
+// Pictograms lists the pictograms, without those that fall away beside another (Article 26).
 func (k Known) Pictograms() []string {
-	asked := map[string]bool{}
-	airways := false
+	var list []lab.Class
 	for _, f := range k.Classes {
-		asked[f.Class.Pictogram] = true
-		airways = airways || strings.HasPrefix(f.Class.Word, "Resp. Sens.")
+		list = append(list, f.Class)
 	}
-	seen := map[string]bool{"": true}
-	var out []string
-	for _, f := range k.Classes {
-		p := f.Class.Pictogram
-		irritates := strings.HasPrefix(f.Class.Word, "Skin Irrit.") || strings.HasPrefix(f.Class.Word, "Eye Irrit.")
-		stands := p != "GHS07" || !asked["GHS06"] && !(asked["GHS05"] && irritates) && !(airways && (irritates || strings.HasPrefix(f.Class.Word, "Skin Sens.")))
-		if stands && !seen[p] {
-			seen[p] = true
-			out = append(out, p)
-		}
+	return k.vocabulary().Pictograms(list)
+}
+
+// vocabulary is how dangers are named where it was made.
+func (k Known) vocabulary() *lab.Vocabulary {
+	if k.rules == nil {
+		return (&lab.Lab{}).Vocabulary()
 	}
-	sort.Strings(out)
-	return out
+	return k.rules.Lab.Vocabulary()
 }
 
 // Said lists what a label says: the statements of the classes and then the supplemental
@@ -70,7 +63,7 @@ func (k Known) Pictograms() []string {
 func (k Known) Said() []Found {
 	covered := map[string]bool{}
 	for _, f := range k.Classes {
-		for _, code := range covers[f.Class.Code] {
+		for _, code := range k.vocabulary().Covered(f.Class.Code) {
 			covered[code] = true
 		}
 	}

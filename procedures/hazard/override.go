@@ -3,6 +3,7 @@ package hazard
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
@@ -28,7 +29,7 @@ func (k *Known) override(l *lab.Lab, b lab.Bath, day unit.Date) {
 	by, _ := l.OriginOf(b.Def(), at.Key)
 	of := Known{}
 	for _, word := range o.Classes {
-		of.class(word, b.Name(), by)
+		of.class(l, word, b.Name(), by)
 	}
 	milder := k.milderThan(l.Scheme(), of.Classes)
 	switch {
@@ -74,7 +75,15 @@ func asHard(s *lab.Scheme, a, b string) bool {
 	}
 	for _, ladder := range s.Hardest {
 		i, j := slices.Index(ladder.Classes, a), slices.Index(ladder.Classes, b)
-		if i >= 0 && j >= 0 && i < j {
+		if ladder.Organs {
+			bareA, organsA, _ := strings.Cut(a, " (")
+			bareB, organsB, _ := strings.Cut(b, " (")
+			if organsA != "" && organsB != "" && organsA != organsB {
+				continue // harm to one organ says nothing of another
+			}
+			i, j = slices.Index(ladder.Classes, bareA), slices.Index(ladder.Classes, bareB)
+		}
+		if i >= 0 && j >= 0 && i <= j {
 			return true
 		}
 	}

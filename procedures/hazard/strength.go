@@ -158,7 +158,7 @@ func (k *Known) ofChemical(l *lab.Lab, c mix.Content, content figure.Figure[unit
 			}
 		}
 	}
-	i.take(c.Chemical.Name, s)
+	i.take(l.Vocabulary(), c.Chemical.Name, s)
 	kinds := k.rules.OfChemical(c.Chemical)
 	i.Acid = kinds.Any("acid") || c.Chemical.Ions["H+"] > 0
 	i.Alkali = kinds.Any("alkali") || c.Chemical.Ions["OH-"] > 0
@@ -196,18 +196,18 @@ func ofOther(l *lab.Lab, o mix.Other, content figure.Figure[unit.WW]) ingredient
 	if boric.MatchString(o.Name) {
 		i.Together = "borates"
 	}
-	i.take(o.Name, s)
+	i.take(l.Vocabulary(), o.Name, s)
 	return i
 }
 
 var boric = regexp.MustCompile(`(?i)bor(ic|ate|ax)`)
 
 // take takes over the classes of a part, those of physics apart.
-func (i *ingredient) take(name string, s spoken) {
+func (i *ingredient) take(v *lab.Vocabulary, name string, s spoken) {
 	i.Name, i.Unknown, i.fine = name, !s.known, s.by
 	i.Low, i.Share, i.High = i.content.Low, i.content.Value, i.content.High
 	for _, c := range s.classes {
-		if physical(c.word) {
+		if physical(v, c.word) {
 			i.physics = append(i.physics, c)
 			continue
 		}
@@ -216,11 +216,10 @@ func (i *ingredient) take(name string, s spoken) {
 	}
 }
 
-// physical reports a class that is found by a test of the thing itself: fire, explosion,
-// pressure, metal (Annex I, part 2).
-func physical(word string) bool {
-	c, ok := ClassNamed(word)
-	return ok && strings.HasPrefix(c.Code, "H2")
+// physical reports a class that is found by a test of the thing itself.
+func physical(v *lab.Vocabulary, word string) bool {
+	c, ok := v.Class(word)
+	return ok && c.Physical()
 }
 
 // supplier is what the supplier says of a bought thing as it stands; nil where nobody has
@@ -235,7 +234,7 @@ func (k *Known) supplier(l *lab.Lab, made *mix.Made) []Found {
 	for i, word := range p.Hazards.Classes {
 		by, _ := l.OriginOf(p.Def, fmt.Sprintf("hazards.classes[%d]", i))
 		of.Classes = out
-		of.class(word, p.Name, by)
+		of.class(l, word, p.Name, by)
 		out = of.Classes
 	}
 	return out
@@ -246,7 +245,7 @@ func (k *Known) supplierExtra(l *lab.Lab, made *mix.Made, worked []Found) []Foun
 	var out []Found
 	p := made.Bath.Product
 	for i, code := range p.Hazards.Extra {
-		if text, ok := Supplement(code); ok {
+		if text, ok := l.Vocabulary().Supplement(code); ok {
 			by, _ := l.OriginOf(p.Def, fmt.Sprintf("hazards.extra[%d]", i))
 			out = found(out, Found{Code: code, Statement: text, Because: []string{p.Name}, Origin: by, Who: []figure.Origin{by}})
 		}
@@ -266,11 +265,11 @@ const onRequest = "EUH210"
 // found puts a finding of a scheme into words and figures.
 func (k *Known) found(m *mix.Mixer, made *mix.Made, f mixture.Finding, at func(*mixture.Part) *ingredient, acidity Acidity) Found {
 	out := Found{Code: f.Code, Table: f.Table, Unsure: !f.Sure, By: k.bringing(m, made, f.By, at)}
-	if c, ok := ClassNamed(f.Class); ok {
+	if c, ok := m.Lab.Vocabulary().Class(f.Class); ok {
 		out.Class, out.Statement = c, c.Statement
 	}
 	if f.Code != "" {
-		out.Statement, _ = Supplement(f.Code)
+		out.Statement, _ = m.Lab.Vocabulary().Supplement(f.Code)
 	}
 	out.Origin = figure.Standard
 	for _, by := range f.By {
@@ -394,7 +393,7 @@ func (k *Known) elsewhere(m *mix.Mixer, made *mix.Made, scheme *lab.Scheme, list
 		parts := partsOf(list)
 		for i := range parts {
 			for _, w := range harder[id][parts[i].Name] {
-				if !physical(w) && !slices.Contains(parts[i].Classes, w) {
+				if !physical(m.Lab.Vocabulary(), w) && !slices.Contains(parts[i].Classes, w) {
 					parts[i].Classes = append(slices.Clone(parts[i].Classes), w)
 				}
 			}
@@ -403,7 +402,7 @@ func (k *Known) elsewhere(m *mix.Mixer, made *mix.Made, scheme *lab.Scheme, list
 			if slices.ContainsFunc(k.Classes, func(have Found) bool { return have.Class.Word == f.Class }) {
 				continue
 			}
-			c, ok := ClassNamed(f.Class)
+			c, ok := m.Lab.Vocabulary().Class(f.Class)
 			if !ok {
 				continue
 			}
@@ -431,6 +430,9 @@ func (k *Known) remark(a mixture.Answer, acidity Acidity) {
 		k.Remarks = append(k.Remarks, "nobody has said how little of it harms water: counted with an M-factor of 1: "+strings.Join(a.FactorAssumed, ", "))
 	}
 	for _, f := range k.Classes {
+		if f.Class.OfOrgans && f.Class.Organs == "" {
+			k.Remarks = append(k.Remarks, f.Class.Word+" harms organs, and nobody has written which: section 2 of the sheet says it ("+strings.Join(f.Because, ", ")+")")
+		}
 		if strings.Contains(f.Class.Word, "(inhalation)") {
 			k.Remarks = append(k.Remarks, f.Class.Word+" holds where it is sprayed or makes mist")
 		}

@@ -42,6 +42,7 @@ type Lab struct {
 	buildProblems []Problem // of processes built on another
 	batch         map[string]*Batch
 	ways          ways
+	vocabulary    *Vocabulary
 }
 
 // Index prepares the look-ups, puts every list in the order of its ids, every name that
@@ -59,6 +60,8 @@ func (l *Lab) Index() {
 	l.places()
 	l.buildProcesses()
 	l.findWays()
+	l.vocabulary = nil
+	l.vocabulary = l.Vocabulary()
 }
 
 func index[T any](list []T, id func(T) string) map[string]T {

@@ -10,6 +10,7 @@ type RuleBook struct {
 	Spills []Spill           `toml:"spill"`
 	// Scheme is how a law classifies mixtures; nil in a book that says nothing of it.
 	Scheme *Scheme `toml:"scheme"`
+	Naming
 }
 
 // Group is a set of what reacts alike.

@@ -158,6 +158,9 @@ type FollowRule struct {
 // Ladder is a list of classes, the hardest first.
 type Ladder struct {
 	Classes []string `toml:"classes"`
+	// Organs: the classes name organs, and a harder one leaves a milder one of other organs
+	// standing.
+	Organs bool `toml:"organs"`
 }
 
 // GasRule is the statement of a gas that acid sets free.

@@ -163,6 +163,16 @@ func is(word string, classes []string) bool {
 	return slices.ContainsFunc(classes, func(c string) bool { return word == c || strings.HasPrefix(word, c+" (") })
 }
 
+// kind is what stands in brackets behind one of some classes, with the space before it.
+func kind(word string, classes []string) string {
+	for _, c := range classes {
+		if rest, ok := strings.CutPrefix(word, c); ok && (rest == "" || strings.HasPrefix(rest, " (")) {
+			return rest
+		}
+	}
+	return ""
+}
+
 // has reports whether a part has one of some classes.
 func (p *Part) has(classes []string) bool {
 	return slices.ContainsFunc(p.Classes, func(w string) bool { return is(w, classes) })
@@ -172,7 +182,8 @@ func (p *Part) has(classes []string) bool {
 func (p *Part) own(classes ...string) (unit.WW, bool) {
 	low, found := unit.WW(0), false
 	for class, limit := range p.Limits {
-		if limit.Given() && is(class, classes) && (!found || limit.Value() < low) {
+		ours := is(class, classes) || slices.ContainsFunc(classes, func(c string) bool { return is(c, []string{class}) })
+		if limit.Given() && ours && (!found || limit.Value() < low) {
 			low, found = limit.Value(), true
 		}
 	}
@@ -331,7 +342,7 @@ func (p *Part) words(rule lab.AloneRule) []string {
 	var out []string
 	add := func(word string) {
 		if rule.Gives != "" {
-			word = rule.Gives
+			word = rule.Gives + kind(word, rule.Of)
 		}
 		if !slices.Contains(out, word) {
 			out = append(out, word)
@@ -365,22 +376,30 @@ func sorted(limits map[string]lab.Said[unit.WW]) []string {
 // milder one stays sure of the harder only if that is sure itself.
 func (c *classifier) hardest() {
 	for _, ladder := range c.scheme.Hardest {
-		top := -1
+		top := map[string]int{} // by the organs, or one for all
+		of := func(f Finding) string {
+			if ladder.Organs {
+				return kind(f.Class, ladder.Classes)
+			}
+			return ""
+		}
 		for _, f := range c.out.Found {
-			if i := rung(ladder, f.Class); i >= 0 && (top < 0 || i < top) {
-				top = i
+			if i := rung(ladder, f.Class); i >= 0 {
+				if have, ok := top[of(f)]; !ok || i < have {
+					top[of(f)] = i
+				}
 			}
 		}
-		if top < 0 {
+		if len(top) == 0 {
 			continue
 		}
 		var kept []Finding
 		for _, f := range c.out.Found {
 			i := rung(ladder, f.Class)
-			if i > top {
+			if i > top[of(f)] {
 				continue
 			}
-			if i == top {
+			if i >= 0 {
 				if n := slices.IndexFunc(kept, func(k Finding) bool { return k.Class == f.Class }); n >= 0 {
 					kept[n] = merged(kept[n], f)
 					continue

@@ -268,6 +268,32 @@ func TestChildren(t *testing.T) {
 	}
 }
 
+// TestOrgans: harm to organs keeps the organs that it names. A limit stands for all of them,
+// a harder class of one organ leaves a milder one of another, and those that name the same
+// are one.
+func TestOrgans(t *testing.T) {
+	const a = `"a" = { share = "%s %% w/w", classes = ["STOT RE 1 (thyroid)"]%s }`
+	for _, c := range []struct {
+		name, contains string
+		want           []string
+	}{
+		{"below the limit of the milder", fmt.Sprintf(a, "0.99", ""), nil},
+		{"the milder keeps the organ", fmt.Sprintf(a, "1", ""), []string{"STOT RE 2 (thyroid)"}},
+		{"and so does the harder", fmt.Sprintf(a, "10", ""), []string{"STOT RE 1 (thyroid)"}},
+		{"a limit without organs is one of its own", fmt.Sprintf(a, "4", `, limits = { "STOT RE 1" = "4 % w/w" }`), []string{"STOT RE 1 (thyroid)"}},
+		{"another organ is another harm", fmt.Sprintf(a, "10", "") + `, "b" = { share = "10 % w/w", classes = ["STOT RE 2 (nerves)"] }`, []string{"STOT RE 1 (thyroid)", "STOT RE 2 (nerves)"}},
+		{"the same organ is one", fmt.Sprintf(a, "10", "") + `, "b" = { share = "10 % w/w", classes = ["STOT RE 2 (thyroid)"] }`, []string{"STOT RE 1 (thyroid)"}},
+		{"organs that nobody names stand beside those", fmt.Sprintf(a, "10", "") + `, "b" = { share = "10 % w/w", classes = ["STOT RE 2"] }`, []string{"STOT RE 1 (thyroid)", "STOT RE 2"}},
+	} {
+		var got []string
+		for _, f := range ask(t, "contains = { "+c.contains+" }").Found {
+			got = append(got, f.Class)
+		}
+		slices.Sort(got)
+		require.Equal(t, c.want, got, c.name)
+	}
+}
+
 // TestNear: a class that a mixture stays under by less than a fifth is told, unless it has
 // that class or a harder one.
 func TestNear(t *testing.T) {

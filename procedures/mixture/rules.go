@@ -329,8 +329,8 @@ func (c *classifier) gas(rule lab.GasRule) {
 	}
 }
 
-// otherwise is the word of a scheme for every class that it has not named before.
-const otherwise = "any other"
+// Otherwise is the word of a scheme for every class that it has not named before.
+const Otherwise = "any other"
 
 // onRequest adds the statement that there is a sheet for whoever asks.
 func (c *classifier) onRequest() {
@@ -364,11 +364,11 @@ func (c *classifier) onRequest() {
 func (p *Part) classed(s *lab.Scheme, rule lab.OnRequestRule) []string {
 	var out []string
 	for _, w := range p.Classes {
-		if is(w, rule.Of) || slices.Contains(rule.Of, otherwise) {
+		if is(w, rule.Of) || slices.Contains(rule.Of, Otherwise) {
 			out = append(out, w)
 		}
 	}
-	if len(out) == 0 && slices.Contains(rule.Of, otherwise) {
+	if len(out) == 0 && slices.Contains(rule.Of, Otherwise) {
 		for _, a := range s.Acute {
 			if _, step, ok := p.estimate(a); ok && step.Class != "" {
 				out = append(out, step.Class)
