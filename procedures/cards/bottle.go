@@ -230,7 +230,7 @@ func moreTable(b *work.Bottle) page.Block {
 	t := page.Table{ID: "more", Caption: page.Say(page.S("How many more it treats"), page.W(", of one of these")),
 		Head: []page.Text{page.Say(page.W("of")), page.Say(page.W("how many more"))}}
 	for _, m := range b.More {
-		t.Rows = append(t.Rows, textRow(page.Say(page.N(m.Format.Name())), moreText(m)))
+		t.Rows = append(t.Rows, textRow(formatInFull(m.Of), moreText(m)))
 	}
 	t.Note = page.Say(page.W("Worked out from "), page.F(b.Made),
 		page.W(", what was filled in, minus what the log says was done. It never keeps longer than its date."))

@@ -240,7 +240,7 @@ func (c *Context) capacityTable(b *work.Bath) page.Block {
 
 // shortName is a format as a table names it: its material, and the format by its id.
 func shortName(x *work.FormatCapacity) page.Text {
-	name := page.Say(page.N(x.Format.Material.Name + ", " + strings.ReplaceAll(x.Format.ID, "x", "×")))
+	name := page.Say(page.N(materials(x.Of) + ", " + strings.ReplaceAll(x.Format.ID, "x", "×")))
 	if x.Place > 0 {
 		name = append(name, page.W(", "+placeWord(x.Place)))
 	}

@@ -41,7 +41,7 @@ func (c *Context) carryingTable(x *work.Carrying) page.Table {
 	}
 	over := false
 	for _, f := range x.Prints {
-		cells := []page.Text{page.Say(page.N(f.Format.Name())), page.Say(page.F(f.Carries))}
+		cells := []page.Text{formatInFull(f.Of), page.Say(page.F(f.Carries))}
 		if x.Stop != nil {
 			cell := page.Say(page.W("–"))
 			if f.Stopped != nil {

@@ -15,7 +15,7 @@ func (c *Context) coatTables(s *work.Solution) []page.Block {
 }
 
 func (c *Context) coatTable(x work.Coating) page.Table {
-	t := page.Table{ID: "coat-" + x.Format.ID, Caption: page.Say(page.S("To coat"), page.W(" "), page.N(x.Format.Name())),
+	t := page.Table{ID: "coat-" + x.Format.ID, Caption: append(page.Say(page.S("To coat"), page.W(" ")), formatInFull(x.Of)...),
 		Head: []page.Text{page.Say(page.W("sheets")), page.Say(page.W("need")), page.Say(page.W("mix"))}}
 	for _, name := range x.Parts {
 		t.Head = append(t.Head, page.Say(page.N(name)))

@@ -63,7 +63,7 @@ func (c *Context) servesTable(s work.Serving) page.Table {
 		}
 		for _, x := range on.Litre {
 			t.Rows = append(t.Rows,
-				page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Format.Name()))}, answer, {Text: page.Say(page.B(x.N))}}})
+				page.Row{Cells: []page.Cell{{Text: sizeInFull(x.Of)}, answer, {Text: page.Say(page.B(x.N))}}})
 		}
 	}
 	return t

@@ -10,7 +10,11 @@ import (
 )
 
 // Bleaching is whether what fills a tank is enough for the silver of the films in it.
-type Bleaching = capacity.Bleaching
+type Bleaching struct {
+	capacity.Bleaching
+	// Of is the format and the materials.
+	Of Alike
+}
 
 // bleaching is the stage of permanganate bleaches: for each tank, full of each film that the processes
 // which use the bleach take in a month, or without that of every film.
@@ -27,6 +31,7 @@ func (w *Work) bleaching() {
 			}
 			molar := figure.Constant(unit.Molar(formula.MolarMass()), "molar mass of "+formula.String(), "IUPAC/CIAAW 2021", figure.Standard)
 			for _, v := range tanks {
+				var full []capacity.Bleaching
 				for _, f := range w.bleached(b) {
 					if v.Takes.N == 0 || !v.Fits(f) {
 						continue
@@ -34,8 +39,14 @@ func (w *Work) bleaching() {
 					tank, _, _ := strings.Cut(v.Key, ",")
 					if x, ok := capacity.Bleach(w.mix, c, molar, v, f,
 						figure.ID(b.Ref(), "enough-bleach", f.Ref(), tank)); ok {
-						b.Bleaching = append(b.Bleaching, x)
+						full = append(full, x)
 					}
+				}
+				groups, of := oneRow(full, -1, func(x capacity.Bleaching) capacity.Format { return x.Format }, func(x, y capacity.Bleaching) bool {
+					return x.Few == y.Few && sameRecord(x.Holds, y.Holds) && sameRecord(x.Needs, y.Needs) && sameRecord(x.Times, y.Times)
+				})
+				for g, members := range groups {
+					b.Bleaching = append(b.Bleaching, Bleaching{full[members[0]], of[g]})
 				}
 			}
 		}

@@ -29,6 +29,8 @@ type Carrying struct {
 // CarriedPrint is one format.
 type CarriedPrint struct {
 	Format capacity.Format
+	// Of is the format and the materials.
+	Of Alike
 	// Carries is what one of it carries along, Stopped how many of it a litre of the stop bath
 	// stops, and First how many a litre of the first fixing bath treats; nil where nobody can tell.
 	Carries, Stopped, First *figure.Record
@@ -59,10 +61,31 @@ func (w *Work) carrying() {
 				}
 			}
 		}
+		c.merge()
 		if len(c.Prints) > 0 {
 			w.Carrying = append(w.Carrying, c)
 		}
 	}
+}
+
+// merge puts papers that carry the same into one.
+func (c *Carrying) merge() {
+	groups, of := oneRow(c.Prints, -1, func(x CarriedPrint) capacity.Format { return x.Format }, func(x, y CarriedPrint) bool {
+		if (x.Second == nil) != (y.Second == nil) {
+			return false
+		}
+		if s, o := x.Second, y.Second; s != nil && (s.Known != o.Known || s.Over != o.Over || !sameRecord(s.Held, o.Held)) {
+			return false
+		}
+		return sameRecord(x.Carries, y.Carries) && sameRecord(x.Stopped, y.Stopped) && sameRecord(x.First, y.First)
+	})
+	var merged []CarriedPrint
+	for g, members := range groups {
+		x := c.Prints[members[0]]
+		x.Of = of[g]
+		merged = append(merged, x)
+	}
+	c.Prints = merged
 }
 
 // stopped finds the developer and the stop bath after it, and what each takes up.

@@ -2,6 +2,7 @@ package work
 
 import (
 	"fmt"
+	"slices"
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
@@ -12,6 +13,8 @@ import (
 // Coating is what so many sheets of one format take of a sensitiser.
 type Coating struct {
 	Format capacity.Format
+	// Of is the format and the materials.
+	Of Alike
 	// Parts name what the sensitiser is mixed from.
 	Parts  []string
 	Sheets []CoatSheets
@@ -25,6 +28,7 @@ type CoatSheets struct {
 	Mix *figure.Record
 	// Takes are the amounts of the parts.
 	Takes []Take
+	need  figure.Figure[unit.Volume]
 }
 
 // coatSheets are the numbers of sheets for which sensitiser is worked out.
@@ -36,16 +40,28 @@ func (w *Work) coatings(s *lab.Solution) []Coating {
 	if d := b.Decl(); d == nil || !d.Coat.Given() {
 		return nil
 	}
-	var out []Coating
+	var all []Coating
 	for _, base := range lab.Bases {
 		if !w.on(b, base) {
 			continue
 		}
 		for _, f := range capacity.Formats(w.lab, w.lab.Treated(b, base)...) {
 			if c, ok := w.coating(b, f); ok {
-				out = append(out, c)
+				all = append(all, c)
 			}
 		}
+	}
+	groups, of := oneRow(all, -1, func(c Coating) capacity.Format { return c.Format }, func(x, y Coating) bool {
+		return slices.EqualFunc(x.Sheets, y.Sheets, func(a, b CoatSheets) bool { return sameRecord(a.Need, b.Need) })
+	})
+	var out []Coating
+	for g, members := range groups {
+		c := all[members[0]]
+		c.Of = of[g]
+		for i, n := range coatSheets {
+			w.measurable(b.Solution, c.Sheets[i].need, figure.ID(b.Ref(), "coat.mix", c.Format.Ref(), fmt.Sprint(n)), &c.Sheets[i])
+		}
+		out = append(out, c)
 	}
 	return out
 }
@@ -63,10 +79,9 @@ func (w *Work) coating(b lab.Bath, f capacity.Format) (Coating, bool) {
 		if !ok {
 			return out, false
 		}
-		row := CoatSheets{Need: figure.Enter(w.mix.Book, need)}
+		row := CoatSheets{Need: figure.Enter(w.mix.Book, need), need: need}
 		count := figure.Constant(unit.Factor(n), "sheets", "", figure.Standard)
 		row.Sheets = figure.Declare(w.mix.Book, figure.ID("sheets", fmt.Sprint(n)), figure.KindCount, count, fmt.Sprint(n), "")
-		w.measurable(b.Solution, need, figure.ID(b.Ref(), "coat.mix", f.Ref(), fmt.Sprint(n)), &row)
 		out.Sheets = append(out.Sheets, row)
 	}
 	return out, true

@@ -1,6 +1,8 @@
 package work
 
 import (
+	"slices"
+
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/shelf"
@@ -45,8 +47,8 @@ type Bottle struct {
 	// OnceLow is how long it keeps from when it is below half; nil where it is so
 	// already, or where that changes nothing.
 	OnceLow *figure.Record
-	// More is how many more pieces of each format it treats, and Head the format by which
-	// it is told: nil for a bath without limits.
+	// More is how many more pieces of each format it treats, materials with the same answers
+	// in one, and Head the format by which it is told: nil for a bath without limits.
 	More []*More
 	Head *More
 	// Pieces is how many pieces were worked in it, of whatever format; nil where there are
@@ -67,6 +69,8 @@ type More struct {
 	// Spread is the least and the most that it may be; nil where both are one number, or
 	// where the bottle may not be used.
 	Spread *figure.Record
+	// Of is the format and the materials; those that stand behind the first have none.
+	Of Alike
 }
 
 // Tally is a ladder of boxes, one for each piece.
@@ -137,9 +141,23 @@ func (w *Work) moreOf(b *Bottle) {
 		b.More = append(b.More, more)
 	}
 	b.Head = w.headOf(b)
+	b.merge()
 	if b.Usable() && b.Worked > 0 {
 		b.Pieces = w.pieces(b)
 	}
+}
+
+// merge puts materials of which a bottle treats as many into one.
+func (b *Bottle) merge() {
+	groups, of := oneRow(b.More, slices.Index(b.More, b.Head), func(m *More) capacity.Format { return m.Format }, func(x, y *More) bool {
+		return x.By == y.By && x.Why == y.Why && sameRecord(x.N, y.N) && sameRecord(x.Spread, y.Spread)
+	})
+	merged := make([]*More, len(groups))
+	for g, members := range groups {
+		merged[g] = b.More[members[0]]
+		merged[g].Of = of[g]
+	}
+	b.More = merged
 }
 
 // headOf is the format by which a bottle is told: the one that was last worked in it,

@@ -15,8 +15,9 @@ var Litre = unit.MustParse[unit.Volume]("1 L")
 
 // BathCapacity is how much a bath treats until it is spent.
 type BathCapacity struct {
-	// Litre is what a litre of Bottle treats of every format that goes through the bath,
-	// and Head the format among them by which its end is told.
+	// Litre is what a litre of Bottle treats of every format that goes through the bath, and
+	// Head the format among them by which its end is told. Materials with the same answers
+	// are one.
 	Litre []*FormatCapacity
 	Head  *FormatCapacity
 	// Bottle is what stands in the bottle: the bath itself, or what a one-shot bath is
@@ -43,6 +44,8 @@ type BathCapacity struct {
 // FormatCapacity is how many of one format a volume of a bath treats.
 type FormatCapacity struct {
 	capacity.Capacity
+	// Of is the format and the materials; only those for a litre have it.
+	Of Alike
 	// Limits is what each limit allows. Only those for a litre have them.
 	Limits []LimitCount
 	// Spread is the least and the most that it may be; nil where both are one number.
@@ -92,7 +95,9 @@ func (w *Work) bathCapacity(b lab.Bath, all []capacity.Capacity) *BathCapacity {
 		c.Litre = append(c.Litre, &FormatCapacity{Capacity: x, Limits: w.limitCounts(x), Spread: w.spreadOf(x)})
 	}
 	head := w.mostUsedAt(b, w.passings(b))
+	c.Trays = w.trayCapacities(b, all, head)
 	c.Head = c.Litre[head]
+	c.merge(head)
 	if b.Decl().Use == "one-shot" {
 		c.RollCost, c.RollCostWhy = capacity.RollCost(w.mix, b)
 		keeps, _ := c.Bottle.Keeps()
@@ -101,9 +106,33 @@ func (w *Work) bathCapacity(b lab.Bath, all []capacity.Capacity) *BathCapacity {
 			c.Worth = worth
 		}
 	}
-	c.Trays = w.trayCapacities(b, all, head)
 	c.Batches = w.batchCapacities(b, c.Head.Capacity)
 	return c
+}
+
+// merge puts materials with the same answers together, in a litre and in every tray.
+func (c *BathCapacity) merge(head int) {
+	places := make([]int, len(c.Litre))
+	for i := range places {
+		places[i] = i
+	}
+	groups, of := oneRow(places, head, func(i int) capacity.Format { return c.Litre[i].Format }, func(i, j int) bool {
+		return sameCapacity(c.Litre[i], c.Litre[j]) && !slices.ContainsFunc(c.Trays, func(t TrayCapacity) bool { return !sameCapacity(t.Formats[i], t.Formats[j]) })
+	})
+	pick := func(list []*FormatCapacity) []*FormatCapacity {
+		out := make([]*FormatCapacity, len(groups))
+		for g, members := range groups {
+			out[g] = list[members[0]]
+		}
+		return out
+	}
+	c.Litre = pick(c.Litre)
+	for g := range c.Litre {
+		c.Litre[g].Of = of[g]
+	}
+	for i := range c.Trays {
+		c.Trays[i].Formats = pick(c.Trays[i].Formats)
+	}
 }
 
 // limitCounts enters what each limit allows. Of two limits of one kind the first is told.
