@@ -5,7 +5,6 @@ package mix
 
 import (
 	"fmt"
-	"math"
 	"math/big"
 	"sort"
 
@@ -111,10 +110,6 @@ func (b *Bench) tolerance(h figure.Hand, place lab.Def) figure.Figure[unit.Volum
 	}
 	return figure.GivenNumber(sum, "", place.At(table), by, name)
 }
-
-// mostPours is how often a hand may fill a cylinder for one amount before it
-// loses count.
-const mostPours = 12
 
 // NewBench prepares the devices of a lab. Cylinders without a tolerance take
 // the table's; one that the table lacks is a problem.
@@ -262,60 +257,6 @@ func (b *Bench) within(own unit.Quantity[unit.Percent], house []*big.Rat) []*big
 // last is the most that is allowed after all.
 func last(limits []*big.Rat) *big.Rat { return limits[len(limits)-1] }
 
-// Weigh chooses the scale for a mass: the coarsest whose reading error is at
-// most half of what is allowed, else the finest within it.
-func (b *Bench) Weigh(m *big.Rat, own unit.Quantity[unit.Percent]) figure.Hand {
-	limits := b.within(own, b.weigh)
-	if len(b.scales) == 0 {
-		return anyScale(m, limits[0])
-	}
-	for _, allowed := range limits {
-		if s, ok := b.scaleFor(m, allowed); ok {
-			return figure.Hand{Device: s.name, Step: s.step, Pours: 1, Tolerance: decimalOf(s.errorOf),
-				Root: float(s.errorOf)}
-		}
-	}
-	return b.tooLittle(m, last(limits))
-}
-
-func (b *Bench) scaleFor(m, allowed *big.Rat) (scale, bool) {
-	most := new(big.Rat).Mul(m, allowed)
-	half := new(big.Rat).Quo(most, big.NewRat(2, 1))
-	for i := len(b.scales) - 1; i >= 0; i-- {
-		if s := b.scales[i]; s.bears(m) && s.errorOf.Cmp(half) <= 0 {
-			return s, true
-		}
-	}
-	for _, s := range b.scales {
-		if s.bears(m) && s.errorOf.Cmp(most) <= 0 {
-			return s, true
-		}
-	}
-	return scale{}, false
-}
-
-func (s scale) bears(m *big.Rat) bool { return s.upTo == nil || m.Cmp(s.upTo) <= 0 }
-
-// tooLittle says why no scale here weighs a mass, and what would.
-func (b *Bench) tooLittle(m, allowed *big.Rat) figure.Hand {
-	finest := -1
-	for i := len(b.scales) - 1; i >= 0; i-- {
-		if b.scales[i].bears(m) {
-			finest = i
-		}
-	}
-	if finest < 0 {
-		return figure.Hand{Refused: "more than any scale here bears", Way: "make a smaller batch, or weigh in lots"}
-	}
-	s := b.scales[finest]
-	return figure.Hand{
-		Refused: fmt.Sprintf("too little for the scale %q: it may be ± %s g, which is %s %% (allowed here: %s %%)",
-			s.name, unit.ShortRat(s.errorOf), above(s.errorOf, m, allowed), percent(allowed)),
-		Way: fmt.Sprintf("from %s g on it can be weighed here: make a larger batch, or a percent solution and measure that; "+
-			"weigh_within under [house] says what is allowed", unit.ShortRat(upTo(new(big.Rat).Quo(s.errorOf, allowed), s.step))),
-	}
-}
-
 // upTo rounds up to a multiple of a step.
 func upTo(x *big.Rat, step unit.Decimal) *big.Rat {
 	n := unit.RoundRat(x, step.Rat(), unit.Up)
@@ -324,201 +265,12 @@ func upTo(x *big.Rat, step unit.Decimal) *big.Rat {
 
 func percent(r *big.Rat) string { return unit.ShortRat(new(big.Rat).Mul(r, big.NewRat(100, 1))) }
 
-// above prints a relative error in per cent with as many digits as show that it
-// is more than what is allowed.
-func above(err, of, allowed *big.Rat) string {
-	r := new(big.Rat).Quo(err, of)
-	text := sig(100 * float(r))
-	for places := 1; places < 6 && r.Cmp(allowed) > 0; places++ {
-		most := new(big.Rat).Mul(allowed, big.NewRat(100, 1))
-		if shown, ok := new(big.Rat).SetString(text); ok && shown.Cmp(most) > 0 {
-			break
-		}
-		text = new(big.Rat).Mul(r, big.NewRat(100, 1)).FloatString(places)
-	}
-	return text
-}
-
 // commonScales and commonSteps are what scales read, in g, and half of what
 // cylinders are divided into, in ml, where the lab has declared none.
 var (
 	commonScales = []string{"1", "0.1", "0.01", "0.001"}
 	commonSteps  = []string{"10", "5", "1", "0.5", "0.1", "0.05"}
 )
-
-// anyScale says what a scale must show where the lab has declared none.
-func anyScale(m, allowed *big.Rat) figure.Hand {
-	half := new(big.Rat).Mul(m, new(big.Rat).Quo(allowed, big.NewRat(2, 1)))
-	for _, reads := range commonScales {
-		if d := mustRat(reads); d.Cmp(half) <= 0 {
-			return figure.Hand{Device: "any scale reading " + reads + " g (none declared)", Step: decimalOf(d),
-				Pours: 1, Tolerance: decimalOf(d), Root: float(d)}
-		}
-	}
-	return figure.Hand{Refused: "too little for any common scale",
-		Way: "make a percent solution and measure that, or make a larger batch"}
-}
-
-// scaleLimits are the masses at which the choice of scale may change.
-func (b *Bench) scaleLimits(own unit.Quantity[unit.Percent]) []*big.Rat {
-	var out []*big.Rat
-	for _, allowed := range b.within(own, b.weigh) {
-		half := new(big.Rat).Quo(allowed, big.NewRat(2, 1))
-		if len(b.scales) == 0 {
-			for _, reads := range commonScales {
-				out = append(out, new(big.Rat).Quo(mustRat(reads), half))
-			}
-		}
-		for _, s := range b.scales {
-			out = append(out, new(big.Rat).Quo(s.errorOf, allowed), new(big.Rat).Quo(s.errorOf, half))
-		}
-	}
-	for _, s := range b.scales {
-		if s.upTo != nil {
-			out = append(out, s.upTo)
-		}
-	}
-	return out
-}
-
-// FewestPours is how a volume is measured where no formula says it.
-var FewestPours = figure.RegisterMethod(&figure.Method{
-	ID: "measure.pours", Name: "fewest pours",
-	Equations: []string{
-		"the sum of the tolerances of all pours is at most what the lab allows of the volume",
-		"of the ways that fulfil it, the one with the fewest pours: equal pours of one cylinder or syringe, or one full cylinder and the rest in a smaller one",
-		"of those, a syringe kept for the bath, then the smallest cylinder, then a full one and the rest, then a syringe for any bath",
-	},
-	Check:  "no other way with fewer pours lies within what is allowed",
-	Valid:  "at most twelve pours",
-	Source: "common practice, no source", Origin: figure.Default,
-})
-
-// Pour chooses cylinders and syringes for a volume of a bath: fewest pours; then
-// a syringe kept for the bath; then equal pours from one cylinder; then a full
-// cylinder and the rest; then a syringe that serves any bath. The sum of the
-// tolerances must lie within what is allowed; exactly at the limit passes.
-func (b *Bench) Pour(v *big.Rat, bath string, own unit.Quantity[unit.Percent], rule unit.Rule) figure.Hand {
-	limits := b.within(own, b.measure)
-	for _, limit := range limits {
-		if h, ok := b.split(v, bath, new(big.Rat).Mul(v, limit), rule); ok {
-			return h
-		}
-	}
-	if len(b.cylinders) == 0 {
-		return anyCylinder(v, new(big.Rat).Mul(v, limits[0]), rule)
-	}
-	return b.refusedPour(v, bath, last(limits))
-}
-
-// split finds the first way to measure a volume within an error.
-func (b *Bench) split(v *big.Rat, bath string, allowed *big.Rat, rule unit.Rule) (figure.Hand, bool) {
-	for n := int64(1); n <= mostPours; n++ {
-		share := new(big.Rat).Quo(v, big.NewRat(n, 1))
-		equal := func(c cylinder) bool {
-			return share.Cmp(c.holds) <= 0 && new(big.Rat).Mul(c.tol, big.NewRat(n, 1)).Cmp(allowed) <= 0
-		}
-		for _, s := range b.syringes {
-			if n == 1 && s.solutions[bath] && equal(s.cylinder) {
-				return s.hand(1, rule), true
-			}
-		}
-		for _, c := range b.cylinders {
-			if equal(c) {
-				return c.hand(int(n), rule), true
-			}
-		}
-		if n == 2 {
-			if h, ok := b.fullAndRest(v, bath, allowed, rule); ok {
-				return h, true
-			}
-		}
-		for _, s := range b.syringes {
-			if s.serves(bath) && equal(s.cylinder) {
-				return s.hand(int(n), rule), true
-			}
-		}
-	}
-	return figure.Hand{}, false
-}
-
-// fullAndRest is one full cylinder and the rest in a smaller one, or in a syringe. It is
-// asked for what no cylinder measures in one pour, so that a rest is left.
-func (b *Bench) fullAndRest(v *big.Rat, bath string, allowed *big.Rat, rule unit.Rule) (figure.Hand, bool) {
-	for i := len(b.cylinders) - 1; i >= 0; i-- {
-		full := b.cylinders[i]
-		rest := new(big.Rat).Sub(v, full.holds)
-		try := func(c cylinder) (figure.Hand, bool) {
-			sum := new(big.Rat).Add(full.tol, c.tol)
-			if rest.Cmp(c.holds) > 0 || sum.Cmp(allowed) > 0 {
-				return figure.Hand{}, false
-			}
-			h := c.hand(1, rule)
-			h.Full, h.FullDevice = full.holdsDec, full.name
-			h.Tolerance = decimalOf(sum)
-			h.Root = math.Hypot(float(full.tol), float(c.tol))
-			return h, true
-		}
-		for _, c := range b.cylinders {
-			if h, ok := try(c); ok {
-				return h, true
-			}
-		}
-		for _, s := range b.syringes {
-			if s.serves(bath) {
-				if h, ok := try(s.cylinder); ok {
-					return h, true
-				}
-			}
-		}
-	}
-	return figure.Hand{}, false
-}
-
-// refusedPour says why nothing here measures a volume, and what would.
-func (b *Bench) refusedPour(v *big.Rat, bath string, limit *big.Rat) figure.Hand {
-	h := figure.Hand{Refused: "more pours than a hand can count", Way: "get a larger cylinder, or make less at a time"}
-	var best *cylinder
-	for i := range b.cylinders {
-		if c := &b.cylinders[i]; best == nil && v.Cmp(c.holds) <= 0 {
-			best = c
-		}
-	}
-	for i := range b.syringes {
-		if s := &b.syringes[i]; s.serves(bath) && v.Cmp(s.holds) <= 0 && (best == nil || s.tol.Cmp(best.tol) < 0) {
-			best = &s.cylinder
-		}
-	}
-	if best == nil {
-		return h
-	}
-	allowed := new(big.Rat).Mul(v, limit)
-	h.Refused = fmt.Sprintf("too little to measure here: ± %s ml in the %s is %s %% (allowed here: %s %%)",
-		unit.ShortRat(best.tol), best.name, above(best.tol, v, limit), percent(limit))
-	h.Way = fmt.Sprintf("a cylinder or syringe that is off by at most %s ml would do", sigDown(allowed))
-	if from, ok := b.measurableFrom(v, bath, limit); ok {
-		h.Way += "; with what stands here it goes from " + unit.ShortRat(from) + " ml on"
-	}
-	h.Way += ", or by way of an intermediate dilution; " +
-		"measure_within under [house] and the tolerance of the glass say what is allowed"
-	return h
-}
-
-// measurableFrom is the least volume above v that can be measured here.
-func (b *Bench) measurableFrom(v *big.Rat, bath string, limit *big.Rat) (*big.Rat, bool) {
-	var least *big.Rat
-	step := unit.NewDecimal(1, 1)
-	for _, at := range b.pourLimitsAt(limit) {
-		at = upTo(at, step)
-		if at.Cmp(v) <= 0 || least != nil && at.Cmp(least) >= 0 {
-			continue
-		}
-		if _, ok := b.split(at, bath, new(big.Rat).Mul(at, limit), unit.Nearest); ok {
-			least = at
-		}
-	}
-	return least, least != nil
-}
 
 // sigDown prints two significant digits, rounded down.
 func sigDown(r *big.Rat) string {
@@ -529,114 +281,6 @@ func sigDown(r *big.Rat) string {
 		}
 	}
 	return unit.ShortRat(r)
-}
-
-func (c cylinder) hand(n int, rule unit.Rule) figure.Hand {
-	return figure.Hand{Device: c.name, Step: c.half, Rule: rule, Pours: n,
-		Tolerance: decimalOf(new(big.Rat).Mul(c.tol, big.NewRat(int64(n), 1))),
-		Root:      float(c.tol) * math.Sqrt(float64(n))}
-}
-
-// anyCylinder says how closely to measure where the lab has declared no
-// cylinder.
-func anyCylinder(v, allowed *big.Rat, rule unit.Rule) figure.Hand {
-	for _, step := range commonSteps {
-		if d := mustRat(step); new(big.Rat).Mul(d, big.NewRat(2, 1)).Cmp(allowed) <= 0 {
-			divided := new(big.Rat).Mul(d, big.NewRat(2, 1))
-			return figure.Hand{Device: "any cylinder divided into " + unit.ShortRat(divided) + " ml (none declared)",
-				Step: decimalOf(d), Rule: rule, Pours: 1, Tolerance: decimalOf(divided), Root: 2 * float(d)}
-		}
-	}
-	return figure.Hand{Refused: "too little to measure", Way: "make an intermediate dilution and measure more of that"}
-}
-
-// pourLimits are the volumes at which the choice of devices may change.
-func (b *Bench) pourLimits(own unit.Quantity[unit.Percent]) []*big.Rat {
-	var out []*big.Rat
-	for _, limit := range b.within(own, b.measure) {
-		out = append(out, b.pourLimitsAt(limit)...)
-	}
-	return out
-}
-
-func (b *Bench) pourLimitsAt(allowed *big.Rat) []*big.Rat {
-	var out []*big.Rat
-	devices := append([]cylinder{}, b.cylinders...)
-	for _, s := range b.syringes {
-		devices = append(devices, s.cylinder)
-	}
-	if len(b.cylinders) == 0 {
-		for _, step := range commonSteps {
-			out = append(out, new(big.Rat).Quo(new(big.Rat).Mul(mustRat(step), big.NewRat(2, 1)), allowed))
-		}
-	}
-	for i, c := range devices {
-		for n := int64(1); n <= mostPours; n++ {
-			pours := big.NewRat(n, 1)
-			out = append(out, new(big.Rat).Mul(c.holds, pours), new(big.Rat).Quo(new(big.Rat).Mul(c.tol, pours), allowed))
-		}
-		for j, o := range devices {
-			out = append(out, new(big.Rat).Add(c.holds, o.holds))
-			if j <= i {
-				out = append(out, new(big.Rat).Quo(new(big.Rat).Add(c.tol, o.tol), allowed))
-			}
-		}
-	}
-	return out
-}
-
-// MassLadder is the ladder of a mass that goes with the volume made. percent
-// measures a percent solution where no scale will do; of names the substance it
-// is for, more the masses at which its answer may change.
-func (b *Bench) MassLadder(perTenth *big.Rat, own unit.Quantity[unit.Percent], of string,
-	percent func(m *big.Rat) (figure.Hand, bool), more []*big.Rat) figure.Ladder {
-	key := fmt.Sprintf("%s %s %s", perTenth, of, own.Text())
-	if l, ok := b.ladders[key]; ok {
-		return l
-	}
-	hand := func(m *big.Rat) figure.Hand {
-		h := b.Weigh(m, own)
-		if h.Refused != "" && percent != nil {
-			if p, ok := percent(m); ok {
-				return p
-			}
-		}
-		return h
-	}
-	l := figure.NewLadder("g", perTenth, b.largest, append(b.scaleLimits(own), more...), hand, b.beyond())
-	b.ladders[key] = l
-	return l
-}
-
-// PourLadder is the ladder of a volume that goes with the volume made.
-func (b *Bench) PourLadder(perTenth *big.Rat, bath string, own unit.Quantity[unit.Percent],
-	rule unit.Rule) figure.Ladder {
-	if !b.syringed(bath) {
-		bath = ""
-	}
-	key := fmt.Sprintf("pour %s %s %s %v", perTenth, bath, own.Text(), rule)
-	if l, ok := b.ladders[key]; ok {
-		return l
-	}
-	hand := func(v *big.Rat) figure.Hand { return b.Pour(v, bath, own, rule) }
-	l := figure.NewLadder("ml", perTenth, b.largest, b.pourLimits(own), hand, b.beyond())
-	b.ladders[key] = l
-	return l
-}
-
-// syringed reports whether a syringe is kept for a bath.
-func (b *Bench) syringed(bath string) bool {
-	for _, s := range b.syringes {
-		if s.solutions[bath] {
-			return true
-		}
-	}
-	return false
-}
-
-func (b *Bench) beyond() string {
-	litres := new(big.Rat).Quo(big.NewRat(b.largest, 1), big.NewRat(10000, 1))
-	return "more than this lab lifts and stirs by hand (" + unit.ShortRat(litres) + " L)"
 }
 
 func tenths(ml *big.Rat) int64 {
