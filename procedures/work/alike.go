@@ -19,12 +19,16 @@ type Alike struct {
 // format: each group is a list of places in rows, and the groups stand in the order of their
 // first. The row at head is the first of its group.
 func oneRow[T any](rows []T, head int, format func(T) capacity.Format, same func(a, b T) bool) (groups [][]int, of []Alike) {
-	kind := func(i int) string {
-		f := format(rows[i])
-		return string(f.Material.Base) + "/" + f.ID
+	type sort struct {
+		base   lab.Base
+		format string
 	}
-	byKind := map[string][]int{} // places in groups
-	size := map[string]int{}
+	kind := func(i int) sort {
+		f := format(rows[i])
+		return sort{f.Material.Base, f.ID}
+	}
+	byKind := map[sort][]int{} // places in groups
+	size := map[sort]int{}
 next:
 	for i := range rows {
 		k := kind(i)
