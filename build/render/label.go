@@ -4,6 +4,7 @@ import (
 	"html/template"
 	"math"
 	"path"
+	"slices"
 	"strings"
 
 	"wetside/build/theme"
@@ -135,40 +136,62 @@ func (v *view) fitted(l page.Label, c page.Container) template.HTML {
 // grows are the steps by which the type of a label may be larger than it must.
 var grows = []float64{1, 1.1, 1.2, 1.3, 1.45, 1.6}
 
-// onSize draws a label on one size of paper, with its ladder where that fits, and returns
-// the height it needs: no label is larger for its ladder's sake.
+// onSize draws a label on one size of paper, with its ladder and as much of its advice as fits,
+// and returns the height it needs: no label is larger for their sake.
 func (v *view) onSize(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
+	plain := l
+	plain.Advice = nil
+	tall := plain
 	if len(l.Ladder) > 0 {
-		tall := l
 		tall.Dates, tall.Lives = l.Ladder, l.Rest
-		if out, needs := v.asLarge(tall, c, w, h); needs <= h {
-			return out, needs
+		if !v.fitsSmall(tall, c, w, h) {
+			tall = plain
 		}
 	}
-	return v.asLarge(l, c, w, h)
+	for _, a := range l.Advice {
+		advised := tall
+		advised.Advice = append(slices.Clone(tall.Advice), a)
+		if v.fitsSmall(advised, c, w, h) {
+			tall = advised
+		}
+	}
+	return v.asLarge(tall, c, w, h)
+}
+
+// fitsSmall reports whether a label fits a size of paper in the smallest type that it may
+// have there.
+func (v *view) fitsSmall(l page.Label, c page.Container, w, h float64) bool {
+	_, needs := v.asSmall(l, c, w, h, 1)
+	return needs <= h
+}
+
+// asSmall draws a label in type so many times its smallest, with as many pictograms side by
+// side as fit best, and returns the height it needs.
+func (v *view) asSmall(l page.Label, c page.Container, w, h, grow float64) (out template.HTML, needs float64) {
+	rule := ruleFor(c.Ml)
+	needs = math.Inf(1)
+	for across := max(1, min(3, len(l.Hazards.Pictograms))); across >= 1; across-- {
+		g := labelDrawing{v: v, l: l, c: c, w: w, h: h, rule: rule, across: across, text: rule.small / smallLetter * grow}
+		if drawn, need := g.draw(); need < needs {
+			out, needs = drawn, need
+		}
+		if needs <= h {
+			break
+		}
+	}
+	return out, needs
 }
 
 // asLarge draws a label on one size of paper as large as it can be there, and
 // returns the height it needs.
 func (v *view) asLarge(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
-	rule := ruleFor(c.Ml)
-	var out template.HTML
-	needs := math.Inf(1)
-	for _, grow := range grows {
-		fits := false
-		for across := max(1, min(3, len(l.Hazards.Pictograms))); across >= 1; across-- {
-			g := labelDrawing{v: v, l: l, c: c, w: w, h: h, rule: rule, across: across, text: rule.small / smallLetter * grow}
-			drawn, need := g.draw()
-			if need <= h || grow == 1 && need < needs {
-				out, needs, fits = drawn, need, need <= h
-			}
-			if fits {
-				break
-			}
-		}
-		if !fits {
+	out, needs := v.asSmall(l, c, w, h, grows[0])
+	for _, grow := range grows[1:] {
+		larger, need := v.asSmall(l, c, w, h, grow)
+		if need > h {
 			break
 		}
+		out, needs = larger, need
 	}
 	return out, needs
 }

@@ -169,6 +169,14 @@ func (g *labelDrawing) hazards(y float64) float64 {
 	if len(hz.Note) > 0 {
 		g.say(hz.Note)
 	}
+	var advice []piece
+	for i, a := range g.l.Advice {
+		if i > 0 {
+			advice = append(advice, piece{text: " "})
+		}
+		advice = append(advice, v.pieces(a, false)...)
+	}
+	g.flow(advice, g.text)
 	for _, b := range v.Page.Before {
 		for _, line := range page.Said(b) {
 			g.say(line)

@@ -369,6 +369,7 @@ func (t *terminal) label(l page.Label) {
 		t.put("  ", t.say(l.Use))
 	}
 	t.hazards(l.Hazards)
+	t.list(nil, l.Advice, "  - ")
 	dates, lives := l.Dates, l.Lives
 	if len(l.Ladder) > 0 {
 		dates, lives = l.Ladder, l.Rest

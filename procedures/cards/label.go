@@ -72,6 +72,9 @@ func (c *Context) label(b *work.Bath, role page.Role) page.Label {
 		}
 		l.Hazards.Statements = append(l.Hazards.Statements, t)
 	}
+	for _, a := range b.Label.Advice {
+		l.Advice = append(l.Advice, page.Say(page.N(a.Say), page.W(" ("), page.N(a.Code), page.W(")")))
+	}
 	if len(l.Hazards.Pictograms) > 0 {
 		l.Hazards.Note, l.Foot = nil, page.Say(page.W("Label for this room, worked out from the recipe. Not for sale."))
 	}

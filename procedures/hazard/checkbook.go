@@ -33,6 +33,17 @@ func (c *checker) book(b *lab.RuleBook) {
 		c.list(d.Because, at.At("because"))
 		c.list(d.Of, at.At("of"))
 	}
+	for i, a := range b.Advice {
+		at := b.At(fmt.Sprintf("advice[%d]", i))
+		if a.Code == "" || a.Say == "" {
+			c.problems = append(c.problems, lab.Problem{At: at, Code: "hazard", What: "an advice without its code or its words", Hint: `write code = "P280" and say = "…"`})
+		}
+		for j, of := range a.Of {
+			if !c.words.Asks(a, of) {
+				c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf("of[%d]", j)), Code: "hazard", What: fmt.Sprintf("no hazard class begins with %q", of), Hint: "write a class, or its first words"})
+			}
+		}
+	}
 	if b.Scheme != nil {
 		c.schemeWords(b.Scheme, b.At("scheme"))
 	}

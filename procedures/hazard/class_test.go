@@ -143,6 +143,46 @@ func TestOrganHardness(t *testing.T) {
 	}
 }
 
+// TestAdvice: what a label tells to do goes by the classes on it, the most urgent first, at
+// most six of them, and nothing twice in other words.
+func TestAdvice(t *testing.T) {
+	l := bare(t)
+	book := &lab.RuleBook{Def: lab.Def{File: "rules/precautions.toml", Library: true}}
+	meta, err := toml.DecodeFile(filepath.Join("..", "..", "content", "rules", "precautions.toml"), book)
+	require.NoError(t, err)
+	require.Empty(t, meta.Undecoded())
+	l.Rules = append(l.Rules, book)
+	require.Empty(t, Check(l))
+	for _, c := range []struct {
+		name    string
+		classes []string
+		codes   []string
+	}{
+		{"nothing", nil, nil},
+		{"a burn: six, and no more", []string{"Skin Corr. 1B", "Carc. 2", "Aquatic Chronic 1"}, []string{"P305+P351+P338", "P303+P361+P353", "P310", "P301+P330+P331", "P308+P313", "P260"}},
+		{"another kind of the same", []string{"Skin Corr. 1A"}, []string{"P305+P351+P338", "P303+P361+P353", "P310", "P301+P330+P331", "P260"}},
+		{"eyes, for good", []string{"Eye Dam. 1"}, []string{"P305+P351+P338", "P310"}},
+		{"eyes, for a while", []string{"Eye Irrit. 2"}, []string{"P305+P351+P338", "P337+P313"}},
+		{"eyes for a while beside what is worse", []string{"Eye Irrit. 2", "Acute Tox. 3 (oral)"}, []string{"P305+P351+P338", "P310", "P270"}},
+		{"harmful if swallowed", []string{"Acute Tox. 4 (oral)"}, []string{"P301+P312", "P270"}},
+		{"which a burn says better", []string{"Acute Tox. 4 (oral)", "Skin Corr. 1C"}, []string{"P305+P351+P338", "P303+P361+P353", "P310", "P301+P330+P331", "P260", "P270"}},
+		{"harmful through the skin", []string{"Acute Tox. 4 (dermal)"}, []string{"P302+P352"}},
+		{"an allergy of the skin", []string{"Skin Sens. 1A"}, []string{"P302+P352", "P333+P313", "P261"}},
+		{"which needs no second word for breath", []string{"Skin Sens. 1", "STOT RE 2 (thyroid)"}, []string{"P302+P352", "P333+P313", "P260"}},
+		{"the airways", []string{"STOT SE 3 (respiratory)"}, []string{"P304+P340", "P261"}},
+		{"children, by whatever effect", []string{"Repr. 1B (FD)"}, []string{"P308+P313"}},
+		{"what feeds a fire", []string{"Ox. Sol. 2"}, []string{"P210", "P220"}},
+		{"what burns", []string{"Flam. Liq. 2"}, []string{"P303+P361+P353", "P210"}},
+		{"water", []string{"Aquatic Chronic 3"}, []string{"P273"}},
+	} {
+		var codes []string
+		for _, a := range of(l, chemical("x", looked(c.classes))).Advice() {
+			codes = append(codes, a.Code)
+		}
+		require.Equal(t, c.codes, codes, c.name)
+	}
+}
+
 // TestOrderOfClasses: what can blow up and burn stands before what harms people,
 // and that before what harms water; within a class the harder category first.
 func TestOrderOfClasses(t *testing.T) {

@@ -41,13 +41,7 @@ func (k Known) Signal() string {
 }
 
 // Pictograms lists the pictograms, without those that fall away beside another (Article 26).
-func (k Known) Pictograms() []string {
-	var list []lab.Class
-	for _, f := range k.Classes {
-		list = append(list, f.Class)
-	}
-	return k.vocabulary().Pictograms(list)
-}
+func (k Known) Pictograms() []string { return k.vocabulary().Pictograms(k.labelled()) }
 
 // vocabulary is how dangers are named where it was made.
 func (k Known) vocabulary() *lab.Vocabulary {
@@ -76,6 +70,18 @@ func (k Known) Said() []Found {
 				out = append(out, f)
 			}
 		}
+	}
+	return out
+}
+
+// Advice is what a label tells to do, by the classes that stand on it.
+func (k Known) Advice() []lab.Advice { return k.vocabulary().Advice(k.labelled()) }
+
+// labelled are the classes that stand on a label.
+func (k Known) labelled() []lab.Class {
+	out := make([]lab.Class, len(k.Classes))
+	for i, f := range k.Classes {
+		out[i] = f.Class
 	}
 	return out
 }

@@ -20,6 +20,26 @@ type Naming struct {
 	// InFull are further names of classes, by their abbreviation in small letters without
 	// category and signs.
 	InFull map[string][]string `toml:"in_full"`
+	// Advice is what a label tells to do, in the order in which it takes them, and Most how
+	// many of them it takes.
+	Advice []Advice `toml:"advice"`
+	Most   int      `toml:"most"`
+}
+
+// Advice is a precautionary statement.
+type Advice struct {
+	Code string `toml:"code"`
+	Say  string `toml:"say"`
+	// Of are the classes that ask for it, or the first words of them: "Repr." for all of
+	// that class.
+	Of []string `toml:"of"`
+	// Beside are the codes beside which it says no more.
+	Beside []string `toml:"beside"`
+}
+
+// asked reports whether a class asks for it.
+func (a Advice) asked(c Class) bool {
+	return slices.ContainsFunc(a.Of, func(of string) bool { return c.Bare == of || strings.HasPrefix(c.Bare, of+" ") })
 }
 
 // ClassTable is a table of a law that lists classes.
@@ -83,6 +103,8 @@ type Vocabulary struct {
 	covers      map[string][]string
 	drops       []Drop
 	inFull      map[string][]string
+	advice      []Advice
+	most        int
 }
 
 // Vocabulary is how dangers are named here: by the program's books, and by what the lab's
@@ -98,6 +120,8 @@ func (l *Lab) Vocabulary() *Vocabulary {
 		add(v.covers, book.Covers)
 		add(v.inFull, book.InFull)
 		v.drops = append(v.drops, book.Drops...)
+		v.advice = append(v.advice, book.Advice...)
+		v.most = max(v.most, book.Most)
 	}
 	for _, book := range l.Rules {
 		for _, t := range book.Classes {
@@ -179,6 +203,25 @@ func (v *Vocabulary) Covered(code string) []string { return v.covers[code] }
 
 // InFull are further names of a class, by its abbreviation in small letters.
 func (v *Vocabulary) InFull(short string) []string { return v.inFull[short] }
+
+// Advice is what a label that carries the classes tells to do, in order, at most as much as
+// a label takes.
+func (v *Vocabulary) Advice(classes []Class) []Advice {
+	var out []Advice
+	for _, a := range v.advice {
+		said := slices.ContainsFunc(out, func(o Advice) bool { return o.Code == a.Code || slices.Contains(a.Beside, o.Code) })
+		if len(out) < v.most && !said && slices.ContainsFunc(classes, a.asked) {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// Asks reports whether any class asks for an advice.
+func (v *Vocabulary) Asks(a Advice, of string) bool {
+	a.Of = []string{of}
+	return slices.ContainsFunc(v.classes, a.asked)
+}
 
 // Pictograms are those of a label that carries the classes, in order of their numbers,
 // each once, without what falls away beside another.

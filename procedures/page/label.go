@@ -14,7 +14,9 @@ type Label struct {
 	// Ladder and Rest stand in the place of Dates and Lives where the label has room: a
 	// line for each state of the bottle, and what is no such state.
 	Ladder, Rest []Text
-	Foot         Text
+	// Advice is what to do and not to do, where the label has room for it.
+	Advice []Text
+	Foot   Text
 	// For are the containers that it is made for, smallest first.
 	For []Container
 }
@@ -37,7 +39,8 @@ func (Label) Block() string { return "label" }
 func (l Label) Sifted(s *Sieve) Block {
 	l.Use, l.Hazards = s.text(l.Use), l.Hazards.sifted(s)
 	l.Dates, l.Lives = s.texts(l.Dates), s.texts(l.Lives)
-	l.Ladder, l.Rest, l.Foot = s.texts(l.Ladder), s.texts(l.Rest), s.text(l.Foot)
+	l.Ladder, l.Rest = s.texts(l.Ladder), s.texts(l.Rest)
+	l.Advice, l.Foot = s.texts(l.Advice), s.text(l.Foot)
 	l.For = each(l.For, func(c *Container) {
 		if c.Holds != nil {
 			s.figure(c.Holds)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/unit"
 )
@@ -14,9 +15,14 @@ type Label struct {
 	// Grams are what one millilitre of a percent solution holds, and One that millilitre;
 	// both nil for everything else.
 	One, Grams *figure.Record
+	// Advice is what it tells to do, by the classes that stand on it.
+	Advice []Advice
 	// Bottles are the sizes that it is drawn for.
 	Bottles []LabelSize
 }
+
+// Advice is a precautionary statement.
+type Advice = lab.Advice
 
 // LabelSize is one size of bottle.
 type LabelSize struct {
@@ -74,6 +80,7 @@ func (w *Work) labels() {
 			b.Label.One = w.mix.VolumeFigure(figure.ID("percent", "one"), unit.MustParse[unit.Volume]("1 mL"), figure.Where{}, figure.Standard, "one millilitre")
 			b.Label.Grams = w.mix.GramsPerMl(b.Bath)
 		}
+		b.Label.Advice = b.Dangers.Advice()
 		for _, x := range bottles {
 			size := w.sizeOf(figure.ID("bottle", "holds", mix.Tag(x.holds.Exact())), x.holds, x.at, x.by)
 			b.Label.Bottles = append(b.Label.Bottles, LabelSize{size, w.freshTally(b, x.holds)})
