@@ -32,6 +32,7 @@ const (
 	gearShare  = .12
 	neverWhole = .4
 	tableWhole = .3
+	tableBound = .14 // the same in the binder, whose cards run on
 	lastShare  = .25 // what the last sheet holds at least, if the others can spare it
 )
 
@@ -222,7 +223,11 @@ func (m *estimate) chunks(part string, block int, b page.Block, width float64) [
 		}
 		out = []chunk{{part: part, block: block, high: high, keep: b.Block() == "heading"}}
 	}
-	if b.Block() == "table" && m.block(b, width) < m.v.room()*tableWhole {
+	whole := tableWhole
+	if m.v.Bound {
+		whole = tableBound
+	}
+	if b.Block() == "table" && m.block(b, width) < m.v.room()*whole {
 		for i := range out {
 			out[i].keep = i+1 < len(out)
 		}

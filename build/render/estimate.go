@@ -18,6 +18,7 @@ type estimate struct {
 	// Room, as the face gives it.
 	gap, pad, row, sign, plate, head, when, bath, long, tick float64
 	fill, signWord, banner, kind, apart, lead                float64
+	stack, cell, caption, rowRest                            float64
 	large                                                    bool // a paper read from a metre
 }
 
@@ -40,7 +41,11 @@ func (v *view) estimate(scale float64) *estimate {
 		gap: r.Gap, pad: r.Pad * scale, row: r.Row * scale, sign: r.Sign * scale, plate: r.Plate * scale,
 		head: r.Head * scale, when: r.When * scale, bath: r.Bath * scale, long: r.Long, tick: r.Tick,
 		fill: r.Fill, signWord: r.Word, banner: r.Banner, kind: r.Kind, apart: r.Cell,
+		stack: 2, cell: 2.5, caption: 1.4, rowRest: .1,
 		large: f.Size[0] >= 200,
+	}
+	if v.Bound {
+		m.stack, m.cell, m.caption, m.rowRest, m.large = leafStack, leafCell, leafCaption, 0, false
 	}
 	if v.Follows() || v.close {
 		m.title, m.key, m.head = m.title*theme.FollowOn, m.key*theme.FollowOn, m.head*theme.FollowOn
@@ -90,7 +95,7 @@ func (m *estimate) part(name string) float64 {
 	case "do":
 		keys := m.keys()
 		for i, b := range v.Page.Do {
-			if k := b.Block(); i > 0 && k != "steps" && k != "clock" && k != "gear" { // it stands off from what is above it
+			if k := b.Block(); !v.Bound && i > 0 && k != "steps" && k != "clock" && k != "gear" { // it stands off from what is above it
 				h++
 			}
 			h += m.block(b, m.width)
@@ -102,13 +107,19 @@ func (m *estimate) part(name string) float64 {
 		if !estimates[first.Block()].ruled || !estimates[last.Block()].ruled {
 			h += 2.6
 		}
+		if v.Bound {
+			return keys + h + firm
+		}
 		return keys + h + bold
 	default:
 		for _, b := range v.part(name) {
 			h += m.block(b, m.width)
 		}
+		if v.Bound { // nothing stands above the first
+			h -= m.stack
+		}
 	}
-	if h == 0 {
+	if h <= 0 {
 		return 0
 	}
 	return h + m.ruledOff()
@@ -145,6 +156,14 @@ func (m *estimate) before(list []page.Block) float64 {
 	}
 	s.alone = checklists == 1
 	below := 0.0
+	if m.v.Bound && m.v.Page.Kind == "spill" && len(list) == 2 && list[0].Block() == "plates" && list[1].Block() == "list" {
+		half := (m.width - 8) / 2
+		said := 0.0
+		for _, t := range list[1].(page.List).Items {
+			said += m.lines(t, m.text, half, false)*m.text*1.3 + .8
+		}
+		return math.Max(m.block(list[0], half), said)
+	}
 	for i, b := range list {
 		if m.v.Face.Leaves(b.Block(), m.v.Page.Kind) {
 			continue

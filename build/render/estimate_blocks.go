@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"wetside/procedures/page"
@@ -65,7 +66,7 @@ var estimates = map[string]blockEstimate{
 	"symbols":   {rows: ofRows(symbolRows)},
 	"hazards":   {rows: ofRows(hazardRows)},
 	"links":     {rows: ofRows(linkRows)},
-	"holes":     {rows: saidRows},
+	"holes":     {rows: ofRows(holeRows)},
 	"plates":    {rows: ofRows(plateRows)},
 	"discs":     {rows: ofRows(discRows), ruled: true},
 	"ways":      {rows: ofRows(wayRows), ruled: true},
@@ -88,7 +89,7 @@ func nothing(*estimate, page.Block, float64) heights { return heights{} }
 func saidRows(m *estimate, b page.Block, width float64) heights {
 	h := 0.0
 	for _, t := range page.Said(b) {
-		h += m.lines(t, m.text, width, false)*m.text*1.3 + 2
+		h += m.lines(t, m.text, width, false)*m.text*1.3 + m.stack
 	}
 	return uncut(h)
 }
@@ -152,6 +153,13 @@ func listRows(m *estimate, b page.List, width float64) (h heights) {
 		size, pitch = m.small, 1.25
 		h.head = 1
 	}
+	if m.v.Bound && m.v.Page.Kind == "protect" && b.Lines {
+		size, pitch = m.small, 1.25
+	}
+	if m.v.Bound && b.RunsIn() {
+		said := append(append(slices.Clone(b.Label), page.W(": ")), dotted(b.Items)...)
+		h.whole = m.stack + lines(said)*size*pitch
+	}
 	// Beside "never" the items follow each other in one run of text.
 	flows := len(b.Label) == 0 && !b.Lines && width < m.width
 	apart := .8
@@ -195,6 +203,9 @@ func chartRows(m *estimate, b page.Chart, width float64) heights {
 func tickRows(m *estimate, b page.Ticks, width float64) heights {
 	across := math.Max(1, math.Floor(width/6.8))
 	label := m.lines(b.Label, m.small, width, false) * m.small * 1.15
+	if m.v.Bound {
+		return uncut(m.stack + label + 1 + math.Ceil(float64(min(b.Boxes, mostBoxes))/across)*6.4 + .8)
+	}
 	return uncut(label + 3 + math.Ceil(float64(min(b.Boxes, mostBoxes))/across)*6.4 + 3)
 }
 
@@ -207,6 +218,9 @@ func cautionRows(m *estimate, b page.Cautions, width float64) heights {
 }
 
 func hazardRows(m *estimate, b page.Hazards, width float64) heights {
+	if m.v.Bound {
+		return m.boundHazards(b, width)
+	}
 	h := math.Ceil(float64(len(b.Pictograms))/4) * 24
 	side := m.word * 1.2
 	for _, t := range b.Statements {
@@ -231,14 +245,22 @@ func gearRows(m *estimate, b page.Gear, _ float64) heights {
 
 // symbolRows measures signs in columns, the words below each.
 func symbolRows(m *estimate, b page.Symbols, width float64) heights {
-	const column, apart, sign = 80.0, 4.0, 40.0
+	column, apart, sign := 80.0, 4.0, 40.0
 	across := max(1, int((width+apart)/(column+apart)))
 	total := 0.0
 	for i := 0; i < len(b.Items); i += across {
 		words := 0.0
 		for _, item := range b.Items[i:min(i+across, len(b.Items))] {
 			said := page.Say(page.N(item.Code + ", " + item.Shows + " " + item.Stands))
+			if m.v.Bound { // its words stand beside a smaller sign
+				words = math.Max(words, 2+m.lines(said, m.text, column-leafShown-18, false))
+				continue
+			}
 			words = math.Max(words, 2+m.lines(said, m.text, column, false))
+		}
+		if m.v.Bound {
+			total += math.Max(leafShown, words*m.text*1.3) + apart
+			continue
 		}
 		total += sign + 2 + words*m.text*1.3 + apart
 	}
@@ -351,6 +373,9 @@ func plateRows(m *estimate, b page.Plates, width float64) heights {
 	label, box, size := 0.0, m.sign*1.08, m.word*.72
 	if m.v.Page.Kind == "spill" { // which holds more than first aid
 		box = m.sign * .85
+	}
+	if m.v.Bound {
+		box = leafBox
 	}
 	for _, i := range b.Items {
 		label = math.Max(label, m.lines(i.Label, m.small, each, true)*m.small*1.15)

@@ -13,7 +13,9 @@ func (m *estimate) headHeight() float64 {
 	if v.Demonstration {
 		h += m.small*1.2 + m.banner + 1.5
 	}
-	h += m.kindLines()*m.small*1.3 + m.kind
+	if v.HasKind() {
+		h += m.kindLines()*m.small*1.3 + m.kind
+	}
 	q, _ := v.Quantity()
 	right := 0.0
 	quantity := 0.0
@@ -45,6 +47,9 @@ func (m *estimate) headHeight() float64 {
 	if len(v.Page.Lead) > 0 {
 		left += 1.4 + m.lines(v.Page.Lead, m.lead, m.width-right-m.gap, false)*m.lead*1.2
 	}
+	if v.Bound {
+		left = m.boundName(m.width - right - m.gap)
+	}
 	below := 1.6
 	if m.large {
 		below = 2.2
@@ -56,10 +61,10 @@ func (m *estimate) headHeight() float64 {
 func (m *estimate) kindLines() float64 {
 	v := m.v
 	var said []string
-	if !v.Follows() {
+	if !v.Follows() && !v.Bound {
 		said = append(said, v.Page.KindLine)
 	}
-	if v.Page.Foot.Version != "" && !v.Follows() {
+	if v.Page.Foot.Version != "" && !v.Follows() && !v.Bound {
 		said = append(said, "version "+v.Page.Foot.Version+" · "+v.Page.Foot.Date)
 	}
 	if v.Controlled() && !v.Follows() && v.Page.Foot.Approved == "" {
@@ -68,7 +73,7 @@ func (m *estimate) kindLines() float64 {
 	if since := v.Page.Foot.Overdue; v.Controlled() && !v.Follows() && since != "" {
 		said = append(said, "review overdue since "+since+": ask first")
 	}
-	if v.CardOf() != "" {
+	if v.CardOf() != "" && !v.Bound {
 		said = append(said, v.CardOf())
 	}
 	lines, at := 1.0, 0.0
@@ -124,6 +129,9 @@ func (m *estimate) foot() float64 {
 	foot := v.Page.Foot
 	if v.Follows() {
 		said := []piece{{text: v.control(false) + " written " + foot.Written}}
+		if v.Bound {
+			said[0].text += " Last change: " + foot.Change
+		}
 		return float64(len(v.wrap(said, m.end, m.width)))*m.end*1.3 + 2
 	}
 	var said strings.Builder
@@ -143,6 +151,12 @@ func (m *estimate) foot() float64 {
 	}
 	for _, h := range foot.Holes {
 		say(" ask ", h.What, ": ", h.Until, "      ")
+		if v.Bound {
+			say(h.Key)
+		}
+	}
+	if v.Bound && foot.Change != "" {
+		say(" Last change: ", foot.Change, "  ")
 	}
 	if v.HasCode() {
 		say(" ", v.own())
@@ -153,7 +167,7 @@ func (m *estimate) foot() float64 {
 	for _, p := range lines[len(lines)-1] {
 		last += v.measure(p.text, false, m.end)
 	}
-	if last+v.CheckLength()+28 > m.width || holes {
+	if !v.Bound && (last+v.CheckLength()+28 > m.width || holes) {
 		h += 3.8
 	}
 	return h

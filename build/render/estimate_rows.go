@@ -149,7 +149,11 @@ func (m *estimate) stepRow(r page.Step, c stepColumns) float64 {
 	if len(r.Amount) == 0 {
 		figure = 0
 	}
-	below = math.Max(math.Max(what, 5)-.925*m.word, device-.925*m.small)
+	least := 5.0
+	if m.v.Bound {
+		least = m.tick + .2
+	}
+	below = math.Max(math.Max(what, least)-.925*m.word, device-.925*m.small)
 	h := math.Max(.86*figure, .925*m.word) + below + under + 2*m.row + hair
 	if r.Mark {
 		h += firm
@@ -160,6 +164,9 @@ func (m *estimate) stepRow(r page.Step, c stepColumns) float64 {
 // caseRow is a case: its name and the least time at the left, what to do at the right.
 func (m *estimate) caseRow(r page.Step) float64 {
 	const left, act, least = .31, .72, .62
+	if m.v.Bound {
+		return m.boundCase(r)
+	}
 	name := m.lines(r.Part, m.word, m.width*left-3, true) * m.word * 1.02
 	if len(r.Amount) > 0 {
 		said := m.pieced(r.Amount, m.word*least, false)

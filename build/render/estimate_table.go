@@ -16,11 +16,14 @@ func (m *estimate) columnsOf(t page.Table, width float64) []float64 {
 }
 
 func (m *estimate) tableHead(t page.Table, cells []float64, width float64) float64 {
-	head := 0.0
-	for i, c := range t.Head { // a browser may leave a head less room than its cells want
-		head = math.Max(head, m.lines(c, m.small, cells[i]*.85, false)*m.small*1.15)
+	head, room := 0.0, .85
+	if m.v.Bound && m.slack(cells, width) { // no line of the table breaks
+		room = 1
 	}
-	return m.lines(t.Caption, m.cells, width, true)*m.cells*1.2 + 1.4 + head + 2.5 + firm
+	for i, c := range t.Head { // a browser may leave a head less room than its cells want
+		head = math.Max(head, m.lines(c, m.small, cells[i]*room, false)*m.small*1.15)
+	}
+	return m.lines(t.Caption, m.cells, width, true)*m.cells*1.2 + m.caption + head + m.cell + firm
 }
 
 func (m *estimate) tableRow(r page.Row, cells []float64) float64 {
@@ -32,10 +35,16 @@ func (m *estimate) tableRow(r page.Row, cells []float64) float64 {
 		}
 		lines = math.Max(lines, m.lines(said(c), m.cells, room, false))
 	}
-	return lines*m.cells*1.3 + 2.6 + hair
+	return lines*m.cells*1.3 + m.cell + m.rowRest + hair
 }
 
 func (m *estimate) tableNote(t page.Table, width float64) float64 {
+	if m.v.Bound {
+		if len(t.Note) == 0 {
+			return m.stack
+		}
+		return m.stack + 1.2 + m.lines(t.Note, m.reason, width, false)*m.reason*1.25
+	}
 	return m.lines(t.Note, m.reason, width, false)*m.reason*1.25 + 1.6
 }
 

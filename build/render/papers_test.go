@@ -41,13 +41,17 @@ var demonstrationOnce = sync.OnceValues(func() (procedures.Binder, error) {
 	return binderOf(folder)
 })
 
-// binderOf works a lab out for one day.
+// binderOf works a lab out for its own day, or for one day.
 func binderOf(folder fs.FS) (procedures.Binder, error) {
 	loaded, err := load.Folder(folder, content.FS)
 	if err != nil {
 		return procedures.Binder{}, err
 	}
-	b, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
+	day := loaded.Lab.Place.Lab.Day
+	if day == (unit.Date{}) {
+		day = unit.Date{Year: 2026, Month: 3, Day: 14}
+	}
+	b, problems := procedures.Compute(loaded.Lab, day)
 	b.Finish()
 	if len(b.Pages) == 0 {
 		return b, fmt.Errorf("the lab has faults: %v", problems)

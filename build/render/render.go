@@ -11,10 +11,8 @@ import (
 	"html/template"
 	"io"
 	"path"
-	"regexp"
 	"runtime"
 	"slices"
-	"strconv"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -60,7 +58,8 @@ type site struct {
 	faces    []theme.Face    // as the lab finishes its paper
 	prints   []printed
 	printsOf map[string][]int // by the id of their page
-	bound    []bound          // the cards of binder.html
+	leaves   []leaf           // the sheets of binder.html
+	contents [][][]entry      // what its list of contents says, by sheet and column
 	heads    string           // the path of its stylesheet
 	nav      []navGroup
 	style    string
@@ -297,12 +296,6 @@ type job struct {
 	write   func(io.Writer) error // set: a file that is made elsewhere
 }
 
-// bound is a page in one of its choices, as bound into the binder.
-type bound struct {
-	page   *page.Page
-	choice int
-}
-
 func (s *site) jobs() ([]job, error) {
 	screen, ok := s.theme.Face("screen")
 	if !ok {
@@ -345,31 +338,6 @@ func (s *site) jobs() ([]job, error) {
 		}
 	}
 	return jobs, nil
-}
-
-// bind lists the cards that are bound into the binder: each in the choices that it is
-// printed in.
-func (s *site) bind() (all []bound) {
-	printed := map[string][]bound{}
-	for _, pr := range s.binder.Prints {
-		if slices.Contains(pr.Faces, "binder") {
-			p := &s.binder.Pages[s.pages[pr.Page]]
-			printed[p.ID] = append(printed[p.ID], bound{p, pr.Choice})
-		}
-	}
-	for i := range s.binder.Pages {
-		p := &s.binder.Pages[i]
-		face, _ := s.face("binder")
-		if _, sheet := blockOf[page.Sheet](*p); sheet || p.Kind == "index" || slices.Contains(face.Omit, p.Kind) {
-			continue
-		}
-		if list := printed[p.ID]; len(list) > 0 {
-			all = append(all, list...)
-		} else {
-			all = append(all, bound{p, chosen(*p)})
-		}
-	}
-	return all
 }
 
 // chosen is the choice a page is shown in where only one can be.
@@ -469,54 +437,6 @@ func (s *site) sheets(v *view, pr *printed) (template.HTML, error) {
 	return all, nil
 }
 
-// cardPlace stands in the document of the whole binder where a card goes.
-var cardPlace = regexp.MustCompile(`<article data-place="([0-9]+)"></article>`)
-
-// wholeBinder renders all cards into one document. That is so long that no copy of it
-// is ever held in one piece: the document is made with a place for each card, and its
-// pieces and the cards follow each other.
-func (s *site) wholeBinder(j job) ([][]byte, error) {
-	first := s.view(page.Page{ID: "binder", Title: s.binder.Lab}, j.face, -1, j.path)
-	first.Bound = true
-	cards := make([][]byte, len(s.bound))
-	for i, bd := range s.bound {
-		v := s.view(*bd.page, j.face, bd.choice, j.path)
-		v.Bound, v.Nth, v.symbols = true, i, first.symbols
-		body, err := v.execute(j.face.Template, v)
-		if err != nil {
-			return nil, err
-		}
-		if cards[i], err = s.shrink("text/html", []byte(body)); err != nil {
-			return nil, err
-		}
-		first.symbols = v.symbols
-		first.Sections = append(first.Sections, section{v, template.HTML(`<article data-place="` + strconv.Itoa(i) + `"></article>`)})
-	}
-	body, err := first.execute("faces/binder.html", first)
-	if err != nil {
-		return nil, err
-	}
-	var b bytes.Buffer
-	if err := s.finish(&b, first, s.binder.Lab+" · binder", []string{s.heads}, body); err != nil {
-		return nil, err
-	}
-	document, err := s.shrink("text/html", b.Bytes())
-	if err != nil {
-		return nil, err
-	}
-	var pieces [][]byte
-	at := 0
-	for _, m := range cardPlace.FindAllSubmatchIndex(document, -1) {
-		i, err := strconv.Atoi(string(document[m[2]:m[3]]))
-		if err != nil || i >= len(cards) {
-			continue // nothing of ours
-		}
-		pieces = append(pieces, document[at:m[0]], cards[i])
-		at = m[1]
-	}
-	return append(pieces, document[at:]), nil
-}
-
 func (s *site) finish(w *bytes.Buffer, v *view, title string, sheets []string, body template.HTML) error {
 	f := frame{view: v, Heading: title, Style: v.Href(s.style), Script: v.Href(s.script), Body: body}
 	for _, sheet := range sheets {
@@ -561,8 +481,9 @@ func (s *site) assets() ([]File, error) {
 	s.style, s.script = styleFile.Path, scriptFile.Path
 	out = append(out, styleFile, scriptFile)
 	if face, ok := s.theme.Face("binder"); ok {
-		s.bound = s.bind()
-		heads, err := s.binderStyle(face, s.bound)
+		face, _ = s.face(face.Name)
+		s.bindAll(face)
+		heads, err := s.binderStyle(face)
 		if err != nil {
 			return nil, err
 		}
@@ -570,37 +491,6 @@ func (s *site) assets() ([]File, error) {
 		out = append(out, heads)
 	}
 	return out, nil
-}
-
-// margin is how running heads and page numbers are set.
-const margin = "font:7.5pt Card,sans-serif"
-
-// binderStyle gives every card in the binder a page of its own name, with the
-// card's title in the running head.
-func (s *site) binderStyle(face theme.Face, all []bound) (File, error) {
-	var b strings.Builder
-	foot := func() {
-		if s.binder.Demonstration {
-			fmt.Fprintf(&b, "@top-center{content:%s;%s}", cssString("DEMONSTRATION: invented figures, do not mix"), margin)
-		}
-		fmt.Fprintf(&b, "@top-right{content:%s;%s}", cssString(s.binder.Lab), margin)
-		fmt.Fprintf(&b, "@bottom-right{content:counter(page) \" / \" counter(pages);%s}}\n", margin)
-	}
-	fmt.Fprintf(&b, "@page b-flow{%s", face.PageRule())
-	foot()
-	for i, bd := range all {
-		if slices.Contains(face.Flow, bd.page.Kind) { // several stand on one sheet: no title of one heads it
-			continue
-		}
-		fmt.Fprintf(&b, ".b-%d{page:b-%d}\n@page b-%d{%s", i, i, i, face.PageRule())
-		fmt.Fprintf(&b, "@top-left{content:%s;%s}", cssString(bd.page.Title), margin)
-		foot()
-	}
-	out, err := s.shrink("text/css", []byte(b.String()))
-	if err != nil {
-		return File{}, fmt.Errorf("running heads: %w", err)
-	}
-	return hashed("binder.css", out), nil
 }
 
 func hashed(name string, b []byte) File {

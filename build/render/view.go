@@ -25,7 +25,11 @@ type view struct {
 	Nth           int
 	// Cut of Cuts: the card is cut over several; 0 where it is not.
 	Cut, Cuts int
-	Sections  []section
+	// Contents and Leaves are the sheets of the whole binder.
+	Contents [][][]entry
+	Leaves   []boundLeaf
+	// shared: it says what all cards of its sheet have in common.
+	shared bool
 
 	site *site
 	path string
@@ -38,12 +42,6 @@ type view struct {
 	scale     int  // which step of type of the face
 	close     bool // the head is as small as on a following card, so that one sheet holds all
 	steps     int  // steps that stand on earlier sheets
-}
-
-// section is a page bound into the binder.
-type section struct {
-	*view
-	Body template.HTML
 }
 
 // blockView is what a block's template sees.
@@ -169,8 +167,10 @@ func (v *view) Fit() string {
 // CardOf says which sheet of a cut card this is.
 func (v *view) CardOf() string {
 	switch {
-	case v.Cuts < 2:
+	case v.Cuts < 2 || v.Bound && v.Cut == 1:
 		return ""
+	case v.Bound:
+		return "continued"
 	case v.Cut == 1:
 		return "card 1 of " + strconv.Itoa(v.Cuts)
 	}
@@ -182,15 +182,15 @@ func (v *view) GoesOn() string {
 	if v.Cut < 1 || v.Cut >= v.Cuts {
 		return ""
 	}
+	if v.Bound {
+		return "continues on the next sheet"
+	}
 	return "continues on card " + strconv.Itoa(v.Cut+1)
 }
 
 // Follows tells whether this card goes on from another one: its head and its foot
 // are short, and what they leave out stands on the first.
 func (v *view) Follows() bool { return v.Cut > 1 }
-
-// Flows tells whether a page follows another one on the same sheet of the binder.
-func (v *view) Flows() bool { return v.Bound && slices.Contains(v.Face.Flow, v.Page.Kind) }
 
 // Close tells whether the head is small, so that the card stays on one sheet.
 func (v *view) Close() bool { return v.close }
@@ -415,6 +415,9 @@ func (v *view) Fingerprint() string {
 // Controlled tells whether the page has a foot to show.
 func (v *view) Controlled() bool {
 	f := v.Page.Foot
+	if v.shared {
+		return false
+	}
 	switch v.Page.Kind {
 	case "front", "index", "working":
 		return f.Version != "" || len(f.Holes) > 0

@@ -79,9 +79,9 @@ type Face struct {
 	Without map[string][]string `toml:"without"`
 	// Omit names kinds of page that are not bound: they are printed from their own pages.
 	Omit []string `toml:"omit"`
-	// Flow names kinds of page that follow each other on a sheet, where others begin a new
-	// one.
-	Flow []string `toml:"flow"`
+	// Family names kinds of page whose cards say some of it alike: that stands once on each
+	// sheet, above them.
+	Family []string `toml:"family"`
 	// Spare names parts that are left to the binder on one kind of page, where its work
 	// is shown without them. No face may spare a part that says what to be careful of.
 	Spare map[string][]string `toml:"spare"`

@@ -26,6 +26,9 @@ func (l List) Empty() bool { return len(l.Items) == 0 }
 // Said is the items, in one line behind their label if they have one.
 func (l List) Said() []Text { return oneLine(l.Label, l.Items) }
 
+// RunsIn tells a list whose items may follow its label in one run of words.
+func (l List) RunsIn() bool { return len(l.Label) > 0 && !l.Lines && !l.Large && !l.Small }
+
 // Len implements Rowed.
 func (l List) Len() int { return len(l.Items) }
 

@@ -1,0 +1,489 @@
+package render
+
+import (
+	"bytes"
+	"html/template"
+	"regexp"
+	"slices"
+	"sort"
+	"strconv"
+	"strings"
+
+	"wetside/build/theme"
+	"wetside/procedures/page"
+)
+
+// leaf is one sheet of the binder: its running head and the cards, or parts of cards, that
+// stand on it from the top.
+type leaf struct {
+	head   string
+	pieces []*view
+}
+
+// entry is a line of the list of contents: a card and its sheet, or the name of a chapter.
+type entry struct {
+	Chapter       bool
+	Title, Anchor string
+	Sheet         int
+	nth           int // which card of its chapter it is
+}
+
+// leftOut is what the first sheet says of what is not bound in.
+const leftOut = "Not bound in, because each is printed from its own page: labels, signs for shelves, trays and drums, mixing records, what stands on " +
+	"the shelf today, and how each figure was worked out. A short card may stand before its turn where a sheet has room: its number is in this list."
+
+// Of a sheet of the binder, in mm: what parts two cards, and what is always kept free for
+// lines that break sooner than they were reckoned.
+const (
+	betweenCards = 4.5
+	leafReserve  = 1.0
+)
+
+// A card is cut between two sheets of the binder if at least these shares of a sheet stand
+// on each of them.
+const (
+	leastBefore = .2
+	leastAfter  = .06
+)
+
+// binding lays the cards of a binder out on sheets, one after the other. A card begins on
+// the sheet on which the one before it ends, if its work has room there.
+type binding struct {
+	site   *site
+	face   theme.Face
+	room   float64
+	leaves []leaf
+	used   float64 // of the last sheet
+	// shared is what all cards of the chapter say alike, which stands on each of its sheets;
+	// nil where there is nothing.
+	shared  *view
+	chapter string
+	entries []entry
+}
+
+// bindAll lays out the whole binder.
+func (s *site) bindAll(face theme.Face) {
+	b := &binding{site: s, face: face}
+	b.room = (&view{Face: face}).room() - leafReserve
+	cards := s.bind(face)
+	for from := 0; from < len(cards); {
+		to := from + 1
+		for to < len(cards) && chapterOf(cards[to]) == chapterOf(cards[from]) {
+			to++
+		}
+		b.bindChapter(cards[from:to])
+		from = to
+	}
+	s.leaves = b.leaves
+	s.contents = b.contents()
+}
+
+// bind lists the cards that are bound into the binder: each in the choices that it is
+// printed in.
+func (s *site) bind(face theme.Face) (all []*view) {
+	view := func(p page.Page, choice int) *view {
+		v := s.view(p, face, choice, "binder.html")
+		v.Bound, v.Demonstration = true, false // each sheet says that itself
+		return v
+	}
+	printed := map[string][]int{}
+	for _, pr := range s.binder.Prints {
+		if slices.Contains(pr.Faces, "binder") {
+			printed[pr.Page] = append(printed[pr.Page], pr.Choice)
+		}
+	}
+	for _, p := range s.binder.Pages {
+		if _, sheet := blockOf[page.Sheet](p); sheet || p.Kind == "index" || slices.Contains(face.Omit, p.Kind) {
+			continue
+		}
+		choices := printed[p.ID]
+		if len(choices) == 0 {
+			choices = []int{chosen(p)}
+		}
+		for _, choice := range choices {
+			all = append(all, view(p, choice))
+		}
+	}
+	return all
+}
+
+// chapterOf is the group that a card belongs to.
+func chapterOf(v *view) string {
+	group, _, _ := strings.Cut(v.Page.ID, "/")
+	return group
+}
+
+// bindChapter lays out the cards of a chapter, which begins a sheet.
+func (b *binding) bindChapter(cards []*view) {
+	first := cards[0]
+	b.chapter = first.Page.KindLine
+	for _, g := range b.site.binder.Groups {
+		if g.ID == chapterOf(first) {
+			b.chapter = g.Word
+		}
+	}
+	b.entries = append(b.entries, entry{Chapter: true, Title: b.chapter, Anchor: "p-" + first.Slug(), Sheet: len(b.leaves) + 1})
+	b.shared = nil
+	if slices.Contains(b.face.Family, first.Page.Kind) {
+		b.shared = takeShared(cards)
+	}
+	b.turn("")
+	waiting := make([]card, len(cards))
+	for i, v := range cards {
+		waiting[i] = v.waits(i, b.empty())
+	}
+	for len(waiting) > 0 {
+		next := 0
+		if !b.begins(waiting[0]) { // a later card may fill the sheet
+			next = slices.IndexFunc(waiting, func(c card) bool { return c.high <= b.left() })
+			if next < 0 {
+				next = max(0, slices.IndexFunc(waiting, b.begins))
+			}
+		}
+		b.place(waiting[next])
+		waiting = slices.Delete(waiting, next, next+1)
+	}
+	in := b.entries[len(b.entries)-len(cards):]
+	slices.SortStableFunc(in, func(a, b entry) int { return a.nth - b.nth })
+}
+
+// card is a card that waits for its place: which of its chapter it is, how high, and whether
+// its order of steps is higher than a sheet.
+type card struct {
+	*view
+	nth  int
+	high float64
+	long bool
+}
+
+// waits makes a card of a view. Its type is smaller where that keeps its steps on one sheet.
+func (v *view) waits(nth int, empty float64) card {
+	for i := range v.Face.Scales(v.Page.ID) {
+		v.scale = i
+		if whole, _, _ := v.head(empty); whole {
+			return card{v, nth, v.high(), false}
+		}
+	}
+	v.scale = 0
+	return card{v, nth, v.high(), true}
+}
+
+// high is how high a card of the binder is, in its type.
+func (v *view) high() float64 { return v.height(v.Face.Scales(v.Page.ID)[v.scale]) }
+
+// begins tells whether a card begins on the last sheet: whole, or with its work.
+func (b *binding) begins(c card) bool {
+	left := b.left()
+	if c.high <= left {
+		return true
+	}
+	if c.long && !b.fresh() || left < b.room*leastBefore || c.high-left < b.room*leastAfter || c.high <= b.empty() && len(c.Page.Tables) == 0 && !onlyTables(c.view) {
+		return false
+	}
+	return c.most(c.groups(b.empty()), 0, left) > 0
+}
+
+// empty is the room on a new sheet.
+func (b *binding) empty() float64 {
+	if b.shared == nil {
+		return b.room
+	}
+	return b.room - b.shared.high() - betweenCards
+}
+
+// turn begins a new sheet, which says first what its cards have in common.
+func (b *binding) turn(title string) {
+	head := b.chapter
+	if title != "" && title != head {
+		head += " · " + title
+	}
+	b.leaves, b.used = append(b.leaves, leaf{head: head}), 0
+	if b.shared != nil {
+		b.put(b.shared)
+	}
+}
+
+// put sets a card, or a part of one, below what stands on the last sheet.
+func (b *binding) put(v *view) {
+	l := &b.leaves[len(b.leaves)-1]
+	if len(l.pieces) > 0 {
+		b.used += betweenCards
+	}
+	l.pieces, b.used = append(l.pieces, v), b.used+v.high()
+}
+
+// left is the room that is left on the last sheet.
+func (b *binding) left() float64 {
+	if len(b.leaves[len(b.leaves)-1].pieces) == 0 {
+		return b.room
+	}
+	return b.room - b.used - betweenCards
+}
+
+// fresh tells whether no card stands on the last sheet.
+func (b *binding) fresh() bool {
+	n := len(b.leaves[len(b.leaves)-1].pieces)
+	return n == 0 || n == 1 && b.shared != nil
+}
+
+// place sets a card on the last sheet, or on a new one if it cannot begin there, and goes
+// on with it on following ones.
+func (b *binding) place(c card) {
+	if !b.fresh() && !b.begins(c) {
+		b.turn(c.Page.Title)
+	}
+	if b.fresh() { // the running head is that of the first card
+		b.leaves[len(b.leaves)-1].head = b.chapter + " · " + c.Page.Title
+	}
+	b.entries = append(b.entries, entry{nth: c.nth, Title: c.Page.Title, Anchor: "p-" + c.Slug(), Sheet: len(b.leaves)})
+	if c.high <= b.left() {
+		b.put(c.view)
+		return
+	}
+	groups := c.groups(b.empty())
+	for nth := 0; len(groups) > 0; nth++ {
+		if nth > 0 {
+			b.turn(c.Page.Title)
+		}
+		fit := max(1, c.most(groups, nth, b.left()))
+		piece := c.pieceOf(groups[:fit], nth, fit == len(groups))
+		over := piece.high() - b.left()
+		b.put(piece)
+		for ; over > 0; over -= b.room { // higher than a sheet: the printer breaks it
+			b.leaves, b.used = append(b.leaves, leaf{head: b.chapter}), b.room
+		}
+		groups = groups[fit:]
+	}
+}
+
+// onlyTables tells a card whose work is tables and lists, which may be cut anywhere.
+func onlyTables(v *view) bool {
+	return len(v.Page.Do) > 0 && !slices.ContainsFunc(v.Page.Do, func(b page.Block) bool { return inOrder(b) })
+}
+
+// inOrder tells a block whose rows are done one after the other, or looked up in a hurry.
+func inOrder(b page.Block) bool { k := b.Block(); return k == "steps" || k == "clock" }
+
+// most is how many groups of a card have room below each other.
+func (v *view) most(groups [][]chunk, nth int, room float64) int {
+	return sort.Search(len(groups), func(i int) bool {
+		return v.pieceOf(groups[:i+1], nth, i+1 == len(groups)).high() > room
+	})
+}
+
+// pieceOf is the part of a card that groups of its chunks make.
+func (v *view) pieceOf(groups [][]chunk, nth int, last bool) *view {
+	list := slices.Concat(groups...)
+	cuts := nth + 2
+	if last {
+		cuts = nth + 1
+	}
+	w := v.on(nth+1, cuts)
+	w.Page = v.sheet(list, nth, false, nil)
+	if k := slices.IndexFunc(list, func(a chunk) bool { return a.part == "do" }); k >= 0 {
+		w.steps = list[k].from
+	}
+	return w
+}
+
+// head are the chunks of a card that stand on the sheet on which it begins, and how many of
+// them; whole tells that they have room there.
+func (v *view) head(room float64) (whole bool, chunks []chunk, n int) {
+	chunks = v.chunks(v.estimate(v.Face.Scales(v.Page.ID)[v.scale]), false)
+	cases := v.cases()
+	for i, a := range chunks {
+		if a.part == "before" || a.part == "never" || a.part == "do" && inOrder(v.part("do")[a.block]) && (a.block == 0 || !cases) {
+			n = i + 1
+		}
+		// Cases stay together, with what to wear for them.
+		if cases && a.part == "do" && i+1 < len(chunks) && chunks[i+1].part == "do" {
+			chunks[i].keep = true
+		}
+	}
+	if n < len(chunks) && (n == 0 || chunks[n].part == "do") { // and the first line of what follows
+		n++
+	}
+	for n < len(chunks) && n > 0 && chunks[n-1].keep && !cases {
+		n++
+	}
+	return v.pieceOf([][]chunk{chunks[:n]}, 0, n == len(chunks)).high() <= room, chunks, n
+}
+
+// groups are the chunks of a card that stay together: with its head goes all that comes
+// before the work, what must never be done and an order of steps to its last, unless that
+// is higher than a sheet.
+func (v *view) groups(room float64) [][]chunk {
+	whole, chunks, n := v.head(room)
+	if !whole {
+		n = 0
+		for i, a := range chunks {
+			if a.part == "before" || a.part == "never" {
+				n = i + 1
+			}
+		}
+		n = min(n+1, len(chunks))
+	}
+	groups := [][]chunk{chunks[:n]}
+	for from := n; from < len(chunks); {
+		to := from + 1
+		for to < len(chunks) && chunks[to-1].keep {
+			to++
+		}
+		groups = append(groups, chunks[from:to])
+		from = to
+	}
+	return groups
+}
+
+// takeShared takes from cards what all of them say alike before their work, of what must
+// never be done, as a reason and as a hole, and is the view that says it once.
+func takeShared(cards []*view) *view {
+	if len(cards) < 2 {
+		return nil
+	}
+	p := page.Page{ID: chapterOf(cards[0]) + "/all", Kind: cards[0].Page.Kind, Title: cards[len(cards)-1].Page.KindLine, Lead: page.Say(page.W("For every card on this sheet."))}
+	key := func(b page.Block) string { return Digest(page.Page{Do: []page.Block{b}}) }
+	common := func(part func(*page.Page) *[]page.Block) (all []page.Block) {
+		for _, block := range *part(&cards[0].Page) {
+			k := key(block)
+			same := func(other page.Block) bool { return key(other) == k }
+			if !slices.ContainsFunc(cards, func(v *view) bool { return !slices.ContainsFunc(*part(&v.Page), same) }) {
+				all = append(all, block)
+			}
+		}
+		for _, v := range cards {
+			list := part(&v.Page)
+			*list = slices.DeleteFunc(slices.Clone(*list), func(block page.Block) bool {
+				return slices.ContainsFunc(all, func(a page.Block) bool { return key(a) == key(block) })
+			})
+		}
+		return all
+	}
+	p.Before = common(func(p *page.Page) *[]page.Block { return &p.Before })
+	p.Never = common(func(p *page.Page) *[]page.Block { return &p.Never })
+	p.Why = common(func(p *page.Page) *[]page.Block { return &p.Why })
+	holes := slices.DeleteFunc(slices.Clone(cards[0].Page.Foot.Holes), func(h page.Hole) bool {
+		return slices.ContainsFunc(cards, func(v *view) bool { return !slices.Contains(v.Page.Foot.Holes, h) })
+	})
+	for _, v := range cards {
+		v.Page.Foot.Holes = slices.DeleteFunc(slices.Clone(v.Page.Foot.Holes), func(h page.Hole) bool { return slices.Contains(holes, h) })
+	}
+	if len(holes) > 0 {
+		p.Why = append(p.Why, page.HolesList{Items: holes})
+	}
+	if len(p.Before)+len(p.Never)+len(p.Why) == 0 {
+		return nil
+	}
+	w := *cards[0]
+	w.Page, w.whole, w.Choice, w.shared = p, p, -1, true
+	for _, v := range cards { // the shared head names it
+		v.Page.KindLine = ""
+	}
+	return &w
+}
+
+// Of the list of contents, in mm: the columns and what parts them, room for the sheet's
+// number, a line and what stands above a chapter, and what the head of the first sheet takes.
+const (
+	tocColumn, tocNumber = 85.0, 9.0
+	tocLine, tocRow      = 1.25, .7
+	tocChapter           = 2.5
+	tocHead              = 44.0
+)
+
+// contents deals the entries out to the columns of sheets and numbers them: the sheets of
+// the list come before all others.
+func (b *binding) contents() (sheets [][][]entry) {
+	measuring := &view{site: b.site, Face: b.face}
+	size := b.face.Type.Small * point
+	var column []entry
+	var columns [][]entry
+	room := b.room - tocHead
+	used := 0.0
+	flush := func() {
+		columns, column, used = append(columns, column), nil, 0
+		if len(columns) == 2 {
+			sheets, columns, room = append(sheets, columns), nil, b.room
+		}
+	}
+	for _, e := range b.entries {
+		lines := len(measuring.wrap([]piece{{text: e.Title, bold: e.Chapter}}, size, tocColumn-tocNumber))
+		high := float64(lines)*size*tocLine + tocRow
+		need := high
+		if e.Chapter {
+			high += tocChapter
+			need = high + 2*(size*tocLine+tocRow) // not the last of a column
+		}
+		if used+need > room {
+			flush()
+		}
+		used += high
+		column = append(column, e)
+	}
+	if column != nil || columns != nil {
+		columns = append(columns, column)
+		sheets = append(sheets, columns)
+	}
+	for _, sheet := range sheets {
+		for _, column := range sheet {
+			for i := range column {
+				column[i].Sheet += len(sheets)
+			}
+		}
+	}
+	return sheets
+}
+
+// cardPlace stands in the document of the whole binder where a card goes.
+var cardPlace = regexp.MustCompile(`<article data-place="([0-9]+)"></article>`)
+
+// wholeBinder renders all cards into one document. That is so long that no copy of it
+// is ever held in one piece: the document is made with a place for each card, and its
+// pieces and the cards follow each other.
+func (s *site) wholeBinder(j job) ([][]byte, error) {
+	first := s.view(page.Page{ID: "binder", Title: s.binder.Lab}, j.face, -1, j.path)
+	first.Bound, first.Contents = true, s.contents
+	var cards [][]byte
+	for i, l := range s.leaves {
+		bd := boundLeaf{Nth: i}
+		for _, piece := range l.pieces {
+			v := *piece
+			v.symbols = first.symbols
+			body, err := v.execute(j.face.Template, &v)
+			if err != nil {
+				return nil, err
+			}
+			short, err := s.shrink("text/html", []byte(body))
+			if err != nil {
+				return nil, err
+			}
+			first.symbols = v.symbols
+			bd.Body += template.HTML(`<article data-place="` + strconv.Itoa(len(cards)) + `"></article>`)
+			cards = append(cards, short)
+		}
+		first.Leaves = append(first.Leaves, bd)
+	}
+	body, err := first.execute("faces/binder.html", first)
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	if err := s.finish(&b, first, s.binder.Lab+" · binder", []string{s.heads}, body); err != nil {
+		return nil, err
+	}
+	document, err := s.shrink("text/html", b.Bytes())
+	if err != nil {
+		return nil, err
+	}
+	var pieces [][]byte
+	at := 0
+	for _, m := range cardPlace.FindAllSubmatchIndex(document, -1) {
+		i, err := strconv.Atoi(string(document[m[2]:m[3]]))
+		if err != nil || i >= len(cards) {
+			continue // nothing of ours
+		}
+		pieces = append(pieces, document[at:m[0]], cards[i])
+		at = m[1]
+	}
+	return append(pieces, document[at:]), nil
+}
