@@ -32,6 +32,17 @@ func (v *view) HazardWord(b page.Hazards) string {
 	return b.Signal
 }
 
+// HazardMark parts the signal word, and what the pictograms are called, from what follows.
+func (v *view) HazardMark(b page.Hazards) string {
+	switch {
+	case v.HazardWord(b) == "" && len(b.Pictograms) == 0:
+		return ""
+	case len(b.Statements) > 0 || v.Page.Kind == "chemical" && len(b.Classes) > 0:
+		return ":"
+	}
+	return "."
+}
+
 // LeftOutWords say what is not bound in.
 func (v *view) LeftOutWords() string { return leftOut }
 

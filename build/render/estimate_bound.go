@@ -70,11 +70,11 @@ func (m *estimate) boundHazards(b page.Hazards, width float64) heights {
 	for _, p := range b.Pictograms {
 		all = append(all, page.W(", "), page.N(m.v.PictogramWord(p)))
 	}
-	all = append(append(all, page.W(" ")), run(b.Statements, " ")...)
+	all = append(append(all, page.W(m.v.HazardMark(b)+" ")), run(b.Statements, " ")...)
 	if m.v.Page.Kind == "chemical" && len(b.Classes) > 0 {
 		all = append(append(all, page.W(" ")), run(b.Classes, " · ")...)
 	}
-	all = append(append(all, page.W(" ")), b.Note...)
+	all = append(append(all, page.W(" · ")), b.Note...)
 	high := m.lines(all, m.text, width-beside, false) * m.text * 1.25
 	return uncut(math.Max(signs, high) + m.stack)
 }
