@@ -39,19 +39,50 @@ func program(t *testing.T, names ...string) string {
 	return ""
 }
 
-// browser starts one browser for a test, or skips it where there is none.
+// oneBrowser is the browser of all tests, which ends with them.
+var oneBrowser = struct {
+	sync.Mutex
+	ctx context.Context
+	end func()
+}{end: func() {}}
+
+func TestMain(m *testing.M) {
+	status := m.Run()
+	oneBrowser.end()
+	os.Exit(status)
+}
+
+// browser is a browser for a test, which has seen no page, or skips the test where there
+// is none: a profile of its own in the one process that all tests share.
 func browser(t *testing.T) context.Context {
 	t.Helper()
 	found := program(t, os.Getenv("WETSIDE_BROWSER"), "chromium-browser", "google-chrome", "chromium")
-	opts := append([]chromedp.ExecAllocatorOption{}, chromedp.DefaultExecAllocatorOptions[:]...)
-	opts = append(opts,
-		chromedp.ExecPath(found), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
-		chromedp.Flag("disable-quic", true), chromedp.Flag("no-first-run", true), chromedp.Flag("disable-background-networking", true),
-		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
-	)
-	ctx, cancel := chromedp.NewExecAllocator(context.Background(), opts...)
-	t.Cleanup(cancel)
-	ctx, cancel = chromedp.NewContext(ctx)
+	oneBrowser.Lock()
+	defer oneBrowser.Unlock()
+	if oneBrowser.ctx == nil {
+		profile, err := os.MkdirTemp("", "browser")
+		if err != nil {
+			t.Fatal(err)
+		}
+		opts := append([]chromedp.ExecAllocatorOption{}, chromedp.DefaultExecAllocatorOptions[:]...)
+		opts = append(opts,
+			chromedp.ExecPath(found), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(profile),
+			chromedp.Flag("disable-quic", true), chromedp.Flag("no-first-run", true), chromedp.Flag("disable-background-networking", true),
+			chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
+		)
+		allocated, stop := chromedp.NewExecAllocator(context.Background(), opts...)
+		ctx, cancel := chromedp.NewContext(allocated)
+		oneBrowser.end = func() {
+			cancel()
+			stop()
+			os.RemoveAll(profile)
+		}
+		if err := chromedp.Do(ctx); err != nil {
+			t.Fatal(err)
+		}
+		oneBrowser.ctx = ctx
+	}
+	ctx, cancel := chromedp.NewContext(oneBrowser.ctx, chromedp.WithNewBrowserContext())
 	t.Cleanup(cancel)
 	ctx, cancel = context.WithTimeout(ctx, 9*time.Minute) // against a browser that hangs, not a bound on speed
 	t.Cleanup(cancel)

@@ -134,6 +134,20 @@ func (v *view) Nav() []navLink {
 	return out
 }
 
+// Back is the way from what is printed to its page; from what has no other page, to the
+// front page. It is nil where there is none.
+func (v *view) Back() *navLink {
+	to := v.whole.ID
+	if v.Bound || v.path == to+".html" {
+		to = "index"
+	}
+	i, ok := v.site.pages[to]
+	if !ok {
+		return nil
+	}
+	return &navLink{Word: v.site.binder.Pages[i].Title, Href: v.Href(to + ".html")}
+}
+
 type navLink struct {
 	Word, Href string
 	Here       bool
