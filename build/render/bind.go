@@ -29,8 +29,9 @@ type entry struct {
 }
 
 // leftOut is what the first sheet says of what is not bound in.
-const leftOut = "Not bound in, because each is printed from its own page: labels, signs for shelves, trays and drums, mixing records, what stands on " +
-	"the shelf today, and how each figure was worked out. A short card may stand before its turn where a sheet has room: its number is in this list."
+const leftOut = "Not bound in, because each is printed from its own page: labels, signs for shelves, trays and drums, " +
+	"mixing records, what stands on the shelf today, and how each figure was worked out. " +
+	"A short card may stand before its turn where a sheet has room: its number is in this list."
 
 // Of a sheet of the binder, in mm: what parts two cards, and what is always kept free for
 // lines that break sooner than they were reckoned.
@@ -46,10 +47,9 @@ const (
 	leastAfter  = .06
 )
 
-// binding lays the cards of a binder out on sheets, one after the other. A card begins on
+// binding lays the cards of one chapter out on sheets, one after the other. A card begins on
 // the sheet on which the one before it ends, if its work has room there.
 type binding struct {
-	site   *site
 	face   theme.Face
 	room   float64
 	leaves []leaf
@@ -58,24 +58,34 @@ type binding struct {
 	// nil where there is nothing.
 	shared  *view
 	chapter string
-	entries []entry
+	entries []entry // their sheets are counted from 1 in the chapter
 }
 
-// bindAll lays out the whole binder.
+// bindAll lays out the whole binder. A chapter begins a sheet, so that each is laid out by
+// itself.
 func (s *site) bindAll(face theme.Face) {
-	b := &binding{site: s, face: face}
-	b.room = (&view{Face: face}).room() - leafReserve
 	cards := s.bind(face)
+	var chapters []*binding
+	var of [][]*view
 	for from := 0; from < len(cards); {
 		to := from + 1
 		for to < len(cards) && chapterOf(cards[to]) == chapterOf(cards[from]) {
 			to++
 		}
-		b.bindChapter(cards[from:to])
+		chapters = append(chapters, &binding{face: face, room: (&view{Face: face}).room() - leafReserve})
+		of = append(of, cards[from:to])
 		from = to
 	}
-	s.leaves = b.leaves
-	s.contents = b.contents()
+	everywhere(len(chapters), func(i int) { chapters[i].lay(of[i]) })
+	var entries []entry
+	for _, b := range chapters {
+		for _, e := range b.entries {
+			e.Sheet += len(s.leaves)
+			entries = append(entries, e)
+		}
+		s.leaves = append(s.leaves, b.leaves...)
+	}
+	s.contents = s.tableOfContents(face, entries)
 }
 
 // bind lists the cards that are bound into the binder: each in the choices that it is
@@ -113,17 +123,16 @@ func chapterOf(v *view) string {
 	return group
 }
 
-// bindChapter lays out the cards of a chapter, which begins a sheet.
-func (b *binding) bindChapter(cards []*view) {
+// lay lays out the cards of a chapter.
+func (b *binding) lay(cards []*view) {
 	first := cards[0]
 	b.chapter = first.Page.KindLine
-	for _, g := range b.site.binder.Groups {
+	for _, g := range first.site.binder.Groups {
 		if g.ID == chapterOf(first) {
 			b.chapter = g.Word
 		}
 	}
-	b.entries = append(b.entries, entry{Chapter: true, Title: b.chapter, Anchor: "p-" + first.Slug(), Sheet: len(b.leaves) + 1})
-	b.shared = nil
+	b.entries = append(b.entries, entry{Chapter: true, Title: b.chapter, Anchor: "p-" + first.Slug(), Sheet: 1})
 	if slices.Contains(b.face.Family, first.Page.Kind) {
 		b.shared = takeShared(cards)
 	}
@@ -143,8 +152,7 @@ func (b *binding) bindChapter(cards []*view) {
 		b.place(waiting[next])
 		waiting = slices.Delete(waiting, next, next+1)
 	}
-	in := b.entries[len(b.entries)-len(cards):]
-	slices.SortStableFunc(in, func(a, b entry) int { return a.nth - b.nth })
+	slices.SortStableFunc(b.entries[1:], func(a, b entry) int { return a.nth - b.nth })
 }
 
 // card is a card that waits for its place: which of its chapter it is, how high, and whether
@@ -177,7 +185,8 @@ func (b *binding) begins(c card) bool {
 	if c.high <= left {
 		return true
 	}
-	if c.long && !b.fresh() || left < b.room*leastBefore || c.high-left < b.room*leastAfter || c.high <= b.empty() && len(c.Page.Tables) == 0 && !onlyTables(c.view) {
+	whole := c.high <= b.empty() && len(c.Page.Tables) == 0 && !onlyTables(c.view) // stays on one sheet
+	if whole || c.long && !b.fresh() || left < b.room*leastBefore || c.high-left < b.room*leastAfter {
 		return false
 	}
 	return c.most(c.groups(b.empty()), 0, left) > 0
@@ -292,7 +301,8 @@ func (v *view) head(room float64) (whole bool, chunks []chunk, n int) {
 	chunks = v.chunks(v.estimate(v.Face.Scales(v.Page.ID)[v.scale]), false)
 	cases := v.cases()
 	for i, a := range chunks {
-		if a.part == "before" || a.part == "never" || a.part == "do" && inOrder(v.part("do")[a.block]) && (a.block == 0 || !cases) {
+		order := a.part == "do" && inOrder(v.part("do")[a.block]) && (a.block == 0 || !cases)
+		if order || a.part == "before" || a.part == "never" {
 			n = i + 1
 		}
 		// Cases stay together, with what to wear for them.
@@ -341,7 +351,10 @@ func takeShared(cards []*view) *view {
 	if len(cards) < 2 {
 		return nil
 	}
-	p := page.Page{ID: chapterOf(cards[0]) + "/all", Kind: cards[0].Page.Kind, Title: cards[len(cards)-1].Page.KindLine, Lead: page.Say(page.W("For every card on this sheet."))}
+	p := page.Page{
+		ID: chapterOf(cards[0]) + "/all", Kind: cards[0].Page.Kind, Title: cards[len(cards)-1].Page.KindLine,
+		Lead: page.Say(page.W("For every card on this sheet.")),
+	}
 	key := func(b page.Block) string { return Digest(page.Page{Do: []page.Block{b}}) }
 	common := func(part func(*page.Page) *[]page.Block) (all []page.Block) {
 		for _, block := range *part(&cards[0].Page) {
@@ -366,7 +379,8 @@ func takeShared(cards []*view) *view {
 		return slices.ContainsFunc(cards, func(v *view) bool { return !slices.Contains(v.Page.Foot.Holes, h) })
 	})
 	for _, v := range cards {
-		v.Page.Foot.Holes = slices.DeleteFunc(slices.Clone(v.Page.Foot.Holes), func(h page.Hole) bool { return slices.Contains(holes, h) })
+		shared := func(h page.Hole) bool { return slices.Contains(holes, h) }
+		v.Page.Foot.Holes = slices.DeleteFunc(slices.Clone(v.Page.Foot.Holes), shared)
 	}
 	if len(holes) > 0 {
 		p.Why = append(p.Why, page.HolesList{Items: holes})
@@ -391,22 +405,23 @@ const (
 	tocHead              = 44.0
 )
 
-// contents deals the entries out to the columns of sheets and numbers them: the sheets of
+// tableOfContents deals entries out to the columns of sheets and numbers them: the sheets of
 // the list come before all others.
-func (b *binding) contents() (sheets [][][]entry) {
-	measuring := &view{site: b.site, Face: b.face}
-	size := b.face.Type.Small * point
+func (s *site) tableOfContents(face theme.Face, entries []entry) (sheets [][][]entry) {
+	measuring := &view{site: s, Face: face}
+	whole := measuring.room() - leafReserve
+	size := face.Type.Small * point
 	var column []entry
 	var columns [][]entry
-	room := b.room - tocHead
+	room := whole - tocHead
 	used := 0.0
 	flush := func() {
 		columns, column, used = append(columns, column), nil, 0
 		if len(columns) == 2 {
-			sheets, columns, room = append(sheets, columns), nil, b.room
+			sheets, columns, room = append(sheets, columns), nil, whole
 		}
 	}
-	for _, e := range b.entries {
+	for _, e := range entries {
 		lines := len(measuring.wrap([]piece{{text: e.Title, bold: e.Chapter}}, size, tocColumn-tocNumber))
 		high := float64(lines)*size*tocLine + tocRow
 		need := high

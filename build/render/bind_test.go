@@ -167,7 +167,8 @@ func sheetsHold(t *testing.T, ctx context.Context, s *site, files map[string][]b
 	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
 		t.Fatal(err)
 	}
-	const high = `document.fonts.ready.then(()=>[...document.querySelectorAll(".leaf")].map(l=>[l,...l.querySelectorAll(".sheet")].map(e=>e.getBoundingClientRect().height/96*25.4)))`
+	const high = `document.fonts.ready.then(()=>[...document.querySelectorAll(".leaf")].map(l=>
+		[l,...l.querySelectorAll(".sheet")].map(e=>e.getBoundingClientRect().height/96*25.4)))`
 	got, err := chromedp.Run(ctx, chromedp.Evaluate[[][]float64](high, chromedp.EvalAwaitPromise))
 	if err != nil {
 		t.Fatal(err)

@@ -22,7 +22,6 @@ type view struct {
 	Demonstration bool
 	Choice        int // -1: all choices are shown
 	Bound         bool
-	Nth           int
 	// Cut of Cuts: the card is cut over several; 0 where it is not.
 	Cut, Cuts int
 	// Contents and Leaves are the sheets of the whole binder.
