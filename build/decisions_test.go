@@ -301,6 +301,9 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"solutions/strange-bath.toml", "", "name = \"strange bath\"\nper = \"1 L\"\nstart = { with = \"800 mL\" }\n[[step]]\nadd = \"strange\"\namount = \"10 g\"\n"},
 	}
 	const untilHelp = "Keep rinsing until help comes"
+	bath := func(add, amount string) []edit {
+		return []edit{{"solutions/new-bath.toml", "", "name = \"new bath\"\nper = \"1 L\"\ndensity = \"1.00 g/mL\"\n[[step]]\nadd = \"" + add + "\"\namount = \"" + amount + "\"\n"}}
+	}
 	for _, c := range []struct {
 		name, lab, card string
 		edits           []edit
@@ -309,6 +312,16 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"eyes: what nobody has looked up is rinsed until help comes", "film", "spill/strange-bath", unknown, []string{untilHelp}, nil},
 		{"eyes: what burns as well", "film", "spill/acid-stop", nil, []string{untilHelp}, nil},
 		{"eyes: what irritates is rinsed for the minutes", "film", "spill/drop-agent", nil, []string{"lids open", "into a closed bag"}, []string{untilHelp, "down the foul drain"}},
+		{"skin: what goes through it", "film", "spill/new-bath", bath("pyrocatechol", "350 g"), []string{"It goes through the skin: see a doctor even if nothing hurts."}, nil},
+		{"skin: so little of it goes through that no class says so", "film", "spill/new-bath", bath("pyrocatechol", "60 g"), nil, []string{"goes through the skin"}},
+		{"breath: a gas that strikes down at once", "film", "spill/new-bath", bath("sodium-sulfide.nonahydrate", "20 g"), []string{"If somebody has collapsed, call and do not go in.", "Give no breath from mouth to mouth.", "let acid, stop bath, fixer or clearing bath near it"}, nil},
+		{"breath: one that does not", "film", "spill/rapid-fix", nil, []string{"It can give off"}, []string{"mouth to mouth"}},
+		{"alcohol is kept from flames, in its pack and spilt", "film", "chemical/isopropanol", bath("isopropanol", "100 mL"), []string{"Put out every flame and heater", "let a flame, a spark or a heater meet it: fire"}, nil},
+		{"glycol does not catch fire from a flame", "film", "chemical/propylene-glycol", bath("propylene-glycol", "100 mL"), nil, []string{"a flame, a spark or a heater"}},
+		{"acid as it comes: the strength that stands here", "film", "chemical/acetic-acid", nil, []string{"Skin Corr. 1B: acetic acid"}, []string{"Flam. Liq. 3: acetic acid", "Skin Corr. 1A: acetic acid"}},
+		{"acid as it comes: glacial beside it, and the harder class of both", "film", "chemical/acetic-acid", bath("acetic-acid.glacial", "17 mL"), []string{"Flam. Liq. 3: acetic acid", "Skin Corr. 1A: acetic acid"}, []string{"Skin Corr. 1B: acetic acid"}},
+		{"what the lab has written a file for is kept", "film", "chemical/potassium-dichromate", append(bath("potassium-dichromate", "1 g"), edit{"chemicals/potassium-dichromate.toml", "", "name = \"potassium dichromate\"\n[form.pure]\nformula = \"K2Cr2O7\"\n[hazards]\nclasses = [\"Carc. 1B\"]\nassessed = { by = \"KH1\", on = 2026-01-12 }\n"}), []string{"Carc. 1B"}, []string{"Not kept in this lab"}},
+		{"what is not kept says so, and what to do instead", "film", "chemical/formaldehyde", []edit{{"store.toml", `of    = "acetic-acid.solution-60"`, `of    = "formaldehyde.solution-37"`}}, []string{"Not kept in this lab", "Harden with potassium alum"}, nil},
 		{"a batch in which nothing was worked is told by what goes through it most", "film", "label/9",
 			[]edit{batch("rapid-fix.club", "1 L", "2026-05-20", "")}, []string{"tick one box for each cubic-grain film ISO 800, 135 with 24 exposures"}, nil},
 		{"else by what was worked in it last", "film", "label/9",

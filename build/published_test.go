@@ -1,6 +1,7 @@
 package build_test
 
 import (
+	"fmt"
 	"go/ast"
 	"go/parser"
 	"go/token"
@@ -209,6 +210,78 @@ func TestPairsArePublished(t *testing.T) {
 		assert.True(t, r.Said(c), "nobody has said what %s reacts like", c.ID)
 		assert.NotEmpty(t, r.Shelf(c), "%s stands nowhere", c.ID)
 	}
+}
+
+// TestHarmonisedEntriesArePublished holds what the library takes from the official list,
+// classes, limits, factors and estimates, against the published entries: all of it, and
+// nothing else. Every substance that quotes the list has its entry there.
+func TestHarmonisedEntriesArePublished(t *testing.T) {
+	f := published.Open(t, "clp_substances.tsv")
+	entries := map[string]string{}
+	for _, id := range f.IDs() {
+		of, _, _ := strings.Cut(f.Row(id).Inputs, "; ")
+		entries[of] = id
+	}
+	l := loadedLab(t, nil)
+	held := 0
+	for _, c := range l.Chemicals {
+		standard := func(key string) bool { by, _ := l.OriginOf(c.Def, key); return by == figure.Standard }
+		quotes, listed := false, false
+		for form := range c.Forms {
+			taken := harmonised(c, form, standard)
+			quotes = quotes || len(taken) > 0
+			id, named := entries[c.ID+"."+form]
+			if !named {
+				if id, named = entries[c.ID]; !named {
+					continue
+				}
+			}
+			require.Equal(t, f.Row(id).Text, strings.Join(taken, "; "), "%s.%s", c.ID, form)
+			listed = true
+		}
+		if listed {
+			held++
+		}
+		require.Equal(t, quotes, listed, "%s quotes the list, or has an entry, and not both", c.ID)
+	}
+	require.Len(t, entries, held)
+}
+
+// harmonised is what the file of a substance takes from the official list for one form.
+func harmonised(c *lab.Chemical, form string, standard func(key string) bool) []string {
+	var out []string
+	add := func(key, words string) {
+		if words != "" && standard(key) {
+			out = append(out, words)
+		}
+	}
+	h := c.Hazards
+	classes, key := h.Classes, "hazards.classes"
+	if own := c.Forms[form].Classes; own != nil {
+		classes, key = own, lab.FormClassesKey(form)
+	}
+	for i, w := range classes {
+		add(fmt.Sprintf("%s[%d]", key, i), w)
+	}
+	for class, limit := range h.Limits {
+		add("hazards.limits", class+" from "+limit.Text())
+	}
+	for i, code := range h.Extra {
+		add(fmt.Sprintf("hazards.extra[%d]", i), code)
+	}
+	for _, way := range []struct{ key, words string }{{"oral", h.ATE.Oral.Text()}, {"dermal", h.ATE.Dermal.Text()}, {"gas", h.ATE.Gas.Text()}} {
+		if way.words != "" {
+			add("hazards.ate."+way.key, way.key+" "+way.words)
+		}
+	}
+	if h.MFactor.Acute.Given() {
+		add("hazards.m_factor.acute", "M "+h.MFactor.Acute.String()+" acute")
+	}
+	if h.MFactor.Chronic.Given() {
+		add("hazards.m_factor.chronic", "M "+h.MFactor.Chronic.String()+" chronic")
+	}
+	slices.Sort(out)
+	return out
 }
 
 // TestSolubilityIsPublished holds every table of solubilities in the library

@@ -136,7 +136,7 @@ func sulfiteIn(m *mix.Mixer, made *mix.Made) (figure.Figure[unit.Concentration],
 	var parts []figure.Figure[unit.Concentration]
 	for _, x := range m.Composition(made).Molar {
 		k := lab.Count(0)
-		for name, n := range x.Content.Chemical.Ions {
+		for name, n := range x.Content.Chemical.InWater(x.Content.Form) {
 			if ion, err := chem.ParseIon(name); err == nil && sulfites[ion.String()] {
 				k += n
 			}

@@ -29,7 +29,7 @@ func (c *Context) chemicalCard(x *work.Chemical) page.Page {
 	}
 	p.Before = beforeJob(work.Weigh, known)
 	if d.Keep == "never" {
-		p.Before = append(p.Before, page.Cautions{Items: []page.Text{page.Say(page.S("Not kept in this lab: "), page.N(d.Why))}})
+		p.Before = append(p.Before, page.Cautions{Items: []page.Text{page.Say(page.S("Not kept in this lab: "), page.N(d.Why)), page.Say(page.N(capital(d.Instead)))}})
 	}
 	t := page.Table{ID: "forms", Caption: page.Say(page.S("Its forms")), Head: []page.Text{page.Say(page.W("form")), page.Say(page.W("formula")), page.Say(page.W("CAS number")), page.Say(page.W("molar mass")), page.Say(page.W("remarks"))}}
 	for _, f := range x.Forms {
@@ -118,7 +118,22 @@ func saidOf(f *lab.Form) string {
 		}
 		out = append(out, word+strings.TrimPrefix(unit.Spoken(f.Heat), "-")+" when it dissolves")
 	}
+	if len(f.Ions) > 0 {
+		out = append(out, "in water "+ionWords(f.Ions))
+	}
+	if f.Classes != nil {
+		out = append(out, "as it comes: "+classWords(f.Classes))
+	}
 	return orDash(strings.Join(out, ", "))
+}
+
+// ionWords are ions with how many of each.
+func ionWords(list map[string]lab.Count) string {
+	var ions []string
+	for _, ion := range slices.Sorted(maps.Keys(list)) {
+		ions = append(ions, strconv.Itoa(int(list[ion]))+" "+ion)
+	}
+	return strings.Join(ions, ", ")
 }
 
 // inMixtures is what the supplier's sheet, or the library, says for the classes of baths
@@ -129,11 +144,7 @@ func inMixtures(d *lab.Chemical) page.List {
 		l.Items = append(l.Items, page.Say(page.W(label+": "), page.N(words)))
 	}
 	if len(d.Ions) > 0 {
-		var ions []string
-		for _, ion := range slices.Sorted(maps.Keys(d.Ions)) {
-			ions = append(ions, strconv.Itoa(int(d.Ions[ion]))+" "+ion)
-		}
-		say("in water it becomes", strings.Join(ions, ", "))
+		say("in water it becomes", ionWords(d.Ions))
 	}
 	if d.Volatile {
 		l.Items = append(l.Items, page.Say(page.W("it gives off vapour at room temperature")))

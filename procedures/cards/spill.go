@@ -123,6 +123,9 @@ func spillNevers(s *work.Subject) []page.Text {
 	return out
 }
 
+// fells are the gases that strike somebody down at once, and whoever goes in after them.
+var fells = map[string]bool{"hydrogen sulfide": true, "hydrogen cyanide": true, "hydrogen selenide": true}
+
 // firstAid is what to do for a person, by the way it took.
 func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 	burns := known.Burns()
@@ -155,6 +158,8 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 	case known.Has("Skin Corr.") || known.Status != work.Unknown && known.Extreme():
 		skin = append(skin, page.W(" "), page.S("It burns: keep rinsing until help comes."))
 		skinNote = page.W("See a doctor at once.")
+	case known.Has("Acute Tox. 1 (dermal)", "Acute Tox. 2 (dermal)", "Acute Tox. 3 (dermal)", "Acute Tox. 4 (dermal)"):
+		skinNote = page.W("It goes through the skin: see a doctor even if nothing hurts.")
 	case known.Has("Skin Sens."):
 		skinNote = page.W("If there is a rash, even days later, see a doctor, and do not work with it again.")
 	}
@@ -173,6 +178,9 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 	var breathedNote page.Text
 	if gives := known.Gives(); len(gives) > 0 {
 		breathedNote = append(breathedNote, page.W("It can give off "+strings.Join(gasNames(gives), ", ")+". With asthma, leave at the first smell."))
+		if slices.ContainsFunc(gives, func(g work.Gas) bool { return fells[g.Gas] }) {
+			breathedNote = append(breathedNote, page.W(" "), page.S("If somebody has collapsed, call and do not go in."), page.W(" Give no breath from mouth to mouth."))
+		}
 	}
 	part := func(s string) page.Text { return page.Say(page.W(s)) }
 	return []page.Step{

@@ -192,7 +192,7 @@ func carriedBy(r *rules.Rules, made *mix.Made) Known {
 			k.Parts = parts(k.Parts, part) // the supplier has classified the whole; its gases come from what is in it
 			continue
 		}
-		k.chemical(l, c.Chemical, part)
+		k.chemical(l, c.Chemical, c.Form, part)
 	}
 	for _, p := range made.Unknown {
 		if p.Product == nil {
@@ -328,37 +328,68 @@ func (k *Known) extreme(a Acidity) {
 	}
 }
 
-// OfChemical gathers the hazards of a substance as it comes, in all its forms.
-func OfChemical(r *rules.Rules, c *lab.Chemical) Known {
+// OfChemical gathers the hazards of a substance as it comes, in some of its forms; none: in
+// all of them.
+func OfChemical(r *rules.Rules, c *lab.Chemical, forms ...string) Known {
+	if len(forms) == 0 {
+		forms = c.FormIDs()
+	}
 	dust := len(c.Forms) == 0
 	for _, f := range c.Forms {
 		dust = dust || !Liquid(f)
 	}
-	return ofPack(r, c, dust)
+	if !c.Graded() || len(forms) == 0 {
+		forms = []string{""}
+	}
+	return ofPack(r, c, dust, forms)
 }
 
 // OfForm gathers the hazards of one form of a substance as it comes.
-func OfForm(r *rules.Rules, c *lab.Chemical, f *lab.Form) Known { return ofPack(r, c, !Liquid(f)) }
+func OfForm(r *rules.Rules, c *lab.Chemical, form string) Known {
+	return ofPack(r, c, !Liquid(c.Forms[form]), []string{form})
+}
 
-// ofPack is what is known of what comes out of a pack.
-func ofPack(r *rules.Rules, c *lab.Chemical, dust bool) Known {
+// ofPack is what is known of what comes out of a pack of one of some forms.
+func ofPack(r *rules.Rules, c *lab.Chemical, dust bool, forms []string) Known {
 	k := Known{Status: None, rules: r}
 	if !r.Said(c) {
 		k.Unsaid = []string{c.Name}
 	}
-	k.chemical(r.Lab, c, Part{Name: c.Name, Kinds: r.OfChemical(c), Dust: dust, Vapour: c.Volatile})
+	for _, form := range forms {
+		k.chemical(r.Lab, c, form, Part{Name: c.Name, Kinds: r.OfChemical(c), Dust: dust, Vapour: c.Volatile})
+	}
+	if len(forms) > 1 {
+		k.Classes = hardest(r.Lab.Scheme(), k.Classes)
+	}
 	k.finish()
 	if k.Status == Carried { // the class of the pack is its own
 		k.Status = Supplied
 	}
-	k.Layers = []Layer{{Who: speak(r.Lab, c).who, Classes: k.Classes}}
+	k.Layers = []Layer{{Who: speak(r.Lab, c, forms[0]).who, Classes: k.Classes}}
 	return k
 }
 
-// chemical adds a substance as it comes.
-func (k *Known) chemical(l *lab.Lab, c *lab.Chemical, part Part) {
-	s := speak(l, c)
+// hardest leaves out of each list of classes of a scheme those that a harder one covers.
+func hardest(scheme *lab.Scheme, list []Found) []Found {
+	if scheme == nil {
+		return list
+	}
+	for _, ladder := range scheme.Hardest {
+		have := func(word string) bool {
+			return slices.ContainsFunc(list, func(f Found) bool { return f.Class.Word == word })
+		}
+		if top := slices.IndexFunc(ladder.Classes, have); top >= 0 {
+			list = slices.DeleteFunc(list, func(f Found) bool { return slices.Contains(ladder.Classes[top+1:], f.Class.Word) })
+		}
+	}
+	return list
+}
+
+// chemical adds a form of a substance as it comes.
+func (k *Known) chemical(l *lab.Lab, c *lab.Chemical, form string, part Part) {
+	s := speak(l, c, form)
 	switch {
+	case !s.known && slices.Contains(k.Missing, part.Name):
 	case !s.known:
 		k.Missing = append(k.Missing, part.Name)
 	case len(s.classes) == 0:

@@ -22,6 +22,9 @@ func Check(l *lab.Lab) []lab.Problem {
 	}
 	for _, d := range l.Chemicals {
 		c.hazards(d.Hazards, d.At("hazards"))
+		for _, id := range d.FormIDs() {
+			c.list(d.Forms[id].Classes, d.At(lab.FormClassesKey(id)))
+		}
 	}
 	for _, d := range l.Products {
 		c.hazards(d.Hazards, d.At("hazards"))
@@ -58,11 +61,12 @@ type checker struct {
 // milder warns of a sheet that has not got a class which the law has fixed.
 func (c *checker) milder(l *lab.Lab, p lab.Pack, at figure.Where) {
 	ing, bad := l.InPack(p, at)
-	if len(bad) > 0 || ing.Chemical == nil || ing.Chemical.Hazards == nil || p.Sheet.Classes == nil || c.scheme == nil {
+	if len(bad) > 0 || ing.Chemical == nil || p.Sheet.Classes == nil || c.scheme == nil {
 		return
 	}
-	for i, word := range ing.Chemical.Hazards.Classes {
-		fixed, _ := l.OriginOf(ing.Chemical.Def, fmt.Sprintf("hazards.classes[%d]", i))
+	classes, key := written(ing.Chemical, ing.FormID)
+	for i, word := range classes {
+		fixed, _ := l.OriginOf(ing.Chemical.Def, fmt.Sprintf("%s[%d]", key, i))
 		if fixed <= figure.Standard && !slices.ContainsFunc(p.Sheet.Classes, func(w string) bool { return asHard(c.scheme, w, word) }) {
 			c.problems = append(c.problems, lab.Problem{At: at, OnKey: true, Code: "hazard", Warning: true,
 				What: fmt.Sprintf("the sheet of this pack has no %s, and the law has fixed it for %s: the cards keep it", word, ing.Chemical.Name),

@@ -91,7 +91,7 @@ func so2Of(c *lab.Chemical, form string, molarVolume float64) unit.VolumePerMass
 	}
 	n := 0
 	for _, ion := range sulfurous {
-		n += int(c.Ions[ion])
+		n += int(c.InWater(form)[ion])
 	}
 	return unit.VolumePerMass(float64(n) * molarVolume * 1000 / float64(formula.MolarMass()))
 }

@@ -122,6 +122,28 @@ func TestPackSheet(t *testing.T) {
 	}
 }
 
+// TestPackSheetOfAForm: where the forms of a substance are not the same, the sheet of a pack
+// speaks for its own form, and each keeps what the law has fixed for it.
+func TestPackSheetOfAForm(t *testing.T) {
+	acid := chemical("acid", looked([]string{"Skin Corr. 1B"}))
+	acid.Origin = lab.Origins{"all": "standard"}
+	acid.Forms = map[string]*lab.Form{"weak": {Formula: "none"}, "strong": {Formula: "none", Classes: []string{"Skin Corr. 1A"}}}
+	l := &lab.Lab{Chemicals: []*lab.Chemical{acid}}
+	l.Store.Packs = []lab.Pack{{Of: "acid.weak", Sheet: &lab.PackSheet{Classes: []string{"Met. Corr. 1"}}}}
+	l.Index()
+	words := func(k Known) (out []string) {
+		for _, f := range k.Classes {
+			out = append(out, f.Class.Word)
+		}
+		return out
+	}
+	r, problems := rules.Of(l)
+	require.Empty(t, problems)
+	require.Equal(t, []string{"Met. Corr. 1", "Skin Corr. 1B"}, words(OfForm(r, acid, "weak")))
+	require.Equal(t, []string{"Skin Corr. 1A"}, words(OfForm(r, acid, "strong")))
+	require.ElementsMatch(t, []string{"Met. Corr. 1", "Skin Corr. 1A", "Skin Corr. 1B"}, words(OfChemical(r, acid)), "without a scheme nothing is harder than another")
+}
+
 // TestMergeKeepsEverything: one unknown among known baths makes all unknown, and
 // nothing known is lost.
 func TestMergeKeepsEverything(t *testing.T) {

@@ -138,7 +138,7 @@ func (k *Known) ingredients(m *mix.Mixer, made *mix.Made) (list []ingredient, wh
 // ofChemical is a chemical of ours as a part of a bath: by what its supplier says of the
 // very thing that brought it, else by the pack and the library.
 func (k *Known) ofChemical(l *lab.Lab, c mix.Content, content figure.Figure[unit.WW]) ingredient {
-	s := speak(l, c.Chemical)
+	s := speak(l, c.Chemical, c.Form)
 	i := ingredient{content: content, who: map[string]figure.Origin{}}
 	if h := c.Chemical.Hazards; h != nil {
 		i.InMixtures, i.Untested, i.Together, i.Tested, i.Extra = h.InMixtures, h.Unknown, h.Together, h.Tested, h.Extra
@@ -149,7 +149,7 @@ func (k *Known) ofChemical(l *lab.Lab, c mix.Content, content figure.Figure[unit
 	if c.Product != nil {
 		if share, key, ok := l.ShareOf(c.Product, c.Chemical); ok && share.Classes != nil {
 			by, _ := l.OriginOf(c.Product.Def, key)
-			s = withFloor(l, c.Chemical, share.Classes, by)
+			s = withFloor(l, c.Chemical, c.Form, share.Classes, by)
 			i.InMixtures = stated(share.InMixtures, i.InMixtures)
 			for _, code := range share.Extra {
 				if !slices.Contains(i.Extra, code) {
@@ -160,8 +160,8 @@ func (k *Known) ofChemical(l *lab.Lab, c mix.Content, content figure.Figure[unit
 	}
 	i.take(l.Vocabulary(), c.Chemical.Name, s)
 	kinds := k.rules.OfChemical(c.Chemical)
-	i.Acid = kinds.Any("acid") || c.Chemical.Ions["H+"] > 0
-	i.Alkali = kinds.Any("alkali") || c.Chemical.Ions["OH-"] > 0
+	i.Acid = kinds.Any("acid") || c.Chemical.InWater(c.Form)["H+"] > 0
+	i.Alkali = kinds.Any("alkali") || c.Chemical.InWater(c.Form)["OH-"] > 0
 	i.Gas = so2Of(c.Chemical, c.Form, molarVolumeAt0)
 	return i
 }

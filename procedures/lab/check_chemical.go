@@ -20,6 +20,9 @@ func (c *checker) chemical(d *Chemical) {
 		c.missing(d.Def, "[form.anhydrous]", "a chemical without a form: nobody can tell what is weighed", `… with formula = "Na2SO3"`)
 	}
 	c.oneOf(d.Keep, []string{"never"}, d.At("keep"), `a rule for keeping (only "never" is one)`)
+	if d.Keep == "never" && d.Why == "" {
+		c.add(d.At("keep"), "missing", d.Name+" is not kept, and nobody has written why", `write why = "…", and instead = "…" for what does its work`)
+	}
 	for _, id := range d.FormIDs() {
 		f, at := d.Forms[id], d.At("form."+keyName(id))
 		if f.Formula != "" && f.Formula != "none" {
@@ -56,31 +59,18 @@ func (c *checker) chemical(d *Chemical) {
 	c.hazards(d.Def, d.Hazards, d.At("hazards"))
 }
 
-// ions holds what a chemical becomes in water against the formula of each of its forms:
-// the same atoms, apart from water, and no charge left over.
+// ions holds what each form of a chemical becomes in water against its formula: the same
+// atoms, apart from water, and no charge left over.
 func (c *checker) ions(d *Chemical) {
-	if len(d.Ions) == 0 {
-		return
-	}
-	at := d.At("ions")
-	read := map[chem.Ion]int{}
-	whole := true
-	for _, name := range sortedKeys(d.Ions) {
-		ion, err := chem.ParseIon(name)
-		if err != nil {
-			what, hint := chemError(err)
-			c.problems = append(c.problems, Problem{At: at.At(keyName(name)), OnKey: true, Code: "ions", What: fmt.Sprintf("%q is not an ion: %s", name, what), Hint: hint})
-			whole = false
-			continue
-		}
-		read[ion] += int(d.Ions[name])
-	}
-	if !whole {
-		return
-	}
+	common := c.readIons(d.Ions, d.At("ions"))
 	for _, id := range d.FormIDs() {
+		read, at := common, d.At("ions")
+		if own := d.Forms[id].Ions; len(own) > 0 {
+			at = d.At("form." + keyName(id) + ".ions")
+			read = c.readIons(own, at)
+		}
 		salt, err := chem.Parse(d.Forms[id].Formula)
-		if err != nil { // a fault of its own, or no fixed composition
+		if err != nil || read == nil { // a fault of its own, or no fixed composition
 			continue
 		}
 		if err := chem.Dissociates(salt, read); err != nil {
@@ -88,6 +78,27 @@ func (c *checker) ions(d *Chemical) {
 			c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "ions", What: fmt.Sprintf("these ions are not those of %s: %s", salt, what), Hint: hint})
 		}
 	}
+}
+
+// readIons reads a table of ions; nil where there is none, or where one cannot be read.
+func (c *checker) readIons(list map[string]Count, at figure.Where) map[chem.Ion]int {
+	if len(list) == 0 {
+		return nil
+	}
+	read := map[chem.Ion]int{}
+	for _, name := range sortedKeys(list) {
+		ion, err := chem.ParseIon(name)
+		if err != nil {
+			what, hint := chemError(err)
+			c.problems = append(c.problems, Problem{At: at.At(keyName(name)), OnKey: true, Code: "ions", What: fmt.Sprintf("%q is not an ion: %s", name, what), Hint: hint})
+			read = nil
+			continue
+		}
+		if read != nil {
+			read[ion] += int(list[name])
+		}
+	}
+	return read
 }
 
 // dissolves checks a table of solubilities: temperatures as keys.

@@ -97,8 +97,20 @@ func (c *checker) dissolve(d *Solution) {
 // has another strength in the bottle would pour twice as much, or half.
 func (c *checker) whichForm(ref string, ing Ingredient, at figure.Where) {
 	if ing.Form != nil && ing.Form.Content.Given() && !strings.Contains(ref, ".") {
-		c.add(at, "form", fmt.Sprintf("%s comes as a solution, and %q does not say of which strength", ing.Chemical.Name, ref), fmt.Sprintf("write %q if that is what stands in the bottle; for another strength write a form of its own in chemicals/%s.toml", ing.Ref, ing.Chemical.ID))
+		c.add(at, "form", fmt.Sprintf("%s comes as a solution, and %q does not say of which strength", ing.Chemical.Name, ref), fmt.Sprintf("write which stands in the bottle: %s; for another strength write a form of its own in chemicals/%s.toml", list(prefixed(ing.Chemical.ID, ing.Chemical.FormIDs())), ing.Chemical.ID))
 	}
+}
+
+// otherwise is what to do where a substance is not kept.
+func (c *Chemical) otherwise() string {
+	out := "use what the lab keeps instead"
+	if c.Instead != "" {
+		out = c.Instead
+	}
+	if c.Library {
+		out += fmt.Sprintf("; a lab that has to work with it writes a file of its own, chemicals/%s.toml, and answers for it", c.ID)
+	}
+	return out
 }
 
 func (c *checker) refused(ing Ingredient, at figure.Where) {
@@ -108,7 +120,7 @@ func (c *checker) refused(ing Ingredient, at figure.Where) {
 			fmt.Sprintf("make up a whole pack and add %q; of what may be divided, write divide = \"yes\" under [makes] in its file", p.ID+"."+p.MadeStrength()))
 	case ing.Chemical == nil:
 	case ing.Chemical.Keep == "never":
-		c.add(at, "refused", ing.Chemical.Name+" is not kept in this lab: "+ing.Chemical.Why, "use what the lab keeps instead")
+		c.add(at, "refused", ing.Chemical.Name+" is not kept in this lab: "+ing.Chemical.Why, ing.Chemical.otherwise())
 	case ing.Form.Refuse != "":
 		var others []string
 		for _, id := range ing.Chemical.FormIDs() {

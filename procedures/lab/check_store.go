@@ -18,12 +18,19 @@ func (c *checker) store() {
 		}
 		ing, problems := c.lab.InPack(p, at.At("of"))
 		c.problems = append(c.problems, problems...)
+		if d := ing.Chemical; d != nil && d.oneFormula() {
+			c.whichForm(p.Of, ing, at.At("of"))
+		}
 		if len(problems) == 0 && ing.Ref != "" {
 			one := lot{ing.Ref, p.Lot}
 			if first, again := seen[one]; again {
 				c.add(at.At("of"), "id", fmt.Sprintf("a second pack of %s (the first is number %d)", ing.Ref, first+1), "write one pack with what is left in all, or the lot of each, which tells them apart")
 			}
 			seen[one] = i
+		}
+		if d := ing.Chemical; d != nil && d.Keep == "never" {
+			c.problems = append(c.problems, Problem{At: at.At("of"), Code: "refused", Warning: true,
+				What: "a pack of " + d.Name + ", which is not kept in this lab: " + d.Why, Hint: "ask who collects it; " + d.otherwise()})
 		}
 		c.past(p.Opened.Date, p.Opened.Where(), "the opening on")
 		if p.Lead.Given() && p.Lead.Days == 0 && p.Lead.Months == 0 {

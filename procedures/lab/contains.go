@@ -152,9 +152,9 @@ func (l *Lab) partsOf(list map[string]Share, before string, d Def) []Part {
 		if share.Rest || !known {
 			continue
 		}
-		_, form := split(ref)
+		id, form := split(name)
 		if ing, bad := l.Resolve(ref, d.At(key)); len(bad) == 0 {
-			out = append(out, Part{key, ing, share.Of, form != ""})
+			out = append(out, Part{key, ing, share.Of, form != "" && l.Chemical(id) != nil})
 		}
 	}
 	return out
@@ -223,18 +223,39 @@ func (l *Lab) Contained(name string) (Ingredient, string, bool) {
 // contained is the chemical that an ingredient of a product is: by its id, or by its
 // name as a supplier's sheet writes it.
 func (l *Lab) contained(name string) (ref string, known bool) {
-	if id, _ := split(name); l.Chemical(id) != nil {
+	if id, form := split(name); l.Chemical(id) != nil {
+		if c := l.Chemical(id); form == "" && c.oneFormula() {
+			return c.ID + "." + c.FormIDs()[0], true
+		}
 		return name, true
 	}
 	for _, c := range l.Chemicals {
-		if NameKey(c.Name) == NameKey(name) {
-			if len(c.Forms) > 1 && c.Forms["anhydrous"] != nil { // a sheet that names no water means the salt without
-				return c.ID + ".anhydrous", true
-			}
-			return c.ID, true
+		if NameKey(c.Name) != NameKey(name) {
+			continue
 		}
+		for _, form := range []string{"anhydrous", "pure"} { // a sheet that names no water means the salt without
+			if len(c.Forms) > 1 && c.Forms[form] != nil {
+				return c.ID + "." + form, true
+			}
+		}
+		if c.oneFormula() {
+			return c.ID + "." + c.FormIDs()[0], true
+		}
+		return c.ID, true
 	}
 	return "", false
+}
+
+// oneFormula reports several forms that are one substance in several strengths: a sheet
+// counts the substance, whichever of them it was.
+func (c *Chemical) oneFormula() bool {
+	ids := c.FormIDs()
+	for _, id := range ids {
+		if c.Forms[id].Formula != c.Forms[ids[0]].Formula || !c.Forms[id].Content.Given() {
+			return false
+		}
+	}
+	return len(ids) > 1
 }
 
 // NameKey is a name of a substance for comparing: in small letters, single spaces,

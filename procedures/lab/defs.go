@@ -23,8 +23,29 @@ type Chemical struct {
 	// a proton is "H+". They are held against the formula of each form.
 	Ions map[string]Count `toml:"ions"`
 	// Keep = "never" marks a substance this lab does not have in the house.
-	Keep string `toml:"keep"`
-	Why  string `toml:"why"`
+	// Why says so, and Instead what does its work.
+	Keep    string `toml:"keep"`
+	Why     string `toml:"why"`
+	Instead string `toml:"instead"`
+}
+
+// InWater are what one unit of a form becomes in water: its own ions, else those of the
+// chemical.
+func (c *Chemical) InWater(form string) map[string]Count {
+	if f := c.Forms[form]; f != nil && len(f.Ions) > 0 {
+		return f.Ions
+	}
+	return c.Ions
+}
+
+// Graded reports a chemical of which not every form has the same classes as it comes.
+func (c *Chemical) Graded() bool {
+	for _, f := range c.Forms {
+		if f.Classes != nil {
+			return true
+		}
+	}
+	return false
 }
 
 // Form is one form of a chemical. Formula "none" is an indefinite composition:
@@ -42,6 +63,11 @@ type Form struct {
 	Dissolves map[string]Said[unit.Solubility] `toml:"dissolves"`
 	// Heat is what dissolving a mole takes in; negative warms the water.
 	Heat Said[unit.Heat] `toml:"heat"`
+	// Ions are what it becomes in water, where that is not what the other forms become.
+	Ions map[string]Count `toml:"ions"`
+	// Classes are what this form is as it comes, where that is not what [hazards] says of
+	// the chemical: a stronger solution, or another salt. nil: as the chemical.
+	Classes []string `toml:"classes"`
 }
 
 // Solution is what is made up.
@@ -435,6 +461,9 @@ type Waste struct {
 	// Alone: nothing else goes into its drum.
 	Alone bool `toml:"alone"`
 }
+
+// FormClassesKey is the key of the classes of a form of a chemical.
+func FormClassesKey(form string) string { return "form." + keyName(form) + ".classes" }
 
 // StepKey is the key of a step in its list.
 func StepKey(i int) string { return fmt.Sprintf("step[%d]", i) }

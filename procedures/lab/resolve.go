@@ -185,7 +185,7 @@ func (l *Lab) Resolve(ref string, at figure.Where) (Ingredient, []Problem) {
 
 func (l *Lab) form(c *Chemical, ref, form string, at figure.Where) (Ingredient, []Problem) {
 	if form == "" {
-		if len(c.Forms) == 1 {
+		if len(c.Forms) == 1 || c.oneFormula() { // of which strength, whichForm asks
 			form = c.FormIDs()[0]
 		} else {
 			return Ingredient{Ref: ref}, []Problem{{At: at, Code: "form", What: quoted(ref) + " does not say which form is weighed", Hint: "write one of " + list(prefixed(c.ID, c.FormIDs()))}}

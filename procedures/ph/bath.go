@@ -111,16 +111,17 @@ func (a *Asker) why(made *mix.Made) (dissolved, string) {
 	out := dissolved{of: of, mix: a.Table.NewMixture(), assumed: made.DensityAssumed}
 	for _, m := range of.Molar {
 		c := m.Content.Chemical
-		if len(c.Ions) == 0 {
+		becomes := c.InWater(m.Content.Form)
+		if len(becomes) == 0 {
 			return dissolved{}, "nobody has written what " + c.Name + " becomes in water"
 		}
 		t := term{content: m.Content, molal: m.PerKg}
-		for _, name := range slices.Sorted(maps.Keys(c.Ions)) {
+		for _, name := range slices.Sorted(maps.Keys(becomes)) {
 			ion, err := chem.ParseIon(name)
 			if err != nil {
 				return dissolved{}, "the ions of " + c.Name + " cannot be read"
 			}
-			t.ions = append(t.ions, counted{ion, int(c.Ions[name])})
+			t.ions = append(t.ions, counted{ion, int(becomes[name])})
 		}
 		out.terms = append(out.terms, t)
 	}

@@ -164,10 +164,10 @@ func (w *worker) only(among []string) bool {
 		}
 	}
 	for _, x := range w.of.Molar {
-		if len(x.Content.Chemical.Ions) == 0 {
+		if len(x.Content.Chemical.InWater(x.Content.Form)) == 0 {
 			return false
 		}
-		for name := range x.Content.Chemical.Ions {
+		for name := range x.Content.Chemical.InWater(x.Content.Form) {
 			if ion, err := chem.ParseIon(name); err != nil || !allowed[ion] {
 				return false
 			}
@@ -187,7 +187,7 @@ func (w *worker) sum(id string, names ...string) (figure.Figure[unit.Molarity], 
 	for _, x := range w.of.Molar {
 		k := lab.Count(0)
 		for _, name := range names {
-			k += x.Content.Chemical.Ions[name]
+			k += x.Content.Chemical.InWater(x.Content.Form)[name]
 		}
 		if k > 0 {
 			n := figure.Constant(unit.Factor(k), "ions of one unit of "+x.Content.Chemical.Name, "its ions", figure.Standard)

@@ -26,7 +26,7 @@ func (w *Work) bleaching() {
 		}
 		for _, c := range w.mix.Made(b.Bath).Contents {
 			formula, err := chem.Parse(c.Chemical.Forms[c.Form].Formula)
-			if err != nil || c.Chemical.Ions["MnO4-"] == 0 {
+			if err != nil || c.Chemical.InWater(c.Form)["MnO4-"] == 0 {
 				continue
 			}
 			molar := figure.Constant(unit.Molar(formula.MolarMass()), "molar mass of "+formula.String(), "IUPAC/CIAAW 2021", figure.Standard)

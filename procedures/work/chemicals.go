@@ -50,18 +50,19 @@ func (c *Chemical) Dusty() bool {
 
 // chemicals is the stage of the substances.
 func (w *Work) chemicals() {
-	used := w.usedChemicals()
+	used, forms := w.usedChemicals()
 	stored := map[string]bool{}
 	for _, p := range w.lab.Store.Packs {
 		if ing, bad := w.lab.InPack(p, w.lab.Store.At("pack")); len(bad) == 0 && ing.Chemical != nil {
 			stored[ing.Chemical.ID] = true
+			forms[ing.Chemical.ID] = append(forms[ing.Chemical.ID], ing.FormID)
 		}
 	}
 	for _, d := range w.lab.Chemicals {
 		if len(used[d.ID]) == 0 && !stored[d.ID] && d.Library {
 			continue
 		}
-		c := &Chemical{Decl: d, Dangers: dangersOf(hazard.OfChemical(w.mix.Rules, d), nil), Shelf: w.mix.Rules.Shelf(d), UsedIn: used[d.ID],
+		c := &Chemical{Decl: d, Dangers: dangersOf(hazard.OfChemical(w.mix.Rules, d, forms[d.ID]...), nil), Shelf: w.mix.Rules.Shelf(d), UsedIn: used[d.ID],
 			Meets: w.meetings(w.mix.Rules.Never([]rules.Kinds{w.mix.Rules.OfChemical(d)}, true)), Said: w.mix.Rules.Said(d)}
 		c.Spill = w.spillOf(c.Dangers.Known)
 		for _, id := range d.FormIDs() {
@@ -108,15 +109,16 @@ func (w *Work) shelves() {
 	}
 }
 
-// usedChemicals are the solutions that each chemical goes into.
-func (w *Work) usedChemicals() map[string][]*lab.Solution {
-	used := map[string][]*lab.Solution{}
+// usedChemicals are the solutions that each chemical goes into, and the forms in which it does.
+func (w *Work) usedChemicals() (used map[string][]*lab.Solution, forms map[string][]string) {
+	used, forms = map[string][]*lab.Solution{}, map[string][]string{}
 	note := func(ref string, s *lab.Solution, at figure.Where) {
 		ing, bad := w.lab.Resolve(ref, at)
 		if len(bad) > 0 || ing.Chemical == nil {
 			return
 		}
 		id := ing.Chemical.ID
+		forms[id] = append(forms[id], ing.FormID)
 		if list := used[id]; len(list) == 0 || list[len(list)-1] != s {
 			used[id] = append(list, s)
 		}
@@ -130,5 +132,5 @@ func (w *Work) usedChemicals() map[string][]*lab.Solution {
 			note(s.Dissolve.In, s, s.At("dissolve.in"))
 		}
 	}
-	return used
+	return used, forms
 }

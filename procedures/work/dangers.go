@@ -120,7 +120,7 @@ func (w *Work) handled(b lab.Bath, known map[string]Known) []Known {
 		switch {
 		case len(bad) > 0 || ing.Water:
 		case ing.Chemical != nil:
-			out = append(out, hazard.OfForm(w.mix.Rules, ing.Chemical, ing.Form))
+			out = append(out, hazard.OfForm(w.mix.Rules, ing.Chemical, ing.FormID))
 		case !ing.Bath.Zero():
 			out = append(out, known[ing.Bath.Ref()])
 		}
