@@ -145,26 +145,31 @@ func TestYieldBeyondSilver(t *testing.T) {
 // TestChoosing: two baths of one job at some rates, by plain arithmetic. A litre for 12 EUR
 // that treats 100 and keeps three months costs 40 cents each at 10 rolls a month, and 12
 // cents at most; one that keeps long is enough for 60, 20 cents each. The first is the
-// cheaper one from 60 rolls in three months on, which are 20 a month.
+// cheaper one from 60 rolls in three months on, which are 20 a month. Where age ends the other
+// as well, in three months, and the first in two, the other too gets cheaper with the rate:
+// down to 20 cents at 20 a month, and the first comes down to that at 30 a month.
 func TestChoosing(t *testing.T) {
 	product := func(name, part, strength string) string {
 		return "name = \"" + name + "\"\nrole = \"developer\"\nstate = \"liquid\"\nkeeps = { part = \"" + part +
 			"\" }\npack = { holds = \"1 L\", price = \"12.00 EUR\" }\n[strength.bath]\nfrom = \"supplied\"\n" + strength
 	}
-	for _, c := range []struct{ use, many, shot, turns string }{
-		{"10 rolls", "0.40", "0.20", "20"},
-		{"19 rolls", "0.21", "0.20", "20"},
-		{"20 rolls", "0.20", "0.20", ""},
-		{"25 rolls", "0.16", "0.20", ""},
-		{"50 rolls", "0.12", "0.20", ""},
+	const wash = "[[step]]\nid = \"wash\"\nflow = \"2 L/min\"\ntime = \"5:00\"\ninstead_of = \"20 min\"\n"
+	for _, c := range []struct{ use, manyKeeps, shotKeeps, many, shot, turns, used, below string }{
+		{"10 rolls", "3 months", "24 months", "0.40", "0.20", "20", "34", "0.80 0.20"},
+		{"19 rolls", "3 months", "24 months", "0.21", "0.20", "20", "34", "0.80 0.20"},
+		{"20 rolls", "3 months", "24 months", "0.20", "0.20", "", "", ""},
+		{"25 rolls", "3 months", "24 months", "0.16", "0.20", "", "", ""},
+		{"50 rolls", "3 months", "24 months", "0.12", "0.20", "", "", ""},
+		{"20 rolls", "2 months", "3 months", "0.30", "0.20", "30", "50", "0.60 0.40"},
+		{"40 rolls", "2 months", "3 months", "0.15", "0.20", "", "", ""},
 	} {
 		files := map[string]string{
 			"lab.toml":            "[lab]\nname = \"Test\"\n[use]\none = \"" + c.use + "\"\n",
 			"materials/film.toml": "name = \"a film\"\nbase = \"film\"\nformats = [\"135-36\"]\n",
-			"processes/one.toml":  "name = \"One\"\nbase = \"film\"\n[[step]]\nid = \"develop\"\nbath = \"many.bath\"\ntime = \"5:00\"\n",
-			"processes/two.toml":  "name = \"Two\"\nbase = \"film\"\n[[step]]\nid = \"develop\"\nbath = \"shot.bath\"\ntime = \"5:00\"\n",
-			"products/many.toml":  product("for many", "3 months", "dilute = \"none\"\nuse = \"re-use\"\nlimits = [ { by = \"rolls\", most = \"100 rolls/L\" } ]\n"),
-			"products/shot.toml":  product("for one", "24 months", "dilute = \"1+1\"\nuse = \"one-shot\"\nneeds = \"16.6 mL/roll\"\n"),
+			"processes/one.toml":  "name = \"One\"\nbase = \"film\"\n[[step]]\nid = \"develop\"\nbath = \"many.bath\"\ntime = \"5:00\"\n" + wash,
+			"processes/two.toml":  "name = \"Two\"\nbase = \"film\"\n[[step]]\nid = \"develop\"\nbath = \"shot.bath\"\ntime = \"5:00\"\n[[step]]\nid = \"again\"\nbath = \"shot.bath\"\ntime = \"1:00\"\n",
+			"products/many.toml":  product("for many", c.manyKeeps, "dilute = \"none\"\nuse = \"re-use\"\nlimits = [ { by = \"rolls\", most = \"100 rolls/L\" } ]\n"),
+			"products/shot.toml":  product("for one", c.shotKeeps, "dilute = \"1+1\"\nuse = \"one-shot\"\nneeds = \"16.6 mL/roll\"\n"),
 		}
 		r, err := build.Work(options(folder(files)))
 		require.NoError(t, err)
@@ -172,10 +177,25 @@ func TestChoosing(t *testing.T) {
 		got := recordsOf(r)
 		require.Equal(t, c.many, got["many.bath/choose.cost@developer.film"].Shown, c.use)
 		require.Equal(t, c.shot, got["shot.bath/choose.cost@developer.film"].Shown, c.use)
+		board := cardText(t, r, "board/choosing")
+		require.Contains(t, board, "saves 30.0 L of running water", "ten litres instead of forty")
+		require.Equal(t, 1, strings.Count(board, "10.0 L"), "no wash comes next after the other")
 		if turns := got["many.bath/choose.turns@developer.film"]; c.turns == "" {
 			require.Nil(t, turns, c.use)
+			require.NotContains(t, board, "from here on A is the cheaper one")
 		} else {
 			require.Equal(t, c.turns, turns.Shown, c.use)
+			require.Equal(t, c.used, got["many.bath/choose.all@developer.film"].Shown, c.use)
+			require.Equal(t, "0.20", got["many.bath/choose.cost.at@developer.film,turn"].Shown)
+			require.Equal(t, "0.20", got["shot.bath/choose.cost.at@developer.film,turn"].Shown)
+			require.Equal(t, "0.12", got["many.bath/choose.cost.at@developer.film,used"].Shown)
+			below := "5"
+			if c.below == "0.60 0.40" {
+				below = "10"
+			}
+			require.Equal(t, c.below, got["many.bath/choose.cost.at@developer.film,"+below].Shown+" "+got["shot.bath/choose.cost.at@developer.film,"+below].Shown)
+			require.Contains(t, board, "from here on A is the cheaper one")
+			require.Equal(t, c.shotKeeps == "3 months", strings.Contains(board, "age no longer ends B"))
 		}
 	}
 }

@@ -161,6 +161,7 @@ var workedExamples = []worked{
 	{formula: "store.makes.parts", in: []float64{2.5, 3800}, want: 9500, tol: 0.5, from: "plain arithmetic"},
 	{formula: "store.makes", in: []float64{2833, 2500}, want: 2500, tol: 0.5, from: "plain arithmetic: the scarcest counts"},
 	{formula: "choose.waste", in: []float64{19000, 50}, want: 380, tol: 0.5, from: "plain arithmetic: 19 L for 50 rolls"},
+	{formula: "choose.all", in: []float64{100, 365.25 / 12, 91.3125, 1}, want: 33.33, tol: 0.01, from: "plain arithmetic: a hundred in three months, a third of them in each"},
 	{formula: "choose.turns", in: []float64{15, 0.15, 365.25 / 12, 91.3125, 1}, want: 33.33, tol: 0.01, from: "plain arithmetic: at 15 a bag and 15 cents a roll by another way, 100 rolls in three months, a third of them in each"},
 	{formula: "pack.piece", in: []float64{5000, 20}, want: 250, tol: 0.5, from: "plain arithmetic"},
 	{formula: "cost.pack.litre", in: []float64{15, 3800, 0.35}, want: 4.297, tol: 0.005, from: "plain arithmetic: 15 in 3.8 L, and a litre of water at 0.35"},

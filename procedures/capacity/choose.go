@@ -19,7 +19,7 @@ var wasteEach = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Factor
 // another way does.
 var turnsAt = figure.Register(&figure.F5[unit.Rolls, unit.Money, unit.Money, unit.Factor, unit.Factor, unit.Rolls]{
 	Formula: figure.Formula{ID: "choose.turns", Name: "month's work at which both cost the same", Result: "M", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "K", Meaning: "cost of what is made at once"}, {Symbol: "k", Meaning: "cost of one by the other way"},
+		Terms: []figure.Term{{Symbol: "K", Meaning: "cost of what is made at once"}, {Symbol: "k", Meaning: "cost of one by the other way, if all of it is used"},
 			{Symbol: "d", Meaning: "days in a month"}, {Symbol: "L", Meaning: "life", Unit: "days"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
 		Text: "K / k * d / L * q", Valid: "while age ends it: more work than that makes it the cheaper one", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(whole, each unit.Money, d, life unit.Factor, q unit.Rolls) unit.Rolls {
@@ -55,6 +55,8 @@ type Chosen struct {
 	// Turns is the month's work from which it is the cheapest way of all; nil where its rank
 	// does not hang on the rate.
 	Turns *figure.Record
+	// Turning follows the cost around that rate; nil where there is none.
+	Turning *Turning
 
 	each figure.Figure[unit.Money]
 	full figure.Figure[unit.Money]
@@ -107,31 +109,38 @@ func ChooseOf(m *mix.Mixer, group string, f Format, use Use, ways []Way) (out []
 		}
 		out = append(out, c)
 	}
-	turns(m, group, ways, out, own, d)
+	turns(m, group, ways, out, month, own, d)
 	return out, month
 }
 
-// turns works out from which rate on a way that age ends is cheaper than the cheapest of the
-// others: it must be able to be that when all of it is used.
-func turns(m *mix.Mixer, group string, ways []Way, all []Chosen, own figure.Figure[unit.Rolls], d figure.Figure[unit.Factor]) {
+// turns works out from which rate on a way that age ends is cheaper than each of the others.
+// Those of them that age ends as well get cheaper with the rate, too: what counts is what one
+// costs by them when all is used.
+func turns(m *mix.Mixer, group string, ways []Way, all []Chosen, month *figure.Record, own figure.Figure[unit.Rolls], d figure.Figure[unit.Factor]) {
 	for i := range all {
 		c := &all[i]
 		if c.Cost == nil || !c.Age {
 			continue
 		}
-		best := -1
+		best, dearer := -1, false
 		for j := range all {
-			if j != i && all[j].Cost != nil && (best < 0 || all[j].each.Value < all[best].each.Value) {
+			if j == i || all[j].Cost == nil {
+				continue
+			}
+			dearer = dearer || all[j].each.Value < c.each.Value
+			if best < 0 || all[j].full.Value < all[best].full.Value {
 				best = j
 			}
 		}
-		if best < 0 || c.each.Value <= all[best].each.Value || c.full.Value >= all[best].each.Value {
+		if !dearer || c.full.Value >= all[best].full.Value {
 			continue
 		}
 		n, _ := days(ways[i].Life.Life)
 		life := ways[i].Life.Figure("life").WithValue(unit.Factor(n))
-		t := turnsAt.Of(figure.ID(ways[i].Bath.Ref(), "choose.turns", group), ways[i].Whole, all[best].each, d, life, own)
+		t := turnsAt.Of(figure.ID(ways[i].Bath.Ref(), "choose.turns", group), ways[i].Whole, all[best].full, d, life, own)
 		c.Turns = figure.Enter(m.Book, t.Show(figure.KindCount, "1", unit.Up, ""))
+		follow := turner{m: m, group: group, own: own, days: d, way: ways[i], by: ways[best], a: *c, b: all[best]}
+		c.Turning = follow.around(best, t, month)
 	}
 }
 

@@ -166,30 +166,68 @@ func FillsSave(m *mix.Mixer, p *lab.Process, i int, v Vessel) (Saved, bool) {
 	id := func(what string, variants ...string) string {
 		return figure.ID(p.ID, "wash."+s.ID+"."+what, variants...)
 	}
-	litres := func(f figure.Figure[unit.Volume], name string) *figure.Record {
-		return figure.Enter(m.Book, f.Named(name).
-			ShowAs(figure.KindAmount, unit.Round(float64(f.Value)/1000, 0.1, unit.Nearest), unit.NewDecimal(1, 1),
-				unit.Nearest, "").Counted("L", 0.001))
-	}
 	key := lab.StepKey(i) + ".fills"
 	by, _ := m.Lab.OriginOf(p.Said(key))
 	n := figure.GivenNumber(unit.Factor(len(s.Fills)), fmt.Sprint(len(s.Fills)), p.At(key), by, "fills") // a list's length
-	fill := v.Fill.Figure("what fills the " + v.Name)
 	run := runningWater.Of(id("running"), flow.Figure("flow through the tank"),
 		s.InsteadOf.Figure("running wash that is left out"))
-	dump := dumpedWater.Of(id("fills", of), n, fill)
+	dump := fillsOf(m, p, i, v)
 	saved := savedWater.Of(id("saved", of), run, dump)
 	if saved.Value <= 0 {
 		return Saved{}, false
 	}
 	out := Saved{Fills: figure.Declare(m.Book, id("count"), figure.KindCount, n, fmt.Sprint(len(s.Fills)), "fills"),
-		Water: litres(dump, "water of the fills"), Running: litres(run, "water of a running wash"),
-		Saved: litres(saved, "water saved")}
+		Water: litres(m, dump, "water of the fills"), Running: litres(m, run, "water of a running wash"),
+		Saved: litres(m, saved, "water saved")}
 	if perL, ok := place.Water.Price.FigurePerL("price of a litre"); ok {
 		out.Money = figure.Enter(m.Book, savedMoney.Of(id("money", of), saved, perL).
 			Show(figure.KindMoney, "0.01", unit.Nearest, "").In(place.Water.Price.Currency))
 	}
 	return out, true
+}
+
+// WashOf is the water of a wash step in one vessel, filled or running, and what is saved of
+// the running wash that it takes the place of; each is nil where nobody has written enough.
+func WashOf(m *mix.Mixer, p *lab.Process, i int, v Vessel) (water, saved *figure.Record) {
+	s := p.Steps[i]
+	id := func(what string) string { return figure.ID(p.ID, "wash."+s.ID+"."+what) }
+	switch {
+	case len(s.Fills) > 0:
+		if x, ok := FillsSave(m, p, i, v); ok {
+			return x.Water, x.Saved
+		}
+		if !v.Fill.Given() {
+			return nil, nil
+		}
+		return litres(m, fillsOf(m, p, i, v), "water of the fills"), nil
+	case !s.Flow.Given() || !s.Time.Fixed.Given():
+		return nil, nil
+	}
+	flow := s.Flow.Figure("flow of the wash")
+	run := runningWater.Of(id("flow"), flow, s.Time.Fixed.Figure("time of the wash"))
+	if s.InsteadOf.Given() {
+		long := runningWater.Of(id("instead"), flow, s.InsteadOf.Figure("running wash that is left out"))
+		if long.Value > run.Value {
+			saved = litres(m, savedWater.Of(id("saved"), long, run), "water saved")
+		}
+	}
+	return litres(m, run, "water of the wash"), saved
+}
+
+// fillsOf is the water of the fills of a step in one vessel.
+func fillsOf(m *mix.Mixer, p *lab.Process, i int, v Vessel) figure.Figure[unit.Volume] {
+	s := p.Steps[i]
+	key := lab.StepKey(i) + ".fills"
+	by, _ := m.Lab.OriginOf(p.Said(key))
+	n := figure.GivenNumber(unit.Factor(len(s.Fills)), fmt.Sprint(len(s.Fills)), p.At(key), by, "fills") // a list's length
+	return dumpedWater.Of(figure.ID(p.ID, "wash."+s.ID+".fills", mix.Tag(v.Fill.Exact())), n, v.Fill.Figure("what fills the "+v.Name))
+}
+
+// litres enters a volume of water in litres.
+func litres(m *mix.Mixer, f figure.Figure[unit.Volume], name string) *figure.Record {
+	return figure.Enter(m.Book, f.Named(name).
+		ShowAs(figure.KindAmount, unit.Round(float64(f.Value)/1000, 0.1, unit.Nearest), unit.NewDecimal(1, 1),
+			unit.Nearest, "").Counted("L", 0.001))
 }
 
 // Washed is what is left on film after so many fills.

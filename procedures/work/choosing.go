@@ -29,6 +29,11 @@ type WayChosen struct {
 	Step   *figure.Record
 	// Made is how much is made at once.
 	Made *figure.Record
+	// Wash is the water of the wash that comes next after it, before any other bath, in the
+	// smallest vessel; nil where none does. Saved is what that wash saves of a running one.
+	Wash, Saved *figure.Record
+	// Washed is the vessel of that wash where it is filled; empty for running water.
+	Washed string
 }
 
 // choosing is the stage of what does the same job.
@@ -80,14 +85,43 @@ func (w *Work) choice(role lab.Role, base lab.Base, baths []*Bath) {
 		x := WayChosen{Chosen: c, Bath: baths[i], Bought: baths[i].Product != nil, Made: made[i]}
 		for _, p := range baths[i].UsedIn {
 			for n, s := range p.Steps {
-				if x.Step == nil && p.Base == base && w.Process(p.ID).Baths[n] == baths[i] && s.Time.Fixed.Given() {
+				if p.Base != base || w.Process(p.ID).Baths[n] != baths[i] {
+					continue
+				}
+				if x.Step == nil && s.Time.Fixed.Given() {
 					x.Step = w.timedStep(p, n).Time
+				}
+				if x.Wash == nil {
+					w.washNext(&x, w.Process(p.ID), n, head.format)
 				}
 			}
 		}
 		out.Ways = append(out.Ways, x)
 	}
 	w.Choices = append(w.Choices, out)
+}
+
+// washNext is the water of the wash that comes after a step, before any other bath.
+func (w *Work) washNext(x *WayChosen, p *Process, n int, f capacity.Format) {
+	for i := n + 1; i < len(p.Decl.Steps) && p.Baths[i] == nil; i++ {
+		s := p.Decl.Steps[i]
+		if len(s.Fills) == 0 && !s.Flow.Given() {
+			continue
+		}
+		tanks, trays := capacity.Vessels(w.lab)
+		if p.Decl.Base != lab.Film {
+			tanks = trays
+		}
+		vessel := capacity.Vessel{}
+		if at := slices.IndexFunc(tanks, func(v capacity.Vessel) bool { return v.Fits(f) }); at >= 0 {
+			vessel = tanks[at]
+		}
+		x.Wash, x.Saved = capacity.WashOf(w.mix, p.Decl, i, vessel)
+		if len(s.Fills) > 0 {
+			x.Washed = vessel.Name
+		}
+		return
+	}
 }
 
 // wayOf is a bath as one way of doing a job: what is made of it at once, and what that costs.
