@@ -11,6 +11,7 @@ import (
 	"wetside/build/render"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
+	"wetside/procedures/unit"
 )
 
 // bagLab is the lab of testdata/binders/clearing-bag.txtar, with some of its text changed.
@@ -197,5 +198,45 @@ func TestChoosing(t *testing.T) {
 			require.Contains(t, board, "from here on A is the cheaper one")
 			require.Equal(t, c.shotKeeps == "3 months", strings.Contains(board, "age no longer ends B"))
 		}
+	}
+}
+
+// TestSheetsAndLaw: a supplier's sheet is asked for anew from the day on which the law has
+// changed for something in the product, or may have; not for a newer sheet, and not for a
+// product without any of it. A sheet that lies in the folder is copied and linked.
+func TestSheetsAndLaw(t *testing.T) {
+	april, may := unit.Date{Year: 2026, Month: 4, Day: 30}, unit.Date{Year: 2026, Month: 5, Day: 1}
+	const ask, from = "Ask for a new supplier’s sheet: this one is of 2025-06-01, and since 2026-05-01 formaldehyde and benzotriazole have new classes.", "and from 2026-05-01 on in any case: formaldehyde and benzotriazole have new classes"
+	for _, c := range []struct {
+		name, contains, edition string
+		day                     unit.Date
+		from, ask               bool
+	}{
+		{"the day before", `contains = { benzotriazole = "1..2 % w/w", water = "rest" }`, "2025-06-01", april, true, false},
+		{"the day", `contains = { benzotriazole = "1..2 % w/w", water = "rest" }`, "2025-06-01", may, true, true},
+		{"by a name of the group", `contains = { Formalin = "1..2 % w/w", water = "rest" }`, "2025-06-01", may, true, true},
+		{"none of it is in it", `contains = { citric-acid = "1..2 % w/w", water = "rest" }`, "2025-06-01", may, false, false},
+		{"nobody has written what is in it", "", "2025-06-01", may, true, true},
+		{"a sheet of that day", "", "2026-05-01", may, false, false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			files := map[string]string{
+				"lab.toml":                     "[lab]\nname = \"Test\"\n",
+				"supplier-sheets/anti fog.txt": "section 2",
+				"products/anti-fog.toml":       "name = \"anti-fog\"\nstate = \"liquid\"\nsheet = { file = \"supplier-sheets/anti fog.txt\", edition = " + c.edition + " }\n" + strings.Replace(c.contains, "citric-acid", `"citric-acid.anhydrous"`, 1) + "\n",
+			}
+			o := options(folder(files))
+			o.On = c.day
+			r, err := build.Bind(o)
+			require.NoError(t, err)
+			require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
+			said := cardText(t, r, "product/anti-fog")
+			require.Equal(t, c.ask, strings.Contains(said, ask), said)
+			require.Equal(t, c.from, strings.Contains(said, from), said)
+			bound := filesOf(r)
+			require.Equal(t, "section 2", bound["supplier-sheets/anti fog.txt"])
+			require.Contains(t, bound["product/anti-fog.html"], `href="../supplier-sheets/anti%20fog.txt"`)
+			require.Contains(t, bound["product/anti-fog.html"], ">anti fog.txt</a>")
+		})
 	}
 }

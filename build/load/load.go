@@ -81,7 +81,7 @@ func Folder(fsys, library fs.FS) (*Loaded, error) {
 	r.single("rules/formats.toml", &l.Formats, &l.Formats.Def)
 	own := l.Rules
 	l.Rules = nil
-	for _, name := range []string{"groups", "apart", "spills", "mixtures", "classes", "precautions"} {
+	for _, name := range []string{"groups", "apart", "spills", "mixtures", "classes", "precautions", "law"} {
 		book := &lab.RuleBook{}
 		r.single("rules/"+name+".toml", book, &book.Def)
 		book.Library = true

@@ -63,9 +63,13 @@ func (v *view) inline(b *strings.Builder, in page.Inline, how writing) {
 		v.figures(b, in.Figures, in.Kind == page.BareFig, how)
 	case page.Name:
 		b.WriteString(`<span class="n">` + text + `</span>`)
-	case page.Link:
+	case page.Link, page.File:
 		to := ""
-		if in.Card != "" && (v.Site() || v.Bound) && how.links {
+		switch {
+		case in.Card == "" || !(v.Site() || v.Bound) || !how.links:
+		case in.Kind == page.File:
+			to = v.Href(in.Card)
+		default:
 			to = v.Card(in.Card)
 		}
 		if to == "" {

@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"path"
 	"slices"
 	"strings"
 
@@ -425,9 +426,13 @@ func sheetBlocks(s *work.Product) []page.Block {
 			t = append(t, page.W(", about "), page.N(stateNames[x.Decl.SpeaksOf]), page.W(" as bought"))
 		}
 		if x.Decl.File != "" {
-			t = append(t, page.W(": "), page.N(x.Decl.File))
+			t = append(t, page.W(": "), page.D(x.Decl.File, path.Base(x.Decl.File)))
 		}
-		out = append(out, page.Para{Text: append(t, page.W(". After "), page.F(x.Until), page.W(" ask for a new one."))})
+		t = append(t, page.W(". After "), page.F(x.Until), page.W(" ask for a new one"))
+		if x.Law != nil {
+			t = append(t, page.W(", and from "), page.F(x.Since), page.W(" on in any case: "), page.N(x.Law.What))
+		}
+		out = append(out, page.Para{Text: append(t, page.W("."))})
 	}
 	if h := s.Decl.Hazards; len(out) == 0 && h != nil && h.Assessed != nil && h.Assessed.Sheet != "" {
 		out = append(out, page.Para{Text: page.Say(page.S("Supplier’s sheet"), page.W(": "), page.N(h.Assessed.Sheet), page.W(", looked up on "), page.N(h.Assessed.On.String()), page.W(". Nobody has written its edition."))})
@@ -439,13 +444,21 @@ func sheetBlocks(s *work.Product) []page.Block {
 func oldSheets(s *work.Product) []page.Block {
 	var out []page.Block
 	for _, x := range s.Buying.Sheets {
-		if x.Old {
-			t := page.Say(page.S("Ask for a new supplier’s sheet"))
-			if x.Of != "" {
-				t = append(t, page.W(" of "), page.N(x.Of))
-			}
-			out = append(out, page.Para{Text: append(t, page.W(": this one is of "), page.N(x.Decl.Edition.String()), page.W(", older than three years."))})
+		if !x.Old && !x.Changed {
+			continue
 		}
+		t := page.Say(page.S("Ask for a new supplier’s sheet"))
+		if x.Of != "" {
+			t = append(t, page.W(" of "), page.N(x.Of))
+		}
+		t = append(t, page.W(": this one is of "), page.N(x.Decl.Edition.String()))
+		if x.Old {
+			t = append(t, page.W(", older than three years"))
+		}
+		if x.Changed {
+			t = append(t, page.W(", and since "), page.F(x.Since), page.W(" "), page.N(x.Law.What))
+		}
+		out = append(out, page.Para{Text: append(t, page.W("."))})
 	}
 	return out
 }

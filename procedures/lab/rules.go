@@ -11,6 +11,18 @@ type RuleBook struct {
 	// Scheme is how a law classifies mixtures; nil in a book that says nothing of it.
 	Scheme *Scheme `toml:"scheme"`
 	Naming
+	// Changes are changes of law after which older supplier's sheets are asked for anew.
+	Changes []LawChange `toml:"change"`
+}
+
+// LawChange is a change of law, after which an older supplier's sheet may no longer hold.
+type LawChange struct {
+	On SaidDate `toml:"on"`
+	// Of are ids of groups and chemicals; empty: it is for every mixture.
+	Of []string `toml:"of"`
+	// What has changed, and Source who says so.
+	What   string `toml:"what"`
+	Source string `toml:"source"`
 }
 
 // Group is a set of what reacts alike.

@@ -22,6 +22,8 @@ const (
 	Name
 	// Link leads to another card.
 	Link
+	// File leads to a file that is copied into the binder; Card is its path.
+	File
 	// Ask is a hole inside a line: a dashed blank with 'ask'.
 	Ask
 	// Blank is a line for a pencil.
@@ -33,7 +35,7 @@ type Inline struct {
 	Only
 	Kind InlineKind
 	Text string // words, name, or the text of a link
-	Card string // the card that a link leads to
+	Card string // the card that a link leads to, or the path of a file
 	// Figures are one figure, or one for each choice of the page.
 	Figures []*figure.Record
 }
@@ -55,6 +57,9 @@ func N(s string) Inline { return Inline{Kind: Name, Text: s} }
 
 // L is a link to a card.
 func L(card, text string) Inline { return Inline{Kind: Link, Text: text, Card: card} }
+
+// D leads to a file that is copied into the binder, by its path.
+func D(file, text string) Inline { return Inline{Kind: File, Text: text, Card: file} }
 
 // Say joins pieces to a text.
 func Say(parts ...Inline) Text { return parts }

@@ -227,6 +227,22 @@ func (c *checker) spill(s lab.Spill, d lab.Def, key string) {
 	c.Spills = append(c.Spills, s)
 }
 
+// change takes up a change of law.
+func (c *checker) change(x lab.LawChange, d lab.Def, key string) {
+	at := d.At(key)
+	if !x.On.Given() {
+		c.fault(at, false, "missing", "a change of law that does not say from when on it holds", "write on = 2026-05-01")
+	}
+	if x.What == "" {
+		c.fault(at, false, "missing", "a change of law that does not say what has changed", `write what = "formaldehyde has new classes"`)
+	}
+	named := len(x.Of) > 0
+	x.Of, _ = c.keys(x.Of, at.At("of"), d.Library)
+	if x.On.Given() && (len(x.Of) > 0 || !named) {
+		c.changes = append(c.changes, x)
+	}
+}
+
 func sorted[T any](m map[string]T) []string {
 	out := make([]string, 0, len(m))
 	for k := range m {

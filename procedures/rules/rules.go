@@ -26,6 +26,7 @@ type Rules struct {
 	baths  map[string]Kinds    // what has been worked out, by reference
 	// acidity are the bounds of the pH of baths of which somebody has worked it out
 	acidity map[string][2]unit.Factor
+	changes []lab.LawChange
 }
 
 type group struct {
@@ -52,6 +53,9 @@ func Of(l *lab.Lab) (*Rules, []lab.Problem) {
 		}
 		for i, s := range book.Spills {
 			c.spill(s, book.Def, fmt.Sprintf("spill[%d]", i))
+		}
+		for i, x := range book.Changes {
+			c.change(x, book.Def, fmt.Sprintf("change[%d]", i))
 		}
 	}
 	for _, w := range l.Wastes {
@@ -236,6 +240,30 @@ func (r *Rules) leaves(list []lab.Bath, on leaf) {
 	for _, b := range list {
 		walk(b)
 	}
+}
+
+// ChangeOf is the first change of law after a supplier's sheet of an edition that touches what
+// is in a mixture; of a mixture whose contents nobody has written, any may. nil: none is known.
+func (r *Rules) ChangeOf(edition unit.Date, contains map[string]lab.Share) *lab.LawChange {
+	var first *lab.LawChange
+	for i := range r.changes {
+		x := &r.changes[i]
+		if !edition.Before(x.On.Date) || first != nil && !x.On.Date.Before(first.On.Date) {
+			continue
+		}
+		touched := len(x.Of) == 0 || len(contains) == 0
+		for _, name := range sorted(contains) {
+			k := r.OfName(name)
+			if ing, _, ok := r.Lab.Contained(name); ok {
+				k = r.OfChemical(ing.Chemical)
+			}
+			touched = touched || k.Any(x.Of...)
+		}
+		if touched {
+			first = x
+		}
+	}
+	return first
 }
 
 // SpillsOf lists what is done with a spill, the rule to follow first. What gives

@@ -248,6 +248,8 @@ func TestFaults(t *testing.T) {
 		{"an empty name", group("mine", lab.Group{Name: "mine", Names: []string{" "}}), []string{"missing group.mine.names[0]"}, ""},
 		{"the id of a bath", group("stop", lab.Group{Name: "stop"}), []string{"id group.stop"}, "another name"},
 		{"a circle", group("acid-weak", lab.Group{Members: []string{"acid"}}), []string{"loop group.acid-weak"}, "members"},
+		{"a change of law without a day", own(lab.RuleBook{Changes: []lab.LawChange{{What: "new classes"}}}), []string{"missing change[0]"}, "on"},
+		{"a change of law without a word", own(lab.RuleBook{Changes: []lab.LawChange{{On: lab.SaidDate{Date: unit.Date{Year: 2026, Month: 5, Day: 1}}}}}), []string{"missing change[0]"}, "what"},
 		{"a spill of nothing", own(lab.RuleBook{Spills: []lab.Spill{{Small: "mop"}}}), []string{"missing spill[0]"}, "of"},
 		{"a spill without a word", own(lab.RuleBook{Spills: []lab.Spill{{Of: []string{"acid"}}}}), []string{"missing spill[0]"}, "small"},
 	} {

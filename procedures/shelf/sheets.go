@@ -10,6 +10,12 @@ import (
 // laws and mixtures change, and a sheet in a drawer does not.
 const sheetYears = 3
 
+// SheetLaw is the day of a change of law from which a newer sheet is asked for, and whether a
+// day is that or a later one.
+func SheetLaw(book *figure.Ledger, id string, change *lab.LawChange, day unit.Date) (since *figure.Record, come bool) {
+	return figure.DeclareDate(book, id, change.On.Figure("ask for a new sheet from")), !day.IsZero() && !day.Before(change.On.Date)
+}
+
 // SheetUntil is the last day on which a supplier's sheet is new enough, and whether a day
 // lies behind it. Without a day nothing is too old.
 func SheetUntil(book *figure.Ledger, id string, s *lab.SupplierSheet, day unit.Date) (until *figure.Record, old bool) {

@@ -99,6 +99,11 @@ type Sheet struct {
 	// Until is the day from which a newer one is asked for, and Old says that it has come.
 	Until *figure.Record
 	Old   bool
+	// Law is a change of law after which it may no longer say what the product is, Since the
+	// day of it, and Changed says that it has come; nil where none is known.
+	Law     *lab.LawChange
+	Since   *figure.Record
+	Changed bool
 }
 
 // buying is the stage of what is bought, with what a month's work and the capacities say.
@@ -382,7 +387,7 @@ func (w *Work) asWritten(id string, q lab.Said[unit.Seconds], name string) *figu
 
 // sheets are the supplier's sheets of a product and of its parts.
 func (w *Work) sheets(out *Buying, d *lab.Product) {
-	add := func(of, word string, s *lab.SupplierSheet) {
+	add := func(of, word string, s *lab.SupplierSheet, contains map[string]lab.Share) {
 		if s == nil || !s.Edition.Given() {
 			return
 		}
@@ -390,17 +395,27 @@ func (w *Work) sheets(out *Buying, d *lab.Product) {
 		if of != "" {
 			at = append(at, of)
 		}
-		until, old := shelf.SheetUntil(w.mix.Book, figure.ID(d.ID, "sheet.until", at...), s, w.Day)
+		x := Sheet{Of: word, Decl: s, Law: w.mix.Rules.ChangeOf(s.Edition.Date, contains)}
+		x.Until, x.Old = shelf.SheetUntil(w.mix.Book, figure.ID(d.ID, "sheet.until", at...), s, w.Day)
+		if x.Law != nil && x.Until.Value < float64(x.Law.On.Number()) {
+			x.Law = nil // it is asked for anew before that anyway
+		}
+		because := []string{"of " + s.Edition.String() + ", and asked for anew after three years"}
+		source := "rule of the program: a sheet is asked for anew after three years"
+		if x.Law != nil {
+			x.Since, x.Changed = shelf.SheetLaw(w.mix.Book, figure.ID(d.ID, "sheet.law", at...), x.Law, w.Day)
+			because = append(because, "from "+x.Law.On.String()+" on: "+x.Law.What)
+			source += "; " + x.Law.Source
+		}
 		answer := "good"
-		if old {
+		if x.Old || x.Changed {
 			answer = "ask for a new one"
 		}
-		w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(d.ID, "sheet", at...), Answer: answer, Because: []string{"of " + s.Edition.String() + ", and asked for anew after three years"},
-			Source: "rule of the program: a sheet is asked for anew after three years"})
-		out.Sheets = append(out.Sheets, Sheet{Of: word, Decl: s, Until: until, Old: old})
+		w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(d.ID, "sheet", at...), Answer: answer, Because: because, Source: source})
+		out.Sheets = append(out.Sheets, x)
 	}
-	add("", "", d.Sheet)
+	add("", "", d.Sheet, d.Contains)
 	for _, id := range d.PartIDs() {
-		add(id, d.PartName(id), d.Parts[id].Sheet)
+		add(id, d.PartName(id), d.Parts[id].Sheet, d.Parts[id].Contains)
 	}
 }
