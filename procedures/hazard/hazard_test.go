@@ -128,7 +128,8 @@ func TestPackSheetOfAForm(t *testing.T) {
 	acid := chemical("acid", looked([]string{"Skin Corr. 1B"}))
 	acid.Origin = lab.Origins{"all": "standard"}
 	acid.Forms = map[string]*lab.Form{"weak": {Formula: "none"}, "strong": {Formula: "none", Classes: []string{"Skin Corr. 1A"}}}
-	l := &lab.Lab{Chemicals: []*lab.Chemical{acid}}
+	l := bare(t)
+	l.Chemicals = []*lab.Chemical{acid}
 	l.Store.Packs = []lab.Pack{{Of: "acid.weak", Sheet: &lab.PackSheet{Classes: []string{"Met. Corr. 1"}}}}
 	l.Index()
 	words := func(k Known) (out []string) {
