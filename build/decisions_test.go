@@ -348,6 +348,9 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"what a substance that no file knows reacts like is not guessed from a word of its name", "film", "protect/film-concentrate", []edit{{"products/film-concentrate.toml", `potassium-sulfite = "20..30 % w/w"`, `"lithium sulfite" = "20..30 % w/w"`}}, []string{"nobody has said what it reacts with: lithium sulfite"}, nil},
 		{"a name that a group knows is enough", "film", "protect/film-concentrate", []edit{{"products/film-concentrate.toml", `potassium-sulfite = "20..30 % w/w"`, `"potassium disulphite (E 224)" = "20..30 % w/w"`}}, []string{"sulfur dioxide with acid or a stop bath: potassium disulphite (E 224)"}, []string{"nobody has said"}},
 		{"plain hypo gives no ammonia", "school", "dispose/silver", nil, []string{"let household bleach meet it"}, []string{"ammonia"}},
+		{"what is discarded in the evening comes on top of a month", "print", "board/shopping", nil, []string{"counted as if each tray were used until it is spent"}, nil},
+		{"tanks are filled from bottles that keep", "film", "board/shopping", nil, []string{"missing"}, []string{"counted as if each tray"}},
+		{"a bottle of a kit that goes in whole", "demo", "product/print-developer-kit", nil, []string{"all of it"}, []string{"its pack holds"}},
 		// Pregnant: what may cause cancer or harm the genes is not diluted either.
 		{"pregnant: a concentrate that may harm the genes", "film", "mix/film-concentrate", nil, []string{"Pregnant or breast-feeding: do not dilute this."}, nil},
 		{"pregnant: one that does not", "film", "mix/film-concentrate", []edit{{"products/film-concentrate.toml", `"Muta. 2", "Carc. 2", `, ""}, {"products/film-concentrate.toml", `hydroquinone = "4..7 % w/w", `, ""}}, nil, []string{"Pregnant"}},

@@ -33,7 +33,11 @@ func packText(p work.Pack) page.Text {
 // partText is what is written of a part of a kit: what its pack holds, and its classes.
 func partText(part work.KitPart) page.Text {
 	var parts []page.Text
-	if part.Pack.Holds != nil {
+	switch {
+	case part.Pack.Holds == nil:
+	case part.Takes != nil && part.Takes.Unit == part.Pack.Holds.Unit && part.Takes.Value == part.Pack.Holds.Value:
+		parts = append(parts, page.Say(page.W("all of it")))
+	default:
 		parts = append(parts, page.Say(page.W("its pack holds "), page.F(part.Pack.Holds)))
 	}
 	if more := packText(part.Pack); len(more) > 0 {

@@ -34,10 +34,12 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 		p.Do = append(p.Do, c.doesBlocks(s, does)...)
 	}
 	p.Do = append(p.Do, c.nothingDone(s)...)
+	small, spilt := c.spillBlocks(s)
+	p.Do = append(p.Do, small...) // no paper may drop it
 	p.Tables = append(p.Tables, c.keepsBlock(s.Strengths)...)
 	p.Tables = append(p.Tables, wornTable(s)...)
 	p.Never = bottleNever(s.Supplied.Bath, d.Never, nil)
-	p.Why = append(p.Why, c.spillBlocks(s)...)
+	p.Why = append(p.Why, spilt...)
 	p.Why = append(p.Why, sheetBlocks(s)...)
 	p.Why = append(p.Why, hazardBlock(known))
 	if d.Note != "" {
@@ -224,7 +226,7 @@ func (c *Context) doesBlocks(s *work.Product, x work.PackStrength) []page.Block 
 	if others {
 		t.Head = append(t.Head, page.Say(page.W("besides")))
 	}
-	paced := slices.ContainsFunc(x.Does, func(d work.PackDoes) bool { return d.Aged != nil || d.Ageless })
+	paced := slices.ContainsFunc(x.Does, func(d work.PackDoes) bool { return d.Aged != nil }) // age ends nothing of what is made as it is used
 	if paced {
 		t.Head = append(t.Head, page.Say(page.W("here, ended by")))
 	}
@@ -313,7 +315,7 @@ func doesNote(s *work.Product, x work.PackStrength) page.Text {
 		t = append(t, page.W("Other strengths come from the same pack: age is not counted for one of them alone. "))
 	}
 	if x.Divided {
-		t = append(t, page.W("Age ends only the part that was made up. "))
+		t = append(t, page.W("Age ends only the part that was made up: one costs the same at any rate. "))
 	}
 	if x.Evening != nil {
 		t = append(t, page.W("A tray of it is discarded "), page.F(x.Evening), page.W(" after pouring: that is not counted here. "))
@@ -395,22 +397,22 @@ func packContents(s *work.Product) []page.Block {
 	return []page.Block{t}
 }
 
-// spillBlocks say in one line what to do with a spill, and where it goes when it is spent.
-func (c *Context) spillBlocks(s *work.Product) []page.Block {
-	var out []page.Block
+// spillBlocks say in one line what to do with a small spill, and then with powder, with more,
+// and where it goes when it is spent.
+func (c *Context) spillBlocks(s *work.Product) (first, out []page.Block) {
 	for _, x := range c.W.Subjects {
 		if x.Def.ID != s.Decl.ID {
 			continue
 		}
 		small := append(page.Say(page.S("A small spill"), page.W(", up to "), page.F(c.W.FirstAid.Small), page.W(": "), page.W(smallSpill(x.Spill)), page.W(" What you wiped up goes ")), wipedUp(x)...)
-		out = append(out, page.Para{Text: append(small, page.W("."))})
+		first = append(first, page.Para{Text: append(small, page.W("."))})
 		if x.Powders && x.Spill.Powder != "" {
 			out = append(out, page.Para{Text: page.Say(page.S("Spilt powder"), page.W(": "), page.W(x.Spill.Powder))})
 		}
 		out = append(out, page.Para{Text: page.Say(page.S("More than that, or a smell of gas"), page.W(": go out, shut the door, call. "),
 			page.L("spill/"+s.Decl.ID, "Its spill sheet"), page.W(" says the rest."))})
 	}
-	return append(out, c.spentPara(s.Supplied.Bath))
+	return first, append(out, c.spentPara(s.Supplied.Bath))
 }
 
 // sheetBlocks say which supplier's sheets speak of it, and until when they are new enough.

@@ -83,6 +83,13 @@ func (c *Context) besideOrders(month *work.Month) []page.Block {
 	if len(l.Items) > 0 {
 		out = append(out, l)
 	}
+	l = page.List{Label: page.Say(page.W("counted as if each tray were used until it is spent: what is discarded at the end of a day comes on top"))}
+	for _, b := range month.Evenings {
+		l.Items = append(l.Items, c.bathName(b.Bath))
+	}
+	if len(l.Items) > 0 {
+		out = append(out, l)
+	}
 	l = page.List{Label: page.Say(page.W("not counted: nobody has written how much a month takes of them"))}
 	for _, b := range month.Uncounted {
 		l.Items = append(l.Items, c.bathName(b.Bath))

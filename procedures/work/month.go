@@ -26,6 +26,9 @@ type Month struct {
 	Money *figure.Record
 	// Uncounted are the strengths of which nobody can tell how much a month takes.
 	Uncounted []*Bath
+	// Evenings are strengths that are counted as used until they are spent, though their trays
+	// are discarded within a day: nobody has written on how many days a month they are poured.
+	Evenings []*Bath
 	// Others is what else stands in the store.
 	Others []Left
 }
@@ -60,6 +63,22 @@ func (w *Work) month() {
 	for _, ref := range sum.Uncounted {
 		w.Month.Uncounted = append(w.Month.Uncounted, w.Bath(ref))
 	}
+	for _, b := range w.Baths {
+		if w.discarded(b) && !slices.Contains(w.Month.Uncounted, b) {
+			w.Month.Evenings = append(w.Month.Evenings, b)
+		}
+	}
+}
+
+// discarded reports a strength that is counted in a month and stands in trays which do not
+// keep until the next day.
+func (w *Work) discarded(b *Bath) bool {
+	keeps, _ := b.Keeps()
+	use := w.useOf(b.Bath)
+	d := b.Decl()
+	life, _ := capacity.LifeInUse(keeps)
+	short := life.Seconds > 0 && life.Seconds < 24*60*60 && life.Days+life.Months == 0
+	return short && use.Known() && d != nil && d.Use != lab.OneShot && len(w.traysOf(b.Bath, use)) > 0
 }
 
 // monthOf counts what a month takes of one bath, base by base: a limit holds for its own
