@@ -178,7 +178,8 @@ func BindInto(o Options, out Out) (*Result, error) {
 		address = r.Binder.Address
 	}
 	var large []string
-	plan, err := render.Lay(r.Binder, t, render.Options{Minify: true, Address: address, LeftOut: func(labels []string) { large = labels }})
+	plan, err := render.Lay(r.Binder, t, render.Options{Minify: true, Address: address,
+		LeftOut: func(labels []string) { large = labels }})
 	if err != nil {
 		return nil, err
 	}
@@ -215,11 +216,14 @@ func (r *Result) warn(t *theme.Theme, large []string) {
 	place := r.Loaded.Lab.Place
 	if len(large) > 0 {
 		problems = append(problems, lab.Problem{At: place.At("print.sheet"), Code: "unused", Warning: true,
-			What: fmt.Sprintf("%d labels are too large for this sheet's labels and are left out: %s", len(large), listed(large)), Hint: "print them one by one, or take larger label stock"})
+			What: fmt.Sprintf("%d labels are too large for this sheet's labels and are left out: %s", len(large),
+				listed(large)), Hint: "print them one by one, or take larger label stock"})
 	}
 	for _, m := range render.Unlettered(r.Binder, t) {
 		problems = append(problems, lab.Problem{At: place.At(""), OnKey: true, Code: "letters", Warning: true,
-			What: fmt.Sprintf("the face for paper has no %s, which %s and %d more cards want", m.Letters, m.First, m.More), Hint: "such letters print in another face of the machine that prints: look at the print before it is glued on"})
+			What: fmt.Sprintf("the face for paper has no %s, which %s and %d more cards want", m.Letters, m.First,
+				m.More),
+			Hint: "such letters print in another face of the machine that prints: look at the print before it is glued on"})
 	}
 	r.Faults = append(r.Faults, r.Loaded.Place(problems)...)
 	r.Faults.Sort()

@@ -269,7 +269,8 @@ func none[T any](list []T) []T {
 }
 
 func figureOf(r *figure.Record, cards []string, l *load.Loaded) figureJSON {
-	f := figureJSON{ID: r.ID, Kind: string(r.Kind), Name: r.Name, Unit: r.Unit, Shown: r.Shown, Source: r.Source, Origin: r.Origin.String(), Cards: none(cards), Why: r.Why, Inputs: []inputJSON{}}
+	f := figureJSON{ID: r.ID, Kind: string(r.Kind), Name: r.Name, Unit: r.Unit, Shown: r.Shown, Source: r.Source,
+		Origin: r.Origin.String(), Cards: none(cards), Why: r.Why, Inputs: []inputJSON{}}
 	switch {
 	case r.Refused():
 	case r.Date != "":
@@ -298,16 +299,20 @@ func figureOf(r *figure.Record, cards []string, l *load.Loaded) figureJSON {
 		f.Formula = r.Method.Text()
 	}
 	for _, in := range r.Inputs {
-		f.Inputs = append(f.Inputs, inputJSON{Symbol: in.Symbol, Name: in.Name, ID: in.ID, File: in.Where.File, Key: in.Where.Key,
-			Line: l.Line(in.Where.File, in.Where.Key), Constant: in.Constant, Value: number(in.Value), Unit: in.Unit, Text: in.Text, Source: in.Source, Origin: in.Origin.String()})
+		f.Inputs = append(f.Inputs, inputJSON{Symbol: in.Symbol, Name: in.Name, ID: in.ID, File: in.Where.File,
+			Key:  in.Where.Key,
+			Line: l.Line(in.Where.File, in.Where.Key), Constant: in.Constant, Value: number(in.Value), Unit: in.Unit,
+			Text: in.Text, Source: in.Source, Origin: in.Origin.String()})
 	}
 	return f
 }
 
 func classificationOf(c procedures.Classification) classificationJSON {
 	k := c.Known
-	out := classificationJSON{Subject: c.Subject, Strength: c.Strength, Form: c.Form, Status: k.Status.String(), Classes: []string{}, Statements: none(k.Statements()),
-		Supplemental: []string{}, Signal: k.Signal(), Pictograms: none(k.Pictograms()), Layers: []layerJSON{}, Because: []becauseJSON{}, Near: []becauseJSON{}, Remarks: none(k.Remarks)}
+	out := classificationJSON{Subject: c.Subject, Strength: c.Strength, Form: c.Form, Status: k.Status.String(),
+		Classes: []string{}, Statements: none(k.Statements()),
+		Supplemental: []string{}, Signal: k.Signal(), Pictograms: none(k.Pictograms()), Layers: []layerJSON{},
+		Because: []becauseJSON{}, Near: []becauseJSON{}, Remarks: none(k.Remarks)}
 	for _, f := range k.Classes {
 		out.Classes = append(out.Classes, f.Class.Word)
 		out.Because = append(out.Because, becauseOf(f.Class.Word, f)...)
@@ -345,7 +350,8 @@ func becauseOf(word string, f hazard.Found) []becauseJSON {
 
 func bringingOf(b hazard.Bringing, class, table, origin string) becauseJSON {
 	of := func(v float64) *number { n := number(v); return &n }
-	out := becauseJSON{Class: class, Substance: b.Name, Limit: b.Limit, Table: table, Origin: origin, Percent: of(b.Content.Value)}
+	out := becauseJSON{Class: class, Substance: b.Name, Limit: b.Limit, Table: table, Origin: origin,
+		Percent: of(b.Content.Value)}
 	if b.Low != nil {
 		out.Low, out.High = of(b.Low.Value), of(b.High.Value)
 	}

@@ -21,7 +21,8 @@ func (r *Result) fits(fitted []render.Fitted) source.Faults {
 				p.At = place.At(fmt.Sprintf("print.papers[%d]", i))
 			}
 		}
-		p.What = fmt.Sprintf("the card %s is %.0f mm too high for one sheet of %s at its smallest type", f.Variant, math.Ceil(f.Over), f.Paper)
+		p.What = fmt.Sprintf("the card %s is %.0f mm too high for one sheet of %s at its smallest type", f.Variant,
+			math.Ceil(f.Over), f.Paper)
 		switch {
 		case f.To != "":
 			p.What += ": it is on " + f.To + ", the next larger paper"

@@ -67,7 +67,10 @@ func (w without) Open(name string) (fs.File, error) {
 // ReadDir implements fs.ReadDirFS.
 func (w without) ReadDir(name string) ([]fs.DirEntry, error) {
 	entries, err := fs.ReadDir(w.FS, name)
-	return slices.DeleteFunc(slices.Clone(entries), func(e fs.DirEntry) bool { return slices.Contains(w.out, path.Join(name, e.Name())) }), err
+	return slices.DeleteFunc(slices.Clone(entries), func(e fs.DirEntry) bool {
+		return slices.Contains(w.out,
+			path.Join(name, e.Name()))
+	}), err
 }
 
 // Lstat implements fs.ReadLinkFS: what is left out is not there.

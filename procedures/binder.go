@@ -65,7 +65,10 @@ func (b *Binder) Finish(own ...page.Page) {
 
 // Working makes the working page of an id, such as "why/film-developer.stock".
 func (b Binder) Working(id string) (page.Page, bool) {
-	i, ok := slices.BinarySearchFunc(b.Workings, id, func(w cards.Working, id string) int { return strings.Compare(w.ID(), id) })
+	i, ok := slices.BinarySearchFunc(b.Workings, id, func(w cards.Working,
+		id string) int {
+		return strings.Compare(w.ID(), id)
+	})
 	if !ok {
 		return page.Page{}, false
 	}

@@ -71,7 +71,8 @@ func compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	answers := w.Answers()
 	return Binder{
 		Lab: l.Place.Lab.Name, Day: day.String(), Demonstration: !l.Place.Lab.Day.IsZero(),
-		Groups: cards.Groups(), Pages: pages, Workings: cards.Workings(answers), Prints: c.Prints, Answers: answers, Verdicts: w.Verdicts(),
+		Groups: cards.Groups(), Pages: pages, Workings: cards.Workings(answers), Prints: c.Prints, Answers: answers,
+		Verdicts:        w.Verdicts(),
 		Address:         l.Place.Print.Address,
 		Classifications: classifications(w), Holes: labHoles(l), Discards: c.Discards, Paper: paperOf(l.Place.Print),
 	}, problems
@@ -109,10 +110,13 @@ func clashProblems(l *lab.Lab, w *work.Work) []lab.Problem {
 		}
 		seen[k.One.ID] = true
 		one, other := placeOf(k.One), placeOf(k.Other)
-		p := lab.Problem{At: one, OnKey: true, Code: "id", What: fmt.Sprintf("two answers go under one name, %s: %s and %s", k.One.ID, shownOf(k.One), shownOf(k.Other)),
+		p := lab.Problem{At: one, OnKey: true, Code: "id",
+			What: fmt.Sprintf("two answers go under one name, %s: %s and %s", k.One.ID, shownOf(k.One),
+				shownOf(k.Other)),
 			Hint: "two definitions of one name differ: give one of them another name, or make them alike"}
 		if k.One.Refused() {
-			p.What, p.Hint = fmt.Sprintf("%s (%s) comes to no number: %s", k.One.ID, k.One.Name, k.One.Why), "look for a nought or a very large number among what it is worked out from"
+			p.What, p.Hint = fmt.Sprintf("%s (%s) comes to no number: %s", k.One.ID, k.One.Name, k.One.Why),
+				"look for a nought or a very large number among what it is worked out from"
 		} else if other.File != "" && other != one {
 			p.What += " (" + other.File + ", " + other.Key + ")"
 		}
@@ -154,7 +158,8 @@ func pathProblems(pages []page.Page, prints []page.Print) []lab.Problem {
 			a, b = b, a
 		}
 		out = append(out, lab.Problem{At: figure.Where{File: b.Foot.File}, OnKey: true, Code: "id",
-			What: fmt.Sprintf("%q and %q both want the path %s", a.Title, b.Title, path), Hint: "give the file of one of them another name"})
+			What: fmt.Sprintf("%q and %q both want the path %s", a.Title, b.Title, path),
+			Hint: "give the file of one of them another name"})
 	}
 	for _, p := range pages {
 		clash(p.ID, byID[p.ID], p)
@@ -196,7 +201,10 @@ func wallProblems(l *lab.Lab, c *cards.Context) []lab.Problem {
 		}
 		if !found {
 			problems = append(problems, lab.Problem{At: l.Place.At(fmt.Sprintf("print.wall[%d]", i)), Code: "reference",
-				What: fmt.Sprintf("no card has a print %q", w), Hint: lab.Near(w, c.Variants, "prints are named process+material.tank, process+vessel or solution.strength+volume, for example "+example(c.Variants, "film-negative+film-400.double"))})
+				What: fmt.Sprintf("no card has a print %q", w),
+				Hint: lab.Near(w, c.Variants,
+					"prints are named process+material.tank, process+vessel or solution.strength+volume, for example "+example(c.Variants,
+						"film-negative+film-400.double"))})
 		}
 	}
 	return problems
@@ -220,7 +228,9 @@ func sheetProblems(l *lab.Lab, c *cards.Context) []lab.Problem {
 		switch {
 		case !made:
 			p.What = fmt.Sprintf("there is no label %q", want.Card)
-			p.Hint = lab.Near(want.Card, names, "labels are named solution.strength, by a batch's number or drum-NAME, for example "+example(names, "fixer.film"))
+			p.Hint = lab.Near(want.Card, names,
+				"labels are named solution.strength, by a batch's number or drum-NAME, for example "+example(names,
+					"fixer.film"))
 		case want.Bottle != "" && !slices.Contains(list, want.Bottle):
 			p.What = fmt.Sprintf("the label %q is not made for a bottle %q", want.Card, want.Bottle)
 			p.Hint = lab.Near(want.Bottle, list, "it is made for "+strings.Join(list, ", "))
@@ -250,14 +260,16 @@ type Classification struct {
 func classifications(w *work.Work) []Classification {
 	var out []Classification
 	for _, b := range w.Baths {
-		out = append(out, Classification{Of: "bath", Subject: b.Def().ID, Strength: b.Strength, Form: b.Form(), Known: b.Dangers.Known})
+		out = append(out, Classification{Of: "bath", Subject: b.Def().ID, Strength: b.Strength, Form: b.Form(),
+			Known: b.Dangers.Known})
 	}
 	for _, c := range w.Chemicals {
 		form := "supplied"
 		if c.Dusty() {
 			form = "powder"
 		}
-		out = append(out, Classification{Of: "chemical", Subject: c.Decl.ID, Strength: form, Form: form, Known: c.Dangers.Known})
+		out = append(out, Classification{Of: "chemical", Subject: c.Decl.ID, Strength: form, Form: form,
+			Known: c.Dangers.Known})
 	}
 	sort.SliceStable(out, func(i, j int) bool {
 		if out[i].Subject != out[j].Subject {
@@ -279,15 +291,21 @@ func labHoles(l *lab.Lab) []page.Hole {
 	e := l.Local.Emergency
 	hole(l.Place.Lab.Name == "", "the name of this darkroom", "cards carry no name", "name under [lab] in lab.toml")
 	hole(len(l.Place.Scales) == 0, "the scales", "cards say what a scale must show", "[scale.…] in lab.toml")
-	hole(len(l.Place.Cylinders) == 0, "the measuring cylinders", "cards say how a cylinder must be divided", "[cylinder.…] in lab.toml")
-	hole(len(l.Place.Drums) == 0, "the drums for waste", "what must not go down the drain stays in its vessel: ask first", "[drum.…] in lab.toml")
-	hole(len(l.Place.Tanks) == 0 && len(l.Place.Trays) == 0, "the tanks and trays", "no vessel tables", "[tank.…] in lab.toml")
+	hole(len(l.Place.Cylinders) == 0, "the measuring cylinders", "cards say how a cylinder must be divided",
+		"[cylinder.…] in lab.toml")
+	hole(len(l.Place.Drums) == 0, "the drums for waste",
+		"what must not go down the drain stays in its vessel: ask first", "[drum.…] in lab.toml")
+	hole(len(l.Place.Tanks) == 0 && len(l.Place.Trays) == 0, "the tanks and trays", "no vessel tables",
+		"[tank.…] in lab.toml")
 	hole(e.Number == "", "the emergency number", "ask before you start", "number under [emergency] in local.toml")
 	hole(e.Poison == "", "the poison centre’s number", "ask before you start", "poison under [emergency] in local.toml")
-	hole(e.Address == "", "this room’s address in words", "ask before you start", "address under [emergency] in local.toml")
+	hole(e.Address == "", "this room’s address in words", "ask before you start",
+		"address under [emergency] in local.toml")
 	hole(e.Eyewash == "", "where the eyewash is", "ask before you start", "eyewash under [emergency] in local.toml")
 	hole(e.FirstAid == "", "who gives first aid", "ask before you start", "first_aid under [emergency] in local.toml")
-	hole(l.Local.Permit.Drain == "", "what may go down the drain", "to a drum: ask first", "drain under [permit] in local.toml")
-	hole(l.Local.Permit.Treat == "", "whether waste may be treated here", "to a drum: ask first", "treat under [permit] in local.toml")
+	hole(l.Local.Permit.Drain == "", "what may go down the drain", "to a drum: ask first",
+		"drain under [permit] in local.toml")
+	hole(l.Local.Permit.Treat == "", "whether waste may be treated here", "to a drum: ask first",
+		"treat under [permit] in local.toml")
 	return out
 }

@@ -18,7 +18,8 @@ func Mix(l *lab.Lab, ref string, volume unit.Quantity[unit.Volume], day unit.Dat
 	}
 	house := l.Place.House.Filled()
 	if volume.Exact().Cmp(house.LargestVessel.Exact()) > 0 {
-		return page.Page{}, []lab.Problem{{Code: "range", What: volume.Text() + " is larger than largest_vessel (" + house.LargestVessel.Text() + ")", Hint: "mix it in batches"}}
+		return page.Page{}, []lab.Problem{{Code: "range", What: volume.Text() + " is larger than largest_vessel (" +
+			house.LargestVessel.Text() + ")", Hint: "mix it in batches"}}
 	}
 	w := work.Of(l, day)
 	c := cards.NewContext(w)

@@ -51,7 +51,8 @@ func Folder(fsys, library fs.FS) (*Loaded, error) {
 	if _, err := fs.Lstat(fsys, "lab.toml"); errors.Is(err, fs.ErrNotExist) {
 		return nil, ErrNoBinder
 	}
-	r := &reader{fsys: fsys, out: &Loaded{Lab: &lab.Lab{Broken: map[string]bool{}}, trees: map[string]*source.Tree{}}, owner: map[string]string{}}
+	r := &reader{fsys: fsys, out: &Loaded{Lab: &lab.Lab{Broken: map[string]bool{}}, trees: map[string]*source.Tree{}},
+		owner: map[string]string{}}
 	l := r.out.Lab
 	r.single("lab.toml", &l.Place, &l.Place.Def)
 	r.single("local.toml", &l.Local, &l.Local.Def)
@@ -118,7 +119,8 @@ func (r *reader) all(library bool) {
 	definitions(r, "rules", library, false, &l.Rules, func(d *lab.RuleBook) *lab.Def { return &d.Def })
 }
 
-var folders = []string{"chemicals", "products", "solutions", "materials", "processes", "waste", "shelf", "rules", "notices", "supplier-sheets", "house-style", "issued"}
+var folders = []string{"chemicals", "products", "solutions", "materials", "processes", "waste", "shelf", "rules",
+	"notices", "supplier-sheets", "house-style", "issued"}
 
 // Reserved reports whether a folder of that name inside a binder holds what the lab
 // itself writes.
@@ -180,9 +182,11 @@ func (r *reader) unreadable(name string, err error) {
 	what, hint := "cannot be read: "+reason(err), "check that it may be read"
 	switch {
 	case strings.Contains(err.Error(), "escapes"):
-		what, hint = "leads out of this folder", "put the file itself here; a binder reads nothing from outside its folder"
+		what, hint = "leads out of this folder",
+			"put the file itself here; a binder reads nothing from outside its folder"
 	case errors.Is(err, fs.ErrNotExist):
-		what, hint = "a link that leads nowhere", "what it pointed to has been moved or renamed: put the file itself here, or take the link out"
+		what, hint = "a link that leads nowhere",
+			"what it pointed to has been moved or renamed: put the file itself here, or take the link out"
 	case errors.Is(err, fs.ErrPermission):
 		what = "cannot be read: this user may not"
 	}
@@ -190,7 +194,8 @@ func (r *reader) unreadable(name string, err error) {
 }
 
 func (r *reader) tooLarge(name string) {
-	r.fault(name, "file", fmt.Sprintf("larger than %d MB: no definition and no notice is as large", mostFile>>20), "remove what does not belong there")
+	r.fault(name, "file", fmt.Sprintf("larger than %d MB: no definition and no notice is as large", mostFile>>20),
+		"remove what does not belong there")
 }
 
 // folder reads a folder. It is no fault that there is none; that there is one and it
@@ -217,7 +222,8 @@ func (r *reader) folder(name string) []fs.DirEntry {
 // backup reports what an editor leaves beside a file, by its name: it is passed over.
 func (r *reader) backup(name string) bool {
 	base := path.Base(name)
-	left := strings.HasSuffix(base, "~") || strings.HasPrefix(base, ".#") || strings.HasPrefix(base, "#") && strings.HasSuffix(base, "#")
+	left := strings.HasSuffix(base, "~") || strings.HasPrefix(base, ".#") || strings.HasPrefix(base, "#") &&
+		strings.HasSuffix(base, "#")
 	for _, end := range []string{".bak", ".swp", ".swo", ".orig", ".tmp"} {
 		left = left || strings.HasSuffix(base, end)
 	}
@@ -237,7 +243,8 @@ func reason(err error) string {
 
 func (r *reader) fault(name, code, what, hint string) {
 	r.out.Faults = append(r.out.Faults, source.Fault{
-		Span: source.Span{File: name, Start: source.Pos{Line: 1, Column: 1}, End: source.Pos{Line: 1, Column: 1}}, Code: code, What: what, Hint: hint,
+		Span: source.Span{File: name, Start: source.Pos{Line: 1, Column: 1}, End: source.Pos{Line: 1, Column: 1}},
+		Code: code, What: what, Hint: hint,
 	})
 }
 
@@ -291,7 +298,8 @@ func (r *reader) origins(d lab.Def) {
 		if near := tree.Near(key); near != "" {
 			hint = fmt.Sprintf("did you mean %q?", near)
 		}
-		r.out.Faults = append(r.out.Faults, tree.FaultAtKey("origin."+strconv.Quote(key), "key", fmt.Sprintf("[origin] vouches for %q, and this file has no such key", key), hint))
+		r.out.Faults = append(r.out.Faults, tree.FaultAtKey("origin."+strconv.Quote(key), "key",
+			fmt.Sprintf("[origin] vouches for %q, and this file has no such key", key), hint))
 	}
 }
 
@@ -309,18 +317,22 @@ func definitions[T any](r *reader, folder string, library, shared bool, into *[]
 		id, isTOML := strings.CutSuffix(e.Name(), ".toml")
 		switch {
 		case e.IsDir():
-			r.fault(name, "file", "a folder where a definition is expected", "put each definition straight into "+folder+"/")
+			r.fault(name, "file", "a folder where a definition is expected",
+				"put each definition straight into "+folder+"/")
 			continue
 		case r.backup(name) || strings.HasPrefix(e.Name(), "."):
 			continue
 		case !isTOML:
-			r.fault(name, "file", "not a definition: "+folder+"/ holds files that end in .toml", "rename it or move it elsewhere")
+			r.fault(name, "file", "not a definition: "+folder+"/ holds files that end in .toml",
+				"rename it or move it elsewhere")
 			continue
 		case !goodID.MatchString(id):
-			r.fault(name, "id", fmt.Sprintf("%q cannot be an id", id), "name the file in lower-case letters, digits and single hyphens, for example citric-stop.toml")
+			r.fault(name, "id", fmt.Sprintf("%q cannot be an id", id),
+				"name the file in lower-case letters, digits and single hyphens, for example citric-stop.toml")
 			continue
 		case len(id) > longestID: // pages are named by it, and a disk has a longest name
-			r.fault(name, "id", fmt.Sprintf("a name of %d letters is too long for an id", len(id)), fmt.Sprintf("name the file in at most %d letters; how it is called in full goes into name", longestID))
+			r.fault(name, "id", fmt.Sprintf("a name of %d letters is too long for an id", len(id)),
+				fmt.Sprintf("name the file in at most %d letters; how it is called in full goes into name", longestID))
 			continue
 		}
 		key := folder + "/" + id
@@ -331,7 +343,8 @@ func definitions[T any](r *reader, folder string, library, shared bool, into *[]
 			if library {
 				continue // a lab's file replaces the library's whole
 			}
-			r.fault(name, "id", fmt.Sprintf("the id %q is taken by %s", id, first), "chemicals, products, solutions and materials share one set of names: rename one of the files")
+			r.fault(name, "id", fmt.Sprintf("the id %q is taken by %s", id, first),
+				"chemicals, products, solutions and materials share one set of names: rename one of the files")
 			continue
 		}
 		if id == "water" && shared {
@@ -372,7 +385,8 @@ func (r *reader) strangers() {
 			continue
 		}
 		if strings.HasSuffix(name, ".toml") && !known(topFiles, name) {
-			hint := "the files of a binder are " + strings.Join(topFiles, ", ") + "; definitions stand in folders such as solutions/"
+			hint := "the files of a binder are " + strings.Join(topFiles, ", ") +
+				"; definitions stand in folders such as solutions/"
 			if meant := near.Word(name, topFiles); meant != "" {
 				hint = fmt.Sprintf("did you mean %q?", meant)
 			}
@@ -419,9 +433,11 @@ func (r *reader) notices() {
 		switch {
 		case r.backup(name) || strings.HasPrefix(e.Name(), "."):
 		case !isMD || e.IsDir():
-			r.fault(name, "file", "not a notice: notices/ holds files that end in .md", "rename it or move it elsewhere")
+			r.fault(name, "file", "not a notice: notices/ holds files that end in .md",
+				"rename it or move it elsewhere")
 		case !goodID.MatchString(id):
-			r.fault(name, "id", fmt.Sprintf("%q cannot be an id", id), "name the file in lower-case letters, digits and single hyphens")
+			r.fault(name, "id", fmt.Sprintf("%q cannot be an id", id),
+				"name the file in lower-case letters, digits and single hyphens")
 		default:
 			if b, ok := r.read(name); ok {
 				r.out.Notices = append(r.out.Notices, Notice{ID: id, File: name, Text: b})
@@ -438,7 +454,8 @@ func (l *Loaded) Place(problems []lab.Problem) source.Faults {
 		tree := l.trees[p.At.File]
 		switch {
 		case tree == nil:
-			f = source.Fault{Span: source.Span{File: p.At.File, Start: source.Pos{Line: 1, Column: 1}, End: source.Pos{Line: 1, Column: 1}}, Code: p.Code, What: p.What, Hint: p.Hint}
+			f = source.Fault{Span: source.Span{File: p.At.File, Start: source.Pos{Line: 1, Column: 1},
+				End: source.Pos{Line: 1, Column: 1}}, Code: p.Code, What: p.What, Hint: p.Hint}
 		case p.OnKey:
 			f = tree.FaultAtKey(p.At.Key, p.Code, p.What, p.Hint)
 		default:

@@ -30,10 +30,12 @@ func (r *reader) supplierSheets() {
 		case strings.HasPrefix(e.Name(), ".") || r.backup(name):
 			continue
 		case e.IsDir():
-			r.fault(name, "file", "a folder where a supplier's sheet is expected", "put each sheet straight into "+sheets+"/")
+			r.fault(name, "file", "a folder where a supplier's sheet is expected",
+				"put each sheet straight into "+sheets+"/")
 			continue
 		case !known(sheetKinds, kind):
-			r.fault(name, "file", "no supplier's sheet: "+sheets+"/ holds files that end in "+strings.Join(sheetKinds, ", "), "print it to a .pdf file, or move it elsewhere")
+			r.fault(name, "file", "no supplier's sheet: "+sheets+"/ holds files that end in "+strings.Join(sheetKinds,
+				", "), "print it to a .pdf file, or move it elsewhere")
 			continue
 		}
 		info, err := fs.Stat(r.fsys, name)
@@ -45,12 +47,16 @@ func (r *reader) supplierSheets() {
 			r.fault(name, "file", "no file but a pipe, a socket or a device", "put a file in its place")
 			continue
 		case info.Size() > mostSheet:
-			r.fault(name, "file", fmt.Sprintf("a supplier's sheet of %d MB; at most %d MB are copied into a binder", info.Size()>>20, mostSheet>>20), "ask the supplier for a smaller file, or scan it anew in grey at 150 dots an inch")
+			r.fault(name, "file", fmt.Sprintf("a supplier's sheet of %d MB; at most %d MB are copied into a binder",
+				info.Size()>>20, mostSheet>>20),
+				"ask the supplier for a smaller file, or scan it anew in grey at 150 dots an inch")
 			continue
 		}
 		if kind == ".svg" {
 			if what := r.activeSVG(name); what != "" {
-				r.fault(name, "file", "a drawing with "+what+" in it: a sheet that does something by itself is not copied into a binder", "print it to a .pdf file, and keep that")
+				r.fault(name, "file",
+					"a drawing with "+what+" in it: a sheet that does something by itself is not copied into a binder",
+					"print it to a .pdf file, and keep that")
 				continue
 			}
 		}
@@ -90,7 +96,8 @@ func (r *reader) activeSVG(name string) string {
 				switch {
 				case strings.HasPrefix(key, "on"):
 					return "an event, " + key
-				case (key == "href" || key == "src") && value != "" && !strings.HasPrefix(value, "#") && !strings.HasPrefix(value, "data:image/png") && !strings.HasPrefix(value, "data:image/jpeg"):
+				case (key == "href" || key == "src") && value != "" && !strings.HasPrefix(value, "#") &&
+					!strings.HasPrefix(value, "data:image/png") && !strings.HasPrefix(value, "data:image/jpeg"):
 					return "a link to elsewhere"
 				case strings.Contains(value, "javascript:") || strings.Contains(value, "url(http"):
 					return "a link to elsewhere"

@@ -64,7 +64,8 @@ var markdown = goldmark.New()
 
 // Page makes the page of a notice.
 func Page(n load.Notice, known Known) (page.Page, source.Faults) {
-	w := &writer{n: n, known: known, page: page.Page{ID: "notice/" + n.ID, Kind: "notice", KindLine: "Notice", Title: strings.ReplaceAll(n.ID, "-", " ")}}
+	w := &writer{n: n, known: known, page: page.Page{ID: "notice/" + n.ID, Kind: "notice", KindLine: "Notice",
+		Title: strings.ReplaceAll(n.ID, "-", " ")}}
 	if !utf8.Valid(n.Text) {
 		bad := 0
 		for i := 0; i < len(n.Text); {
@@ -107,7 +108,8 @@ func (w *writer) fault(at int, code, what, hint string) {
 		end = at + i
 	}
 	pos := source.Pos{Line: line, Column: utf8.RuneCount(before[start:]) + 1, Offset: at}
-	w.faults = append(w.faults, source.Fault{Span: source.Span{File: w.n.File, Start: pos, End: pos}, Code: code, What: what, Hint: hint, Line: string(w.n.Text[start:end])})
+	w.faults = append(w.faults, source.Fault{Span: source.Span{File: w.n.File, Start: pos, End: pos}, Code: code,
+		What: what, Hint: hint, Line: string(w.n.Text[start:end])})
 }
 
 // offset is where a node begins, or where its first text stands.
@@ -158,7 +160,8 @@ func (w *writer) block(n ast.Node) {
 	case *ast.CodeBlock:
 		w.add(page.Para{Text: page.Say(page.N(string(n.Lines().Value(w.n.Text))))})
 	case *ast.HTMLBlock:
-		w.fault(offset(n), "html", "raw HTML in a notice", "write it in Markdown; figures and cards come by <figure:ID> and <card:ID>")
+		w.fault(offset(n), "html", "raw HTML in a notice",
+			"write it in Markdown; figures and cards come by <figure:ID> and <card:ID>")
 	case *ast.ThematicBreak, *ast.LinkReferenceDefinition:
 	}
 }
@@ -177,7 +180,9 @@ func (w *writer) fenced(n *ast.FencedCodeBlock) {
 	card, id, _ := strings.Cut(strings.TrimSpace(ref), "#")
 	p, ok := w.known.page(card)
 	if !ok {
-		w.fault(at, "reference", fmt.Sprintf("there is no card %q", card), w.near(card, w.known.pages, "the id of a card is its address in the binder without .html, for example mix/film-developer"))
+		w.fault(at, "reference", fmt.Sprintf("there is no card %q", card),
+			w.near(card, w.known.pages,
+				"the id of a card is its address in the binder without .html, for example mix/film-developer"))
 		return
 	}
 	var ids []string
@@ -192,7 +197,8 @@ func (w *writer) fenced(n *ast.FencedCodeBlock) {
 			}
 		}
 	}
-	w.fault(at, "reference", fmt.Sprintf("the card %q has no table %q", card, id), w.near(id, ids, "its tables are "+strings.Join(ids, ", ")))
+	w.fault(at, "reference", fmt.Sprintf("the card %q has no table %q", card, id),
+		w.near(id, ids, "its tables are "+strings.Join(ids, ", ")))
 }
 
 // single keeps one choice of a table's figures: a notice has no choices.
@@ -257,13 +263,15 @@ func (w *writer) inline(n ast.Node) page.Text {
 			}
 			out = append(out, page.N(" ("+string(n.Destination)+")"))
 		case *ast.Image:
-			w.fault(offset(n), "picture", "a picture in a notice", "notices hold words, figures and tables; keep pictures in supplier-sheets/")
+			w.fault(offset(n), "picture", "a picture in a notice",
+				"notices hold words, figures and tables; keep pictures in supplier-sheets/")
 		case *ast.RawHTML:
 			at := 0
 			if n.Segments.Len() > 0 {
 				at = n.Segments.At(0).Start
 			}
-			w.fault(at, "html", "raw HTML in a notice", "write it in Markdown; figures and cards come by <figure:ID> and <card:ID>")
+			w.fault(at, "html", "raw HTML in a notice",
+				"write it in Markdown; figures and cards come by <figure:ID> and <card:ID>")
 		default:
 			for c := n.FirstChild(); c != nil; c = c.NextSibling() {
 				walk(c)
@@ -282,7 +290,9 @@ func (w *writer) auto(n *ast.AutoLink, out *page.Text) {
 	if id, ok := strings.CutPrefix(url, "figure:"); ok {
 		f, found := w.known.Figures[id]
 		if !found {
-			w.fault(at, "reference", fmt.Sprintf("there is no figure %q", id), w.near(id, w.known.figures, "wetside why CARD lists the figures of a card, for example wetside why mix/film-developer"))
+			w.fault(at, "reference", fmt.Sprintf("there is no figure %q", id),
+				w.near(id, w.known.figures,
+					"wetside why CARD lists the figures of a card, for example wetside why mix/film-developer"))
 			return
 		}
 		*out = append(*out, page.F(f))
@@ -291,7 +301,9 @@ func (w *writer) auto(n *ast.AutoLink, out *page.Text) {
 	if id, ok := strings.CutPrefix(url, "card:"); ok {
 		p, found := w.known.page(id)
 		if !found {
-			w.fault(at, "reference", fmt.Sprintf("there is no card %q", id), w.near(id, w.known.pages, "the id of a card is its address in the binder without .html, for example mix/film-developer"))
+			w.fault(at, "reference", fmt.Sprintf("there is no card %q", id),
+				w.near(id, w.known.pages,
+					"the id of a card is its address in the binder without .html, for example mix/film-developer"))
 			return
 		}
 		title := p.Title

@@ -94,8 +94,10 @@ func choiceRules(pages []page.Page) string {
 	b.WriteString("@supports selector(:has(a)){\n")
 	for i := range most {
 		fmt.Fprintf(&b, "body:has(#choice-%d:checked) .v:not(.v%d){display:none}\n", i, i)
-		fmt.Fprintf(&b, "body:has(#choice-%d:checked) .picks [for=choice-%d]{font-weight:700;border-bottom-color:var(--accent)}\n", i, i)
-		fmt.Fprintf(&b, "body:has(#choice-%d:focus-visible) .picks [for=choice-%d]{outline:3px solid var(--accent);outline-offset:-3px}\n", i, i)
+		fmt.Fprintf(&b,
+			"body:has(#choice-%d:checked) .picks [for=choice-%d]{font-weight:700;border-bottom-color:var(--accent)}\n", i, i)
+		fmt.Fprintf(&b,
+			"body:has(#choice-%d:focus-visible) .picks [for=choice-%d]{outline:3px solid var(--accent);outline-offset:-3px}\n", i, i)
 	}
 	b.WriteString("}\n")
 	return b.String()

@@ -130,7 +130,8 @@ func (v *view) Pictogram(code string) template.HTML {
 func (v *view) PictogramWord(code string) string { return pictogramWord(code) }
 
 func pictogramWord(code string) string {
-	words := []string{"explosive", "flammable", "oxidising", "gas under pressure", "corrosive", "toxic", "harmful", "health hazard", "environment"}
+	words := []string{"explosive", "flammable", "oxidising", "gas under pressure", "corrosive", "toxic", "harmful",
+		"health hazard", "environment"}
 	n, err := strconv.Atoi(strings.TrimPrefix(code, "GHS"))
 	if err != nil || n < 1 || n > len(words) {
 		return code

@@ -95,7 +95,8 @@ func (m *estimate) part(name string) float64 {
 	case "do":
 		keys := m.keys()
 		for i, b := range v.Page.Do {
-			if k := b.Block(); !v.Bound && i > 0 && k != "steps" && k != "clock" && k != "gear" { // it stands off from what is above it
+			if k := b.Block(); !v.Bound && i > 0 && k != "steps" && k != "clock" &&
+				k != "gear" { // it stands off from what is above it
 				h++
 			}
 			h += m.block(b, m.width)
@@ -156,7 +157,8 @@ func (m *estimate) before(list []page.Block) float64 {
 	}
 	s.alone = checklists == 1
 	below := 0.0
-	if m.v.Bound && m.v.Page.Kind == "spill" && len(list) == 2 && list[0].Block() == "plates" && list[1].Block() == "list" {
+	if m.v.Bound && m.v.Page.Kind == "spill" && len(list) == 2 && list[0].Block() == "plates" &&
+		list[1].Block() == "list" {
 		half := (m.width - 8) / 2
 		said := 0.0
 		for _, t := range list[1].(page.List).Items {

@@ -104,7 +104,8 @@ func (m *estimate) keys() float64 {
 	for _, b := range list {
 		w := m.width
 		if a, ok := b.(page.Amount); ok {
-			w = m.wide(a.Label, m.small, false) + 1.6 + m.big(a.Value, m.key*.62) + m.marked(a.Value)*.5 // the mark is smaller than in the head
+			w = m.wide(a.Label, m.small, false) + 1.6 + m.big(a.Value, m.key*.62) +
+				m.marked(a.Value)*.5 // the mark is smaller than in the head
 			if len(a.Note) > 0 {
 				w += m.wide(a.Note, m.reason*serif, false) + 1.6
 			}

@@ -171,7 +171,8 @@ func (v *view) asSmall(l page.Label, c page.Container, w, h, grow float64) (out 
 	rule := ruleFor(c.Ml)
 	needs = math.Inf(1)
 	for across := max(1, min(3, len(l.Hazards.Pictograms))); across >= 1; across-- {
-		g := labelDrawing{v: v, l: l, c: c, w: w, h: h, rule: rule, across: across, text: rule.small / smallLetter * grow}
+		g := labelDrawing{v: v, l: l, c: c, w: w, h: h, rule: rule, across: across,
+			text: rule.small / smallLetter * grow}
 		if drawn, need := g.draw(); need < needs {
 			out, needs = drawn, need
 		}

@@ -179,7 +179,8 @@ func (p *Plan) Render(put func(path string, write func(io.Writer) error) error) 
 }
 
 func newSite(b procedures.Binder, t *theme.Theme, o Options) *site {
-	s := &site{binder: b, theme: t, options: o, pages: map[string]int{}, working: map[string]bool{}, printsOf: map[string][]int{}}
+	s := &site{binder: b, theme: t, options: o, pages: map[string]int{}, working: map[string]bool{},
+		printsOf: map[string][]int{}}
 	if o.Minify {
 		s.min = minify.New()
 		s.min.Add("text/html", &html.Minifier{
@@ -319,7 +320,8 @@ func (s *site) jobs() ([]job, error) {
 		jobs = append(jobs, job{path: w.ID() + ".html", face: screen, working: w.ID(), choice: -1})
 	}
 	for i, pr := range s.prints {
-		jobs = append(jobs, job{path: pr.path, face: pr.face, page: &s.prints[i].page, choice: pr.choice, print: &s.prints[i]})
+		jobs = append(jobs, job{path: pr.path, face: pr.face, page: &s.prints[i].page, choice: pr.choice,
+			print: &s.prints[i]})
 	}
 	for i := range s.binder.Pages {
 		p := &s.binder.Pages[i]
@@ -334,7 +336,8 @@ func (s *site) jobs() ([]job, error) {
 			continue
 		}
 		for _, c := range l.For {
-			jobs = append(jobs, job{path: labelPath(face, p.ID, c), face: face, page: p, choice: chosen(*p), bottle: c.Name})
+			jobs = append(jobs, job{path: labelPath(face, p.ID, c), face: face, page: p, choice: chosen(*p),
+				bottle: c.Name})
 		}
 	}
 	return jobs, nil

@@ -166,7 +166,8 @@ func (t *terminal) steps(s page.Steps) {
 			if k < len(measured) {
 				m = measured[k]
 			}
-			t.line(mark + padRight(w, max(room, 12)) + padRight(amountText, column) + "  " + padRight(m, device) + " " + tick)
+			t.line(mark + padRight(w, max(room, 12)) + padRight(amountText, column) + "  " + padRight(m, device) +
+				" " + tick)
 		}
 		if long != "" {
 			t.put(indent, long)

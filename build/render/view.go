@@ -77,8 +77,9 @@ func (s *site) view(p page.Page, f theme.Face, choice int, path string) *view {
 		shown = page.OnPaper(p, choice)
 	}
 	return &view{
-		Page: shown, whole: p, Face: f, Paper: s.binder.Paper, Lab: s.binder.Lab, Day: s.binder.Day, Demonstration: s.binder.Demonstration,
-		Choice: choice, site: s, path: path, size: f.Size,
+		Page: shown, whole: p, Face: f, Paper: s.binder.Paper, Lab: s.binder.Lab, Day: s.binder.Day,
+		Demonstration: s.binder.Demonstration,
+		Choice:        choice, site: s, path: path, size: f.Size,
 	}
 }
 

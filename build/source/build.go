@@ -97,7 +97,8 @@ func (b *builder) header(parts []part, row bool) *node {
 		return old
 	case old.kind == isList && old.made == rows:
 		b.repeated(label, last, old, "write every row as ["+label+"]")
-		old.again = append(old.again, &node{kind: isList, made: rows, key: last.at, val: last.at, items: []*node{table}})
+		old.again = append(old.again, &node{kind: isList, made: rows, key: last.at, val: last.at,
+			items: []*node{table}})
 	default:
 		b.repeated(label, last, old, hintTable)
 		old.again = append(old.again, table)
@@ -141,7 +142,8 @@ func (b *builder) descend(t *node, p part, made making) *node {
 	case made == implied && child.kind == isList && child.made == rows:
 		return child.items[len(child.items)-1]
 	case made == implied && child.kind == isTable && child.made != closed,
-		made == dotted && child.kind == isTable && (child.made == implied || child.made == dotted && child.section == b.section):
+		made == dotted && child.kind == isTable && (child.made == implied || child.made == dotted &&
+			child.section == b.section):
 		return child
 	}
 	aside := newTable(p.at, made)

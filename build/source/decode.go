@@ -43,7 +43,10 @@ func (t *Tree) Decode(into any) Faults {
 	target := reflect.TypeOf(into)
 	c := checker{t: t, top: target}
 	c.value(t.root, whole(t.values), target, "")
-	if t.decodes && !slices.ContainsFunc(c.faults, func(f Fault) bool { return f.Severity != Warning && f.Code != CodeKey }) {
+	if t.decodes && !slices.ContainsFunc(c.faults, func(f Fault) bool {
+		return f.Severity != Warning &&
+			f.Code != CodeKey
+	}) {
 		if err := guarded(func() error { return t.meta.PrimitiveDecode(t.whole, into) }); err != nil {
 			c.faults = append(c.faults, t.leftOver(err))
 		}
@@ -166,7 +169,9 @@ func (c *checker) value(n *node, v judged, t reflect.Type, name string) {
 		if n.kind != isText {
 			c.shape(n, "text", quoteHint(n, name))
 		} else if s, ok := v.value.(string); ok && strings.ContainsFunc(s, hidden) {
-			c.add(n.val, CodeShape, "there is an invisible character in this text: it would change what a screen or a printer does", "type the text again")
+			c.add(n.val, CodeShape,
+				"there is an invisible character in this text: it would change what a screen or a printer does",
+				"type the text again")
 		}
 	case reflect.Bool:
 		if n.kind != isBool {
@@ -255,7 +260,8 @@ func (c *checker) quantity(n *node, t reflect.Type, name string) {
 		case errors.As(err, &hinted) && strings.HasPrefix(hinted.FaultHint(), "write "):
 			hint = "put it in quotes and " + hinted.FaultHint()
 		}
-		c.add(n.val, CodeQuantity, fmt.Sprintf("found %s where a quantity with its unit is expected", n.describe()), hint)
+		c.add(n.val, CodeQuantity, fmt.Sprintf("found %s where a quantity with its unit is expected", n.describe()),
+			hint)
 	default:
 		c.shape(n, "text", quoteHint(n, name))
 	}
@@ -351,5 +357,6 @@ func (c *checker) refused(n *node, err error) {
 // hidden reports a character that acts without being seen: an escape, or one that
 // turns the direction of writing. Line ends and tabs are seen.
 func hidden(r rune) bool {
-	return unicode.IsControl(r) && r != '\n' && r != '\t' && r != '\r' || r >= '\u202a' && r <= '\u202e' || r >= '\u2066' && r <= '\u2069'
+	return unicode.IsControl(r) && r != '\n' && r != '\t' && r != '\r' || r >= '\u202a' && r <= '\u202e' ||
+		r >= '\u2066' && r <= '\u2069'
 }

@@ -20,16 +20,19 @@ const (
 func Parse(name string, src []byte) (*Tree, Faults) {
 	if len(src) > maxSize {
 		t := newTree(name, "")
-		return t, Faults{t.fault(stretch{}, CodeSize, fmt.Sprintf("the file has %d bytes; at most %d are read", len(src), maxSize),
+		return t, Faults{t.fault(stretch{}, CodeSize, fmt.Sprintf("the file has %d bytes; at most %d are read",
+			len(src), maxSize),
 			"a definition is a few kilobytes: is this the right file?")}
 	}
 	t := newTree(name, string(src))
 	if off := firstInvalid(t.text); off >= 0 {
-		return t, Faults{t.fault(stretch{off, off + 1}, CodeEncoding, fmt.Sprintf("the byte 0x%02x is not UTF-8", t.text[off]), hintUTF8)}
+		return t, Faults{t.fault(stretch{off, off + 1}, CodeEncoding,
+			fmt.Sprintf("the byte 0x%02x is not UTF-8", t.text[off]), hintUTF8)}
 	}
 	if _, deep := outline([]byte(t.text)); deep >= 0 {
 		return t, Faults{t.fault(stretch{deep, deep + 1}, CodeDepth,
-			fmt.Sprintf("tables and lists are nested more than %d levels or %d letters of names deep", maxDepth, maxNames), "")}
+			fmt.Sprintf("tables and lists are nested more than %d levels or %d letters of names deep", maxDepth,
+				maxNames), "")}
 	}
 	faults := t.read()
 	t.decodes = !faults.HasErrors()

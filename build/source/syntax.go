@@ -28,7 +28,8 @@ func (t *Tree) stumble(text []byte, chunks []chunk, at int, err error) Fault {
 	}
 	if s.ended() {
 		open := s.chunk.open
-		return t.fault(stretch{open, open + 1}, CodeSyntax, "the list or table that begins here is never closed", "close it with ] or }")
+		return t.fault(stretch{open, open + 1}, CodeSyntax, "the list or table that begins here is never closed",
+			"close it with ] or }")
 	}
 	for _, w := range wordings {
 		if groups := w.when.FindStringSubmatch(s.message); groups != nil {

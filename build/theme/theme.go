@@ -123,8 +123,10 @@ func (r Room) Filled() Room {
 		mm   *float64
 		root float64
 	}{
-		{&r.Gap, 4}, {&r.Pad, 2.6}, {&r.Row, 1.9}, {&r.Sign, 11}, {&r.Tick, 4.8}, {&r.Head, 15}, {&r.Plate, 18}, {&r.When, 42},
-		{&r.Long, 32}, {&r.Bath, 1.35}, {&r.Fill, 1.35}, {&r.Word, 6.2}, {&r.Banner, 2.2}, {&r.Kind, 2.2}, {&r.Cell, 3}, {&r.Table, 1},
+		{&r.Gap, 4}, {&r.Pad, 2.6}, {&r.Row, 1.9}, {&r.Sign, 11}, {&r.Tick, 4.8}, {&r.Head, 15}, {&r.Plate, 18},
+		{&r.When, 42},
+		{&r.Long, 32}, {&r.Bath, 1.35}, {&r.Fill, 1.35}, {&r.Word, 6.2}, {&r.Banner, 2.2}, {&r.Kind, 2.2},
+		{&r.Cell, 3}, {&r.Table, 1},
 	} {
 		if *d.mm == 0 {
 			*d.mm = d.root
@@ -306,14 +308,16 @@ func (t *Theme) readFaces(fl files) []error {
 				fault("face %s: a paper of %s × %s mm holds nothing", f.Name, mm(size[0]), mm(size[1]))
 			}
 		}
-		if m := f.Margin; len(m) == 4 && len(f.Size) == 2 && f.Size[0] > 0 && f.Size[1] > 0 && (f.Size[0]-m[1]-m[3] < leastSide || f.Size[1]-m[0]-m[2] < leastSide) {
+		if m := f.Margin; len(m) == 4 && len(f.Size) == 2 && f.Size[0] > 0 && f.Size[1] > 0 &&
+			(f.Size[0]-m[1]-m[3] < leastSide || f.Size[1]-m[0]-m[2] < leastSide) {
 			fault("face %s: the margins leave less than %s mm of the paper", f.Name, mm(leastSide))
 		}
 		// Words of safety stand in text, reason or small; none may shrink below the floor.
 		for _, t := range []float64{f.Type.Text, f.Type.Reason, f.Type.Small, f.Type.Text * f.Room.Filled().Table} {
 			for _, scale := range slices.Concat(append(slices.Collect(maps.Values(f.ScaleOf)), f.Scale)...) {
 				if t*scale < f.Floor-1e-9 {
-					fault("face %s: at scale %s type of %s pt falls below the floor of %s pt", f.Name, mm(scale), mm(t), mm(f.Floor))
+					fault("face %s: at scale %s type of %s pt falls below the floor of %s pt", f.Name, mm(scale),
+						mm(t), mm(f.Floor))
 				}
 			}
 		}
@@ -432,7 +436,8 @@ func FaceRules(faces []Face) string {
 			fmt.Fprintf(&vars, "--t-floor:%spt;", mm(f.Floor))
 		}
 		// A card that goes on has a smaller head.
-		fmt.Fprintf(&vars, "--t-follow-title:calc(%spt*var(--fit,1));--t-follow-key:calc(%spt*var(--fit,1));", mm(f.Type.Title*FollowOn), mm(f.Type.Key*FollowOn))
+		fmt.Fprintf(&vars, "--t-follow-title:calc(%spt*var(--fit,1));--t-follow-key:calc(%spt*var(--fit,1));",
+			mm(f.Type.Title*FollowOn), mm(f.Type.Key*FollowOn))
 		for _, l := range []struct {
 			name string
 			mm   float64
@@ -448,7 +453,8 @@ func FaceRules(faces []Face) string {
 			name, unit string
 			n          float64
 		}{
-			{"gap", "mm", f.Room.Gap}, {"tick", "mm", f.Room.Tick}, {"long", "mm", f.Room.Long}, {"fill", "em", f.Room.Fill},
+			{"gap", "mm", f.Room.Gap}, {"tick", "mm", f.Room.Tick}, {"long", "mm", f.Room.Long},
+			{"fill", "em", f.Room.Fill},
 			{"sign-word", "em", f.Room.Word}, {"below-banner", "mm", f.Room.Banner}, {"below-kind", "mm", f.Room.Kind},
 			{"cell", "mm", f.Room.Cell}, {"table", "em", f.Room.Table},
 		} {
@@ -458,7 +464,9 @@ func FaceRules(faces []Face) string {
 		}
 		if f.Medium == Paper && len(f.Size) == 2 && len(f.Margin) == 4 {
 			m := f.Margin
-			fmt.Fprintf(&b, "@page %s{%s@bottom-center{content:counter(page) \" / \" counter(pages);font:6.5pt Card,sans-serif}}\n", f.Name, f.PageRule())
+			fmt.Fprintf(&b,
+				"@page %s{%s@bottom-center{content:counter(page) \" / \" counter(pages);font:6.5pt Card,sans-serif}}\n",
+				f.Name, f.PageRule())
 			fmt.Fprintf(&vars, "page:%s;--w:%smm;--h:%smm;--mt:%smm;--mr:%smm;--mb:%smm;--ml:%smm;", f.Name,
 				mm(f.Size[0]-m[1]-m[3]), mm(f.Size[1]-m[0]-m[2]-.4), mm(m[0]), mm(m[1]), mm(m[2]), mm(m[3]))
 		}
@@ -480,7 +488,8 @@ func FaceRules(faces []Face) string {
 		}
 		for _, id := range slices.Sorted(maps.Keys(f.ScaleOf)) {
 			for i, scale := range f.ScaleOf[id] {
-				fmt.Fprintf(&b, ".face-%s.of-%s.fit-%d{--fit:%s}\n", f.Name, strings.ReplaceAll(id, "/", "-"), i, mm(scale))
+				fmt.Fprintf(&b, ".face-%s.of-%s.fit-%d{--fit:%s}\n", f.Name, strings.ReplaceAll(id, "/", "-"), i,
+					mm(scale))
 			}
 		}
 	}
@@ -490,7 +499,8 @@ func FaceRules(faces []Face) string {
 // PageRule is the paper of a face, as CSS.
 func (f Face) PageRule() string {
 	m := f.Margin
-	return fmt.Sprintf("size:%smm %smm;margin:%smm %smm %smm %smm;", mm(f.Size[0]), mm(f.Size[1]), mm(m[0]), mm(m[1]), mm(m[2]), mm(m[3]))
+	return fmt.Sprintf("size:%smm %smm;margin:%smm %smm %smm %smm;", mm(f.Size[0]), mm(f.Size[1]), mm(m[0]), mm(m[1]),
+		mm(m[2]), mm(m[3]))
 }
 
 // PageName is the name of the page rule for a drawn size.

@@ -300,7 +300,8 @@ func (c *command) working(f *figure.Record, r *build.Result) {
 		fmt.Fprintf(c.out, "  %-7s %-22s %s  [%s; %s]\n", in.Symbol, value, in.Name, from, in.Origin)
 	}
 	if f.Round.Step != "" {
-		fmt.Fprintf(c.out, "  unrounded %.8g, rounded %s in steps of %s %s\n", f.Counted(f.Value), f.Round.Rule, f.Round.Step, inBrackets(f.Round.Device))
+		fmt.Fprintf(c.out, "  unrounded %.8g, rounded %s in steps of %s %s\n", f.Counted(f.Value), f.Round.Rule,
+			f.Round.Step, inBrackets(f.Round.Device))
 	}
 	if f.HasLow {
 		fmt.Fprintf(c.out, "  between %.4g and %.4g\n", f.Counted(f.Low), f.Counted(f.High))

@@ -27,7 +27,8 @@ var abouts = []about{
 			"Of a code in brackets it says what is wrong:     wetside why dilution\n" +
 			"Files with faults, and what rests on them, are left out and named."},
 	{"start", "FOLDER [--with FORM]", "write a small example binder into FOLDER",
-		"FOLDER is new or empty. With a form it may be a binder: the form of something that is\nbought is written into its products/, to fill in from the label. The forms are\n" + strings.Join(forms(), ", ") + "."},
+		"FOLDER is new or empty. With a form it may be a binder: the form of something that is\nbought is written into its products/, to fill in from the label. The forms are\n" +
+			strings.Join(forms(), ", ") + "."},
 }
 
 // usage is the help for all commands.

@@ -184,7 +184,8 @@ func (c *command) open(folder string, mayDemo bool) (build.Options, bool, error)
 		case folder == "":
 			return o, false, errDemoOnly
 		}
-		return o, false, fmt.Errorf("%s: %w; \"wetside start FOLDER\" writes a small example binder", dir, load.ErrNoBinder)
+		return o, false, fmt.Errorf("%s: %w; \"wetside start FOLDER\" writes a small example binder", dir,
+			load.ErrNoBinder)
 	}
 	root, err := os.OpenRoot(dir)
 	if err != nil {
@@ -250,7 +251,8 @@ func (c *command) bind(args []string) int {
 	if demo {
 		fmt.Fprintln(c.out, "This is the DEMONSTRATION: an invented darkroom, do not mix from it.")
 	}
-	fmt.Fprintf(c.out, "The binder of %s for %s: %d cards, %d files written, %d unchanged, %d removed.\n", nameOf(r.Binder.Lab), r.Binder.Day, len(r.Binder.Pages), done.Written, done.Same, done.Removed)
+	fmt.Fprintf(c.out, "The binder of %s for %s: %d cards, %d files written, %d unchanged, %d removed.\n",
+		nameOf(r.Binder.Lab), r.Binder.Day, len(r.Binder.Pages), done.Written, done.Same, done.Removed)
 	fmt.Fprintf(c.out, "Open %s in a browser.\n", filepath.Join(whole(*out), "index.html"))
 	return well
 }
@@ -364,7 +366,8 @@ func (c *command) list(r *build.Result, due source.Faults) {
 	none.print(c.out, "Refused amounts and times: %d. The cards say NO and why.")
 	holes.print(c.out, "Holes: %d. Nobody has written this; until then the cards say what stands behind each.")
 	late.print(c.out, "Reviews that are due: %d. Read the card, correct it, and write the next day under [control].")
-	fmt.Fprintf(c.out, "No faults. Cards for %s: %d; warnings: %d; refused amounts and times: %d; holes: %d; reviews due: %d.\n",
+	fmt.Fprintf(c.out,
+		"No faults. Cards for %s: %d; warnings: %d; refused amounts and times: %d; holes: %d; reviews due: %d.\n",
 		r.Binder.Day, len(r.Binder.Pages), r.Faults.Warnings(), none.n, holes.n, late.n)
 }
 
@@ -428,7 +431,8 @@ func refusals(r *build.Result) []refusal {
 			continue
 		}
 		wanted := f.From()[0]
-		out = append(out, refusal{"amount", card, fmt.Sprintf("%s (%s), wanted %s %s", f.Name, f.ID, wanted.Shown, wanted.Unit), f.Why})
+		out = append(out, refusal{"amount", card, fmt.Sprintf("%s (%s), wanted %s %s", f.Name, f.ID, wanted.Shown,
+			wanted.Unit), f.Why})
 	}
 	for _, p := range r.Binder.Pages {
 		for _, f := range stepTimes(p) {

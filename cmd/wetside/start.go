@@ -50,7 +50,9 @@ func (c *command) start(args []string) int {
 	if err := writeForm(file, *with); err != nil {
 		return c.failed(err)
 	}
-	fmt.Fprintf(c.out, "Wrote a form to %s.\nFill in each empty \"\" in it from the label, and name the file as you like. What is still\nempty is listed by:\n  wetside proof %s\n", whole(file), dir)
+	fmt.Fprintf(c.out,
+		"Wrote a form to %s.\nFill in each empty \"\" in it from the label, and name the file as you like. What is still\nempty is listed by:\n  wetside proof %s\n",
+		whole(file), dir)
 	return well
 }
 

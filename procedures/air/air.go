@@ -62,7 +62,8 @@ var sulfiteAll = figure.Register(&figure.FN[unit.Concentration, unit.Concentrati
 
 // share is H2 for one opening: the part of the sulfite that the air of one opening can eat.
 var share = figure.Register(&figure.F3[unit.Percent, unit.Mass, unit.Concentration, unit.Volume]{
-	Formula: figure.Formula{ID: "air.share", Name: "sulfite that the air of one opening can eat", Result: "x", Unit: "%",
+	Formula: figure.Formula{ID: "air.share", Name: "sulfite that the air of one opening can eat", Result: "x",
+		Unit: "%",
 		Terms: []figure.Term{{Symbol: "m_s", Meaning: "sulfite that the oxygen over it can eat", Unit: "g"},
 			{Symbol: "c", Meaning: "sulfite of the bath", Unit: "g/L"},
 			{Symbol: "V", Meaning: "bath in the bottle", Unit: "ml"}},
@@ -76,7 +77,8 @@ var share = figure.Register(&figure.F3[unit.Percent, unit.Mass, unit.Concentrati
 
 // openings is how many openings a bath stands.
 var openings = figure.Register(&figure.F2[unit.Uses, unit.Percent, unit.Percent]{
-	Formula: figure.Formula{ID: "air.openings", Name: "openings until the house's share of sulfite is eaten", Result: "N", Unit: "uses",
+	Formula: figure.Formula{ID: "air.openings", Name: "openings until the house's share of sulfite is eaten",
+		Result: "N", Unit: "uses",
 		Terms: []figure.Term{{Symbol: "s", Meaning: "share of sulfite that a bath may lose here", Unit: "%"},
 			{Symbol: "x", Meaning: "what one opening can eat", Unit: "%"}},
 		Text:   "floor(s / x)",
@@ -94,7 +96,8 @@ type Level struct {
 
 // Levels are those that a table shows: to the neck, where a fiftieth of the bottle is air (our own
 // rule), and down to a quarter.
-var Levels = []Level{{"full to the neck", 0.98}, {"three quarters full", 0.75}, {"half full", 0.5}, {"a quarter full", 0.25}}
+var Levels = []Level{{"full to the neck", 0.98}, {"three quarters full", 0.75}, {"half full", 0.5},
+	{"a quarter full", 0.25}}
 
 // Opened is what one opening does at one level.
 type Opened struct {
@@ -142,20 +145,24 @@ func sulfiteIn(m *mix.Mixer, made *mix.Made) (figure.Figure[unit.Concentration],
 			}
 		}
 		if k > 0 {
-			count := figure.Constant(unit.Factor(k), "sulfite ions of one unit of "+x.Content.Chemical.Name, "its ions", figure.Standard)
-			parts = append(parts, sulfiteOf.Of(figure.ID(made.Bath.Ref(), "sulfite."+x.Content.Ref()), x.PerLitre, count))
+			count := figure.Constant(unit.Factor(k), "sulfite ions of one unit of "+x.Content.Chemical.Name,
+				"its ions", figure.Standard)
+			parts = append(parts, sulfiteOf.Of(figure.ID(made.Bath.Ref(), "sulfite."+x.Content.Ref()), x.PerLitre,
+				count))
 		}
 	}
 	if len(parts) == 0 {
 		return none, false
 	}
-	return sulfiteAll.Of(figure.ID(made.Bath.Ref(), "sulfite"), parts...).Show(figure.KindAmount, "0.1", unit.Nearest, ""), true
+	return sulfiteAll.Of(figure.ID(made.Bath.Ref(), "sulfite"), parts...).Show(figure.KindAmount, "0.1", unit.Nearest,
+		""), true
 }
 
 // The air of a room.
 var (
-	sea  = figure.Constant(unit.Pressure(101.325), "pressure of the air", "standard atmosphere", figure.Standard)
-	dry  = figure.Constant(unit.Pressure(0), "pressure of the water vapour in it", "dry air, which holds the most oxygen", figure.Standard)
+	sea = figure.Constant(unit.Pressure(101.325), "pressure of the air", "standard atmosphere", figure.Standard)
+	dry = figure.Constant(unit.Pressure(0), "pressure of the water vapour in it",
+		"dry air, which holds the most oxygen", figure.Standard)
 	room = figure.Constant(unit.Temperature(20), "temperature of the room", "taken as 20 °C", figure.Standard)
 )
 
@@ -173,7 +180,8 @@ func Of(m *mix.Mixer, b lab.Bath) (out Bottle, ok bool) {
 		figure.KindRatio, limit, unit.Short(float64(limit.Value)), "%")
 	for _, l := range Levels {
 		const whole = 1000
-		over := figure.Constant(unit.Volume(whole*(1-l.Full)), "air in a bottle of 1000 ml", l.Word+"; in a bottle of another size it is the same share", figure.Standard)
+		over := figure.Constant(unit.Volume(whole*(1-l.Full)), "air in a bottle of 1000 ml",
+			l.Word+"; in a bottle of another size it is the same share", figure.Standard)
 		bath := figure.Constant(unit.Volume(whole*l.Full), "bath in a bottle of 1000 ml", l.Word, figure.Standard)
 		eaten, stands := opened(figure.ID(b.Ref(), "air", unit.Short(100*l.Full)), c, over, bath, limit)
 		o := Opened{Level: l, Eats: figure.Enter(m.Book, eaten)}
@@ -186,7 +194,8 @@ func Of(m *mix.Mixer, b lab.Bath) (out Bottle, ok bool) {
 }
 
 // opened is what one opening can eat, and how many of them the house's share stands.
-func opened(id string, c figure.Figure[unit.Concentration], over, bath figure.Figure[unit.Volume], limit figure.Figure[unit.Percent]) (figure.Figure[unit.Percent], figure.Figure[unit.Uses]) {
+func opened(id string, c figure.Figure[unit.Concentration], over, bath figure.Figure[unit.Volume],
+	limit figure.Figure[unit.Percent]) (figure.Figure[unit.Percent], figure.Figure[unit.Uses]) {
 	in := oxygen.Of(figure.Beside(id, "oxygen"), over, sea, dry, room)
 	x := share.Of(id, eats.Of(figure.Beside(id, "eats"), in), c, bath)
 	step := "1"
@@ -194,7 +203,8 @@ func opened(id string, c figure.Figure[unit.Concentration], over, bath figure.Fi
 		step = "0.1"
 	}
 	x = x.Show(figure.KindRatio, step, unit.Up, "")
-	return x, openings.Of(figure.Beside(id, "openings"), limit, x).Show(figure.KindCount, "1", unit.Down, "").In("openings")
+	return x, openings.Of(figure.Beside(id, "openings"), limit, x).Show(figure.KindCount, "1", unit.Down,
+		"").In("openings")
 }
 
 // over is the air over a bath in its bottle.
@@ -217,14 +227,17 @@ var after = figure.Register(&figure.FN[unit.Volume, unit.Volume]{
 // eaten is H2 for all openings of a log.
 var eaten = figure.Register(&figure.FN[unit.Percent, unit.Percent]{
 	Formula: figure.Formula{ID: "air.eaten", Name: "sulfite that the air can have eaten", Result: "e", Unit: "%",
-		Terms: []figure.Term{{Symbol: "x", Meaning: "what each opening of the log can eat", Unit: "%"}},
-		Text:  "sum(x)", Valid: "after each opening the bottle stood until all of the oxygen had reacted: the most that it can be", Source: balance, Origin: figure.Standard},
+		Terms:  []figure.Term{{Symbol: "x", Meaning: "what each opening of the log can eat", Unit: "%"}},
+		Text:   "sum(x)",
+		Valid:  "after each opening the bottle stood until all of the oxygen had reacted: the most that it can be",
+		Source: balance, Origin: figure.Standard},
 	Go: figure.Total[unit.Percent],
 })
 
 // openingsLeft is how many more openings a bottle stands.
 var openingsLeft = figure.Register(&figure.F3[unit.Uses, unit.Percent, unit.Percent, unit.Percent]{
-	Formula: figure.Formula{ID: "air.left", Name: "more openings until the house's share of sulfite is eaten", Result: "N", Unit: "uses",
+	Formula: figure.Formula{ID: "air.left", Name: "more openings until the house's share of sulfite is eaten",
+		Result: "N", Unit: "uses",
 		Terms: []figure.Term{{Symbol: "s", Meaning: "share of sulfite that a bath may lose here", Unit: "%"},
 			{Symbol: "e", Meaning: "what the openings of the log can have eaten", Unit: "%"},
 			{Symbol: "x", Meaning: "what one more can eat", Unit: "%"}},
@@ -278,6 +291,8 @@ func Now(m *mix.Mixer, b lab.Bath, bottle string, holds, left *figure.Record, lo
 		all = append(all, one)
 	}
 	gone := eaten.Of(figure.Beside(id, "eaten"), all...).Show(figure.KindRatio, "0.1", unit.Up, "")
-	n := openingsLeft.Of(figure.Beside(id, "openings"), limit, gone, x).Show(figure.KindCount, "1", unit.Down, "").In("openings")
-	return Rest{Eats: figure.Enter(m.Book, x), Eaten: figure.Enter(m.Book, gone), Openings: figure.Enter(m.Book, n), None: n.Value < 1}, true
+	n := openingsLeft.Of(figure.Beside(id, "openings"), limit, gone, x).Show(figure.KindCount, "1", unit.Down,
+		"").In("openings")
+	return Rest{Eats: figure.Enter(m.Book, x), Eaten: figure.Enter(m.Book, gone), Openings: figure.Enter(m.Book, n),
+		None: n.Value < 1}, true
 }

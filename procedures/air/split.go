@@ -69,7 +69,8 @@ func BottlesFor(volume, draw int64, kinds []Kind) (s Split, ok bool) {
 			if !enough || 2*amount < holds(kinds, set) {
 				continue
 			}
-			out := Split{Sets: int(sets), Draws: int(draws), Set: set, Rest: make([]int, len(kinds)), Air: holds(kinds, set) - amount}
+			out := Split{Sets: int(sets), Draws: int(draws), Set: set, Rest: make([]int, len(kinds)),
+				Air: holds(kinds, set) - amount}
 			if rest := volume - sets*amount; rest > 0 {
 				found := false
 				for _, more := range setsFor(rest, kinds) {

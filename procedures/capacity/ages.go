@@ -81,7 +81,8 @@ func (w *worker) age(keeps lab.Keeps) {
 	}
 	whole := unit.Round(n, 1, unit.Down)
 	lasts := life.Figure("life, " + stateWord(state)).WithValue(unit.Factor(n))
-	w.out.Life = figure.Declare(w.m.Book, figure.ID(w.b.Ref(), "life"), figure.KindCount, lasts.WithValue(unit.Factor(whole)),
+	w.out.Life = figure.Declare(w.m.Book, figure.ID(w.b.Ref(), "life"), figure.KindCount,
+		lasts.WithValue(unit.Factor(whole)),
 		unit.Short(whole), "days")
 	w.pace = agePieces.Of(w.id("age"), rate, lasts)
 	w.out.Pace = int(w.pace.Value)

@@ -23,8 +23,9 @@ var (
 		Formula: figure.Formula{ID: "bleach.needs", Name: "permanganate that the silver takes", Result: "m", Unit: "g",
 			Terms: []figure.Term{{Symbol: "m_Ag", Meaning: "silver", Unit: "g"},
 				{Symbol: "M", Meaning: "molar mass of the permanganate", Unit: "g/mol"}},
-			Text:  "m_Ag * M / (5 * 107.868)",
-			Valid: "all of the silver was developed, which is the most that it can be; gelatin and developer take more", Source: "stoichiometry: 5 Ag + MnO4- + 8 H+", Origin: figure.Standard},
+			Text:   "m_Ag * M / (5 * 107.868)",
+			Valid:  "all of the silver was developed, which is the most that it can be; gelatin and developer take more",
+			Source: "stoichiometry: 5 Ag + MnO4- + 8 H+", Origin: figure.Standard},
 		Go: func(ag unit.Mass, m unit.Molar) unit.Mass { return unit.Mass(float64(ag) * float64(m) / (5 * 107.868)) },
 	})
 	// permanganateIn is what is in the bath, and bleachTimes is G2.
@@ -60,7 +61,8 @@ type Bleaching struct {
 
 // Bleach works out G1 and G2 for a permanganate bleach in a tank that is full of one format; ok is false
 // where nobody has written the silver.
-func Bleach(m *mix.Mixer, c mix.Content, molar figure.Figure[unit.Molar], v Vessel, f Format, id string) (out Bleaching, ok bool) {
+func Bleach(m *mix.Mixer, c mix.Content, molar figure.Figure[unit.Molar], v Vessel, f Format,
+	id string) (out Bleaching, ok bool) {
 	area, known := f.Area()
 	if !known || !f.Material.Silver.Coated.Given() {
 		return out, false
@@ -68,11 +70,13 @@ func Bleach(m *mix.Mixer, c mix.Content, molar figure.Figure[unit.Molar], v Vess
 	gram := func(x figure.Figure[unit.Mass]) *figure.Record {
 		return figure.Enter(m.Book, x.Show(figure.KindAmount, "0.01", unit.Nearest, ""))
 	}
-	silver := silverCoated.Of(figure.Beside(id, "silver"), v.Takes.Figure("films in it"), area, f.Material.Silver.Coated.Figure("silver coated"))
+	silver := silverCoated.Of(figure.Beside(id, "silver"), v.Takes.Figure("films in it"), area,
+		f.Material.Silver.Coated.Figure("silver coated"))
 	needs := permanganateFor.Of(figure.Beside(id, "needs"), silver, molar)
 	holds := permanganateIn.Of(figure.Beside(id, "holds"), v.Fill.Figure("what fills the "+v.Name), c.Conc)
 	times := bleachTimes.Of(id, holds, needs)
-	out = Bleaching{Vessel: v, Format: f, Holds: gram(holds), Needs: gram(needs), Few: unit.Snap(float64(times.Value)) < leastTimes}
+	out = Bleaching{Vessel: v, Format: f, Holds: gram(holds), Needs: gram(needs),
+		Few: unit.Snap(float64(times.Value)) < leastTimes}
 	out.Times = figure.Enter(m.Book, times.Show(figure.KindCount, "1", unit.Down, ""))
 	return out, true
 }

@@ -290,11 +290,13 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	needs := s.Needs.Figure("least for one roll")
 	least := needs
 	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
-		least = pieceNeed.Of(figure.ID(b.Ref(), "needs."+v.equivalents(m.Lab)), needs, q).Named("least for one " + v.Pieces(1)).
+		least = pieceNeed.Of(figure.ID(b.Ref(), "needs."+v.equivalents(m.Lab)), needs, q).Named("least for one " +
+			v.Pieces(1)).
 			In("ml/" + v.Pieces(1))
 	}
 	stock := figure.Entered[unit.Volume](draw)
-	byStock := stockRolls.Of(figure.ID(b.Ref(), "rolls.solution", tag), stock, least).Show(figure.KindCount, "1", unit.Down, "").
+	byStock := stockRolls.Of(figure.ID(b.Ref(), "rolls.solution", tag), stock, least).Show(figure.KindCount, "1",
+		unit.Down, "").
 		In(v.Pieces(2))
 	figure.Enter(m.Book, byStock)
 	out := Served{Count: v.Takes.N, Governs: "the reels"}
@@ -323,7 +325,8 @@ func EnoughFor(m *mix.Mixer, b lab.Bath, draw *figure.Record) (rolls *figure.Rec
 	if s == nil || !s.Needs.Given() || draw == nil || draw.Refused() {
 		return nil, 0, false
 	}
-	fig := leftRolls.Of(figure.Beside(draw.ID, "rolls"), figure.Entered[unit.Volume](draw), s.Needs.Figure("least for one roll")).
+	fig := leftRolls.Of(figure.Beside(draw.ID, "rolls"), figure.Entered[unit.Volume](draw),
+		s.Needs.Figure("least for one roll")).
 		Show(figure.KindCount, "1", unit.Down, "")
 	return figure.Enter(m.Book, fig.In("rolls")), int(fig.Value), true
 }
@@ -370,7 +373,8 @@ func Need(m *mix.Mixer, b lab.Bath, v Vessel, n int, draw *figure.Record) (need 
 	needs := s.Needs.Figure("least for one roll")
 	least := needs
 	if q, _, ok := equivalentOf(m.Lab, v.Family, v.Material); ok && q.Value != 1 {
-		least = pieceNeed.Of(figure.ID(b.Ref(), "needs."+v.equivalents(m.Lab)), needs, q).Named("least for one " + v.Pieces(1)).
+		least = pieceNeed.Of(figure.ID(b.Ref(), "needs."+v.equivalents(m.Lab)), needs, q).Named("least for one " +
+			v.Pieces(1)).
 			In("ml/" + v.Pieces(1))
 	}
 	rolls := figure.Constant(unit.Rolls(n), v.Pieces(n), "", figure.Standard)

@@ -37,8 +37,10 @@ var stopPieces = figure.Register(&figure.F4[unit.Factor, unit.Volume, unit.Molar
 
 // secondCarried, secondLeft and secondHeld are E11.
 var (
-	secondCarried = figure.Register(&figure.F5[unit.Concentration, unit.Volume, unit.Factor, unit.Concentration, unit.Mass, unit.Volume]{
-		Formula: figure.Formula{ID: "second.carried", Name: "silver carried into the second bath", Result: "c_q", Unit: "g/L",
+	secondCarried = figure.Register(&figure.F5[unit.Concentration, unit.Volume, unit.Factor, unit.Concentration,
+		unit.Mass, unit.Volume]{
+		Formula: figure.Formula{ID: "second.carried", Name: "silver carried into the second bath", Result: "c_q",
+			Unit: "g/L",
 			Terms: []figure.Term{{Symbol: "q", Meaning: "carried along by one print", Unit: "ml"},
 				{Symbol: "N", Meaning: "prints that went through"},
 				{Symbol: "c_0", Meaning: "silver that the first bath began with", Unit: "g/L"},
@@ -48,12 +50,15 @@ var (
 			Valid: "the prints carry much less than the bath holds", Source: "mass balance",
 			Origin: figure.Standard},
 		Go: func(q unit.Volume, n unit.Factor, c unit.Concentration, g unit.Mass, v unit.Volume) unit.Concentration {
-			return unit.Concentration(float64(q) / float64(v) * (float64(n)*float64(c) + float64(n)*float64(n)*float64(g)*1000/(2*float64(v))))
+			return unit.Concentration(float64(q) / float64(v) * (float64(n)*float64(c) +
+				float64(n)*float64(n)*float64(g)*1000/(2*float64(v))))
 		},
 	})
 	secondLeft = figure.Register(&figure.F4[unit.Concentration, unit.Percent, unit.Factor, unit.Mass, unit.Volume]{
-		Formula: figure.Formula{ID: "second.left", Name: "silver that the second bath itself takes out", Result: "c_x", Unit: "g/L",
-			Terms: []figure.Term{{Symbol: "x", Meaning: "share of the silver that the first bath leaves", Unit: "%"}, {Symbol: "N", Meaning: "prints that went through"},
+		Formula: figure.Formula{ID: "second.left", Name: "silver that the second bath itself takes out",
+			Result: "c_x", Unit: "g/L",
+			Terms: []figure.Term{{Symbol: "x", Meaning: "share of the silver that the first bath leaves", Unit: "%"},
+				{Symbol: "N", Meaning: "prints that went through"},
 				{Symbol: "g", Meaning: "silver of one print", Unit: "g"},
 				{Symbol: "V", Meaning: "volume of each bath", Unit: "ml"}},
 			Text: "x / 100 * N * g / V * 1000", Source: "mass balance", Origin: figure.Standard},
@@ -62,9 +67,11 @@ var (
 		},
 	})
 	secondHeld = figure.Register(&figure.FN[unit.Concentration, unit.Concentration]{
-		Formula: figure.Formula{ID: "second.held", Name: "silver in the second bath when the first is spent", Result: "c_2", Unit: "g/L",
-			Terms: []figure.Term{{Symbol: "c", Meaning: "what is carried in, and what it takes out itself", Unit: "g/L"}},
-			Text:  "sum(c)", Valid: "the second bath was fresh", Source: "mass balance", Origin: figure.Standard},
+		Formula: figure.Formula{ID: "second.held", Name: "silver in the second bath when the first is spent",
+			Result: "c_2", Unit: "g/L",
+			Terms: []figure.Term{{Symbol: "c", Meaning: "what is carried in, and what it takes out itself",
+				Unit: "g/L"}},
+			Text: "sum(c)", Valid: "the second bath was fresh", Source: "mass balance", Origin: figure.Standard},
 		Go: figure.Total[unit.Concentration],
 	})
 )
@@ -89,7 +96,8 @@ var litreOf = figure.Constant(unit.Volume(1000), "a litre of bath", "", figure.S
 
 // StopPrints is how many prints a litre of a stop bath stops until it has taken up so much alkali
 // (E12): down to fives, where there are so many.
-func StopPrints(m *mix.Mixer, id string, takes figure.Figure[unit.Molarity], q figure.Figure[unit.Volume], alkali figure.Figure[unit.Molarity]) *figure.Record {
+func StopPrints(m *mix.Mixer, id string, takes figure.Figure[unit.Molarity], q figure.Figure[unit.Volume],
+	alkali figure.Figure[unit.Molarity]) *figure.Record {
 	n := stopPieces.Of(id, litreOf, takes, q, alkali)
 	step := "5"
 	if n.Value < 10 {
@@ -109,20 +117,25 @@ type Second struct {
 
 // SecondOf works out the silver in the second of two fixing baths of a litre when the first has done
 // n prints of a format (E11), against the most that it may hold; ok is false where nobody can tell.
-func SecondOf(m *mix.Mixer, b lab.Bath, f Format, n figure.Figure[unit.Factor], q figure.Figure[unit.Volume], most lab.Said[unit.Concentration]) (out Second, ok bool) {
+func SecondOf(m *mix.Mixer, b lab.Bath, f Format, n figure.Figure[unit.Factor], q figure.Figure[unit.Volume],
+	most lab.Said[unit.Concentration]) (out Second, ok bool) {
 	g, ok := SilverEach(m.Lab, f)
 	if !ok {
 		return out, false
 	}
 	id := figure.ID(b.Ref(), "second", f.Ref())
-	fresh := figure.Constant(unit.Concentration(0), "silver that the first bath began with", "a fresh bath", figure.Standard)
-	parts := []figure.Figure[unit.Concentration]{secondCarried.Of(figure.Beside(id, "carried"), q, n.Best(), fresh, g, litreOf)}
+	fresh := figure.Constant(unit.Concentration(0), "silver that the first bath began with", "a fresh bath",
+		figure.Standard)
+	parts := []figure.Figure[unit.Concentration]{secondCarried.Of(figure.Beside(id, "carried"), q, n.Best(), fresh, g,
+		litreOf)}
 	if x := m.Lab.Place.House.FirstLeaves; x.Given() {
 		out.Known = true
-		parts = append(parts, secondLeft.Of(figure.Beside(id, "left"), x.Figure("share of the silver that the first bath leaves"), n.Best(), g, litreOf))
+		parts = append(parts, secondLeft.Of(figure.Beside(id, "left"),
+			x.Figure("share of the silver that the first bath leaves"), n.Best(), g, litreOf))
 	}
 	held := secondHeld.Of(id, parts...)
-	out.Over = most.Given() && unit.Snap(math.Max(float64(held.High), float64(held.Value))) > unit.Snap(float64(most.Value()))
+	out.Over = most.Given() && unit.Snap(math.Max(float64(held.High),
+		float64(held.Value))) > unit.Snap(float64(most.Value()))
 	out.Held = figure.Enter(m.Book, held.ShowSpan(figure.KindAmount, "0.01", unit.Nearest))
 	return out, true
 }

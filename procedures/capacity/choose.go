@@ -10,18 +10,24 @@ import (
 // wasteEach is what is poured away for each piece.
 var wasteEach = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Factor]{
 	Formula: figure.Formula{ID: "choose.waste", Name: "poured away for one", Result: "w", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "W", Meaning: "bath that is made of it", Unit: "ml"}, {Symbol: "N", Meaning: "how many are done in it"}},
-		Text:  "W / N", Valid: "all of the bath is discarded in the end; the water of washes comes on top", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "W", Meaning: "bath that is made of it", Unit: "ml"},
+			{Symbol: "N", Meaning: "how many are done in it"}},
+		Text: "W / N", Valid: "all of the bath is discarded in the end; the water of washes comes on top",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(w unit.Volume, n unit.Factor) unit.Volume { return w / unit.Volume(n) },
 })
 
 // turnsAt is the month's work at which what is made at once costs as much for each piece as
 // another way does.
 var turnsAt = figure.Register(&figure.F5[unit.Rolls, unit.Money, unit.Money, unit.Factor, unit.Factor, unit.Rolls]{
-	Formula: figure.Formula{ID: "choose.turns", Name: "month's work at which both cost the same", Result: "M", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "K", Meaning: "cost of what is made at once"}, {Symbol: "k", Meaning: "cost of one by the other way, if all of it is used"},
-			{Symbol: "d", Meaning: "days in a month"}, {Symbol: "L", Meaning: "life", Unit: "days"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
-		Text: "K / k * d / L * q", Valid: "while age ends it: more work than that makes it the cheaper one", Source: "plain arithmetic", Origin: figure.Standard},
+	Formula: figure.Formula{ID: "choose.turns", Name: "month's work at which both cost the same", Result: "M",
+		Unit: "rolls",
+		Terms: []figure.Term{{Symbol: "K", Meaning: "cost of what is made at once"},
+			{Symbol: "k", Meaning: "cost of one by the other way, if all of it is used"},
+			{Symbol: "d", Meaning: "days in a month"}, {Symbol: "L", Meaning: "life", Unit: "days"},
+			{Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
+		Text: "K / k * d / L * q", Valid: "while age ends it: more work than that makes it the cheaper one",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(whole, each unit.Money, d, life unit.Factor, q unit.Rolls) unit.Rolls {
 		return unit.Rolls(float64(whole) / float64(each) * float64(d) / float64(life) * float64(q))
 	},
@@ -93,7 +99,8 @@ func ChooseOf(m *mix.Mixer, group string, f Format, use Use, ways []Way) (out []
 			c.Age = unit.Snap(float64(aged.Value)) < unit.Snap(float64(w.Ours.Range.Value))
 			limits = append(limits, aged)
 		}
-		done := leastOf.Of(id("done"), limits...).Named("done with what is made at once").Show(figure.KindCount, "1", unit.Down, "")
+		done := leastOf.Of(id("done"), limits...).Named("done with what is made at once").Show(figure.KindCount, "1",
+			unit.Down, "")
 		c.Done = figure.Enter(m.Book, done)
 		if done.Value < 1 {
 			c.Why = "age ends it before one is done"
@@ -105,7 +112,8 @@ func ChooseOf(m *mix.Mixer, group string, f Format, use Use, ways []Way) (out []
 		if c.Why = w.WholeWhy; c.Why == "" {
 			c.each = costEach.Of(id("cost"), w.Whole, done)
 			c.full = costEach.Of(id("cost.full"), w.Whole, w.Ours.Range.Best())
-			c.Cost = figure.Enter(m.Book, c.each.Show(figure.KindMoney, centStep(c.each.Value), unit.Nearest, "").In(m.Currency()))
+			c.Cost = figure.Enter(m.Book, c.each.Show(figure.KindMoney, centStep(c.each.Value), unit.Nearest,
+				"").In(m.Currency()))
 		}
 		out = append(out, c)
 	}
@@ -116,7 +124,8 @@ func ChooseOf(m *mix.Mixer, group string, f Format, use Use, ways []Way) (out []
 // turns works out from which rate on a way that age ends is cheaper than each of the others.
 // Those of them that age ends as well get cheaper with the rate, too: what counts is what one
 // costs by them when all is used.
-func turns(m *mix.Mixer, group string, ways []Way, all []Chosen, month *figure.Record, own figure.Figure[unit.Rolls], d figure.Figure[unit.Factor]) {
+func turns(m *mix.Mixer, group string, ways []Way, all []Chosen, month *figure.Record, own figure.Figure[unit.Rolls],
+	d figure.Figure[unit.Factor]) {
 	for i := range all {
 		c := &all[i]
 		if c.Cost == nil || !c.Age {
@@ -137,7 +146,8 @@ func turns(m *mix.Mixer, group string, ways []Way, all []Chosen, month *figure.R
 		}
 		n, _ := days(ways[i].Life.Life)
 		life := ways[i].Life.Figure("life").WithValue(unit.Factor(n))
-		t := turnsAt.Of(figure.ID(ways[i].Bath.Ref(), "choose.turns", group), ways[i].Whole, all[best].full, d, life, own)
+		t := turnsAt.Of(figure.ID(ways[i].Bath.Ref(), "choose.turns", group), ways[i].Whole, all[best].full, d, life,
+			own)
 		c.Turns = figure.Enter(m.Book, t.Show(figure.KindCount, "1", unit.Up, ""))
 		follow := turner{m: m, group: group, own: own, days: d, way: ways[i], by: ways[best], a: *c, b: all[best]}
 		c.Turning = follow.around(best, t, month)
@@ -145,7 +155,8 @@ func turns(m *mix.Mixer, group string, ways []Way, all []Chosen, month *figure.R
 }
 
 // WholeOf is what a volume costs of which a litre has a price.
-func WholeOf(m *mix.Mixer, of lab.Bath, volume figure.Figure[unit.Volume], id string) (figure.Figure[unit.Money], string) {
+func WholeOf(m *mix.Mixer, of lab.Bath, volume figure.Figure[unit.Volume], id string) (figure.Figure[unit.Money],
+	string) {
 	litre, why := m.CostOf(of)
 	if why != "" {
 		return litre, why

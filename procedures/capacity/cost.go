@@ -47,7 +47,8 @@ func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
 	if s := w.b.Decl(); s != nil && s.Use == "one-shot" {
 		if _, dil, ok := w.b.From(); ok && !dil.None() { // the volume is stock; its water costs too
 			stock, water := dil.Figures()
-			v = workVolume.Of(figure.ID(w.b.Ref(), "work", mix.Tag(w.out.Volume.Exact())), w.v, stock.Called("parts of the stock"),
+			v = workVolume.Of(figure.ID(w.b.Ref(), "work", mix.Tag(w.out.Volume.Exact())), w.v,
+				stock.Called("parts of the stock"),
 				water)
 		}
 	}
@@ -64,7 +65,8 @@ func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
 	show := func(f figure.Figure[unit.Money]) *figure.Record {
 		return figure.Enter(w.m.Book, f.Show(figure.KindMoney, centStep(f.Value), unit.Nearest, "").In(record.Unit))
 	}
-	w.out.Cost = show(costEach.Of(figure.ID(w.b.Ref(), "cost.each", w.at...), whole, n).Named("cost of one, " + w.f.Name()))
+	w.out.Cost = show(costEach.Of(figure.ID(w.b.Ref(), "cost.each", w.at...), whole, n).Named("cost of one, " +
+		w.f.Name()))
 	if w.out.Governs == "age" && ideal.Value > n.Value {
 		w.out.IdealCost = show(costEach.Of(figure.ID(w.b.Ref(), "cost.ideal", w.at...), whole, ideal).
 			Named("cost of one, if age did not end it"))

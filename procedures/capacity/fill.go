@@ -52,7 +52,8 @@ func FillOf(m *mix.Mixer, b lab.Bath, v Vessel) Fill {
 		f.Why = fmt.Sprintf("%s ml of %s are not enough for one %s", taken.Shown, f.From.Strength, v.Pieces(1))
 		f.Way = "take a larger tank, or a strength with less water"
 		f.Wanted = taken
-		f.No = m.Book.Refuse(figure.ID(b.Ref(), "draw", v.tag(m.Lab)), figure.KindAmount, taken.Name, "ml", f.Why+"; "+f.Way,
+		f.No = m.Book.Refuse(figure.ID(b.Ref(), "draw", v.tag(m.Lab)), figure.KindAmount, taken.Name, "ml",
+			f.Why+"; "+f.Way,
 			taken.Origin, taken)
 	}
 	return f

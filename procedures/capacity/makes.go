@@ -11,35 +11,44 @@ import (
 // stands in the store.
 var (
 	makesByMass = figure.Register(&figure.F3[unit.Volume, unit.Mass, unit.Mass, unit.Volume]{
-		Formula: figure.Formula{ID: "store.makes.mass", Name: "what is left of a substance makes", Result: "V", Unit: "ml",
-			Terms: []figure.Term{{Symbol: "h", Meaning: "in the house", Unit: "g"}, {Symbol: "m", Meaning: "in the formula", Unit: "g"},
+		Formula: figure.Formula{ID: "store.makes.mass", Name: "what is left of a substance makes", Result: "V",
+			Unit: "ml",
+			Terms: []figure.Term{{Symbol: "h", Meaning: "in the house", Unit: "g"},
+				{Symbol: "m", Meaning: "in the formula", Unit: "g"},
 				{Symbol: "P", Meaning: "finished volume of the formula", Unit: "ml"}},
 			Text: "h * P / m", Source: "mass balance", Origin: figure.Standard},
 		Go: func(h, m unit.Mass, p unit.Volume) unit.Volume { return unit.Volume(h/m) * p },
 	})
 	makesByVolume = figure.Register(&figure.F3[unit.Volume, unit.Volume, unit.Volume, unit.Volume]{
-		Formula: figure.Formula{ID: "store.makes.volume", Name: "what is left of a liquid makes", Result: "V", Unit: "ml",
-			Terms: []figure.Term{{Symbol: "h", Meaning: "in the house", Unit: "ml"}, {Symbol: "v", Meaning: "in the formula", Unit: "ml"},
+		Formula: figure.Formula{ID: "store.makes.volume", Name: "what is left of a liquid makes", Result: "V",
+			Unit: "ml",
+			Terms: []figure.Term{{Symbol: "h", Meaning: "in the house", Unit: "ml"},
+				{Symbol: "v", Meaning: "in the formula", Unit: "ml"},
 				{Symbol: "P", Meaning: "finished volume of the formula", Unit: "ml"}},
 			Text: "h * P / v", Source: "mass balance", Origin: figure.Standard},
 		Go: func(h, v, p unit.Volume) unit.Volume { return h / v * p },
 	})
 	makesByPacks = figure.Register(&figure.F2[unit.Volume, unit.Factor, unit.Volume]{
 		Formula: figure.Formula{ID: "store.makes.packs", Name: "what whole packs make", Result: "V", Unit: "ml",
-			Terms: []figure.Term{{Symbol: "n", Meaning: "packs in the house"}, {Symbol: "M", Meaning: "volume that a pack makes", Unit: "ml"}},
-			Text:  "floor(n) * M", Valid: "a pack that may not be divided is made up whole", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "n", Meaning: "packs in the house"},
+				{Symbol: "M", Meaning: "volume that a pack makes", Unit: "ml"}},
+			Text: "floor(n) * M", Valid: "a pack that may not be divided is made up whole",
+			Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(n unit.Factor, v unit.Volume) unit.Volume { return unit.Volume(whole(float64(n))) * v },
 	})
 	makesByParts = figure.Register(&figure.F2[unit.Volume, unit.Factor, unit.Volume]{
-		Formula: figure.Formula{ID: "store.makes.parts", Name: "what packs make that may be divided", Result: "V", Unit: "ml",
-			Terms: []figure.Term{{Symbol: "n", Meaning: "packs in the house"}, {Symbol: "M", Meaning: "volume that a pack makes", Unit: "ml"}},
-			Text:  "n * M", Source: "plain arithmetic", Origin: figure.Standard},
+		Formula: figure.Formula{ID: "store.makes.parts", Name: "what packs make that may be divided", Result: "V",
+			Unit: "ml",
+			Terms: []figure.Term{{Symbol: "n", Meaning: "packs in the house"},
+				{Symbol: "M", Meaning: "volume that a pack makes", Unit: "ml"}},
+			Text: "n * M", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(n unit.Factor, v unit.Volume) unit.Volume { return unit.Volume(n) * v },
 	})
 	makesLeast = figure.Register(&figure.FN[unit.Volume, unit.Volume]{
 		Formula: figure.Formula{ID: "store.makes", Name: "what can still be made", Result: "V", Unit: "ml",
 			Terms: []figure.Term{{Symbol: "V_i", Meaning: "what each thing in it allows", Unit: "ml"}},
-			Text:  "min(V_i)", Valid: "the scarcest counts; nothing past its best-before", Source: "plain arithmetic", Origin: figure.Standard},
+			Text:  "min(V_i)", Valid: "the scarcest counts; nothing past its best-before", Source: "plain arithmetic",
+			Origin: figure.Standard},
 		Go: func(v []unit.Volume) unit.Volume {
 			least := v[0]
 			for _, x := range v {
@@ -76,7 +85,8 @@ func StoreMakes(m *mix.Mixer, s *lab.Solution, usable func(ref string) []lab.InS
 	for i, step := range s.Steps {
 		ing, bad := m.Lab.Resolve(step.Add, s.At(lab.StepKey(i)).At("add"))
 		switch {
-		case len(bad) > 0 || !step.Amount.Given() || ing.Bath.Solution != nil || ing.Bath.Product != nil && ing.Bath.Strength != lab.Supplied:
+		case len(bad) > 0 || !step.Amount.Given() || ing.Bath.Solution != nil || ing.Bath.Product != nil &&
+			ing.Bath.Strength != lab.Supplied:
 			return out, false
 		case ing.Water:
 			continue
@@ -111,7 +121,8 @@ func StoreMakes(m *mix.Mixer, s *lab.Solution, usable func(ref string) []lab.InS
 			}
 		case len(x.volume) > 0 && len(x.mass) == 0:
 			if h, ok := standing(packs, id("left", x.ref), byVolume, storeVolume); ok {
-				v, known = makesByVolume.Of(id(x.ref), h, together(x.volume, storeVolume, id("wants", x.ref)), per), true
+				v, known = makesByVolume.Of(id(x.ref), h, together(x.volume, storeVolume, id("wants", x.ref)), per),
+					true
 			}
 		}
 		if !known {
@@ -156,7 +167,8 @@ func makesRecord(m *mix.Mixer, v figure.Figure[unit.Volume]) *figure.Record {
 	if v.Value < 1000 {
 		return figure.Enter(m.Book, v.Show(figure.KindAmount, "1", unit.Down, ""))
 	}
-	return figure.Enter(m.Book, v.ShowAs(figure.KindAmount, unit.Round(float64(v.Value)/1000, 0.1, unit.Down), unit.NewDecimal(1, 1), unit.Down, "").
+	return figure.Enter(m.Book, v.ShowAs(figure.KindAmount, unit.Round(float64(v.Value)/1000, 0.1, unit.Down),
+		unit.NewDecimal(1, 1), unit.Down, "").
 		Counted("L", 0.001))
 }
 

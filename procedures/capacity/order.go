@@ -15,7 +15,8 @@ var monthBath = figure.Register(&figure.F3[unit.Volume, unit.Factor, unit.Volume
 	Formula: figure.Formula{ID: "month.bath", Name: "bath for a month", Result: "v", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "pieces in a month"}, {Symbol: "V", Meaning: "bath", Unit: "ml"},
 			{Symbol: "N", Meaning: "pieces that so much treats"}},
-		Text: "n * V / N", Valid: "a bath that is used until it is spent, not discarded half used", Source: "plain arithmetic",
+		Text: "n * V / N", Valid: "a bath that is used until it is spent, not discarded half used",
+		Source: "plain arithmetic",
 		Origin: figure.Standard},
 	Go: func(n unit.Factor, v unit.Volume, treats unit.Factor) unit.Volume {
 		return unit.Volume(n) * v / unit.Volume(treats)
@@ -156,7 +157,8 @@ type Month struct {
 // NewMonth starts an empty month.
 func NewMonth(m *mix.Mixer) *Month {
 	return &Month{m: m, parts: map[string][]figure.Figure[unit.Mass]{},
-		products: map[string][]figure.Figure[unit.Volume]{}, Baths: map[string][]figure.Figure[unit.Volume]{}, packs: map[string][]figure.Figure[unit.Factor]{}}
+		products: map[string][]figure.Figure[unit.Volume]{}, Baths: map[string][]figure.Figure[unit.Volume]{},
+		packs: map[string][]figure.Figure[unit.Factor]{}}
 }
 
 // Add counts a strength by a month's use on one base. head is what a litre treats of
@@ -269,8 +271,9 @@ func (mo *Month) take(b, of lab.Bath, volume figure.Figure[unit.Volume], base la
 		share, _ := p.Share.Float64()
 		s := figure.Constant(unit.Factor(share), "its share of the bath", "the dilutions as written", figure.Standard)
 		if p.Product.Makes != nil {
-			mo.packs[p.Product.ID] = append(mo.packs[p.Product.ID], monthPacks.Of(figure.ID(b.Ref(), "month."+p.Product.ID, string(base)), volume, s,
-				p.Product.Makes.Stock.Figure("volume that a pack makes")))
+			mo.packs[p.Product.ID] = append(mo.packs[p.Product.ID],
+				monthPacks.Of(figure.ID(b.Ref(), "month."+p.Product.ID, string(base)), volume, s,
+					p.Product.Makes.Stock.Figure("volume that a pack makes")))
 			continue
 		}
 		mo.products[p.Product.ID] = append(mo.products[p.Product.ID],
@@ -371,7 +374,8 @@ func (mo *Month) months(o *Order, pack lab.Pack) (lead, cover figure.Figure[unit
 	wait := h.OrderLead
 	if pack.Lead.Given() {
 		wait = pack.Lead
-		o.Lead = figure.Declare(mo.m.Book, figure.Beside(figure.ID("order", o.Ref), "lead"), figure.KindCount, wait.Figure("how long a delivery of it takes"),
+		o.Lead = figure.Declare(mo.m.Book, figure.Beside(figure.ID("order", o.Ref), "lead"), figure.KindCount,
+			wait.Figure("how long a delivery of it takes"),
 			unit.Short(wait.Number()), wait.Word())
 	}
 	return count("until it comes", wait), count("to last", h.OrderCover)
@@ -411,7 +415,8 @@ func (mo *Month) orderProduct(id string) Order {
 		o.Have = ml(have, unit.Down)
 	}
 	lead, cover := mo.months(&o, pack)
-	short := missingVolume.Of(figure.Beside(order, "missing"), use, lead, cover, reserve, have).Named("missing, " + o.Name)
+	short := missingVolume.Of(figure.Beside(order, "missing"), use, lead, cover, reserve, have).Named("missing, " +
+		o.Name)
 	o.Missing = ml(short, unit.Up)
 	if !pack.Size.Volume.Positive() {
 		o.Why = "nobody has written what a pack of it holds"

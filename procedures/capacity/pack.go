@@ -131,7 +131,8 @@ func (p Pack) aged(m *mix.Mixer, f Format, use Use, out *PackDoes) (figure.Figur
 	}
 	lasts := life.Figure("life, " + stateWord(state)).WithValue(unit.Factor(n))
 	out.State = stateWord(state)
-	out.Life = figure.Declare(m.Book, figure.ID(p.Of.Ref(), "pack.life"), figure.KindCount, life.Figure("how long it keeps in use"),
+	out.Life = figure.Declare(m.Book, figure.ID(p.Of.Ref(), "pack.life"), figure.KindCount,
+		life.Figure("how long it keeps in use"),
 		unit.Short(life.Number()), life.Word())
 	each := figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
 	aged := packAge.Of(figure.ID(p.Of.Ref(), "pack.age", f.Ref(), p.Bath.Strength), month, each, lasts, own).
@@ -143,9 +144,11 @@ func (p Pack) aged(m *mix.Mixer, f Format, use Use, out *PackDoes) (figure.Figur
 // packAge is the last term of E4 for a pack: everything that a month puts through it counts.
 var packAge = figure.Register(&figure.F4[unit.Factor, unit.Rolls, unit.Factor, unit.Factor, unit.Rolls]{
 	Formula: figure.Formula{ID: "pack.age", Name: "done before age ends what a pack makes", Result: "N", Unit: "",
-		Terms: []figure.Term{{Symbol: "M", Meaning: "a month's work, as rolls", Unit: "rolls"}, {Symbol: "d", Meaning: "days in a month"},
+		Terms: []figure.Term{{Symbol: "M", Meaning: "a month's work, as rolls", Unit: "rolls"},
+			{Symbol: "d", Meaning: "days in a month"},
 			{Symbol: "L", Meaning: "life", Unit: "days"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
-		Text: "floor(M / d * L / q)", Valid: "all of a month's work counted as so many of this format; the rate from the log, not from hope",
+		Text:   "floor(M / d * L / q)",
+		Valid:  "all of a month's work counted as so many of this format; the rate from the log, not from hope",
 		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(month unit.Rolls, d, life unit.Factor, q unit.Rolls) unit.Factor {
 		return whole(float64(month) / float64(d) * float64(life) / float64(q))
@@ -183,7 +186,8 @@ func (p Pack) costs(m *mix.Mixer, id func(string) string, full, done figure.Figu
 	}
 	show := func(what, name string, n figure.Figure[unit.Factor]) *figure.Record {
 		cost := costEach.Of(id(what), p.Price, n).Named(name + ", " + out.Format.Name())
-		return figure.Enter(m.Book, cost.ShowSpan(figure.KindMoney, centStep(cost.Value), unit.Nearest).In(m.Currency()))
+		return figure.Enter(m.Book, cost.ShowSpan(figure.KindMoney, centStep(cost.Value),
+			unit.Nearest).In(m.Currency()))
 	}
 	out.CostFull = show("cost.full", "cost of one if the pack does all that it can", full)
 	if done.Value >= 1 && (out.Aged != nil || out.Ageless) {
@@ -213,15 +217,18 @@ func saidOf(m *mix.Mixer, p Pack, f Format, y lab.Yield, n int) (figure.Figure[u
 	if n > 0 {
 		variants = append(variants, "word="+string(rune('1'+n)))
 	}
-	return saidPieces.Of(figure.ID(p.Of.Ref(), "pack.said", variants...), y.Count.Figure("how many, as they say"), of, own).
-		Named("what one pack does, as others say, "+f.Name()).ShowSpan(figure.KindCount, "1", unit.Down).In(f.Pieces(2)), true
+	return saidPieces.Of(figure.ID(p.Of.Ref(), "pack.said", variants...), y.Count.Figure("how many, as they say"), of,
+		own).
+		Named("what one pack does, as others say, "+f.Name()).ShowSpan(figure.KindCount, "1",
+		unit.Down).In(f.Pieces(2)), true
 }
 
 // pieceMakes is what one piece of a pack makes that may be divided.
 var pieceMakes = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Factor]{
 	Formula: figure.Formula{ID: "pack.piece", Name: "what one piece of a pack makes", Result: "v", Unit: "ml",
-		Terms: []figure.Term{{Symbol: "V", Meaning: "volume that a pack makes", Unit: "ml"}, {Symbol: "n", Meaning: "pieces in a pack"}},
-		Text:  "V / n", Valid: "every piece alike, and whole", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "V", Meaning: "volume that a pack makes", Unit: "ml"},
+			{Symbol: "n", Meaning: "pieces in a pack"}},
+		Text: "V / n", Valid: "every piece alike, and whole", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(v unit.Volume, n unit.Factor) unit.Volume { return v / unit.Volume(n) },
 })
 
@@ -238,6 +245,7 @@ func MakesOf(m *mix.Mixer, id string, stock figure.Figure[unit.Volume], dil lab.
 	if makes.Value < 10000 {
 		return figure.Enter(m.Book, makes.Show(figure.KindAmount, "10", unit.Down, ""))
 	}
-	return figure.Enter(m.Book, makes.ShowAs(figure.KindAmount, unit.Round(float64(makes.Value)/1000, 0.1, unit.Down), step, unit.Down, "").
+	return figure.Enter(m.Book, makes.ShowAs(figure.KindAmount, unit.Round(float64(makes.Value)/1000, 0.1, unit.Down),
+		step, unit.Down, "").
 		Counted("L", 0.001))
 }

@@ -229,7 +229,8 @@ func (w *worker) limits() {
 		case "uses":
 			most := l.Most.Uses.Figure("most uses")
 			w.out.MostUses = int(whole(float64(most.Value)))
-			w.out.Uses = figure.Declare(w.m.Book, figure.ID(w.b.Ref(), "uses"), figure.KindCount, most, fmt.Sprint(w.out.MostUses),
+			w.out.Uses = figure.Declare(w.m.Book, figure.ID(w.b.Ref(), "uses"), figure.KindCount, most,
+				fmt.Sprint(w.out.MostUses),
 				"uses")
 		case "silver":
 			w.silver(l.Limit)
@@ -336,7 +337,8 @@ func (w *worker) govern() {
 		if o.NoWhy == "" {
 			o.NoWhy = "nobody has written a limit that can be counted"
 		}
-		o.N = w.m.Book.Refuse(figure.ID(w.b.Ref(), "capacity", w.at...), figure.KindCount, "capacity", "", o.NoWhy, figure.House)
+		o.N = w.m.Book.Refuse(figure.ID(w.b.Ref(), "capacity", w.at...), figure.KindCount, "capacity", "", o.NoWhy,
+			figure.House)
 		return
 	}
 	var least Bound
@@ -388,7 +390,8 @@ func (w *worker) govern() {
 	if o.Test != "" {
 		because = append(because, o.Test)
 	}
-	o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: figure.ID(w.b.Ref(), "governs", w.at...), Answer: answer, Limits: limits,
+	o.Verdict = w.m.Book.EnterVerdict(figure.Verdict{ID: figure.ID(w.b.Ref(), "governs", w.at...), Answer: answer,
+		Limits:  limits,
 		Because: because, Source: "the smallest of its limits"})
 	w.cost(done, n)
 }

@@ -118,8 +118,10 @@ func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []lab.Pieces
 	held := silverHeld.Of(id, sum, made, start).Show(figure.KindAmount, "0.1", unit.Nearest, "")
 	within := figure.Constant(unit.Percent(silverWithin), "how far off it may be", "common practice, no source",
 		figure.Memory)
-	least := silverLeast.Of(figure.ID(subject, "silver.least"), held, within).Show(figure.KindAmount, "0.1", unit.Nearest, "")
-	most := silverMost.Of(figure.ID(subject, "silver.most"), held, within).Show(figure.KindAmount, "0.1", unit.Nearest, "")
+	least := silverLeast.Of(figure.ID(subject, "silver.least"), held, within).Show(figure.KindAmount, "0.1",
+		unit.Nearest, "")
+	most := silverMost.Of(figure.ID(subject, "silver.most"), held, within).Show(figure.KindAmount, "0.1",
+		unit.Nearest, "")
 	held = held.WithBounds(least.Value, most.Value)
 	return Silver{Held: figure.Enter(book, held), Least: figure.Enter(book, least), Most: figure.Enter(book, most),
 		Known: held}

@@ -26,7 +26,8 @@ var (
 
 // standing is what is left of something in all its packs; false where there is none, or
 // where nobody has written what is left in one of them.
-func standing[T unit.Kind](packs []lab.InStore, order string, read func(lab.Amount, string, string) (figure.Figure[T], bool),
+func standing[T unit.Kind](packs []lab.InStore, order string,
+	read func(lab.Amount, string, string) (figure.Figure[T], bool),
 	add *figure.FN[T, T]) (figure.Figure[T], bool) {
 	if len(packs) == 0 {
 		return figure.Figure[T]{}, false
@@ -52,9 +53,11 @@ func standing[T unit.Kind](packs []lab.InStore, order string, read func(lab.Amou
 // monthPacks is how many packs a month's bath takes.
 var monthPacks = figure.Register(&figure.F3[unit.Factor, unit.Volume, unit.Factor, unit.Volume]{
 	Formula: figure.Formula{ID: "month.packs", Name: "packs for a month", Result: "u", Unit: "",
-		Terms: []figure.Term{{Symbol: "V", Meaning: "bath for a month", Unit: "ml"}, {Symbol: "s", Meaning: "share of the stock in it"},
+		Terms: []figure.Term{{Symbol: "V", Meaning: "bath for a month", Unit: "ml"},
+			{Symbol: "s", Meaning: "share of the stock in it"},
 			{Symbol: "M", Meaning: "volume that a pack makes", Unit: "ml"}},
-		Text: "V * s / M", Valid: "a stock that is used up before it is too old", Source: "mass balance", Origin: figure.Standard},
+		Text: "V * s / M", Valid: "a stock that is used up before it is too old", Source: "mass balance",
+		Origin: figure.Standard},
 	Go: func(v unit.Volume, s unit.Factor, makes unit.Volume) unit.Factor {
 		return unit.Factor(v) * s / unit.Factor(makes)
 	},
@@ -71,14 +74,16 @@ var (
 	})
 	leftPacks = figure.Register(&figure.F2[unit.Factor, unit.Mass, unit.Mass]{
 		Formula: figure.Formula{ID: "store.packs", Name: "packs in the house", Result: "h", Unit: "",
-			Terms: []figure.Term{{Symbol: "m", Meaning: "left", Unit: "g"}, {Symbol: "p", Meaning: "what a pack holds", Unit: "g"}},
-			Text:  "m / p", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "m", Meaning: "left", Unit: "g"},
+				{Symbol: "p", Meaning: "what a pack holds", Unit: "g"}},
+			Text: "m / p", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(m, p unit.Mass) unit.Factor { return unit.Factor(m / p) },
 	})
 	leftBottles = figure.Register(&figure.F2[unit.Factor, unit.Volume, unit.Volume]{
 		Formula: figure.Formula{ID: "store.bottles", Name: "packs in the house", Result: "h", Unit: "",
-			Terms: []figure.Term{{Symbol: "v", Meaning: "left", Unit: "ml"}, {Symbol: "p", Meaning: "what a pack holds", Unit: "ml"}},
-			Text:  "v / p", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "v", Meaning: "left", Unit: "ml"},
+				{Symbol: "p", Meaning: "what a pack holds", Unit: "ml"}},
+			Text: "v / p", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(v, p unit.Volume) unit.Factor { return unit.Factor(v / p) },
 	})
 	kitsLeft = figure.Register(&figure.FN[unit.Factor, unit.Factor]{
@@ -95,9 +100,11 @@ var (
 	})
 	missingPacks = figure.Register(&figure.F4[unit.Factor, unit.Factor, unit.Factor, unit.Factor, unit.Factor]{
 		Formula: figure.Formula{ID: "order.missing.packs", Name: "missing", Result: "m", Unit: "",
-			Terms: []figure.Term{{Symbol: "u", Meaning: "a month's use"}, {Symbol: "l", Meaning: "months until it comes"},
+			Terms: []figure.Term{{Symbol: "u", Meaning: "a month's use"},
+				{Symbol: "l", Meaning: "months until it comes"},
 				{Symbol: "c", Meaning: "months it is to last"}, {Symbol: "h", Meaning: "in the house"}},
-			Text: "max(0, u * (l + c) - h)", Valid: "nothing is bought beyond its life", Source: "plain arithmetic", Origin: figure.Standard},
+			Text: "max(0, u * (l + c) - h)", Valid: "nothing is bought beyond its life", Source: "plain arithmetic",
+			Origin: figure.Standard},
 		Go: func(u, l, c, h unit.Factor) unit.Factor { return max(0, u*(l+c)-h) },
 	})
 	wholePacks = figure.Register(&figure.F1[unit.Factor, unit.Factor]{
@@ -128,7 +135,8 @@ func (mo *Month) pay(o *Order, packs figure.Figure[unit.Factor], own lab.BoughtP
 func (mo *Month) payAt(o *Order, packs figure.Figure[unit.Factor], price figure.Figure[unit.Money]) {
 	o.Packs = mo.enterPacks(o, packs)
 	if packs.Value > 0 {
-		o.Money = figure.Enter(mo.m.Book, orderMoney.Of(figure.Beside(figure.ID("order", o.Ref), "money"), figure.Entered[unit.Factor](o.Packs), price).
+		o.Money = figure.Enter(mo.m.Book, orderMoney.Of(figure.Beside(figure.ID("order", o.Ref), "money"),
+			figure.Entered[unit.Factor](o.Packs), price).
 			Named("cost of the order, "+o.Name).Show(figure.KindMoney, "0.01", unit.Nearest, "").In(mo.m.Currency()))
 	}
 }
@@ -208,7 +216,8 @@ func packsOf(packs []lab.InStore, holds lab.Amount, id, left string) (figure.Fig
 var ordersMoney = figure.Register(&figure.FN[unit.Money, unit.Money]{
 	Formula: figure.Formula{ID: "order.all", Name: "all orders together", Result: "K", Unit: "",
 		Terms: []figure.Term{{Symbol: "k", Meaning: "cost of each order"}},
-		Text:  "sum(k)", Valid: "what has a price, without postage", Source: "plain arithmetic", Origin: figure.Standard},
+		Text:  "sum(k)", Valid: "what has a price, without postage", Source: "plain arithmetic",
+		Origin: figure.Standard},
 	Go: figure.Total[unit.Money],
 })
 

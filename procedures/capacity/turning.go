@@ -11,10 +11,13 @@ import (
 
 // allUsedAt is the month's work from which age no longer ends what is made at once.
 var allUsedAt = figure.Register(&figure.F4[unit.Rolls, unit.Factor, unit.Factor, unit.Factor, unit.Rolls]{
-	Formula: figure.Formula{ID: "choose.all", Name: "month's work at which all of it is used", Result: "M", Unit: "rolls",
-		Terms: []figure.Term{{Symbol: "N", Meaning: "how many its limits allow"}, {Symbol: "d", Meaning: "days in a month"},
+	Formula: figure.Formula{ID: "choose.all", Name: "month's work at which all of it is used", Result: "M",
+		Unit: "rolls",
+		Terms: []figure.Term{{Symbol: "N", Meaning: "how many its limits allow"},
+			{Symbol: "d", Meaning: "days in a month"},
 			{Symbol: "L", Meaning: "life", Unit: "days"}, {Symbol: "q", Meaning: "equivalents of one", Unit: "rolls"}},
-		Text: "N * d / L * q", Valid: "more work than that, and its limits end it before its age does", Source: "plain arithmetic", Origin: figure.Standard},
+		Text: "N * d / L * q", Valid: "more work than that, and its limits end it before its age does",
+		Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n, d, life unit.Factor, q unit.Rolls) unit.Rolls {
 		return unit.Rolls(float64(n) * float64(d) / float64(life) * float64(q))
 	},
@@ -78,8 +81,10 @@ func (t *turner) around(other int, turn figure.Figure[unit.Rolls], month *figure
 	rates = append(rates, RateCost{Month: month, Cost: t.a.Cost, Other: t.b.Cost, Now: true})
 	add("turn", turn, t.a.Turns, RateCost{Same: true})
 	for _, x := range []float64{first, round(end, true)} {
-		g := figure.Constant(unit.Rolls(x), "a month's work to compare", "a round number beside the rates of this lab", figure.Standard)
-		shown := figure.Declare(t.m.Book, figure.ID("choose", t.group+".rate", unit.Short(x)), figure.KindCount, g, unit.Short(x), "rolls")
+		g := figure.Constant(unit.Rolls(x), "a month's work to compare",
+			"a round number beside the rates of this lab", figure.Standard)
+		shown := figure.Declare(t.m.Book, figure.ID("choose", t.group+".rate", unit.Short(x)), figure.KindCount, g,
+			unit.Short(x), "rolls")
 		add(unit.Short(x), figure.Entered[unit.Rolls](shown), shown, RateCost{})
 	}
 	slices.SortStableFunc(rates, func(a, b RateCost) int {
@@ -113,7 +118,8 @@ func (t *turner) at(w Way, at string, rate figure.Figure[unit.Rolls]) *figure.Re
 	}
 	limits := []figure.Figure[unit.Factor]{w.Ours.Range.Best()}
 	if n, long := days(w.Life.Life); !w.Ageless && long {
-		limits = append(limits, packAge.Of(id("age.at"), rate, t.days, w.Life.Figure("life").WithValue(unit.Factor(n)), t.own))
+		limits = append(limits, packAge.Of(id("age.at"), rate, t.days,
+			w.Life.Figure("life").WithValue(unit.Factor(n)), t.own))
 	}
 	done := leastOf.Of(id("done.at"), limits...).Show(figure.KindCount, "1", unit.Down, "")
 	if done.Value < 1 {

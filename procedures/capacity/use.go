@@ -41,7 +41,8 @@ var perDay = figure.Register(&figure.F3[unit.Factor, unit.Area, unit.Area, unit.
 const daysInMonth = 365.25 / 12
 
 // DaysInMonth is how many days a month of work has.
-var DaysInMonth = figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days", figure.Standard)
+var DaysInMonth = figure.Constant(unit.Factor(daysInMonth), "days in a month", "a twelfth of 365.25 days",
+	figure.Standard)
 
 // Use is a month's work that goes through a bath, as pieces of each format.
 type Use struct {

@@ -63,7 +63,8 @@ func AreaOf(l *lab.Lab, subject string, work []lab.Pieces,
 			one = area
 		}
 		n := w.Figure("pieces")
-		parts = append(parts, areaWorked.Of(figure.ID(subject, fmt.Sprintf("area.%d", i+1)), n, one).Named("area of "+w.Text()).
+		parts = append(parts, areaWorked.Of(figure.ID(subject, fmt.Sprintf("area.%d", i+1)), n,
+			one).Named("area of "+w.Text()).
 			Show(figure.KindAmount, "1", unit.Nearest, ""))
 	}
 	sum = areaSum.Of(figure.ID(subject, "area.sum"), parts...).Show(figure.KindAmount, "1", unit.Nearest, "")
@@ -112,7 +113,8 @@ func CountOf(l *lab.Lab, subject string, work []lab.Pieces, of string,
 				continue
 			}
 			each := w.Figure("pieces")
-			others = append(others, countSized.Of(figure.ID(subject, fmt.Sprintf("count.%d", i+1), of), each, area, one))
+			others = append(others, countSized.Of(figure.ID(subject, fmt.Sprintf("count.%d", i+1), of), each, area,
+				one))
 		}
 	}
 	pieces = figure.Constant(unit.Factor(n), "pieces worked, by the log", "counted in the log", figure.House)

@@ -15,7 +15,8 @@ import (
 // fillsLeave is F1.
 var fillsLeave = figure.Register(&figure.F4[unit.Concentration, unit.Concentration, unit.Volume, unit.Volume,
 	unit.Factor]{
-	Formula: figure.Formula{ID: "wash.fills", Name: "thiosulfate or silver after so many fills", Result: "c_n", Unit: "g/L",
+	Formula: figure.Formula{ID: "wash.fills", Name: "thiosulfate or silver after so many fills", Result: "c_n",
+		Unit: "g/L",
 		Terms: []figure.Term{{Symbol: "c_0", Meaning: "thiosulfate or silver in what is carried over", Unit: "g/L"},
 			{Symbol: "v", Meaning: "carried over by one roll", Unit: "ml"},
 			{Symbol: "V", Meaning: "fresh water for one roll", Unit: "ml"}, {Symbol: "n", Meaning: "fills"}},
@@ -168,7 +169,8 @@ func FillsSave(m *mix.Mixer, p *lab.Process, i int, v Vessel) (Saved, bool) {
 	}
 	key := lab.StepKey(i) + ".fills"
 	by, _ := m.Lab.OriginOf(p.Said(key))
-	n := figure.GivenNumber(unit.Factor(len(s.Fills)), fmt.Sprint(len(s.Fills)), p.At(key), by, "fills") // a list's length
+	n := figure.GivenNumber(unit.Factor(len(s.Fills)), fmt.Sprint(len(s.Fills)), p.At(key), by,
+		"fills") // a list's length
 	run := runningWater.Of(id("running"), flow.Figure("flow through the tank"),
 		s.InsteadOf.Figure("running wash that is left out"))
 	dump := fillsOf(m, p, i, v)
@@ -219,8 +221,10 @@ func fillsOf(m *mix.Mixer, p *lab.Process, i int, v Vessel) figure.Figure[unit.V
 	s := p.Steps[i]
 	key := lab.StepKey(i) + ".fills"
 	by, _ := m.Lab.OriginOf(p.Said(key))
-	n := figure.GivenNumber(unit.Factor(len(s.Fills)), fmt.Sprint(len(s.Fills)), p.At(key), by, "fills") // a list's length
-	return dumpedWater.Of(figure.ID(p.ID, "wash."+s.ID+".fills", mix.Tag(v.Fill.Exact())), n, v.Fill.Figure("what fills the "+v.Name))
+	n := figure.GivenNumber(unit.Factor(len(s.Fills)), fmt.Sprint(len(s.Fills)), p.At(key), by,
+		"fills") // a list's length
+	return dumpedWater.Of(figure.ID(p.ID, "wash."+s.ID+".fills", mix.Tag(v.Fill.Exact())), n,
+		v.Fill.Figure("what fills the "+v.Name))
 }
 
 // litres enters a volume of water in litres.
@@ -292,7 +296,8 @@ func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format
 	out := Decay{
 		Start: figure.Enter(m.Book, c0),
 		Fresh: figure.Enter(m.Book, fresh),
-		Carried: figure.Declare(m.Book, figure.ID("house", "film-carry"), figure.KindAmount, carry, unit.Short(float64(carry.Value)),
+		Carried: figure.Declare(m.Book, figure.ID("house", "film-carry"), figure.KindAmount, carry,
+			unit.Short(float64(carry.Value)),
 			"ml"),
 		Limit: figure.Declare(m.Book, figure.ID("wash", "limit"), figure.KindAmount, archiveLimit, "0.014", "g/m²"),
 	}
@@ -303,7 +308,8 @@ func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format
 			Counted("mg/L", 1000).Named("thiosulfate in the water")
 		gel := leftInGelatin.Of(figure.Beside(base, fmt.Sprint(n), "gelatin"), c, gelatinWater)
 		dried := leftDried.Of(figure.Beside(base, fmt.Sprint(n), "dried"), c, carry, area)
-		out.After = append(out.After, Washed{N: n, Silver: silverInWash(m, fixer, figure.Beside(base, fmt.Sprint(n), "silver"), carry, fresh, n),
+		out.After = append(out.After, Washed{N: n, Silver: silverInWash(m, fixer,
+			figure.Beside(base, fmt.Sprint(n), "silver"), carry, fresh, n),
 			Water: figure.Enter(m.Book, mg),
 			Gelatin: figure.Enter(m.Book, gel.ShowAs(figure.KindAmount, sig2(float64(gel.Value)),
 				stepOf(float64(gel.Value)), unit.Up, "")),
@@ -327,7 +333,8 @@ func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format
 }
 
 // silverInWash is J13: the silver in the water of a fill, after a fixer that holds all that it may.
-func silverInWash(m *mix.Mixer, fixer lab.Bath, id string, carry, fresh figure.Figure[unit.Volume], n int) *figure.Record {
+func silverInWash(m *mix.Mixer, fixer lab.Bath, id string, carry, fresh figure.Figure[unit.Volume],
+	n int) *figure.Record {
 	d := fixer.Decl()
 	if d == nil {
 		return nil
@@ -338,7 +345,8 @@ func silverInWash(m *mix.Mixer, fixer lab.Bath, id string, carry, fresh figure.F
 		}
 		most := l.Most.Silver.Figure("most silver that the fixer may hold")
 		c := fillsLeave.Of(id, most, carry, fresh, figure.Constant(unit.Factor(n), "fills", "", figure.Standard))
-		return figure.Enter(m.Book, c.ShowAs(figure.KindAmount, sig2(float64(c.Value)*1000), stepOf(float64(c.Value)*1000), unit.Up, "").
+		return figure.Enter(m.Book, c.ShowAs(figure.KindAmount, sig2(float64(c.Value)*1000),
+			stepOf(float64(c.Value)*1000), unit.Up, "").
 			Counted("mg/L", 1000).Named("silver in the water"))
 	}
 	return nil

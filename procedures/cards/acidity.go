@@ -12,7 +12,8 @@ import (
 func acidityTable(strengths []*work.Bath) []page.Block {
 	t := page.Table{ID: "acidity", Caption: page.Say(page.S("How acid it is"))}
 	written := slices.ContainsFunc(strengths, func(b *work.Bath) bool { return b.Acid.Measured != nil })
-	t.Head = []page.Text{page.Say(page.W("strength")), page.Say(page.W("pH at "), page.F(strengths[0].Acid.Cool.Warmth)), page.Say(page.W("kept there by"))}
+	t.Head = []page.Text{page.Say(page.W("strength")), page.Say(page.W("pH at "),
+		page.F(strengths[0].Acid.Cool.Warmth)), page.Say(page.W("kept there by"))}
 	if written {
 		t.Head = append(t.Head, page.Say(page.W("pH as written")))
 	}

@@ -12,7 +12,8 @@ func airTables(strengths []*work.Bath) []page.Block {
 		if b.Air == nil {
 			continue
 		}
-		t := page.Table{ID: "air-" + b.Strength, Caption: page.Say(page.S("Air in the bottle"), page.W(", "), page.N(b.Strength)),
+		t := page.Table{ID: "air-" + b.Strength, Caption: page.Say(page.S("Air in the bottle"), page.W(", "),
+			page.N(b.Strength)),
 			Head: []page.Text{page.Say(page.W("the bottle is")), page.Say(page.W("one opening can eat of its sulfite")),
 				page.Say(page.W("openings that it stands"))}}
 		for _, o := range b.Air.Opened {

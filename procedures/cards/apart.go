@@ -89,7 +89,8 @@ func unsaidHoles(names []string) []page.Hole {
 	if len(names) == 0 {
 		return nil
 	}
-	return []page.Hole{{What: "what never meets " + strings.Join(names, ", "), Until: "let nothing meet it: ask first", Key: "members or names of a group in rules/groups.toml"}}
+	return []page.Hole{{What: "what never meets " + strings.Join(names, ", "),
+		Until: "let nothing meet it: ask first", Key: "members or names of a group in rules/groups.toml"}}
 }
 
 // joined are pairs of one outcome that stand in one row.
@@ -122,7 +123,8 @@ func joinPairs(pairs []work.Pair) []*joined {
 	var out []*joined
 	for _, r := range first {
 		i := slices.IndexFunc(out, func(o *joined) bool {
-			return r.pair.Never == "" && o.pair.Never == "" && o.pair.Gives == r.pair.Gives && slices.Equal(o.these, r.these)
+			return r.pair.Never == "" && o.pair.Never == "" && o.pair.Gives == r.pair.Gives &&
+				slices.Equal(o.these, r.these)
 		})
 		if i < 0 {
 			out = append(out, r)
@@ -165,7 +167,8 @@ func clashRows(pairs []work.Pair) []page.Clash {
 	var out []page.Clash
 	for _, r := range joinPairs(pairs) {
 		row := page.Clash{
-			These: page.Say(page.N(capital(strings.Join(r.these, "; ")))), Those: page.Say(page.N(strings.Join(r.those, "; "))),
+			These: page.Say(page.N(capital(strings.Join(r.these, "; ")))),
+			Those: page.Say(page.N(strings.Join(r.those, "; "))),
 			Gives: page.Say(page.N(capital(r.pair.Gives.Word))), Lesser: r.pair.Gives.Rank < deadly,
 		}
 		if r.pair.Never != "" {
@@ -203,23 +206,30 @@ func groupWords(pairs []work.Pair) page.List {
 
 // apartBoard is the board of what never meets.
 func apartBoard(c *Context) []page.Page {
-	p := page.Page{ID: "board/never-together", Kind: "board", KindLine: "At the drums, at the shelf, at the sink", Title: "Never together"}
-	sources := page.List{Label: page.Say(page.W("sources; a pair without a source is our own rule, from memory")), Lines: true}
+	p := page.Page{ID: "board/never-together", Kind: "board", KindLine: "At the drums, at the shelf, at the sink",
+		Title: "Never together"}
+	sources := page.List{Label: page.Say(page.W("sources; a pair without a source is our own rule, from memory")),
+		Lines: true}
 	for _, a := range c.W.Pairs {
 		if a.Source != "" {
-			sources.Items = append(sources.Items, page.Say(page.N(capital(a.Side)), page.W(" and "), page.N(a.Other+a.Never), page.W(": "), page.N(a.Source)))
+			sources.Items = append(sources.Items, page.Say(page.N(capital(a.Side)), page.W(" and "),
+				page.N(a.Other+a.Never), page.W(": "), page.N(a.Source)))
 		}
 	}
 	if rows := clashRows(c.W.Pairs); len(rows) > 0 {
-		p.Do = append(p.Do, page.Clashes{ID: "pairs", Caption: page.Say(page.W("Pairs that never meet, in a jug, in a drum, on a shelf")), Rows: rows})
+		p.Do = append(p.Do, page.Clashes{ID: "pairs",
+			Caption: page.Say(page.W("Pairs that never meet, in a jug, in a drum, on a shelf")), Rows: rows})
 	} else {
-		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("No pair is written down. That does not make anything safe: ask first."))})
+		p.Do = append(p.Do,
+			page.Para{Text: page.Say(page.W("No pair is written down. That does not make anything safe: ask first."))})
 	}
 	if words := groupWords(c.W.Pairs); len(words.Items) > 0 {
 		p.Do = append(p.Do, words)
 	}
-	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Read both labels before you pour."), page.W(" If you smell gas: everybody out, shut the door, call for help."))}}}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("pour two wastes into one drum that is not for both")), page.Say(page.W("rinse out one waste with another")), page.Say(page.W("keep household bleach in this room"))}}}
+	p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Read both labels before you pour."),
+		page.W(" If you smell gas: everybody out, shut the door, call for help."))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("pour two wastes into one drum that is not for both")),
+		page.Say(page.W("rinse out one waste with another")), page.Say(page.W("keep household bleach in this room"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("This list is not complete. Not listed does not mean allowed. Follow the supplier’s sheets first."))}}
 	if len(sources.Items) > 0 {
 		p.Why = append(p.Why, sources)

@@ -10,7 +10,8 @@ import (
 // benchBoard says what each scale and cylinder may measure: why the cards choose the
 // device they name.
 func benchBoard(c *Context) []page.Page {
-	p := page.Page{ID: "board/bench", Kind: "board", KindLine: "At the bench", Title: "Smallest and largest amounts to measure"}
+	p := page.Page{ID: "board/bench", Kind: "board", KindLine: "At the bench",
+		Title: "Smallest and largest amounts to measure"}
 	var holes []page.Hole
 	if scales := c.W.Bench.Scales; len(scales) > 0 {
 		p.Do = append(p.Do, windowsTable("scales", "Scales", scales))

@@ -23,7 +23,8 @@ func bleachingTables(strengths []*work.Bath) []page.Block {
 				times = append(times, page.W(" "), page.S("too little"))
 			}
 			few = few || x.Few
-			t.Rows = append(t.Rows, textRow(append(page.Say(page.N(x.Vessel.Name), page.W(", ")), formatInFull(x.Of)...),
+			t.Rows = append(t.Rows, textRow(append(page.Say(page.N(x.Vessel.Name), page.W(", ")),
+				formatInFull(x.Of)...),
 				page.Say(page.F(x.Holds)), page.Say(page.F(x.Needs)), times))
 		}
 		t.Note = page.Say(page.W("As if all of the silver were developed. Gelatin and what is left of the developer take more: the bleach is to be enough several times over."))

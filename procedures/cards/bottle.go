@@ -104,7 +104,8 @@ func spacedAfter(t page.Text) page.Text {
 
 // lifeTable is every life of a batch that runs, the one that decides marked.
 func lifeTable(b *work.Bottle) page.Block {
-	t := page.Table{ID: "lives", Caption: append(page.Say(page.S("Until when"), page.W(": "), page.W(answerWord(b.Answer))),
+	t := page.Table{ID: "lives", Caption: append(page.Say(page.S("Until when"), page.W(": "),
+		page.W(answerWord(b.Answer))),
 		page.W(", "+stateWords[b.State])),
 		Head: []page.Text{page.Say(page.W("counted from")), page.Say(page.W("ends on"))}}
 	for _, e := range b.Ends {
@@ -126,7 +127,8 @@ func lifeTable(b *work.Bottle) page.Block {
 	}
 	t.Note = append(t.Note, page.W("."))
 	if b.Air != nil {
-		t.Note = append(t.Note, page.W(" By its log the air can have eaten "), page.F(b.Air.Eaten), page.W(" of its sulfite, and one more opening can eat "), page.F(b.Air.Eats), page.W(": "))
+		t.Note = append(t.Note, page.W(" By its log the air can have eaten "), page.F(b.Air.Eaten),
+			page.W(" of its sulfite, and one more opening can eat "), page.F(b.Air.Eats), page.W(": "))
 		t.Note = append(append(t.Note, openingsText(b)...), page.W(". That never makes it keep longer than its date."))
 	}
 	if b.OnceLow != nil {

@@ -10,10 +10,12 @@ import (
 func packAmounts(b work.Bought) []page.Block {
 	var out []page.Block
 	if b.Pack.Holds != nil {
-		out = append(out, page.Amount{Label: page.Say(page.W("a pack holds")), Value: page.Say(page.F(b.Pack.Holds)), Note: packText(b.Pack)})
+		out = append(out, page.Amount{Label: page.Say(page.W("a pack holds")), Value: page.Say(page.F(b.Pack.Holds)),
+			Note: packText(b.Pack)})
 	}
 	if m := b.Makes; m != nil && m.Stock != nil {
-		out = append(out, page.Amount{Label: page.Say(page.W("it makes")), Value: page.Say(page.F(m.Stock)), Note: page.Say(page.N(m.Strength))})
+		out = append(out, page.Amount{Label: page.Say(page.W("it makes")), Value: page.Say(page.F(m.Stock)),
+			Note: page.Say(page.N(m.Strength))})
 	}
 	return out
 }
@@ -85,19 +87,25 @@ func packSteps(s *work.Product) []page.Block {
 	}
 	if piece := s.Buying.Piece; piece != nil {
 		return []page.Block{page.Steps{Rows: []page.Step{
-			{ID: "start", What: page.Say(page.S("Start"), page.W(" with less "), water, page.W(" than you want to make"))},
-			{ID: "pack", What: page.Say(page.S("Add"), page.W(" so many whole pieces, stirring, until all is dissolved")), Note: []page.Text{page.Say(page.W("one piece makes "), page.F(piece))}},
-			{ID: "fill", What: page.Say(page.S("Fill up"), page.W(" with "), water, page.W(" to as many times "), page.F(piece))}}}}
+			{ID: "start", What: page.Say(page.S("Start"), page.W(" with less "), water,
+				page.W(" than you want to make"))},
+			{ID: "pack", What: page.Say(page.S("Add"),
+				page.W(" so many whole pieces, stirring, until all is dissolved")),
+				Note: []page.Text{page.Say(page.W("one piece makes "), page.F(piece))}},
+			{ID: "fill", What: page.Say(page.S("Fill up"), page.W(" with "), water, page.W(" to as many times "),
+				page.F(piece))}}}}
 	}
 	if len(s.Bought.Parts) == 0 {
-		add := page.Step{ID: "pack", What: page.Say(page.S("Add"), page.W(" a whole pack, stirring, until all is dissolved"))}
+		add := page.Step{ID: "pack", What: page.Say(page.S("Add"),
+			page.W(" a whole pack, stirring, until all is dissolved"))}
 		if s.Bought.Pack.Holds != nil {
 			add.Amount = page.Say(page.F(s.Bought.Pack.Holds))
 		}
 		steps.Rows = append(steps.Rows, add)
 	}
 	if m.Stock != nil {
-		steps.Rows = append(steps.Rows, page.Step{ID: "fill", Amount: page.Say(page.F(m.Stock)), What: page.Say(page.S("Fill up"), page.W(" with "), water)})
+		steps.Rows = append(steps.Rows, page.Step{ID: "fill", Amount: page.Say(page.F(m.Stock)),
+			What: page.Say(page.S("Fill up"), page.W(" with "), water)})
 	}
 	return []page.Block{steps}
 }
@@ -119,7 +127,8 @@ func packHoles(s *work.Product) []page.Hole {
 	if m == nil || m.Divide != "" {
 		return nil
 	}
-	return []page.Hole{{What: "whether a part of a pack may be made up", Until: "the whole pack is made up", Key: "divide under [makes] in " + s.Decl.File}}
+	return []page.Hole{{What: "whether a part of a pack may be made up", Until: "the whole pack is made up",
+		Key: "divide under [makes] in " + s.Decl.File}}
 }
 
 // yieldsTable is what a pack does by the word of those who say so.
@@ -130,7 +139,8 @@ func yieldsTable(s *work.Product) []page.Block {
 	t := page.Table{ID: "yields", Caption: page.Say(page.S("How much a pack treats"), page.W(", as others say")),
 		Head: []page.Text{page.Say(page.W("strength")), page.Say(page.W("how many")), page.Say(page.W("origin"))}}
 	for _, y := range s.Bought.Yields {
-		t.Rows = append(t.Rows, textRow(page.Say(page.N(y.Strength)), page.Say(page.F(y.Count), page.W(" "), page.N(y.Of)), page.Say(page.N(y.Says.String()))))
+		t.Rows = append(t.Rows, textRow(page.Say(page.N(y.Strength)),
+			page.Say(page.F(y.Count), page.W(" "), page.N(y.Of)), page.Say(page.N(y.Says.String()))))
 	}
 	return []page.Block{t}
 }

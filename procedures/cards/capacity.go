@@ -13,7 +13,8 @@ import (
 // capacityBoard says what ends each bath; behind it stands a card for each
 // solution with every limit, and what one piece costs at the lab's own rate.
 func capacityBoard(c *Context) []page.Page {
-	p := page.Page{ID: "capacity/index", Kind: "capacity", KindLine: "Before the session", Title: "How much each bath treats"}
+	p := page.Page{ID: "capacity/index", Kind: "capacity", KindLine: "Before the session",
+		Title: "How much each bath treats"}
 	var holes []page.Hole
 	first := page.Table{ID: "first", Caption: page.Say(page.S("What ends each bath"),
 		page.W(", for one litre at this lab’s pace")),
@@ -47,7 +48,8 @@ func capacityBoard(c *Context) []page.Page {
 		return nil
 	}
 	p.Tables = ladders
-	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(), append(append(onlyTime, c.endless()...), whyCounting())
+	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(),
+		append(append(onlyTime, c.endless()...), whyCounting())
 	p.Foot = c.foot(c.W.Place.Def, holes)
 	pages[0] = p
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: c.wideFaces("a4")})
@@ -87,7 +89,8 @@ func (c *Context) tellCapacity(card *page.Page, b *work.Bath) []page.Block {
 
 // capacityCard begins the card of one solution.
 func (c *Context) capacityCard(id string, b lab.Bath) page.Page {
-	return page.Page{ID: id, Kind: "capacity", KindLine: "How much it treats", Title: capital(b.Name()), Role: roleOf(b.Role()),
+	return page.Page{ID: id, Kind: "capacity", KindLine: "How much it treats", Title: capital(b.Name()),
+		Role:   roleOf(b.Role()),
 		Before: beforeCounting(), Never: neverCounting(), Why: []page.Block{whyCounting()}, Foot: c.foot(b.Def(), nil)}
 }
 
@@ -99,7 +102,8 @@ func beforeCounting() []page.Block {
 }
 
 func neverCounting() []page.Block {
-	return []page.Block{page.List{Items: []page.Text{page.Say(page.W("go on counting when the bottle is too old: age ends it first")), page.Say(page.W("count films where the limit is an area or prints"))}}}
+	return []page.Block{page.List{Items: []page.Text{page.Say(page.W("go on counting when the bottle is too old: age ends it first")),
+		page.Say(page.W("count films where the limit is an area or prints"))}}}
 }
 
 func whyCounting() page.Block {
@@ -297,16 +301,19 @@ func capacityNote(b *work.Bath, dies bool) page.Text {
 		}
 	}
 	if dies {
-		note = append(note, page.W("Where age ends it, the number is only this lab’s pace, from a month’s use: do not count up to it. "))
+		note = append(note,
+			page.W("Where age ends it, the number is only this lab’s pace, from a month’s use: do not count up to it. "))
 	}
 	if one.Evening != "" {
-		note = append(note, page.W("Discard it "), page.N(one.Evening), page.W(" after pouring, whatever was done in it. "))
+		note = append(note, page.W("Discard it "), page.N(one.Evening),
+			page.W(" after pouring, whatever was done in it. "))
 	}
 	if one.Uses != nil && !one.ByUses() {
 		note = append(note, page.W("Or after "), page.F(one.Uses), page.W(", whichever comes first. "))
 	}
 	if k.Shared {
-		note = append(note, page.W("Other strengths come from the same bottle: age is not counted for one of them alone. "))
+		note = append(note,
+			page.W("Other strengths come from the same bottle: age is not counted for one of them alone. "))
 	}
 	if one.Test != "" {
 		note = append(note, page.W("Or "), page.N(trimOr(one.Test)), page.W("."))
@@ -342,9 +349,11 @@ func ageChart(x *work.FormatCapacity) (page.Chart, bool) {
 			limits = append(limits, page.ChartLimit{Label: "by " + l.Words, At: l.N, Beyond: l.Tightest})
 		}
 	}
-	line := page.ChartLine{Label: "at this lab’s pace", FromZero: true, Points: []page.ChartPoint{{X: x.Life, Y: x.Aged}}}
+	line := page.ChartLine{Label: "at this lab’s pace", FromZero: true,
+		Points: []page.ChartPoint{{X: x.Life, Y: x.Aged}}}
 	caption := page.Say(page.S("Which comes first"), page.W(", "), page.N(x.Format.Name()))
-	chart := page.Chart{Caption: caption, X: "days", Y: "done in one litre", Lines: []page.ChartLine{line}, Limits: limits}
+	chart := page.Chart{Caption: caption, X: "days", Y: "done in one litre", Lines: []page.ChartLine{line},
+		Limits: limits}
 	return chart, len(limits) > 1
 }
 

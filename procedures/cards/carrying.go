@@ -89,13 +89,17 @@ func (c *Context) carryingNote(x *work.Carrying, over bool) page.Text {
 		return out
 	}
 	if x.Most != nil {
-		out = append(out, page.W("When a litre of the first fixing bath has done so many, the second holds so much silver; it may hold "), page.F(x.Most), page.W(". "))
+		out = append(out,
+			page.W("When a litre of the first fixing bath has done so many, the second holds so much silver; it may hold "),
+			page.F(x.Most), page.W(". "))
 	}
 	if over {
 		out = append(out, page.S("Too much"), page.W(": change the second bath before the first is spent. "))
 	}
 	if x.Leaves == nil {
-		out = append(out, page.W("Only what the prints carry over is counted, from a fresh second bath: nobody has written which share of the silver the first bath leaves to it, "), page.Inline{Kind: page.Ask, Text: "first"}, page.W("."))
+		out = append(out,
+			page.W("Only what the prints carry over is counted, from a fresh second bath: nobody has written which share of the silver the first bath leaves to it, "),
+			page.Inline{Kind: page.Ask, Text: "first"}, page.W("."))
 	} else {
 		out = append(out, page.W("The second bath was fresh, and the first leaves "), page.F(x.Leaves),
 			page.W(" of the silver to it."))

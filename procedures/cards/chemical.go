@@ -23,17 +23,22 @@ func chemicalCards(c *Context) []page.Page {
 
 func (c *Context) chemicalCard(x *work.Chemical) page.Page {
 	d, known := x.Decl, x.Dangers
-	p := page.Page{ID: "chemical/" + d.ID, Kind: "chemical", KindLine: "Chemical sheet", Title: capital(d.Name), Was: wasIDs("chemical/", d.Was)}
+	p := page.Page{ID: "chemical/" + d.ID, Kind: "chemical", KindLine: "Chemical sheet", Title: capital(d.Name),
+		Was: wasIDs("chemical/", d.Was)}
 	if x.Shelf != "" {
 		p.Lead = page.Say(page.N(x.Shelf))
 	}
 	p.Before = beforeJob(work.Weigh, known)
 	if d.Keep == "never" {
-		p.Before = append(p.Before, page.Cautions{Items: []page.Text{page.Say(page.S("Not kept in this lab: "), page.N(d.Why)), page.Say(page.N(capital(d.Instead)))}})
+		p.Before = append(p.Before, page.Cautions{Items: []page.Text{page.Say(page.S("Not kept in this lab: "),
+			page.N(d.Why)), page.Say(page.N(capital(d.Instead)))}})
 	}
-	t := page.Table{ID: "forms", Caption: page.Say(page.S("Its forms")), Head: []page.Text{page.Say(page.W("form")), page.Say(page.W("formula")), page.Say(page.W("CAS number")), page.Say(page.W("molar mass")), page.Say(page.W("remarks"))}}
+	t := page.Table{ID: "forms", Caption: page.Say(page.S("Its forms")),
+		Head: []page.Text{page.Say(page.W("form")), page.Say(page.W("formula")), page.Say(page.W("CAS number")),
+			page.Say(page.W("molar mass")), page.Say(page.W("remarks"))}}
 	for _, f := range x.Forms {
-		r := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(f.Name))}, {Text: page.Say(page.N(orDash(f.Formula)))}, {Text: page.Say(page.N(orDash(f.Decl.CAS)))}}}
+		r := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(f.Name))},
+			{Text: page.Say(page.N(orDash(f.Formula)))}, {Text: page.Say(page.N(orDash(f.Decl.CAS)))}}}
 		if f.Molar != nil {
 			r.Cells = append(r.Cells, page.Cell{Text: page.Say(page.F(f.Molar))})
 		} else {
@@ -49,7 +54,8 @@ func (c *Context) chemicalCard(x *work.Chemical) page.Page {
 	// People first, then the floor: nobody who spilt it out of its pack looks up a bath.
 	persons := c.firstAid(known, work.Known{})
 	ask := page.Say(page.W("into a closed bag: "), page.Inline{Kind: page.Ask, Text: "first"})
-	p.Do = []page.Block{page.Steps{Rows: persons, Cases: true, Urgent: len(persons)}, page.Steps{Rows: c.spillRows(x.Spill, !x.Dusty(), x.Dusty(), ask), Cases: true}, t}
+	p.Do = []page.Block{page.Steps{Rows: persons, Cases: true, Urgent: len(persons)},
+		page.Steps{Rows: c.spillRows(x.Spill, !x.Dusty(), x.Dusty(), ask), Cases: true}, t}
 	p.Why = []page.Block{hazardBlock(known)}
 	if h := d.Hazards; h != nil && h.Assessed != nil {
 		by := h.Assessed.By
@@ -85,14 +91,16 @@ func (c *Context) chemicalCard(x *work.Chemical) page.Page {
 	for _, m := range x.Meets {
 		never.Items = append(never.Items, page.Say(page.N(meetLine(m))))
 	}
-	never.Items = append(never.Items, page.Say(page.W("use a pack without its name, its date and the supplier’s sheet")))
+	never.Items = append(never.Items,
+		page.Say(page.W("use a pack without its name, its date and the supplier’s sheet")))
 	p.Never = []page.Block{never}
 	var holes []page.Hole
 	if !x.Said {
 		holes = unsaidHoles([]string{d.Name})
 	}
 	for _, name := range known.Missing {
-		holes = append(holes, page.Hole{What: "the hazards of " + name, Until: "full precautions", Key: "[hazards] classes in " + d.File + ", from section 2 of the supplier’s sheet"})
+		holes = append(holes, page.Hole{What: "the hazards of " + name, Until: "full precautions",
+			Key: "[hazards] classes in " + d.File + ", from section 2 of the supplier’s sheet"})
 	}
 	p.Foot = c.foot(d.Def, holes)
 	if d.Library {
@@ -153,14 +161,17 @@ func inMixtures(d *lab.Chemical) page.List {
 	if h == nil {
 		return l
 	}
-	for _, a := range []struct{ label, words string }{{"acute toxicity, swallowed", h.ATE.Oral.Text()}, {"acute toxicity, through the skin", h.ATE.Dermal.Text()},
-		{"acute toxicity, vapour", h.ATE.Vapour.Text()}, {"acute toxicity, dust or mist", h.ATE.Dust.Text()}, {"acute toxicity, gas", h.ATE.Gas.Text()}} {
+	for _, a := range []struct{ label, words string }{{"acute toxicity, swallowed", h.ATE.Oral.Text()},
+		{"acute toxicity, through the skin", h.ATE.Dermal.Text()},
+		{"acute toxicity, vapour", h.ATE.Vapour.Text()}, {"acute toxicity, dust or mist", h.ATE.Dust.Text()},
+		{"acute toxicity, gas", h.ATE.Gas.Text()}} {
 		if a.words != "" {
 			say(a.label, a.words)
 		}
 	}
 	for _, route := range h.Unknown {
-		say("nobody has tested it", map[lab.Route]string{lab.ByMouth: "swallowed", lab.BySkin: "through the skin", lab.ByBreath: "breathed in"}[route])
+		say("nobody has tested it", map[lab.Route]string{lab.ByMouth: "swallowed", lab.BySkin: "through the skin",
+			lab.ByBreath: "breathed in"}[route])
 	}
 	for _, class := range slices.Sorted(maps.Keys(h.Limits)) {
 		l.Items = append(l.Items, page.Say(page.N(class), page.W(" from: "), page.N(h.Limits[class].Text())))
@@ -178,7 +189,8 @@ func inMixtures(d *lab.Chemical) page.List {
 		say("counted together with", h.Together)
 	}
 	for _, class := range slices.Sorted(maps.Keys(h.Tested)) {
-		l.Items = append(l.Items, page.Say(page.W("tested against "), page.N(class), page.W(": "), page.N(h.Tested[class])))
+		l.Items = append(l.Items, page.Say(page.W("tested against "), page.N(class), page.W(": "),
+			page.N(h.Tested[class])))
 	}
 	return l
 }

@@ -13,9 +13,11 @@ func choosingBoard(c *Context) []page.Page {
 	if len(c.W.Choices) == 0 {
 		return nil
 	}
-	p := page.Page{ID: "board/choosing", Kind: "board", KindLine: "Before you buy or mix", Title: "Which bath for which rate"}
+	p := page.Page{ID: "board/choosing", Kind: "board", KindLine: "Before you buy or mix",
+		Title: "Which bath for which rate"}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you change a bath")), Items: []page.Text{
-		page.Say(page.W("read what to put on for it, and where it goes")), page.Say(page.W("try its times on a test piece"))}}}
+		page.Say(page.W("read what to put on for it, and where it goes")),
+		page.Say(page.W("try its times on a test piece"))}}}
 	for _, x := range c.W.Choices {
 		p.Do = append(p.Do, c.choiceTable(x))
 		for _, way := range x.Ways {
@@ -33,8 +35,11 @@ func choosingBoard(c *Context) []page.Page {
 
 // choiceTable is one job, with the baths that do it.
 func (c *Context) choiceTable(x *work.Choice) page.Table {
-	t := page.Table{ID: string(x.Role) + "-" + string(x.Base), Caption: page.Say(page.S(capital(string(x.Role))+" for "+string(x.Base)), page.W(", "), page.N(x.Format.Name()), page.W(", at "), page.F(x.Month), page.W(" a month, other formats counted as rolls")),
-		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("does")), page.Say(page.W("one costs")), page.Say(page.W("poured away for one"))}}
+	t := page.Table{ID: string(x.Role) + "-" + string(x.Base),
+		Caption: page.Say(page.S(capital(string(x.Role))+" for "+string(x.Base)), page.W(", "),
+			page.N(x.Format.Name()), page.W(", at "), page.F(x.Month), page.W(" a month, other formats counted as rolls")),
+		Head: []page.Text{page.Say(page.W("bath")), page.Say(page.W("does")), page.Say(page.W("one costs")),
+			page.Say(page.W("poured away for one"))}}
 	steps := slices.ContainsFunc(x.Ways, func(w work.WayChosen) bool { return w.Step != nil })
 	washed := slices.ContainsFunc(x.Ways, func(w work.WayChosen) bool { return w.Wash != nil })
 	if steps {
@@ -104,11 +109,15 @@ func (c *Context) turningBlocks(x *work.Choice, w work.WayChosen) []page.Block {
 	other := x.Ways[w.Turning.Other]
 	t := page.Table{ID: string(x.Role) + "-" + string(x.Base) + "-turns-" + idOf(w.Bath.Bath),
 		Caption: page.Say(page.S("What one costs at other rates"), page.W(", "), page.N(x.Format.Name())),
-		Head: []page.Text{page.Say(page.W("rolls a month")), append(page.Say(page.S("A"), page.W(": ")), c.bathName(w.Bath.Bath)...),
-			append(page.Say(page.S("B"), page.W(": ")), c.bathName(other.Bath.Bath)...), page.Say(page.W("what turns there"))}}
+		Head: []page.Text{page.Say(page.W("rolls a month")),
+			append(page.Say(page.S("A"), page.W(": ")), c.bathName(w.Bath.Bath)...),
+			append(page.Say(page.S("B"), page.W(": ")), c.bathName(other.Bath.Bath)...),
+			page.Say(page.W("what turns there"))}}
 	a, b := page.ChartLine{}, page.ChartLine{EachX: true}
-	chart := page.Chart{Caption: page.Say(page.S("The same, drawn"), page.W(": A is the solid line, B the broken one")), X: "rolls a month", Y: "one costs", LogX: true, LogY: true,
-		Limits: []page.ChartLimit{{Label: "A at best", At: w.Turning.AtBest}, {Label: "B at best", At: w.Turning.OtherAtBest}, {Label: "both alike at", At: w.Turns, OfX: true}}}
+	chart := page.Chart{Caption: page.Say(page.S("The same, drawn"),
+		page.W(": A is the solid line, B the broken one")), X: "rolls a month", Y: "one costs", LogX: true, LogY: true,
+		Limits: []page.ChartLimit{{Label: "A at best", At: w.Turning.AtBest},
+			{Label: "B at best", At: w.Turning.OtherAtBest}, {Label: "both alike at", At: w.Turns, OfX: true}}}
 	allUsed := false
 	for i, r := range w.Turning.Rates {
 		what := page.Say(page.W("–"))
@@ -123,7 +132,8 @@ func (c *Context) turningBlocks(x *work.Choice, w work.WayChosen) []page.Block {
 		case r.Bend:
 			what = page.Say(page.W("age no longer ends B"))
 		}
-		t.Rows = append(t.Rows, textRow(page.Say(page.F(r.Month)), page.Say(page.F(r.Cost)), page.Say(page.F(r.Other)), what))
+		t.Rows = append(t.Rows, textRow(page.Say(page.F(r.Month)), page.Say(page.F(r.Cost)),
+			page.Say(page.F(r.Other)), what))
 		allUsed = allUsed || r.AllUsed
 		if first || r.AllUsed || r.Same || last && !allUsed { // beyond, its line is that of its best
 			a.Points = append(a.Points, page.ChartPoint{X: r.Month, Y: r.Cost})

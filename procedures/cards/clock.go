@@ -138,7 +138,8 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s *work.Step) {
 		row.ForNote = append(row.ForNote, page.W("or "), figs(times), page.W(" the clearing time, if longer"))
 	}
 	if s.Keeps != nil {
-		row.ForNote = append(join(row.ForNote), page.W("mix it only while the step before runs: it keeps "), page.F(s.Keeps))
+		row.ForNote = append(join(row.ForNote), page.W("mix it only while the step before runs: it keeps "),
+			page.F(s.Keeps))
 	}
 	switch {
 	case s.Agitated:

@@ -13,7 +13,8 @@ func contentsTable(s *work.Solution) []page.Block {
 	if len(s.Contents) == 0 {
 		return nil
 	}
-	t := page.Table{ID: "contents", Caption: page.Say(page.S("What is in it"), page.W(", "), page.N(s.Made.Strength)), Head: contentsHead()}
+	t := page.Table{ID: "contents", Caption: page.Say(page.S("What is in it"), page.W(", "), page.N(s.Made.Strength)),
+		Head: contentsHead()}
 	spread := false
 	for _, x := range s.Contents {
 		spread = spread || x.Low != nil
@@ -22,7 +23,8 @@ func contentsTable(s *work.Solution) []page.Block {
 		t.Head = append(t.Head, page.Say(page.W("between")))
 	}
 	for _, x := range s.Contents {
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(x.Name)))}, {Text: page.Say(page.F(x.ByVolume))}, {Text: page.Say(page.F(x.ByMass))}}}
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(x.Name)))},
+			{Text: page.Say(page.F(x.ByVolume))}, {Text: page.Say(page.F(x.ByMass))}}}
 		if spread {
 			span := page.Say(page.W("–"))
 			if x.Low != nil {
@@ -43,13 +45,15 @@ func compositionTable(p *work.Product) []page.Block {
 	if len(p.Parts) == 0 {
 		return nil
 	}
-	t := page.Table{ID: "contents", Caption: page.Say(page.S("What is in it"), page.W(", as bought")), Head: contentsHead()}
+	t := page.Table{ID: "contents", Caption: page.Say(page.S("What is in it"), page.W(", as bought")),
+		Head: contentsHead()}
 	classes := slices.ContainsFunc(p.Parts, func(x work.Part) bool { return x.Classes != nil })
 	if classes {
 		t.Head = append(t.Head, page.Say(page.W("classes by its sheet")))
 	}
 	for _, x := range p.Parts {
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(x.Name)))}, {Text: page.Say(page.W("–"))}, {Text: page.Say(page.W("the rest"))}}}
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(x.Name)))}, {Text: page.Say(page.W("–"))},
+			{Text: page.Say(page.W("the rest"))}}}
 		if x.ByVolume != nil {
 			row.Cells[1].Text = page.Say(page.F(x.ByVolume))
 		}

@@ -23,7 +23,8 @@ func disposeCards(c *Context) []page.Page {
 // every route does.
 func (c *Context) disposeCard(r *work.Route) page.Page {
 	w := r.Decl
-	p := page.Page{ID: "dispose/" + w.ID, Kind: "dispose", KindLine: "Where it goes", Title: capital(w.Name), Was: wasIDs("dispose/", w.Was)}
+	p := page.Page{ID: "dispose/" + w.ID, Kind: "dispose", KindLine: "Where it goes", Title: capital(w.Name),
+		Was: wasIDs("dispose/", w.Was)}
 	p.Lead = page.Say(page.N(capital(r.Goes.Words())))
 	baths, inDrum, together, whole := r.Baths, r.Baths, []*work.Route{r}, true
 	if d := r.Drum; d != nil {
@@ -56,12 +57,14 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 		case r.Goes.Drum == "":
 			heading = "What goes here"
 		}
-		p.Do = append(p.Do, page.Heading{ID: "what", Text: page.Say(page.W(heading))}, page.Ways{Caption: page.Say(page.W(heading)), Rows: []page.Way{{Names: c.bathNames(baths, true)}}})
+		p.Do = append(p.Do, page.Heading{ID: "what", Text: page.Say(page.W(heading))},
+			page.Ways{Caption: page.Say(page.W(heading)), Rows: []page.Way{{Names: c.bathNames(baths, true)}}})
 	}
 	if len(kept) > 0 {
 		l := page.List{Label: page.Say(page.W("not down the drain: the permit covers only baths that have been used"))}
 		for _, b := range kept {
-			l.Items = append(l.Items, append(c.bathName(b.Bath), page.W(": "), page.Inline{Kind: page.Ask, Text: "first"}))
+			l.Items = append(l.Items, append(c.bathName(b.Bath), page.W(": "),
+				page.Inline{Kind: page.Ask, Text: "first"}))
 		}
 		p.Do = append(p.Do, l)
 	}
@@ -69,7 +72,8 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 		p.Do = append(p.Do, facts)
 	}
 	if !whole {
-		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("All that goes into this drum: "), page.L("dispose/"+r.Drum.Card.Decl.ID, "Drum for "+r.Goes.Drum))})
+		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("All that goes into this drum: "),
+			page.L("dispose/"+r.Drum.Card.Decl.ID, "Drum for "+r.Goes.Drum))})
 	}
 	if len(p.Do) == 0 {
 		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("No bath in this binder goes this way."))})
@@ -82,7 +86,8 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(w.Why))})
 	}
 	if r.Drum != nil && whole && r.Drum.Month != nil {
-		p.Why = append(p.Why, page.Para{Text: append(monthLine(r.Drum.Month), page.W(" What is counted: "), page.L("board/drums", "how fast the drums fill"), page.W("."))})
+		p.Why = append(p.Why, page.Para{Text: append(monthLine(r.Drum.Month), page.W(" What is counted: "),
+			page.L("board/drums", "how fast the drums fill"), page.W("."))})
 	}
 	treating := page.Say(page.S("Treating waste"), page.W(": "), page.N(treat.Why("treat")))
 	if len(recipes) == 0 {
@@ -96,11 +101,13 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 		page.Say(page.S("Drain"), page.W(": "), page.N(down)),
 		page.Say(page.S("Water of the washes"), page.W(": "), page.N(wash.Why("wash"))),
 		treating,
-	}}, page.Para{Text: page.Say(page.W("What never meets: "), page.L("board/never-together", "never together"), page.W("."))})
+	}}, page.Para{Text: page.Say(page.W("What never meets: "), page.L("board/never-together", "never together"),
+		page.W("."))})
 	p.Foot = c.foot(w.Def, routeHoles(r, together, inDrum, drain, treat))
 	p.Verdicts = r.Verdicts
 	if whole {
-		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "dispose-" + w.ID, Faces: c.wideFaces("a4")})
+		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "dispose-" + w.ID,
+			Faces: c.wideFaces("a4")})
 	}
 	return p
 }
@@ -110,15 +117,19 @@ func beforePouring(g work.Going) page.Checklist {
 	switch {
 	case g.Ask():
 		return page.Checklist{Label: page.Say(page.W("until somebody has said where")), Items: []page.Text{
-			page.Say(page.W("ask")), page.Say(page.W("keep it in a container of its own, with its name and the day on it")), page.Say(page.W("do not pour it away")),
+			page.Say(page.W("ask")),
+			page.Say(page.W("keep it in a container of its own, with its name and the day on it")),
+			page.Say(page.W("do not pour it away")),
 		}}
 	case g.Drain != "":
 		return page.Checklist{Label: page.Say(page.W("before you pour")), Items: []page.Text{
-			page.Say(page.W("read the permit: it says what may go down, and how much")), page.Say(page.W("pour one bath at a time, slowly")), page.Say(page.W("write it in the book")),
+			page.Say(page.W("read the permit: it says what may go down, and how much")),
+			page.Say(page.W("pour one bath at a time, slowly")), page.Say(page.W("write it in the book")),
 		}}
 	}
 	return page.Checklist{Label: page.Say(page.W("before you pour")), Items: []page.Text{
-		page.Say(page.W("read the drum’s label aloud")), page.Say(page.W("pour one bath at a time, slowly")), page.Say(page.W("note it in the drum log")),
+		page.Say(page.W("read the drum’s label aloud")), page.Say(page.W("pour one bath at a time, slowly")),
+		page.Say(page.W("note it in the drum log")),
 	}}
 }
 
@@ -153,7 +164,8 @@ func routeFacts(together []*work.Route) page.List {
 		if len(together) > 1 {
 			of = ", " + d.Name
 		}
-		for _, f := range []struct{ label, words, key string }{{"Collect also", d.Collect, "collect"}, {"Carries", d.Carries, "carries"}, {"Waste code", d.Code, "code"}} {
+		for _, f := range []struct{ label, words, key string }{{"Collect also", d.Collect, "collect"},
+			{"Carries", d.Carries, "carries"}, {"Waste code", d.Code, "code"}} {
 			if f.words == "" {
 				continue
 			}
@@ -206,17 +218,21 @@ func routeNevers(r *work.Route) []page.Block {
 func routeHoles(r *work.Route, together []*work.Route, inDrum []*work.Bath, drain, treat work.Permit) []page.Hole {
 	var holes []page.Hole
 	if r.Goes.Ask() {
-		holes = append(holes, page.Hole{What: "which drum it goes into", Until: "pour it into none, ask first", Key: "drum in " + r.Decl.File})
+		holes = append(holes, page.Hole{What: "which drum it goes into", Until: "pour it into none, ask first",
+			Key: "drum in " + r.Decl.File})
 	}
 	if drain.Ref == "" && !drain.Refused {
-		holes = append(holes, page.Hole{What: "what may go down the drain", Until: "nothing does", Key: "drain under [permit] in local.toml"})
+		holes = append(holes, page.Hole{What: "what may go down the drain", Until: "nothing does",
+			Key: "drain under [permit] in local.toml"})
 	}
 	if treat.Ref == "" && !treat.Refused {
-		holes = append(holes, page.Hole{What: "whether waste may be treated here", Until: "nothing is treated", Key: "treat under [permit] in local.toml"})
+		holes = append(holes, page.Hole{What: "whether waste may be treated here", Until: "nothing is treated",
+			Key: "treat under [permit] in local.toml"})
 	}
 	for _, other := range together {
 		if other.Decl.Code == "" {
-			holes = append(holes, page.Hole{What: "the waste code of " + other.Decl.Name, Until: "ask the collector", Key: "code in " + other.Decl.File})
+			holes = append(holes, page.Hole{What: "the waste code of " + other.Decl.Name, Until: "ask the collector",
+				Key: "code in " + other.Decl.File})
 		}
 	}
 	var unsaid []string
@@ -236,7 +252,9 @@ func routeHoles(r *work.Route, together []*work.Route, inDrum []*work.Bath, drai
 func wasteBoard(c *Context) []page.Page {
 	p := page.Page{ID: "board/waste", Kind: "board", KindLine: "Hang this above the drums", Title: "Where it goes"}
 	p.Before = []page.Block{page.Checklist{Items: []page.Text{
-		page.Say(page.S("read both labels before you pour")), page.Say(page.W("one bath at a time, slowly")), page.Say(page.W("note litres and day on the drum")), page.Say(page.W("a smell, a cough: go out, shut the door, call")),
+		page.Say(page.S("read both labels before you pour")), page.Say(page.W("one bath at a time, slowly")),
+		page.Say(page.W("note litres and day on the drum")),
+		page.Say(page.W("a smell, a cough: go out, shut the door, call")),
 	}}}
 	w := page.Ways{ID: "ways", Caption: page.Say(page.W("Where every bath goes"))}
 	of := func(same func(work.Going) bool) []*work.Bath {
@@ -253,15 +271,20 @@ func wasteBoard(c *Context) []page.Page {
 		if len(baths) == 0 {
 			continue
 		}
-		w.Rows = append(w.Rows, page.Way{Names: c.bathNames(baths, false), Over: page.Say(page.W("into the drum for")), To: page.Say(page.L("dispose/"+d.Card.Decl.ID, d.Name)), Under: underDrum(d)})
+		w.Rows = append(w.Rows, page.Way{Names: c.bathNames(baths, false),
+			Over: page.Say(page.W("into the drum for")), To: page.Say(page.L("dispose/"+d.Card.Decl.ID, d.Name)),
+			Under: underDrum(d)})
 	}
 	if down := of(func(g work.Going) bool { return g.Drain != "" }); len(down) > 0 {
-		w.Rows = append(w.Rows, page.Way{Names: c.bathNames(down, false), To: page.Say(page.W("the foul drain")), Under: []page.Text{page.Say(page.W("permit "), page.N(c.W.Permit("drain").Ref), page.W(": read what it allows, and how much"))}})
+		w.Rows = append(w.Rows, page.Way{Names: c.bathNames(down, false), To: page.Say(page.W("the foul drain")),
+			Under: []page.Text{page.Say(page.W("permit "), page.N(c.W.Permit("drain").Ref),
+				page.W(": read what it allows, and how much"))}})
 	}
 	if ask := of(work.Going.Ask); len(ask) > 0 {
-		w.Rows = append(w.Rows, page.Way{Names: c.bathNames(ask, false), No: true, To: page.Say(page.W("pour it nowhere: ask first")), Under: []page.Text{
-			page.Say(page.W("In a drum of this room it may give off poison gas. Keep it apart, under a loose lid, with its name and the day on it.")),
-		}})
+		w.Rows = append(w.Rows, page.Way{Names: c.bathNames(ask, false), No: true,
+			To: page.Say(page.W("pour it nowhere: ask first")), Under: []page.Text{
+				page.Say(page.W("In a drum of this room it may give off poison gas. Keep it apart, under a loose lid, with its name and the day on it.")),
+			}})
 	}
 	if len(w.Rows) > 0 {
 		p.Do = []page.Block{w}
@@ -276,11 +299,15 @@ func wasteBoard(c *Context) []page.Page {
 	case drain.Refused:
 		first = "pour anything down a drain: a permit was asked for and refused"
 	}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.N(first)), page.Say(page.W("rinse out one waste with another")), page.Say(page.W("fill a drum above its line"))}}}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("What never meets in a drum: "), page.L("board/never-together", "never together"), page.W(". The sheet of each drum says what must never get into it."))}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.N(first)),
+		page.Say(page.W("rinse out one waste with another")), page.Say(page.W("fill a drum above its line"))}}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("What never meets in a drum: "),
+		page.L("board/never-together", "never together"),
+		page.W(". The sheet of each drum says what must never get into it."))}}
 	var holes []page.Hole
 	if drain.Ref == "" && !drain.Refused {
-		holes = append(holes, page.Hole{What: "what may go down the drain", Until: "nothing does", Key: "drain under [permit] in local.toml"})
+		holes = append(holes, page.Hole{What: "what may go down the drain", Until: "nothing does",
+			Key: "drain under [permit] in local.toml"})
 	}
 	p.Foot = c.foot(c.W.Place.Def, holes)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "waste", Faces: c.wideFaces("a4")})
@@ -299,7 +326,8 @@ func underDrum(d *work.Drum) []page.Text {
 			line = append(line, page.W(", "), page.N(d.Decl.Note))
 		}
 	case !d.Here:
-		line = page.Say(page.Inline{Kind: page.Ask, Text: "first"}, page.W(" no such drum is written down in this room"))
+		line = page.Say(page.Inline{Kind: page.Ask, Text: "first"},
+			page.W(" no such drum is written down in this room"))
 	}
 	if len(line) > 0 {
 		out = append(out, line)

@@ -49,7 +49,8 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 	}
 	if len(routes) == 0 {
 		l.Strength = "not in use yet: nothing may go in"
-		holes = append(holes, page.Hole{What: "what may go in", Until: "nothing: ask first", Key: "drum = \"" + d.ID + "\" in a file of waste/"})
+		holes = append(holes, page.Hole{What: "what may go in", Until: "nothing: ask first", Key: "drum = \"" + d.ID +
+			"\" in a file of waste/"})
 		l.Hazards = page.Hazards{Status: "unknown"}
 	}
 	p.Lead = page.Say(page.N(l.Strength))
@@ -65,7 +66,8 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 		code := r.Decl.Code
 		switch by := r.Weak["code"]; {
 		case code == "":
-			holes = append(holes, page.Hole{What: "the waste code of " + r.Decl.Name, Until: "ask the collector", Key: "code in " + r.Decl.File})
+			holes = append(holes, page.Hole{What: "the waste code of " + r.Decl.Name, Until: "ask the collector",
+				Key: "code in " + r.Decl.File})
 			l.Lives = append(l.Lives, typed("waste code, "+r.Decl.Name, ""))
 			continue
 		case by != "":
@@ -78,9 +80,11 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 	if len(codes) > 0 {
 		l.Lives = append(l.Lives, typed("waste code", strings.Join(codes, ", ")))
 	}
-	for _, who := range []struct{ what, words, key string }{{"who is responsible for it", d.Decl.Contact, "contact"}, {"who collects it", d.Decl.Collector, "collector"}} {
+	for _, who := range []struct{ what, words, key string }{{"who is responsible for it", d.Decl.Contact, "contact"},
+		{"who collects it", d.Decl.Collector, "collector"}} {
 		if who.words == "" {
-			holes = append(holes, page.Hole{What: who.what, Until: "ask first", Key: who.key + " under [drum." + d.ID + "] in " + c.W.Place.File})
+			holes = append(holes, page.Hole{What: who.what, Until: "ask first", Key: who.key + " under [drum." +
+				d.ID + "] in " + c.W.Place.File})
 		}
 		l.Lives = append(l.Lives, typed(who.what, who.words))
 	}
@@ -102,7 +106,8 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 		p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Put nothing into this drum until somebody has said what may go in."))}}}
 	}
 	p.Do = []page.Block{l}
-	p.Never = neverBlock(append(deadliest(d.Never), "fill it above the line, or close a cap that must let gas out"), nil)
+	p.Never = neverBlock(append(deadliest(d.Never), "fill it above the line, or close a cap that must let gas out"),
+		nil)
 	p.Foot = c.foot(c.W.Place.Def, holes)
 	return p
 }

@@ -18,21 +18,29 @@ func emergencyBoard(c *Context) []page.Page {
 			{Label: page.Say(page.W("keyholder")), Value: orAsk(e.Keyholder)},
 		}},
 		page.Amount{Label: page.Say(page.W("say where you are")), Value: orAsk(e.Address)},
-		page.List{Items: []page.Text{typed("eyewash", e.Eyewash), typed("first aid", e.FirstAid), typed("way out", e.WayOut), typed("fire extinguisher", e.Extinguisher)}},
+		page.List{Items: []page.Text{typed("eyewash", e.Eyewash), typed("first aid", e.FirstAid),
+			typed("way out", e.WayOut), typed("fire extinguisher", e.Extinguisher)}},
 	}
 	atLeast := func(f *figure.Record) page.Text { return page.Say(page.W("at least "), page.F(f)) }
 	p.Do = []page.Block{page.Steps{Cases: true, Urgent: 5, Rows: []page.Step{
 		{ID: "collapsed", Part: page.Say(page.W("Collapsed")), What: page.Say(
-			page.S("Call the emergency number first"), page.W(" and do what they say. If there may be gas, "), page.S("nobody goes in, not even for a person"), page.W("."))},
+			page.S("Call the emergency number first"), page.W(" and do what they say. If there may be gas, "),
+			page.S("nobody goes in, not even for a person"), page.W("."))},
 		{ID: "eyes", Part: page.Say(page.W("Eyes")), Amount: atLeast(c.W.FirstAid.Eyes), What: page.Say(
-			page.S("Water at once"), page.W(", lids held open, contact lenses out. "), page.S("Keep rinsing until help comes"), page.W(", after alkali at least "), page.F(c.W.FirstAid.EyesAlkali), page.W(", and go on in the ambulance. See a doctor; bring the label.")),
+			page.S("Water at once"), page.W(", lids held open, contact lenses out. "),
+			page.S("Keep rinsing until help comes"), page.W(", after alkali at least "),
+			page.F(c.W.FirstAid.EyesAlkali),
+			page.W(", and go on in the ambulance. See a doctor; bring the label.")),
 			Note: []page.Text{page.Say(page.W("An eyewash bottle cannot last that long: start with it, then go to the tap."))}},
 		{ID: "skin", Part: page.Say(page.W("Skin")), Amount: atLeast(c.W.FirstAid.Skin), What: page.Say(
-			page.S("Wet clothes off, rinse with water"), page.W("; if it burns, "), page.S("until help comes"), page.W(". If there is a burn or a rash, see a doctor."))},
+			page.S("Wet clothes off, rinse with water"), page.W("; if it burns, "), page.S("until help comes"),
+			page.W(". If there is a burn or a rash, see a doctor."))},
 		{ID: "swallowed", Part: page.Say(page.W("Swallowed")), What: page.Say(
-			page.W("Rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Give nothing by mouth if they are drowsy. Call the poison centre and read out the label."))},
+			page.W("Rinse the mouth. "), page.S("Do not make them vomit."),
+			page.W(" Give nothing by mouth if they are drowsy. Call the poison centre and read out the label."))},
 		{ID: "breathed", Part: page.Say(page.W("Breathed in")), What: page.Say(
-			page.W("Take them outside, sit them up, open the collar. A cough or a tight chest: see a doctor, because "), page.S("lungs can get worse a day later"), page.W("."))},
+			page.W("Take them outside, sit them up, open the collar. A cough or a tight chest: see a doctor, because "),
+			page.S("lungs can get worse a day later"), page.W("."))},
 		{ID: "fire", Part: page.Say(page.W("Fire")), What: page.Say(
 			page.S("Everybody out, shut the door, call."), page.W(" Nobody goes back in."))},
 	}}}

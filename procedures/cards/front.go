@@ -46,13 +46,15 @@ func (c *Context) counts(pages []page.Page) []page.Block {
 	t := c.W.Today
 	l := page.Links{Counts: true}
 	count := func(n *figure.Record, title, card, anchor string, sub page.Text) {
-		l.Entries = append(l.Entries, page.Entry{Card: card, Anchor: anchor, Title: title, Value: page.Say(page.F(n)), Sub: sub})
+		l.Entries = append(l.Entries, page.Entry{Card: card, Anchor: anchor, Title: title, Value: page.Say(page.F(n)),
+			Sub: sub})
 	}
 	if t.Kept {
 		count(t.DeadCount, "dead: do not use", "shelf/index", "dead", bottleNames(t.Dead, false))
 		count(t.DyingCount, "end soon", "shelf/index", "dying", bottleNames(t.Dying, true))
 		if len(t.Unsure) > 0 {
-			count(t.UnsureCount, "nobody can judge: ask first", "shelf/index", "cannot-be-judged", bottleNames(t.Unsure, false))
+			count(t.UnsureCount, "nobody can judge: ask first", "shelf/index", "cannot-be-judged",
+				bottleNames(t.Unsure, false))
 		}
 		count(t.MissingCount, "to mix first", "", "", missingNames(t.Missing))
 	}
@@ -134,11 +136,13 @@ func overdueLinks(pages []page.Page) []page.Block {
 			continue
 		}
 		if i, again := at[f.File]; again {
-			l.Entries[i].Sub = page.Say(page.W("since "), page.N(f.Overdue), page.W(", and every other card of "), page.N(f.File))
+			l.Entries[i].Sub = page.Say(page.W("since "), page.N(f.Overdue), page.W(", and every other card of "),
+				page.N(f.File))
 			continue
 		}
 		at[f.File] = len(l.Entries)
-		l.Entries = append(l.Entries, page.Entry{Card: p.ID, Title: p.Title, Sub: page.Say(page.W("since "), page.N(f.Overdue))})
+		l.Entries = append(l.Entries, page.Entry{Card: p.ID, Title: p.Title,
+			Sub: page.Say(page.W("since "), page.N(f.Overdue))})
 	}
 	if len(l.Entries) == 0 {
 		return nil
@@ -162,7 +166,8 @@ func (c *Context) mixFirst() []page.Block {
 			names = append(names, page.Say(page.N(p.Decl.Name)))
 		}
 		sub = append(append(sub, page.W("; for ")), listed(names)...)
-		l.Entries = append(l.Entries, page.Entry{Card: "mix/" + m.Bath.Def().ID, Title: capital(m.Bath.Name()), Sub: sub})
+		l.Entries = append(l.Entries, page.Entry{Card: "mix/" + m.Bath.Def().ID, Title: capital(m.Bath.Name()),
+			Sub: sub})
 	}
 	if len(l.Entries) == 0 {
 		return nil
@@ -174,7 +179,8 @@ func (c *Context) mixFirst() []page.Block {
 func (c *Context) processLinks() []page.Block {
 	l := page.Links{Label: page.Say(page.W("Processes")), Prints: true}
 	for _, p := range c.W.Processes {
-		l.Entries = append(l.Entries, page.Entry{Card: "process/" + p.Decl.ID, Title: capital(p.Decl.Name), Sub: c.readiness(p)})
+		l.Entries = append(l.Entries, page.Entry{Card: "process/" + p.Decl.ID, Title: capital(p.Decl.Name),
+			Sub: c.readiness(p)})
 	}
 	if len(l.Entries) == 0 {
 		return nil
@@ -196,12 +202,14 @@ func (c *Context) readiness(p *work.Process) page.Text {
 		case l.Kind == work.MissingBath || l.Kind == work.OnlyUsed:
 			missing = append(missing, name)
 		default:
-			missing = append(missing, append(name, page.W(" ("), page.Inline{Kind: page.Ask, Text: "first"}, page.W(")")))
+			missing = append(missing, append(name, page.W(" ("), page.Inline{Kind: page.Ask, Text: "first"},
+				page.W(")")))
 		}
 	}
 	switch {
 	case len(missing) > 0 && len(dead) > 0:
-		return append(append(append(page.Say(page.W("mix first: ")), listed(missing)...), page.W("; dead: ")), listed(dead)...)
+		return append(append(append(page.Say(page.W("mix first: ")), listed(missing)...), page.W("; dead: ")),
+			listed(dead)...)
 	case len(missing) > 0:
 		return append(page.Say(page.W("mix first: ")), listed(missing)...)
 	case len(dead) > 0:
@@ -228,7 +236,8 @@ func groupLinks(c *Context, pages []page.Page) page.Block {
 			card = in[0].ID
 		}
 		n := c.W.CountOf("cards."+g.ID, len(in), "cards in this group")
-		l.Entries = append(l.Entries, page.Entry{Card: card, Title: g.Word, Value: page.Say(page.F(n)), Sub: page.Say(page.N(g.Sub))})
+		l.Entries = append(l.Entries, page.Entry{Card: card, Title: g.Word, Value: page.Say(page.F(n)),
+			Sub: page.Say(page.N(g.Sub))})
 	}
 	return l
 }

@@ -8,7 +8,8 @@ import (
 )
 
 // treatKinds are the words for what is done.
-var treatKinds = map[string]string{work.Neutralise: "neutralise it", work.Reduce: "until it has no colour", work.Oxidise: "use up its sulfite"}
+var treatKinds = map[string]string{work.Neutralise: "neutralise it", work.Reduce: "until it has no colour",
+	work.Oxidise: "use up its sulfite"}
 
 // treatBlocks are how the baths of a route are made harmless. They stand on a card under a recorded
 // permit alone.
@@ -59,11 +60,14 @@ func treatCautions(kinds []string) []page.Text {
 	for _, k := range kinds {
 		switch k {
 		case work.Neutralise:
-			out = append(out, page.Say(page.W("Add it spoon by spoon and wait until it no longer fizzes; then test paper decides. Never close what still gives gas: it bursts.")))
+			out = append(out,
+				page.Say(page.W("Add it spoon by spoon and wait until it no longer fizzes; then test paper decides. Never close what still gives gas: it bursts.")))
 		case work.Reduce:
-			out = append(out, page.Say(page.W("Add it little by little and stop when the colour is gone: more of it gives sulfur dioxide in the acid. Only then neutralise.")))
+			out = append(out,
+				page.Say(page.W("Add it little by little and stop when the colour is gone: more of it gives sulfur dioxide in the acid. Only then neutralise.")))
 		case work.Oxidise:
-			out = append(out, page.Say(page.W("Pour it in slowly, and stop when the bath becomes warm. Never peroxide into a fixer or a bleach.")))
+			out = append(out,
+				page.Say(page.W("Pour it in slowly, and stop when the bath becomes warm. Never peroxide into a fixer or a bleach.")))
 		}
 	}
 	return out

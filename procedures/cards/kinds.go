@@ -40,7 +40,8 @@ var Kinds = []Kind{
 	{"store", page.Group{ID: "shelf"}, 0, storeBoard},
 	{"re-use", page.Group{ID: "reuse", Word: "Re-use strips", Sub: "how long the next film takes"}, 5, made},
 	{"chemical", page.Group{ID: "chemical", Word: "Chemicals", Sub: "what each one is"}, 9, chemicalCards},
-	{"protect", page.Group{ID: "protect", Word: "Protect", Sub: "what to put on, by job and strength"}, 6, protectCards},
+	{"protect", page.Group{ID: "protect", Word: "Protect", Sub: "what to put on, by job and strength"}, 6,
+		protectCards},
 	{"spill", page.Group{ID: "spill", Word: "Spill", Sub: "spilt, splashed, breathed"}, 8, spillCards},
 	{"dispose", page.Group{ID: "dispose", Word: "Dispose", Sub: "drum, drain, never together"}, 7, disposeCards},
 	{"drum", page.Group{ID: "label"}, 0, drumLabels},
@@ -101,7 +102,8 @@ func (c *Context) foot(d lab.Def, holes []page.Hole) page.Foot {
 	f := page.Foot{Holes: holes, File: d.File}
 	k, ok := c.W.Control(d)
 	if !ok {
-		f.Holes = append(f.Holes, page.Hole{What: "who is responsible for this card", Until: "it has no version and no date, and nobody has approved it", Key: "[control] in " + d.File})
+		f.Holes = append(f.Holes, page.Hole{What: "who is responsible for this card",
+			Until: "it has no version and no date, and nobody has approved it", Key: "[control] in " + d.File})
 		return f
 	}
 	if k.Overdue(c.W.Day) {
@@ -110,9 +112,11 @@ func (c *Context) foot(d lab.Def, holes []page.Hole) page.Foot {
 	if k.Version > 0 {
 		f.Version = unit.Format(float64(k.Version), unit.NewDecimal(1, 0))
 	}
-	f.Date, f.Written, f.Approved, f.Review, f.Change = k.Date.String(), k.Written, k.Approved, k.Review.String(), k.Change
+	f.Date, f.Written, f.Approved, f.Review, f.Change = k.Date.String(), k.Written, k.Approved, k.Review.String(),
+		k.Change
 	if k.Approved == "" {
-		f.Holes = append(f.Holes, page.Hole{What: "who approved this card", Until: "nobody has approved it yet", Key: "approved under [control] in " + d.File})
+		f.Holes = append(f.Holes, page.Hole{What: "who approved this card", Until: "nobody has approved it yet",
+			Key: "approved under [control] in " + d.File})
 	}
 	return f
 }
@@ -139,7 +143,8 @@ func gearBlock(job work.Job, k work.Dangers) page.Gear {
 	}
 	switch k.Status {
 	case work.Unknown:
-		g.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Take full precautions until somebody has looked; ask first."))
+		g.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")),
+			page.W(". Take full precautions until somebody has looked; ask first."))
 	case work.Carried:
 		g.Basis = page.Say(page.W("Goes by the hazards of all that is in it, as if undiluted. Follow the supplier’s sheet first."))
 	case work.Computed, work.Overridden:
@@ -175,7 +180,8 @@ func hazardBlock(k work.Dangers) page.Hazards {
 	switch k.Status {
 	case work.Unknown:
 		h.Status = "unknown"
-		h.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")), page.W(". Ask first."))
+		h.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")),
+			page.W(". Ask first."))
 	case work.Carried:
 		h.Status = "every ingredient’s"
 		h.Note = page.Say(page.W("Lists the hazards of all that is in it, as if undiluted: nobody knows enough of it to work out more."))
@@ -278,7 +284,8 @@ func brings(list []work.Bringing) page.Text {
 func otherVoices(k work.Dangers) []page.Text {
 	var out []page.Text
 	for _, n := range k.Near {
-		out = append(out, append(page.Say(page.S("Just under"), page.W(" "), page.N(n.Class), page.W(": ")), brings(n.By)...))
+		out = append(out, append(page.Say(page.S("Just under"), page.W(" "), page.N(n.Class), page.W(": ")),
+			brings(n.By)...))
 	}
 	for _, f := range k.More {
 		if slices.ContainsFunc(k.Classes, func(c work.Found) bool { return c.Class.Word == f.Class.Word }) {
@@ -299,11 +306,13 @@ func otherVoices(k work.Dangers) []page.Text {
 		out = append(out, page.Say(page.W("Not classified, only from memory: "), page.N(remembered)))
 	}
 	for _, f := range k.Elsewhere {
-		out = append(out, page.Say(page.S("Sources disagree"), page.W(": "), page.N(f.List), page.W(" of "), page.N(strings.Join(f.Because, ", ")), page.W(" would make it "), page.N(f.Class.Word)))
+		out = append(out, page.Say(page.S("Sources disagree"), page.W(": "), page.N(f.List), page.W(" of "),
+			page.N(strings.Join(f.Because, ", ")), page.W(" would make it "), page.N(f.Class.Word)))
 	}
 	if k.Status == work.Computed {
 		for _, f := range k.Physical {
-			out = append(out, page.Say(page.N(capital(strings.Join(f.Because, ", "))), page.W(", as it comes, is "), page.N(f.Class.Word), page.W("; nobody has tested the solution, and what dries out counts as that")))
+			out = append(out, page.Say(page.N(capital(strings.Join(f.Because, ", "))), page.W(", as it comes, is "),
+				page.N(f.Class.Word), page.W("; nobody has tested the solution, and what dries out counts as that")))
 		}
 	}
 	for _, r := range k.Remarks {

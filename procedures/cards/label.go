@@ -27,7 +27,8 @@ func labelCards(c *Context) []page.Page {
 func (c *Context) labelCard(of lab.Bath) page.Page {
 	b := c.W.Bath(of.Ref())
 	known := b.Dangers
-	p := page.Page{ID: "label/" + b.Ref(), Kind: "label", KindLine: "Bottle label", Title: capital(b.Name()), Lead: page.Say(page.N(b.Strength)), Role: roleOf(b.Role())}
+	p := page.Page{ID: "label/" + b.Ref(), Kind: "label", KindLine: "Bottle label", Title: capital(b.Name()),
+		Lead: page.Say(page.N(b.Strength)), Role: roleOf(b.Role())}
 	p.Do = []page.Block{c.label(b, p.Role)}
 	p.Before = []page.Block{gearBlock(work.AtWork, known)}
 	for _, block := range pregnant(work.AtWork, known) {
@@ -35,7 +36,8 @@ func (c *Context) labelCard(of lab.Bath) page.Page {
 			p.Before = append(p.Before, page.Cautions{Items: []page.Text{line.Items[0][:1]}})
 		}
 	}
-	p.Before = append(p.Before, page.List{Items: []page.Text{append(page.Say(page.S("When it is spent"), page.W(": ")), c.spent(b.Bath)...)}})
+	p.Before = append(p.Before, page.List{Items: []page.Text{append(page.Say(page.S("When it is spent"),
+		page.W(": ")), c.spent(b.Bath)...)}})
 	if b.Solution != nil {
 		p.Never = bottleNever(b.Bath, b.Solution.Never, nil)
 	} else {
@@ -53,7 +55,8 @@ func (c *Context) label(b *work.Bath, role page.Role) page.Label {
 		l.Strength = b.Strength + " " + d.Dilute.Text()
 	}
 	l.Dates = []page.Text{
-		page.Say(page.W("mixed on "), blank), page.Say(page.W("opened "), blank), page.Say(page.W("discard by "), blank), page.Say(page.W("by "), blank),
+		page.Say(page.W("mixed on "), blank), page.Say(page.W("opened "), blank),
+		page.Say(page.W("discard by "), blank), page.Say(page.W("by "), blank),
 	}
 	l.Lives = append(append(c.lives(b.Bath), storeAbove(b)...), halfFull(b)...)
 	if len(l.Lives) == 0 {
@@ -124,7 +127,8 @@ func halfFull(b *work.Bath) []page.Text {
 
 // bottleStates are the states of a bottle in the order in which it comes into them, each
 // with the words for the day on which it does, and for the state.
-var bottleStates = []struct{ key, since, word string }{{"full", "mixed on", "full"}, {"part", "opened on", "opened"}, {"low", "below half on", "below half"}}
+var bottleStates = []struct{ key, since, word string }{{"full", "mixed on", "full"}, {"part", "opened on", "opened"},
+	{"low", "below half on", "below half"}}
 
 // ladder gives a blank label a line for each state of its bottle: since when, how long it
 // keeps then, and until when. A state that nobody has written is a hole beside the others;
@@ -138,7 +142,8 @@ func ladder(l *page.Label, b *work.Bath) {
 		switch keeps := b.Life(s.key); {
 		case keeps != nil:
 			known = true
-			dates = append(dates, since(s.since), page.Say(page.W(s.word+" "), page.F(keeps), page.W(", until "), blank))
+			dates = append(dates, since(s.since), page.Say(page.W(s.word+" "), page.F(keeps), page.W(", until "),
+				blank))
 			continue
 		case s.key == "full":
 			dates = append(dates, since(s.since), since("discard by"))

@@ -26,7 +26,8 @@ func (c *Context) keepsBlock(strengths []*work.Bath) []page.Block {
 		l.Items = append(l.Items, item)
 	}
 	if len(l.Items) == 0 {
-		l.Items = append(l.Items, page.Say(page.W("nobody has said how long it keeps: "), page.Inline{Kind: page.Ask, Text: "first"}))
+		l.Items = append(l.Items, page.Say(page.W("nobody has said how long it keeps: "),
+			page.Inline{Kind: page.Ask, Text: "first"}))
 	}
 	return []page.Block{l}
 }
@@ -79,7 +80,8 @@ func coldBlocks(b *work.Bath) []page.Block {
 func coldText(cold work.Cold) page.Text {
 	switch {
 	case cold.Above != nil:
-		return page.Say(page.S("Keep above "), page.F(cold.Above), page.W(": below that, "), page.N(cold.Content.Chemical.Name),
+		return page.Say(page.S("Keep above "), page.F(cold.Above), page.W(": below that, "),
+			page.N(cold.Content.Chemical.Name),
 			page.W(" forms crystals. Warm the bottle until it is clear, then measure; never pour it off the crystals."))
 	case cold.Crystals:
 		return page.Say(page.S("Nearly saturated"), page.W(" with "), page.N(cold.Content.Chemical.Name),
@@ -92,13 +94,16 @@ func coldText(cold work.Cold) page.Text {
 func holes(d lab.Def, k lab.Keeps, density bool, waste string) []page.Hole {
 	var out []page.Hole
 	if !k.Given() {
-		out = append(out, page.Hole{What: "how long it keeps", Until: "no discard date: ask first", Key: "keeps in " + d.File})
+		out = append(out, page.Hole{What: "how long it keeps", Until: "no discard date: ask first", Key: "keeps in " +
+			d.File})
 	}
 	if !density {
-		out = append(out, page.Hole{What: "its density", Until: "the density of water is used, and the stricter side counts", Key: "density in " + d.File})
+		out = append(out, page.Hole{What: "its density",
+			Until: "the density of water is used, and the stricter side counts", Key: "density in " + d.File})
 	}
 	if waste == "" {
-		out = append(out, page.Hole{What: "where it goes when spent", Until: "to a drum: ask first", Key: "waste in " + d.File})
+		out = append(out, page.Hole{What: "where it goes when spent", Until: "to a drum: ask first",
+			Key: "waste in " + d.File})
 	}
 	return out
 }
@@ -108,7 +113,8 @@ func holes(d lab.Def, k lab.Keeps, density bool, waste string) []page.Hole {
 func bathHoles(known work.Dangers, strengths []*work.Bath) []page.Hole {
 	var out []page.Hole
 	for _, name := range known.Missing {
-		out = append(out, page.Hole{What: "the hazards of " + name, Until: "full precautions", Key: "[hazards] classes in its file, from section 2 of the supplier’s sheet"})
+		out = append(out, page.Hole{What: "the hazards of " + name, Until: "full precautions",
+			Key: "[hazards] classes in its file, from section 2 of the supplier’s sheet"})
 	}
 	for _, b := range strengths {
 		d := b.Decl()
@@ -116,7 +122,9 @@ func bathHoles(known work.Dangers, strengths []*work.Bath) []page.Hole {
 			continue
 		}
 		if len(b.Lives) == 0 {
-			out = append(out, page.Hole{What: "how long " + b.Strength + " keeps", Until: "no discard date: ask first", Key: "keeps under [strength." + b.Strength + "] in " + b.Def().File})
+			out = append(out, page.Hole{What: "how long " + b.Strength + " keeps",
+				Until: "no discard date: ask first", Key: "keeps under [strength." + b.Strength + "] in " +
+					b.Def().File})
 		}
 	}
 	for _, b := range strengths {
@@ -133,8 +141,9 @@ func lifeHoles(b *work.Bath) []page.Hole {
 	_, key := b.Keeps()
 	for _, s := range states {
 		if b.Life(s.state) == nil {
-			missing = append(missing, page.Hole{What: "how long " + b.Strength + " keeps " + s.words, Until: "such a bottle cannot be judged: ask first",
-				Key: key + s.state + " in " + b.Def().File})
+			missing = append(missing, page.Hole{What: "how long " + b.Strength + " keeps " + s.words,
+				Until: "such a bottle cannot be judged: ask first",
+				Key:   key + s.state + " in " + b.Def().File})
 		}
 	}
 	if len(missing) == len(states) { // nothing is said of bottles at all

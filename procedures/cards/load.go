@@ -62,9 +62,11 @@ func (c *Context) drumMonth(d *work.Drum) []page.Block {
 		row(page.Say(page.S("together")), m.Brought)
 	}
 	t.Note = fullWhen(m)
-	t.Note = append(t.Note, page.W(" A bath that gets too old in its trays is counted as if the trays stood full all month."))
+	t.Note = append(t.Note,
+		page.W(" A bath that gets too old in its trays is counted as if the trays stood full all month."))
 	if silver {
-		t.Note = append(t.Note, page.W(" The silver is an estimate: it lies between the two numbers. It is what the fixers take from film and paper. What the clearing bath and the first water bring of it is counted with the fixer, and the little that the last washes carry away is counted too."))
+		t.Note = append(t.Note,
+			page.W(" The silver is an estimate: it lies between the two numbers. It is what the fixers take from film and paper. What the clearing bath and the first water bring of it is counted with the fixer, and the little that the last washes carry away is counted too."))
 	}
 	out := []page.Block{t}
 	if left := c.leftOut(m.Left); len(left.Items) > 0 {

@@ -24,12 +24,14 @@ func mixingCards(c *Context) []page.Page {
 func (c *Context) solutionCard(s *work.Solution) page.Page {
 	d, made, known := s.Decl, s.Made, s.Made.Dangers
 	p := page.Page{
-		ID: "mix/" + d.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(d.Name), Lead: page.Say(page.N(made.Strength)),
+		ID: "mix/" + d.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(d.Name),
+		Lead: page.Say(page.N(made.Strength)),
 		Role: roleOf(d.Role), Was: wasIDs("mix/", d.Was),
 	}
 	p.Chosen, p.Rows = s.Chosen, []string{"make"}
 	for i, b := range s.Batches {
-		p.Choices = append(p.Choices, page.Choice{Variant: made.Ref() + "+" + b.Tag, Label: page.Say(page.F(s.Volumes[i]))})
+		p.Choices = append(p.Choices, page.Choice{Variant: made.Ref() + "+" + b.Tag,
+			Label: page.Say(page.F(s.Volumes[i]))})
 	}
 	p.Key = append(p.Key, page.Amount{Label: page.Say(page.W("make")), Value: page.Say(page.F(s.Volumes...))})
 	p.Key = append(p.Key, startAmounts(s)...)
@@ -52,12 +54,14 @@ func (c *Context) solutionCard(s *work.Solution) page.Page {
 	p.Foot = c.foot(d.Def, holes(d.Def, keeps, !s.DensityOpen, d.Waste))
 	p.Foot.Holes = append(p.Foot.Holes, bathHoles(known, s.Strengths)...)
 	if s.Start != nil && s.Start.Why != "" {
-		p.Foot.Holes = append(p.Foot.Holes, page.Hole{What: "how much water to start with: " + s.Start.Why, Until: "ask first", Key: s.Start.Way})
+		p.Foot.Holes = append(p.Foot.Holes, page.Hole{What: "how much water to start with: " + s.Start.Why,
+			Until: "ask first", Key: s.Start.Way})
 	}
 	for i := range p.Choices {
 		c.Variants = append(c.Variants, p.Choices[i].Variant)
 		if c.wanted(p.Choices[i].Variant) {
-			c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant, Faces: c.faces("a5")})
+			c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: i, Variant: p.Choices[i].Variant,
+				Faces: c.faces("a5")})
 		}
 	}
 	return p
@@ -65,7 +69,8 @@ func (c *Context) solutionCard(s *work.Solution) page.Page {
 
 func (c *Context) productCard(s *work.Product) page.Page {
 	d, supplied, known := s.Decl, s.Supplied, s.Supplied.Dangers
-	p := page.Page{ID: "mix/" + d.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(d.Name), Lead: page.Say(page.W("bought ready made")),
+	p := page.Page{ID: "mix/" + d.ID, Kind: "mixing", KindLine: "Mixing card", Title: capital(d.Name),
+		Lead: page.Say(page.W("bought ready made")),
 		Role: roleOf(d.Role), Was: wasIDs("mix/", d.Was)}
 	p.Before = beforeJob(s.Job, known)
 	p.Key = packAmounts(s.Bought)
@@ -75,7 +80,8 @@ func (c *Context) productCard(s *work.Product) page.Page {
 	vessels, p.Tables = c.vesselTables(s.Strengths)
 	p.Do = append(append(packSteps(s), vessels...), c.spentPara(supplied.Bath))
 	p.Tables = append(p.Tables, yieldsTable(s)...)
-	p.Tables = append(append(append(p.Tables, compositionTable(s)...), packContents(s)...), acidityTable(s.Strengths)...)
+	p.Tables = append(append(append(p.Tables, compositionTable(s)...), packContents(s)...),
+		acidityTable(s.Strengths)...)
 	p.Never = bottleNever(supplied.Bath, d.Never, packNevers(s.Bought))
 	p.Today = c.onShelf(d.ID)
 	p.Why = append(p.Why, hazardBlock(known))
@@ -84,7 +90,8 @@ func (c *Context) productCard(s *work.Product) page.Page {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(d.Note))})
 	}
 	p.Record = c.keepsBlock(s.Strengths)
-	p.Foot = c.foot(d.Def, append(holes(d.Def, d.Keeps, d.Density.Given() || d.State.Solid(), d.Waste), bathHoles(known, s.Strengths)...))
+	p.Foot = c.foot(d.Def, append(holes(d.Def, d.Keeps, d.Density.Given() || d.State.Solid(), d.Waste),
+		bathHoles(known, s.Strengths)...))
 	p.Foot.Holes = append(p.Foot.Holes, packHoles(s)...)
 	c.Variants = append(c.Variants, d.ID)
 	if c.wanted(d.ID) {
@@ -168,14 +175,17 @@ func whyBlocks(s *work.Solution) []page.Block {
 		out = append(out, page.Para{Text: page.Say(page.N(s.Decl.Note))})
 	}
 	if s.Decl.Dead != "" {
-		out = append(out, page.Para{Text: page.Say(page.S("Discard when"), page.W(": "), page.N(strings.TrimPrefix(s.Decl.Dead, "when ")))})
+		out = append(out, page.Para{Text: page.Say(page.S("Discard when"), page.W(": "),
+			page.N(strings.TrimPrefix(s.Decl.Dead, "when ")))})
 	}
 	out = append(out, coldBlocks(s.Made)...)
 	switch {
 	case s.Cost != nil:
-		out = append(out, page.Para{Text: page.Say(page.W("A litre of "), page.N(s.Made.Strength), page.W(" costs "), page.F(s.Cost), page.W("."))})
+		out = append(out, page.Para{Text: page.Say(page.W("A litre of "), page.N(s.Made.Strength), page.W(" costs "),
+			page.F(s.Cost), page.W("."))})
 	case s.CostWhy != "":
-		out = append(out, page.Para{Text: page.Say(page.W("Cost of a litre: not worked out, because "), page.N(s.CostWhy), page.W("."))})
+		out = append(out, page.Para{Text: page.Say(page.W("Cost of a litre: not worked out, because "),
+			page.N(s.CostWhy), page.W("."))})
 	}
 	return out
 }

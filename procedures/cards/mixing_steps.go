@@ -29,7 +29,8 @@ func startAmounts(s *work.Solution) []page.Block {
 	}
 	at := page.Amount{Label: page.Say(page.W("at")), Value: page.Say(page.F(s.Start.At))}
 	if s.Start.ColdTap != nil {
-		at.Note = page.Say(page.W("the tap water may be at "), page.F(s.Start.ColdTap), page.W(": cool the water first, in the refrigerator or in ice"))
+		at.Note = page.Say(page.W("the tap water may be at "), page.F(s.Start.ColdTap),
+			page.W(": cool the water first, in the refrigerator or in ice"))
 	}
 	return []page.Block{start, at}
 }
@@ -48,7 +49,8 @@ func (c *Context) mixingSteps(s *work.Solution) page.Steps {
 
 func mixingStep(s *work.Solution, x work.MixStep) page.Step {
 	d := x.Decl
-	st := page.Step{ID: x.ID, Caution: sentence(d.Caution), What: ingredientText(x), Tick: true, Device: page.Say(page.N(x.Device))}
+	st := page.Step{ID: x.ID, Caution: sentence(d.Caution), What: ingredientText(x), Tick: true,
+		Device: page.Say(page.N(x.Device))}
 	var amounts []*figure.Record
 	for _, t := range x.Takes {
 		amounts = append(amounts, t.Amount)
@@ -62,18 +64,21 @@ func mixingStep(s *work.Solution, x work.MixStep) page.Step {
 	}
 	for i, t := range x.Takes {
 		if t.Refused != "" {
-			st.Caution = append(st.Caution, refusal(page.Say(page.S("No amount"), page.W(" for "), page.F(s.Volumes[i])), t))
+			st.Caution = append(st.Caution, refusal(page.Say(page.S("No amount"), page.W(" for "),
+				page.F(s.Volumes[i])), t))
 		}
 	}
 	if len(x.Changes) > 0 {
 		st.Caution = append(st.Caution, jugText(x))
 	}
 	if x.Loads != nil {
-		st.Note = append(st.Note, page.Say(page.W("the water cannot hold all of it yet: "), page.F(x.Holds...), page.W(" of it dissolve, and this is "), page.F(x.Loads...),
+		st.Note = append(st.Note, page.Say(page.W("the water cannot hold all of it yet: "), page.F(x.Holds...),
+			page.W(" of it dissolve, and this is "), page.F(x.Loads...),
 			page.W("; go on, and stir at the mark until it is clear")))
 	}
 	if d.Lots > 1 {
-		st.Note = append(st.Note, page.Say(page.W("in "), page.N(lots(int(d.Lots))), page.W(" lots: dissolve each before the next")))
+		st.Note = append(st.Note, page.Say(page.W("in "), page.N(lots(int(d.Lots))),
+			page.W(" lots: dissolve each before the next")))
 	}
 	if d.Wait != "" {
 		st.Note = append(st.Note, page.Say(page.W("wait "), page.N(d.Wait)))
@@ -88,13 +93,16 @@ func mixingStep(s *work.Solution, x work.MixStep) page.Step {
 // jugText says how far dissolving something warms or cools the jug, and what to do.
 func jugText(x work.MixStep) page.Text {
 	if x.Colder {
-		return page.Say(page.W("Dissolving it cools the jug by about "), page.F(x.Changes...), page.W(": stand the jug in hot water."))
+		return page.Say(page.W("Dissolving it cools the jug by about "), page.F(x.Changes...),
+			page.W(": stand the jug in hot water."))
 	}
-	return page.Say(page.W("Dissolving it warms the jug by about "), page.F(x.Changes...), page.W(": start cold, add a little at a time, stir, let it cool in between."))
+	return page.Say(page.W("Dissolving it warms the jug by about "), page.F(x.Changes...),
+		page.W(": start cold, add a little at a time, stir, let it cool in between."))
 }
 
 func markStep(s *work.Solution) page.Step {
-	mark := page.Step{ID: "fill", What: page.Say(page.W("Cold water "), page.S("to the mark"), page.W(", stir")), Amount: page.Say(page.F(s.Marks...)), Tick: true, Mark: true}
+	mark := page.Step{ID: "fill", What: page.Say(page.W("Cold water "), page.S("to the mark"), page.W(", stir")),
+		Amount: page.Say(page.F(s.Marks...)), Tick: true, Mark: true}
 	switch {
 	case s.Solvent != nil:
 		mark.What = page.Say(page.N(capital(s.Solvent.Name())), page.W(" "), page.S("to the mark"), page.W(", stir"))
@@ -141,7 +149,8 @@ func ingredientText(x work.MixStep) page.Text {
 	case in.Water:
 		return page.Say(page.W("Water"))
 	default:
-		return page.Say(page.L("mix/"+in.Bath.Def().ID, capital(in.Bath.Name())), page.W(", "), page.N(in.Bath.Strength))
+		return page.Say(page.L("mix/"+in.Bath.Def().ID, capital(in.Bath.Name())), page.W(", "),
+			page.N(in.Bath.Strength))
 	}
 }
 
@@ -167,14 +176,16 @@ func otherForms(x work.MixStep) []page.Text {
 
 // substitutions are the other hydrates that may be weighed instead.
 func substitutions(s *work.Solution) []page.Block {
-	t := page.Table{ID: "instead", Caption: page.Say(page.S("If the jar holds another form"), page.W(", weigh this instead")),
+	t := page.Table{ID: "instead", Caption: page.Say(page.S("If the jar holds another form"),
+		page.W(", weigh this instead")),
 		Head: []page.Text{page.Say(page.W("instead of")), page.Say(page.W("the other form"))}}
 	for _, v := range s.Volumes {
 		t.Head = append(t.Head, page.Say(page.W("for "), page.F(v)))
 	}
 	for _, x := range s.Steps {
 		for _, o := range x.Others {
-			r := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(x.Adds.Name())))}, {Text: page.Say(page.N(o.Name))}}}
+			r := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(x.Adds.Name())))},
+				{Text: page.Say(page.N(o.Name))}}}
 			for _, in := range o.Takes {
 				switch {
 				case in == nil:

@@ -33,4 +33,5 @@ func (c *Context) wideFaces(usual string) []string {
 	return out
 }
 
-var paperFaces = map[string]string{"a4": "wall-a4", "a5": "wall-a5", "a6": "wall-a6", "letter": "wall-letter", "half-letter": "wall-half", "index": "index"}
+var paperFaces = map[string]string{"a4": "wall-a4", "a5": "wall-a5", "a6": "wall-a6", "letter": "wall-letter",
+	"half-letter": "wall-half", "index": "index"}

@@ -28,7 +28,8 @@ type processCard struct {
 
 func (k *processCard) page() page.Page {
 	d := k.p.Decl
-	p := page.Page{ID: "process/" + d.ID, Kind: "process", KindLine: "Process card", Title: capital(d.Name), Lead: k.lead()}
+	p := page.Page{ID: "process/" + d.ID, Kind: "process", KindLine: "Process card", Title: capital(d.Name),
+		Lead: k.lead()}
 	p.Was = wasIDs("process/", d.Was)
 	for _, r := range k.p.Runs {
 		p.Choices = append(p.Choices, page.Choice{Variant: r.Variant, Label: runLabel(r), Picks: runPicks(r)})
@@ -92,7 +93,8 @@ func (k *processCard) print(p page.Page) {
 		k.c.Prints = append(k.c.Prints, page.Print{Page: p.ID, Choice: i, Variant: r.Variant, Faces: faces})
 	}
 	if len(k.p.Runs) == 0 {
-		k.c.Prints = append(k.c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: k.p.Decl.ID, Faces: k.c.faces("a4")})
+		k.c.Prints = append(k.c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: k.p.Decl.ID,
+			Faces: k.c.faces("a4")})
 	}
 }
 

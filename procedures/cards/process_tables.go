@@ -8,7 +8,8 @@ import (
 // tables are those beside the work of a process.
 func (k *processCard) tables() []page.Block {
 	var out []page.Block
-	all := []page.Table{k.halfDegrees(), k.clearingTable(), k.pushTable(), k.runsTable(), k.shareTable(), k.mixedFormats()}
+	all := []page.Table{k.halfDegrees(), k.clearingTable(), k.pushTable(), k.runsTable(), k.shareTable(),
+		k.mixedFormats()}
 	for _, t := range all {
 		if len(t.Rows) > 0 {
 			out = append(out, t)
@@ -50,7 +51,8 @@ func (k *processCard) halfDegrees() page.Table {
 		return page.Table{}
 	}
 	b := k.p.Developer
-	caption := page.Say(page.S("Time at each temperature"), page.W(", "), page.N(b.Name()), page.W(" "), page.N(b.Strength))
+	caption := page.Say(page.S("Time at each temperature"), page.W(", "), page.N(b.Name()), page.W(" "),
+		page.N(b.Strength))
 	t := page.Table{ID: "temperature", Caption: caption, Head: heads("bath at")}
 	var films []int // the first run of each
 	for i, r := range k.p.Runs {
@@ -80,14 +82,16 @@ func timeCell(x work.Developing) page.Cell {
 // what it takes today.
 func (k *processCard) clearingTable() page.Table {
 	caption := page.Say(page.S("Clearing time"), page.W(": measure it before the first film of the evening"))
-	t := page.Table{ID: "clearing", Caption: caption, Head: heads("film", "clears in fresh fixer after", "fix at least")}
+	t := page.Table{ID: "clearing", Caption: caption, Head: heads("film", "clears in fresh fixer after",
+		"fix at least")}
 	for _, x := range k.p.Clearing {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(x.Material.Name))}}}
 		if x.Fresh == nil {
 			hole := page.Say(page.W("not measured: "), page.Inline{Kind: page.Ask, Text: "first"})
 			row.Cells = append(row.Cells, page.Cell{Text: hole}, page.Cell{Text: page.Say(page.W("–"))})
 		} else {
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(x.Fresh))}, page.Cell{Text: page.Say(page.F(x.Fix))})
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(x.Fresh))},
+				page.Cell{Text: page.Say(page.F(x.Fix))})
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -99,24 +103,28 @@ func (k *processCard) clearingTable() page.Table {
 
 // pushTable is the time at other exposure indexes.
 func (k *processCard) pushTable() page.Table {
-	t := page.Table{ID: "push", Caption: page.Say(page.S("Push and pull"), page.W(", starting points: underexposed shadows stay lost")),
+	t := page.Table{ID: "push", Caption: page.Say(page.S("Push and pull"),
+		page.W(", starting points: underexposed shadows stay lost")),
 		Head: heads("film", "exposed at", "develop for")}
 	for _, x := range k.p.Pushed {
 		film := page.Cell{Text: page.Say(page.N(x.Material.Name))}
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{film, {Text: page.Say(page.F(x.Index))}, timeCell(x.Developing)}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{film, {Text: page.Say(page.F(x.Index))},
+			timeCell(x.Developing)}})
 	}
 	return t
 }
 
 // runsTable says how many runs a number of rolls takes in each tank.
 func (k *processCard) runsTable() page.Table {
-	t := page.Table{ID: "runs", Caption: page.Say(page.S("Tank runs needed"), page.W(" for films or sheets of one time")),
+	t := page.Table{ID: "runs", Caption: page.Say(page.S("Tank runs needed"),
+		page.W(" for films or sheets of one time")),
 		Head: heads("tank")}
 	for _, n := range k.p.Counted.Pieces {
 		t.Head = append(t.Head, page.Say(page.F(n)))
 	}
 	for _, in := range k.p.Counted.Tanks {
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(in.Vessel.Name), page.W(", "), page.N(in.Vessel.Family))}}}
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(in.Vessel.Name), page.W(", "),
+			page.N(in.Vessel.Family))}}}
 		for _, n := range in.Runs {
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.B(n))})
 		}
@@ -130,7 +138,8 @@ func (k *processCard) shareTable() page.Table {
 	if len(k.p.Sharing.Pairs) == 0 {
 		return page.Table{}
 	}
-	t := page.Table{ID: "share", Caption: page.Say(page.S("Can these films share a tank?"), page.W(" Their times decide, not their formats")),
+	t := page.Table{ID: "share", Caption: page.Say(page.S("Can these films share a tank?"),
+		page.W(" Their times decide, not their formats")),
 		Head: heads("these two", "times differ by", "answer")}
 	for _, x := range k.p.Sharing.Pairs {
 		so := page.Cell{No: true, Why: "times differ"}
@@ -140,7 +149,8 @@ func (k *processCard) shareTable() page.Table {
 		two := page.Cell{Text: page.Say(page.N(x.One.Name), page.W(" and "), page.N(x.Other.Name))}
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{two, {Text: page.Say(page.F(x.Apart))}, so}})
 	}
-	t.Note = page.Say(page.W("If their times are within "), page.F(k.p.Sharing.Within), page.W(" of each other they may; use the longer time."))
+	t.Note = page.Say(page.W("If their times are within "), page.F(k.p.Sharing.Within),
+		page.W(" of each other they may; use the longer time."))
 	return t
 }
 

@@ -22,7 +22,8 @@ func boughtCards(c *Context) []page.Page {
 
 func (c *Context) boughtCard(s *work.Product) page.Page {
 	d, known := s.Decl, s.Supplied.Dangers
-	p := page.Page{ID: "product/" + d.ID, Kind: "product", KindLine: "What is bought", Title: capital(d.Name), Role: roleOf(d.Role), Was: wasIDs("product/", d.Was)}
+	p := page.Page{ID: "product/" + d.ID, Kind: "product", KindLine: "What is bought", Title: capital(d.Name),
+		Role: roleOf(d.Role), Was: wasIDs("product/", d.Was)}
 	if d.State != "" {
 		p.Lead = page.Say(page.N("bought as " + stateNames[d.State]))
 	}
@@ -47,7 +48,8 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 	}
 	p.Today = append(oldSheets(s), c.onShelf(d.ID)...)
 	p.Foot = c.foot(d.Def, append(boughtHoles(s), packHoles(s)...))
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "product-" + d.ID, Faces: c.wideFaces("a4")})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "product-" + d.ID,
+		Faces: c.wideFaces("a4")})
 	return p
 }
 
@@ -136,18 +138,23 @@ func needRows(n work.Need) []page.Row {
 	reason := func(words string) page.Cell { return page.Cell{Text: page.Say(page.W(words))} }
 	switch n.Answer {
 	case lab.Never:
-		return []page.Row{{Cells: []page.Cell{base, {No: true, Why: "never"}, reason("more wet time does harm, and brings nothing")}}}
+		return []page.Row{{Cells: []page.Cell{base, {No: true, Why: "never"},
+			reason("more wet time does harm, and brings nothing")}}}
 	case lab.Always:
-		return []page.Row{{Cells: []page.Cell{base, {Text: page.Say(page.S("always"))}, reason("it gives up fixer slowly to water alone")}}}
+		return []page.Row{{Cells: []page.Cell{base, {Text: page.Say(page.S("always"))},
+			reason("it gives up fixer slowly to water alone")}}}
 	case lab.IfWanted:
-		return []page.Row{{Cells: []page.Cell{base, {Text: page.Say(page.S("if wanted"))}, reason("it does no harm, and nothing here needs it")}}}
+		return []page.Row{{Cells: []page.Cell{base, {Text: page.Say(page.S("if wanted"))},
+			reason("it does no harm, and nothing here needs it")}}}
 	}
 	if len(n.After) == 0 {
-		return []page.Row{{Cells: []page.Cell{base, {Text: page.Say(page.S("after a hardener"))}, reason("no fixing bath of this lab is used for it")}}}
+		return []page.Row{{Cells: []page.Cell{base, {Text: page.Say(page.S("after a hardener"))},
+			reason("no fixing bath of this lab is used for it")}}}
 	}
 	var out []page.Row
 	for _, f := range n.After {
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.W(string(n.Base)+" after "), page.L("mix/"+f.Bath.Def().ID, f.Bath.Name()))}}}
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.W(string(n.Base)+" after "),
+			page.L("mix/"+f.Bath.Def().ID, f.Bath.Name()))}}}
 		switch {
 		case f.Hardener != "":
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.S("needed"))},
@@ -208,7 +215,8 @@ func divideBlocks(s *work.Product) []page.Block {
 	case m == nil || m.Divide == "":
 		return nil
 	case m.Divide == lab.MayNotDivide:
-		return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Never make up a part of a pack: "), page.N(whyWhole(s.Bought)),
+		return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Never make up a part of a pack: "),
+			page.N(whyWhole(s.Bought)),
 			page.W(". Make up all of it, and keep it in small full bottles."))}}}
 	}
 	t := page.Say(page.S("A part of a pack may be made up"))
@@ -220,13 +228,15 @@ func divideBlocks(s *work.Product) []page.Block {
 
 // doesBlocks are what one pack does of each format, what ends it first, and what one costs.
 func (c *Context) doesBlocks(s *work.Product, x work.PackStrength) []page.Block {
-	t := page.Table{ID: "does-" + x.Bath.Strength, Caption: append(append(page.Say(page.S("What one pack does"), page.W(", ")), c.bathName(x.Bath.Bath)...), page.W(": what ends it first"))}
+	t := page.Table{ID: "does-" + x.Bath.Strength, Caption: append(append(page.Say(page.S("What one pack does"),
+		page.W(", ")), c.bathName(x.Bath.Bath)...), page.W(": what ends it first"))}
 	others := slices.ContainsFunc(x.Does, func(d work.PackDoes) bool { return len(otherWords(d)) > 0 })
 	t.Head = []page.Text{page.Say(page.W("of")), page.Say(page.W("at most"))}
 	if others {
 		t.Head = append(t.Head, page.Say(page.W("besides")))
 	}
-	paced := slices.ContainsFunc(x.Does, func(d work.PackDoes) bool { return d.Aged != nil }) // age ends nothing of what is made as it is used
+	paced := slices.ContainsFunc(x.Does,
+		func(d work.PackDoes) bool { return d.Aged != nil }) // age ends nothing of what is made as it is used
 	if paced {
 		t.Head = append(t.Head, page.Say(page.W("here, ended by")))
 	}
@@ -236,7 +246,8 @@ func (c *Context) doesBlocks(s *work.Product, x work.PackStrength) []page.Block 
 	}
 	for _, d := range x.Does {
 		most := append(page.Say(page.B(d.Full)), page.W(", by "+yieldWord(d.FullBy)))
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(d.Format.Material.Name + ", " + strings.ReplaceAll(d.Format.ID, "x", "×")))}, {Text: most}}}
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(d.Format.Material.Name + ", " +
+			strings.ReplaceAll(d.Format.ID, "x", "×")))}, {Text: most}}}
 		if others {
 			row.Cells = append(row.Cells, page.Cell{Text: orNone(otherWords(d))})
 		}
@@ -301,12 +312,14 @@ func doesNote(s *work.Product, x work.PackStrength) page.Text {
 	var t page.Text
 	for _, d := range x.Does {
 		if d.Life != nil {
-			t = page.Say(page.W("What a pack makes keeps "), page.F(d.Life), page.W(" ("+d.State+"). The rate of this lab is its month’s work. "))
+			t = page.Say(page.W("What a pack makes keeps "), page.F(d.Life),
+				page.W(" ("+d.State+"). The rate of this lab is its month’s work. "))
 			break
 		}
 	}
 	if slices.ContainsFunc(x.Does, func(d work.PackDoes) bool { return d.Ours == nil }) {
-		t = append(t, page.W("This lab has no limit of its own for all of these: then the word of others stands alone. "))
+		t = append(t,
+			page.W("This lab has no limit of its own for all of these: then the word of others stands alone. "))
 	}
 	if t == nil && !x.Shared && !x.Divided {
 		t = page.Say(page.W("What ends it here is not known without a month’s use and a life of the stock. "))
@@ -318,7 +331,8 @@ func doesNote(s *work.Product, x work.PackStrength) page.Text {
 		t = append(t, page.W("Age ends only the part that was made up: one costs the same at any rate. "))
 	}
 	if x.Evening != nil {
-		t = append(t, page.W("A tray of it is discarded "), page.F(x.Evening), page.W(" after pouring: that is not counted here. "))
+		t = append(t, page.W("A tray of it is discarded "), page.F(x.Evening),
+			page.W(" after pouring: that is not counted here. "))
 	}
 	if s.Buying.PriceWhy != "" {
 		t = append(t, page.W("Cost: not known, "), page.N(s.Buying.PriceWhy), page.W(". "))
@@ -331,12 +345,15 @@ func (c *Context) nothingDone(s *work.Product) []page.Block {
 	if len(s.Buying.Does) > 0 {
 		return nil
 	}
-	return []page.Block{page.Para{Text: page.Say(page.S("What one pack does"), page.W(": nobody has written a yield or a limit that can be counted. "), page.Inline{Kind: page.Ask, Text: "first"})}}
+	return []page.Block{page.Para{Text: page.Say(page.S("What one pack does"),
+		page.W(": nobody has written a yield or a limit that can be counted. "),
+		page.Inline{Kind: page.Ask, Text: "first"})}}
 }
 
 // wornTable is what to wear for what is bought and for each strength, side by side.
 func wornTable(s *work.Product) []page.Block {
-	t := page.Table{ID: "worn", Caption: page.Say(page.S("What to put on")), Head: []page.Text{page.Say(page.W("what it is"))}}
+	t := page.Table{ID: "worn", Caption: page.Say(page.S("What to put on")),
+		Head: []page.Text{page.Say(page.W("what it is"))}}
 	jobs := []work.Job{s.Job, work.AtWork}
 	for _, j := range jobs {
 		t.Head = append(t.Head, page.Say(page.N(string(j))))
@@ -345,7 +362,8 @@ func wornTable(s *work.Product) []page.Block {
 	for i, b := range s.Strengths {
 		wear := make([]page.Text, len(jobs))
 		for k, j := range jobs {
-			if wear[k] = page.Say(page.W("–")); k > 0 || i == 0 || s.Job != work.Weigh { // only what is bought is weighed
+			if wear[k] = page.Say(page.W("–")); k > 0 || i == 0 ||
+				s.Job != work.Weigh { // only what is bought is weighed
 				wear[k] = wornText(b.Dangers.For(j).Wear)
 			}
 		}
@@ -386,13 +404,15 @@ func packContents(s *work.Product) []page.Block {
 	if len(b.Parts) == 0 && len(b.NotKnown) == 0 {
 		return nil
 	}
-	t := page.Table{ID: "stock-contents", Caption: page.Say(page.S("What a litre of stock holds"), page.W(", worked out from the pack and its sheet")),
+	t := page.Table{ID: "stock-contents", Caption: page.Say(page.S("What a litre of stock holds"),
+		page.W(", worked out from the pack and its sheet")),
 		Head: []page.Text{page.Say(page.W("substance")), page.Say(page.W("by volume"))}}
 	for _, x := range b.Parts {
 		t.Rows = append(t.Rows, textRow(page.Say(page.N(capital(x.Name))), page.Say(page.F(x.ByVolume))))
 	}
 	for _, name := range b.NotKnown {
-		t.Rows = append(t.Rows, textRow(page.Say(page.N(capital(name))), page.Say(page.W("not known: "), page.Inline{Kind: page.Ask})))
+		t.Rows = append(t.Rows, textRow(page.Say(page.N(capital(name))),
+			page.Say(page.W("not known: "), page.Inline{Kind: page.Ask})))
 	}
 	return []page.Block{t}
 }
@@ -404,12 +424,14 @@ func (c *Context) spillBlocks(s *work.Product) (first, out []page.Block) {
 		if x.Def.ID != s.Decl.ID {
 			continue
 		}
-		small := append(page.Say(page.S("A small spill"), page.W(", up to "), page.F(c.W.FirstAid.Small), page.W(": "), page.W(smallSpill(x.Spill)), page.W(" What you wiped up goes ")), wipedUp(x)...)
+		small := append(page.Say(page.S("A small spill"), page.W(", up to "), page.F(c.W.FirstAid.Small),
+			page.W(": "), page.W(smallSpill(x.Spill)), page.W(" What you wiped up goes ")), wipedUp(x)...)
 		first = append(first, page.Para{Text: append(small, page.W("."))})
 		if x.Powders && x.Spill.Powder != "" {
 			out = append(out, page.Para{Text: page.Say(page.S("Spilt powder"), page.W(": "), page.W(x.Spill.Powder))})
 		}
-		out = append(out, page.Para{Text: page.Say(page.S("More than that, or a smell of gas"), page.W(": go out, shut the door, call. "),
+		out = append(out, page.Para{Text: page.Say(page.S("More than that, or a smell of gas"),
+			page.W(": go out, shut the door, call. "),
 			page.L("spill/"+s.Decl.ID, "Its spill sheet"), page.W(" says the rest."))})
 	}
 	return first, append(out, c.spentPara(s.Supplied.Bath))
@@ -437,7 +459,8 @@ func sheetBlocks(s *work.Product) []page.Block {
 		out = append(out, page.Para{Text: append(t, page.W("."))})
 	}
 	if h := s.Decl.Hazards; len(out) == 0 && h != nil && h.Assessed != nil && h.Assessed.Sheet != "" {
-		out = append(out, page.Para{Text: page.Say(page.S("Supplier’s sheet"), page.W(": "), page.N(h.Assessed.Sheet), page.W(", looked up on "), page.N(h.Assessed.On.String()), page.W(". Nobody has written its edition."))})
+		out = append(out, page.Para{Text: page.Say(page.S("Supplier’s sheet"), page.W(": "), page.N(h.Assessed.Sheet),
+			page.W(", looked up on "), page.N(h.Assessed.On.String()), page.W(". Nobody has written its edition."))})
 	}
 	return out
 }
@@ -470,13 +493,16 @@ func boughtHoles(s *work.Product) []page.Hole {
 	var out []page.Hole
 	d := s.Decl
 	if d.State == "" && len(d.Parts) == 0 {
-		out = append(out, page.Hole{What: "whether it is a powder, a liquid or tablets", Until: "it is taken for a powder and for a liquid: the stricter rule of both", Key: "state in " + d.File})
+		out = append(out, page.Hole{What: "whether it is a powder, a liquid or tablets",
+			Until: "it is taken for a powder and for a liquid: the stricter rule of both", Key: "state in " + d.File})
 	}
 	if len(s.Buying.Sheets) == 0 {
-		out = append(out, page.Hole{What: "of which day the supplier’s sheet is", Until: "ask for the newest before you open a pack", Key: "sheet in " + d.File})
+		out = append(out, page.Hole{What: "of which day the supplier’s sheet is",
+			Until: "ask for the newest before you open a pack", Key: "sheet in " + d.File})
 	}
 	if s.Buying.PriceWhy != "" {
-		out = append(out, page.Hole{What: "what a pack costs", Until: "no cost is worked out", Key: "price under pack in " + d.File + ", or in store.toml"})
+		out = append(out, page.Hole{What: "what a pack costs", Until: "no cost is worked out",
+			Key: "price under pack in " + d.File + ", or in store.toml"})
 	}
 	return out
 }

@@ -26,10 +26,13 @@ type alike struct {
 }
 
 func (c *Context) protectCard(s *work.Subject) page.Page {
-	p := page.Page{ID: "protect/" + s.Def.ID, Kind: "protect", KindLine: "What to put on", Title: capital(s.Name), Role: roleOf(s.Role)}
+	p := page.Page{ID: "protect/" + s.Def.ID, Kind: "protect", KindLine: "What to put on", Title: capital(s.Name),
+		Role: roleOf(s.Role)}
 	all := s.Dangers
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you open it")), Items: []page.Text{
-		page.Say(page.W("read the supplier’s sheet and keep it at hand")), page.Say(page.W("the extractor fan runs, the way to the tap is free")), page.Say(page.W("no food, no drink, no contact lenses without goggles")),
+		page.Say(page.W("read the supplier’s sheet and keep it at hand")),
+		page.Say(page.W("the extractor fan runs, the way to the tap is free")),
+		page.Say(page.W("no food, no drink, no contact lenses without goggles")),
 	}}}
 	p.Before = append(p.Before, pregnantAt(s)...)
 	groups := alikes(s)
@@ -40,9 +43,11 @@ func (c *Context) protectCard(s *work.Subject) page.Page {
 	pieces := piecesOf(jobs)
 	for _, g := range groups {
 		p.Do = append(p.Do, page.Heading{ID: g.baths[0].Strength, Text: page.Say(page.N(capital(names(g.baths))))})
-		d := page.Discs{ID: "jobs-" + g.baths[0].Strength, Caption: page.Say(page.W("what to wear for which job")), Pieces: headings(pieces)}
+		d := page.Discs{ID: "jobs-" + g.baths[0].Strength, Caption: page.Say(page.W("what to wear for which job")),
+			Pieces: headings(pieces)}
 		for _, j := range g.jobs {
-			row := page.DiscRow{Names: []page.DiscName{{Text: page.Say(page.N(capital(string(j.Job)))), Sub: careOf(j)}}, Cells: discs(pieces, j.Wear)}
+			row := page.DiscRow{Names: []page.DiscName{{Text: page.Say(page.N(capital(string(j.Job)))),
+				Sub: careOf(j)}}, Cells: discs(pieces, j.Wear)}
 			row.Ask = unlooked(j)
 			d.Rows = append(d.Rows, row)
 		}
@@ -53,7 +58,9 @@ func (c *Context) protectCard(s *work.Subject) page.Page {
 		p.Tables = append(p.Tables, reproductive(b)...)
 	}
 	p.Never = []page.Block{page.List{Items: []page.Text{
-		page.Say(page.W("go on in thin gloves after a splash")), page.Say(page.W("touch the face, the phone or a door with wet gloves")), page.Say(page.W("trust a dust mask against gas")),
+		page.Say(page.W("go on in thin gloves after a splash")),
+		page.Say(page.W("touch the face, the phone or a door with wet gloves")),
+		page.Say(page.W("trust a dust mask against gas")),
 	}}}
 	p.Why = []page.Block{hazardBlock(all)}
 	p.Foot = c.foot(s.Def, unsaidHoles(all.Unsaid))
@@ -100,8 +107,10 @@ type piece struct {
 // allPieces are the pieces in the order in which one puts them on. Masks of both grades
 // share a column: a cell says which.
 var allPieces = []piece{
-	{word: "goggles"}, {word: "face shield"}, {word: "gloves"}, {word: "dust mask", sorts: []string{"FFP3 dust mask", "FFP2 dust mask"}}, {word: "apron"},
-	{word: "tongs", mark: "tongs"}, {word: "extractor fan on", mark: "fan on"}, {word: "a second person nearby", mark: "two people"},
+	{word: "goggles"}, {word: "face shield"}, {word: "gloves"},
+	{word: "dust mask", sorts: []string{"FFP3 dust mask", "FFP2 dust mask"}}, {word: "apron"},
+	{word: "tongs", mark: "tongs"}, {word: "extractor fan on", mark: "fan on"},
+	{word: "a second person nearby", mark: "two people"},
 }
 
 // of tells whether an item is this piece, of which sort it is, and on which condition it
@@ -217,10 +226,16 @@ func sortsList(pieces []piece, jobs []work.JobGear, why bool) page.List {
 
 // together enters which sort does the work, unless a longer line of the list begins with it.
 func together(list []string, kind string) []string {
-	if kind == "" || slices.ContainsFunc(list, func(s string) bool { return strings.HasPrefix(s, strings.TrimSuffix(kind, memory)) }) {
+	if kind == "" || slices.ContainsFunc(list, func(s string) bool {
+		return strings.HasPrefix(s,
+			strings.TrimSuffix(kind, memory))
+	}) {
 		return list
 	}
-	list = slices.DeleteFunc(list, func(s string) bool { return strings.HasPrefix(kind, strings.TrimSuffix(s, memory)) })
+	list = slices.DeleteFunc(list, func(s string) bool {
+		return strings.HasPrefix(kind,
+			strings.TrimSuffix(s, memory))
+	})
 	return append(list, kind)
 }
 
@@ -239,7 +254,8 @@ func gearBasis(known work.Dangers) page.Para {
 // wearBoard hangs where a job is done: a row for all baths that ask for the same, with a
 // disc in the column of each piece. There is one sheet a job.
 func wearBoard(c *Context) []page.Page {
-	p := page.Page{ID: "board/protect", Kind: "board", KindLine: "Hang this where the work is done", Title: "What to put on", Rows: []string{"job"}}
+	p := page.Page{ID: "board/protect", Kind: "board", KindLine: "Hang this where the work is done",
+		Title: "What to put on", Rows: []string{"job"}}
 	for _, job := range []work.Job{work.Weigh, work.Dilute, work.AtWork, work.Spilled, work.Away} {
 		rows := c.wearRows(job)
 		if len(rows) == 0 {
@@ -252,7 +268,8 @@ func wearBoard(c *Context) []page.Page {
 			jobs = append(jobs, r.gear)
 		}
 		pieces := piecesOf(jobs)
-		d := page.Discs{Only: only, ID: rows[0].gear.Key, Caption: page.Say(page.W("what to wear, for which bath")), Pieces: headings(pieces)}
+		d := page.Discs{Only: only, ID: rows[0].gear.Key, Caption: page.Say(page.W("what to wear, for which bath")),
+			Pieces: headings(pieces)}
 		for _, r := range rows {
 			d.Rows = append(d.Rows, page.DiscRow{Names: r.names, Ask: r.ask, Cells: discs(pieces, r.gear.Wear)})
 		}
@@ -260,18 +277,23 @@ func wearBoard(c *Context) []page.Page {
 		sorts.Only = only
 		p.Do, p.Why = append(p.Do, d), append(p.Why, sorts)
 		variant := "protect+" + rows[0].gear.Key
-		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: len(p.Choices) - 1, Variant: variant, Faces: c.wideFaces("a4")})
+		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: len(p.Choices) - 1, Variant: variant,
+			Faces: c.wideFaces("a4")})
 	}
 	if len(p.Do) == 0 {
 		p.Do = []page.Block{page.Para{Text: page.Say(page.W("No bath is written down. That does not make anything safe: ask first."))}}
 	}
 	p.Before = []page.Block{page.Checklist{Items: []page.Text{
-		page.Say(page.S("find your bath")), page.Say(page.S("put on every disc of its row")), page.Say(page.W("a bath that is not here: ask first")), page.Say(page.W("wash your hands after every job")),
+		page.Say(page.S("find your bath")), page.Say(page.S("put on every disc of its row")),
+		page.Say(page.W("a bath that is not here: ask first")), page.Say(page.W("wash your hands after every job")),
 	}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{
-		page.Say(page.W("go on in thin gloves after a splash")), page.Say(page.W("touch the face, the phone or a door with wet gloves")), page.Say(page.W("trust a dust mask against gas")),
+		page.Say(page.W("go on in thin gloves after a splash")),
+		page.Say(page.W("touch the face, the phone or a door with wet gloves")),
+		page.Say(page.W("trust a dust mask against gas")),
 	}}}
-	p.Why = append(p.Why, page.Para{Text: page.Say(page.W("Why each piece is worn stands on the sheet of the bath: its name leads there. The rules go by the class of danger: common practice and the precautionary statements of the labels. Follow the supplier’s sheet first."))})
+	p.Why = append(p.Why,
+		page.Para{Text: page.Say(page.W("Why each piece is worn stands on the sheet of the bath: its name leads there. The rules go by the class of danger: common practice and the precautionary statements of the labels. Follow the supplier’s sheet first."))})
 	p.Foot = c.foot(c.W.Place.Def, nil)
 	return []page.Page{p}
 }
@@ -308,19 +330,24 @@ func (c *Context) wearRows(job work.Job) []*wearRow {
 			gear := first.For(job)
 			ask := unlooked(gear)
 			if job == work.Spilled {
-				gear.Wear = slices.DeleteFunc(slices.Clone(gear.Wear), func(i work.Worn) bool { return neverPowder(s, i.Word) })
+				gear.Wear = slices.DeleteFunc(slices.Clone(gear.Wear),
+					func(i work.Worn) bool { return neverPowder(s, i.Word) })
 			}
 			var same, others []*work.Bath
 			for _, b := range left {
 				other := known(b).For(job)
-				if job == work.Spilled || sameDiscs(gear, other) && gear.NotPregnant == other.NotPregnant && asks(ask) == asks(unlooked(other)) {
+				if job == work.Spilled || sameDiscs(gear, other) && gear.NotPregnant == other.NotPregnant &&
+					asks(ask) == asks(unlooked(other)) {
 					same = append(same, b)
 				} else {
 					others = append(others, b)
 				}
 			}
 			left = others
-			i := slices.IndexFunc(out, func(r *wearRow) bool { return sameDiscs(r.gear, gear) && asks(r.ask) == asks(ask) })
+			i := slices.IndexFunc(out, func(r *wearRow) bool {
+				return sameDiscs(r.gear, gear) &&
+					asks(r.ask) == asks(ask)
+			})
 			if i < 0 {
 				i = len(out)
 				out = append(out, &wearRow{gear: gear, ask: ask})

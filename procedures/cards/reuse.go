@@ -57,12 +57,14 @@ func (c *Context) reuseStrip(b *work.Bottle) page.Page {
 		}
 		p.Do = append(p.Do, cells)
 	}
-	p.Do = append(p.Do, page.Para{Text: page.Say(page.W("Find how many rolls were done before this one; below it stands " +
-		"its time. For a number between two, take the higher. Two rolls in one tank both count, and both " +
-		"get the time of the first; put them in only if both stay within the limit."))})
+	p.Do = append(p.Do,
+		page.Para{Text: page.Say(page.W("Find how many rolls were done before this one; below it stands " +
+			"its time. For a number between two, take the higher. Two rolls in one tank both count, and both " +
+			"get the time of the first; put them in only if both stay within the limit."))})
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("develop a roll after the last time here: at most "),
 		page.F(d.Most), page.W(", with every roll in the tank counted"))}}}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Each roll that one litre has done makes the next "), page.F(d.Longer),
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Each roll that one litre has done makes the next "),
+		page.F(d.Longer),
 		page.W(" longer than in fresh developer. Rolls are counted against "), page.F(b.Made),
 		page.W(", the volume that was made, not against what is left."))}}
 	p.Foot = c.foot(b.Bath.Def(), nil)

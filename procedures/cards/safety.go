@@ -22,7 +22,8 @@ func pregnant(job work.Job, known work.Dangers) []page.Block {
 	case work.Dilute:
 		line = "Pregnant or breast-feeding: do not dilute this."
 	}
-	return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S(line), page.W(" You need not give a reason."))}}}
+	return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S(line),
+		page.W(" You need not give a reason."))}}}
 }
 
 // pregnantAt is the line for all jobs of one sheet: for handling it at all where that
@@ -58,7 +59,8 @@ func reproductive(b *work.Bath) []page.Block {
 	for _, a := range b.Near {
 		t := page.Say(page.N(capital(a.Name)), page.W(" "), page.F(a.Content))
 		t = append(t, between(a.Low, a.High)...)
-		l.Items = append(l.Items, append(t, page.W(", limit "), page.F(a.Limit), page.W(" for the class "), page.N(a.Class), page.W(": "+b.Strength+" "+a.Answer)))
+		l.Items = append(l.Items, append(t, page.W(", limit "), page.F(a.Limit), page.W(" for the class "),
+			page.N(a.Class), page.W(": "+b.Strength+" "+a.Answer)))
 	}
 	return []page.Block{l}
 }
@@ -95,8 +97,10 @@ func (c *Context) routeOf(id string) page.Text {
 func (c *Context) spentPara(b lab.Bath) page.Block {
 	of := c.W.Bath(b.Ref())
 	if made := of.Thinned; made != nil {
-		t := append(page.Say(page.S("When it is spent"), page.W(", "), page.N(made.Strength), page.W(": ")), routeText(made.Goes)...)
-		return page.Para{Text: append(append(t, page.W("; what is left of "), page.N(b.Strength), page.W(": ")), routeText(of.Goes)...)}
+		t := append(page.Say(page.S("When it is spent"), page.W(", "), page.N(made.Strength), page.W(": ")),
+			routeText(made.Goes)...)
+		return page.Para{Text: append(append(t, page.W("; what is left of "), page.N(b.Strength), page.W(": ")),
+			routeText(of.Goes)...)}
 	}
 	return page.Para{Text: append(page.Say(page.S("When it is spent"), page.W(": ")), routeText(of.Goes)...)}
 }
@@ -143,7 +147,8 @@ func typedHoles(list ...untyped) []page.Hole {
 	var out []page.Hole
 	for _, h := range list {
 		if h.words == "" {
-			out = append(out, page.Hole{What: h.what, Until: "ask before you start", Key: h.key + " under [emergency] in local.toml"})
+			out = append(out, page.Hole{What: h.what, Until: "ask before you start", Key: h.key +
+				" under [emergency] in local.toml"})
 		}
 	}
 	return out

@@ -59,8 +59,9 @@ func (c *Context) shelfBoard(stands work.OnShelf) page.Page {
 		{work.Dead, page.Say(page.S("Do not use."), page.W(" Pour nothing down a drain without asking."))},
 		{work.Dying, page.Say(page.W("Use these first, or mix new ones in time."))},
 		{work.Unsure, page.Say(page.S("Do not use"), page.W(" until the missing facts are written down: ask first."))},
-		{work.Good, page.Say(page.W("Good by their dates. If a bath looks, smells or works wrong, it is dead, whatever " +
-			"this board says."))},
+		{work.Good,
+			page.Say(page.W("Good by their dates. If a bath looks, smells or works wrong, it is dead, whatever " +
+				"this board says."))},
 	} {
 		t := shelfTable(stands.Bottles, section.answer)
 		if len(t.Rows) > 0 {

@@ -50,7 +50,9 @@ func shoppingBoard(c *Context) []page.Page {
 		t.Rows = append(t.Rows, row)
 	}
 	if month.Money != nil {
-		p.Key = []page.Block{page.Amount{Label: page.Say(page.W("all packs together")), Value: page.Say(page.F(month.Money)), Note: page.Say(page.W("without postage; what has no price is not in it"))}}
+		p.Key = []page.Block{page.Amount{Label: page.Say(page.W("all packs together")),
+			Value: page.Say(page.F(month.Money)),
+			Note:  page.Say(page.W("without postage; what has no price is not in it"))}}
 	}
 	t.Note = page.Say(page.W("Delivery takes "), page.F(month.Lead), page.W("; order for "), page.F(month.Cover),
 		page.W("; never order more than will keep. A bath that gets too old in its trays is counted as if the trays were full all month."))

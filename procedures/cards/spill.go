@@ -20,11 +20,13 @@ func spillCards(c *Context) []page.Page {
 }
 
 func (c *Context) spillCard(s *work.Subject) page.Page {
-	p := page.Page{ID: "spill/" + s.Def.ID, Kind: "spill", KindLine: "If it is spilt", Title: capital(s.Name), Lead: page.Say(page.W("spilt, splashed, swallowed, breathed")), Role: roleOf(s.Role)}
+	p := page.Page{ID: "spill/" + s.Def.ID, Kind: "spill", KindLine: "If it is spilt", Title: capital(s.Name),
+		Lead: page.Say(page.W("spilt, splashed, swallowed, breathed")), Role: roleOf(s.Role)}
 	known := s.Dangers
 	e := c.W.Local.Emergency
 	p.Before = append(p.Before, page.Plates{Items: []page.Plate{
-		{Label: page.Say(page.W("emergency number")), Value: orAsk(e.Number)}, {Label: page.Say(page.W("poison centre")), Value: orAsk(e.Poison)},
+		{Label: page.Say(page.W("emergency number")), Value: orAsk(e.Number)},
+		{Label: page.Say(page.W("poison centre")), Value: orAsk(e.Poison)},
 	}}, page.List{Items: []page.Text{typed("say where you are", e.Address), typed("eyewash", e.Eyewash)}})
 	// In a hurry the words are enough; reasons and sorts stand on the sheet for
 	// protection.
@@ -39,16 +41,19 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 	persons := c.firstAid(known, s.Packs)
 	rows := c.spillRows(s.Spill, true, s.Powders, wipedUp(s))
 	// People first: what to wear is for whoever wipes up, and stands before that.
-	p.Do = append([]page.Block{page.Steps{Rows: persons, Cases: true, Urgent: len(persons)}, gear}, pregnant(work.Spilled, known)...)
+	p.Do = append([]page.Block{page.Steps{Rows: persons, Cases: true, Urgent: len(persons)}, gear},
+		pregnant(work.Spilled, known)...)
 	p.Do = append(p.Do, page.Steps{Rows: rows, Cases: true})
 	never := spillNevers(s)
 	p.Never = neverBlock(nil, never[:min(len(never), foremost)])
 	if len(never) > foremost {
 		p.Never = append(p.Never, page.List{Small: true, Items: never[foremost:]})
 	}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. Follow the supplier’s sheet, the poison centre and trained people first. Record every spill."))}, hazardBlock(known)}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Common practice, no source. Follow the supplier’s sheet, the poison centre and trained people first. Record every spill."))},
+		hazardBlock(known)}
 	p.Foot = c.foot(s.Def, c.injuryHoles())
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.Def.ID, Faces: c.wideFaces("a4")})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.Def.ID,
+		Faces: c.wideFaces("a4")})
 	return p
 }
 
@@ -58,7 +63,8 @@ func (c *Context) spillRows(of work.Spill, liquid, powder bool, goes page.Text) 
 	note := []page.Text{append(page.Say(page.W("People out, extractor fan on. What you wiped up goes ")), goes...)}
 	var rows []page.Step
 	if liquid {
-		rows = append(rows, page.Step{ID: "small", Part: page.Say(page.W("A small spill")), Amount: upTo(c.W.FirstAid.Small), What: page.Say(page.W(capital(smallSpill(of)))), Note: note})
+		rows = append(rows, page.Step{ID: "small", Part: page.Say(page.W("A small spill")),
+			Amount: upTo(c.W.FirstAid.Small), What: page.Say(page.W(capital(smallSpill(of)))), Note: note})
 		note = nil
 	}
 	if powder {
@@ -69,9 +75,11 @@ func (c *Context) spillRows(of work.Spill, liquid, powder bool, goes page.Text) 
 		case of.Powder != "":
 			dust = of.Powder
 		}
-		rows = append(rows, page.Step{ID: "powder", Part: page.Say(page.W("Spilt powder")), Amount: upTo(c.W.FirstAid.Powder), What: page.Say(page.W(capital(dust))), Note: note})
+		rows = append(rows, page.Step{ID: "powder", Part: page.Say(page.W("Spilt powder")),
+			Amount: upTo(c.W.FirstAid.Powder), What: page.Say(page.W(capital(dust))), Note: note})
 	}
-	return append(rows, page.Step{ID: "large", Part: page.Say(page.W("More than that, or a smell of gas")), What: page.Say(page.S("Go out, shut the door, call.")),
+	return append(rows, page.Step{ID: "large", Part: page.Say(page.W("More than that, or a smell of gas")),
+		What: page.Say(page.S("Go out, shut the door, call.")),
 		Note: []page.Text{page.Say(page.W("Call the keyholder; for gas the emergency number. Do not go in."))}})
 }
 
@@ -142,7 +150,8 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 		eyes = append(eyes, page.W(" "), page.S("Keep rinsing until help comes."))
 	}
 	if burning := packs.Burning(); !burns && len(burning) > 0 {
-		eyeNote = append(eyeNote, page.S("Out of its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")), page.W("): keep rinsing until help comes. "))
+		eyeNote = append(eyeNote, page.S("Out of its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")),
+			page.W("): keep rinsing until help comes. "))
 	}
 	eyeNote = append(eyeNote, page.W("Use a bottle only while you walk to the tap. See a doctor; bring the label."))
 
@@ -164,28 +173,35 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 		skinNote = page.W("If there is a rash, even days later, see a doctor, and do not work with it again.")
 	}
 	if burning := packs.BurningSkin(); !known.Has("Skin Corr.") && len(burning) > 0 {
-		skin = append(skin, page.W(" "), page.S("Out of its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")), page.W(") it burns: keep rinsing until help comes."))
+		skin = append(skin, page.W(" "), page.S("Out of its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")),
+			page.W(") it burns: keep rinsing until help comes."))
 	}
-	swallowed := page.Say(page.W("Rinse the mouth. "), page.S("Do not make them vomit."), page.W(" Call the poison centre."))
+	swallowed := page.Say(page.W("Rinse the mouth. "), page.S("Do not make them vomit."),
+		page.W(" Call the poison centre."))
 	swallowedNote := "Give nothing by mouth if they are drowsy. Read out the label on the phone."
 	if known.Lingers() {
 		swallowedNote += " See a doctor even if they feel well."
 	}
 	breathed := page.Say(page.W("Take them out, sit them up. Cough or tight chest: see a doctor."))
 	if known.LaterInLungs() {
-		breathed = page.Say(page.W("Take them out, sit them up, see a doctor: "), page.S("lungs can get worse for three days."))
+		breathed = page.Say(page.W("Take them out, sit them up, see a doctor: "),
+			page.S("lungs can get worse for three days."))
 	}
 	var breathedNote page.Text
 	if gives := known.Gives(); len(gives) > 0 {
-		breathedNote = append(breathedNote, page.W("It can give off "+strings.Join(gasNames(gives), ", ")+". With asthma, leave at the first smell."))
+		breathedNote = append(breathedNote, page.W("It can give off "+strings.Join(gasNames(gives),
+			", ")+". With asthma, leave at the first smell."))
 		if slices.ContainsFunc(gives, func(g work.Gas) bool { return fells[g.Gas] }) {
-			breathedNote = append(breathedNote, page.W(" "), page.S("If somebody has collapsed, call and do not go in."), page.W(" Give no breath from mouth to mouth."))
+			breathedNote = append(breathedNote, page.W(" "),
+				page.S("If somebody has collapsed, call and do not go in."),
+				page.W(" Give no breath from mouth to mouth."))
 		}
 	}
 	part := func(s string) page.Text { return page.Say(page.W(s)) }
 	return []page.Step{
 		{ID: "eyes", Part: part("Eyes"), What: eyes, Note: []page.Text{eyeNote}, Amount: atLeast(minutes)},
-		{ID: "skin", Part: part("Skin"), What: skin, Note: []page.Text{page.Say(skinNote)}, Amount: atLeast(c.W.FirstAid.Skin)},
+		{ID: "skin", Part: part("Skin"), What: skin, Note: []page.Text{page.Say(skinNote)},
+			Amount: atLeast(c.W.FirstAid.Skin)},
 		{ID: "swallowed", Part: part("Swallowed"), What: swallowed, Note: []page.Text{page.Say(page.W(swallowedNote))}},
 		{ID: "breathed", Part: part("Breathed in"), What: breathed, Note: said(breathedNote)},
 	}

@@ -14,9 +14,11 @@ func storeBoard(c *Context) []page.Page {
 	if s == nil {
 		return nil
 	}
-	p := page.Page{ID: "shelf/store", Kind: "shelf", KindLine: "Before you order or mix", Title: "What stands in the store"}
+	p := page.Page{ID: "shelf/store", Kind: "shelf", KindLine: "Before you order or mix",
+		Title: "What stands in the store"}
 	if s.Past != nil {
-		p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Past their best-before"), page.W(": "), page.F(s.Past), page.W(" of these packs. Ask first; nothing below is made of them."))}}}
+		p.Before = []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Past their best-before"),
+			page.W(": "), page.F(s.Past), page.W(" of these packs. Ask first; nothing below is made of them."))}}}
 	}
 	p.Do = []page.Block{c.packsTable(s)}
 	if t := c.makesTable(s); len(t.Rows) > 0 {
@@ -33,7 +35,8 @@ func storeBoard(c *Context) []page.Page {
 
 // packsTable is every pack with its lot and its dates.
 func (c *Context) packsTable(s *work.Store) page.Table {
-	t := page.Table{ID: "packs", Caption: page.Say(page.S("Packs")), Head: []page.Text{page.Say(page.W("pack")), page.Say(page.W("left"))}}
+	t := page.Table{ID: "packs", Caption: page.Say(page.S("Packs")),
+		Head: []page.Text{page.Say(page.W("pack")), page.Say(page.W("left"))}}
 	lots := slices.ContainsFunc(s.Packs, func(p work.Stored) bool { return p.Lot != "" })
 	opened := slices.ContainsFunc(s.Packs, func(p work.Stored) bool { return p.Opened != nil })
 	best := slices.ContainsFunc(s.Packs, func(p work.Stored) bool { return p.BestBefore != nil })
@@ -61,7 +64,8 @@ func (c *Context) packsTable(s *work.Store) page.Table {
 		if best {
 			cell := page.Cell{Text: orNone(figureText(p.BestBefore))}
 			if p.Past {
-				cell = page.Cell{Text: append(figureText(p.BestBefore), page.W(": "), page.S("past it, ask first")), Chosen: true}
+				cell = page.Cell{Text: append(figureText(p.BestBefore), page.W(": "), page.S("past it, ask first")),
+					Chosen: true}
 			}
 			row.Cells = append(row.Cells, cell)
 		}
@@ -87,9 +91,11 @@ func (c *Context) makesTable(s *work.Store) page.Table {
 	for _, m := range s.Makes {
 		row := page.Row{Cells: []page.Cell{{Text: c.bathName(m.Bath)}}}
 		if m.Volume == nil {
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.Inline{Kind: page.Ask})}, page.Cell{Text: page.Say(page.N(m.Why))})
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.Inline{Kind: page.Ask})},
+				page.Cell{Text: page.Say(page.N(m.Why))})
 		} else {
-			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(m.Volume))}, page.Cell{Text: page.Say(page.N(m.By))})
+			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(m.Volume))},
+				page.Cell{Text: page.Say(page.N(m.By))})
 		}
 		t.Rows = append(t.Rows, row)
 	}

@@ -39,7 +39,8 @@ func temperingBoard(c *Context) []page.Page {
 
 // iceTable is how much ice cools a bath that is too warm.
 func iceTable(w work.Tempering) page.Table {
-	t := page.Table{ID: "ice", Caption: page.Say(page.S("Too warm"), page.W(": ice in a closed bag, for a bath of "), page.F(w.StockFor)),
+	t := page.Table{ID: "ice", Caption: page.Say(page.S("Too warm"), page.W(": ice in a closed bag, for a bath of "),
+		page.F(w.StockFor)),
 		Head: []page.Text{page.Say(page.W("it is at"))}}
 	for _, v := range w.IceVolumes {
 		t.Head = append(t.Head, page.Say(page.F(v)))
@@ -57,7 +58,8 @@ func iceTable(w work.Tempering) page.Table {
 
 // coldStockTable is how warm the water must be for a cold stock.
 func coldStockTable(w work.Tempering) page.Table {
-	t := page.Table{ID: "stock", Caption: page.Say(page.S("Cold stock, one part and one part of water"), page.W(": water at")),
+	t := page.Table{ID: "stock", Caption: page.Say(page.S("Cold stock, one part and one part of water"),
+		page.W(": water at")),
 		Head: []page.Text{page.Say(page.W("stock at")), page.Say(page.W("for a bath of "), page.F(w.StockFor))}}
 	for _, s := range w.Stock {
 		cell := page.Cell{Text: page.Say(page.F(s.Water))}

@@ -73,7 +73,8 @@ func lackText(l work.Lack, what page.Text) page.Text {
 	case work.UsedUp:
 		return after("None left: ", bath, page.W(": order it first"))
 	case work.TooLittle:
-		return after("Not enough: ", amountLack(bath, l, what), page.W(", and "), page.F(l.Standing), page.W(" stands here"))
+		return after("Not enough: ", amountLack(bath, l, what), page.W(", and "), page.F(l.Standing),
+			page.W(" stands here"))
 	case work.Unmeasured:
 		return after("How much stands here, nobody has written: ", amountLack(bath, l, what), page.W(" "), ask)
 	}
@@ -82,7 +83,8 @@ func lackText(l work.Lack, what page.Text) page.Text {
 		lead = "Only a used one on the shelf: "
 	}
 	if l.Keeps != nil {
-		return after(lead, bath, page.W(": have its parts ready, it keeps only "), page.F(l.Keeps), page.W(" once it is mixed"))
+		return after(lead, bath, page.W(": have its parts ready, it keeps only "), page.F(l.Keeps),
+			page.W(" once it is mixed"))
 	}
 	return after(lead, bath, page.W(": mix it first"))
 }
@@ -109,7 +111,8 @@ func bottleLack(l work.Lack, ask page.Inline) page.Text {
 		t := page.Say(page.S("Spent for "), page.S(string(l.Base)), page.S(", do not use: "))
 		return append(append(t, name...), page.W(": "), page.N(l.By))
 	case work.PlacelessBottle:
-		return after("First or second bath: ", name, page.W(": nobody has written which of the two it is (place) "), ask)
+		return after("First or second bath: ", name, page.W(": nobody has written which of the two it is (place) "),
+			ask)
 	case work.UnjudgedBottle:
 		return after("Cannot be judged: ", name, page.W(": "), page.N(l.Bottle.Why), page.W(" "), ask)
 	}
@@ -131,7 +134,8 @@ func (k *processCard) today() []page.Block {
 	}
 	for _, x := range k.p.UsedFixers {
 		line := append(page.Say(page.S("Used fixer: ")), batchName(x.Judged)...)
-		t.say(append(line, page.W(" clears "), page.F(x.Clearing), page.W(": fix at least "), figs(x.Runs), page.W(" in it")))
+		t.say(append(line, page.W(" clears "), page.F(x.Clearing), page.W(": fix at least "), figs(x.Runs),
+			page.W(" in it")))
 	}
 	for _, x := range k.p.UsedDevelopers {
 		line := append(page.Say(page.S("Used developer: ")), batchName(x.Judged)...)
@@ -155,7 +159,8 @@ func (c *Context) boardFirst(made lab.Bath) []page.Block {
 	if !c.W.HasBatches || len(c.W.Bath(made.Ref()).Ingredients) == 0 {
 		return nil
 	}
-	return []page.Block{page.Checklist{Only: page.Only{Paper: true}, Label: page.Say(page.W("have ready")), Items: []page.Text{lookFirst()}}}
+	return []page.Block{page.Checklist{Only: page.Only{Paper: true}, Label: page.Say(page.W("have ready")),
+		Items: []page.Text{lookFirst()}}}
 }
 
 // lookFirst stands on paper, which cannot know what a screen says of the shelf today.

@@ -45,10 +45,12 @@ func (c *Context) vesselTable(b *work.Bath) page.Block {
 	if use := useWord(decl.Use); use != "" && use != b.Strength && string(decl.Use) != b.Strength {
 		caption = append(caption, page.W(", "+use))
 	}
-	t := page.Table{ID: b.Strength, Caption: caption, Head: []page.Text{page.Say(page.W("vessel")), page.Say(page.N(d.From.Strength)),
+	t := page.Table{ID: b.Strength, Caption: caption, Head: []page.Text{page.Say(page.W("vessel")),
+		page.Say(page.N(d.From.Strength)),
 		page.Say(page.W(waterWords(b) + " to")), page.Say(page.W("measured in")), page.Say(page.W("serves"))}}
 	if d.By.None() { // filled as it is: nothing to measure
-		t.Head = []page.Text{page.Say(page.W("vessel")), page.Say(page.N(d.From.Strength), page.W(" to fill it")), page.Say(page.W("serves"))}
+		t.Head = []page.Text{page.Say(page.W("vessel")), page.Say(page.N(d.From.Strength), page.W(" to fill it")),
+			page.Say(page.W("serves"))}
 	}
 	for _, f := range d.Fills {
 		row := page.Row{Cells: []page.Cell{{Text: vesselText(f.Vessel)}}}
@@ -56,11 +58,13 @@ func (c *Context) vesselTable(b *work.Bath) page.Block {
 		case f.No != nil && d.By.None():
 			row.Cells = append(row.Cells, c.fillCell(f.Fill))
 		case f.No != nil:
-			row.Cells = append(row.Cells, c.fillCell(f.Fill), page.Cell{Text: page.Say(page.F(f.Volume))}, page.Cell{Text: page.Say(page.W("–"))})
+			row.Cells = append(row.Cells, c.fillCell(f.Fill), page.Cell{Text: page.Say(page.F(f.Volume))},
+				page.Cell{Text: page.Say(page.W("–"))})
 		case d.By.None():
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(f.Volume))})
 		default:
-			row.Cells = append(row.Cells, c.fillCell(f.Fill), page.Cell{Text: page.Say(page.F(f.Volume))}, page.Cell{Text: handCell(f.Take, f.Split)})
+			row.Cells = append(row.Cells, c.fillCell(f.Fill), page.Cell{Text: page.Say(page.F(f.Volume))},
+				page.Cell{Text: handCell(f.Take, f.Split)})
 		}
 		row.Cells = append(row.Cells, servedCell(f.Fill))
 		t.Rows = append(t.Rows, row)
@@ -82,7 +86,8 @@ func fillNote(b *work.Bath) page.Text {
 	d := b.Dilution
 	var out page.Text
 	if d.Least != nil {
-		out = page.Say(page.W("At least "), page.F(d.Least), page.W(" of "), page.N(d.From.Strength), page.W("; always fill the tank, whatever you load."))
+		out = page.Say(page.W("At least "), page.F(d.Least), page.W(" of "), page.N(d.From.Strength),
+			page.W("; always fill the tank, whatever you load."))
 	}
 	x := d.Treats
 	if x == nil {
@@ -91,11 +96,13 @@ func fillNote(b *work.Bath) page.Text {
 	if len(out) > 0 {
 		out = append(out, page.W(" "))
 	}
-	treats := page.Say(page.W("One litre treats "), page.B(x.N), page.W(" × "), page.N(x.Format.Name()), page.W(" (limit: "+governWords(x.By)+"); see "))
+	treats := page.Say(page.W("One litre treats "), page.B(x.N), page.W(" × "), page.N(x.Format.Name()),
+		page.W(" (limit: "+governWords(x.By)+"); see "))
 	if x.ByUses() {
 		treats = page.Say(page.W("Good for "), page.F(x.Uses), page.W(", any number at once; see "))
 	}
-	return append(append(out, treats...), page.L("capacity/"+b.Def().ID+"#"+idOf(b.Bath), "every format and limit"), page.W("."))
+	return append(append(out, treats...), page.L("capacity/"+b.Def().ID+"#"+idOf(b.Bath), "every format and limit"),
+		page.W("."))
 }
 
 // strengthNote says how long a strength keeps and what the lab says of it.
@@ -164,7 +171,8 @@ func restTables(b *work.Bath) []page.Block {
 }
 
 func needTable(b *work.Bath, r *work.Rests) page.Block {
-	t := page.Table{ID: b.Strength + "-need", Caption: page.Say(page.N(capital(b.Dilution.From.Strength)), page.S(" needed"), page.W(", by number of rolls")),
+	t := page.Table{ID: b.Strength + "-need", Caption: page.Say(page.N(capital(b.Dilution.From.Strength)),
+		page.S(" needed"), page.W(", by number of rolls")),
 		Head: []page.Text{page.Say(page.W("tank"))}}
 	for _, n := range r.Rolls {
 		t.Head = append(t.Head, page.Say(page.F(n)))
@@ -188,18 +196,22 @@ func needTable(b *work.Bath, r *work.Rests) page.Block {
 
 func leftTable(b *work.Bath, r *work.Rests) page.Block {
 	t := page.Table{ID: b.Strength + "-left", Caption: page.Say(page.S("What you can do with the rest")),
-		Head: []page.Text{page.Say(page.N(b.Dilution.From.Strength), page.W(" left")), page.Say(page.W("fills")), page.Say(page.W("at most"))}}
+		Head: []page.Text{page.Say(page.N(b.Dilution.From.Strength), page.W(" left")), page.Say(page.W("fills")),
+			page.Say(page.W("at most"))}}
 	for _, x := range r.Left {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(x.Left))}, {Text: page.Say(page.F(x.Fills))}, {Text: page.Say(page.F(x.Rolls))}}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(x.Left))},
+			{Text: page.Say(page.F(x.Fills))}, {Text: page.Say(page.F(x.Rolls))}}})
 	}
-	t.Note = page.Say(page.W("Counted at the least amount for one roll; less than the first row is not enough for any roll. A tank is always filled, even for one roll. A roll here is a whole one, such as "), page.N("135-36"), page.W("; smaller formats need less."))
+	t.Note = page.Say(page.W("Counted at the least amount for one roll; less than the first row is not enough for any roll. A tank is always filled, even for one roll. A roll here is a whole one, such as "),
+		page.N("135-36"), page.W("; smaller formats need less."))
 	return t
 }
 
 // enoughTable says for each rest and each tank how many films it is enough for,
 // and which says no: the rest, the solution in the tank, or the reels.
 func enoughTable(b *work.Bath, r *work.Rests) page.Block {
-	t := page.Table{ID: b.Strength + "-enough", Caption: page.Say(page.S("Does the rest fill the tank?")), Head: []page.Text{page.Say(page.N(b.Dilution.From.Strength), page.W(" left"))}}
+	t := page.Table{ID: b.Strength + "-enough", Caption: page.Say(page.S("Does the rest fill the tank?")),
+		Head: []page.Text{page.Say(page.N(b.Dilution.From.Strength), page.W(" left"))}}
 	for _, v := range r.Tanks {
 		t.Head = append(t.Head, page.Say(page.N(v.Name), page.W(", "), page.N(v.Family)))
 	}
@@ -264,10 +276,13 @@ func poursText(t work.Take, s work.Split) page.Text {
 }
 
 func (c *Context) bottleTable(b *work.Bath) page.Block {
-	t := page.Table{ID: b.Strength, Caption: append(page.Say(page.S(capital(b.Strength)), page.W(", ")), dilutionText(b.Dilution.By)...),
-		Head: []page.Text{page.Say(page.W("make")), page.Say(page.N(b.Dilution.From.Strength)), page.Say(page.W(waterWords(b) + " to")), page.Say(page.W("measured in"))}}
+	t := page.Table{ID: b.Strength, Caption: append(page.Say(page.S(capital(b.Strength)), page.W(", ")),
+		dilutionText(b.Dilution.By)...),
+		Head: []page.Text{page.Say(page.W("make")), page.Say(page.N(b.Dilution.From.Strength)),
+			page.Say(page.W(waterWords(b) + " to")), page.Say(page.W("measured in"))}}
 	for _, d := range b.Dilution.Bottles {
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(d.Fill))}, c.takeCell(d.Take), {Text: page.Say(page.F(d.Fill))}, {Text: handCell(d.Take, d.Split)}}})
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(d.Fill))}, c.takeCell(d.Take),
+			{Text: page.Say(page.F(d.Fill))}, {Text: handCell(d.Take, d.Split)}}})
 	}
 	return t
 }
@@ -278,12 +293,15 @@ func (c *Context) straightTable(b *work.Bath) []page.Block {
 	if s == nil {
 		return nil
 	}
-	t := page.Table{ID: b.Strength + "-straight", Caption: page.Say(page.S("Do not dilute straight from the concentrate"), page.W(" where it cannot be measured")),
+	t := page.Table{ID: b.Strength + "-straight",
+		Caption: page.Say(page.S("Do not dilute straight from the concentrate"),
+			page.W(" where it cannot be measured")),
 		Head: []page.Text{page.Say(page.W("vessel")), page.Say(page.W("concentrate"))}}
 	for _, x := range s.Vessels {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: vesselText(x.Vessel)}, c.takeCell(x.Take)}})
 	}
-	t.Note = page.Say(page.W("One part in "), page.F(s.Overall), page.W(" overall. Mix the strength between first: that can be measured."))
+	t.Note = page.Say(page.W("One part in "), page.F(s.Overall),
+		page.W(" overall. Mix the strength between first: that can be measured."))
 	return []page.Block{t}
 }
 

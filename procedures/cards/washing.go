@@ -31,16 +31,20 @@ func washingBoard(c *Context) []page.Page {
 		page.Say(page.W("soak resin-coated prints: long wet time harms their edges")),
 		page.Say(page.W("call a wash permanent because a table says so")),
 	}}}
-	no := page.Cell{No: true, Why: "fibre gives it up slowly: use the clearing bath, a long wash and the spot test", Refused: w.Fibre}
+	no := page.Cell{No: true, Why: "fibre gives it up slowly: use the clearing bath, a long wash and the spot test",
+		Refused: w.Fibre}
 	p.Why = []page.Block{page.Table{ID: "fibre", Caption: page.Say(page.S("Fibre paper"),
 		page.W(", worked out from fills or flow")),
 		Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.W("minutes"))}, no}}}},
-		page.Para{Text: page.Say(page.W("What counts is the number of changes and the wait in each, not the litres. The figures compare one wash with another; only a test of the washed film shows what is really left (the laboratory’s way is in "), page.N("ISO 18917"), page.W(")."))}}
+		page.Para{Text: page.Say(page.W("What counts is the number of changes and the wait in each, not the litres. The figures compare one wash with another; only a test of the washed film shows what is really left (the laboratory’s way is in "),
+			page.N("ISO 18917"), page.W(")."))}}
 	wash := c.W.Permit("wash")
-	p.Why = append(p.Why, page.Para{Text: page.Say(page.S("Where the water of a wash goes"), page.W(": "), page.N(wash.Why("wash")), page.W("."))})
+	p.Why = append(p.Why, page.Para{Text: page.Say(page.S("Where the water of a wash goes"), page.W(": "),
+		page.N(wash.Why("wash")), page.W("."))})
 	var holes []page.Hole
 	if wash.Ref == "" && !wash.Refused {
-		holes = append(holes, page.Hole{What: "whether the water of the washes may go down the drain", Until: "ask first", Key: "wash under [permit] in local.toml"})
+		holes = append(holes, page.Hole{What: "whether the water of the washes may go down the drain",
+			Until: "ask first", Key: "wash under [permit] in local.toml"})
 	}
 	p.Foot = c.foot(c.W.Place.Def, holes)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "washing", Faces: c.wideFaces("a4")})
@@ -51,9 +55,11 @@ func washingBoard(c *Context) []page.Page {
 // litre treats.
 func (c *Context) servesTable(s work.Serving) page.Table {
 	t := page.Table{ID: idOf(s.Bath.Bath), Caption: append(c.bathName(s.Bath.Bath), page.W(": who needs it")),
-		Head: []page.Text{page.Say(page.W("material")), page.Say(page.W("the bath")), page.Say(page.W("a litre treats"))}}
+		Head: []page.Text{page.Say(page.W("material")), page.Say(page.W("the bath")),
+			page.Say(page.W("a litre treats"))}}
 	for _, on := range s.On {
-		base, answer := page.Cell{Text: page.Say(page.W(string(on.Base)))}, page.Cell{Text: page.Say(page.S(string(on.Answer)))}
+		base, answer := page.Cell{Text: page.Say(page.W(string(on.Base)))},
+			page.Cell{Text: page.Say(page.S(string(on.Answer)))}
 		switch {
 		case on.Answer == "never":
 			never := page.Cell{No: true, Why: "never: more wet time does harm"}
@@ -72,7 +78,8 @@ func (c *Context) servesTable(s work.Serving) page.Table {
 // savesTable is what the fills of a step save in each tank against running water (F4).
 func savesTable(s work.FillsSave) page.Block {
 	t := page.Table{ID: s.Process.ID + "-" + s.Step.ID,
-		Caption: page.Say(page.L("process/"+s.Process.ID, s.Process.Name), page.W(": fill and dump against running water")),
+		Caption: page.Say(page.L("process/"+s.Process.ID, s.Process.Name),
+			page.W(": fill and dump against running water")),
 		Head: []page.Text{page.Say(page.W("tank")), page.Say(page.W("fills")), page.Say(page.W("water")),
 			page.Say(page.W("running")), page.Say(page.W("saved")), page.Say(page.W("worth"))}}
 	for _, tank := range s.Tanks {
@@ -126,7 +133,8 @@ func decayBlocks(d *work.Decay) []page.Block {
 	}
 	t.Note = page.Say(page.W("From "), page.F(d.Start), page.W(" of thiosulfate in the fixer; a roll carries "),
 		page.F(d.Carried),
-		page.W(" into "), page.F(d.Fresh), page.W(" of fresh water. Film that must last may keep at most "), page.F(d.Limit), page.W("."))
+		page.W(" into "), page.F(d.Fresh), page.W(" of fresh water. Film that must last may keep at most "),
+		page.F(d.Limit), page.W("."))
 	if d.Needed != nil {
 		t.Note = append(t.Note, page.W(" If all of it dries on, that takes "), page.F(d.Needed),
 			page.W("; this lab does one more."))
@@ -136,7 +144,8 @@ func decayBlocks(d *work.Decay) []page.Block {
 			page.F(d.Running), page.W(", and the film itself takes minutes to give it up."))
 	}
 	if silver {
-		t.Note = append(t.Note, page.W(" The silver is that after a fixer which holds all that it may. What a drain may take differs a thousandfold from place to place: without your own permit the first fills go to the drum for silver."))
+		t.Note = append(t.Note,
+			page.W(" The silver is that after a fixer which holds all that it may. What a drain may take differs a thousandfold from place to place: without your own permit the first fills go to the drum for silver."))
 	}
 	chart := page.Chart{Caption: page.Say(page.S("The same, drawn"), page.W(": each step down is the same factor")),
 		X: "fills", Y: "left, if all of it dries on", LogY: true,

@@ -81,7 +81,8 @@ func (w Working) inputRow(in figure.InputRef) page.Row {
 	}
 	row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(name))}}}
 	if in.ID != "" {
-		row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(w.all[in.ID]))}, page.Cell{Text: page.Say(page.N(in.ID))})
+		row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(w.all[in.ID]))},
+			page.Cell{Text: page.Say(page.N(in.ID))})
 	} else {
 		text := in.Text
 		if text == "" {
@@ -98,7 +99,8 @@ func (w Working) inputRow(in figure.InputRef) page.Row {
 		if in.Where.File != "" {
 			from = in.Where.File + ", " + in.Where.Key
 		}
-		row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.N(text))}, page.Cell{Text: page.Say(page.N(orDash(from)))})
+		row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.N(text))},
+			page.Cell{Text: page.Say(page.N(orDash(from)))})
 	}
 	row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.N(in.Origin.String()))})
 	return row
@@ -114,7 +116,8 @@ func workingNote(r *figure.Record) page.Text {
 		}
 		note = append(note, page.W("Source: "), page.N(f.Source), page.W(". "))
 	} else if m := r.Method; m != nil {
-		note = append(note, page.N(m.Name), page.W(": "), page.N(m.Text()), page.W(". Every result is checked by this: "),
+		note = append(note, page.N(m.Name), page.W(": "), page.N(m.Text()),
+			page.W(". Every result is checked by this: "),
 			page.N(m.Check), page.W(". "))
 		if m.Valid != "" {
 			note = append(note, page.W("Holds for: "), page.N(m.Valid), page.W(". "))

@@ -51,7 +51,8 @@ func CASValid(s string) error {
 		sum += d * (last - i)
 	}
 	if want := sum % 10; digits[last] != want {
-		return fault(n-1, fmt.Sprintf("the check digit is %d, expected %d", digits[last], want), "compare every digit with the pack")
+		return fault(n-1, fmt.Sprintf("the check digit is %d, expected %d", digits[last], want),
+			"compare every digit with the pack")
 	}
 	return nil
 }

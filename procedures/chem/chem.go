@@ -82,7 +82,8 @@ func HydrateRatio(from, to Formula) (float64, error) {
 		return 0, errors.New("an empty formula has no salt to compare")
 	}
 	if !slices.Equal(from.salt, to.salt) {
-		return 0, fmt.Errorf("%s and %s are not forms of one salt: without water they are %s and %s", from, to, from.text, to.text)
+		return 0, fmt.Errorf("%s and %s are not forms of one salt: without water they are %s and %s", from, to,
+			from.text, to.text)
 	}
 	return float64(to.MolarMass() / from.MolarMass()), nil
 }

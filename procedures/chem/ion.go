@@ -104,16 +104,19 @@ func Gives(from Ion, n int, to Ion) (protons int, err error) {
 		return protons, nil
 	}
 	hill(left)
-	return protons, &Error{What: unbalanced(left), Hint: "count the atoms of both; only protons and whole waters may come or go"}
+	return protons, &Error{What: unbalanced(left),
+		Hint: "count the atoms of both; only protons and whole waters may come or go"}
 }
 
 // Pairs reports, as an *Error, why an ion is not two others together, one of each. Source:
 // balance of atoms and of charge.
 func Pairs(pair, one, other Ion) error {
 	if pair.charge != one.charge+other.charge {
-		return &Error{What: fmt.Sprintf("its charge is %+d, and theirs add up to %+d", pair.charge, one.charge+other.charge), Hint: "a pair has the charges of both"}
+		return &Error{What: fmt.Sprintf("its charge is %+d, and theirs add up to %+d", pair.charge,
+			one.charge+other.charge), Hint: "a pair has the charges of both"}
 	}
-	left := add(add(add(nil, pair.Formula().Elements(), 1), one.Formula().Elements(), -1), other.Formula().Elements(), -1)
+	left := add(add(add(nil, pair.Formula().Elements(), 1), one.Formula().Elements(), -1), other.Formula().Elements(),
+		-1)
 	left = slices.DeleteFunc(left, func(c Count) bool { return c.N == 0 })
 	if len(left) == 0 {
 		return nil
@@ -147,7 +150,8 @@ func Dissociates(salt Formula, ions map[Ion]int) error {
 		charge += n * ion.charge
 	}
 	if charge != 0 {
-		return &Error{What: fmt.Sprintf("their charges add up to %+d", charge), Hint: "count each ion of one unit of the salt; the charges add up to none"}
+		return &Error{What: fmt.Sprintf("their charges add up to %+d", charge),
+			Hint: "count each ion of one unit of the salt; the charges add up to none"}
 	}
 	anhydrous, _ := salt.Anhydrous()
 	left := add(got, anhydrous.Elements(), -1)
@@ -156,5 +160,6 @@ func Dissociates(salt Formula, ions map[Ion]int) error {
 		return nil
 	}
 	hill(left)
-	return &Error{What: unbalanced(left), Hint: "count the atoms of one unit of the salt, without its water of crystallisation; a proton is \"H+\""}
+	return &Error{What: unbalanced(left),
+		Hint: "count the atoms of one unit of the salt, without its water of crystallisation; a proton is \"H+\""}
 }

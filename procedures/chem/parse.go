@@ -37,7 +37,8 @@ func (e *Error) Error() string {
 func Parse(s string) (Formula, error) {
 	p := parser{in: []rune(s), lastEnd: -1}
 	if len(p.in) > maxRunes {
-		return Formula{}, &Error{maxRunes, fmt.Sprintf("more than %d characters", maxRunes), "write the formula alone, without the name"}
+		return Formula{}, &Error{maxRunes, fmt.Sprintf("more than %d characters", maxRunes),
+			"write the formula alone, without the name"}
 	}
 	f, err := p.formula()
 	if err != nil {
@@ -143,11 +144,13 @@ func (p *parser) part() ([]Count, string, *Error) {
 			p.pos++
 		case r == ')' || r == ']':
 			if len(stack) == 1 {
-				return nil, "", p.fault(p.pos, fmt.Sprintf("%c closes nothing", r), "take it out, or open the bracket before it")
+				return nil, "", p.fault(p.pos, fmt.Sprintf("%c closes nothing", r),
+					"take it out, or open the bracket before it")
 			}
 			want := closing(top.open)
 			if r != want {
-				return nil, "", p.fault(p.pos, fmt.Sprintf("%c closes a %c", r, top.open), fmt.Sprintf("write %c", want))
+				return nil, "", p.fault(p.pos, fmt.Sprintf("%c closes a %c", r, top.open),
+					fmt.Sprintf("write %c", want))
 			}
 			if len(top.counts) == 0 {
 				return nil, "", p.fault(top.at, "nothing stands in the brackets", "take them out")
@@ -167,7 +170,8 @@ func (p *parser) part() ([]Count, string, *Error) {
 				return nil, "", p.roman(top.at)
 			}
 		case len(stack) > 1 && (r == end || dot(r)):
-			return nil, "", p.fault(top.at, fmt.Sprintf("%c is never closed", top.open), fmt.Sprintf("write %c where its group ends", closing(top.open)))
+			return nil, "", p.fault(top.at, fmt.Sprintf("%c is never closed", top.open),
+				fmt.Sprintf("write %c where its group ends", closing(top.open)))
 		case p.pos > start && (r == end || dot(r) || unicode.IsSpace(r)) && len(stack) == 1:
 			return top.counts, top.text.String(), nil
 		default:
@@ -196,7 +200,8 @@ func (p *parser) close(g *group, counts []Count, text string) *Error {
 func (p *parser) few(counts []Count) *Error {
 	for _, c := range counts {
 		if c.N > maxCount {
-			return p.fault(p.pos-1, fmt.Sprintf("%s adds up to more than %d", c.Symbol, maxCount), "check the counts against the pack")
+			return p.fault(p.pos-1, fmt.Sprintf("%s adds up to more than %d", c.Symbol, maxCount),
+				"check the counts against the pack")
 		}
 	}
 	return nil
@@ -241,10 +246,12 @@ func (p *parser) unknown(s string, start int) *Error {
 	if len(s) == 1 {
 		if p.lastEnd == start && known(p.lastElem+strings.ToLower(s)) {
 			s = p.lastElem + s
-			return p.fault(start-len(p.lastElem), fmt.Sprintf("%q is not an element", s), fmt.Sprintf(meant, p.lastElem+strings.ToLower(s[1:])))
+			return p.fault(start-len(p.lastElem), fmt.Sprintf("%q is not an element", s),
+				fmt.Sprintf(meant, p.lastElem+strings.ToLower(s[1:])))
 		}
 		if r := p.peek(); r >= 'A' && r <= 'Z' && known(s+string(unicode.ToLower(r))) {
-			return p.fault(start, fmt.Sprintf("%q is not an element", s+string(r)), fmt.Sprintf(meant, s+string(unicode.ToLower(r))))
+			return p.fault(start, fmt.Sprintf("%q is not an element", s+string(r)),
+				fmt.Sprintf(meant, s+string(unicode.ToLower(r))))
 		}
 	}
 	split := ""
@@ -287,7 +294,8 @@ func (p *parser) oxidation() *Error {
 
 // roman is the fault of an oxidation number from at to here.
 func (p *parser) roman(at int) *Error {
-	return p.fault(at, fmt.Sprintf("%s is an oxidation number", string(p.in[at:p.pos])), "leave it out: a formula needs only the atoms")
+	return p.fault(at, fmt.Sprintf("%s is an oxidation number", string(p.in[at:p.pos])),
+		"leave it out: a formula needs only the atoms")
 }
 
 // stray explains a character that can not stand where it does.
@@ -299,7 +307,8 @@ func (p *parser) stray() *Error {
 	case unicode.IsSpace(r):
 		return p.fault(p.pos, "a space inside the formula", `close the gap, or write a dot: "Na2CO3·10H2O"`)
 	case (r == 'x' || r == 'n') && p.pos > 0:
-		return p.fault(p.pos, fmt.Sprintf("%c is not a number of waters", r), "write the number that the pack says; without one the composition is not known")
+		return p.fault(p.pos, fmt.Sprintf("%c is not a number of waters", r),
+			"write the number that the pack says; without one the composition is not known")
 	case small(r):
 		hint := "the pack shows which"
 		up := string(unicode.ToUpper(r))
@@ -314,7 +323,8 @@ func (p *parser) stray() *Error {
 	case strings.ContainsRune("+-−^⁺⁻", r):
 		return p.fault(p.pos, "a charge", "write the whole salt, which has none")
 	}
-	return p.fault(p.pos, fmt.Sprintf("%q does not belong in a formula", r), "write elements, counts, brackets and a dot before the water")
+	return p.fault(p.pos, fmt.Sprintf("%q does not belong in a formula", r),
+		"write elements, counts, brackets and a dot before the water")
 }
 
 func (p *parser) fault(offset int, what, hint string) *Error {

@@ -98,7 +98,8 @@ func (f *F4[R, A, B, C, D]) Units() (string, []string) {
 
 // Units are those of the types.
 func (f *F5[R, A, B, C, D, E]) Units() (string, []string) {
-	return unit.UnitOf[R](), []string{unit.UnitOf[A](), unit.UnitOf[B](), unit.UnitOf[C](), unit.UnitOf[D](), unit.UnitOf[E]()}
+	return unit.UnitOf[R](), []string{unit.UnitOf[A](), unit.UnitOf[B](), unit.UnitOf[C](), unit.UnitOf[D](),
+		unit.UnitOf[E]()}
 }
 
 // Units are those of the types.
@@ -158,7 +159,8 @@ func (f *F4[R, A, B, C, D]) Of(id string, a Figure[A], b Figure[B], c Figure[C],
 }
 
 // Of works the formula out, keeping the working under the id.
-func (f *F5[R, A, B, C, D, E]) Of(id string, a Figure[A], b Figure[B], c Figure[C], d Figure[D], e Figure[E]) Figure[R] {
+func (f *F5[R, A, B, C, D, E]) Of(id string, a Figure[A], b Figure[B], c Figure[C], d Figure[D],
+	e Figure[E]) Figure[R] {
 	return apply[R](f, id, a, b, c, d, e)
 }
 

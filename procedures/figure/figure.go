@@ -67,7 +67,8 @@ func Constant[T unit.Kind](v T, name, source string, by Origin) Figure[T] {
 // none; why says where it comes from.
 func DefaultOf[T unit.Kind](v T, text, name, why string) Figure[T] {
 	return Figure[T]{Value: v, Low: v, High: v, ref: InputRef{
-		Name: name, Constant: name, Value: float64(v), Unit: unit.UnitOf[T](), Text: text, Source: "default of the program; " + why, Origin: Default,
+		Name: name, Constant: name, Value: float64(v), Unit: unit.UnitOf[T](), Text: text,
+		Source: "default of the program; " + why, Origin: Default,
 	}}
 }
 
@@ -206,7 +207,8 @@ func (f Figure[T]) Counted(word string, factor float64) Figure[T] {
 
 // derived is a figure with an id that a formula or a rule worked out.
 func derived[T unit.Kind](id string, formula *Formula, v T, in ...Input) Figure[T] {
-	c := &Core{ID: id, Value: float64(v), Formula: formula, Source: formula.Source, Origin: formula.Origin, Inputs: make([]InputRef, 0, len(in))}
+	c := &Core{ID: id, Value: float64(v), Formula: formula, Source: formula.Source, Origin: formula.Origin,
+		Inputs: make([]InputRef, 0, len(in))}
 	for i, input := range in {
 		ref, parent := input.input()
 		if i < len(formula.Terms) {

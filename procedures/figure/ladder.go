@@ -97,7 +97,8 @@ func (l Ladder) Read(tenths int64) (Reading, string) {
 
 // NewLadder is the ladder for volumes up to largest (tenths of ml): hand says how an
 // amount is measured, and critical lists the amounts at which its answer may change.
-func NewLadder(unitWord string, perTenth *big.Rat, largest int64, critical []*big.Rat, hand func(*big.Rat) Hand, why string) Ladder {
+func NewLadder(unitWord string, perTenth *big.Rat, largest int64, critical []*big.Rat, hand func(*big.Rat) Hand,
+	why string) Ladder {
 	ends := []int64{largest}
 	for _, c := range critical {
 		at := unit.RoundRat(new(big.Rat).Quo(c, perTenth), big.NewRat(1, 1), unit.Down)
@@ -111,5 +112,6 @@ func NewLadder(unitWord string, perTenth *big.Rat, largest int64, critical []*bi
 		}
 	}
 	slices.Sort(ends)
-	return Ladder{Unit: unitWord, Num: perTenth.Num(), Den: perTenth.Denom(), Why: why, ends: slices.Compact(ends), hand: hand, measured: map[int64]Hand{}}
+	return Ladder{Unit: unitWord, Num: perTenth.Num(), Den: perTenth.Denom(), Why: why, ends: slices.Compact(ends),
+		hand: hand, measured: map[int64]Hand{}}
 }

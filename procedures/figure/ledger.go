@@ -30,7 +30,8 @@ func NewLedger() *Ledger {
 func Enter[T unit.Kind](l *Ledger, f Figure[T]) *Record { return l.Enter(f.rec) }
 
 // one is the word for one of what is counted in such a unit.
-var one = map[string]string{"rolls": "roll", "runs": "run", "stops": "stop", "uses": "use", "openings": "opening", "turns": "turn", "days": "day", "films": "film", "prints": "print", "sheets": "sheet"}
+var one = map[string]string{"rolls": "roll", "runs": "run", "stops": "stop", "uses": "use", "openings": "opening",
+	"turns": "turn", "days": "day", "films": "film", "prints": "print", "sheets": "sheet"}
 
 // Enter adds a figure and everything it was worked out from. Another figure under the
 // same id is a clash, and the first one stays; what is refused stays refused, however

@@ -19,7 +19,8 @@ const (
 	Invented
 )
 
-var originWords = [...]string{"measured here", "standard", "supplier", "handbook", "house", "estimate", "default of the program", "memory", "invented"}
+var originWords = [...]string{"measured here", "standard", "supplier", "handbook", "house", "estimate",
+	"default of the program", "memory", "invented"}
 
 // String returns the word printed beside a figure.
 func (o Origin) String() string {

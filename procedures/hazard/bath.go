@@ -35,7 +35,8 @@ const (
 
 // String is the word for it in figures.json.
 func (s Status) String() string {
-	return [...]string{Unknown: "unknown", Carried: "carried", None: "none", Computed: "computed", Supplied: "supplier", Overridden: "override"}[s]
+	return [...]string{Unknown: "unknown", Carried: "carried", None: "none", Computed: "computed",
+		Supplied: "supplier", Overridden: "override"}[s]
 }
 
 // Known is what is known of the dangers of a bath or a substance.
@@ -187,7 +188,8 @@ func carriedBy(r *rules.Rules, made *mix.Made) Known {
 	k := Known{Status: None, Kinds: r.OfBath(made.Bath), Unsaid: r.Unsaid(made.Bath), rules: r}
 	dust := weighed(l, made.Bath)
 	for _, c := range made.Contents {
-		part := Part{Name: c.Chemical.Name, Kinds: r.OfChemical(c.Chemical), Dust: dust[c.Chemical], Vapour: vapour(made, c)}
+		part := Part{Name: c.Chemical.Name, Kinds: r.OfChemical(c.Chemical), Dust: dust[c.Chemical],
+			Vapour: vapour(made, c)}
 		if c.Product != nil && c.Product.Hazards != nil && c.Product.Hazards.Classes != nil {
 			k.Parts = parts(k.Parts, part) // the supplier has classified the whole; its gases come from what is in it
 			continue
@@ -198,7 +200,8 @@ func carriedBy(r *rules.Rules, made *mix.Made) Known {
 		if p.Product == nil {
 			continue
 		}
-		k.add(l, p.Product.Def, Part{Name: p.Product.Name, Kinds: r.OfID(p.Product.ID), Dust: p.Product.Dusty()}, p.Product.Hazards)
+		k.add(l, p.Product.Def, Part{Name: p.Product.Name, Kinds: r.OfID(p.Product.ID), Dust: p.Product.Dusty()},
+			p.Product.Hazards)
 		for _, name := range l.Others(p.Product) { // what is no chemical of ours may give off gas by its name
 			k.Parts = parts(k.Parts, Part{Name: name, Kinds: r.OfName(name)})
 		}
@@ -324,7 +327,8 @@ func (k *Known) extreme(a Acidity) {
 		return
 	}
 	if c, ok := k.vocabulary().Class("Skin Corr. 1"); ok {
-		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{"its pH, " + a.Shown}, Origin: figure.Memory, Who: []figure.Origin{figure.Memory}})
+		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{"its pH, " + a.Shown},
+			Origin: figure.Memory, Who: []figure.Origin{figure.Memory}})
 	}
 }
 
@@ -379,7 +383,10 @@ func hardest(scheme *lab.Scheme, list []Found) []Found {
 			return slices.ContainsFunc(list, func(f Found) bool { return f.Class.Word == word })
 		}
 		if top := slices.IndexFunc(ladder.Classes, have); top >= 0 {
-			list = slices.DeleteFunc(list, func(f Found) bool { return slices.Contains(ladder.Classes[top+1:], f.Class.Word) })
+			list = slices.DeleteFunc(list, func(f Found) bool {
+				return slices.Contains(ladder.Classes[top+1:],
+					f.Class.Word)
+			})
 		}
 	}
 	return list
@@ -405,7 +412,8 @@ func (k *Known) chemical(l *lab.Lab, c *lab.Chemical, form string, part Part) {
 	for _, e := range c.Hazards.Elsewhere {
 		for _, word := range e.Classes {
 			if c, ok := l.Vocabulary().Class(word); ok && !s.says(word) { // what is taken over is no dispute
-				k.Elsewhere = found(k.Elsewhere, Found{Class: c, Statement: c.Statement, Because: []string{part.Name}, List: titleOf(l, e.List), Origin: figure.Handbook, Who: []figure.Origin{figure.Handbook}})
+				k.Elsewhere = found(k.Elsewhere, Found{Class: c, Statement: c.Statement, Because: []string{part.Name},
+					List: titleOf(l, e.List), Origin: figure.Handbook, Who: []figure.Origin{figure.Handbook}})
 			}
 		}
 	}
@@ -417,7 +425,8 @@ func (k *Known) extra(l *lab.Lab, d lab.Def, name string, h *lab.Hazards) {
 	for i, code := range h.Extra {
 		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.extra[%d]", i))
 		if text, ok := l.Vocabulary().Supplement(code); ok {
-			k.Extra = found(k.Extra, Found{Code: code, Statement: text, Because: []string{name}, Origin: by, Who: []figure.Origin{by}})
+			k.Extra = found(k.Extra, Found{Code: code, Statement: text, Because: []string{name}, Origin: by,
+				Who: []figure.Origin{by}})
 		}
 	}
 }
@@ -425,7 +434,8 @@ func (k *Known) extra(l *lab.Lab, d lab.Def, name string, h *lab.Hazards) {
 // class adds a class by its word.
 func (k *Known) class(l *lab.Lab, word, name string, by figure.Origin) {
 	if c, ok := l.Vocabulary().Class(word); ok {
-		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{name}, Origin: by, Who: []figure.Origin{by}})
+		k.Classes = found(k.Classes, Found{Class: c, Statement: c.Statement, Because: []string{name}, Origin: by,
+			Who: []figure.Origin{by}})
 	}
 }
 

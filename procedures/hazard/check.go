@@ -67,9 +67,11 @@ func (c *checker) milder(l *lab.Lab, p lab.Pack, at figure.Where) {
 	classes, key := written(ing.Chemical, ing.FormID)
 	for i, word := range classes {
 		fixed, _ := l.OriginOf(ing.Chemical.Def, fmt.Sprintf("%s[%d]", key, i))
-		if fixed <= figure.Standard && !slices.ContainsFunc(p.Sheet.Classes, func(w string) bool { return asHard(c.scheme, w, word) }) {
+		if fixed <= figure.Standard && !slices.ContainsFunc(p.Sheet.Classes,
+			func(w string) bool { return asHard(c.scheme, w, word) }) {
 			c.problems = append(c.problems, lab.Problem{At: at, OnKey: true, Code: "hazard", Warning: true,
-				What: fmt.Sprintf("the sheet of this pack has no %s, and the law has fixed it for %s: the cards keep it", word, ing.Chemical.Name),
+				What: fmt.Sprintf("the sheet of this pack has no %s, and the law has fixed it for %s: the cards keep it",
+					word, ing.Chemical.Name),
 				Hint: "ask the supplier for a new sheet: yours may be older than the entry"})
 		}
 	}
@@ -86,8 +88,12 @@ func (c *checker) ordered(limits map[string]lab.Said[unit.WW], at figure.Where) 
 			for _, mild := range ladder.Classes[i+1:] {
 				a, b := limits[hard], limits[mild]
 				if a.Given() && b.Given() && a.High() < b.Low() {
-					c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf("%q", mild)), OnKey: true, Code: "hazard",
-						What: fmt.Sprintf("%s would hold from %s, and the harder %s already from %s", mild, b.Text(), hard, a.Text()), Hint: "look at both in section 3 of the sheet: the harder class has the higher limit"})
+					c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf("%q", mild)), OnKey: true,
+						Code: "hazard",
+						What: fmt.Sprintf("%s would hold from %s, and the harder %s already from %s", mild, b.Text(),
+							hard,
+							a.Text()),
+						Hint: "look at both in section 3 of the sheet: the harder class has the higher limit"})
 				}
 			}
 		}
@@ -126,7 +132,8 @@ func (c *checker) extra(codes []string, at figure.Where) {
 	for i, code := range codes {
 		if _, ok := c.words.Supplement(code); !ok {
 			c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf("[%d]", i)), Code: "hazard",
-				What: fmt.Sprintf("%q is not a supplemental statement this program knows", code), Hint: "for example \"EUH031\""})
+				What: fmt.Sprintf("%q is not a supplemental statement this program knows", code),
+				Hint: "for example \"EUH031\""})
 		}
 	}
 }
@@ -153,16 +160,19 @@ func (c *checker) word(word string, at figure.Where, onKey bool) {
 	code := strings.ToUpper(strings.ReplaceAll(word, " ", ""))
 	switch {
 	case bareCode.MatchString(word) && strings.HasPrefix(code, "EUH") && len(c.words.Coded(code)) == 0:
-		p.What, p.Hint = fmt.Sprintf("%q is a supplemental statement, not a class", word), fmt.Sprintf("move it to extra = [%q]", code)
+		p.What, p.Hint = fmt.Sprintf("%q is a supplemental statement, not a class", word),
+			fmt.Sprintf("move it to extra = [%q]", code)
 	case bareCode.MatchString(word):
 		p.What = fmt.Sprintf("%q is a statement; it does not say which class it comes from", word)
 		switch words := c.words.Coded(code); len(words) {
 		case 0:
 			p.Hint = "write the class and category as in section 2 of the supplier's sheet"
 		case 1:
-			p.Hint = fmt.Sprintf("%s belongs to %s: write %q if section 2 of the supplier's sheet says so too", code, words[0], words[0])
+			p.Hint = fmt.Sprintf("%s belongs to %s: write %q if section 2 of the supplier's sheet says so too", code,
+				words[0], words[0])
 		default:
-			p.Hint = code + " belongs to one of " + strings.Join(words, ", ") + ": write the one that section 2 of the supplier's sheet names"
+			p.Hint = code + " belongs to one of " + strings.Join(words, ", ") +
+				": write the one that section 2 of the supplier's sheet names"
 		}
 	default:
 		p.What = fmt.Sprintf("%q is not a hazard class this program knows", word)

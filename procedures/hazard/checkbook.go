@@ -40,7 +40,8 @@ func (c *checker) book(b *lab.RuleBook) {
 		}
 		for j, of := range a.Of {
 			if !c.words.Asks(a, of) {
-				c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf("of[%d]", j)), Code: "hazard", What: fmt.Sprintf("no hazard class begins with %q", of), Hint: "write a class, or its first words"})
+				c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf("of[%d]", j)), Code: "hazard",
+					What: fmt.Sprintf("no hazard class begins with %q", of), Hint: "write a class, or its first words"})
 			}
 		}
 	}
@@ -58,8 +59,10 @@ func (c *checker) row(b *lab.RuleBook, t lab.ClassTable, r lab.ClassRow, at figu
 		wrong("", "this class has no word", `write word = "…", as section 2 of a sheet writes class and category`)
 		return
 	}
-	if have, ok := c.words.Class(r.Word); ok && !b.Library && (have.Code != r.Code || have.Signal != r.Signal || have.Pictogram != r.Pictogram) {
-		wrong("word", fmt.Sprintf("%s stands in the program's own rules already, with another label", r.Word), "leave it out here: what the program has of the law stays")
+	if have, ok := c.words.Class(r.Word); ok && !b.Library &&
+		(have.Code != r.Code || have.Signal != r.Signal || have.Pictogram != r.Pictogram) {
+		wrong("word", fmt.Sprintf("%s stands in the program's own rules already, with another label", r.Word),
+			"leave it out here: what the program has of the law stays")
 	}
 	for _, code := range append([]string{r.Code}, r.With...) {
 		if !c.worded(code) {
@@ -91,14 +94,16 @@ func (c *checker) worded(code string) bool {
 func (c *checker) code(code string, at figure.Where, onKey bool) {
 	if _, extra := c.words.Supplement(code); !extra && !c.worded(code) {
 		c.problems = append(c.problems, lab.Problem{At: at, OnKey: onKey, Code: "hazard",
-			What: fmt.Sprintf("there are no words for %q", code), Hint: "write them under [statement], or under [supplement] where it stands apart from classes"})
+			What: fmt.Sprintf("there are no words for %q", code),
+			Hint: "write them under [statement], or under [supplement] where it stands apart from classes"})
 	}
 }
 
 // pictogram checks the number of a pictogram.
 func (c *checker) pictogram(number string, at figure.Where) {
 	if len(number) != len("GHS00") || !strings.HasPrefix(number, "GHS0") || number < "GHS01" || number > "GHS09" {
-		c.problems = append(c.problems, lab.Problem{At: at, Code: "hazard", What: fmt.Sprintf("%q is no pictogram", number), Hint: "GHS01 to GHS09"})
+		c.problems = append(c.problems, lab.Problem{At: at, Code: "hazard",
+			What: fmt.Sprintf("%q is no pictogram", number), Hint: "GHS01 to GHS09"})
 	}
 }
 

@@ -85,14 +85,16 @@ func Gear(job Job, k Known) []Item {
 		add(Item{Sign: "M004", Word: "goggles", Kind: tightGoggles, Sort: "tight"}, burns, "Skin Corr.", "Eye Dam.")
 	} else {
 		add(Item{Sign: "M004", Word: "goggles", Kind: anyGoggles}, splashes,
-			"Eye Irrit.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "Repr. 1", "Carc. 1", "Muta. 1", "Resp. Sens.")
+			"Eye Irrit.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "Repr. 1", "Carc. 1", "Muta. 1",
+			"Resp. Sens.")
 	}
 	k.shield(job, burns, &out)
 	k.gloves(job, burns, add)
 	if allergy := k.allergy(); job == Work && allergy != "" {
 		out = append(out, Item{Word: "tongs", Because: allergy})
 	}
-	add(Item{Sign: "M026", Word: "apron"}, "", "Skin Corr.", "Repr. 1", "Ox.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3")
+	add(Item{Sign: "M026", Word: "apron"}, "", "Skin Corr.", "Repr. 1", "Ox.", "Acute Tox. 1", "Acute Tox. 2",
+		"Acute Tox. 3")
 	if job == Weigh || job == Spilled {
 		k.mask(job, unknown, &out)
 	}
@@ -153,13 +155,15 @@ func (k Known) DustOnly() bool {
 
 // Lingers reports what may do harm without any sign of it: a doctor is asked even so.
 func (k Known) Lingers() bool {
-	return k.Has("Repr.", "Carc.", "Muta.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3") || k.Kinds.Any("selenium") || k.Status == Unknown
+	return k.Has("Repr.", "Carc.", "Muta.", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3") ||
+		k.Kinds.Any("selenium") || k.Status == Unknown
 }
 
 // LaterInLungs reports what can harm lungs after a day without any sign: gases of acids,
 // what burns, what is poisonous to breathe, and what nobody has looked up.
 func (k Known) LaterInLungs() bool {
-	return len(k.Gives()) > 0 || k.Has("Skin Corr.", "Acute Tox. 1 (inh", "Acute Tox. 2 (inh", "Acute Tox. 3 (inh", "Acute Tox. 4 (inh") || k.Status == Unknown
+	return len(k.Gives()) > 0 || k.Has("Skin Corr.", "Acute Tox. 1 (inh", "Acute Tox. 2 (inh", "Acute Tox. 3 (inh",
+		"Acute Tox. 4 (inh") || k.Status == Unknown
 }
 
 // gloves: thick ones for what burns; a pair changed at once for what makes allergies.
@@ -184,7 +188,8 @@ func (k Known) gloves(job Job, burns string, add func(i Item, own string, prefix
 	if own == "" && (job == Spilled || job == Away) {
 		own = "good practice: nobody knows all that is in what is wiped up or poured away"
 	}
-	add(gloves, own, "Skin Sens.", "Skin Corr.", "Acute Tox. 1 (dermal)", "Acute Tox. 2 (dermal)", "Acute Tox. 3 (dermal)", "Acute Tox. 4 (dermal)",
+	add(gloves, own, "Skin Sens.", "Skin Corr.", "Acute Tox. 1 (dermal)", "Acute Tox. 2 (dermal)",
+		"Acute Tox. 3 (dermal)", "Acute Tox. 4 (dermal)",
 		"Skin Irrit.", "Repr.", "Carc.", "Muta.", "Acute Tox.", "STOT", "Eye")
 }
 
@@ -260,7 +265,8 @@ func (k Known) stains() string {
 func WithPowders(wear []Item, powders Known) []Item {
 	for _, i := range Gear(Spilled, powders) {
 		if strings.HasSuffix(i.Word, ForPowder) {
-			wear = append(slices.DeleteFunc(slices.Clone(wear), func(o Item) bool { return strings.HasSuffix(o.Word, ForPowder) }), i)
+			wear = append(slices.DeleteFunc(slices.Clone(wear),
+				func(o Item) bool { return strings.HasSuffix(o.Word, ForPowder) }), i)
 		}
 	}
 	return union(wear, nil)
@@ -270,7 +276,8 @@ const secondPerson = "a second person nearby"
 
 // Pieces are what is worn, had or done, in their order: an item's word begins with
 // one of them, and the rest of the word is its condition.
-var Pieces = []string{"goggles", "face shield", "gloves", "tongs", "FFP3 dust mask", "FFP2 dust mask", "apron", "extractor fan on", secondPerson}
+var Pieces = []string{"goggles", "face shield", "gloves", "tongs", "FFP3 dust mask", "FFP2 dust mask", "apron",
+	"extractor fan on", secondPerson}
 
 // asking are the words by which a caution asks for a piece.
 var asking = []struct {
@@ -328,7 +335,8 @@ func union(told, asked []Item) []Item {
 	out := slices.Clone(told)
 	for _, a := range asked {
 		i := slices.IndexFunc(out, func(t Item) bool {
-			return strings.HasPrefix(t.Word, a.Word) || a.Word == "FFP2 dust mask" && strings.HasPrefix(t.Word, "FFP3 dust mask")
+			return strings.HasPrefix(t.Word, a.Word) || a.Word == "FFP2 dust mask" &&
+				strings.HasPrefix(t.Word, "FFP3 dust mask")
 		})
 		switch {
 		case i < 0:
@@ -389,7 +397,8 @@ func (k Known) shield(job Job, extreme string, out *[]Item) {
 		return // goggles do for powder and for a bath that stands; their line names the shield
 	}
 	if because, told := k.telling("Eye Dam."); told {
-		*out = append(*out, Item{Sign: "M013", Word: "face shield above a litre", Kind: "when pouring more than a litre, " + shieldKind, Because: because})
+		*out = append(*out, Item{Sign: "M013", Word: "face shield above a litre",
+			Kind: "when pouring more than a litre, " + shieldKind, Because: because})
 	}
 }
 
@@ -406,11 +415,13 @@ func (k Known) mask(job Job, unknown string, out *[]Item) {
 	if job == Spilled {
 		word = " dust mask" + ForPowder
 	}
-	if because, told := k.tellingOf(k.dusty, "Resp. Sens.", "Repr. 1", "Carc. 1", "Muta. 1", "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "STOT RE 1"); told {
+	if because, told := k.tellingOf(k.dusty, "Resp. Sens.", "Repr. 1", "Carc. 1", "Muta. 1", "Acute Tox. 1",
+		"Acute Tox. 2", "Acute Tox. 3", "STOT RE 1"); told {
 		*out = append(*out, Item{Sign: "M016", Word: "FFP3" + word, Kind: dustKind, Because: because})
 		return
 	}
-	because, told := k.tellingOf(k.dusty, "Skin Sens.", "STOT", "Carc.", "Muta.", "Repr.", "Acute Tox.", "Skin Corr.", "Eye Dam.")
+	because, told := k.tellingOf(k.dusty, "Skin Sens.", "STOT", "Carc.", "Muta.", "Repr.", "Acute Tox.", "Skin Corr.",
+		"Eye Dam.")
 	if !told {
 		because = unknown
 	}
@@ -457,7 +468,8 @@ func (k Known) extract(job Job, unknown string, out *[]Item) {
 		because, told = k.vapours()
 	}
 	if !told {
-		because, told = k.telling("STOT SE 3", "Resp. Sens.", "Acute Tox. 1 (inh", "Acute Tox. 2 (inh", "Acute Tox. 3 (inh", "Carc.", "Muta.", "Repr.")
+		because, told = k.telling("STOT SE 3", "Resp. Sens.", "Acute Tox. 1 (inh", "Acute Tox. 2 (inh",
+			"Acute Tox. 3 (inh", "Carc.", "Muta.", "Repr.")
 	}
 	if !told {
 		because = unknown
@@ -494,5 +506,6 @@ func Pregnant(job Job, k Known) bool {
 		}
 	}
 	k.Classes = k.all() // a stricter list is believed here too
-	return k.Has("Repr.", "Lact.") || k.Status == Unknown || (job == Weigh || job == Dilute) && k.Has("Muta.", "Carc.", "STOT SE 1", "STOT SE 2")
+	return k.Has("Repr.", "Lact.") || k.Status == Unknown || (job == Weigh || job == Dilute) &&
+		k.Has("Muta.", "Carc.", "STOT SE 1", "STOT SE 2")
 }

@@ -26,7 +26,10 @@ func limitOf(l *lab.Lab, word string) (lab.AloneRule, bool) {
 		return lab.AloneRule{}, false
 	}
 	for _, rule := range s.Alone {
-		if slices.ContainsFunc(rule.Of, func(of string) bool { return word == of || strings.HasPrefix(word, of+" (") }) {
+		if slices.ContainsFunc(rule.Of, func(of string) bool {
+			return word == of ||
+				strings.HasPrefix(word, of+" (")
+		}) {
 			return rule, true
 		}
 	}
@@ -46,7 +49,8 @@ type Against struct {
 var together = figure.Register(&figure.FN[unit.WW, unit.WW]{
 	Formula: figure.Formula{ID: "ww.together", Name: "content counted together", Result: "w", Unit: "% w/w",
 		Terms: []figure.Term{{Symbol: "w", Meaning: "content of each borate", Unit: "% w/w"}},
-		Text:  "sum(w)", Source: "Annex VI of Regulation (EC) No 1272/2008, Note 11, from memory", Origin: figure.Memory},
+		Text:  "sum(w)", Source: "Annex VI of Regulation (EC) No 1272/2008, Note 11, from memory",
+		Origin: figure.Memory},
 	Go: figure.Total[unit.WW],
 })
 
@@ -68,7 +72,8 @@ func Reproductive(m *mix.Mixer, made *mix.Made) []Against {
 					continue
 				}
 				ww := m.MassPercent(made, c)
-				out = append(out, against(m, made, c.Chemical.FormName(c.Form), c.Ref(), word, ww, c.Chemical.Hazards.Limits[word]))
+				out = append(out, against(m, made, c.Chemical.FormName(c.Form), c.Ref(), word, ww,
+					c.Chemical.Hazards.Limits[word]))
 				if l.prefix == "Repr. 1" && boron.MatchString(c.Chemical.Forms[c.Form].Formula) {
 					borates = append(borates, ww)
 				}
@@ -81,12 +86,14 @@ func Reproductive(m *mix.Mixer, made *mix.Made) []Against {
 		for _, b := range borates {
 			low, high = low+b.Low, high+b.High
 		}
-		out = append(out, against(m, made, "borates together", "borates", "Repr. 1B (FD)", sum.WithBounds(low, high).Show(figure.KindRatio, "0.001", unit.Nearest, ""), lab.Said[unit.WW]{}))
+		out = append(out, against(m, made, "borates together", "borates", "Repr. 1B (FD)",
+			sum.WithBounds(low, high).Show(figure.KindRatio, "0.001", unit.Nearest, ""), lab.Said[unit.WW]{}))
 	}
 	return out
 }
 
-func against(m *mix.Mixer, made *mix.Made, name, ref, word string, ww figure.Figure[unit.WW], own lab.Said[unit.WW]) Against {
+func against(m *mix.Mixer, made *mix.Made, name, ref, word string, ww figure.Figure[unit.WW],
+	own lab.Said[unit.WW]) Against {
 	a := Against{Name: name, Class: word, Content: figure.Enter(m.Book, ww)}
 	a.Low, a.High = m.Between(ww)
 	rule, _ := limitOf(m.Lab, word)
@@ -100,7 +107,8 @@ func against(m *mix.Mixer, made *mix.Made, name, ref, word string, ww figure.Fig
 			from, table, id = own, "a limit of the substance's own", figure.Beside(id, "own", slug(name))
 		}
 		g := figure.Constant(from.Value(), l.name, table, figure.Standard)
-		a.Limit = figure.Declare(m.Book, id, figure.KindRatio, g, strings.TrimSuffix(from.Text(), " % w/w"), unit.UnitOf[unit.WW]())
+		a.Limit = figure.Declare(m.Book, id, figure.KindRatio, g, strings.TrimSuffix(from.Text(), " % w/w"),
+			unit.UnitOf[unit.WW]())
 		switch most := float64(from.Value()); {
 		case unit.Snap(float64(ww.High)) < most:
 			a.Answer = "stays under the limit"
@@ -110,6 +118,7 @@ func against(m *mix.Mixer, made *mix.Made, name, ref, word string, ww figure.Fig
 			a.Answer = "reaches the limit"
 		}
 	}
-	a.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: figure.ID(made.Bath.Ref(), "limit."+ref), Answer: a.Answer, Limits: []string{a.Limit.ID}, Because: []string{word + ": " + name, a.Content.ID}, Source: table})
+	a.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: figure.ID(made.Bath.Ref(), "limit."+ref), Answer: a.Answer,
+		Limits: []string{a.Limit.ID}, Because: []string{word + ": " + name, a.Content.ID}, Source: table})
 	return a
 }

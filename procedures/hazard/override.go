@@ -24,7 +24,8 @@ func (k *Known) override(l *lab.Lab, b lab.Bath, day unit.Date) {
 	o := d.Override
 	at := b.Def().At("strength." + b.Strength + ".override")
 	refuse := func(what, hint string) {
-		k.Problems = append(k.Problems, lab.Problem{At: at, OnKey: true, Code: "override", Warning: true, What: what, Hint: hint})
+		k.Problems = append(k.Problems, lab.Problem{At: at, OnKey: true, Code: "override", Warning: true, What: what,
+			Hint: hint})
 	}
 	by, _ := l.OriginOf(b.Def(), at.Key)
 	of := Known{}
@@ -34,10 +35,13 @@ func (k *Known) override(l *lab.Lab, b lab.Bath, day unit.Date) {
 	milder := k.milderThan(l.Scheme(), of.Classes)
 	switch {
 	case !day.IsZero() && o.Until.Before(day):
-		refuse(fmt.Sprintf("the override of the hazards of %s held until %s: it is not taken", b.Name(), o.Until), "look at it again, and write the next day until which it holds")
+		refuse(fmt.Sprintf("the override of the hazards of %s held until %s: it is not taken", b.Name(), o.Until),
+			"look at it again, and write the next day until which it holds")
 		return
 	case milder != "" && k.Status == Supplied:
-		refuse(fmt.Sprintf("the override of %s would make it milder than its supplier says (%s): it is not taken", b.Name(), milder), "what is sold as it stands has the classes of its supplier; ask the supplier for a new sheet")
+		refuse(fmt.Sprintf("the override of %s would make it milder than its supplier says (%s): it is not taken",
+			b.Name(),
+			milder), "what is sold as it stands has the classes of its supplier; ask the supplier for a new sheet")
 		return
 	case milder != "" && (o.Source == "" || o.Second == "" || o.Second == o.By):
 		refuse(fmt.Sprintf("the override of %s would make it milder (%s), by no data that a second person has seen: it is not taken", b.Name(), milder), `write source = "…", a test or a sheet of the same mixture, and second = "KH2", somebody else`)

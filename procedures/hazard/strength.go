@@ -247,7 +247,8 @@ func (k *Known) supplierExtra(l *lab.Lab, made *mix.Made, worked []Found) []Foun
 	for i, code := range p.Hazards.Extra {
 		if text, ok := l.Vocabulary().Supplement(code); ok {
 			by, _ := l.OriginOf(p.Def, fmt.Sprintf("hazards.extra[%d]", i))
-			out = found(out, Found{Code: code, Statement: text, Because: []string{p.Name}, Origin: by, Who: []figure.Origin{by}})
+			out = found(out, Found{Code: code, Statement: text, Because: []string{p.Name}, Origin: by,
+				Who: []figure.Origin{by}})
 		}
 	}
 	for _, f := range worked {
@@ -263,7 +264,8 @@ func (k *Known) supplierExtra(l *lab.Lab, made *mix.Made, worked []Found) []Foun
 const onRequest = "EUH210"
 
 // found puts a finding of a scheme into words and figures.
-func (k *Known) found(m *mix.Mixer, made *mix.Made, f mixture.Finding, at func(*mixture.Part) *ingredient, acidity Acidity) Found {
+func (k *Known) found(m *mix.Mixer, made *mix.Made, f mixture.Finding, at func(*mixture.Part) *ingredient,
+	acidity Acidity) Found {
 	out := Found{Code: f.Code, Table: f.Table, Unsure: !f.Sure, By: k.bringing(m, made, f.By, at)}
 	if c, ok := m.Lab.Vocabulary().Class(f.Class); ok {
 		out.Class, out.Statement = c, c.Statement
@@ -299,7 +301,8 @@ func related(a, b string) bool {
 }
 
 // bringing are the contents that bring a class.
-func (k *Known) bringing(m *mix.Mixer, made *mix.Made, by []mixture.Counted, at func(*mixture.Part) *ingredient) []Bringing {
+func (k *Known) bringing(m *mix.Mixer, made *mix.Made, by []mixture.Counted,
+	at func(*mixture.Part) *ingredient) []Bringing {
 	var out []Bringing
 	for _, c := range by {
 		i := at(c.Part)
@@ -352,7 +355,8 @@ func (k *Known) verdict(m *mix.Mixer, made *mix.Made, f Found, of mixture.Findin
 // estimateWords say the acute toxicity of a mixture and the limit of its category.
 func estimateWords(e mixture.Estimate) string {
 	words := func(of, most float64, u string) string {
-		return fmt.Sprintf("estimate of acute toxicity %s %s, up to %s %s", unit.Format(unit.Round(of, 0.01, unit.Nearest), unit.NewDecimal(1, 2)), u,
+		return fmt.Sprintf("estimate of acute toxicity %s %s, up to %s %s",
+			unit.Format(unit.Round(of, 0.01, unit.Nearest), unit.NewDecimal(1, 2)), u,
 			unit.Format(most, unit.NewDecimal(1, decimals(most))), u)
 	}
 	switch e.Way {
@@ -414,7 +418,8 @@ func (k *Known) elsewhere(m *mix.Mixer, made *mix.Made, scheme *lab.Scheme, list
 				}
 			}
 			if len(names) > 0 {
-				k.Elsewhere = found(k.Elsewhere, Found{Class: c, Statement: c.Statement, Because: names, List: titleOf(m.Lab, id), Origin: figure.Handbook, Who: who})
+				k.Elsewhere = found(k.Elsewhere, Found{Class: c, Statement: c.Statement, Because: names,
+					List: titleOf(m.Lab, id), Origin: figure.Handbook, Who: who})
 			}
 		}
 	}
@@ -423,25 +428,32 @@ func (k *Known) elsewhere(m *mix.Mixer, made *mix.Made, scheme *lab.Scheme, list
 // remark says what a reader of the classes must know besides.
 func (k *Known) remark(a mixture.Answer, acidity Acidity) {
 	for _, u := range a.Untested {
-		way := map[lab.AcuteWay]string{lab.Swallowed: "swallowed", lab.OnSkin: "through the skin", lab.AsDust: "breathed in", lab.AsVapour: "breathed in", lab.AsGas: "breathed in"}[u.Way]
-		k.Remarks = append(k.Remarks, fmt.Sprintf("%s %% of it is of unknown acute toxicity, %s", unit.Format(unit.Round(float64(u.Share), 0.1, unit.Nearest), unit.NewDecimal(1, 1)), way))
+		way := map[lab.AcuteWay]string{lab.Swallowed: "swallowed", lab.OnSkin: "through the skin",
+			lab.AsDust: "breathed in", lab.AsVapour: "breathed in", lab.AsGas: "breathed in"}[u.Way]
+		k.Remarks = append(k.Remarks, fmt.Sprintf("%s %% of it is of unknown acute toxicity, %s",
+			unit.Format(unit.Round(float64(u.Share), 0.1, unit.Nearest), unit.NewDecimal(1, 1)), way))
 	}
 	if len(a.FactorAssumed) > 0 {
-		k.Remarks = append(k.Remarks, "nobody has said how little of it harms water: counted with an M-factor of 1: "+strings.Join(a.FactorAssumed, ", "))
+		k.Remarks = append(k.Remarks,
+			"nobody has said how little of it harms water: counted with an M-factor of 1: "+strings.Join(a.FactorAssumed, ", "))
 	}
 	for _, f := range k.Classes {
 		if f.Class.OfOrgans && f.Class.Organs == "" {
-			k.Remarks = append(k.Remarks, f.Class.Word+" harms organs, and nobody has written which: section 2 of the sheet says it ("+strings.Join(f.Because, ", ")+")")
+			k.Remarks = append(k.Remarks,
+				f.Class.Word+" harms organs, and nobody has written which: section 2 of the sheet says it ("+strings.Join(f.Because,
+					", ")+")")
 		}
 		if strings.Contains(f.Class.Word, "(inhalation)") {
 			k.Remarks = append(k.Remarks, f.Class.Word+" holds where it is sprayed or makes mist")
 		}
 	}
 	if acidity.extreme() && !k.Has("Skin Corr.") {
-		k.Remarks = append(k.Remarks, "no class by the limits of the law, but its pH of "+acidity.Shown+" burns eyes: what to wear goes by it")
+		k.Remarks = append(k.Remarks,
+			"no class by the limits of the law, but its pH of "+acidity.Shown+" burns eyes: what to wear goes by it")
 	}
 	if acidity.Known && acidity.Worked && (nearTo(float64(acidity.Value), 2) || nearTo(float64(acidity.Value), 11.5)) {
-		k.Remarks = append(k.Remarks, "its pH of "+acidity.Shown+" is worked out and lies near the limit of what burns: measure it")
+		k.Remarks = append(k.Remarks,
+			"its pH of "+acidity.Shown+" is worked out and lies near the limit of what burns: measure it")
 	}
 }
 

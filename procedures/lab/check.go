@@ -95,7 +95,8 @@ func sensible[T unit.Kind](c *checker, q Said[T], low, high string) {
 		return
 	}
 	if q.Given() && (q.Low() < l.Value() || q.High() > h.Value()) {
-		c.add(q.Where(), "range", fmt.Sprintf("%q is outside what is possible here (%s to %s)", q.Text(), low, high), "look for a typing mistake: a decimal point, a unit, a zero too many")
+		c.add(q.Where(), "range", fmt.Sprintf("%q is outside what is possible here (%s to %s)", q.Text(), low, high),
+			"look for a typing mistake: a decimal point, a unit, a zero too many")
 	}
 }
 
@@ -116,7 +117,8 @@ func (c *checker) density(q Said[unit.Density]) {
 // past demands that somebody's own look does not lie in the future.
 func (c *checker) past(d unit.Date, at figure.Where, what string) {
 	if !c.day.IsZero() && !d.IsZero() && c.day.Before(d) {
-		c.add(at, "date", fmt.Sprintf("%s %s has not come yet: this binder is made for %s", what, d, c.day), "correct the date")
+		c.add(at, "date", fmt.Sprintf("%s %s has not come yet: this binder is made for %s", what, d, c.day),
+			"correct the date")
 	}
 }
 
@@ -133,7 +135,8 @@ func (c *checker) currencyOf(p SaidPrice) {
 	if c.currency == "" {
 		c.currency = p.Currency
 	} else if c.currency != p.Currency {
-		c.add(p.Where(), "price", fmt.Sprintf("%q: this lab counts in %s elsewhere", p.Text(), c.currency), "write every price in one currency")
+		c.add(p.Where(), "price", fmt.Sprintf("%q: this lab counts in %s elsewhere", p.Text(), c.currency),
+			"write every price in one currency")
 	}
 }
 
@@ -153,7 +156,8 @@ func (c *checker) originWord(word string, at figure.Where) {
 		return
 	}
 	if _, err := figure.ParseOrigin(word); err != nil {
-		c.add(at, "origin", fmt.Sprintf("%q is not an origin and not in sources.toml", word), "write measured, standard, supplier, handbook, house, estimate, memory or invented, or the id of a source")
+		c.add(at, "origin", fmt.Sprintf("%q is not an origin and not in sources.toml", word),
+			"write measured, standard, supplier, handbook, house, estimate, memory or invented, or the id of a source")
 	}
 }
 
@@ -167,7 +171,8 @@ func (c *checker) sameNames() {
 		}
 		key := strings.ToLower(name)
 		if other, again := first[key]; again {
-			c.add(d.At("name"), "id", fmt.Sprintf("%q is also the name of %s: two bottles would have the same label", name, other), "give one of them another name")
+			c.add(d.At("name"), "id", fmt.Sprintf("%q is also the name of %s: two bottles would have the same label",
+				name, other), "give one of them another name")
 			return
 		}
 		first[key] = d.File

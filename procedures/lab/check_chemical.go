@@ -52,7 +52,8 @@ func (c *checker) chemical(d *Chemical) {
 			}
 		}
 		if f.Content.Given() && !f.Density.Given() {
-			c.add(f.Content.Where(), "missing", "a liquid's content without its density cannot be measured out", "write density in g/mL, as the pack or the supplier's sheet gives it")
+			c.add(f.Content.Where(), "missing", "a liquid's content without its density cannot be measured out",
+				"write density in g/mL, as the pack or the supplier's sheet gives it")
 		}
 	}
 	c.ions(d)
@@ -75,7 +76,8 @@ func (c *checker) ions(d *Chemical) {
 		}
 		if err := chem.Dissociates(salt, read); err != nil {
 			what, hint := chemError(err)
-			c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "ions", What: fmt.Sprintf("these ions are not those of %s: %s", salt, what), Hint: hint})
+			c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "ions",
+				What: fmt.Sprintf("these ions are not those of %s: %s", salt, what), Hint: hint})
 		}
 	}
 }
@@ -90,7 +92,8 @@ func (c *checker) readIons(list map[string]Count, at figure.Where) map[chem.Ion]
 		ion, err := chem.ParseIon(name)
 		if err != nil {
 			what, hint := chemError(err)
-			c.problems = append(c.problems, Problem{At: at.At(keyName(name)), OnKey: true, Code: "ions", What: fmt.Sprintf("%q is not an ion: %s", name, what), Hint: hint})
+			c.problems = append(c.problems, Problem{At: at.At(keyName(name)), OnKey: true, Code: "ions",
+				What: fmt.Sprintf("%q is not an ion: %s", name, what), Hint: hint})
 			read = nil
 			continue
 		}
@@ -139,7 +142,8 @@ func (c *checker) hazards(d Def, h *Hazards, at figure.Where) {
 	}
 	for i, e := range h.Elsewhere {
 		if _, ok := c.lab.Sources[e.List]; !ok {
-			c.add(at.At(fmt.Sprintf("elsewhere[%d]", i)), "reference", fmt.Sprintf("there is no source %q", e.List), "write it in sources.toml with its title, edition and the day it was opened")
+			c.add(at.At(fmt.Sprintf("elsewhere[%d]", i)), "reference", fmt.Sprintf("there is no source %q", e.List),
+				"write it in sources.toml with its title, edition and the day it was opened")
 		}
 	}
 	if h.Classes != nil && len(h.Classes) == 0 && h.Assessed == nil {
@@ -164,7 +168,8 @@ func (c *checker) inMixtures(m InMixtures, at figure.Where) {
 	}
 	for _, f := range []SaidCount{m.MFactor.Acute, m.MFactor.Chronic} {
 		if f.Given() && !powerOfTen(int(f.Count)) {
-			c.add(f.Where(), "range", fmt.Sprintf("%s is no M-factor: they are powers of ten", f), "write 1, 10, 100 …, as the supplier's sheet gives it")
+			c.add(f.Where(), "range", fmt.Sprintf("%s is no M-factor: they are powers of ten", f),
+				"write 1, 10, 100 …, as the supplier's sheet gives it")
 		}
 	}
 }

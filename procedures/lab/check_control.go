@@ -32,9 +32,11 @@ func (c *checker) controls() {
 		}
 		c.past(k.Date, l.ControlAt(d, "date"), "the date of this card,")
 		if !k.Review.IsZero() && !k.Date.IsZero() && k.Review.Before(k.Date) {
-			c.add(l.ControlAt(d, "review"), "date", fmt.Sprintf("the review on %s is before the card itself (%s)", k.Review, k.Date), "write the day by which somebody looks at it again")
+			c.add(l.ControlAt(d, "review"), "date", fmt.Sprintf("the review on %s is before the card itself (%s)",
+				k.Review, k.Date), "write the day by which somebody looks at it again")
 		} else if k.Overdue(c.day) {
-			c.problems = append(c.problems, Problem{At: l.ControlAt(d, "review"), Code: "review", Warning: true, What: fmt.Sprintf("the review was due on %s", k.Review),
+			c.problems = append(c.problems, Problem{At: l.ControlAt(d, "review"), Code: "review", Warning: true,
+				What: fmt.Sprintf("the review was due on %s", k.Review),
 				Hint: "read the card, correct what has changed, and write the next day of review; until then the card says that it is overdue"})
 		}
 	}

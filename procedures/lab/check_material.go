@@ -27,7 +27,9 @@ func (c *checker) material(d *Material) {
 	for i, id := range d.Formats {
 		f, at, ok := c.lab.FormatOf(d, id)
 		if !ok {
-			c.add(d.At(fmt.Sprintf("formats[%d]", i)), "reference", "there is no format "+quoted(id), Near(id, sortedKeys(c.lab.Formats.Format), "write [format."+keyName(id)+"] with area, rolls and family"))
+			c.add(d.At(fmt.Sprintf("formats[%d]", i)), "reference", "there is no format "+quoted(id),
+				Near(id, sortedKeys(c.lab.Formats.Format),
+					"write [format."+keyName(id)+"] with area, rolls and family"))
 			continue
 		}
 		if !f.Area.Given() && !(f.Width.Given() && f.Length.Given()) {
@@ -55,13 +57,15 @@ func (c *checker) material(d *Material) {
 		c.problems = append(c.problems, problems...)
 		if !b.Zero() {
 			if first, again := seen[b.Ref()]; again {
-				c.add(at.At("in"), "id", fmt.Sprintf("a second time in %s (the first is number %d)", b.Ref(), first+1), "one measured time for each developer; other temperatures come from its slope")
+				c.add(at.At("in"), "id", fmt.Sprintf("a second time in %s (the first is number %d)", b.Ref(),
+					first+1), "one measured time for each developer; other temperatures come from its slope")
 			}
 			seen[b.Ref()] = i
 			if s := b.Decl(); dev.At.Given() && s != nil && s.Temperature.From.Given() {
 				w := s.Temperature.From
 				if dev.At.Value() < w.Low() || dev.At.Value() > w.High() {
-					c.add(dev.At.Where(), "range", fmt.Sprintf("%s is outside the window of %s (%s)", dev.At.Text(), b.Ref(), w.Text()), "measure a time inside the window")
+					c.add(dev.At.Where(), "range", fmt.Sprintf("%s is outside the window of %s (%s)", dev.At.Text(),
+						b.Ref(), w.Text()), "measure a time inside the window")
 				}
 			}
 		}
@@ -95,12 +99,14 @@ func (c *checker) piece(ref string, at figure.Where) *Material {
 			for _, m := range c.lab.Materials {
 				ids = append(ids, m.ID)
 			}
-			c.add(at, "reference", "there is no material "+quoted(id), Near(id, ids, "write its definition in materials/, or correct the name"))
+			c.add(at, "reference", "there is no material "+quoted(id),
+				Near(id, ids, "write its definition in materials/, or correct the name"))
 		}
 		return nil
 	}
 	if len(m.Formats) > 0 && !contains(m.Formats, format) {
-		c.add(at, "reference", fmt.Sprintf("%s has no format %q", id, format), Near(format, m.Formats, "its formats are "+list(prefixed(id, m.Formats))))
+		c.add(at, "reference", fmt.Sprintf("%s has no format %q", id, format),
+			Near(format, m.Formats, "its formats are "+list(prefixed(id, m.Formats))))
 	}
 	return m
 }
@@ -124,7 +130,8 @@ func (c *checker) unprocessed() {
 		if taken {
 			continue
 		}
-		p := Problem{At: m.At("base"), Code: "unused", Warning: true, What: "no process takes " + m.Name + ": it is on no card",
+		p := Problem{At: m.At("base"), Code: "unused", Warning: true, What: "no process takes " + m.Name +
+			": it is on no card",
 			Hint: "write a process with base = " + quoted(string(m.Base))}
 		if len(developers) > 0 {
 			p.At = m.At("develop")

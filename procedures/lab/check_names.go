@@ -110,7 +110,8 @@ func namesIn[T any](c *checker, d Def, table string, named map[string]T) {
 		if what == "" {
 			continue
 		}
-		c.problems = append(c.problems, Problem{At: d.At(table + "." + keyName(id)), OnKey: true, Code: "name", What: what,
+		c.problems = append(c.problems, Problem{At: d.At(table + "." + keyName(id)), OnKey: true, Code: "name",
+			What: what,
 			Hint: nameHint(id, func(name string) string { return "[" + table + "." + keyName(name) + "]" })})
 	}
 }
@@ -140,9 +141,11 @@ func badName(name string) string {
 	for _, r := range name {
 		switch {
 		case strings.ContainsRune(parting, r):
-			return fmt.Sprintf("%q cannot be a name: it holds %q, and the ids of figures are cut at it", name, string(r))
+			return fmt.Sprintf("%q cannot be a name: it holds %q, and the ids of figures are cut at it", name,
+				string(r))
 		case strings.ContainsRune(noFile, r) || unicode.IsControl(r):
-			return fmt.Sprintf("%q cannot be a name: it holds %q, and the address of a page cannot hold that", name, string(r))
+			return fmt.Sprintf("%q cannot be a name: it holds %q, and the address of a page cannot hold that", name,
+				string(r))
 		}
 	}
 	return ""
@@ -151,7 +154,8 @@ func badName(name string) string {
 // nameHint offers a name with hyphens for what a name cannot hold.
 func nameHint(name string, write func(string) string) string {
 	if utf8.RuneCountInString(name) > longestName {
-		return fmt.Sprintf("write a name of at most %d letters here; how a thing is called in full goes into its key name", longestName)
+		return fmt.Sprintf("write a name of at most %d letters here; how a thing is called in full goes into its key name",
+			longestName)
 	}
 	better := strings.Join(strings.FieldsFunc(name, func(r rune) bool {
 		return strings.ContainsRune(parting+noFile, r) || unicode.IsControl(r) || r == ' '

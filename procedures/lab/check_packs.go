@@ -15,7 +15,9 @@ func (c *checker) packsInStore() {
 	}
 	for _, p := range here {
 		if p.Past(c.day) {
-			warn(p.BestBefore.Where(), fmt.Sprintf("this pack of %s is past its best-before of %s", p.Of, p.BestBefore), "ask first whether it may still be used; take it out of store.toml when it is gone. Nothing is made of it meanwhile")
+			warn(p.BestBefore.Where(), fmt.Sprintf("this pack of %s is past its best-before of %s", p.Of,
+				p.BestBefore),
+				"ask first whether it may still be used; take it out of store.toml when it is gone. Nothing is made of it meanwhile")
 		}
 	}
 	for _, d := range c.lab.Products {
@@ -44,11 +46,14 @@ func (c *checker) packsInStore() {
 		}
 		at := c.lab.Store.At(first.Key()).At("of")
 		if len(missing) > 0 {
-			warn(at, fmt.Sprintf("of the kit %q part %s stands in the store, and no part %s", d.ID, list(stands), list(missing)), "a kit is made up whole: write the pack of the other part as well, or leave the kit for parts")
+			warn(at, fmt.Sprintf("of the kit %q part %s stands in the store, and no part %s", d.ID, list(stands),
+				list(missing)),
+				"a kit is made up whole: write the pack of the other part as well, or leave the kit for parts")
 			continue
 		}
 		if !shared(lots) {
-			warn(at, fmt.Sprintf("the parts of the kit %q in the store are of two lots", d.ID), "ask the supplier whether they belong together; parts of one lot are meant for each other")
+			warn(at, fmt.Sprintf("the parts of the kit %q in the store are of two lots", d.ID),
+				"ask the supplier whether they belong together; parts of one lot are meant for each other")
 		}
 	}
 }
@@ -59,7 +64,10 @@ func shared(lots [][]string) bool {
 	unsaid := func(l []string) bool { return slices.Contains(l, "") }
 	for _, mine := range lots {
 		for _, lot := range mine {
-			if !slices.ContainsFunc(lots, func(other []string) bool { return !slices.Contains(other, lot) && !unsaid(other) }) {
+			if !slices.ContainsFunc(lots, func(other []string) bool {
+				return !slices.Contains(other, lot) &&
+					!unsaid(other)
+			}) {
 				return true
 			}
 		}

@@ -75,7 +75,8 @@ func (c *checker) glass(p Place) {
 func (c *checker) vessel(most, q Said[unit.Volume]) {
 	positive(c, q)
 	if q.Positive() && q.Exact().Cmp(most.Exact()) > 0 {
-		c.add(q.Where(), "range", fmt.Sprintf("%q is larger than largest_vessel (%s)", q.Text(), most.Text()), "correct the fill, or write largest_vessel under [house]")
+		c.add(q.Where(), "range", fmt.Sprintf("%q is larger than largest_vessel (%s)", q.Text(), most.Text()),
+			"correct the fill, or write largest_vessel under [house]")
 	}
 }
 
@@ -93,15 +94,18 @@ func (c *checker) tanks(p Place) {
 			c.vessel(most, t.Fill.For[k])
 		}
 		if len(t.Takes) == 0 {
-			c.add(at, "missing", "the tank "+quoted(id)+" does not say how many rolls it takes", "write takes = { 135 = 2, 120 = 1 }")
+			c.add(at, "missing", "the tank "+quoted(id)+" does not say how many rolls it takes",
+				"write takes = { 135 = 2, 120 = 1 }")
 		}
 		for _, k := range sortedKeys(t.Takes) {
 			takes := t.Takes[k]
 			if takes.N < 0 || takes.N > 1000 {
-				c.add(takes.Where(), "range", fmt.Sprintf("a tank cannot take %d", takes.N), "write how many reels or sheets it takes")
+				c.add(takes.Where(), "range", fmt.Sprintf("a tank cannot take %d", takes.N),
+					"write how many reels or sheets it takes")
 			}
 			if !c.family(k) {
-				c.add(takes.Where(), "reference", "no format belongs to the family "+quoted(k), "the families are "+list(c.families()))
+				c.add(takes.Where(), "reference", "no format belongs to the family "+quoted(k),
+					"the families are "+list(c.families()))
 			}
 			if q := t.Fill.Of(k); takes.N > 0 && !q.Given() && t.Fill.Given() {
 				c.add(takes.Where(), "missing", "the tank "+quoted(id)+" takes "+k+" but has no fill for it", fmt.Sprintf(`write fill = { %s = "600 mL" }`, k))
@@ -122,10 +126,12 @@ func (c *checker) trays(p Place) {
 		for i, f := range t.Takes {
 			fat := at.At(fmt.Sprintf("takes[%d]", i))
 			if formats := c.formats(); !contains(formats, f) {
-				c.add(fat, "reference", "there is no format "+quoted(f), Near(f, formats, "the formats are "+list(formats)))
+				c.add(fat, "reference", "there is no format "+quoted(f),
+					Near(f, formats, "the formats are "+list(formats)))
 			}
 			if width, length, ok := c.sidesOf(f); ok && t.Inside.Given() && !t.Inside.Holds(width, length) {
-				c.add(fat, "range", fmt.Sprintf("%s does not lie flat in the tray %q, which is %s inside", f, id, t.Inside.Text()), "take it out of takes, or correct inside")
+				c.add(fat, "range", fmt.Sprintf("%s does not lie flat in the tray %q, which is %s inside", f, id,
+					t.Inside.Text()), "take it out of takes, or correct inside")
 			}
 		}
 	}
@@ -153,7 +159,8 @@ func (c *checker) vesselNames() {
 		}
 		word := strings.ToLower(name)
 		if other, again := first[word]; again {
-			c.add(p.At(key+".name"), "id", fmt.Sprintf("%q is also the name of %s: no card could tell the two apart", name, other), "give one of them another name")
+			c.add(p.At(key+".name"), "id", fmt.Sprintf("%q is also the name of %s: no card could tell the two apart",
+				name, other), "give one of them another name")
 			return
 		}
 		first[word] = key
@@ -214,7 +221,8 @@ func (c *checker) rulesOfSense() {
 	sensible(c, p.House.TimeStep, "1 s", "60 s")
 	sensible(c, p.House.ColdestShelf, "0 °C", "30 °C")
 	if w := p.Water.Cold; w.Winter.Given() && w.Summer.Given() && w.Winter.Value() > w.Summer.Value() {
-		c.add(w.Winter.Where(), "range", fmt.Sprintf("the tap is warmer in winter (%s) than in summer (%s)", w.Winter.Text(), w.Summer.Text()), "exchange the two")
+		c.add(w.Winter.Where(), "range", fmt.Sprintf("the tap is warmer in winter (%s) than in summer (%s)",
+			w.Winter.Text(), w.Summer.Text()), "exchange the two")
 	}
 }
 
@@ -233,7 +241,10 @@ func (c *checker) use() {
 		d := known[id]
 		if d == nil {
 			if !c.lab.Broken["processes/"+id] {
-				c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "reference", What: "there is no process " + quoted(id), Hint: Near(id, ids, "a month's work is written by process, for example film-negative = \"24 rolls\"")})
+				c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "reference",
+					What: "there is no process " + quoted(id),
+					Hint: Near(id,
+						ids, "a month's work is written by process, for example film-negative = \"24 rolls\"")})
 			}
 			continue
 		}
@@ -243,13 +254,15 @@ func (c *checker) use() {
 				eat = at.At(fmt.Sprintf("[%d]", i))
 			}
 			if entry.Count == 0 {
-				c.add(eat, "range", fmt.Sprintf("%q: zero a month tells nothing about age or orders", entry.Text()), "write a month's work, or leave the process out")
+				c.add(eat, "range", fmt.Sprintf("%q: zero a month tells nothing about age or orders", entry.Text()),
+					"write a month's work, or leave the process out")
 			}
 			if entry.Of == "" {
 				continue
 			}
 			if m := c.piece(entry.Of, eat); m != nil && d.Base != "" && m.Base != "" && m.Base != d.Base {
-				c.add(eat, "word", fmt.Sprintf("%s is made on %s, and %s is for %s", entry.Of, m.Base, d.ID, d.Base), "name a material that the process takes")
+				c.add(eat, "word", fmt.Sprintf("%s is made on %s, and %s is for %s", entry.Of, m.Base, d.ID, d.Base),
+					"name a material that the process takes")
 			}
 		}
 	}

@@ -30,7 +30,8 @@ func AddressProblem(s string) (what, hint string) {
 	case strings.Trim(host, ".:-") == "" || strings.HasPrefix(host, ":"):
 		return fmt.Sprintf("%q names no host", shorten(s)), example
 	case strings.ContainsAny(rest, "?#"):
-		return fmt.Sprintf("%q has a question mark or a hash in it", shorten(s)), "write the folder that the binder will stand in, nothing behind it"
+		return fmt.Sprintf("%q has a question mark or a hash in it", shorten(s)),
+			"write the folder that the binder will stand in, nothing behind it"
 	case strings.ContainsFunc(rest, func(r rune) bool { return r <= ' ' || r >= 0x7f || strings.ContainsRune("\"<>\\^`{|}@", r) }):
 		return fmt.Sprintf("%q holds a character that no address may have unescaped", shorten(s)), example
 	case len(s) > mostAddress:

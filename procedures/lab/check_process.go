@@ -35,15 +35,18 @@ func (c *checker) process(d *Process) {
 		if s.ID == "" {
 			c.add(at, "missing", "a step without an id", `write id = "develop"`)
 		} else if ids[s.ID] {
-			c.add(d.At(StepKey(i)+".id"), "id", fmt.Sprintf("the id %q is used twice", s.ID), "give every step its own id")
+			c.add(d.At(StepKey(i)+".id"), "id", fmt.Sprintf("the id %q is used twice", s.ID),
+				"give every step its own id")
 		}
 		ids[s.ID] = true
 		switch kinds := s.kinds(); len(kinds) {
 		case 0:
-			c.add(at, "shape", fmt.Sprintf("step %q says nothing to do", s.ID), "a step has exactly one of bath, fills, flow and do")
+			c.add(at, "shape", fmt.Sprintf("step %q says nothing to do", s.ID),
+				"a step has exactly one of bath, fills, flow and do")
 		case 1:
 		default:
-			c.add(at, "shape", fmt.Sprintf("step %q has %s at once", s.ID, strings.Join(kinds, " and ")), "a step has exactly one of bath, fills, flow and do")
+			c.add(at, "shape", fmt.Sprintf("step %q has %s at once", s.ID, strings.Join(kinds, " and ")),
+				"a step has exactly one of bath, fills, flow and do")
 		}
 		key := func(k string) figure.Where { return d.At(StepKey(i) + "." + k) }
 		if s.Bath != "" {
@@ -58,13 +61,15 @@ func (c *checker) process(d *Process) {
 				c.add(at, "missing", "a bath without how long it takes", `write time = "1:00", "material" or "clearing", or until = "…" for a step by eye`)
 			}
 		} else if s.Place != 0 || s.Fill.Given() {
-			c.add(at, "shape", fmt.Sprintf("step %q has no bath, and only a bath has a place or a fill", s.ID), "take place and fill out of the step")
+			c.add(at, "shape", fmt.Sprintf("step %q has no bath, and only a bath has a place or a fill", s.ID),
+				"take place and fill out of the step")
 		}
 		if s.Flow.Given() && !s.Time.Given() && s.Until == "" {
 			c.add(at, "missing", "running water without how long it runs", `write time = "5:00", or until = "…" for a step by eye`)
 		}
 		if s.Until != "" && (s.Time.Material || s.Time.Clearing) {
-			c.add(key("until"), "shape", "a step by eye has no time of the material's own", "keep until or time; a plain time beside until is a guide")
+			c.add(key("until"), "shape", "a step by eye has no time of the material's own",
+				"keep until or time; a plain time beside until is a guide")
 		}
 		if s.Place > 2 {
 			c.add(key("place"), "range", "a bath is the first or the second of two", "write place = 1 or place = 2")
@@ -72,7 +77,8 @@ func (c *checker) process(d *Process) {
 		c.wet(s.StopAbove)
 		c.wet(s.Below)
 		if len(s.Fills) > 0 && s.Time.Given() && s.Over.Given() {
-			c.add(key("time"), "shape", fmt.Sprintf("step %q says twice how long its fills take", s.ID), "keep time or over")
+			c.add(key("time"), "shape", fmt.Sprintf("step %q says twice how long its fills take", s.ID),
+				"keep time or over")
 		}
 		if len(s.Fills) > 0 && (s.Time.Material || s.Time.Clearing) {
 			c.add(key("time"), "shape", "fills of water have no time of the material's own", `write a time, for example time = "1:00"`)
@@ -90,11 +96,13 @@ func (c *checker) process(d *Process) {
 		}
 		for k, n := range s.Fills {
 			if n < 0 || n > 500 {
-				c.add(key(fmt.Sprintf("fills[%d]", k)), "range", "an impossible number of turns", "write how often the tank is turned in each fill, for example [5, 10, 20, 20]")
+				c.add(key(fmt.Sprintf("fills[%d]", k)), "range", "an impossible number of turns",
+					"write how often the tank is turned in each fill, for example [5, 10, 20, 20]")
 			}
 		}
 		if s.CollectFirst.N < 0 || s.CollectFirst.N > len(s.Fills) {
-			c.add(s.CollectFirst.Where(), "range", "more fills are collected than there are", "write how many of the first fills go to the drum")
+			c.add(s.CollectFirst.Where(), "range", "more fills are collected than there are",
+				"write how many of the first fills go to the drum")
 		}
 	}
 	c.tooWarm(d)
@@ -132,7 +140,10 @@ func (c *checker) processOfSense(d *Process) {
 			}
 			inside := q.Low() >= from.Low() && q.High() <= from.High()
 			if inside && (q.Low().Add(-off) < from.Low() || q.High().Add(off) > from.High()) {
-				c.add(d.Temperature.Within.Where(), "range", fmt.Sprintf("%s within %s leaves the window of %s (%s), and outside it there is no time", q.Text(), d.Temperature.Within.Text(), b.Ref(), from.Text()), "write a smaller within, or another temperature")
+				c.add(d.Temperature.Within.Where(), "range",
+					fmt.Sprintf("%s within %s leaves the window of %s (%s), and outside it there is no time",
+						q.Text(), d.Temperature.Within.Text(), b.Ref(), from.Text()),
+					"write a smaller within, or another temperature")
 			}
 		}
 		if s.Time.Clearing && b.Role() != "" && b.Role() != Fixer {
@@ -161,7 +172,9 @@ func (c *checker) tooWarm(d *Process) {
 			}
 		}
 		if stop.Given() && warmest > stop.Low() {
-			c.add(q.Where(), "range", fmt.Sprintf("%s, and step %q must stop above %s (stop_above of %s)", words, s.ID, unit.Spoken(stop), who), "make the process colder, or how far off it may be smaller; stop_above is there because warmer does harm")
+			c.add(q.Where(), "range", fmt.Sprintf("%s, and step %q must stop above %s (stop_above of %s)", words,
+				s.ID, unit.Spoken(stop), who),
+				"make the process colder, or how far off it may be smaller; stop_above is there because warmer does harm")
 		}
 	}
 }
@@ -180,6 +193,8 @@ func (c *checker) bare(ref string, b Bath, at figure.Where) {
 		all = b.Product.StrengthNames()
 	}
 	if len(all) > 1 {
-		c.problems = append(c.problems, Problem{At: at, Code: "strength", Warning: true, What: fmt.Sprintf("%q does not say which strength: the %s is taken", ref, b.Strength), Hint: "write one of " + list(prefixed(names, all))})
+		c.problems = append(c.problems, Problem{At: at, Code: "strength", Warning: true,
+			What: fmt.Sprintf("%q does not say which strength: the %s is taken", ref, b.Strength),
+			Hint: "write one of " + list(prefixed(names, all))})
 	}
 }

@@ -35,7 +35,8 @@ func (c *checker) route(id string, at figure.Where) {
 		for _, w := range c.lab.Wastes {
 			ids = append(ids, w.ID)
 		}
-		c.add(at, "reference", "there is no waste route "+quoted(id), Near(id, ids, "write it in waste/, or leave waste out: the card then says 'to a drum, ask first'"))
+		c.add(at, "reference", "there is no waste route "+quoted(id),
+			Near(id, ids, "write it in waste/, or leave waste out: the card then says 'to a drum, ask first'"))
 	}
 }
 
@@ -54,10 +55,13 @@ func (c *checker) sheet(s *SupplierSheet, at figure.Where) {
 	word(c, s.SpeaksOf, at.At("speaks_of"))
 	c.past(s.Edition.Date, s.Edition.Where(), "the edition of")
 	if s.File != "" && !contains(c.lab.SheetFiles, s.File) {
-		c.add(at.At("file"), "reference", "there is no file "+quoted(s.File)+" that can be copied", Near(s.File, c.lab.SheetFiles, "put the supplier's sheet into supplier-sheets/ and write its path from the binder's folder, or leave file out"))
+		c.add(at.At("file"), "reference", "there is no file "+quoted(s.File)+" that can be copied",
+			Near(s.File, c.lab.SheetFiles,
+				"put the supplier's sheet into supplier-sheets/ and write its path from the binder's folder, or leave file out"))
 	}
 	if !s.Edition.Given() {
-		c.add(at, "missing", "a supplier's sheet without its date: nobody can tell whether it is the newest", "write edition = 2024-05-02, from the head of the sheet")
+		c.add(at, "missing", "a supplier's sheet without its date: nobody can tell whether it is the newest",
+			"write edition = 2024-05-02, from the head of the sheet")
 	}
 }
 
@@ -69,7 +73,8 @@ func (c *checker) makes(d *Product) {
 		for _, name := range d.StrengthNames() {
 			b := Bath{Product: d, Strength: name}
 			if from, _, ok := b.From(); ok && solid && from.Strength == Supplied {
-				c.add(d.At("strength."+keyName(name)), "missing", fmt.Sprintf("%q is diluted from what is no liquid", name),
+				c.add(d.At("strength."+keyName(name)), "missing",
+					fmt.Sprintf("%q is diluted from what is no liquid", name),
 					`write what a pack makes, for example [makes] with stock = "3 L" and start = { with = "2.4 L", at = "40 °C" }`)
 			}
 		}
@@ -83,13 +88,15 @@ func (c *checker) makes(d *Product) {
 	if !m.Stock.Given() {
 		c.add(at, "missing", "a pack that does not say how much it makes", `write stock = "3 L" under [makes], the volume of what is ready`)
 	} else if m.Start.With.Positive() && m.Start.With.Exact().Cmp(m.Stock.Exact()) >= 0 {
-		c.add(m.Start.With.Where(), "range", fmt.Sprintf("starting with %s leaves no room below the mark at %s", m.Start.With.Text(), m.Stock.Text()), "start with about three quarters of the volume")
+		c.add(m.Start.With.Where(), "range", fmt.Sprintf("starting with %s leaves no room below the mark at %s",
+			m.Start.With.Text(), m.Stock.Text()), "start with about three quarters of the volume")
 	}
 	if len(d.Parts) == 0 && !d.Pack.Holds.Given() {
 		c.add(at, "missing", "it makes a volume, and nobody has written what a pack holds", `write pack = { holds = "400 g" } above the first table`)
 	}
 	if own := d.Strengths["stock"]; own != nil && (own.Dilute.Given() || own.From != "") {
-		c.add(d.At("strength.stock"), "shape", "the stock is diluted here, and made of a pack under [makes]", "keep one of the two")
+		c.add(d.At("strength.stock"), "shape", "the stock is diluted here, and made of a pack under [makes]",
+			"keep one of the two")
 	}
 }
 
@@ -123,10 +130,12 @@ func (c *checker) kit(d *Product) {
 			c.add(at.At("add"), "reference", "this product has no parts: what is bought in one pack is made up under [makes]", `write [part.a] for each bottle of a kit, or a file in solutions/ for what is mixed from several things`)
 			continue
 		case part == nil:
-			c.add(at.At("add"), "reference", fmt.Sprintf("the kit has no part %q", s.Add), Near(s.Add, ids, "its parts are "+list(ids)))
+			c.add(at.At("add"), "reference", fmt.Sprintf("the kit has no part %q", s.Add),
+				Near(s.Add, ids, "its parts are "+list(ids)))
 			continue
 		case added[s.Add]:
-			c.add(at.At("add"), "id", fmt.Sprintf("part %q is added a second time", s.Add), "write one step for each part")
+			c.add(at.At("add"), "id", fmt.Sprintf("part %q is added a second time", s.Add),
+				"write one step for each part")
 		}
 		added[s.Add] = true
 		positive(c, s.Amount.Mass)
@@ -135,13 +144,15 @@ func (c *checker) kit(d *Product) {
 		case !s.Amount.Given():
 			c.add(at, "missing", "a step that does not say how much", `write amount = "500 mL"`)
 		case overdrawn(s.Amount, part.Pack.Holds):
-			c.add(s.Amount.Where(), "range", fmt.Sprintf("%s is more than the %s that the part holds", s.Amount.Text(), part.Pack.Holds.Text()), "correct the amount or the pack")
+			c.add(s.Amount.Where(), "range", fmt.Sprintf("%s is more than the %s that the part holds",
+				s.Amount.Text(), part.Pack.Holds.Text()), "correct the amount or the pack")
 		}
 	}
 	for _, id := range ids {
 		if len(d.Steps) > 0 && !added[id] {
 			c.problems = append(c.problems, Problem{At: d.At("part." + keyName(id)), OnKey: true, Code: "missing",
-				What: fmt.Sprintf("no step adds part %q", id), Hint: fmt.Sprintf("write [[step]] with add = %q and its amount, or take the part out", id)})
+				What: fmt.Sprintf("no step adds part %q", id),
+				Hint: fmt.Sprintf("write [[step]] with add = %q and its amount, or take the part out", id)})
 		}
 	}
 	if len(ids) > 0 && len(d.Steps) == 0 {
@@ -166,13 +177,15 @@ func (c *checker) yields(d *Product) {
 		case y.Strength == "":
 			c.add(at, "missing", "a yield that does not say of which strength", `write strength = "working"`)
 		case !contains(names, y.Strength):
-			c.add(at.At("strength"), "reference", quoted(d.ID)+" has no strength "+quoted(y.Strength), Near(y.Strength, names, "its strengths are "+list(names)))
+			c.add(at.At("strength"), "reference", quoted(d.ID)+" has no strength "+quoted(y.Strength),
+				Near(y.Strength, names, "its strengths are "+list(names)))
 		}
 		switch {
 		case !y.Count.Given():
 			c.add(at, "missing", "a yield that does not say how many of what", `write count = "500 film-400.135-36", or "500 rolls"`)
 		case y.Count.Low == 0:
-			c.add(y.Count.Where(), "range", fmt.Sprintf("%q: a pack that does nothing", y.Count.Text()), "write how many, or take the entry out")
+			c.add(y.Count.Where(), "range", fmt.Sprintf("%q: a pack that does nothing", y.Count.Text()),
+				"write how many, or take the entry out")
 		case y.Count.Of != "":
 			_, _, problems := c.lab.Piece(y.Count.Of, y.Count.Where())
 			c.problems = append(c.problems, problems...)

@@ -19,15 +19,19 @@ func (c *checker) solution(d *Solution) {
 	c.waste(d.Def, d.Waste)
 	c.density(d.Density)
 	c.keeps(d.Keeps)
-	if own := d.Strengths[d.MadeStrength()]; own != nil && own.Keeps.Given() && d.Keeps.Given() && !own.Keeps.Same(d.Keeps) {
-		c.add(d.At("keeps"), "shape", fmt.Sprintf("how long it keeps is written twice, and [strength.%s] says otherwise", d.MadeStrength()), "keep one of the two")
+	if own := d.Strengths[d.MadeStrength()]; own != nil && own.Keeps.Given() && d.Keeps.Given() &&
+		!own.Keeps.Same(d.Keeps) {
+		c.add(d.At("keeps"), "shape",
+			fmt.Sprintf("how long it keeps is written twice, and [strength.%s] says otherwise", d.MadeStrength()),
+			"keep one of the two")
 	}
 	c.wet(d.Start.At)
 	positive(c, d.Per)
 	c.ph(d.PH)
 	switch {
 	case d.Dissolve != nil && len(d.Steps) > 0:
-		c.add(d.At("dissolve"), "shape", "a solution is made by steps or by dissolving one thing, not by both", "keep [[step]] or dissolve")
+		c.add(d.At("dissolve"), "shape", "a solution is made by steps or by dissolving one thing, not by both",
+			"keep [[step]] or dissolve")
 	case d.Dissolve == nil && len(d.Steps) == 0:
 		c.missing(d.Def, "[[step]]", "nothing is put into this solution", `add = "citric-acid.anhydrous" and amount = "15 g"`)
 	}
@@ -39,11 +43,13 @@ func (c *checker) solution(d *Solution) {
 		positive(c, q)
 		for k, before := range d.Make.Batches[:i] {
 			if q.Positive() && before.Positive() && q.Exact().Cmp(before.Exact()) == 0 {
-				c.add(q.Where(), "id", fmt.Sprintf("%q is the same batch as number %d", q.Text(), k+1), "write each volume once")
+				c.add(q.Where(), "id", fmt.Sprintf("%q is the same batch as number %d", q.Text(), k+1),
+					"write each volume once")
 			}
 		}
 		if h := c.lab.Place.House.Filled(); q.Positive() && q.Exact().Cmp(h.LargestVessel.Exact()) > 0 {
-			c.add(q.Where(), "range", fmt.Sprintf("%q is larger than largest_vessel (%s)", q.Text(), h.LargestVessel.Text()), "correct the batch, or write largest_vessel under [house]")
+			c.add(q.Where(), "range", fmt.Sprintf("%q is larger than largest_vessel (%s)", q.Text(),
+				h.LargestVessel.Text()), "correct the batch, or write largest_vessel under [house]")
 		}
 	}
 	c.strengths(d.Def, d.Strengths, d.StrengthNames(), d.MadeStrength())
@@ -62,9 +68,12 @@ func (c *checker) keeps(k Keeps) {
 	for _, p := range []struct {
 		shorter, longer SaidLife
 		words           string
-	}{{k.Part, k.Full, "an opened bottle cannot keep longer than a sealed one"}, {k.Low, k.Part, "a bottle below half cannot keep longer than an opened one"}, {k.Low, k.Full, "a bottle below half cannot keep longer than a sealed one"}} {
+	}{{k.Part, k.Full, "an opened bottle cannot keep longer than a sealed one"},
+		{k.Low, k.Part, "a bottle below half cannot keep longer than an opened one"},
+		{k.Low, k.Full, "a bottle below half cannot keep longer than a sealed one"}} {
 		if p.shorter.Given() && p.longer.Given() && p.shorter.Span() > p.longer.Span() {
-			c.add(p.shorter.Where(), "range", fmt.Sprintf("%q is longer than %q: %s", p.shorter.Text(), p.longer.Text(), p.words), "correct one of the two")
+			c.add(p.shorter.Where(), "range", fmt.Sprintf("%q is longer than %q: %s", p.shorter.Text(),
+				p.longer.Text(), p.words), "correct one of the two")
 			return
 		}
 	}
@@ -97,7 +106,10 @@ func (c *checker) dissolve(d *Solution) {
 // has another strength in the bottle would pour twice as much, or half.
 func (c *checker) whichForm(ref string, ing Ingredient, at figure.Where) {
 	if ing.Form != nil && ing.Form.Content.Given() && !strings.Contains(ref, ".") {
-		c.add(at, "form", fmt.Sprintf("%s comes as a solution, and %q does not say of which strength", ing.Chemical.Name, ref), fmt.Sprintf("write which stands in the bottle: %s; for another strength write a form of its own in chemicals/%s.toml", list(prefixed(ing.Chemical.ID, ing.Chemical.FormIDs())), ing.Chemical.ID))
+		c.add(at, "form", fmt.Sprintf("%s comes as a solution, and %q does not say of which strength",
+			ing.Chemical.Name, ref),
+			fmt.Sprintf("write which stands in the bottle: %s; for another strength write a form of its own in chemicals/%s.toml",
+				list(prefixed(ing.Chemical.ID, ing.Chemical.FormIDs())), ing.Chemical.ID))
 	}
 }
 
@@ -116,8 +128,11 @@ func (c *Chemical) otherwise() string {
 func (c *checker) refused(ing Ingredient, at figure.Where) {
 	switch p := ing.Bath.Product; {
 	case p != nil && ing.Bath.Strength == Supplied && p.Makes != nil && p.State.Solid() && p.Makes.Divide != MayDivide:
-		c.add(at, "refused", "a spoon of "+p.Name+": its powders have settled apart, and nobody has said that a pack may be divided",
-			fmt.Sprintf("make up a whole pack and add %q; of what may be divided, write divide = \"yes\" under [makes] in its file", p.ID+"."+p.MadeStrength()))
+		c.add(at,
+			"refused",
+			"a spoon of "+p.Name+": its powders have settled apart, and nobody has said that a pack may be divided",
+			fmt.Sprintf("make up a whole pack and add %q; of what may be divided, write divide = \"yes\" under [makes] in its file",
+				p.ID+"."+p.MadeStrength()))
 	case ing.Chemical == nil:
 	case ing.Chemical.Keep == "never":
 		c.add(at, "refused", ing.Chemical.Name+" is not kept in this lab: "+ing.Chemical.Why, ing.Chemical.otherwise())
@@ -157,7 +172,8 @@ func (c *checker) steps(d *Solution) {
 			uses[id] = i
 		}
 		if first, again := ids[id]; again {
-			c.add(at.At("id"), "id", fmt.Sprintf("the id %q is used by step %d already", id, first+1), "give every step its own id")
+			c.add(at.At("id"), "id", fmt.Sprintf("the id %q is used by step %d already", id, first+1),
+				"give every step its own id")
 		}
 		ids[id] = i
 		switch {
@@ -168,7 +184,9 @@ func (c *checker) steps(d *Solution) {
 			positive(c, s.Amount.Mass)
 			positive(c, s.Amount.Volume)
 			if ing.Water {
-				c.add(at.At("add"), "shape", "water by amount is not a step: the solution is filled up with water to its volume", "take the step out, or mix by parts")
+				c.add(at.At("add"), "shape",
+					"water by amount is not a step: the solution is filled up with water to its volume",
+					"take the step out, or mix by parts")
 			}
 			c.amountKind(s, ing)
 			takes := takenUp(s, ing)
@@ -186,12 +204,14 @@ func (c *checker) steps(d *Solution) {
 			c.add(at, "missing", "a step that does not say how much", `write amount = "15 g", or parts = 1 … of a bath`)
 		}
 		if s.Lots > 20 {
-			c.add(at.At("lots"), "range", "an impossible number of lots", "write how many lots it is added in, for example lots = 3")
+			c.add(at.At("lots"), "range", "an impossible number of lots",
+				"write how many lots it is added in, for example lots = 3")
 		}
 		positive(c, s.Within)
 	}
 	if byParts > 0 && byAmount > 0 {
-		c.add(d.At("step"), "shape", "some steps have parts and some have amounts", "parts never fill up and amounts always do: use one way for all steps")
+		c.add(d.At("step"), "shape", "some steps have parts and some have amounts",
+			"parts never fill up and amounts always do: use one way for all steps")
 	}
 	if byAmount > 0 {
 		if !d.Per.Given() {
@@ -202,10 +222,13 @@ func (c *checker) steps(d *Solution) {
 			if most >= 0 {
 				at = d.Steps[most].Amount.Where()
 			}
-			c.add(at, "range", fmt.Sprintf("what is added takes up more than the whole %s", d.Per.Text()), "correct this amount, another one, or the volume in per")
+			c.add(at, "range", fmt.Sprintf("what is added takes up more than the whole %s", d.Per.Text()),
+				"correct this amount, another one, or the volume in per")
 		}
 		if d.Start.With.Positive() && d.Per.Positive() && d.Start.With.Exact().Cmp(d.Per.Exact()) >= 0 {
-			c.add(d.Start.With.Where(), "range", "starting with "+d.Start.With.Text()+" leaves no room below the mark at "+d.Per.Text(), "start with about three quarters of the volume")
+			c.add(d.Start.With.Where(), "range",
+				"starting with "+d.Start.With.Text()+" leaves no room below the mark at "+d.Per.Text(),
+				"start with about three quarters of the volume")
 		}
 	}
 	positive(c, d.Start.With)
@@ -220,7 +243,8 @@ func (c *checker) amountKind(s Step, ing Ingredient) {
 	case ing.Bath.Zero() || !s.Amount.Mass.Given():
 	case p != nil && p.State.Solid() && ing.Bath.Strength == Supplied:
 		if p.Makes != nil && p.Makes.Divide == MayDivide { // else it is refused already
-			c.add(s.Amount.Where(), "quantity", fmt.Sprintf("%q of %s as bought: a solution adds what a pack makes", s.Amount.Text(), ing.Name()),
+			c.add(s.Amount.Where(), "quantity", fmt.Sprintf("%q of %s as bought: a solution adds what a pack makes",
+				s.Amount.Text(), ing.Name()),
 				fmt.Sprintf(`write add = %q and a volume of it`, p.ID+"."+p.MadeStrength()))
 		}
 	default:
@@ -249,7 +273,8 @@ func (c *checker) loops() {
 	walk = func(b Bath, at figure.Where, trail []string) {
 		ref := b.Ref()
 		if state[ref] == 1 {
-			c.add(at, "loop", "this goes round in a circle: "+strings.Join(append(trail, ref), " → "), "a strength is diluted from one that is made first")
+			c.add(at, "loop", "this goes round in a circle: "+strings.Join(append(trail, ref), " → "),
+				"a strength is diluted from one that is made first")
 			return
 		}
 		if state[ref] == 2 {

@@ -24,7 +24,8 @@ func (c *checker) species() {
 			ion, err := chem.ParseIon(name)
 			if err != nil {
 				what, hint := chemError(err)
-				c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "ions", What: fmt.Sprintf("%q is not an ion: %s", name, what), Hint: hint})
+				c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "ions",
+					What: fmt.Sprintf("%q is not an ion: %s", name, what), Hint: hint})
 				continue
 			}
 			if s != nil {
@@ -40,18 +41,21 @@ func (c *checker) oneSpecies(ion chem.Ion, s *Species, at figure.Where, known ma
 	sensible(c, s.Size, "0.1 nm", "2 nm")
 	sensible(c, s.Linear, "-1", "1")
 	if len(s.Curve) > 6 || len(s.Gas) > 6 {
-		c.add(at, "shape", "more than six coefficients", "write a, b, c, d, e, f of a + b*T + c/T + d*log10(T) + e/T^2 + f*T^2, T in kelvin")
+		c.add(at, "shape", "more than six coefficients",
+			"write a, b, c, d, e, f of a + b*T + c/T + d*log10(T) + e/T^2 + f*T^2, T in kelvin")
 	}
 	if len(s.Curve) > 0 && s.PK.Given() && len(s.Curve) <= 6 {
 		if v := s.At(25); math.Abs(v-float64(s.PK.Value())) > 0.05 {
-			c.add(at.At("curve"), "range", fmt.Sprintf("the curve gives %.3f at 25 °C, and pk is %s", v, s.PK.Text()), "look for a sign or a digit: the curve gives pk, the negative logarithm, with T in kelvin")
+			c.add(at.At("curve"), "range", fmt.Sprintf("the curve gives %.3f at 25 °C, and pk is %s", v, s.PK.Text()),
+				"look for a sign or a digit: the curve gives pk, the negative logarithm, with T in kelvin")
 		}
 	}
 	water := ion.String() == "OH-"
 	step := s.Gives != "" || len(s.Of) > 0
 	switch {
 	case s.Gives != "" && len(s.Of) > 0:
-		c.add(at.At("of"), "shape", "gives and of exclude each other", "keep one: gives for what it is without a proton, of for what it is put together from")
+		c.add(at.At("of"), "shape", "gives and of exclude each other",
+			"keep one: gives for what it is without a proton, of for what it is put together from")
 	case len(s.Of) > 1:
 		c.add(at.At("of"), "shape", "put together from more than one kind", `write one species with how many of it: of = { "B(OH)3" = 3 }`)
 	case step && !s.PK.Given():
@@ -69,11 +73,13 @@ func (c *checker) pair(ion, other chem.Ion, n int, s *Species, at figure.Where, 
 	partner := known[with]
 	switch {
 	case err != nil || partner == nil:
-		c.add(at.At("with"), "reference", fmt.Sprintf("there is no ion %q in a species.toml", s.With), fmt.Sprintf("write [ion.%q] as well", s.With))
+		c.add(at.At("with"), "reference", fmt.Sprintf("there is no ion %q in a species.toml", s.With),
+			fmt.Sprintf("write [ion.%q] as well", s.With))
 	case s.Gives != "" || n != 1:
 		c.add(at.At("with"), "shape", "a pair is put together from one of each", `write of = { "SO4-2" = 1 } and with = "Na+"`)
 	case partner.Gives != "" || len(partner.Of) > 0:
-		c.add(at.At("with"), "shape", fmt.Sprintf("%s exchanges protons itself", with), "pairs are reckoned with ions that do not, such as Na+")
+		c.add(at.At("with"), "shape", fmt.Sprintf("%s exchanges protons itself", with),
+			"pairs are reckoned with ions that do not, such as Na+")
 	default:
 		if err := chem.Pairs(ion, other, with); err != nil {
 			what, hint := chemError(err)
@@ -95,7 +101,8 @@ func (c *checker) step(ion chem.Ion, s *Species, at figure.Where, known map[chem
 		c.add(at.At(key), "ions", fmt.Sprintf("%q is not an ion: %s", name, what), hint)
 		return
 	case known[other] == nil:
-		c.add(at.At(key), "reference", fmt.Sprintf("there is no ion %q in a species.toml", name), fmt.Sprintf("write [ion.%q] as well", name))
+		c.add(at.At(key), "reference", fmt.Sprintf("there is no ion %q in a species.toml", name),
+			fmt.Sprintf("write [ion.%q] as well", name))
 		return
 	}
 	from, to := ion, other
@@ -113,11 +120,13 @@ func (c *checker) step(ion chem.Ion, s *Species, at figure.Where, known map[chem
 		return
 	}
 	if key == "gives" && protons != 1 {
-		c.add(at.At(key), "ions", fmt.Sprintf("%s becomes %s by giving away %d protons, and not one", from, to, protons), "write each step as a species of its own")
+		c.add(at.At(key), "ions", fmt.Sprintf("%s becomes %s by giving away %d protons, and not one", from, to,
+			protons), "write each step as a species of its own")
 	}
 	for next, seen := s, map[*Species]bool{}; next != nil; {
 		if seen[next] {
-			c.add(at.At(key), "loop", fmt.Sprintf("this goes round in a circle: %s gives itself", ion), "the last species of a family gives nothing")
+			c.add(at.At(key), "loop", fmt.Sprintf("this goes round in a circle: %s gives itself", ion),
+				"the last species of a family gives nothing")
 			return
 		}
 		seen[next] = true

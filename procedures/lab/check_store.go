@@ -24,13 +24,15 @@ func (c *checker) store() {
 		if len(problems) == 0 && ing.Ref != "" {
 			one := lot{ing.Ref, p.Lot}
 			if first, again := seen[one]; again {
-				c.add(at.At("of"), "id", fmt.Sprintf("a second pack of %s (the first is number %d)", ing.Ref, first+1), "write one pack with what is left in all, or the lot of each, which tells them apart")
+				c.add(at.At("of"), "id", fmt.Sprintf("a second pack of %s (the first is number %d)", ing.Ref,
+					first+1), "write one pack with what is left in all, or the lot of each, which tells them apart")
 			}
 			seen[one] = i
 		}
 		if d := ing.Chemical; d != nil && d.Keep == "never" {
 			c.problems = append(c.problems, Problem{At: at.At("of"), Code: "refused", Warning: true,
-				What: "a pack of " + d.Name + ", which is not kept in this lab: " + d.Why, Hint: "ask who collects it; " + d.otherwise()})
+				What: "a pack of " + d.Name + ", which is not kept in this lab: " + d.Why,
+				Hint: "ask who collects it; " + d.otherwise()})
 		}
 		c.past(p.Opened.Date, p.Opened.Where(), "the opening on")
 		if p.Lead.Given() && p.Lead.Days == 0 && p.Lead.Months == 0 {
@@ -60,7 +62,8 @@ func (c *checker) storage() {
 		case level.Negative():
 			c.add(level.Where(), "range", fmt.Sprintf("%q is below zero", level.Text()), "write what is really in it")
 		case level.Given() && d.Holds.Positive() && level.Exact().Cmp(d.Holds.Exact()) > 0:
-			c.add(level.Where(), "range", fmt.Sprintf("%q is more than the drum holds (%s)", level.Text(), d.Holds.Text()), "correct level or holds")
+			c.add(level.Where(), "range", fmt.Sprintf("%q is more than the drum holds (%s)", level.Text(),
+				d.Holds.Text()), "correct level or holds")
 		case d.LevelOn.Given() && !level.Given():
 			c.add(d.LevelOn.Where(), "missing", "the day on which somebody looked into the drum is written, and not what was in it", `write level = "12 L" beside it`)
 		}
@@ -81,7 +84,8 @@ func (c *checker) storage() {
 		at := c.lab.Store.At(fmt.Sprintf("pack[%d]", i))
 		for _, amount := range []Amount{pack.Left, pack.Size, pack.Reserve} {
 			if amount.Mass.Negative() || amount.Volume.Negative() {
-				c.add(amount.Where(), "range", fmt.Sprintf("%q is below zero", amount.Text()), "write what is really there")
+				c.add(amount.Where(), "range", fmt.Sprintf("%q is below zero", amount.Text()),
+					"write what is really there")
 			}
 		}
 		c.packKind(pack, at)

@@ -19,14 +19,17 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 		c.limits(s, at)
 		if name == made {
 			if s.Dilute.Given() && !s.Dilute.None() && made == names[0] { // of a pack, [makes] is checked for it
-				c.add(s.Dilute.Where(), "dilution", quoted(name)+" is what the steps make; it is not a dilution of itself", "give the dilution a name of its own, for example [strength.working]")
+				c.add(s.Dilute.Where(), "dilution",
+					quoted(name)+" is what the steps make; it is not a dilution of itself",
+					"give the dilution a name of its own, for example [strength.working]")
 			}
 		} else {
 			if !s.Dilute.Given() {
 				c.add(at, "missing", "the strength "+quoted(name)+" does not say how it is diluted", `write dilute = "1+4", or dilute = "none" if it is used as it is`)
 			}
 			if s.From != "" && !contains(names, s.From) {
-				c.add(at.At("from"), "reference", quoted(d.ID)+" has no strength "+quoted(s.From), Near(s.From, names, "its strengths are "+list(names)))
+				c.add(at.At("from"), "reference", quoted(d.ID)+" has no strength "+quoted(s.From),
+					Near(s.From, names, "its strengths are "+list(names)))
 			}
 		}
 		c.override(s.Override, at.At("override"))
@@ -57,7 +60,8 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 				c.add(at.At(p.key), "missing", "a push or pull says its factor for one stop and how many stops at most", `write `+p.key+` = { factor = "1.40 /stop", most = 2 }`)
 			}
 			if p.s.Most.Count > 4 {
-				c.add(p.s.Most.Where(), "range", fmt.Sprintf("%d stops are more than anybody tries", p.s.Most.Count), "write how many stops at most, from 1 to 4")
+				c.add(p.s.Most.Where(), "range", fmt.Sprintf("%d stops are more than anybody tries", p.s.Most.Count),
+					"write how many stops at most, from 1 to 4")
 			}
 		}
 	}
@@ -78,7 +82,8 @@ func (c *checker) override(o *Override, at figure.Where) {
 		{o.Until.Given(), "until when it holds", "until = 2027-01-10"},
 	} {
 		if !k.given {
-			c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "override", What: "an override of the hazards that does not say " + k.what, Hint: "write " + k.key})
+			c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "override",
+				What: "an override of the hazards that does not say " + k.what, Hint: "write " + k.key})
 		}
 	}
 }
@@ -100,7 +105,8 @@ func (c *checker) pairs(w Window, at figure.Where) {
 		return
 	}
 	hint := `write measured = [ { at = "20 °C", time = "10:00" }, { at = "24 °C", time = "7:00" } ]`
-	if len(w.Measured) != 2 || !w.Measured[0].Time.Positive() || !w.Measured[1].Time.Positive() || !w.Measured[0].At.Given() || !w.Measured[1].At.Given() {
+	if len(w.Measured) != 2 || !w.Measured[0].Time.Positive() || !w.Measured[1].Time.Positive() ||
+		!w.Measured[0].At.Given() || !w.Measured[1].At.Given() {
 		c.add(at.At("measured"), "shape", "a slope takes two measured times, each with its temperature", hint)
 		return
 	}
@@ -118,7 +124,8 @@ func (c *checker) pairs(w Window, at figure.Where) {
 
 // limitExamples is a well-formed most for each basis.
 var limitExamples = map[LimitBasis]string{
-	ByRolls: "6 rolls/L", ByArea: "1.2 m2/L", BySilver: "4.0 g/L", ByCount: "20 /L", ByUses: "5 uses", ByClearing: "2 x fresh",
+	ByRolls: "6 rolls/L", ByArea: "1.2 m2/L", BySilver: "4.0 g/L", ByCount: "20 /L", ByUses: "5 uses",
+	ByClearing: "2 x fresh",
 }
 
 // limits checks when a strength is spent, and whom it serves.
@@ -139,12 +146,14 @@ func (c *checker) limits(s *Strength, at figure.Where) {
 		c.most(l, lat)
 		word(c, l.For, lat.At("for"))
 		if l.Place > 2 {
-			c.add(lat.At("place"), "range", "a bath is the first or the second of two", "write place = 1 or place = 2, or leave it out")
+			c.add(lat.At("place"), "range", "a bath is the first or the second of two",
+				"write place = 1 or place = 2, or leave it out")
 		}
 		c.counted(l, lat)
 		b := basis{l.By, l.For, l.Of, int(l.Place)}
 		if first, again := seen[b]; again {
-			c.add(lat, "id", fmt.Sprintf("a second limit by %s for the same base and place (the first is number %d)", l.By, first+1), "keep one of the two, or tell them apart with for or place")
+			c.add(lat, "id", fmt.Sprintf("a second limit by %s for the same base and place (the first is number %d)",
+				l.By, first+1), "keep one of the two, or tell them apart with for or place")
 		} else {
 			seen[b] = i
 		}
@@ -152,7 +161,8 @@ func (c *checker) limits(s *Strength, at figure.Where) {
 	for _, base := range sortedKeys(s.Serves) {
 		sat := at.At("serves." + string(base))
 		if !contains(Bases, base) {
-			c.problems = append(c.problems, Problem{At: sat, OnKey: true, Code: "word", What: quoted(string(base)) + " is not a base", Hint: Near(string(base), texts(Bases), "write one of "+list(texts(Bases)))})
+			c.problems = append(c.problems, Problem{At: sat, OnKey: true, Code: "word", What: quoted(string(base)) +
+				" is not a base", Hint: Near(string(base), texts(Bases), "write one of "+list(texts(Bases)))})
 		}
 		word(c, s.Serves[base], sat)
 	}
@@ -177,7 +187,8 @@ func (c *checker) most(l Limit, at figure.Where) {
 		return
 	}
 	if contains(LimitBases, l.By) && l.Most.by() != l.By {
-		c.add(at.At("most"), "quantity", fmt.Sprintf("%q counts by %s, and the limit is by %s", l.Most.Text(), l.Most.by(), l.By), fmt.Sprintf("write most = %q, or by = %q", limitExamples[l.By], l.Most.by()))
+		c.add(at.At("most"), "quantity", fmt.Sprintf("%q counts by %s, and the limit is by %s", l.Most.Text(),
+			l.Most.by(), l.By), fmt.Sprintf("write most = %q, or by = %q", limitExamples[l.By], l.Most.by()))
 	}
 	positive(c, l.Most.Rolls)
 	positive(c, l.Most.Area)
@@ -195,11 +206,13 @@ func (c *checker) counted(l Limit, at figure.Where) {
 	case l.By == ByCount && l.Of == "":
 		c.add(at, "missing", "a limit by count that does not say what is counted", `write of = "fibre-paper.24x30"`)
 	case l.By != ByCount && l.Of != "":
-		c.add(at.At("of"), "shape", "only a limit by count says what is counted", "take of out, or write by = \"count\"")
+		c.add(at.At("of"), "shape", "only a limit by count says what is counted",
+			"take of out, or write by = \"count\"")
 	case l.Of != "":
 		m := c.piece(l.Of, at.At("of"))
 		if m != nil && l.For != "" && m.Base != "" && m.Base != l.For {
-			c.add(at.At("of"), "word", fmt.Sprintf("%s is made on %s, and the limit is for %s", l.Of, m.Base, l.For), "name a material of that base")
+			c.add(at.At("of"), "word", fmt.Sprintf("%s is made on %s, and the limit is for %s", l.Of, m.Base, l.For),
+				"name a material of that base")
 		}
 	}
 }

@@ -75,7 +75,8 @@ func (s *Share) table(v map[string]any) error {
 		},
 		"m_factor": func(v any) error {
 			m := &got.MFactor
-			return asTable(v, map[string]func(any) error{"acute": m.Acute.UnmarshalTOML, "chronic": m.Chronic.UnmarshalTOML})
+			return asTable(v, map[string]func(any) error{"acute": m.Acute.UnmarshalTOML,
+				"chronic": m.Chronic.UnmarshalTOML})
 		},
 		"additive": func(v any) error {
 			adds, ok := v.(bool)
@@ -178,7 +179,8 @@ func (l *Lab) Rest(contains map[string]Share) (name string, low, high unit.WW, o
 		least, most = least+share.Of.Low(), most+share.Of.High()
 	}
 	low, high = max(0, 100-most), unit.WW(unit.Snap(float64(max(0, 100-least))))
-	if ok && NameKey(name) == "water" || !ok && most >= 100 || high == 0 { // a list whose upper ends make up the whole is all of it
+	if ok && NameKey(name) == "water" || !ok && most >= 100 ||
+		high == 0 { // a list whose upper ends make up the whole is all of it
 		return "", 0, 0, false
 	}
 	return name, low, high, true
@@ -282,7 +284,8 @@ func (c *checker) contains(list map[string]Share, whole figure.Where) {
 		}
 		switch {
 		case share.Rest && rest != "":
-			c.add(at, "range", fmt.Sprintf("%q and %q cannot both be the rest", rest, name), "write the share of one of them")
+			c.add(at, "range", fmt.Sprintf("%q and %q cannot both be the rest", rest, name),
+				"write the share of one of them")
 		case share.Rest:
 			rest = name
 		case share.Of.Negative():
@@ -300,7 +303,9 @@ func (c *checker) contains(list map[string]Share, whole figure.Where) {
 	}
 	if low.Cmp(hundred) > 0 {
 		sum, _ := low.Float64()
-		c.add(whole, "range", fmt.Sprintf("the least of all shares is %s %% together, more than the whole", strconv.FormatFloat(unit.Snap(sum), 'f', -1, 64)), "copy the shares from section 3 of the supplier's sheet again")
+		c.add(whole, "range", fmt.Sprintf("the least of all shares is %s %% together, more than the whole",
+			strconv.FormatFloat(unit.Snap(sum), 'f', -1, 64)),
+			"copy the shares from section 3 of the supplier's sheet again")
 	}
 }
 
@@ -310,7 +315,8 @@ func (c *checker) missed(rest string, high float64, whole figure.Where, n int) {
 		return
 	}
 	c.problems = append(c.problems, Problem{At: whole, Code: "range", Warning: true,
-		What: fmt.Sprintf("the most of all shares is %s %% together: of what is missing nobody knows anything", strconv.FormatFloat(unit.Snap(high), 'f', -1, 64)),
+		What: fmt.Sprintf("the most of all shares is %s %% together: of what is missing nobody knows anything",
+			strconv.FormatFloat(unit.Snap(high), 'f', -1, 64)),
 		Hint: `copy the shares from section 3 of the supplier's sheet again; where it names only what is hazardous, write water = "rest", or "all else" = "rest"`})
 }
 

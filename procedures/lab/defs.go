@@ -214,7 +214,8 @@ func (k Keeps) Given() bool {
 // Same reports whether both say the same of every state.
 func (k Keeps) Same(o Keeps) bool {
 	same := func(a, b SaidLife) bool { return a.Seconds == b.Seconds && a.Days == b.Days && a.Months == b.Months }
-	return same(k.Full, o.Full) && same(k.Part, o.Part) && same(k.Low, o.Low) && same(k.Tray, o.Tray) && same(k.Poured, o.Poured)
+	return same(k.Full, o.Full) && same(k.Part, o.Part) && same(k.Low, o.Low) && same(k.Tray, o.Tray) &&
+		same(k.Poured, o.Poured)
 }
 
 // Material is one film or paper, in its formats.

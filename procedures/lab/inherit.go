@@ -86,7 +86,9 @@ func (b *processBuilder) build(p *Process) {
 	own := len(p.Steps) > 0
 	switch {
 	case p.Like != "" && own:
-		b.add(p, "like", true, "shape", "a process that is like another has its steps, and cannot have steps of its own beside them", "change steps under [change.ID], or write then = { like = \"…\", from = \"…\" } after steps of its own")
+		b.add(p, "like", true, "shape",
+			"a process that is like another has its steps, and cannot have steps of its own beside them",
+			"change steps under [change.ID], or write then = { like = \"…\", from = \"…\" } after steps of its own")
 		return
 	case p.Like == "" && len(p.Change) > 0:
 		b.add(p, "change", true, "shape", "there is nothing to change: this process is not like another", `write like = "film-negative", or change the steps themselves`)
@@ -111,10 +113,12 @@ func (b *processBuilder) parent(p *Process, key, id string) *Process {
 		p.incomplete = true // what is wrong with it has been said in its own file
 		return nil
 	case parent == nil:
-		b.add(p, key, false, "reference", "there is no process "+quoted(id), Near(id, sortedKeys(b.process), "write it in processes/, or correct the name"))
+		b.add(p, key, false, "reference", "there is no process "+quoted(id),
+			Near(id, sortedKeys(b.process), "write it in processes/, or correct the name"))
 		return nil
 	case b.state[id] == 1:
-		b.add(p, key, false, "loop", "this goes round in a circle: "+p.ID+" is built on "+id+", which is built on it", "one of them must have steps of its own")
+		b.add(p, key, false, "loop", "this goes round in a circle: "+p.ID+" is built on "+id+", which is built on it",
+			"one of them must have steps of its own")
 		return nil
 	}
 	b.build(parent)
@@ -216,12 +220,14 @@ func (b *processBuilder) applyChanges(p *Process) {
 		key := "change." + id
 		i, ok := at[id]
 		if !ok {
-			b.add(p, key, true, "reference", p.Like+" has no step "+quoted(id), Near(id, ids, "its steps are "+list(ids)))
+			b.add(p, key, true, "reference", p.Like+" has no step "+quoted(id),
+				Near(id, ids, "its steps are "+list(ids)))
 			continue
 		}
 		c := p.Change[id]
 		if kinds := c.kinds(); len(kinds) > 1 {
-			b.add(p, key, true, "shape", "a changed step has "+strings.Join(kinds, " and "), "a step has exactly one of bath, fills, flow and do")
+			b.add(p, key, true, "shape", "a changed step has "+strings.Join(kinds, " and "),
+				"a step has exactly one of bath, fills, flow and do")
 			continue
 		} else if len(kinds) == 1 {
 			clearKind(&p.Steps[i], kinds[0])
@@ -280,7 +286,8 @@ func (b *processBuilder) appendSteps(p *Process) {
 		}
 	}
 	if first < 0 {
-		b.add(p, "then.from", false, "reference", p.Then.Like+" has no step "+quoted(p.Then.From), Near(p.Then.From, ids, "its steps are "+list(ids)))
+		b.add(p, "then.from", false, "reference", p.Then.Like+" has no step "+quoted(p.Then.From),
+			Near(p.Then.From, ids, "its steps are "+list(ids)))
 		return
 	}
 	for _, s := range p.Steps {
@@ -290,11 +297,14 @@ func (b *processBuilder) appendSteps(p *Process) {
 	for i := first; i < len(parent.Steps); i++ {
 		s := parent.Steps[i]
 		if have[s.ID] {
-			b.add(p, "then.from", false, "id", fmt.Sprintf("the step %q of %s would be there twice", s.ID, p.Then.Like), "give this process's own step another id")
+			b.add(p, "then.from", false, "id", fmt.Sprintf("the step %q of %s would be there twice", s.ID,
+				p.Then.Like), "give this process's own step another id")
 			return
 		}
 		if s.Agitate != "" && contains(own, s.Agitate) {
-			b.add(p, "agitate."+s.Agitate, true, "id", fmt.Sprintf("%s agitates its step %q in a way of the same name", p.Then.Like, s.ID), "give the way to agitate another name here")
+			b.add(p, "agitate."+s.Agitate, true, "id",
+				fmt.Sprintf("%s agitates its step %q in a way of the same name", p.Then.Like, s.ID),
+				"give the way to agitate another name here")
 			return
 		}
 	}

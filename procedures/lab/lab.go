@@ -152,7 +152,8 @@ func (l *Lab) ControlAt(d Def, key string) figure.Where {
 	own := d.Control
 	said := map[string]bool{}
 	if own != nil {
-		said = map[string]bool{"version": own.Version > 0, "date": !own.Date.IsZero(), "written": own.Written != "", "approved": own.Approved != "", "review": !own.Review.IsZero(), "change": own.Change != ""}
+		said = map[string]bool{"version": own.Version > 0, "date": !own.Date.IsZero(), "written": own.Written != "",
+			"approved": own.Approved != "", "review": !own.Review.IsZero(), "change": own.Change != ""}
 	}
 	if said[key] {
 		return d.At("control." + key)

@@ -98,7 +98,8 @@ func (m LimitMost) Text() string { return m.text }
 func (m *LimitMost) UnmarshalText(b []byte) error {
 	got := LimitMost{text: string(b)}
 	for _, read := range []func([]byte) error{
-		got.Rolls.UnmarshalText, got.Area.UnmarshalText, got.Silver.UnmarshalText, got.PerLitre.UnmarshalText, got.Uses.UnmarshalText,
+		got.Rolls.UnmarshalText, got.Area.UnmarshalText, got.Silver.UnmarshalText, got.PerLitre.UnmarshalText,
+		got.Uses.UnmarshalText,
 	} {
 		if read(b) == nil {
 			*m = got
@@ -213,7 +214,8 @@ func (m *Many) UnmarshalText(b []byte) error {
 		got.High, _ = strconv.Atoi(read[2])
 	}
 	if got.High < got.Low {
-		return &unit.Error{Code: "quantity", What: strconv.Quote(string(b)) + " runs backwards", Hint: "write the smaller bound first"}
+		return &unit.Error{Code: "quantity", What: strconv.Quote(string(b)) + " runs backwards",
+			Hint: "write the smaller bound first"}
 	}
 	if strings.HasPrefix(got.Of, "roll") {
 		got.Of = ""

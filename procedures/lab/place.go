@@ -66,7 +66,8 @@ type Season struct {
 // List returns the seasons that were written, winter first.
 func (s Seasons) List() []Season {
 	var out []Season
-	for _, season := range []Season{{"all year", "", s.Year}, {"winter", "winter", s.Winter}, {"summer", "summer", s.Summer}} {
+	for _, season := range []Season{{"all year", "", s.Year}, {"winter", "winter", s.Winter},
+		{"summer", "summer", s.Summer}} {
 		if season.At.Given() {
 			out = append(out, season)
 		}
@@ -92,7 +93,8 @@ func (s *Seasons) UnmarshalTOML(v any) error {
 			case "summer":
 				err = s.Summer.UnmarshalText([]byte(text))
 			default:
-				err = &unit.Error{Code: "key", What: fmt.Sprintf("unknown season %q", k), Hint: "the seasons are winter and summer"}
+				err = &unit.Error{Code: "key", What: fmt.Sprintf("unknown season %q", k),
+					Hint: "the seasons are winter and summer"}
 			}
 			if err != nil {
 				return keyed(k, err)
@@ -463,7 +465,8 @@ func (l *Lab) InStore() []InStore {
 			continue
 		}
 		s := InStore{Pack: p, Number: i, Ref: ing.Ref, Ing: ing}
-		if _, part := split(ing.Ref); !ing.Bath.Zero() && (ing.Bath.Product == nil || ing.Bath.Product.Parts[part] == nil) {
+		if _, part := split(ing.Ref); !ing.Bath.Zero() &&
+			(ing.Bath.Product == nil || ing.Bath.Product.Parts[part] == nil) {
 			s.Ref = ing.Bath.Ref()
 		}
 		out = append(out, s)

@@ -176,7 +176,8 @@ func (l *Lab) Resolve(ref string, at figure.Where) (Ingredient, []Problem) {
 		return l.form(c, ref, rest, at)
 	}
 	if id != "" && l.solution[id] == nil && l.product[id] == nil && !l.Broken[id] {
-		return Ingredient{Ref: ref}, []Problem{{At: at, Code: "reference", What: "there is no chemical, product or solution " + quoted(id),
+		return Ingredient{Ref: ref}, []Problem{{At: at, Code: "reference",
+			What: "there is no chemical, product or solution " + quoted(id),
 			Hint: l.Meant(id, "write its definition in chemicals/, products/ or solutions/, or correct the name")}}
 	}
 	bath, problems := l.Bath(ref, at)
@@ -188,12 +189,14 @@ func (l *Lab) form(c *Chemical, ref, form string, at figure.Where) (Ingredient, 
 		if len(c.Forms) == 1 || c.oneFormula() { // of which strength, whichForm asks
 			form = c.FormIDs()[0]
 		} else {
-			return Ingredient{Ref: ref}, []Problem{{At: at, Code: "form", What: quoted(ref) + " does not say which form is weighed", Hint: "write one of " + list(prefixed(c.ID, c.FormIDs()))}}
+			return Ingredient{Ref: ref}, []Problem{{At: at, Code: "form", What: quoted(ref) +
+				" does not say which form is weighed", Hint: "write one of " + list(prefixed(c.ID, c.FormIDs()))}}
 		}
 	}
 	f, ok := c.Forms[form]
 	if !ok {
-		return Ingredient{Ref: ref}, []Problem{{At: at, Code: "reference", What: c.Name + " has no form " + quoted(form), Hint: Near(form, c.FormIDs(), "its forms are "+list(prefixed(c.ID, c.FormIDs())))}}
+		return Ingredient{Ref: ref}, []Problem{{At: at, Code: "reference", What: c.Name + " has no form " +
+			quoted(form), Hint: Near(form, c.FormIDs(), "its forms are "+list(prefixed(c.ID, c.FormIDs())))}}
 	}
 	return Ingredient{Ref: c.ID + "." + form, Chemical: c, FormID: form, Form: f}, nil
 }
@@ -217,9 +220,12 @@ func (l *Lab) Bath(ref string, at figure.Where) (Bath, []Problem) {
 			return Bath{}, []Problem{{At: at, Code: "missing", What: "this does not say of what", Hint: `write a name with its strength or form, for example "film-developer.stock" or "borax.decahydrate"`}}
 		}
 		if c := l.chemical[id]; c != nil {
-			return Bath{}, []Problem{{At: at, Code: "reference", What: quoted(id) + " is a chemical, and a bath is a solution or a product", Hint: "write a solution that adds it, in solutions/, and name that"}}
+			return Bath{}, []Problem{{At: at, Code: "reference", What: quoted(id) +
+				" is a chemical, and a bath is a solution or a product",
+				Hint: "write a solution that adds it, in solutions/, and name that"}}
 		}
-		return Bath{}, []Problem{{At: at, Code: "reference", What: "there is no solution or product " + quoted(id), Hint: Near(id, l.bathNames(), "write its definition in solutions/ or products/, or correct the name")}}
+		return Bath{}, []Problem{{At: at, Code: "reference", What: "there is no solution or product " + quoted(id),
+			Hint: Near(id, l.bathNames(), "write its definition in solutions/ or products/, or correct the name")}}
 	}
 	if strength == "" {
 		switch {
@@ -228,11 +234,14 @@ func (l *Lab) Bath(ref string, at figure.Where) (Bath, []Problem) {
 		case contains(names, "stock"):
 			strength = "stock"
 		default:
-			return Bath{}, []Problem{{At: at, Code: "reference", What: quoted(ref) + " has several strengths", Hint: "write one of " + list(prefixed(id, names))}}
+			return Bath{}, []Problem{{At: at, Code: "reference", What: quoted(ref) + " has several strengths",
+				Hint: "write one of " + list(prefixed(id, names))}}
 		}
 	}
 	if !contains(names, strength) {
-		return Bath{}, []Problem{{At: at, Code: "reference", What: quoted(id) + " has no strength " + quoted(strength), Hint: "its strengths are " + list(prefixed(id, names)) + ": correct whichever of the two is misspelt"}}
+		return Bath{}, []Problem{{At: at, Code: "reference", What: quoted(id) + " has no strength " +
+			quoted(strength), Hint: "its strengths are " + list(prefixed(id, names)) +
+			": correct whichever of the two is misspelt"}}
 	}
 	b.Strength = strength
 	return b, nil
@@ -305,7 +314,8 @@ func contains[S ~string](list []S, s S) bool {
 func quoted(s string) string { return `"` + s + `"` }
 
 func list(names []string) string {
-	names = slices.DeleteFunc(slices.Clone(names), func(n string) bool { return n == "" }) // a step without an id is a fault of its own
+	names = slices.DeleteFunc(slices.Clone(names),
+		func(n string) bool { return n == "" }) // a step without an id is a fault of its own
 	if len(names) > 40 {
 		names = append(append([]string{}, names[:40]...), "…")
 	}

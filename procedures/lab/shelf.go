@@ -93,10 +93,12 @@ func (l *Lab) Piece(of string, at figure.Where) (*Material, string, []Problem) {
 		for _, m := range l.Materials {
 			ids = append(ids, m.ID)
 		}
-		return nil, "", []Problem{{At: at, Code: "reference", What: "there is no film or paper " + quoted(id), Hint: Near(id, ids, "write its definition in materials/, or correct the name")}}
+		return nil, "", []Problem{{At: at, Code: "reference", What: "there is no film or paper " + quoted(id),
+			Hint: Near(id, ids, "write its definition in materials/, or correct the name")}}
 	}
 	if !contains(m.Formats, format) {
-		return nil, "", []Problem{{At: at, Code: "reference", What: quoted(id) + " has no format " + quoted(format), Hint: Near(format, m.Formats, "its formats are "+list(prefixed(id, m.Formats)))}}
+		return nil, "", []Problem{{At: at, Code: "reference", What: quoted(id) + " has no format " + quoted(format),
+			Hint: Near(format, m.Formats, "its formats are "+list(prefixed(id, m.Formats)))}}
 	}
 	return m, format, nil
 }

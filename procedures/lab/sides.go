@@ -30,7 +30,8 @@ func (s *Sides) UnmarshalText(b []byte) error {
 		return bad
 	}
 	got := Sides{text: string(b)}
-	if got.Short.UnmarshalText([]byte(m[1]+" "+m[3])) != nil || got.Long.UnmarshalText([]byte(m[2]+" "+m[3])) != nil || !got.Short.Positive() || !got.Long.Positive() {
+	if got.Short.UnmarshalText([]byte(m[1]+" "+m[3])) != nil ||
+		got.Long.UnmarshalText([]byte(m[2]+" "+m[3])) != nil || !got.Short.Positive() || !got.Long.Positive() {
 		return bad
 	}
 	if got.Short.Value() > got.Long.Value() {

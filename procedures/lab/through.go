@@ -15,7 +15,8 @@ type ways struct {
 
 // findWays fills the ways.
 func (l *Lab) findWays() {
-	w := ways{users: map[string][]*Process{}, timed: map[string][]*Material{}, ofBase: map[Base][]*Material{}, developer: map[*Process]string{}}
+	w := ways{users: map[string][]*Process{}, timed: map[string][]*Material{}, ofBase: map[Base][]*Material{},
+		developer: map[*Process]string{}}
 	for _, p := range l.Processes {
 		for i, s := range p.Steps {
 			if s.Bath == "" {

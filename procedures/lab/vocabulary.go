@@ -113,7 +113,8 @@ func (l *Lab) Vocabulary() *Vocabulary {
 	if l.vocabulary != nil {
 		return l.vocabulary
 	}
-	v := &Vocabulary{at: map[string]int{}, statements: map[string]string{}, supplements: map[string]string{}, covers: map[string][]string{}, inFull: map[string][]string{}}
+	v := &Vocabulary{at: map[string]int{}, statements: map[string]string{}, supplements: map[string]string{},
+		covers: map[string][]string{}, inFull: map[string][]string{}}
 	for _, book := range l.Rules {
 		add(v.statements, book.Statements)
 		add(v.supplements, book.Supplements)
@@ -150,8 +151,9 @@ func (v *Vocabulary) class(r ClassRow) Class {
 	for _, code := range r.With {
 		words = append(words, v.statements[code])
 	}
-	return Class{Word: r.Word, Code: r.Code, Statement: strings.Join(words, " "), Signal: r.Signal, Pictogram: r.Pictogram,
-		Bare: r.Word, OfOrgans: r.Organs, Rank: len(v.classes)}
+	return Class{Word: r.Word, Code: r.Code, Statement: strings.Join(words, " "), Signal: r.Signal,
+		Pictogram: r.Pictogram,
+		Bare:      r.Word, OfOrgans: r.Organs, Rank: len(v.classes)}
 }
 
 // Class finds a class by its word. One that may name organs is found with any in brackets.
@@ -162,7 +164,8 @@ func (v *Vocabulary) Class(word string) (Class, bool) {
 	bare, rest, ok := strings.Cut(word, " (")
 	organs, closed := strings.CutSuffix(rest, ")")
 	i, known := v.at[bare]
-	if !ok || !closed || !known || !v.classes[i].OfOrgans || strings.TrimSpace(organs) != organs || organs == "" || strings.ContainsAny(organs, "()") {
+	if !ok || !closed || !known || !v.classes[i].OfOrgans || strings.TrimSpace(organs) != organs || organs == "" ||
+		strings.ContainsAny(organs, "()") {
 		return Class{}, false
 	}
 	c := v.classes[i]
@@ -209,7 +212,10 @@ func (v *Vocabulary) InFull(short string) []string { return v.inFull[short] }
 func (v *Vocabulary) Advice(classes []Class) []Advice {
 	var out []Advice
 	for _, a := range v.advice {
-		said := slices.ContainsFunc(out, func(o Advice) bool { return o.Code == a.Code || slices.Contains(a.Beside, o.Code) })
+		said := slices.ContainsFunc(out, func(o Advice) bool {
+			return o.Code == a.Code ||
+				slices.Contains(a.Beside, o.Code)
+		})
 		if len(out) < v.most && !said && slices.ContainsFunc(classes, a.asked) {
 			out = append(out, a)
 		}
@@ -234,7 +240,8 @@ func (v *Vocabulary) Pictograms(classes []Class) []string {
 	var out []string
 	for _, c := range classes {
 		dropped := slices.ContainsFunc(v.drops, func(d Drop) bool {
-			return d.Pictogram == c.Pictogram && (len(d.Of) == 0 || slices.Contains(d.Of, c.Bare)) && stands(d.Beside, d.Because)
+			return d.Pictogram == c.Pictogram && (len(d.Of) == 0 || slices.Contains(d.Of, c.Bare)) &&
+				stands(d.Beside, d.Because)
 		})
 		if c.Pictogram != "" && !dropped && !slices.Contains(out, c.Pictogram) {
 			out = append(out, c.Pictogram)

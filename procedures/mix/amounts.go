@@ -154,7 +154,8 @@ func refuse[T unit.Kind](m *Mixer, fig figure.Figure[T], unitWord, why, way stri
 	case v >= 100:
 		step = "0.1"
 	}
-	wanted := fig.As(figure.Beside(r.ID, "wanted")).Named(r.Name+", wanted").Show(figure.KindAmount, step, unit.Nearest, "")
+	wanted := fig.As(figure.Beside(r.ID, "wanted")).Named(r.Name+", wanted").Show(figure.KindAmount, step,
+		unit.Nearest, "")
 	out := Take{Unit: unitWord, Refused: why, Way: way, Wanted: figure.Enter(m.Book, wanted)}
 	if way != "" {
 		why += "; " + way
@@ -208,7 +209,8 @@ func (m *Mixer) show(fig figure.Figure[unit.Volume], r figure.Reading, unitWord 
 	}
 	if h.Pours > 1 || h.Full.Sign() > 0 {
 		pour := unit.Format(float(r.Pour), showStep(r.Pour, h.Step))
-		take.Pour = m.Book.Enter(figure.Of(figure.Core{ID: figure.Beside(fig.ID(), "pour"), Value: float(r.Pour), Low: float(r.Pour),
+		take.Pour = m.Book.Enter(figure.Of(figure.Core{ID: figure.Beside(fig.ID(), "pour"), Value: float(r.Pour),
+			Low:  float(r.Pour),
 			High: float(r.Pour), Method: FewestPours, Origin: fig.Origin()},
 			figure.Face{Kind: figure.KindAmount, Name: "one pour", Unit: "ml", Shown: pour, Rounded: pour,
 				Round: figure.Rounding{Rule: "fewest pours, then equal ones", Device: h.Device}}, take.Amount))

@@ -131,7 +131,8 @@ func NewBench(l *lab.Lab) (*Bench, []lab.Problem) {
 			k = 1
 		}
 		reads := s.Reads.Exact()
-		sc := scale{name: id, reads: reads, step: decimalOf(reads), errorOf: new(big.Rat).Mul(reads, big.NewRat(k, 1)), decl: s}
+		sc := scale{name: id, reads: reads, step: decimalOf(reads),
+			errorOf: new(big.Rat).Mul(reads, big.NewRat(k, 1)), decl: s}
 		if s.UpTo.Given() {
 			sc.upTo = s.UpTo.Exact()
 		}

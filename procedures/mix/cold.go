@@ -122,7 +122,8 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 			answer = "not clear even at " + unit.Spoken(table[len(table)-1].at)
 		case upper > 0:
 			a, b := table[upper-1], table[upper]
-			t := clearAbove.Of(figure.ID(ref, "clear-above."+c.Chemical.ID), l, a.temperature(), a.solubility(), b.temperature(),
+			t := clearAbove.Of(figure.ID(ref, "clear-above."+c.Chemical.ID), l, a.temperature(), a.solubility(),
+				b.temperature(),
 				b.solubility()).
 				Named("stays clear above")
 			t = t.ShowAs(figure.KindTemperature, unit.Round(float64(t.High), 1, unit.Up), unit.NewDecimal(1, 0),
@@ -136,7 +137,8 @@ func (m *Mixer) ColdShelf(made *Made) []Cold {
 			}
 		}
 		figure.Enter(m.Book, l)
-		cold.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: figure.ID(ref, "cold-shelf."+c.Chemical.ID), Answer: answer,
+		cold.Verdict = m.Book.EnterVerdict(figure.Verdict{ID: figure.ID(ref, "cold-shelf."+c.Chemical.ID),
+			Answer: answer,
 			Limits: []string{fmt.Sprintf("dissolved: %s g in 100 g of its water", l.Record().Shown),
 				"coldest shelf: " + unit.Spoken(shelf)},
 			Because: []string{"nine tenths of the solubility, other salts make it less"},

@@ -17,7 +17,8 @@ var molarity = figure.Register(&figure.F2[unit.Molarity, unit.Concentration, uni
 
 // dryContent is a content without its water of crystallisation.
 var dryContent = figure.Register(&figure.F2[unit.Concentration, unit.Concentration, unit.WW]{
-	Formula: figure.Formula{ID: "content.dry", Name: "content without its water of crystallisation", Result: "c_d", Unit: "g/L",
+	Formula: figure.Formula{ID: "content.dry", Name: "content without its water of crystallisation", Result: "c_d",
+		Unit: "g/L",
 		Terms: []figure.Term{{Symbol: "c", Meaning: "content of the solution", Unit: "g/L"},
 			{Symbol: "w", Meaning: "water of crystallisation", Unit: "% w/w"}},
 		Text: "c * (100 - w) / 100", Source: balance, Origin: figure.Standard},
@@ -84,17 +85,20 @@ func (m *Mixer) Composition(made *Made) Composition {
 	if len(dry) == 0 {
 		return out
 	}
-	all := dissolved.Of(figure.ID(ref, "dissolved-dry"), dry...).Named("all that is dissolved, without its water of crystallisation")
+	all := dissolved.Of(figure.ID(ref, "dissolved-dry"),
+		dry...).Named("all that is dissolved, without its water of crystallisation")
 	out.Water = waterIn.Of(figure.ID(ref, "water"), made.Density, all)
 	for i, c := range made.Contents {
 		mass := formulas[i].MolarMass()
 		if mass == 0 {
 			continue
 		}
-		molar := figure.Constant(unit.Molar(mass), "molar mass of "+formulas[i].String(), "IUPAC/CIAAW 2021", figure.Standard)
+		molar := figure.Constant(unit.Molar(mass), "molar mass of "+formulas[i].String(), "IUPAC/CIAAW 2021",
+			figure.Standard)
 		n := molarity.Of(figure.ID(ref, "mol."+c.Ref()), c.Conc, molar).Named("mol in a litre, "+c.Chemical.Name).
 			Show(figure.KindAmount, molStep(float64(c.Conc.Value)/float64(mass)), unit.Nearest, "")
-		b := molality.Of(figure.ID(ref, "molal."+c.Ref()), n, out.Water).Named("mol in a kilogram of water, "+c.Chemical.Name).
+		b := molality.Of(figure.ID(ref, "molal."+c.Ref()), n,
+			out.Water).Named("mol in a kilogram of water, "+c.Chemical.Name).
 			Show(figure.KindAmount, molStep(float64(c.Conc.Value)/float64(mass)), unit.Nearest, "")
 		out.Molar = append(out.Molar, Molar{Content: c, PerLitre: n, PerKg: b})
 	}

@@ -144,7 +144,8 @@ func (m *Mixer) costOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 		room = nil
 	} else if price, why := m.waterPrice(s.Water); why == "" && (s.Dissolve == nil || s.Dissolve.In == "water") {
 		litre := figure.Constant(unit.Volume(1000), "a litre", "", figure.Standard)
-		water := startRoom.Of(figure.ID(b.Ref(), "cost.water.volume"), litre, displacedSum.Of(figure.ID(b.Ref(), "cost.room"), room...))
+		water := startRoom.Of(figure.ID(b.Ref(), "cost.water.volume"), litre,
+			displacedSum.Of(figure.ID(b.Ref(), "cost.room"), room...))
 		parts = append(parts, waterCost.Of(figure.ID(b.Ref(), "cost.water"), water, price))
 	}
 	if len(parts) == 0 {
@@ -206,7 +207,8 @@ func (m *Mixer) bathCosts(b lab.Bath,
 		}
 		v, per := step.Amount.Volume.Figure("its volume in ml"), s.Per.Figure("the whole in ml")
 		parts = append(parts, volumeCost.Of(id, cost, v, per))
-		share := scaleVolume.Of(figure.ID(b.Ref(), "room."+StepID(step)), step.Amount.Volume.Figure("volume of the bath"),
+		share := scaleVolume.Of(figure.ID(b.Ref(), "room."+StepID(step)),
+			step.Amount.Volume.Figure("volume of the bath"),
 			s.Per.Figure("finished volume"), figure.Constant(unit.Volume(1000), "a litre", "", figure.Standard))
 		room = append(room, share)
 	}
@@ -238,7 +240,8 @@ func (m *Mixer) chemicalCost(b lab.Bath,
 		room = append(room, liquidVolume.Of(figure.ID(b.Ref(), "room."+c.Ref()), mass,
 			liquidContent.Of(figure.ID(c.Ref(), "content"), formDensity(ing), formContent(ing))))
 	case form.TakesUp.Given():
-		room = append(room, displaced.Of(figure.ID(b.Ref(), "room."+c.Ref()), mass, form.TakesUp.Figure("what a gram takes up")))
+		room = append(room, displaced.Of(figure.ID(b.Ref(), "room."+c.Ref()), mass,
+			form.TakesUp.Figure("what a gram takes up")))
 	}
 	return costOf.Of(figure.ID(b.Ref(), "cost."+c.Ref()), c.Conc, perKg), room, ""
 }

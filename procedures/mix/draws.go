@@ -63,7 +63,8 @@ func (m *Mixer) Straight(b lab.Bath, volume unit.Quantity[unit.Volume], at figur
 	tag := Tag(volume.Exact())
 	a1, b1 := dil.Figures()
 	a2, b2 := second.Figures()
-	overall := overallDilution.Of(figure.ID(b.Ref(), "overall"), a1, b1, a2, b2).Show(figure.KindCount, "1", unit.Nearest, "")
+	overall := overallDilution.Of(figure.ID(b.Ref(), "overall"), a1, b1, a2, b2).Show(figure.KindCount, "1",
+		unit.Nearest, "")
 	v := wanted(volume, at, by, fillName)
 	one := figure.Constant(unit.Factor(1), "one part", "", figure.Standard)
 	rest := chainRest.Of(figure.ID(b.Ref(), "overall.water"), overall).Show(figure.KindCount, "1", unit.Nearest, "")

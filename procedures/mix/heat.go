@@ -9,7 +9,8 @@ import (
 
 // jugCapacity is how much heat a gram of what is in the jug takes for each kelvin.
 var jugCapacity = figure.Register(&figure.F2[unit.HeatCapacity, unit.Mass, unit.Mass]{
-	Formula: figure.Formula{ID: "heat.capacity", Name: "heat capacity of what is in the jug", Result: "c_p", Unit: "J/(g K)",
+	Formula: figure.Formula{ID: "heat.capacity", Name: "heat capacity of what is in the jug", Result: "c_p",
+		Unit: "J/(g K)",
 		Terms: []figure.Term{{Symbol: "W", Meaning: "water in the jug", Unit: "g"},
 			{Symbol: "S", Meaning: "all that has been added", Unit: "g"}},
 		Text:   "(4.18 * W + 1.2 * S) / (W + S)",
@@ -21,14 +22,17 @@ var jugCapacity = figure.Register(&figure.F2[unit.HeatCapacity, unit.Mass, unit.
 // jugChange is B10 and B11: how far dissolving changes the temperature of the jug, up or down.
 var jugChange = figure.Register(&figure.F5[unit.Kelvin, unit.Mass, unit.Molar, unit.Heat, unit.Mass, unit.HeatCapacity]{
 	Formula: figure.Formula{ID: "heat.change", Name: "change of temperature on dissolving", Result: "dT", Unit: "K",
-		Terms: []figure.Term{{Symbol: "m", Meaning: "mass added", Unit: "g"}, {Symbol: "M", Meaning: "its molar mass", Unit: "g/mol"},
+		Terms: []figure.Term{{Symbol: "m", Meaning: "mass added", Unit: "g"},
+			{Symbol: "M", Meaning: "its molar mass", Unit: "g/mol"},
 			{Symbol: "dH", Meaning: "heat of solution; negative warms", Unit: "kJ/mol"},
 			{Symbol: "m_t", Meaning: "what is in the jug then", Unit: "g"},
 			{Symbol: "c_p", Meaning: "heat capacity of it", Unit: "J/(g K)"}},
-		Text:  "abs(dH) * 1000 * m / M / (m_t * c_p)",
-		Valid: "all of it at once, no heat to or from the room; the heat is that in much water", Source: "heat balance", Origin: figure.Standard},
+		Text:   "abs(dH) * 1000 * m / M / (m_t * c_p)",
+		Valid:  "all of it at once, no heat to or from the room; the heat is that in much water",
+		Source: "heat balance", Origin: figure.Standard},
 	Go: func(m unit.Mass, molar unit.Molar, h unit.Heat, all unit.Mass, c unit.HeatCapacity) unit.Kelvin {
-		return unit.Kelvin(max(h, -h)) * 1000 * unit.Kelvin(m) / unit.Kelvin(molar) / unit.Kelvin(float64(all)*float64(c))
+		return unit.Kelvin(max(h,
+			-h)) * 1000 * unit.Kelvin(m) / unit.Kelvin(molar) / unit.Kelvin(float64(all)*float64(c))
 	},
 })
 
@@ -43,8 +47,9 @@ var jugMass = figure.Register(&figure.FN[unit.Mass, unit.Mass]{
 // liquidMass is what a measured liquid weighs.
 var liquidMass = figure.Register(&figure.F2[unit.Mass, unit.Volume, unit.Density]{
 	Formula: figure.Formula{ID: "heat.liquid", Name: "mass of a liquid", Result: "m", Unit: "g",
-		Terms: []figure.Term{{Symbol: "v", Meaning: "its volume", Unit: "ml"}, {Symbol: "rho", Meaning: "its density", Unit: "g/ml"}},
-		Text:  "v * rho", Source: "definition of density", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "v", Meaning: "its volume", Unit: "ml"},
+			{Symbol: "rho", Meaning: "its density", Unit: "g/ml"}},
+		Text: "v * rho", Source: "definition of density", Origin: figure.Standard},
 	Go: func(v unit.Volume, rho unit.Density) unit.Mass { return unit.Mass(float64(v) * float64(rho)) },
 })
 
@@ -99,10 +104,12 @@ func (m *Mixer) heats(out *Batch, b lab.Bath) {
 		}
 		all := jugMass.Of(figure.Beside(here, "jug"), jug...)
 		added := jugMass.Of(figure.Beside(here, "added"), jug[1:]...).Named("all that has been added")
-		molar := figure.Constant(unit.Molar(f.MolarMass()), "molar mass of "+f.String(), "IUPAC/CIAAW 2021", figure.Standard)
+		molar := figure.Constant(unit.Molar(f.MolarMass()), "molar mass of "+f.String(), "IUPAC/CIAAW 2021",
+			figure.Standard)
 		heat := row.Ing.Form.Heat.Figure("heat of solution of " + row.Ing.Name())
 		dT := jugChange.Of(here, mass, molar, heat, all, jugCapacity.Of(figure.Beside(here, "capacity"), water, added)).
 			Show(figure.KindTemperature, "1", unit.Up, "").In("°C")
-		row.Warming = &Warming{Change: dT.Record(), Colder: heat.Value > 0, Much: unit.Snap(float64(dT.Value)) > muchChange}
+		row.Warming = &Warming{Change: dT.Record(), Colder: heat.Value > 0,
+			Much: unit.Snap(float64(dT.Value)) > muchChange}
 	}
 }

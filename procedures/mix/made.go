@@ -136,7 +136,8 @@ func (m *Mixer) supplied(b lab.Bath) *Made {
 
 // others adds what is no chemical of ours in a list of contents, and what makes up the whole
 // beside water. of is what a share of the whole comes to in a litre.
-func (m *Mixer) others(out *Made, from string, contains map[string]lab.Share, of func(string, figure.Figure[unit.WW]) figure.Figure[unit.Concentration]) {
+func (m *Mixer) others(out *Made, from string, contains map[string]lab.Share,
+	of func(string, figure.Figure[unit.WW]) figure.Figure[unit.Concentration]) {
 	p, ref := out.Bath.Product, out.Bath.Ref()
 	for _, name := range m.Lab.OthersOf(contains) {
 		o := Other{Name: name, Product: p, Share: contains[name]}
@@ -158,8 +159,9 @@ func (m *Mixer) others(out *Made, from string, contains map[string]lab.Share, of
 // bySheet is a content by mass as the supplier's sheet gives it.
 var bySheet = figure.Register(&figure.F1[unit.WW, unit.WW]{
 	Formula: figure.Formula{ID: "content.sheet", Name: "content by mass, by the sheet", Result: "w", Unit: "% w/w",
-		Terms: []figure.Term{{Symbol: "w_s", Meaning: "share as section 3 of the supplier's sheet gives it", Unit: "% w/w"}},
-		Text:  "w_s", Valid: "of the thing as it comes", Source: balance, Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "w_s", Meaning: "share as section 3 of the supplier's sheet gives it",
+			Unit: "% w/w"}},
+		Text: "w_s", Valid: "of the thing as it comes", Source: balance, Origin: figure.Standard},
 	Go: func(w unit.WW) unit.WW { return w },
 })
 
@@ -176,7 +178,8 @@ func (m *Mixer) Sheet(b lab.Bath) ([]Portion, bool) {
 	p := b.Product
 	var out []Portion
 	enter := func(key string, part Portion, share figure.Figure[unit.WW]) {
-		part.Share = bySheet.Of(figure.ID(b.Ref(), "ww."+key), share).ShowSpan(figure.KindRatio, wwStep(float64(share.Value)), unit.Nearest)
+		part.Share = bySheet.Of(figure.ID(b.Ref(), "ww."+key), share).ShowSpan(figure.KindRatio,
+			wwStep(float64(share.Value)), unit.Nearest)
 		out = append(out, part)
 	}
 	for _, part := range m.Lab.Parts(p) {
@@ -206,7 +209,8 @@ func (m *Mixer) restOf(p *lab.Product, contains map[string]lab.Share) (Other, Co
 	if name == "" {
 		o.Name = "the rest, of which nobody has said what it is"
 	}
-	share := figure.Constant((low+high)/2, "share of "+o.Name, "the whole less all that is named", figure.Estimate).WithBounds(low, high)
+	share := figure.Constant((low+high)/2, "share of "+o.Name, "the whole less all that is named",
+		figure.Estimate).WithBounds(low, high)
 	if ing, _, known := m.Lab.Contained(name); known {
 		return o, Content{Chemical: ing.Chemical, Form: ing.FormID, Product: p}, share, true
 	}

@@ -9,9 +9,11 @@ import (
 // packContent is what a litre of the solution holds that a whole pack makes.
 var packContent = figure.Register(&figure.F3[unit.Concentration, unit.Mass, unit.WW, unit.Volume]{
 	Formula: figure.Formula{ID: "pack.content", Name: "content of what a pack makes", Result: "c", Unit: "g/L",
-		Terms: []figure.Term{{Symbol: "m", Meaning: "what goes in", Unit: "g"}, {Symbol: "w", Meaning: "its share by mass", Unit: "% w/w"},
+		Terms: []figure.Term{{Symbol: "m", Meaning: "what goes in", Unit: "g"},
+			{Symbol: "w", Meaning: "its share by mass", Unit: "% w/w"},
 			{Symbol: "V", Meaning: "volume made", Unit: "ml"}},
-		Text: "10 * m * w / V", Valid: "the whole pack made up to the volume; shares from section 3 of the supplier's sheet",
+		Text:   "10 * m * w / V",
+		Valid:  "the whole pack made up to the volume; shares from section 3 of the supplier's sheet",
 		Source: balance, Origin: figure.Standard},
 	Go: func(m unit.Mass, w unit.WW, v unit.Volume) unit.Concentration {
 		return unit.Concentration(10 * float64(m) * float64(w) / float64(v))

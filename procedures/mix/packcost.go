@@ -9,9 +9,11 @@ import (
 // packLitre is what a litre costs of what a whole pack makes.
 var packLitre = figure.Register(&figure.F3[unit.Money, unit.Money, unit.Volume, unit.MoneyPerL]{
 	Formula: figure.Formula{ID: "cost.pack.litre", Name: "cost of a litre of what a pack makes", Result: "k", Unit: "",
-		Terms: []figure.Term{{Symbol: "K", Meaning: "price of a pack"}, {Symbol: "V", Meaning: "volume made", Unit: "ml"},
+		Terms: []figure.Term{{Symbol: "K", Meaning: "price of a pack"},
+			{Symbol: "V", Meaning: "volume made", Unit: "ml"},
 			{Symbol: "p", Meaning: "price of a litre of water"}},
-		Text: "1000 * K / V + p", Valid: "all of the volume counted as water, which costs least in it", Source: balance, Origin: figure.Standard},
+		Text: "1000 * K / V + p", Valid: "all of the volume counted as water, which costs least in it",
+		Source: balance, Origin: figure.Standard},
 	Go: func(k unit.Money, v unit.Volume, p unit.MoneyPerL) unit.Money {
 		return 1000*k/unit.Money(v) + unit.Money(p)
 	},
@@ -20,8 +22,9 @@ var packLitre = figure.Register(&figure.F3[unit.Money, unit.Money, unit.Volume, 
 // bottleLitre is what a litre costs of what is bought by the bottle.
 var bottleLitre = figure.Register(&figure.F2[unit.Money, unit.Money, unit.Volume]{
 	Formula: figure.Formula{ID: "cost.bottle.litre", Name: "cost of a litre as bought", Result: "k", Unit: "",
-		Terms: []figure.Term{{Symbol: "K", Meaning: "price of a bottle"}, {Symbol: "V", Meaning: "what it holds", Unit: "ml"}},
-		Text:  "1000 * K / V", Source: "plain arithmetic", Origin: figure.Standard},
+		Terms: []figure.Term{{Symbol: "K", Meaning: "price of a bottle"},
+			{Symbol: "V", Meaning: "what it holds", Unit: "ml"}},
+		Text: "1000 * K / V", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(k unit.Money, v unit.Volume) unit.Money { return 1000 * k / unit.Money(v) },
 })
 
@@ -29,14 +32,16 @@ var bottleLitre = figure.Register(&figure.F2[unit.Money, unit.Money, unit.Volume
 var (
 	wholeByMass = figure.Register(&figure.F2[unit.Money, unit.MoneyPerKg, unit.Mass]{
 		Formula: figure.Formula{ID: "cost.pack.mass", Name: "price of a pack", Result: "K", Unit: "",
-			Terms: []figure.Term{{Symbol: "p", Meaning: "price of a kilogram"}, {Symbol: "m", Meaning: "what a pack holds", Unit: "g"}},
-			Text:  "p * m / 1000", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "p", Meaning: "price of a kilogram"},
+				{Symbol: "m", Meaning: "what a pack holds", Unit: "g"}},
+			Text: "p * m / 1000", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(p unit.MoneyPerKg, m unit.Mass) unit.Money { return unit.Money(float64(p) * float64(m) / 1000) },
 	})
 	wholeByVolume = figure.Register(&figure.F2[unit.Money, unit.MoneyPerL, unit.Volume]{
 		Formula: figure.Formula{ID: "cost.pack.volume", Name: "price of a pack", Result: "K", Unit: "",
-			Terms: []figure.Term{{Symbol: "p", Meaning: "price of a litre"}, {Symbol: "v", Meaning: "what a pack holds", Unit: "ml"}},
-			Text:  "p * v / 1000", Source: "plain arithmetic", Origin: figure.Standard},
+			Terms: []figure.Term{{Symbol: "p", Meaning: "price of a litre"},
+				{Symbol: "v", Meaning: "what a pack holds", Unit: "ml"}},
+			Text: "p * v / 1000", Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(p unit.MoneyPerL, v unit.Volume) unit.Money { return unit.Money(float64(p) * float64(v) / 1000) },
 	})
 )

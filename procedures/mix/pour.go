@@ -194,7 +194,8 @@ func (b *Bench) pourLimitsAt(allowed *big.Rat) []*big.Rat {
 	for i, c := range devices {
 		for n := int64(1); n <= mostPours; n++ {
 			pours := big.NewRat(n, 1)
-			out = append(out, new(big.Rat).Mul(c.holds, pours), new(big.Rat).Quo(new(big.Rat).Mul(c.tol, pours), allowed))
+			out = append(out, new(big.Rat).Mul(c.holds, pours),
+				new(big.Rat).Quo(new(big.Rat).Mul(c.tol, pours), allowed))
 		}
 		for j, o := range devices {
 			out = append(out, new(big.Rat).Add(c.holds, o.holds))

@@ -58,7 +58,8 @@ func (b *Bench) tooLittle(m, allowed *big.Rat) figure.Hand {
 		Refused: fmt.Sprintf("too little for the scale %q: it may be ± %s g, which is %s %% (allowed here: %s %%)",
 			s.name, unit.ShortRat(s.errorOf), above(s.errorOf, m, allowed), percent(allowed)),
 		Way: fmt.Sprintf("from %s g on it can be weighed here: make a larger batch, or a percent solution and measure that; "+
-			"weigh_within under [house] says what is allowed", unit.ShortRat(upTo(new(big.Rat).Quo(s.errorOf, allowed), s.step))),
+			"weigh_within under [house] says what is allowed",
+			unit.ShortRat(upTo(new(big.Rat).Quo(s.errorOf, allowed), s.step))),
 	}
 }
 

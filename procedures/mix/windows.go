@@ -27,7 +27,8 @@ func (m *Mixer) Windows() (scales, cylinders []Window) {
 			doubt = figure.GivenNumber(unit.Factor(1), day.String(), day.Where(), day.By(),
 				"divisions of doubt: checked on that day")
 		}
-		least := smallestMass.Of(figure.ID("bench", "least.scale-"+s.name), doubt, s.decl.Reads.Figure("what the scale reads"), weigh)
+		least := smallestMass.Of(figure.ID("bench", "least.scale-"+s.name), doubt,
+			s.decl.Reads.Figure("what the scale reads"), weigh)
 		rounded := unit.Round(float64(least.Value), s.step.Float(), unit.Up)
 		w := Window{Device: s.name + " scale",
 			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, rounded, s.step, unit.Up, s.name))}
@@ -43,7 +44,8 @@ func (m *Mixer) Windows() (scales, cylinders []Window) {
 		rounded := unit.Round(float64(least.Value), step.Float(), unit.Up)
 		return Window{Device: c.name,
 			Least: figure.Enter(m.Book, least.ShowAs(figure.KindAmount, rounded, step, unit.Up, c.name)),
-			Most: figure.Declare(m.Book, figure.ID("bench", "most."+kind+"-"+c.id), figure.KindAmount, holds, unit.ShortRat(c.holds),
+			Most: figure.Declare(m.Book, figure.ID("bench", "most."+kind+"-"+c.id), figure.KindAmount, holds,
+				unit.ShortRat(c.holds),
 				"ml")}
 	}
 	for _, c := range m.Bench.cylinders {

@@ -182,7 +182,8 @@ func (p *Part) has(classes []string) bool {
 func (p *Part) own(classes ...string) (unit.WW, bool) {
 	low, found := unit.WW(0), false
 	for class, limit := range p.Limits {
-		ours := is(class, classes) || slices.ContainsFunc(classes, func(c string) bool { return is(c, []string{class}) })
+		ours := is(class, classes) || slices.ContainsFunc(classes,
+			func(c string) bool { return is(c, []string{class}) })
 		if limit.Given() && ours && (!found || limit.Value() < low) {
 			low, found = limit.Value(), true
 		}

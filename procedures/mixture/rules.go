@@ -34,7 +34,8 @@ func (c *classifier) acute(rule lab.AcuteRule) {
 	if len(by) == 0 {
 		return
 	}
-	whole, corrected := 100.0, atLeast(untested, c.scheme.Untested.Value()) && !atLeast(c.scheme.Untested.Value(), untested)
+	whole, corrected := 100.0, atLeast(untested, c.scheme.Untested.Value()) &&
+		!atLeast(c.scheme.Untested.Value(), untested)
 	if corrected {
 		whole -= min(float64(untested), 100)
 	}
@@ -49,7 +50,8 @@ func (c *classifier) acute(rule lab.AcuteRule) {
 		}
 		if step.Class != "" {
 			sure := least > 0 && unit.Snap(whole/least) <= unit.Snap(most)
-			c.find(Finding{Class: step.Class, By: by, Table: rule.Table, Sure: sure, Estimate: estimated(rule.Way, of, most, corrected)})
+			c.find(Finding{Class: step.Class, By: by, Table: rule.Table, Sure: sure,
+				Estimate: estimated(rule.Way, of, most, corrected)})
 		}
 		return
 	}
@@ -276,7 +278,10 @@ func (c *classifier) named() {
 					continue
 				}
 				by := Counted{p, limit}
-				if n := slices.IndexFunc(c.out.Found, func(f Finding) bool { return kindred(c.scheme, f.Class, word) }); n >= 0 {
+				if n := slices.IndexFunc(c.out.Found, func(f Finding) bool {
+					return kindred(c.scheme, f.Class,
+						word)
+				}); n >= 0 {
 					c.out.Found[n].By = append(slices.Clone(c.out.Found[n].By), by)
 					continue
 				}
@@ -285,7 +290,8 @@ func (c *classifier) named() {
 					c.out.Extra[n].Sure = c.out.Extra[n].Sure && atLeast(p.Low, limit)
 					continue
 				}
-				c.out.Extra = append(c.out.Extra, Finding{Code: rule.Code, By: []Counted{by}, Table: rule.Table, Sure: atLeast(p.Low, limit)})
+				c.out.Extra = append(c.out.Extra, Finding{Code: rule.Code, By: []Counted{by}, Table: rule.Table,
+					Sure: atLeast(p.Low, limit)})
 			}
 		}
 	}
@@ -294,7 +300,8 @@ func (c *classifier) named() {
 // brings reports a part to which a class of the mixture is due.
 func (c *classifier) brings(p *Part, word string) bool {
 	return slices.ContainsFunc(c.out.Found, func(f Finding) bool {
-		return kindred(c.scheme, f.Class, word) && slices.ContainsFunc(f.By, func(b Counted) bool { return b.Part == p })
+		return kindred(c.scheme, f.Class, word) && slices.ContainsFunc(f.By,
+			func(b Counted) bool { return b.Part == p })
 	})
 }
 
@@ -325,7 +332,8 @@ func (c *classifier) gas(rule lab.GasRule) {
 	}
 	each := float64(rule.Each.Value())
 	if carried || len(by) > 0 && unit.Snap(float64(most)) >= each {
-		c.out.Extra = append(c.out.Extra, Finding{Code: rule.Code, By: by, Table: rule.Table, Sure: sure || unit.Snap(float64(least)) >= each})
+		c.out.Extra = append(c.out.Extra, Finding{Code: rule.Code, By: by, Table: rule.Table, Sure: sure ||
+			unit.Snap(float64(least)) >= each})
 	}
 }
 

@@ -41,7 +41,8 @@ type Columned interface {
 func Blocks() []Block {
 	return []Block{
 		Amount{}, Para{}, Heading{}, Gear{}, Cautions{}, Checklist{}, Steps{}, Clock{}, Table{}, Temps{}, List{},
-		Ticks{}, Chart{}, Blanks{}, Label{}, Sign{}, Symbols{}, Sheet{}, Hazards{}, Links{}, HolesList{}, Discs{}, Ways{}, Clashes{}, Plates{},
+		Ticks{}, Chart{}, Blanks{}, Label{}, Sign{}, Symbols{}, Sheet{}, Hazards{}, Links{}, HolesList{}, Discs{},
+		Ways{}, Clashes{}, Plates{},
 	}
 }
 

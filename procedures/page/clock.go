@@ -46,7 +46,8 @@ func (b Clock) Sifted(s *Sieve) Block {
 		r.Caution, r.At, r.Drain, r.Word = s.texts(r.Caution), s.text(r.At), s.text(r.Drain), s.text(r.Word)
 		r.Bath, r.Cue, r.Light = s.text(r.Bath), s.text(r.Cue), s.text(r.Light)
 		r.For, r.ForNote, r.Goes = s.text(r.For), s.text(r.ForNote), s.text(r.Goes)
-		for _, list := range [][]*figure.Record{r.Ruler.Length, r.Ruler.First, r.Ruler.Marks, r.Ruler.Lasts, r.Ruler.Drain} {
+		for _, list := range [][]*figure.Record{r.Ruler.Length, r.Ruler.First, r.Ruler.Marks, r.Ruler.Lasts,
+			r.Ruler.Drain} {
 			s.figure(list...)
 		}
 	})

@@ -23,7 +23,8 @@ func (o Only) In(choice int) bool {
 }
 
 func (o Only) same(other Only) bool {
-	return o.Today == other.Today && o.Paper == other.Paper && (o.For == nil) == (other.For == nil) && slices.Equal(o.For, other.For)
+	return o.Today == other.Today && o.Paper == other.Paper && (o.For == nil) == (other.For == nil) &&
+		slices.Equal(o.For, other.For)
 }
 
 // In is the page in one of its choices, without what holds in others only; -1: the

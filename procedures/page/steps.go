@@ -34,7 +34,8 @@ func (Steps) Block() string { return "steps" }
 // Sifted implements Block.
 func (b Steps) Sifted(s *Sieve) Block {
 	b.Rows = rows(s, b.Rows, func(r *Step) {
-		r.Caution, r.Part, r.What, r.Amount, r.Device = s.texts(r.Caution), s.text(r.Part), s.text(r.What), s.text(r.Amount), s.text(r.Device)
+		r.Caution, r.Part, r.What, r.Amount, r.Device = s.texts(r.Caution), s.text(r.Part), s.text(r.What),
+			s.text(r.Amount), s.text(r.Device)
 		r.Note = s.texts(r.Note)
 	})
 	return b

@@ -25,7 +25,8 @@ var Balance = figure.RegisterMethod(&figure.Method{
 	},
 	Check:  "another way of solving the same equations, by halving alone, comes to the same pH within a millionth",
 	Valid:  "up to 3 mol/kg of ions, 0 to 60 °C, in water alone; of pairs of ions only those of sulfate are counted, and nothing that metals hold",
-	Source: "Debye and Hückel, Davies, and Truesdell and Jones for the activities; mass action and the balance of charge for the rest", Origin: figure.Estimate,
+	Source: "Debye and Hückel, Davies, and Truesdell and Jones for the activities; mass action and the balance of charge for the rest",
+	Origin: figure.Estimate,
 })
 
 // Asker works out the pH of baths.
@@ -166,14 +167,17 @@ func (a *Asker) Of(made *mix.Made, t float64, air Air) Acidity {
 	}
 	half, held := d.doubt(t, air, got.PH)
 	if !held {
-		out.PH = a.Mix.Book.Refuse(id, figure.KindRatio, name, "", "nothing in it holds its pH: the air and traces of other things decide, near neutral", figure.Estimate)
+		out.PH = a.Mix.Book.Refuse(id, figure.KindRatio, name, "",
+			"nothing in it holds its pH: the air and traces of other things decide, near neutral", figure.Estimate)
 		return out
 	}
 	out.LogCO2 = got.LogCO2
 	out.Low, out.High = got.PH-half, got.PH+half
 	out.Governs = d.governs(t, air)
-	core := figure.Core{ID: id, Value: got.PH, Low: out.Low, High: out.High, HasLow: true, Method: Balance, Origin: made.Density.Origin()}
-	core.Inputs = append(core.Inputs, figure.InputRef{Name: "temperature", Constant: "temperature at which it is asked", Value: t, Unit: "°C", Origin: figure.Standard})
+	core := figure.Core{ID: id, Value: got.PH, Low: out.Low, High: out.High, HasLow: true, Method: Balance,
+		Origin: made.Density.Origin()}
+	core.Inputs = append(core.Inputs, figure.InputRef{Name: "temperature",
+		Constant: "temperature at which it is asked", Value: t, Unit: "°C", Origin: figure.Standard})
 	core.Inputs = append(core.Inputs, d.constants()...)
 	var from []*figure.Record
 	for _, x := range d.terms {
@@ -184,13 +188,16 @@ func (a *Asker) Of(made *mix.Made, t float64, air Air) Acidity {
 		core.Origin = figure.Weakest(core.Origin, in.Origin)
 	}
 	shown := unit.Format(unit.Round(got.PH, 0.1, unit.Nearest), unit.NewDecimal(1, 1))
-	face := figure.Face{Kind: figure.KindRatio, Name: name, Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: unit.Nearest.String(), Step: "0.1"}}
+	face := figure.Face{Kind: figure.KindRatio, Name: name, Shown: shown, Rounded: shown,
+		Round: figure.Rounding{Rule: unit.Nearest.String(), Step: "0.1"}}
 	out.PH = a.Mix.Book.Enter(figure.Of(core, face, from...))
 	// What is printed may be off by its own rounding as well.
 	printed := max(0.1, unit.Round(half, 0.1, unit.Up))
 	shown = unit.Format(printed, unit.NewDecimal(1, 1))
-	out.Within = a.Mix.Book.Enter(figure.Of(figure.Core{ID: figure.Beside(id, "within"), Value: half, Method: Balance, Origin: core.Origin},
-		figure.Face{Kind: figure.KindRatio, Name: "how far the pH may be off", Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: unit.Up.String(), Step: "0.1"}}, out.PH))
+	out.Within = a.Mix.Book.Enter(figure.Of(figure.Core{ID: figure.Beside(id, "within"), Value: half, Method: Balance,
+		Origin: core.Origin},
+		figure.Face{Kind: figure.KindRatio, Name: "how far the pH may be off", Shown: shown, Rounded: shown,
+			Round: figure.Rounding{Rule: unit.Up.String(), Step: "0.1"}}, out.PH))
 	return out
 }
 
@@ -234,7 +241,8 @@ func (d *dissolved) used() []*constant {
 }
 
 func (c *constant) ref() figure.InputRef {
-	return figure.InputRef{Name: "pK of " + c.name, Where: c.said.PK.Where(), Value: float64(c.said.PK.Value()), Text: c.said.PK.Text(), Origin: c.said.PK.By()}
+	return figure.InputRef{Name: "pK of " + c.name, Where: c.said.PK.Where(), Value: float64(c.said.PK.Value()),
+		Text: c.said.PK.Text(), Origin: c.said.PK.By()}
 }
 
 // doubt is the root of the squares of what each constant, each amount and the water change,

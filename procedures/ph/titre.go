@@ -121,16 +121,19 @@ func (a *Asker) Titre(made *mix.Made, target float64) (n figure.Figure[unit.Mola
 
 // Takes is how much of a reagent a litre of a strength takes up at 20 °C until its pH is that one;
 // key is the reagent's word in the id.
-func (a *Asker) Takes(made *mix.Made, of Reagent, key, name string, target float64, air Air) (n figure.Figure[unit.Molarity], why string) {
+func (a *Asker) Takes(made *mix.Made, of Reagent, key, name string, target float64,
+	air Air) (n figure.Figure[unit.Molarity], why string) {
 	d, why := a.why(made)
 	if why != "" {
 		return n, why
 	}
 	return a.taken(made, d, of, name,
-		figure.ID(made.Bath.Ref(), "titre."+key, append([]string{unit.Short(target)}, variants(warm, air)[1:]...)...), target, air)
+		figure.ID(made.Bath.Ref(), "titre."+key, append([]string{unit.Short(target)}, variants(warm, air)[1:]...)...),
+		target, air)
 }
 
-func (a *Asker) taken(made *mix.Made, d dissolved, of Reagent, name, id string, target float64, air Air) (n figure.Figure[unit.Molarity], why string) {
+func (a *Asker) taken(made *mix.Made, d dissolved, of Reagent, name, id string, target float64,
+	air Air) (n figure.Figure[unit.Molarity], why string) {
 	mol, err := d.mix.Takes(of, target, warm, air)
 	if err != nil {
 		return n, err.Error()
@@ -143,7 +146,8 @@ func (a *Asker) taken(made *mix.Made, d dissolved, of Reagent, name, id string, 
 		core.Origin = figure.Weakest(core.Origin, x.molal.Origin())
 	}
 	shown := unit.Format(unit.Round(litre, 0.001, unit.Nearest), unit.NewDecimal(1, 3))
-	face := figure.Face{Kind: figure.KindAmount, Name: name + " that a litre takes up until its pH is " + unit.Short(target) + words[air], Unit: "mol/L", Shown: shown, Rounded: shown,
+	face := figure.Face{Kind: figure.KindAmount, Name: name + " that a litre takes up until its pH is " +
+		unit.Short(target) + words[air], Unit: "mol/L", Shown: shown, Rounded: shown,
 		Round: figure.Rounding{Rule: unit.Nearest.String(), Step: "0.001"}}
 	return figure.Entered[unit.Molarity](a.Mix.Book.Enter(figure.Of(core, face, from...))), ""
 }

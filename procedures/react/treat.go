@@ -49,7 +49,8 @@ var gas = figure.Register(&figure.F3[unit.Volume, unit.Molarity, unit.Factor, un
 // bleachAcid is J5 as it was corrected: the hydrogencarbonate that a bleach takes which was reduced
 // with metabisulfite.
 var bleachAcid = figure.Register(&figure.F2[unit.Molarity, unit.Molarity, unit.Molarity]{
-	Formula: figure.Formula{ID: "react.bleach", Name: "hydrogencarbonate that the reduced bleach takes", Result: "n", Unit: "mol/L",
+	Formula: figure.Formula{ID: "react.bleach", Name: "hydrogencarbonate that the reduced bleach takes", Result: "n",
+		Unit: "mol/L",
 		Terms: []figure.Term{{Symbol: "a", Meaning: "acid of the fresh bleach", Unit: "mol/L"},
 			{Symbol: "p", Meaning: "permanganate", Unit: "mol/L"}},
 		Text:   "a - 0.5 * p + 2 * p",
@@ -103,13 +104,15 @@ type Treatment struct{ Steps []Step }
 const neutral = 6.5
 
 // molarVolume is what a mol of a gas fills at 20 °C under 101.325 kPa.
-var molarVolume = figure.Constant(unit.Factor(24.06), "what one mol of a gas fills at 20 °C", "gas law, at one standard atmosphere", figure.Standard)
+var molarVolume = figure.Constant(unit.Factor(24.06), "what one mol of a gas fills at 20 °C",
+	"gas law, at one standard atmosphere", figure.Standard)
 
 // Only what is known to bear the treatment is in these lists: anything else in a bath, and there is no
 // recipe for it.
 var (
-	bystanders   = []string{"Na+", "K+", "H+", "OH-"}
-	acids        = append([]string{"SO4-2", "HSO4-", "C6H5O7-3", "CH3COO-", "C2O4-2", "C4H4O6-2", "PO4-3", "B(OH)4-", "B(OH)3"}, bystanders...)
+	bystanders = []string{"Na+", "K+", "H+", "OH-"}
+	acids      = append([]string{"SO4-2", "HSO4-", "C6H5O7-3", "CH3COO-", "C2O4-2", "C4H4O6-2", "PO4-3", "B(OH)4-",
+		"B(OH)3"}, bystanders...)
 	sulfites     = append([]string{"SO3-2", "HSO3-"}, bystanders...)
 	permanganate = append([]string{"MnO4-", "SO4-2", "HSO4-"}, bystanders...)
 )
@@ -190,7 +193,8 @@ func (w *worker) sum(id string, names ...string) (figure.Figure[unit.Molarity], 
 			k += x.Content.Chemical.InWater(x.Content.Form)[name]
 		}
 		if k > 0 {
-			n := figure.Constant(unit.Factor(k), "ions of one unit of "+x.Content.Chemical.Name, "its ions", figure.Standard)
+			n := figure.Constant(unit.Factor(k), "ions of one unit of "+x.Content.Chemical.Name, "its ions",
+				figure.Standard)
 			parts = append(parts, brings.Of(figure.Beside(w.id(id), x.Content.Ref()), x.PerLitre, n))
 		}
 	}
@@ -212,12 +216,14 @@ func (w *worker) reagent(ref string) (lab.Ingredient, figure.Figure[unit.Molar],
 	if err != nil {
 		return ing, figure.Figure[unit.Molar]{}, false
 	}
-	return ing, figure.Constant(unit.Molar(f.MolarMass()), "molar mass of "+f.String(), "IUPAC/CIAAW 2021", figure.Standard), true
+	return ing, figure.Constant(unit.Molar(f.MolarMass()), "molar mass of "+f.String(), "IUPAC/CIAAW 2021",
+		figure.Standard), true
 }
 
 // step adds a step: k mol of the reagent for each mol of n, some per cent more, and so many mol of
 // carbon dioxide for each of n.
-func (w *worker) step(kind, ref string, r Reaction, n figure.Figure[unit.Molarity], k, more, fizz float64, step string) {
+func (w *worker) step(kind, ref string, r Reaction, n figure.Figure[unit.Molarity], k, more, fizz float64,
+	step string) {
 	ing, molar, ok := w.reagent(ref)
 	if !ok {
 		return
@@ -234,7 +240,8 @@ func (w *worker) step(kind, ref string, r Reaction, n figure.Figure[unit.Molarit
 		out.Amount = figure.Enter(w.m.Book, mass.Show(figure.KindAmount, step, unit.Up, "").In("g"))
 	}
 	if fizz > 0 {
-		v := gas.Of(figure.Beside(id, "gas"), n, figure.Constant(unit.Factor(fizz), "mol of gas for one of that", r.String(), figure.Standard), molarVolume)
+		v := gas.Of(figure.Beside(id, "gas"), n, figure.Constant(unit.Factor(fizz), "mol of gas for one of that",
+			r.String(), figure.Standard), molarVolume)
 		out.Gas = figure.Enter(w.m.Book, v.Named("carbon dioxide from a litre"+w.title).
 			ShowAs(figure.KindAmount, unit.Round(float64(v.Value)/1000, 0.1, unit.Up), unit.NewDecimal(1, 1),
 				unit.Up, "").Counted("L", 0.001))
@@ -265,8 +272,10 @@ func (w *worker) acid(ref, reaction, ion string) {
 	w.step(Neutralise, ref, r, kept, 1, 0, r.Per(r.Gas, ion), step)
 	one := figure.Constant(unit.Factor(1), "mol of the reagent for one of that", r.String(), figure.Standard)
 	none := figure.Constant(unit.Percent(0), "taken more than that", "nothing", figure.Standard)
-	least := needed.Of(figure.Beside(w.id(ing.Chemical.ID), "lost"), lost, one, molar, none).Named(ing.Chemical.Name + " for a litre when the gas has gone" + w.title)
-	w.out.Steps[len(w.out.Steps)-1].Least = figure.Enter(w.m.Book, least.Show(figure.KindAmount, step, unit.Down, "").In("g"))
+	least := needed.Of(figure.Beside(w.id(ing.Chemical.ID), "lost"), lost, one, molar, none).Named(ing.Chemical.Name +
+		" for a litre when the gas has gone" + w.title)
+	w.out.Steps[len(w.out.Steps)-1].Least = figure.Enter(w.m.Book,
+		least.Show(figure.KindAmount, step, unit.Down, "").In("g"))
 }
 
 // sulfite is J6.

@@ -30,7 +30,8 @@ func (c *checker) collect(book *lab.RuleBook) {
 			continue
 		}
 		if _, taken := c.definition(id); taken && !book.Library {
-			c.fault(at, true, "id", fmt.Sprintf("the id %q is that of a definition, too", id), "groups share one set of names with chemicals, products, solutions and materials: give the group another name")
+			c.fault(at, true, "id", fmt.Sprintf("the id %q is that of a definition, too", id),
+				"groups share one set of names with chemicals, products, solutions and materials: give the group another name")
 			continue
 		}
 		have := c.groups[id]
@@ -92,7 +93,8 @@ func (c *checker) members(book *lab.RuleBook) {
 		for i, n := range g.Names {
 			key := lab.NameKey(n)
 			if key == "" {
-				c.fault(at.At(fmt.Sprintf("names[%d]", i)), false, "missing", "an empty name", "write the name as a supplier's sheet gives it")
+				c.fault(at.At(fmt.Sprintf("names[%d]", i)), false, "missing", "an empty name",
+					"write the name as a supplier's sheet gives it")
 				continue
 			}
 			if !slices.Contains(c.names[key], id) {
@@ -113,7 +115,9 @@ func (c *checker) key(id string, at figure.Where, library bool) (string, bool) {
 	_, defined := c.definition(id)
 	switch {
 	case c.groups[id] != nil && defined && !library:
-		c.fault(at, false, "id", fmt.Sprintf("%q is a definition of yours and a group of the program: nobody can tell which is meant", id), "rename the file, or name the substance that is in it")
+		c.fault(at, false, "id",
+			fmt.Sprintf("%q is a definition of yours and a group of the program: nobody can tell which is meant", id),
+			"rename the file, or name the substance that is in it")
 		return "", false
 	case c.groups[id] != nil:
 		return id, true
@@ -125,11 +129,14 @@ func (c *checker) key(id string, at figure.Where, library bool) (string, bool) {
 	hint := "write the id of a chemical, a product, a solution or a group"
 	if base, _, strength := strings.Cut(id, "."); strength {
 		if _, ok := c.definition(base); ok {
-			c.fault(at, false, "reference", fmt.Sprintf("%q names a strength or a form, and what reacts like what holds for all of them", id), fmt.Sprintf("write %q", base))
+			c.fault(at, false, "reference",
+				fmt.Sprintf("%q names a strength or a form, and what reacts like what holds for all of them", id),
+				fmt.Sprintf("write %q", base))
 			return "", false
 		}
 	}
-	c.fault(at, false, "reference", fmt.Sprintf("there is no group, chemical, product or solution %q", id), lab.Near(id, append(slices.Clone(c.order), c.Lab.Names()...), hint))
+	c.fault(at, false, "reference", fmt.Sprintf("there is no group, chemical, product or solution %q", id),
+		lab.Near(id, append(slices.Clone(c.order), c.Lab.Names()...), hint))
 	return "", false
 }
 
@@ -168,7 +175,9 @@ func (c *checker) circles() {
 		}
 		for _, book := range c.Lab.Rules {
 			if g := book.Groups[id]; g != nil && !book.Library {
-				c.fault(book.At("group."+id), true, "loop", fmt.Sprintf("this goes round in a circle: the group %q holds a group that holds it", id), "take one of the two out of the other's members")
+				c.fault(book.At("group."+id), true, "loop",
+					fmt.Sprintf("this goes round in a circle: the group %q holds a group that holds it", id),
+					"take one of the two out of the other's members")
 				break
 			}
 		}
@@ -193,7 +202,8 @@ func (c *checker) pair(a lab.Apart, d lab.Def, key string, these []string) {
 		c.fault(at, false, "missing", "a pair that never meets, without its second half", `write those = ["acid"]; where the other side is no substance, never = "let it dry out"`)
 		whole = false
 	case len(a.Those) > 0 && a.Never != "":
-		c.fault(at.At("never"), true, "shape", "a pair names its second half once: those for substances, never for what is none", "keep one of the two")
+		c.fault(at.At("never"), true, "shape",
+			"a pair names its second half once: those for substances, never for what is none", "keep one of the two")
 		whole = false
 	}
 	switch {
@@ -201,7 +211,9 @@ func (c *checker) pair(a lab.Apart, d lab.Def, key string, these []string) {
 		c.fault(at, false, "missing", "a pair that never meets does not say what happens", `write gives = "heat"; it is one of `+strings.Join(Outcomes(), ", "))
 		whole = false
 	case !given:
-		c.fault(at.At("gives"), false, "word", fmt.Sprintf("%q is not what a pair can give", a.Gives), lab.Near(a.Gives, Outcomes(), "it is one of "+strings.Join(Outcomes(), ", ")+"; what else there is to say goes into note"))
+		c.fault(at.At("gives"), false, "word", fmt.Sprintf("%q is not what a pair can give", a.Gives),
+			lab.Near(a.Gives, Outcomes(), "it is one of "+strings.Join(Outcomes(),
+				", ")+"; what else there is to say goes into note"))
 		whole = false
 	}
 	if !whole {
@@ -211,7 +223,8 @@ func (c *checker) pair(a lab.Apart, d lab.Def, key string, these []string) {
 	if d.Library && a.Source != "" {
 		by = figure.Handbook
 	}
-	c.Pairs = append(c.Pairs, Pair{These: these, Those: those, Never: a.Never, Gives: gives, Note: a.Note, Source: a.Source, Extract: a.Extract, Concentrate: a.Concentrate, Origin: by, At: at})
+	c.Pairs = append(c.Pairs, Pair{These: these, Those: those, Never: a.Never, Gives: gives, Note: a.Note,
+		Source: a.Source, Extract: a.Extract, Concentrate: a.Concentrate, Origin: by, At: at})
 }
 
 // spill takes up what is done with a spill.
@@ -231,7 +244,8 @@ func (c *checker) spill(s lab.Spill, d lab.Def, key string) {
 func (c *checker) change(x lab.LawChange, d lab.Def, key string) {
 	at := d.At(key)
 	if !x.On.Given() {
-		c.fault(at, false, "missing", "a change of law that does not say from when on it holds", "write on = 2026-05-01")
+		c.fault(at, false, "missing", "a change of law that does not say from when on it holds",
+			"write on = 2026-05-01")
 	}
 	if x.What == "" {
 		c.fault(at, false, "missing", "a change of law that does not say what has changed", `write what = "formaldehyde has new classes"`)

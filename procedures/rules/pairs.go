@@ -19,8 +19,10 @@ type Outcome struct {
 
 // outcomes is the closed list, the worst first within a rank as it stands here.
 var outcomes = []Outcome{
-	{"hydrogen cyanide", 3, true}, {"cyanogen chloride", 3, true}, {"hydrogen sulfide", 3, true}, {"hydrogen selenide", 3, true}, {"chlorine", 3, true}, {"explosive", 3, false},
-	{"sulfur dioxide", 2, true}, {"ammonia", 2, true}, {"chloramines", 2, true}, {"bromine or iodine vapour", 2, true}, {"chloromethyl ether", 2, true},
+	{"hydrogen cyanide", 3, true}, {"cyanogen chloride", 3, true}, {"hydrogen sulfide", 3, true},
+	{"hydrogen selenide", 3, true}, {"chlorine", 3, true}, {"explosive", 3, false},
+	{"sulfur dioxide", 2, true}, {"ammonia", 2, true}, {"chloramines", 2, true},
+	{"bromine or iodine vapour", 2, true}, {"chloromethyl ether", 2, true},
 	{"fire", 2, false}, {"hydrogen", 2, false}, {"pressure", 1, false}, {"heat", 1, false}, {"spoils it", 0, false},
 }
 
@@ -125,7 +127,8 @@ func enter(list []Meets, m Meets) []Meets {
 func (r *Rules) Between(a, b Kinds) []Pair {
 	var out []Pair
 	for _, p := range r.Pairs {
-		if !p.Concentrate && p.Never == "" && (a.Any(p.These...) && b.Any(p.Those...) || a.Any(p.Those...) && b.Any(p.These...)) {
+		if !p.Concentrate && p.Never == "" && (a.Any(p.These...) && b.Any(p.Those...) || a.Any(p.Those...) &&
+			b.Any(p.These...)) {
 			out = append(out, p)
 		}
 	}

@@ -38,7 +38,8 @@ type group struct {
 // Of reads the rules of a lab, and finds what cannot be so in them. Rules that
 // name what there is not are left out.
 func Of(l *lab.Lab) (*Rules, []lab.Problem) {
-	r := &Rules{Lab: l, groups: map[string]*group{}, up: map[string][]string{}, names: map[string][]string{}, baths: map[string]Kinds{}, acidity: map[string][2]unit.Factor{}}
+	r := &Rules{Lab: l, groups: map[string]*group{}, up: map[string][]string{}, names: map[string][]string{},
+		baths: map[string]Kinds{}, acidity: map[string][2]unit.Factor{}}
 	c := &checker{Rules: r}
 	for _, book := range l.Rules {
 		c.collect(book)
@@ -141,7 +142,8 @@ func (r *Rules) Here(keys []string) bool {
 	if r.here.has == nil {
 		r.here = r.stock()
 	}
-	return r.here.Any(keys...) || slices.ContainsFunc(keys, func(k string) bool { return k == def("water") || r.groups[k] != nil && r.groups[k].about })
+	return r.here.Any(keys...) || slices.ContainsFunc(keys,
+		func(k string) bool { return k == def("water") || r.groups[k] != nil && r.groups[k].about })
 }
 
 // Unsaid names what is in some baths and in no group, each once: nobody has said

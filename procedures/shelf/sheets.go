@@ -13,7 +13,8 @@ const sheetYears = 3
 // SheetLaw is the day of a change of law from which a newer sheet is asked for, and whether a
 // day is that or a later one.
 func SheetLaw(book *figure.Ledger, id string, change *lab.LawChange, day unit.Date) (since *figure.Record, come bool) {
-	return figure.DeclareDate(book, id, change.On.Figure("ask for a new sheet from")), !day.IsZero() && !day.Before(change.On.Date)
+	return figure.DeclareDate(book, id, change.On.Figure("ask for a new sheet from")), !day.IsZero() &&
+		!day.Before(change.On.Date)
 }
 
 // SheetUntil is the last day on which a supplier's sheet is new enough, and whether a day

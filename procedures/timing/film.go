@@ -199,12 +199,14 @@ func (t Times) Fix(p *lab.Process, i int, m *lab.Material) (*figure.Record, figu
 	name := "fixing time of " + m.Name
 	times := t.ClearingTimes(m)
 	if !m.Clears.Given() {
-		why := "the clearing time of this film has not been measured: fix for " + unit.Short(float64(times.Value)) + " times the time it takes to clear"
+		why := "the clearing time of this film has not been measured: fix for " + unit.Short(float64(times.Value)) +
+			" times the time it takes to clear"
 		return t.Book.Refuse(id, figure.KindTime, name, "s", why, figure.House), figure.Figure[unit.Seconds]{}, why
 	}
 	fig := fixing.Of(id, times, m.Clears.Figure("clearing time"))
 	if s.Least.Given() {
-		by := figure.ShowTime(fixing.Of(figure.Beside(id, "clearing"), times, m.Clears.Figure("clearing time")), 1, unit.Up)
+		by := figure.ShowTime(fixing.Of(figure.Beside(id, "clearing"), times, m.Clears.Figure("clearing time")), 1,
+			unit.Up)
 		fig = fixingLeast.Of(id, by, s.Least.Figure("never less than"))
 	}
 	fig = figure.ShowTime(fig.Named(name), t.step(), unit.Up)
@@ -247,9 +249,11 @@ func (t Times) span(p *lab.Process, i int, q lab.Said[unit.Seconds]) (*figure.Re
 		g := figure.Cast[unit.Factor](measured).WithValue(unit.Factor(hours))
 		printed := figure.Declare(t.Book, figure.ID(p.ID, "time."+s.ID), figure.KindTime, g, unit.Short(hours), "h")
 		// The clock counts it in seconds, under an id of its own.
-		return printed, figure.ShowTime(asMeasured.Of(figure.Beside(figure.ID(p.ID, "time."+s.ID), "seconds"), measured), 1, unit.Nearest)
+		return printed, figure.ShowTime(asMeasured.Of(figure.Beside(figure.ID(p.ID, "time."+s.ID), "seconds"),
+			measured), 1, unit.Nearest)
 	}
-	fig := figure.ShowTime(asMeasured.Of(figure.ID(p.ID, "time."+s.ID), measured).Named("time of the step"), 1, unit.Nearest)
+	fig := figure.ShowTime(asMeasured.Of(figure.ID(p.ID, "time."+s.ID), measured).Named("time of the step"), 1,
+		unit.Nearest)
 	return figure.Enter(t.Book, fig), fig
 }
 
@@ -277,10 +281,12 @@ func (c *Clock) Step(step string, length figure.Figure[unit.Seconds],
 	rounded := Rounded(length, c.times.step())
 	at = figure.Enter(c.times.Book, c.now)
 	if drain.Value > 0 && drain.Value < rounded.Value {
-		d := drainAt.Of(figure.ID(c.process, "drain."+step, c.variants...), c.now, rounded, drain).Named("draining begins")
+		d := drainAt.Of(figure.ID(c.process, "drain."+step, c.variants...), c.now, rounded,
+			drain).Named("draining begins")
 		drains = figure.Enter(c.times.Book, figure.ShowTime(d, 1, unit.Down))
 	}
-	next := clockAfter.Of(figure.ID(c.process, "at.after-"+step, c.variants...), c.now, rounded).Named("clock when the next step begins")
+	next := clockAfter.Of(figure.ID(c.process, "at.after-"+step, c.variants...), c.now,
+		rounded).Named("clock when the next step begins")
 	c.now = figure.ShowTime(next, 1, unit.Nearest)
 	return at, drains
 }
@@ -315,7 +321,8 @@ func (t Times) Draining(p *lab.Process, vessel string, pour lab.Said[unit.Second
 	if pour.Value() <= drain.Value() {
 		return own
 	}
-	return figure.ShowTime(draining.Of(figure.ID(p.ID, "draining", vessel), own, pour.Figure("pouring into this tank")), 1,
+	return figure.ShowTime(draining.Of(figure.ID(p.ID, "draining", vessel), own,
+		pour.Figure("pouring into this tank")), 1,
 		unit.Up)
 }
 
@@ -329,7 +336,8 @@ type Agitation struct {
 
 // Agitate works out when a tank is turned during a step. The ids name the step and
 // its variants, such as "film-negative/agitate.develop@film-400,20.0c".
-func (t Times) Agitate(p *lab.Process, stepID string, variants []string, length, drain figure.Figure[unit.Seconds]) Agitation {
+func (t Times) Agitate(p *lab.Process, stepID string, variants []string, length,
+	drain figure.Figure[unit.Seconds]) Agitation {
 	step := lab.ProcessStep{}
 	for _, s := range p.Steps {
 		if s.ID == stepID {

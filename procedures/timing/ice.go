@@ -6,7 +6,8 @@ import (
 )
 
 // ice is C3.
-var ice = figure.Register(&figure.F5[unit.Mass, unit.Volume, unit.Temperature, unit.Temperature, unit.HeatCapacity, unit.Heat]{
+var ice = figure.Register(&figure.F5[unit.Mass, unit.Volume, unit.Temperature, unit.Temperature, unit.HeatCapacity,
+	unit.Heat]{
 	Formula: figure.Formula{ID: "temper.ice", Name: "ice that cools a bath", Result: "m", Unit: "g",
 		Terms: []figure.Term{{Symbol: "V", Meaning: "volume of the bath", Unit: "ml"},
 			{Symbol: "T_1", Meaning: "how warm it is", Unit: "°C"},
@@ -28,6 +29,7 @@ func (t Times) Ice(id string, volume figure.Figure[unit.Volume], from, to unit.T
 	}
 	c := figure.Constant(unit.HeatCapacity(4.18), "heat capacity of water", "from memory", figure.Memory)
 	l := figure.Constant(unit.Heat(6.01), "heat of melting", "from memory", figure.Memory)
-	return figure.Enter(t.Book, ice.Of(id, volume, given(from, "how warm it is"), given(to, "how warm it is to be"), c, l).
+	return figure.Enter(t.Book, ice.Of(id, volume, given(from, "how warm it is"), given(to, "how warm it is to be"),
+		c, l).
 		Show(figure.KindAmount, "10", unit.Nearest, ""))
 }

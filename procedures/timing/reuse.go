@@ -13,8 +13,9 @@ var longer = figure.Register(&figure.F4[unit.Seconds, unit.Seconds, unit.PerRoll
 			{Symbol: "e", Meaning: "longer for each roll in a litre", Unit: "% per roll/L"},
 			{Symbol: "n", Meaning: "rolls done before", Unit: "rolls"},
 			{Symbol: "V", Meaning: "volume made", Unit: "ml"}},
-		Text:  "t_0 * (1 + e / 100 * n / (V / 1000))",
-		Valid: "up to the limit in rolls per litre, this run counted; the extension comes from the house's own test", Source: "common practice, no source", Origin: figure.Default},
+		Text:   "t_0 * (1 + e / 100 * n / (V / 1000))",
+		Valid:  "up to the limit in rolls per litre, this run counted; the extension comes from the house's own test",
+		Source: "common practice, no source", Origin: figure.Default},
 	Go: func(t unit.Seconds, e unit.PerRollLitre, n unit.Rolls, v unit.Volume) unit.Seconds {
 		return unit.Seconds(float64(t) * (1 + float64(e)/100*float64(n)/(float64(v)/1000)))
 	},

@@ -43,7 +43,8 @@ func dateOf(t time.Time) Date { y, m, day := t.Date(); return Date{y, m, day} }
 func ParseDate(s string) (Date, error) {
 	t, err := time.Parse("2006-01-02", s)
 	if err != nil {
-		return Date{}, &Error{"date", strconv.Quote(s) + " is not a date", "write year-month-day, for example 2026-03-14"}
+		return Date{}, &Error{"date", strconv.Quote(s) + " is not a date",
+			"write year-month-day, for example 2026-03-14"}
 	}
 	return dateOf(t), nil
 }
@@ -53,14 +54,17 @@ func (d *Date) UnmarshalTOML(v any) error {
 	t, ok := v.(time.Time)
 	if text, quoted := v.(string); quoted {
 		if day, err := ParseDate(text); err == nil {
-			return &Error{"date", strconv.Quote(text) + " stands in quotes, and a date has none", "write " + day.String() + ", without the quotes"}
+			return &Error{"date", strconv.Quote(text) + " stands in quotes, and a date has none", "write " +
+				day.String() + ", without the quotes"}
 		}
 	}
 	if !ok {
-		return &Error{"date", fmt.Sprintf("%q is not a date", fmt.Sprint(v)), "write year-month-day without quotes, for example 2026-03-14"}
+		return &Error{"date", fmt.Sprintf("%q is not a date", fmt.Sprint(v)),
+			"write year-month-day without quotes, for example 2026-03-14"}
 	}
 	if h, m, s := t.Clock(); h != 0 || m != 0 || s != 0 {
-		return &Error{"date", "a date with a time of day where a day is wanted", "write year-month-day alone, for example 2026-03-14"}
+		return &Error{"date", "a date with a time of day where a day is wanted",
+			"write year-month-day alone, for example 2026-03-14"}
 	}
 	*d = dateOf(t)
 	return nil

@@ -14,10 +14,14 @@ var customary = map[string]struct {
 	unit  string
 	plain string
 }{
-	"fl oz": {DimVolume, 29.5735295625, "mL", "US fluid ounces"}, "pt": {DimVolume, 473.176473, "mL", "US pints"}, "qt": {DimVolume, 946.352946, "mL", "US quarts"},
-	"gal": {DimVolume, 3785.411784, "mL", "US gallons"}, "gallon": {DimVolume, 3785.411784, "mL", "US gallons"}, "gallons": {DimVolume, 3785.411784, "mL", "US gallons"},
-	"oz": {DimMass, 28.349523125, "g", "ounces"}, "lb": {DimMass, 453.59237, "g", "pounds"}, "lbs": {DimMass, 453.59237, "g", "pounds"},
-	"in": {DimLength, 2.54, "cm", "inches"}, "inch": {DimLength, 2.54, "cm", "inches"}, "inches": {DimLength, 2.54, "cm", "inches"},
+	"fl oz": {DimVolume, 29.5735295625, "mL", "US fluid ounces"}, "pt": {DimVolume, 473.176473, "mL", "US pints"},
+	"qt":  {DimVolume, 946.352946, "mL", "US quarts"},
+	"gal": {DimVolume, 3785.411784, "mL", "US gallons"}, "gallon": {DimVolume, 3785.411784, "mL", "US gallons"},
+	"gallons": {DimVolume, 3785.411784, "mL", "US gallons"},
+	"oz":      {DimMass, 28.349523125, "g", "ounces"}, "lb": {DimMass, 453.59237, "g", "pounds"},
+	"lbs": {DimMass, 453.59237, "g", "pounds"},
+	"in":  {DimLength, 2.54, "cm", "inches"}, "inch": {DimLength, 2.54, "cm", "inches"},
+	"inches": {DimLength, 2.54, "cm", "inches"},
 }
 
 // inMetric is the hint for a quantity in customary units: what it is in metric ones,

@@ -20,7 +20,8 @@ var price = regexp.MustCompile(`^([0-9.,]+)\s*([A-Z]{3})\s*(?:/\s*([A-Za-z0-9³]
 
 var pricePer = map[string]unitDef{
 	"kg": {DimMass, rat(1000, 1)}, "g": {DimMass, one},
-	"L": {DimVolume, rat(1000, 1)}, "l": {DimVolume, rat(1000, 1)}, "mL": {DimVolume, one}, "ml": {DimVolume, one}, "m3": {DimVolume, rat(1000000, 1)}, "m³": {DimVolume, rat(1000000, 1)},
+	"L": {DimVolume, rat(1000, 1)}, "l": {DimVolume, rat(1000, 1)}, "mL": {DimVolume, one}, "ml": {DimVolume, one},
+	"m3": {DimVolume, rat(1000000, 1)}, "m³": {DimVolume, rat(1000000, 1)},
 }
 
 // Given reports whether the key was written.

@@ -146,14 +146,17 @@ var units = map[string]unitDef{
 	"°C": {DimTemperature, one}, "C": {DimTemperature, one},
 	"K":   {DimKelvin, one},
 	"cm2": {DimArea, one}, "cm²": {DimArea, one}, "m2": {DimArea, rat(10000, 1)}, "m²": {DimArea, rat(10000, 1)},
-	"mm": {DimLength, one}, "nm": {DimLength, rat(1, 1000000)}, "cm": {DimLength, rat(10, 1)}, "m": {DimLength, rat(1000, 1)},
+	"mm": {DimLength, one}, "nm": {DimLength, rat(1, 1000000)}, "cm": {DimLength, rat(10, 1)},
+	"m": {DimLength, rat(1000, 1)},
 	"s": {DimTime, one}, "min": {DimTime, rat(60, 1)}, "h": {DimTime, rat(3600, 1)},
-	"g/L": {DimConcentration, one}, "g/l": {DimConcentration, one}, "mg/L": {DimConcentration, rat(1, 1000)}, "mg/l": {DimConcentration, rat(1, 1000)},
+	"g/L": {DimConcentration, one}, "g/l": {DimConcentration, one}, "mg/L": {DimConcentration, rat(1, 1000)},
+	"mg/l": {DimConcentration, rat(1, 1000)},
 	"g/mL": {DimDensity, one}, "g/ml": {DimDensity, one}, "kg/L": {DimDensity, one}, "kg/l": {DimDensity, one},
 	"%": {DimPercent, one}, "% w/w": {DimWW, one}, "% w/v": {DimWV, one}, "% v/v": {DimVV, one},
 	"g/m2": {DimMassPerArea, one}, "g/m²": {DimMassPerArea, one},
-	"mL/m2": {DimVolumePerArea, one}, "ml/m2": {DimVolumePerArea, one}, "ml/m²": {DimVolumePerArea, one}, "mL/m²": {DimVolumePerArea, one},
-	"mL/g": {DimVolumePerMass, one}, "ml/g": {DimVolumePerMass, one},
+	"mL/m2": {DimVolumePerArea, one}, "ml/m2": {DimVolumePerArea, one}, "ml/m²": {DimVolumePerArea, one},
+	"mL/m²": {DimVolumePerArea, one},
+	"mL/g":  {DimVolumePerMass, one}, "ml/g": {DimVolumePerMass, one},
 	"mL/sheet": {DimVolumePerSheet, one}, "ml/sheet": {DimVolumePerSheet, one},
 	"mL/roll": {DimVolumePerRoll, one}, "ml/roll": {DimVolumePerRoll, one},
 	"rolls": {DimRolls, one}, "roll": {DimRolls, one},
@@ -168,13 +171,15 @@ var units = map[string]unitDef{
 	"uses": {DimUses, one}, "use": {DimUses, one},
 	"% per roll/L": {DimPerRollLitre, one},
 	"mg/kg":        {DimDose, one}, "ppm": {DimGas, one}, "kJ/mol": {DimHeat, one},
-	"mol/L": {DimMolarity, one}, "mol/l": {DimMolarity, one}, "mol/kg": {DimMolality, one}, "J/(g K)": {DimHeatCapacity, one}, "kPa": {DimPressure, one},
+	"mol/L": {DimMolarity, one}, "mol/l": {DimMolarity, one}, "mol/kg": {DimMolality, one},
+	"J/(g K)": {DimHeatCapacity, one}, "kPa": {DimPressure, one},
 }
 
 // asWritten corrects what people type for a unit; the value is what to write.
 var asWritten = map[string]string{
 	"gm": "g", "gr": "g", "gram": "g", "grams": "g", "gms": "g", "cc": "mL", "ccm": "mL", "millilitre": "mL",
-	"ML": "mL", "Ml": "mL", "litre": "L", "litres": "L", "liter": "L", "ltr": "L", "deg C": "°C", "degC": "°C", "º C": "°C", "ºC": "°C",
+	"ML": "mL", "Ml": "mL", "litre": "L", "litres": "L", "liter": "L", "ltr": "L", "deg C": "°C", "degC": "°C",
+	"º C": "°C", "ºC": "°C",
 	"sec": "s", "secs": "s", "seconds": "s", "minutes": "min", "mins": "min", "m'": "min", "hr": "h", "hours": "h",
 	"g/litre": "g/L", "per stop": "/stop", "percent": "%", "KG": "kg", "Kg": "kg", "G": "g",
 }
@@ -205,7 +210,8 @@ func parse(text string, want Dim) (span, error) {
 	}
 	if ratio.MatchString(s) {
 		if want == DimTime {
-			return fail("is not a time", "a clock time has minutes, a colon and two digits of seconds, from 00 to 59, for example \"7:45\"")
+			return fail("is not a time",
+				"a clock time has minutes, a colon and two digits of seconds, from 00 to 59, for example \"7:45\"")
 		}
 		return fail("is not "+want.Name(), colonHint)
 	}

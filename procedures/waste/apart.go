@@ -114,7 +114,8 @@ func together(r *rules.Rules) []lab.Problem {
 				if pairs := r.Clash(one.kinds, other.kinds); len(pairs) > 0 {
 					d := other.bath.Def()
 					out = append(out, lab.Problem{At: d.At("waste"), Code: "apart",
-						What: fmt.Sprintf("the route %q takes %s and %s, which never meet: %s", w.ID, one.bath.Name(), other.bath.Name(), pairs[0].Reason()),
+						What: fmt.Sprintf("the route %q takes %s and %s, which never meet: %s", w.ID, one.bath.Name(),
+							other.bath.Name(), pairs[0].Reason()),
 						Hint: "give one of the two a route of its own: whoever reads its card would pour both into one can"})
 				}
 			}
@@ -129,7 +130,8 @@ func together(r *rules.Rules) []lab.Problem {
 				if one.route != other.route && (one.route.Alone || other.route.Alone) && !said[other.route.ID] {
 					said[other.route.ID] = true
 					out = append(out, lab.Problem{At: other.route.At("drum"), Code: "apart", Hint: hint,
-						What: fmt.Sprintf("the drum %q takes %s and %s, and one of their routes says that nothing else goes into its drum", drum, one.bath.Name(), other.bath.Name())})
+						What: fmt.Sprintf("the drum %q takes %s and %s, and one of their routes says that nothing else goes into its drum",
+							drum, one.bath.Name(), other.bath.Name())})
 				}
 				for _, p := range r.Clash(one.kinds, other.kinds) {
 					key := other.route.ID + p.Reason()
@@ -142,7 +144,8 @@ func together(r *rules.Rules) []lab.Problem {
 						a, b = b, a
 					}
 					out = append(out, lab.Problem{At: other.route.At("drum"), Code: "apart", Hint: hint,
-						What: fmt.Sprintf("the drum %q takes %s (%s) and %s (%s), which never meet: %s", drum, one.bath.Name(), r.Side(a), other.bath.Name(), r.Side(b), p.Reason())})
+						What: fmt.Sprintf("the drum %q takes %s (%s) and %s (%s), which never meet: %s", drum,
+							one.bath.Name(), r.Side(a), other.bath.Name(), r.Side(b), p.Reason())})
 				}
 			}
 		}

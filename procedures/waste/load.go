@@ -32,9 +32,12 @@ var poured = figure.Register(&figure.FN[unit.Volume, unit.Volume]{
 
 // silverPoured is J7.
 var silverPoured = figure.Register(&figure.FN[unit.Mass, unit.Mass]{
-	Formula: figure.Formula{ID: "drum.silver", Name: "silver that goes into the drum in a month", Result: "m", Unit: "g",
-		Terms: []figure.Term{{Symbol: "m", Meaning: "silver that each bath takes from film and paper", Unit: "g"}},
-		Text:  "sum(m)", Valid: "all that the fixer takes out comes into the drum: with the fixer, or with what it is carried into", Source: "mass balance", Origin: figure.Standard},
+	Formula: figure.Formula{ID: "drum.silver", Name: "silver that goes into the drum in a month", Result: "m",
+		Unit:   "g",
+		Terms:  []figure.Term{{Symbol: "m", Meaning: "silver that each bath takes from film and paper", Unit: "g"}},
+		Text:   "sum(m)",
+		Valid:  "all that the fixer takes out comes into the drum: with the fixer, or with what it is carried into",
+		Source: "mass balance", Origin: figure.Standard},
 	Go: figure.Total[unit.Mass],
 })
 
@@ -101,7 +104,8 @@ type Load struct {
 // LoadOf works out what streams bring into a drum in a month, and when that fills it (J7, J12);
 // days is how many a month has, and line where the drum counts as full. There is at least one
 // stream.
-func LoadOf(m *mix.Mixer, id string, d lab.Drum, line *figure.Record, streams []Stream, days figure.Figure[unit.Factor]) Load {
+func LoadOf(m *mix.Mixer, id string, d lab.Drum, line *figure.Record, streams []Stream,
+	days figure.Figure[unit.Factor]) Load {
 	subject := "drum." + id
 	litres := func(f figure.Figure[unit.Volume]) *figure.Record {
 		return figure.Enter(m.Book, f.ShowAs(figure.KindAmount, unit.Round(float64(f.Value)/1000, 0.1, unit.Up),
@@ -126,7 +130,8 @@ func LoadOf(m *mix.Mixer, id string, d lab.Drum, line *figure.Record, streams []
 		b := Brought{Litres: litres(s.Volume)}
 		volumes = append(volumes, s.Volume)
 		if len(s.Silver) > 0 {
-			sum := silverPoured.Of(figure.ID(subject, "silver", s.Key), s.Silver...).Named("silver that it takes from film and paper in a month")
+			sum := silverPoured.Of(figure.ID(subject, "silver", s.Key),
+				s.Silver...).Named("silver that it takes from film and paper in a month")
 			silver = append(silver, sum)
 			b.Silver, b.Content = grams(sum), content(figure.ID(subject, "content", s.Key), sum, s.Volume)
 		}
@@ -144,7 +149,8 @@ func LoadOf(m *mix.Mixer, id string, d lab.Drum, line *figure.Record, streams []
 	now := figure.Constant(unit.Volume(0), "in it now", "an empty drum", figure.Standard)
 	if d.Level.Given() {
 		now = d.Level.Figure("in it when somebody looked")
-		out.Now = m.VolumeFigure(figure.ID(subject, "level"), d.Level.Quantity, d.Level.Where(), d.Level.By(), "in it when somebody looked")
+		out.Now = m.VolumeFigure(figure.ID(subject, "level"), d.Level.Quantity, d.Level.Where(), d.Level.By(),
+			"in it when somebody looked")
 	}
 	left := fullIn.Of(figure.ID(subject, "days"), figure.Entered[unit.Factor](line), now, month.Best(), days)
 	out.Days = figure.Enter(m.Book, left.Show(figure.KindCount, "1", unit.Down, "").In("days"))
@@ -158,7 +164,8 @@ func LoadOf(m *mix.Mixer, id string, d lab.Drum, line *figure.Record, streams []
 
 // FirstFills is the water of the first fills of a wash that is collected, for one entry of a month's
 // work in one tank.
-func FirstFills(id string, films, fills figure.Figure[unit.Factor], fill figure.Figure[unit.Volume], reels figure.Figure[unit.Factor]) figure.Figure[unit.Volume] {
+func FirstFills(id string, films, fills figure.Figure[unit.Factor], fill figure.Figure[unit.Volume],
+	reels figure.Figure[unit.Factor]) figure.Figure[unit.Volume] {
 	return firstFills.Of(id, films, fills, fill, reels)
 }
 

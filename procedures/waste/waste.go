@@ -27,7 +27,8 @@ var full = figure.Register(&figure.F2[unit.Factor, unit.Factor, unit.Volume]{
 // Full enters the fill line of a drum in litres, rounded down.
 func Full(book *figure.Ledger, id string, d lab.Drum) *figure.Record {
 	holds := d.Holds.Figure("what the drum holds")
-	line := full.Of(figure.ID("drum."+id, "full"), figure.Constant(unit.Factor(0.9), "nine tenths", "common practice, no source",
+	line := full.Of(figure.ID("drum."+id, "full"), figure.Constant(unit.Factor(0.9), "nine tenths",
+		"common practice, no source",
 		figure.Memory), holds).In("L")
 	step := "0.1"
 	if line.Value >= 10 {
@@ -150,8 +151,9 @@ func (n Not) Words() string {
 // Verdicts say where a definition's spent baths go and, where that is not down a drain,
 // the refusal, by what the authority has said of the drain.
 func (r Route) Verdicts(w *lab.Waste, drain Permit) []figure.Verdict {
-	v := figure.Verdict{ID: figure.ID("dispose."+w.ID, "route"), Answer: r.Words(), Because: []string{drain.Why("drain")},
-		Source: "common practice, no source: without a written permit everything goes to a drum"}
+	v := figure.Verdict{ID: figure.ID("dispose."+w.ID, "route"), Answer: r.Words(),
+		Because: []string{drain.Why("drain")},
+		Source:  "common practice, no source: without a written permit everything goes to a drum"}
 	if w.Drum != "" {
 		v.Because = append(v.Because, "its drum is written: drum in "+w.File)
 	}
@@ -164,7 +166,8 @@ func (r Route) Verdicts(w *lab.Waste, drain Permit) []figure.Verdict {
 	if r.Drain != "" {
 		return []figure.Verdict{v}
 	}
-	no := figure.Verdict{ID: figure.ID("dispose."+w.ID, "drain"), Answer: "no", Because: []string{drain.Why("drain")}, Source: v.Source}
+	no := figure.Verdict{ID: figure.ID("dispose."+w.ID, "drain"), Answer: "no", Because: []string{drain.Why("drain")},
+		Source: v.Source}
 	if w.Drain == "" {
 		no.Because = append(no.Because, "this route has no way down a drain: drain in "+w.File)
 	}

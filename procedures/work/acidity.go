@@ -76,7 +76,8 @@ func (w *Work) acidity() {
 			a.Measured = figure.Declare(w.mix.Book, figure.ID(b.Ref(), "ph"), figure.KindRatio, g, unit.Spoken(q), "")
 			if a.Differs = a.Cool.Differs(q); a.Differs {
 				w.Problems = append(w.Problems, lab.Problem{At: q.Where(), Code: "ph", Warning: true,
-					What: fmt.Sprintf("the pH of %s is written as %s, and from what is in it comes %s ± %s", b.Name(), unit.Spoken(q), a.Cool.PH.Shown, a.Cool.Within.Shown),
+					What: fmt.Sprintf("the pH of %s is written as %s, and from what is in it comes %s ± %s", b.Name(),
+						unit.Spoken(q), a.Cool.PH.Shown, a.Cool.Within.Shown),
 					Hint: "measure it once more with fresh paper or a calibrated meter; if it is right, look for a mistake in the amounts"})
 			}
 		}

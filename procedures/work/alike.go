@@ -18,7 +18,8 @@ type Alike struct {
 // oneRow puts rows of which everything told is the same into one, where they are of one
 // format: each group is a list of places in rows, and the groups stand in the order of their
 // first. The row at head is the first of its group.
-func oneRow[T any](rows []T, head int, format func(T) capacity.Format, same func(a, b T) bool) (groups [][]int, of []Alike) {
+func oneRow[T any](rows []T, head int, format func(T) capacity.Format, same func(a, b T) bool) (groups [][]int,
+	of []Alike) {
 	type sort struct {
 		base   lab.Base
 		format string
@@ -61,7 +62,8 @@ func sameRecord(a, b *figure.Record) bool {
 	if a == nil || b == nil {
 		return a == b
 	}
-	return a.Value == b.Value && a.Low == b.Low && a.High == b.High && a.HasLow == b.HasLow && a.Unit == b.Unit && a.Shown == b.Shown &&
+	return a.Value == b.Value && a.Low == b.Low && a.High == b.High && a.HasLow == b.HasLow && a.Unit == b.Unit &&
+		a.Shown == b.Shown &&
 		a.Why == b.Why && a.Origin == b.Origin
 }
 
@@ -71,13 +73,15 @@ func sameCapacity(a, b *FormatCapacity) bool {
 	if a == nil || b == nil {
 		return a == b
 	}
-	if a.Place != b.Place || a.Governs != b.Governs || a.By != b.By || a.NoWhy != b.NoWhy || a.CostWhy != b.CostWhy || a.Evening != b.Evening || a.Test != b.Test ||
+	if a.Place != b.Place || a.Governs != b.Governs || a.By != b.By || a.NoWhy != b.NoWhy || a.CostWhy != b.CostWhy ||
+		a.Evening != b.Evening || a.Test != b.Test ||
 		len(a.Limits) != len(b.Limits) || len(a.With) != len(b.With) {
 		return false
 	}
 	for i, l := range a.Limits {
 		o := b.Limits[i]
-		if l.By != o.By || l.Words != o.Words || l.Tightest != o.Tightest || !sameRecord(l.N, o.N) || !sameRecord(l.Spread, o.Spread) {
+		if l.By != o.By || l.Words != o.Words || l.Tightest != o.Tightest || !sameRecord(l.N, o.N) ||
+			!sameRecord(l.Spread, o.Spread) {
 			return false
 		}
 	}
@@ -86,6 +90,7 @@ func sameCapacity(a, b *FormatCapacity) bool {
 			return false
 		}
 	}
-	return sameRecord(a.N, b.N) && sameRecord(a.Spread, b.Spread) && sameRecord(a.Cost, b.Cost) && sameRecord(a.IdealCost, b.IdealCost) &&
+	return sameRecord(a.N, b.N) && sameRecord(a.Spread, b.Spread) && sameRecord(a.Cost, b.Cost) &&
+		sameRecord(a.IdealCost, b.IdealCost) &&
 		sameRecord(a.Uses, b.Uses) && sameRecord(a.Life, b.Life) && sameRecord(a.Aged, b.Aged)
 }

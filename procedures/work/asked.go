@@ -32,7 +32,8 @@ func (w *Work) Ask(b lab.Bath, volume unit.Quantity[unit.Volume]) Asked {
 		w.lackingParts(out.Solution)
 		return out
 	}
-	draw, ok := w.mix.Draw(b, volume, figure.Where{}, figure.House, "volume made", capacity.NeededIn(w.mix, b, volume.Exact()))
+	draw, ok := w.mix.Draw(b, volume, figure.Where{}, figure.House, "volume made",
+		capacity.NeededIn(w.mix, b, volume.Exact()))
 	if !ok {
 		return out
 	}

@@ -195,7 +195,8 @@ func (w *Work) powders(s *lab.Solution) bool {
 		list = append(list, s.Dissolve.Add)
 	}
 	for _, ref := range list {
-		if ing, bad := w.lab.Resolve(ref, s.At("step")); len(bad) > 0 || !ing.Water && (ing.Chemical == nil || !ing.Form.Content.Given()) {
+		if ing, bad := w.lab.Resolve(ref, s.At("step")); len(bad) > 0 || !ing.Water &&
+			(ing.Chemical == nil || !ing.Form.Content.Given()) {
 			return true
 		}
 	}

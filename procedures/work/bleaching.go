@@ -29,7 +29,8 @@ func (w *Work) bleaching() {
 			if err != nil || c.Chemical.InWater(c.Form)["MnO4-"] == 0 {
 				continue
 			}
-			molar := figure.Constant(unit.Molar(formula.MolarMass()), "molar mass of "+formula.String(), "IUPAC/CIAAW 2021", figure.Standard)
+			molar := figure.Constant(unit.Molar(formula.MolarMass()), "molar mass of "+formula.String(),
+				"IUPAC/CIAAW 2021", figure.Standard)
 			for _, v := range tanks {
 				var full []capacity.Bleaching
 				for _, f := range w.bleached(b) {
@@ -42,9 +43,11 @@ func (w *Work) bleaching() {
 						full = append(full, x)
 					}
 				}
-				groups, of := oneRow(full, -1, func(x capacity.Bleaching) capacity.Format { return x.Format }, func(x, y capacity.Bleaching) bool {
-					return x.Few == y.Few && sameRecord(x.Holds, y.Holds) && sameRecord(x.Needs, y.Needs) && sameRecord(x.Times, y.Times)
-				})
+				groups, of := oneRow(full, -1, func(x capacity.Bleaching) capacity.Format { return x.Format },
+					func(x, y capacity.Bleaching) bool {
+						return x.Few == y.Few && sameRecord(x.Holds, y.Holds) && sameRecord(x.Needs, y.Needs) &&
+							sameRecord(x.Times, y.Times)
+					})
 				for g, members := range groups {
 					b.Bleaching = append(b.Bleaching, Bleaching{full[members[0]], of[g]})
 				}

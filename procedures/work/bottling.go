@@ -61,7 +61,8 @@ func (w *Work) ownBottles() []owned {
 		if d.Note != "" {
 			o.notes = append(o.notes, d.Note)
 		}
-		in := figure.InputRef{Name: "a bottle of the lab", Where: d.Holds.Where(), Value: float64(d.Holds.Value()), Unit: "ml", Text: d.Holds.Text(), Origin: d.Holds.By()}
+		in := figure.InputRef{Name: "a bottle of the lab", Where: d.Holds.Where(), Value: float64(d.Holds.Value()),
+			Unit: "ml", Text: d.Holds.Text(), Origin: d.Holds.By()}
 		o.in = append(o.in, in)
 	}
 	list := make([]owned, len(out))
@@ -95,7 +96,8 @@ func (w *Work) bottling(s *Solution) []Bottling {
 		if d := b.Decl(); d != nil {
 			use = string(d.Use)
 		}
-		if !diluted || from.Ref() != made.Ref() || b.Dilution == nil || len(b.UsedIn) == 0 || use != "one-shot" && use != "tray" {
+		if !diluted || from.Ref() != made.Ref() || b.Dilution == nil || len(b.UsedIn) == 0 || use != "one-shot" &&
+			use != "tray" {
 			continue
 		}
 		for _, f := range b.Dilution.Fills {
@@ -145,17 +147,20 @@ func (w *Work) bottle(x *Bottling, s *Solution, bottles []owned) bool {
 		id := figure.ID(s.Made.Ref(), "bottles", batch.Tag, mix.Tag(draw.Rat()))
 		text := func(id, name string, set []int) *figure.Record {
 			shown := w.bottlesText(bottles, set)
-			face := figure.Face{Kind: figure.KindText, Name: name, Shown: shown, Rounded: shown, Round: figure.Rounding{Rule: "chosen for the least air"}}
+			face := figure.Face{Kind: figure.KindText, Name: name, Shown: shown, Rounded: shown,
+				Round: figure.Rounding{Rule: "chosen for the least air"}}
 			core := figure.Core{ID: id, Method: air.Emptied, Inputs: in, Source: air.Emptied.Source,
 				Origin: figure.Default}
 			return w.mix.Book.Enter(figure.Of(core, face, x.Draw, s.Volumes[i]))
 		}
 		x.All = append(x.All, text(id, "bottles to fill", split.All()))
-		x.Together = append(x.Together, text(figure.Beside(id, "together"), "bottles that are opened together", split.Set))
+		x.Together = append(x.Together, text(figure.Beside(id, "together"), "bottles that are opened together",
+			split.Set))
 		draws := figure.Constant(unit.Factor(split.Draws), "draws that empty them", air.Emptied.Name, figure.Default)
 		x.Draws = append(x.Draws, figure.Declare(w.mix.Book, figure.Beside(id, "draws"),
 			figure.KindCount, draws, fmt.Sprint(split.Draws), ""))
-		left := figure.Constant(unit.Volume(float64(split.Air)/10), "air in the bottles that are opened together", air.Emptied.Name, figure.Default)
+		left := figure.Constant(unit.Volume(float64(split.Air)/10), "air in the bottles that are opened together",
+			air.Emptied.Name, figure.Default)
 		x.Air = append(x.Air, figure.Declare(w.mix.Book, figure.Beside(id, "air"),
 			figure.KindAmount, left, unit.Short(float64(split.Air)/10), "ml"))
 		x.Several = x.Several || split.Draws > 1

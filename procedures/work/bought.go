@@ -53,13 +53,15 @@ func (w *Work) bought(d *lab.Product) Bought {
 	out := Bought{Pack: w.pack(figure.ID(d.ID, "pack"), d.Pack)}
 	if m := d.Makes; m != nil {
 		out.Makes = &PackMakes{Strength: d.MadeStrength(), Divide: m.Divide,
-			Stock: asSaid(w, figure.ID(d.ID, "makes"), m.Stock, "what a pack makes"), StartWith: asSaid(w, figure.ID(d.ID, "makes.start"), m.Start.With, "water to start with"),
-			StartAt: asSaid(w, figure.ID(d.ID, "makes.start-at"), m.Start.At, "how warm the water is")}
+			Stock:     asSaid(w, figure.ID(d.ID, "makes"), m.Stock, "what a pack makes"),
+			StartWith: asSaid(w, figure.ID(d.ID, "makes.start"), m.Start.With, "water to start with"),
+			StartAt:   asSaid(w, figure.ID(d.ID, "makes.start-at"), m.Start.At, "how warm the water is")}
 	}
 	for _, s := range d.Steps {
 		part := d.Parts[s.Add]
 		out.Parts = append(out.Parts, KitPart{Name: d.PartName(s.Add), Decl: part, Step: s,
-			Pack: w.pack(figure.ID(d.ID, "pack."+s.Add), part.Pack), Takes: w.amountSaid(figure.ID(d.ID, "takes."+s.Add), s.Amount, "how much of "+d.PartName(s.Add))})
+			Pack:  w.pack(figure.ID(d.ID, "pack."+s.Add), part.Pack),
+			Takes: w.amountSaid(figure.ID(d.ID, "takes."+s.Add), s.Amount, "how much of "+d.PartName(s.Add))})
 	}
 	for _, y := range d.Yields {
 		g := y.Count.Figure("what a pack does")
@@ -74,7 +76,8 @@ func (w *Work) bought(d *lab.Product) Bought {
 		if y.Count.High > y.Count.Low {
 			shown += "–" + unit.Short(float64(g.High))
 		}
-		count := figure.Declare(w.mix.Book, figure.ID(d.ID, "yield."+y.Strength, each...), figure.KindCount, g, shown, "")
+		count := figure.Declare(w.mix.Book, figure.ID(d.ID, "yield."+y.Strength, each...), figure.KindCount, g, shown,
+			"")
 		out.Yields = append(out.Yields, Yield{Strength: y.Strength, Count: count, Of: of, Says: y.Count.By()})
 	}
 	return out
@@ -84,10 +87,12 @@ func (w *Work) pack(id string, p lab.BoughtPack) Pack {
 	out := Pack{Holds: w.amountSaid(id, p.Holds, "what a pack holds")}
 	if p.Count.Given() {
 		g := p.Count.Figure("pieces in a pack")
-		out.Pieces = figure.Declare(w.mix.Book, figure.Beside(id, "pieces"), figure.KindCount, g, unit.Short(float64(g.Value)), "")
+		out.Pieces = figure.Declare(w.mix.Book, figure.Beside(id, "pieces"), figure.KindCount, g,
+			unit.Short(float64(g.Value)), "")
 	}
 	if g, ok := p.Price.FigureWhole("price of a pack"); ok {
-		out.Price = figure.Declare(w.mix.Book, figure.Beside(id, "price"), figure.KindMoney, g, unit.Format(float64(g.Value), unit.NewDecimal(1, 2)), p.Price.Currency)
+		out.Price = figure.Declare(w.mix.Book, figure.Beside(id, "price"), figure.KindMoney, g,
+			unit.Format(float64(g.Value), unit.NewDecimal(1, 2)), p.Price.Currency)
 	}
 	return out
 }

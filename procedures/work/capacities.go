@@ -124,7 +124,8 @@ func (w *Work) sharesBottle(b lab.Bath) bool {
 		return false
 	}
 	return slices.ContainsFunc(w.lab.Baths(), func(o lab.Bath) bool {
-		return o.Ref() != b.Ref() && bottleOf(o).Ref() == from.Ref() && bottleOf(o).Ref() != o.Ref() && len(w.Bath(o.Ref()).UsedIn) > 0
+		return o.Ref() != b.Ref() && bottleOf(o).Ref() == from.Ref() && bottleOf(o).Ref() != o.Ref() &&
+			len(w.Bath(o.Ref()).UsedIn) > 0
 	})
 }
 

@@ -70,15 +70,17 @@ func (w *Work) carrying() {
 
 // merge puts papers that carry the same into one.
 func (c *Carrying) merge() {
-	groups, of := oneRow(c.Prints, -1, func(x CarriedPrint) capacity.Format { return x.Format }, func(x, y CarriedPrint) bool {
-		if (x.Second == nil) != (y.Second == nil) {
-			return false
-		}
-		if s, o := x.Second, y.Second; s != nil && (s.Known != o.Known || s.Over != o.Over || !sameRecord(s.Held, o.Held)) {
-			return false
-		}
-		return sameRecord(x.Carries, y.Carries) && sameRecord(x.Stopped, y.Stopped) && sameRecord(x.First, y.First)
-	})
+	groups, of := oneRow(c.Prints, -1, func(x CarriedPrint) capacity.Format { return x.Format },
+		func(x, y CarriedPrint) bool {
+			if (x.Second == nil) != (y.Second == nil) {
+				return false
+			}
+			if s, o := x.Second, y.Second; s != nil && (s.Known != o.Known || s.Over != o.Over ||
+				!sameRecord(s.Held, o.Held)) {
+				return false
+			}
+			return sameRecord(x.Carries, y.Carries) && sameRecord(x.Stopped, y.Stopped) && sameRecord(x.First, y.First)
+		})
 	var merged []CarriedPrint
 	for g, members := range groups {
 		x := c.Prints[members[0]]
@@ -166,7 +168,8 @@ func (w *Work) carriedPrint(p *Process, c *Carrying, f capacity.Format) (out Car
 	out = CarriedPrint{Format: f, Carries: figure.Enter(w.mix.Book, q)}
 	if c.Alkali != nil {
 		id := figure.ID(c.Stop.Ref(), "stops", f.Ref(), c.Developer.Ref())
-		out.Stopped = capacity.StopPrints(w.mix, id, figure.Entered[unit.Molarity](c.Takes), q, figure.Entered[unit.Molarity](c.Alkali))
+		out.Stopped = capacity.StopPrints(w.mix, id, figure.Entered[unit.Molarity](c.Takes), q,
+			figure.Entered[unit.Molarity](c.Alkali))
 	}
 	if c.Fixer == nil {
 		return out, true
@@ -177,7 +180,8 @@ func (w *Work) carriedPrint(p *Process, c *Carrying, f capacity.Format) (out Car
 		}
 		if n := w.capacityFor(c.Fixer.Bath, Litre, x); n.NoWhy == "" && n.N != nil && n.Count > 0 {
 			out.First = n.N
-			if s, ok := capacity.SecondOf(w.mix, c.Fixer.Bath, f, figure.Entered[unit.Factor](n.N), q, w.secondMost(c.Fixer, p.Decl.Base)); ok {
+			if s, ok := capacity.SecondOf(w.mix, c.Fixer.Bath, f, figure.Entered[unit.Factor](n.N), q,
+				w.secondMost(c.Fixer, p.Decl.Base)); ok {
 				out.Second = &s
 			}
 		}

@@ -62,8 +62,10 @@ func (w *Work) chemicals() {
 		if len(used[d.ID]) == 0 && !stored[d.ID] && d.Library {
 			continue
 		}
-		c := &Chemical{Decl: d, Dangers: dangersOf(hazard.OfChemical(w.mix.Rules, d, forms[d.ID]...), nil), Shelf: w.mix.Rules.Shelf(d), UsedIn: used[d.ID],
-			Meets: w.meetings(w.mix.Rules.Never([]rules.Kinds{w.mix.Rules.OfChemical(d)}, true)), Said: w.mix.Rules.Said(d)}
+		c := &Chemical{Decl: d, Dangers: dangersOf(hazard.OfChemical(w.mix.Rules, d, forms[d.ID]...), nil),
+			Shelf: w.mix.Rules.Shelf(d), UsedIn: used[d.ID],
+			Meets: w.meetings(w.mix.Rules.Never([]rules.Kinds{w.mix.Rules.OfChemical(d)}, true)),
+			Said:  w.mix.Rules.Said(d)}
 		c.Spill = w.spillOf(c.Dangers.Known)
 		for _, id := range d.FormIDs() {
 			f := Form{ID: id, Name: d.FormName(id), Decl: d.Forms[id]}
@@ -71,10 +73,12 @@ func (w *Work) chemicals() {
 				f.Formula = f.Decl.Formula
 			}
 			if parsed, err := chem.Parse(f.Decl.Formula); err == nil {
-				g := figure.Constant(unit.Molar(parsed.MolarMass()), "sum of atomic weights", "IUPAC/CIAAW 2021", figure.Standard)
+				g := figure.Constant(unit.Molar(parsed.MolarMass()), "sum of atomic weights", "IUPAC/CIAAW 2021",
+					figure.Standard)
 				f.Formula = parsed.String()
 				f.Molar = figure.Declare(w.mix.Book, figure.ID(d.ID+"."+id, "molar-mass"), figure.KindAmount, g,
-					unit.Format(unit.Round(float64(parsed.MolarMass()), 0.01, unit.Nearest), unit.NewDecimal(1, 2)), "g/mol")
+					unit.Format(unit.Round(float64(parsed.MolarMass()), 0.01, unit.Nearest), unit.NewDecimal(1, 2)),
+					"g/mol")
 			}
 			c.Forms = append(c.Forms, f)
 		}

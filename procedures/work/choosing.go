@@ -42,7 +42,8 @@ func (w *Work) choosing() {
 		for _, base := range lab.Bases {
 			var baths []*Bath
 			for _, b := range w.Baths {
-				if b.Role() == role && slices.Contains(b.Bases, base) && b.Decl() != nil && (counted(b.Bath) || b.Product != nil) {
+				if b.Role() == role && slices.Contains(b.Bases, base) && b.Decl() != nil &&
+					(counted(b.Bath) || b.Product != nil) {
 					baths = append(baths, b)
 				}
 			}
@@ -147,11 +148,13 @@ func (w *Work) wayOf(b *Bath, head passing, group string) (capacity.Way, *figure
 			return way, nil
 		}
 		way.Volume = batches[len(batches)-1]
-		volume = figure.Constant(way.Volume.Value(), "the largest batch that is mixed", "batches of the solution", figure.House)
+		volume = figure.Constant(way.Volume.Value(), "the largest batch that is mixed", "batches of the solution",
+			figure.House)
 		way.Whole, way.WholeWhy = capacity.WholeOf(w.mix, of, volume, figure.ID(b.Ref(), "choose.whole", group))
 	}
 	way.Of = of
-	made := w.mix.VolumeFigure(figure.ID(b.Ref(), "choose.made", group), way.Volume, figure.Where{}, figure.House, "made at once")
+	made := w.mix.VolumeFigure(figure.ID(b.Ref(), "choose.made", group), way.Volume, figure.Where{}, figure.House,
+		"made at once")
 	way.Work = figure.Entered[unit.Volume](made)
 	chain := []lab.SaidDilution{}
 	for at := b.Bath; ; {

@@ -123,8 +123,10 @@ func (w *Work) fillsStep(p *Process, i int, c *clocks) {
 	in := figure.InputRef{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}
 	core := figure.Core{ID: figure.ID(p.Decl.ID, "fills."+decl.ID), Series: series, Value: float64(len(series)),
 		Source: "common practice, no source", Origin: by, Inputs: []figure.InputRef{in}}
-	s.Fills = w.mix.Book.Enter(figure.Of(core, figure.Face{Kind: figure.KindSeries, Name: "turns in each fill", Unit: "turns",
-		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "), Round: figure.Rounding{Rule: "as declared"}}))
+	s.Fills = w.mix.Book.Enter(figure.Of(core, figure.Face{Kind: figure.KindSeries, Name: "turns in each fill",
+		Unit:  "turns",
+		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "),
+		Round: figure.Rounding{Rule: "as declared"}}))
 	w.fillsTime(p, i, c)
 	if decl.CollectFirst.N > 0 {
 		s.Collected = w.collected(p.Decl, i)
@@ -162,8 +164,10 @@ func (w *Work) agitate(p *Process, i int, c *clocks, lengths []*figure.Figure[un
 		}
 	}
 	turns := func(id, key, name string, t lab.Turns) *figure.Record {
-		g := figure.GivenNumber(unit.Factor(t.Count), t.Text(), p.Decl.At("agitate."+decl.Agitate+"."+key), figure.House, name)
-		return figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, id+"."+decl.ID), figure.KindCount, g, fmt.Sprint(t.Count), "")
+		g := figure.GivenNumber(unit.Factor(t.Count), t.Text(), p.Decl.At("agitate."+decl.Agitate+"."+key),
+			figure.House, name)
+		return figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, id+"."+decl.ID), figure.KindCount, g,
+			fmt.Sprint(t.Count), "")
 	}
 	first := w.dashes(p, i, func(x *Agitation) **figure.Record { return &x.First })
 	if a.First.Given() && first && !a.First.Continuous() {

@@ -59,7 +59,8 @@ func (w *Work) coatings(s *lab.Solution) []Coating {
 		c := all[members[0]]
 		c.Of = of[g]
 		for i, n := range coatSheets {
-			w.measurable(b.Solution, c.Sheets[i].need, figure.ID(b.Ref(), "coat.mix", c.Format.Ref(), fmt.Sprint(n)), &c.Sheets[i])
+			w.measurable(b.Solution, c.Sheets[i].need, figure.ID(b.Ref(), "coat.mix", c.Format.Ref(), fmt.Sprint(n)),
+				&c.Sheets[i])
 		}
 		out = append(out, c)
 	}
@@ -81,7 +82,8 @@ func (w *Work) coating(b lab.Bath, f capacity.Format) (Coating, bool) {
 		}
 		row := CoatSheets{Need: figure.Enter(w.mix.Book, need), need: need}
 		count := figure.Constant(unit.Factor(n), "sheets", "", figure.Standard)
-		row.Sheets = figure.Declare(w.mix.Book, figure.ID("sheets", fmt.Sprint(n)), figure.KindCount, count, fmt.Sprint(n), "")
+		row.Sheets = figure.Declare(w.mix.Book, figure.ID("sheets", fmt.Sprint(n)), figure.KindCount, count,
+			fmt.Sprint(n), "")
 		out.Sheets = append(out.Sheets, row)
 	}
 	return out, true
@@ -94,7 +96,10 @@ const mostOver = 40
 // measurable is the smallest batch, in whole even millilitres from what is needed
 // upwards, of which every part can be measured here; it goes by id.
 func (w *Work) measurable(s *lab.Solution, need figure.Figure[unit.Volume], id string, row *CoatSheets) {
-	millilitres := func(v int) unit.Quantity[unit.Volume] { return unit.MustParse[unit.Volume](fmt.Sprintf("%d mL", v)) }
+	millilitres := func(v int) unit.Quantity[unit.Volume] {
+		return unit.MustParse[unit.Volume](fmt.Sprintf("%d mL",
+			v))
+	}
 	first := int(unit.Round(float64(need.Value), 2, unit.Up))
 	mixed := first
 	for v := max(first, 2); v <= first+mostOver; v += 2 {
@@ -103,8 +108,9 @@ func (w *Work) measurable(s *lab.Solution, need figure.Figure[unit.Volume], id s
 		}
 		core := figure.Core{ID: id, Value: float64(v),
 			Source: "the house’s error", Origin: need.Origin()}
-		face := figure.Face{Kind: figure.KindAmount, Name: "mix", Unit: "ml", Shown: fmt.Sprint(v), Rounded: fmt.Sprint(v),
-			Round: figure.Rounding{Rule: "up until every part can be measured", Step: "2"}}
+		face := figure.Face{Kind: figure.KindAmount, Name: "mix", Unit: "ml", Shown: fmt.Sprint(v),
+			Rounded: fmt.Sprint(v),
+			Round:   figure.Rounding{Rule: "up until every part can be measured", Step: "2"}}
 		row.Mix = w.mix.Book.Enter(figure.Of(core, face, need.Record()))
 		mixed = v
 		break

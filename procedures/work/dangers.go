@@ -76,7 +76,8 @@ func dangersOf(k Known, handled map[Job]Known) Dangers {
 		if powders, ok := handled[Weigh]; ok && j.Job == Spilled {
 			wear = hazard.WithPowders(wear, powders)
 		}
-		d.Jobs = append(d.Jobs, JobGear{Job: j.Job, Key: j.Key, Wear: wear, NotPregnant: hazard.Pregnant(j.Job, of), Unknown: of.Status == Unknown})
+		d.Jobs = append(d.Jobs, JobGear{Job: j.Job, Key: j.Key, Wear: wear, NotPregnant: hazard.Pregnant(j.Job, of),
+			Unknown: of.Status == Unknown})
 	}
 	return d
 }
@@ -185,19 +186,22 @@ func (w *Work) known(x *Bath) Known {
 // it was worked out.
 func acidityOf(x *Bath) hazard.Acidity {
 	if q := x.PH(); q.Given() {
-		return hazard.Acidity{PH: mixture.PH{Known: true, Low: q.Low(), Value: q.Value(), High: q.High()}, Shown: unit.Spoken(q)}
+		return hazard.Acidity{PH: mixture.PH{Known: true, Low: q.Low(), Value: q.Value(), High: q.High()},
+			Shown: unit.Spoken(q)}
 	}
 	a := x.Acid.Cool
 	if a.Within == nil {
 		return hazard.Acidity{}
 	}
-	return hazard.Acidity{PH: mixture.PH{Known: true, Low: unit.Factor(a.Low), Value: unit.Factor(a.PH.Value), High: unit.Factor(a.High)}, Worked: true, Shown: a.PH.Shown}
+	return hazard.Acidity{PH: mixture.PH{Known: true, Low: unit.Factor(a.Low), Value: unit.Factor(a.PH.Value),
+		High: unit.Factor(a.High)}, Worked: true, Shown: a.PH.Shown}
 }
 
 // protect enters what each job with a strength asks for, as a verdict.
 func (w *Work) protect(b *Bath, jobs []JobGear) {
 	for _, j := range jobs {
-		v := figure.Verdict{ID: figure.ID(b.Ref(), "protect", j.Key), Source: "rules by class: common practice and the precautionary statements of the CLP scheme; follow the supplier’s sheet first"}
+		v := figure.Verdict{ID: figure.ID(b.Ref(), "protect", j.Key),
+			Source: "rules by class: common practice and the precautionary statements of the CLP scheme; follow the supplier’s sheet first"}
 		for i, item := range j.Wear {
 			if i > 0 {
 				v.Answer += ", "

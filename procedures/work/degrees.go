@@ -100,7 +100,8 @@ func (w *Work) clearing(p *Process) {
 			if m.Clears.Given() {
 				by, _ := w.lab.OriginOf(m.Def, "clears")
 				fresh := figure.Given(m.Clears, m.At("clears"), by, "clearing time in fresh fixer")
-				c.Fresh = figure.Declare(w.mix.Book, figure.ID(m.ID, "clears"), figure.KindTime, fresh, unit.Short(float64(m.Clears.Value())), "s")
+				c.Fresh = figure.Declare(w.mix.Book, figure.ID(m.ID, "clears"), figure.KindTime, fresh,
+					unit.Short(float64(m.Clears.Value())), "s")
 				c.Fix, _, _ = w.times.Fix(p.Decl, i, m)
 			}
 			p.Clearing = append(p.Clearing, c)
@@ -184,7 +185,8 @@ func (w *Work) counted(p *Process) {
 		}
 		in := CountedIn{Vessel: v}
 		for _, n := range counts {
-			runs := capacity.Runs(figure.ID(p.Decl.ID, "runs", v.Key, fmt.Sprint(n)), n, figure.Entered[unit.Factor](f.Served.Rolls))
+			runs := capacity.Runs(figure.ID(p.Decl.ID, "runs", v.Key, fmt.Sprint(n)), n,
+				figure.Entered[unit.Factor](f.Served.Rolls))
 			in.Runs = append(in.Runs, figure.Enter(w.mix.Book, runs))
 		}
 		p.Counted.Tanks = append(p.Counted.Tanks, in)

@@ -124,13 +124,15 @@ func (w *Work) splitOf(t Take) Split {
 	case h.FullDevice != "":
 		face := figure.Face{Kind: figure.KindAmount, Name: "a full " + h.FullDevice, Unit: "ml", Shown: h.Full.String(),
 			Rounded: h.Full.String(), Round: figure.Rounding{Rule: "the whole cylinder"}}
-		core := figure.Core{ID: figure.Beside(t.Amount.ID, "full"), Value: h.Full.Float(), Method: mix.FewestPours, Origin: figure.House}
+		core := figure.Core{ID: figure.Beside(t.Amount.ID, "full"), Value: h.Full.Float(), Method: mix.FewestPours,
+			Origin: figure.House}
 		return Split{Full: w.mix.Book.Enter(figure.Of(core, face))}
 	case h.Pours > 1:
 		n := fmt.Sprint(h.Pours)
 		face := figure.Face{Kind: figure.KindCount, Name: "pours", Shown: n, Rounded: n,
 			Round: figure.Rounding{Rule: "fewest within the house’s error"}}
-		core := figure.Core{ID: figure.Beside(t.Amount.ID, "pours"), Value: float64(h.Pours), Method: mix.FewestPours, Origin: figure.House}
+		core := figure.Core{ID: figure.Beside(t.Amount.ID, "pours"), Value: float64(h.Pours), Method: mix.FewestPours,
+			Origin: figure.House}
 		return Split{Pours: w.mix.Book.Enter(figure.Of(core, face))}
 	}
 	return Split{}
@@ -147,7 +149,8 @@ func (w *Work) fill(b *Bath) {
 		key := "strength." + b.Strength + ".needs"
 		by, _ := w.lab.OriginOf(b.Def(), key)
 		needs := figure.Given(decl.Needs, b.Def().At(key), by, "least for one roll")
-		d.Least = figure.Declare(w.mix.Book, figure.ID(b.Ref(), "needs"), figure.KindAmount, needs, unit.Short(float64(decl.Needs.Value())), "ml a roll")
+		d.Least = figure.Declare(w.mix.Book, figure.ID(b.Ref(), "needs"), figure.KindAmount, needs,
+			unit.Short(float64(decl.Needs.Value())), "ml a roll")
 	}
 	if all := w.capacitiesOf(b.Bath, Litre); len(all) > 0 && decl.Use != "one-shot" {
 		if x := all[w.mostUsedAt(b.Bath, w.passings(b.Bath))]; x.NoWhy == "" {
@@ -156,7 +159,8 @@ func (w *Work) fill(b *Bath) {
 	}
 	b.Limits = w.limitsOf(b.Bath)
 	if at := decl.Temperature.StopAbove; at.Given() {
-		d.StopAbove = w.temperature(figure.ID(b.Ref(), "stop-above"), b.Def(), "strength."+b.Strength+".temperature.stop_above", at.Quantity, "stop above")
+		d.StopAbove = w.temperature(figure.ID(b.Ref(), "stop-above"), b.Def(),
+			"strength."+b.Strength+".temperature.stop_above", at.Quantity, "stop above")
 	}
 	d.Rests = w.rests(b.Bath)
 	d.Straight = w.straight(b.Bath, vessels)

@@ -47,7 +47,8 @@ func (w *Work) livesOf(b lab.Bath) []Life {
 	}{{"full", "full", k.Full.Life}, {"part", "opened", k.Part.Life}, {"low", "below half", k.Low.Life},
 		{"tray", "in the tray", k.Tray.Life}, {"poured", "poured", k.Poured.Life}} {
 		if s.life.Given() {
-			out = append(out, Life{s.state, s.word, w.life(figure.ID(b.Ref(), "keeps."+s.state), b.Def(), key+s.state, s.life, s.word)})
+			out = append(out, Life{s.state, s.word, w.life(figure.ID(b.Ref(), "keeps."+s.state), b.Def(), key+s.state,
+				s.life, s.word)})
 		}
 	}
 	return out
@@ -73,8 +74,10 @@ func (w *Work) limitsOf(b lab.Bath) []Limit {
 	for i, l := range d.Limits {
 		key := fmt.Sprintf("strength.%s.limits[%d].most", b.Strength, i)
 		by, _ := w.lab.OriginOf(b.Def(), key)
-		in := figure.InputRef{Name: "a limit by " + string(l.By), Where: b.Def().At(key), Text: l.Most.Text(), Origin: by}
-		text := w.text(figure.ID(b.Ref(), fmt.Sprintf("limit.%d", i+1)), "a limit: by "+string(l.By), l.Spoken(), by, []figure.InputRef{in})
+		in := figure.InputRef{Name: "a limit by " + string(l.By), Where: b.Def().At(key), Text: l.Most.Text(),
+			Origin: by}
+		text := w.text(figure.ID(b.Ref(), fmt.Sprintf("limit.%d", i+1)), "a limit: by "+string(l.By), l.Spoken(), by,
+			[]figure.InputRef{in})
 		out = append(out, Limit{l, text})
 	}
 	return out

@@ -69,7 +69,8 @@ func (w *Work) bottleSizes() []bottle {
 		}
 		return strings.Compare(a.at.Key, b.at.Key)
 	})
-	return slices.CompactFunc(list, func(a, b bottle) bool { return mix.Tag(a.holds.Exact()) == mix.Tag(b.holds.Exact()) })
+	return slices.CompactFunc(list,
+		func(a, b bottle) bool { return mix.Tag(a.holds.Exact()) == mix.Tag(b.holds.Exact()) })
 }
 
 // labels is the stage of the bottle labels.
@@ -77,7 +78,8 @@ func (w *Work) labels() {
 	bottles := w.bottleSizes()
 	for _, b := range w.Baths {
 		if s := b.Solution; s != nil && s.Dissolve != nil && s.Dissolve.In == "water" {
-			b.Label.One = w.mix.VolumeFigure(figure.ID("percent", "one"), unit.MustParse[unit.Volume]("1 mL"), figure.Where{}, figure.Standard, "one millilitre")
+			b.Label.One = w.mix.VolumeFigure(figure.ID("percent", "one"), unit.MustParse[unit.Volume]("1 mL"),
+				figure.Where{}, figure.Standard, "one millilitre")
 			b.Label.Grams = w.mix.GramsPerMl(b.Bath)
 		}
 		b.Label.Advice = b.Dangers.Advice()

@@ -135,7 +135,8 @@ func (w *Work) bathStream(drum *Drum, b *Bath) (waste.Stream, bool) {
 			parts = []figure.Figure[unit.Volume]{figure.Entered[unit.Volume](r)}
 		}
 	}
-	return waste.Stream{Key: b.Ref(), Volume: waste.Poured(figure.ID("drum."+drum.ID, "month", b.Ref()), parts...)}, true
+	return waste.Stream{Key: b.Ref(), Volume: waste.Poured(figure.ID("drum."+drum.ID, "month", b.Ref()), parts...)},
+		true
 }
 
 // washStream is the water of the first fills of a wash that go into a drum, in the smallest tank
@@ -156,7 +157,8 @@ func (w *Work) washStream(d *Drum, p *lab.Process, i int) (waste.Stream, bool) {
 			return out, false
 		}
 		id := figure.ID("drum."+d.ID, "month", fmt.Sprintf("%s.%d", out.Key, n+1))
-		parts = append(parts, waste.FirstFills(id, e.Figure("films in a month"), collected, tank.Fill.Figure("what fills the "+tank.Name), tank.Takes.Figure("films in it")))
+		parts = append(parts, waste.FirstFills(id, e.Figure("films in a month"), collected,
+			tank.Fill.Figure("what fills the "+tank.Name), tank.Takes.Figure("films in it")))
 	}
 	if len(parts) == 0 {
 		return out, false

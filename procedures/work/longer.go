@@ -40,7 +40,8 @@ func (w *Work) reused(p *Process, m *lab.Material, bottle Judged) *figure.Record
 		if at.Given() {
 			degrees = float64(at.Value())
 		}
-		return w.times.Reused(figure.ID(bottle.ID, "develop", m.ID, p.Decl.ID), m, i, b, degrees, bottle.Reuse.Done, bottle.Reuse.Made)
+		return w.times.Reused(figure.ID(bottle.ID, "develop", m.ID, p.Decl.ID), m, i, b, degrees, bottle.Reuse.Done,
+			bottle.Reuse.Made)
 	}
 	return w.word("ask", "ask first")
 }
@@ -58,7 +59,8 @@ func (w *Work) fixLonger(p *Process) {
 			}
 			used := UsedBath{Judged: bottle}
 			for _, r := range p.Runs {
-				id := w.times.FixUsed(figure.ID(bottle.ID, "fix", r.Material.ID, p.Decl.ID+"."+s.ID), p.Decl, i, r.Material, bottle.Ratio)
+				id := w.times.FixUsed(figure.ID(bottle.ID, "fix", r.Material.ID, p.Decl.ID+"."+s.ID), p.Decl, i,
+					r.Material, bottle.Ratio)
 				if id == nil {
 					id = w.word("ask", "ask first")
 				}

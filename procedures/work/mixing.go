@@ -105,7 +105,8 @@ func (w *Work) mixing(s *lab.Solution, volumes []unit.Quantity[unit.Volume]) Mix
 		out.Marks = append(out.Marks, b.Fill)
 	}
 	if stand := s.Make.Stand; stand.Given() {
-		out.Stand = w.life(figure.ID(s.ID+"."+s.MadeStrength(), "stand"), s.Def, "make.stand", stand.Life, "stands before first use")
+		out.Stand = w.life(figure.ID(s.ID+"."+s.MadeStrength(), "stand"), s.Def, "make.stand", stand.Life,
+			"stands before first use")
 	}
 	return out
 }
@@ -131,7 +132,8 @@ func (w *Work) madeVolume(s *lab.Solution, b MixBatch) *figure.Record {
 		return b.Fill
 	}
 	made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
-	return w.mix.VolumeFigure(figure.ID(made.Ref(), "made", b.Tag), b.Volume, batchAt(s, b.Volume), figure.House, "volume made")
+	return w.mix.VolumeFigure(figure.ID(made.Ref(), "made", b.Tag), b.Volume, batchAt(s, b.Volume), figure.House,
+		"volume made")
 }
 
 // chosenBatch is the litre, where one is made, else the middle batch.
@@ -162,7 +164,8 @@ func (w *Work) mixStart(s *lab.Solution, batches []MixBatch) *MixStart {
 		at, key = s.Dissolve.At, "dissolve.at"
 	}
 	if at.Given() {
-		out.At = w.temperature(figure.ID(s.ID+"."+s.MadeStrength(), "start.temperature"), s.Def, key, at.Quantity, "what it starts with")
+		out.At = w.temperature(figure.ID(s.ID+"."+s.MadeStrength(), "start.temperature"), s.Def, key, at.Quantity,
+			"what it starts with")
 		out.ColdTap = w.tooWarm(at.Quantity)
 	}
 	return out

@@ -103,8 +103,10 @@ func (w *Work) monthOf(sum *capacity.Month, b *Bath) {
 			}
 		default:
 			if head, ok := w.mostUsedOn(b.Bath, base); ok {
-				named := slices.DeleteFunc(slices.Clone(w.passings(b.Bath)), func(x passing) bool { return x.place > 1 || !part.Names(x.format) })
-				sum.Add(b.Bath, w.capacityFor(b.Bath, Litre, head), w.capacitiesFor(b.Bath, hundredLitres, named), part, w.traysOf(b.Bath, part))
+				named := slices.DeleteFunc(slices.Clone(w.passings(b.Bath)),
+					func(x passing) bool { return x.place > 1 || !part.Names(x.format) })
+				sum.Add(b.Bath, w.capacityFor(b.Bath, Litre, head), w.capacitiesFor(b.Bath, hundredLitres, named),
+					part, w.traysOf(b.Bath, part))
 			}
 		}
 	}
@@ -116,7 +118,8 @@ func (w *Work) othersLeft(orders []Order) []Left {
 	var out []Left
 	seen := map[string]int{}
 	for _, p := range w.lab.InStore() {
-		if !p.Left.Given() || slices.ContainsFunc(orders, func(o Order) bool { return o.Ref == p.Ref || !p.Ing.Bath.Zero() && o.Ref == p.Ing.Bath.Ref() }) {
+		if !p.Left.Given() || slices.ContainsFunc(orders,
+			func(o Order) bool { return o.Ref == p.Ref || !p.Ing.Bath.Zero() && o.Ref == p.Ing.Bath.Ref() }) {
 			continue
 		}
 		left := Left{Name: w.packName(p), Left: w.leftIn(p, seen[p.Ref])}

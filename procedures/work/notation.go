@@ -94,7 +94,8 @@ func ratio(text string) unit.Dilution {
 func (w *Work) notation() {
 	n := &w.Notation
 	for _, v := range notedVolumes {
-		n.Volumes = append(n.Volumes, w.mix.VolumeFigure(figure.ID("notation", "volume", mix.Tag(v.Exact())), v, figure.Where{},
+		n.Volumes = append(n.Volumes, w.mix.VolumeFigure(figure.ID("notation", "volume", mix.Tag(v.Exact())), v,
+			figure.Where{},
 			figure.Standard, "volume made"))
 	}
 	for _, r := range notedRatios {
@@ -130,7 +131,8 @@ func (w *Work) countedFormat(f capacity.Format) (CountedFormat, bool) {
 	} else {
 		rolls := float64(f.Decl.Rolls.Value())
 		given := f.Decl.Rolls.Figure(name + " counts as")
-		c.Rolls = figure.Declare(w.mix.Book, figure.ID("format."+f.ID, "rolls"), figure.KindCount, given, unit.Short(rolls),
+		c.Rolls = figure.Declare(w.mix.Book, figure.ID("format."+f.ID, "rolls"), figure.KindCount, given,
+			unit.Short(rolls),
 			unit.Plural(rolls, "roll"))
 	}
 	c.Area = f.EnterArea(w.mix.Book)

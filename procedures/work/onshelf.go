@@ -93,7 +93,8 @@ func (w *Work) bottles() {
 	}
 	w.OnShelf.Day = figure.DeclareDate(w.mix.Book, figure.ID("shelf", "day"),
 		figure.Today(w.Day).Called("the day this board was made for"))
-	w.OnShelf.Warn = w.count(figure.ID("shelf", "warn"), shelf.WarnDays, "days", "called dying when so many days are left")
+	w.OnShelf.Warn = w.count(figure.ID("shelf", "warn"), shelf.WarnDays, "days",
+		"called dying when so many days are left")
 	for _, j := range judged {
 		b := &Bottle{Judged: j, Bath: w.byRef[j.Bath.Ref()], Spent: j.Answer == Dead && j.Why != "", Discard: j.DiesOn}
 		if b.Spent {
@@ -149,9 +150,10 @@ func (w *Work) moreOf(b *Bottle) {
 
 // merge puts materials of which a bottle treats as many into one.
 func (b *Bottle) merge() {
-	groups, of := oneRow(b.More, slices.Index(b.More, b.Head), func(m *More) capacity.Format { return m.Format }, func(x, y *More) bool {
-		return x.By == y.By && x.Why == y.Why && sameRecord(x.N, y.N) && sameRecord(x.Spread, y.Spread)
-	})
+	groups, of := oneRow(b.More, slices.Index(b.More, b.Head), func(m *More) capacity.Format { return m.Format },
+		func(x, y *More) bool {
+			return x.By == y.By && x.Why == y.Why && sameRecord(x.N, y.N) && sameRecord(x.Spread, y.Spread)
+		})
 	merged := make([]*More, len(groups))
 	for g, members := range groups {
 		merged[g] = b.More[members[0]]

@@ -119,7 +119,8 @@ func (w *Work) buyingOf(p *Product) {
 	price, why := w.mix.PackPrice(p.Decl)
 	if out.PriceWhy = why; why == "" {
 		if price.ID() == "" {
-			out.Price = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "pack.price"), figure.KindMoney, price, unit.Format(float64(price.Value), unit.NewDecimal(1, 2)), w.mix.Currency())
+			out.Price = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "pack.price"), figure.KindMoney, price,
+				unit.Format(float64(price.Value), unit.NewDecimal(1, 2)), w.mix.Currency())
 		} else {
 			out.Price = figure.Enter(w.mix.Book, price)
 		}
@@ -165,11 +166,13 @@ func (w *Work) packMade(p *Product, of lab.Bath) {
 		if diluted && !dil.None() && (d.Makes != nil || from.Strength == lab.Supplied || b.Decl().Use != "") {
 			out.Makes = append(out.Makes, PackMade{b, w.packMakes(b.Bath, volume)})
 		}
-		if b.Decl() == nil || len(b.UsedIn) == 0 && !slices.ContainsFunc(d.Yields, func(y lab.Yield) bool { return y.Strength == b.Strength }) {
+		if b.Decl() == nil || len(b.UsedIn) == 0 && !slices.ContainsFunc(d.Yields,
+			func(y lab.Yield) bool { return y.Strength == b.Strength }) {
 			continue
 		}
 		s := PackStrength{Bath: b, Shared: used > 1, Divided: divided, Evening: b.Life("tray")}
-		pack := capacity.Pack{Of: of, Bath: b.Bath, Price: price, PriceWhy: why, Ages: used < 2 && !divided, Divided: divided}
+		pack := capacity.Pack{Of: of, Bath: b.Bath, Price: price, PriceWhy: why, Ages: used < 2 && !divided,
+			Divided: divided}
 		made := w.mix.Makes(b.Bath, volume.Quantity)
 		for _, base := range lab.Bases {
 			if !w.on(b.Bath, base) && len(b.UsedIn) > 0 || b.Decl().Serves[base] == lab.Never {
@@ -236,7 +239,8 @@ func (w *Work) packParts(p *Product, of lab.Bath) {
 	}
 	for _, id := range d.PartIDs() {
 		part := d.Parts[id]
-		note(d.PartName(id), part.Contains, w.lab.OthersOf(part.Contains), part.State.Solid() || part.Density.Given() || part.Pack.Holds.Mass.Given())
+		note(d.PartName(id), part.Contains, w.lab.OthersOf(part.Contains), part.State.Solid() ||
+			part.Density.Given() || part.Pack.Holds.Mass.Given())
 	}
 }
 
@@ -287,7 +291,8 @@ func (w *Work) afterFixers(base lab.Base) []AfterFixer {
 			answer = "ask first"
 		}
 		w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(b.Ref(), "hardens"), Answer: answer,
-			Because: []string{"a salt of aluminium or chromium hardens gelatin: " + orNothing(f.Hardener)}, Source: "common practice, no source"})
+			Because: []string{"a salt of aluminium or chromium hardens gelatin: " + orNothing(f.Hardener)},
+			Source:  "common practice, no source"})
 		out = append(out, f)
 	}
 	return out
@@ -312,7 +317,8 @@ func fullyKnown(made *mix.Made) bool {
 func hardener(made *mix.Made) string {
 	for _, c := range made.Contents {
 		f, err := chem.Parse(c.Chemical.Forms[c.Form].Formula)
-		if err == nil && slices.ContainsFunc(f.Elements(), func(e chem.Count) bool { return e.Symbol == "Al" || e.Symbol == "Cr" }) {
+		if err == nil && slices.ContainsFunc(f.Elements(),
+			func(e chem.Count) bool { return e.Symbol == "Al" || e.Symbol == "Cr" }) {
 			return c.Chemical.Name
 		}
 	}
@@ -347,7 +353,8 @@ func (w *Work) usedWays(out *Buying, b *Bath) {
 				}
 				u.After = w.timedStep(p.Decl, j)
 				if s.InsteadOf.Given() {
-					u.InsteadOf = w.asWritten(figure.ID(p.Decl.ID, "instead."+s.ID), s.InsteadOf, "running wash that is left out")
+					u.InsteadOf = w.asWritten(figure.ID(p.Decl.ID, "instead."+s.ID), s.InsteadOf,
+						"running wash that is left out")
 				}
 			}
 			out.Ways = append(out.Ways, u)
@@ -411,7 +418,8 @@ func (w *Work) sheets(out *Buying, d *lab.Product) {
 		if x.Old || x.Changed {
 			answer = "ask for a new one"
 		}
-		w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(d.ID, "sheet", at...), Answer: answer, Because: because, Source: source})
+		w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(d.ID, "sheet", at...), Answer: answer, Because: because,
+			Source: source})
 		out.Sheets = append(out.Sheets, x)
 	}
 	add("", "", d.Sheet, d.Contains)

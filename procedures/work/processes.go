@@ -75,7 +75,8 @@ func (w *Work) gates(p *lab.Process) {
 		if s.Gate == "" {
 			continue
 		}
-		v := figure.Verdict{ID: figure.ID(p.ID, "gate."+s.ID), Answer: "do not shorten", Because: []string{s.Gate}, Source: p.File}
+		v := figure.Verdict{ID: figure.ID(p.ID, "gate."+s.ID), Answer: "do not shorten", Because: []string{s.Gate},
+			Source: p.File}
 		if s.Before != "" {
 			v.Limits = []string{"before " + s.Before}
 		}

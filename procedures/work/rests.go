@@ -88,7 +88,8 @@ func (w *Work) need(b lab.Bath, out *Rests) {
 	most = min(most, mostRolls)
 	for n := 1; n <= most; n++ {
 		rolls := figure.Constant(unit.Rolls(n), "rolls", "", figure.Standard)
-		out.Rolls = append(out.Rolls, figure.Declare(w.mix.Book, figure.ID("rolls", fmt.Sprint(n)), figure.KindCount, rolls, fmt.Sprint(n), unit.Plural(n, "roll")))
+		out.Rolls = append(out.Rolls, figure.Declare(w.mix.Book, figure.ID("rolls", fmt.Sprint(n)), figure.KindCount,
+			rolls, fmt.Sprint(n), unit.Plural(n, "roll")))
 	}
 	for _, v := range out.Tanks {
 		var row []Needed
@@ -106,7 +107,8 @@ func (w *Work) needed(b lab.Bath, v Vessel, n int) Needed {
 	case n == v.Takes.N+1:
 		id := figure.ID(b.Ref(), "need", v.Key, fmt.Sprint(n))
 		why := fmt.Sprintf("the reels: it takes %d", v.Takes.N)
-		return Needed{w.mix.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, v.Takes.By()), "too few reels"}
+		return Needed{w.mix.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, v.Takes.By()),
+			"too few reels"}
 	case n > v.Takes.N:
 		return Needed{}
 	}
@@ -119,7 +121,8 @@ var restVolumes = []string{"10 mL", "20 mL", "50 mL", "100 mL", "200 mL", "300 m
 
 // restFigure enters a rest in the bottle.
 func (w *Work) restFigure(q unit.Quantity[unit.Volume]) *figure.Record {
-	return w.mix.VolumeFigure(figure.ID("left", mix.Tag(q.Exact())), q, figure.Where{}, figure.Standard, "solution left")
+	return w.mix.VolumeFigure(figure.ID("left", mix.Tag(q.Exact())), q, figure.Where{}, figure.Standard,
+		"solution left")
 }
 
 // left works out how far each rest goes; false where the strength is not diluted.

@@ -232,11 +232,13 @@ func (w *Work) keyOf(p *Process) {
 	if q := p.Decl.Temperature.At; q.Given() {
 		at := figure.Given(q, p.Decl.At("temperature.at"), by("temperature.at"), "temperature of all baths")
 		shown := unit.Format(float64(q.Value()), unit.NewDecimal(1, 1))
-		p.Temperature = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "temperature"), figure.KindTemperature, at, shown, "°C")
+		p.Temperature = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "temperature"), figure.KindTemperature, at,
+			shown, "°C")
 		if n := p.Decl.Temperature.Within; n.Given() {
 			within := figure.Given(n, p.Decl.At("temperature.within"), by("temperature.within"), "all baths within")
 			shown := unit.Short(float64(n.Value()))
-			p.Within = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "temperature.within"), figure.KindTemperature, within, shown, "K")
+			p.Within = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "temperature.within"), figure.KindTemperature,
+				within, shown, "K")
 		}
 	} else if p.Developer != nil { // the time holds at this temperature only
 		for _, r := range p.Runs {
@@ -259,7 +261,10 @@ func (p *Process) filled() int {
 	if p.Developer != nil {
 		return p.develops
 	}
-	return slices.IndexFunc(p.Baths, func(b *Bath) bool { return b != nil && b.Decl() != nil && b.Decl().Needs.Given() })
+	return slices.IndexFunc(p.Baths, func(b *Bath) bool {
+		return b != nil && b.Decl() != nil &&
+			b.Decl().Needs.Given()
+	})
 }
 
 // rollsServed is how many rolls or sheets of a run's material the tank serves with a bath in
@@ -284,7 +289,8 @@ func (w *Work) rollsServed(b *Bath, r *Run) *figure.Record {
 	if len(words) == 0 {
 		return w.word("nothing", "nothing")
 	}
-	return w.text(figure.ID(r.Variant, "serves"), "what the tank serves", strings.Join(words, " or "), figure.Standard, nil, in...)
+	return w.text(figure.ID(r.Variant, "serves"), "what the tank serves", strings.Join(words, " or "),
+		figure.Standard, nil, in...)
 }
 
 // notDiluted are the concentrates that somebody who is pregnant or breast-feeding does

@@ -61,7 +61,8 @@ func (w *Work) sharing(p *Process) {
 func (w *Work) shared(p *Process, a, b *Run, same unit.Quantity[unit.Seconds]) Shared {
 	pair := []string{a.Material.ID, b.Material.ID}
 	apart := w.times.Apart(figure.ID(p.Decl.ID, "apart", pair...), a.developing, b.developing)
-	out := Shared{One: a.Material, Other: b.Material, Apart: figure.Enter(w.mix.Book, apart), May: apart.Value <= same.Value()}
+	out := Shared{One: a.Material, Other: b.Material, Apart: figure.Enter(w.mix.Book, apart),
+		May: apart.Value <= same.Value()}
 	answer, why := "no", fmt.Sprintf("%s apart, and the lab allows %s", apart.Record().Shown, same.Text())
 	if out.May {
 		answer, why = "yes", fmt.Sprintf("%s apart, within the lab’s %s", apart.Record().Shown, same.Text())
@@ -73,7 +74,8 @@ func (w *Work) shared(p *Process, a, b *Run, same unit.Quantity[unit.Seconds]) S
 			many = many || n.N > 1
 		}
 		if many {
-			w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(p.Decl.ID, "share", append(pair, id)...), Answer: answer,
+			w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(p.Decl.ID, "share", append(pair, id)...),
+				Answer: answer,
 				Limits: []string{"times within " + same.Text()}, Because: []string{why, "split by time, not by format"},
 				Source: "common practice, no source"})
 		}

@@ -76,7 +76,8 @@ func (w *Work) contents(made *mix.Made) []Content {
 	var out []Content
 	for _, c := range made.Contents {
 		share := w.mix.MassPercent(made, c)
-		x := Content{Name: c.Chemical.ContentName(c.Form), ByVolume: figure.Enter(w.mix.Book, c.Conc), ByMass: figure.Enter(w.mix.Book, share)}
+		x := Content{Name: c.Chemical.ContentName(c.Form), ByVolume: figure.Enter(w.mix.Book, c.Conc),
+			ByMass: figure.Enter(w.mix.Book, share)}
 		if low, high := w.mix.Between(share); c.Conc.Low == c.Conc.High {
 			x.Low, x.High = low, high
 		}
@@ -92,7 +93,8 @@ func (w *Work) approvedUnknown(d lab.Def, b *Bath) {
 		return
 	}
 	w.Problems = append(w.Problems, lab.Problem{At: w.lab.ControlAt(d, "approved"), Code: "hazard",
-		What: "approved, but nobody has looked up the hazards of " + strings.Join(b.Dangers.Missing, ", ") + " (" + d.File + ")",
+		What: "approved, but nobody has looked up the hazards of " + strings.Join(b.Dangers.Missing, ", ") + " (" +
+			d.File + ")",
 		Hint: `write [hazards] classes for it from the supplier’s sheet, or write approved = "none" under [control] in ` +
 			d.File + ": unapproved, the card prints full precautions"})
 }
@@ -186,7 +188,8 @@ func (w *Work) composition(out *Product) {
 				shown = unit.Short(float64(share.Of.Low())) + "–" + unit.Short(float64(share.Of.High()))
 			}
 			id := figure.ID(out.Supplied.Ref(), "share."+sheetWord.Replace(name))
-			part.ByMass = figure.Declare(w.mix.Book, id, figure.KindRatio, share.Of.Figure("share of "+name), shown, "% w/w")
+			part.ByMass = figure.Declare(w.mix.Book, id, figure.KindRatio, share.Of.Figure("share of "+name), shown,
+				"% w/w")
 		}
 		out.Parts = append(out.Parts, part)
 	}

@@ -106,7 +106,8 @@ func (w *Work) step(p *Process, i int, c *clocks) {
 		c.begun = true
 		flow := figure.Given(decl.Flow, p.Decl.At(lab.StepKey(i)+".flow"), figure.House, "running water")
 		shown := unit.Short(float64(decl.Flow.Value()))
-		s.Flow = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "flow."+decl.ID), figure.KindAmount, flow, shown, "L/min")
+		s.Flow = figure.Declare(w.mix.Book, figure.ID(p.Decl.ID, "flow."+decl.ID), figure.KindAmount, flow, shown,
+			"L/min")
 		w.plainStep(p, i, c, c.stopped)
 	default:
 		c.begun = c.begun || decl.Time.Given()
@@ -123,7 +124,8 @@ func (w *Work) warmth(p *Process, i int) {
 	decl, id := s.Decl, p.Decl.ID
 	if stop, d, key := p.stopAbove(i); stop.Given() {
 		s.StopAbove = w.temperature(figure.ID(id, "stop-above."+decl.ID), d, key, stop, "stop above")
-		w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(id, "stop-above."+decl.ID), Answer: "stop above " + unit.Spoken(stop),
+		w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(id, "stop-above."+decl.ID), Answer: "stop above " +
+			unit.Spoken(stop),
 			Limits: []string{unit.Spoken(stop)}, Because: []string{"warmer, this step does harm: cool it first"},
 			Source: "written in " + d.File})
 	}
@@ -138,7 +140,8 @@ func (w *Work) warmth(p *Process, i int) {
 	if decl.Within.Given() {
 		within := figure.Given(decl.Within, p.Decl.At(lab.StepKey(i)+".within"), figure.House, "within")
 		shown := unit.Short(float64(decl.Within.Value()))
-		s.Within = figure.Declare(w.mix.Book, figure.ID(id, "within."+decl.ID), figure.KindTemperature, within, shown, "K")
+		s.Within = figure.Declare(w.mix.Book, figure.ID(id, "within."+decl.ID), figure.KindTemperature, within, shown,
+			"K")
 	}
 }
 
@@ -271,7 +274,8 @@ func (w *Work) clearings(m *lab.Material) *figure.Record {
 	if m.Grain == "tabular" {
 		grain = "tabular"
 	}
-	return figure.Declare(w.mix.Book, figure.ID("house", "fix-clearing."+grain), figure.KindCount, g, unit.Short(float64(g.Value)), "×")
+	return figure.Declare(w.mix.Book, figure.ID("house", "fix-clearing."+grain), figure.KindCount, g,
+		unit.Short(float64(g.Value)), "×")
 }
 
 // firstBath is the bath of the first step that has one.

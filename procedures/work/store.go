@@ -67,7 +67,8 @@ func (w *Work) store() {
 			x.BestBefore = figure.DeclareDate(w.mix.Book, id("best-before"), p.BestBefore.Figure("best before"))
 		}
 		if p.Lead.Given() {
-			x.Lead = figure.Declare(w.mix.Book, id("lead"), figure.KindCount, p.Lead.Figure("how long a delivery takes"), unit.Short(p.Lead.Number()), p.Lead.Word())
+			x.Lead = figure.Declare(w.mix.Book, id("lead"), figure.KindCount,
+				p.Lead.Figure("how long a delivery takes"), unit.Short(p.Lead.Number()), p.Lead.Word())
 		}
 		if x.Past {
 			past++

@@ -98,13 +98,15 @@ func (w *Work) tempering() {
 		t.Stock = append(t.Stock, s)
 	}
 	for _, v := range temperVolumes {
-		t.IceVolumes = append(t.IceVolumes, w.mix.VolumeFigure(figure.ID("tempering", "volume", mix.Tag(v.Exact())), v, figure.Where{}, figure.Standard, "volume wanted"))
+		t.IceVolumes = append(t.IceVolumes, w.mix.VolumeFigure(figure.ID("tempering", "volume", mix.Tag(v.Exact())),
+			v, figure.Where{}, figure.Standard, "volume wanted"))
 	}
 	for _, at := range warmTemperatures {
 		row := Iced{From: w.worksAt(at)}
 		for _, v := range temperVolumes {
 			id := figure.ID("tempering", "ice", mix.Tag(v.Exact()), timing.Degrees(at), timing.Degrees(stockFor))
-			volume := figure.Constant(v.Value(), "volume of the bath", "asked for, or chosen as an example", figure.Standard)
+			volume := figure.Constant(v.Value(), "volume of the bath", "asked for, or chosen as an example",
+				figure.Standard)
 			row.Grams = append(row.Grams, w.times.Ice(id, volume, unit.Temperature(at), stockFor))
 		}
 		t.Ice = append(t.Ice, row)
@@ -149,7 +151,8 @@ func (w *Work) tapWater(season lab.Season) TapWater {
 		Hot:  w.temperature(figure.ID("tempering", "hot"), place.Def, "water.hot", place.Water.Hot.Quantity, "hot tap"),
 	}
 	for _, v := range temperVolumes {
-		t.Volumes = append(t.Volumes, w.mix.VolumeFigure(figure.ID("tempering", "volume", mix.Tag(v.Exact())), v, figure.Where{},
+		t.Volumes = append(t.Volumes, w.mix.VolumeFigure(figure.ID("tempering", "volume", mix.Tag(v.Exact())), v,
+			figure.Where{},
 			figure.Standard, "volume wanted"))
 	}
 	for _, at := range w.temperAt() {
@@ -164,11 +167,13 @@ func (w *Work) tapWater(season lab.Season) TapWater {
 
 // hotAndCold is how much of each tap makes a volume at a temperature in °C; variants end
 // the ids of its figures.
-func (w *Work) hotAndCold(volume unit.Quantity[unit.Volume], at float64, season lab.Season, variants ...string) HotAndCold {
+func (w *Work) hotAndCold(volume unit.Quantity[unit.Volume], at float64, season lab.Season,
+	variants ...string) HotAndCold {
 	id := figure.ID("tempering", "hot", variants...)
 	if unit.Temperature(at) < season.At.Value() || unit.Temperature(at) > w.lab.Place.Water.Hot.Value() {
 		why := "not between the two taps"
-		return HotAndCold{Why: why, No: w.mix.Book.Refuse(id, figure.KindAmount, "hot water", "ml", why, figure.Standard)}
+		return HotAndCold{Why: why, No: w.mix.Book.Refuse(id, figure.KindAmount, "hot water", "ml", why,
+			figure.Standard)}
 	}
 	hot := w.times.Hot(id, volume.Value(), unit.Temperature(at), season)
 	take := w.mix.Pour(hot, "hot water", unit.Nearest)

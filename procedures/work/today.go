@@ -70,7 +70,8 @@ func (w *Work) today() {
 		}
 	}
 	t.Missing = slices.DeleteFunc(t.Missing, func(m *Missing) bool {
-		return m.Keeps != nil || len(m.HoldsUp) < 2 && !slices.ContainsFunc(t.Dead, func(b *Bottle) bool { return b.Bath == m.Bath })
+		return m.Keeps != nil || len(m.HoldsUp) < 2 && !slices.ContainsFunc(t.Dead,
+			func(b *Bottle) bool { return b.Bath == m.Bath })
 	})
 	slices.SortStableFunc(t.Missing, func(a, b *Missing) int { return len(b.HoldsUp) - len(a.HoldsUp) })
 	t.DeadCount = w.count(figure.ID("today", "dead"), len(t.Dead), "", "bottles that are dead")

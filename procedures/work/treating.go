@@ -75,7 +75,8 @@ func (w *Work) treatsByRun(p *Process, i int) *Treating {
 			continue
 		}
 		out.ByRun = true
-		step.Of = w.text(figure.ID("word", "format."+least.Format.ID), "the format", "of "+least.Format.ID, figure.Standard, nil)
+		step.Of = w.text(figure.ID("word", "format."+least.Format.ID), "the format", "of "+least.Format.ID,
+			figure.Standard, nil)
 		step.Treats = least.N
 	}
 	return out

@@ -117,7 +117,8 @@ func (c *BathCapacity) merge(head int) {
 		places[i] = i
 	}
 	groups, of := oneRow(places, head, func(i int) capacity.Format { return c.Litre[i].Format }, func(i, j int) bool {
-		return sameCapacity(c.Litre[i], c.Litre[j]) && !slices.ContainsFunc(c.Trays, func(t TrayCapacity) bool { return !sameCapacity(t.Formats[i], t.Formats[j]) })
+		return sameCapacity(c.Litre[i], c.Litre[j]) && !slices.ContainsFunc(c.Trays,
+			func(t TrayCapacity) bool { return !sameCapacity(t.Formats[i], t.Formats[j]) })
 	})
 	pick := func(list []*FormatCapacity) []*FormatCapacity {
 		out := make([]*FormatCapacity, len(groups))
@@ -181,7 +182,8 @@ func (w *Work) trayCapacities(b lab.Bath, all []capacity.Capacity, head int) []T
 	var out []TrayCapacity
 	for _, v := range w.trayVolumes(b) {
 		t := TrayCapacity{
-			Fill: w.mix.VolumeFigure(figure.ID("tray-volume", mix.Tag(v.Fill.Exact())), v.Fill.Quantity, v.Fill.Where(), v.Fill.By(),
+			Fill: w.mix.VolumeFigure(figure.ID("tray-volume", mix.Tag(v.Fill.Exact())), v.Fill.Quantity,
+				v.Fill.Where(), v.Fill.By(),
 				"fill of the "+v.Name),
 			Formats: make([]*FormatCapacity, len(all)),
 		}
@@ -224,7 +226,8 @@ func (w *Work) batchCapacities(b lab.Bath, head capacity.Capacity) []BatchCapaci
 		return nil
 	}
 	if from, dil, diluted := b.From(); diluted && !dil.None() && b.Decl().Use != "one-shot" {
-		if keeps, _ := from.Keeps(); keeps.Given() { // the stock stands, and is diluted by the fill: no batch dies at once
+		if keeps,
+			_ := from.Keeps(); keeps.Given() { // the stock stands, and is diluted by the fill: no batch dies at once
 			return nil
 		}
 	}
@@ -238,7 +241,8 @@ func (w *Work) batchCapacities(b lab.Bath, head capacity.Capacity) []BatchCapaci
 		if x.Governs != "age" {
 			c.Spread = w.spreadOf(x)
 		}
-		c.Made = w.mix.VolumeFigure(figure.ID("batch", mix.Tag(made.Exact())), made, figure.Where{}, figure.House, "batch made")
+		c.Made = w.mix.VolumeFigure(figure.ID("batch", mix.Tag(made.Exact())), made, figure.Where{}, figure.House,
+			"batch made")
 		out = append(out, c)
 	}
 	return out

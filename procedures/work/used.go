@@ -57,7 +57,8 @@ func (w *Work) fixTimes(b *Bottle) {
 				continue
 			}
 			for _, m := range w.lab.Through(p.Decl) {
-				if t := w.times.FixUsed(figure.ID(b.ID, "fix", m.ID, p.Decl.ID+"."+s.ID), p.Decl, i, m, b.Ratio); t != nil {
+				if t := w.times.FixUsed(figure.ID(b.ID, "fix", m.ID, p.Decl.ID+"."+s.ID), p.Decl, i, m,
+					b.Ratio); t != nil {
 					b.Fix = append(b.Fix, FixTime{m, p.Decl, t})
 				}
 			}
@@ -94,7 +95,8 @@ func (w *Work) usedDeveloper(b *Bottle) {
 func (w *Work) usedFilm(b *Bottle, m *lab.Material, i int) UsedFilm {
 	measured := m.Develop[i].At
 	f := UsedFilm{Film: m}
-	f.Measured = w.temperature(figure.ID(m.ID, "at", b.Bath.Ref()), m.Def, fmt.Sprintf("develop[%d].at", i), measured.Quantity,
+	f.Measured = w.temperature(figure.ID(m.ID, "at", b.Bath.Ref()), m.Def, fmt.Sprintf("develop[%d].at", i),
+		measured.Quantity,
 		"temperature of its time")
 	degrees := measured.Value()
 	f.At = f.Measured

@@ -90,7 +90,8 @@ func (w *Work) washing() {
 		return
 	}
 	out.Fibre = w.mix.Book.Refuse(figure.ID("wash", "fibre"), figure.KindTime, "wash of fibre paper, worked out", "s",
-		"fibre holds thiosulfate in itself and gives it up by diffusion: neither fills nor flow can be reckoned", figure.House)
+		"fibre holds thiosulfate in itself and gives it up by diffusion: neither fills nor flow can be reckoned",
+		figure.House)
 	w.Washing = &out
 }
 
@@ -175,7 +176,8 @@ func (w *Work) decay(p *Process, i int) *Decay {
 	if fixer == nil || !ok {
 		return nil
 	}
-	d := &Decay{Decay: capacity.FillsDecay(w.mix, p.Decl, fixer.Bath, vessel, format), Format: format.Name(), Tank: vessel.Name}
+	d := &Decay{Decay: capacity.FillsDecay(w.mix, p.Decl, fixer.Bath, vessel, format), Format: format.Name(),
+		Tank: vessel.Name}
 	for _, x := range d.After {
 		n := figure.Constant(unit.Factor(x.N), "fills", "", figure.Standard)
 		d.Fills = append(d.Fills, figure.Declare(w.mix.Book, figure.ID("fills", fmt.Sprint(x.N)), figure.KindCount, n,

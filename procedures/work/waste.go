@@ -57,7 +57,8 @@ func (w *Work) pairs() {
 	r := w.mix.Rules
 	for _, p := range r.Pairs {
 		if r.Here(p.These) && (p.Never != "" || r.Here(p.Those)) {
-			w.Pairs = append(w.Pairs, Pair{p, r.Side(p.These), r.Side(p.Those), append(r.Such(p.These), r.Such(p.Those)...)})
+			w.Pairs = append(w.Pairs, Pair{p, r.Side(p.These), r.Side(p.Those),
+				append(r.Such(p.These), r.Such(p.Those)...)})
 		}
 	}
 }
@@ -126,7 +127,8 @@ func (w *Work) Route(id string) *Route {
 func (w *Work) routes() {
 	for _, d := range w.lab.Wastes {
 		baths := waste.Baths(w.lab, d.ID)
-		r := &Route{Decl: d, Goes: waste.OfRoute(w.mix, d, baths), Never: w.never(waste.NeverWith(w.mix, d)), Weak: map[string]string{}}
+		r := &Route{Decl: d, Goes: waste.OfRoute(w.mix, d, baths), Never: w.never(waste.NeverWith(w.mix, d)),
+			Weak: map[string]string{}}
 		r.Verdicts = r.Goes.Verdicts(d, w.Permit("drain"))
 		for _, b := range baths {
 			r.Baths = append(r.Baths, w.byRef[b.Ref()])
@@ -151,7 +153,8 @@ func (w *Work) drums() {
 	slices.Sort(ids)
 	for _, id := range ids {
 		decl, here := w.lab.Place.Drums[id]
-		d := &Drum{ID: id, Name: waste.DrumName(w.lab, id), Decl: decl, Here: here, Never: w.never(waste.NeverIn(w.mix, id))}
+		d := &Drum{ID: id, Name: waste.DrumName(w.lab, id), Decl: decl, Here: here,
+			Never: w.never(waste.NeverIn(w.mix, id))}
 		for _, r := range w.Routes {
 			if r.Decl.Drum != id {
 				continue
@@ -166,7 +169,8 @@ func (w *Work) drums() {
 		if here {
 			d.Full = waste.Full(w.mix.Book, id, decl)
 			if decl.Holds.Positive() {
-				size := w.sizeOf(figure.ID("drum", "holds", id), decl.Holds.Quantity, decl.Holds.Where(), decl.Holds.By())
+				size := w.sizeOf(figure.ID("drum", "holds", id), decl.Holds.Quantity, decl.Holds.Where(),
+					decl.Holds.By())
 				d.Size = &size
 			}
 		}

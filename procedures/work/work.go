@@ -98,13 +98,16 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 	w := &Work{
 		Day: day, HasBatches: len(l.Batches) > 0, Place: &l.Place, Local: &l.Local,
 		lab: l, mix: mix.New(l, bench, book), times: timing.Times{Lab: l, Book: book}, byRef: map[string]*Bath{},
-		fillOf: map[string]capacity.Fill{}, formatsOf: map[*lab.Material][]capacity.Format{}, passingOf: map[string][]passing{},
+		fillOf: map[string]capacity.Fill{}, formatsOf: map[*lab.Material][]capacity.Format{},
+		passingOf:  map[string][]passing{},
 		capacityOf: map[capacityKey]capacity.Capacity{},
 	}
 	for _, stage := range []func(){
-		w.strengths, w.acidity, w.ways, w.treatments, w.dangers, w.subjects, w.keeping, w.air, w.dilutions, w.solutions, w.products, w.labels, w.processes,
+		w.strengths, w.acidity, w.ways, w.treatments, w.dangers, w.subjects, w.keeping, w.air, w.dilutions,
+		w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
-		w.capacities, w.bleaching, w.onlyTime, w.month, w.drumMonths, w.carrying, w.washing, w.notation, w.bench, w.tempering,
+		w.capacities, w.bleaching, w.onlyTime, w.month, w.drumMonths, w.carrying, w.washing, w.notation, w.bench,
+		w.tempering,
 		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs, w.buying, w.choosing, w.store, w.partsOnShelf, w.today,
 	} {
 		stage()

@@ -139,12 +139,15 @@ func read(t testing.TB, name string) []Row {
 			}
 			return math.NaN()
 		}
-		r := Row{ID: strings.TrimSpace(col("id") + " " + col("result")), Quantity: col("quantity", "name"), Inputs: col("inputs"), Unit: col("unit"),
-			Source: col("source", "expression"), Provenance: col("provenance"), Text: col("expected"), Want: number(col("expected")), Tolerance: number(col("tolerance"))}
+		r := Row{ID: strings.TrimSpace(col("id") + " " + col("result")), Quantity: col("quantity", "name"),
+			Inputs: col("inputs"), Unit: col("unit"),
+			Source: col("source", "expression"), Provenance: col("provenance"), Text: col("expected"),
+			Want: number(col("expected")), Tolerance: number(col("tolerance"))}
 		switch {
 		case seen[r.ID]:
 			t.Fatalf("%s: the row %q stands there twice", name, r.ID)
-		case r.Text == "" || r.Unit == "" || r.Source == "" || !(r.Tolerance >= 0) || !slices.Contains(provenances, r.Provenance):
+		case r.Text == "" || r.Unit == "" || r.Source == "" || !(r.Tolerance >= 0) ||
+			!slices.Contains(provenances, r.Provenance):
 			t.Fatalf("%s: a row without a value, unit, tolerance, source or provenance: %s", name, line)
 		}
 		seen[r.ID] = true
