@@ -37,7 +37,7 @@ func partText(part work.KitPart) page.Text {
 	var parts []page.Text
 	switch {
 	case part.Pack.Holds == nil:
-	case part.Takes != nil && part.Takes.Unit == part.Pack.Holds.Unit && part.Takes.Value == part.Pack.Holds.Value:
+	case part.Whole:
 		parts = append(parts, page.Say(page.W("all of it")))
 	default:
 		parts = append(parts, page.Say(page.W("its pack holds "), page.F(part.Pack.Holds)))

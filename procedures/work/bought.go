@@ -37,6 +37,8 @@ type KitPart struct {
 	Pack Pack
 	// Takes is how much of it is added.
 	Takes *figure.Record
+	// Whole: that is all that its pack holds.
+	Whole bool
 	Step  lab.Step
 }
 
@@ -59,9 +61,12 @@ func (w *Work) bought(d *lab.Product) Bought {
 	}
 	for _, s := range d.Steps {
 		part := d.Parts[s.Add]
-		out.Parts = append(out.Parts, KitPart{Name: d.PartName(s.Add), Decl: part, Step: s,
+		k := KitPart{Name: d.PartName(s.Add), Decl: part, Step: s,
 			Pack:  w.pack(figure.ID(d.ID, "pack."+s.Add), part.Pack),
-			Takes: w.amountSaid(figure.ID(d.ID, "takes."+s.Add), s.Amount, "how much of "+d.PartName(s.Add))})
+			Takes: w.amountSaid(figure.ID(d.ID, "takes."+s.Add), s.Amount, "how much of "+d.PartName(s.Add))}
+		holds := k.Pack.Holds
+		k.Whole = k.Takes != nil && holds != nil && k.Takes.Unit == holds.Unit && k.Takes.Value == holds.Value
+		out.Parts = append(out.Parts, k)
 	}
 	for _, y := range d.Yields {
 		g := y.Count.Figure("what a pack does")
