@@ -60,8 +60,7 @@ func (l *Lab) Index() {
 	l.places()
 	l.buildProcesses()
 	l.findWays()
-	l.vocabulary = nil
-	l.vocabulary = l.Vocabulary()
+	l.vocabulary = vocabularyOf(l.Rules)
 }
 
 func index[T any](list []T, id func(T) string) map[string]T {

@@ -113,9 +113,13 @@ func (l *Lab) Vocabulary() *Vocabulary {
 	if l.vocabulary != nil {
 		return l.vocabulary
 	}
+	return vocabularyOf(l.Rules)
+}
+
+func vocabularyOf(books []*RuleBook) *Vocabulary {
 	v := &Vocabulary{at: map[string]int{}, statements: map[string]string{}, supplements: map[string]string{},
 		covers: map[string][]string{}, inFull: map[string][]string{}}
-	for _, book := range l.Rules {
+	for _, book := range books {
 		add(v.statements, book.Statements)
 		add(v.supplements, book.Supplements)
 		add(v.covers, book.Covers)
@@ -124,7 +128,7 @@ func (l *Lab) Vocabulary() *Vocabulary {
 		v.advice = append(v.advice, book.Advice...)
 		v.most = max(v.most, book.Most)
 	}
-	for _, book := range l.Rules {
+	for _, book := range books {
 		for _, t := range book.Classes {
 			for _, r := range t.Class {
 				if _, have := v.at[r.Word]; !have {
