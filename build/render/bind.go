@@ -3,11 +3,13 @@ package render
 import (
 	"bytes"
 	"html/template"
+	"math"
 	"regexp"
 	"slices"
 	"sort"
 	"strconv"
 	"strings"
+	"sync"
 
 	"wetside/build/theme"
 	"wetside/procedures/page"
@@ -47,6 +49,10 @@ const (
 	leastAfter  = .06
 )
 
+// ahead is how many cards of a chapter are looked at for one that fills a sheet: none stands
+// farther from its turn, and a long chapter is laid out as fast as a short one.
+const ahead = 24
+
 // binding lays the cards of one chapter out on sheets, one after the other. A card begins on
 // the sheet on which the one before it ends, if its work has room there.
 type binding struct {
@@ -57,6 +63,7 @@ type binding struct {
 	// shared is what all cards of the chapter say alike, which stands on each of its sheets;
 	// nil where there is nothing.
 	shared  *view
+	high    float64 // of shared
 	chapter string
 	entries []entry // their sheets are counted from 1 in the chapter
 }
@@ -134,19 +141,22 @@ func (b *binding) lay(cards []*view) {
 	}
 	b.entries = append(b.entries, entry{Chapter: true, Title: b.chapter, Anchor: "p-" + first.Slug(), Sheet: 1})
 	if slices.Contains(b.face.Family, first.Page.Kind) {
-		b.shared = takeShared(cards)
+		if b.shared = takeShared(cards); b.shared != nil {
+			b.high = b.shared.high()
+		}
 	}
 	b.turn("")
-	waiting := make([]card, len(cards))
+	waiting, empty := make([]card, len(cards)), b.empty()
 	for i, v := range cards {
-		waiting[i] = v.waits(i, b.empty())
+		waiting[i] = v.waits(i, empty)
 	}
 	for len(waiting) > 0 {
 		next := 0
 		if !b.begins(waiting[0]) { // a later card may fill the sheet
-			next = slices.IndexFunc(waiting, func(c card) bool { return c.high <= b.left() })
+			near, left := waiting[:min(ahead, len(waiting))], b.left()
+			next = slices.IndexFunc(near, func(c card) bool { return c.high <= left })
 			if next < 0 {
-				next = max(0, slices.IndexFunc(waiting, b.begins))
+				next = max(0, slices.IndexFunc(near, b.begins))
 			}
 		}
 		b.place(waiting[next])
@@ -162,18 +172,35 @@ type card struct {
 	nth  int
 	high float64
 	long bool
+	// cut are its parts between which it may be cut, and first how high the first of them is;
+	// both are worked out when they are first asked for.
+	cut   func() [][]chunk
+	first func() float64
 }
 
 // waits makes a card of a view. Its type is smaller where that keeps its steps on one sheet.
 func (v *view) waits(nth int, empty float64) card {
+	c := card{view: v, nth: nth, long: true}
 	for i := range v.Face.Scales(v.Page.ID) {
 		v.scale = i
 		if whole, _, _ := v.head(empty); whole {
-			return card{v, nth, v.high(), false}
+			c.long = false
+			break
 		}
 	}
-	v.scale = 0
-	return card{v, nth, v.high(), true}
+	if c.long {
+		v.scale = 0
+	}
+	c.high = v.high()
+	c.cut = sync.OnceValue(func() [][]chunk { return v.groups(empty) })
+	c.first = sync.OnceValue(func() float64 {
+		groups := c.cut()
+		if len(groups) == 0 {
+			return math.Inf(1)
+		}
+		return v.pieceOf(groups[:1], 0, len(groups) == 1).high()
+	})
+	return c
 }
 
 // high is how high a card of the binder is, in its type.
@@ -189,7 +216,7 @@ func (b *binding) begins(c card) bool {
 	if whole || c.long && !b.fresh() || left < b.room*leastBefore || c.high-left < b.room*leastAfter {
 		return false
 	}
-	return c.most(c.groups(b.empty()), 0, left) > 0
+	return c.first() <= left
 }
 
 // empty is the room on a new sheet.
@@ -197,7 +224,7 @@ func (b *binding) empty() float64 {
 	if b.shared == nil {
 		return b.room
 	}
-	return b.room - b.shared.high() - betweenCards
+	return b.room - b.high - betweenCards
 }
 
 // turn begins a new sheet, which says first what its cards have in common.
@@ -249,7 +276,7 @@ func (b *binding) place(c card) {
 		b.put(c.view)
 		return
 	}
-	groups := c.groups(b.empty())
+	groups := c.cut()
 	for nth := 0; len(groups) > 0; nth++ {
 		if nth > 0 {
 			b.turn(c.Page.Title)
