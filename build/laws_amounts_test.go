@@ -171,15 +171,19 @@ func (c *court) fillOf(t page.Text, choice int) float64 {
 // drawnFrom is the strength that an amount on a card is drawn from.
 func (c *court) drawnFrom(b lab.Bath, id string) string {
 	if d := b.Decl(); strings.Contains(id, "/draw@") && d != nil && d.Dilute.Given() && !d.Dilute.None() {
-		from := b
-		from.Strength = d.From
-		if from.Strength == "" {
-			from.Strength = lab.Supplied
-			if b.Solution != nil {
-				from.Strength = b.Solution.MadeStrength()
-			}
-		}
-		return from.Ref()
+		return undiluted(b, d).Ref()
 	}
 	return b.Ref()
+}
+
+// undiluted is what a strength is diluted from.
+func undiluted(b lab.Bath, d *lab.Strength) lab.Bath {
+	b.Strength = d.From
+	if b.Strength == "" {
+		b.Strength = lab.Supplied
+		if b.Solution != nil {
+			b.Strength = b.Solution.MadeStrength()
+		}
+	}
+	return b
 }

@@ -344,15 +344,7 @@ func nothingSilent(c *court) {
 				c.failed("%s does not say that %s is not on the shelf", card.ID, b.Ref())
 			}
 			if diluted {
-				from := b
-				from.Strength = d.From
-				if from.Strength == "" {
-					from.Strength = lab.Supplied
-					if b.Solution != nil {
-						from.Strength = b.Solution.MadeStrength()
-					}
-				}
-				walk(from)
+				walk(undiluted(b, d))
 				return
 			}
 			for _, in := range c.parts(b) {

@@ -1,6 +1,8 @@
 package work
 
 import (
+	"slices"
+
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
@@ -11,50 +13,53 @@ import (
 type Alike struct {
 	Format capacity.Format
 	Others []*lab.Material
-	// Whole: no other material on the base has another answer in this format.
+	// Whole: it tells of every material of the lab on the base that comes in this format.
 	Whole bool
 }
 
 // oneRow puts rows of which everything told is the same into one, where they are of one
-// format: each group is a list of places in rows, and the groups stand in the order of their
-// first. The row at head is the first of its group.
-func oneRow[T any](rows []T, head int, format func(T) capacity.Format, same func(a, b T) bool) (groups [][]int,
-	of []Alike) {
+// format of one size. It keeps the first of each, or the one at head where that is among
+// them, and says of which materials it tells.
+func oneRow[T any](w *Work, rows []T, head int, format func(T) capacity.Format, same func(a, b T) bool) (kept []T, of []Alike) {
 	type sort struct {
-		base   lab.Base
-		format string
+		base                        lab.Base
+		format, name, width, length string
 	}
-	kind := func(i int) sort {
-		f := format(rows[i])
-		return sort{f.Material.Base, f.ID}
-	}
-	byKind := map[sort][]int{} // places in groups
-	size := map[sort]int{}
+	bySort := map[sort][]int{} // places among those that are kept
 next:
-	for i := range rows {
-		k := kind(i)
-		size[k]++
-		for _, g := range byKind[k] {
-			if same(rows[groups[g][0]], rows[i]) {
-				groups[g] = append(groups[g], i)
-				if i == head {
-					last := len(groups[g]) - 1
-					groups[g][0], groups[g][last] = groups[g][last], groups[g][0]
-				}
-				continue next
+	for i, row := range rows {
+		f := format(row)
+		s := sort{f.Material.Base, f.ID, f.Decl.Name, f.Decl.Width.Text(), f.Decl.Length.Text()}
+		for _, k := range bySort[s] {
+			switch {
+			case !same(kept[k], row):
+				continue
+			case i == head:
+				of[k].Others = append(of[k].Others, of[k].Format.Material)
+				kept[k], of[k].Format = row, f
+			default:
+				of[k].Others = append(of[k].Others, f.Material)
 			}
+			continue next
 		}
-		byKind[k] = append(byKind[k], len(groups))
-		groups = append(groups, []int{i})
+		bySort[s] = append(bySort[s], len(kept))
+		kept, of = append(kept, row), append(of, Alike{Format: f})
 	}
-	of = make([]Alike, len(groups))
-	for g, places := range groups {
-		of[g] = Alike{Format: format(rows[places[0]]), Whole: len(places) == size[kind(places[0])]}
-		for _, i := range places[1:] {
-			of[g].Others = append(of[g].Others, format(rows[i]).Material)
+	for k := range of {
+		of[k].Whole = 1+len(of[k].Others) == w.comeIn(of[k].Format)
+	}
+	return kept, of
+}
+
+// comeIn is how many materials on the base of a format come in it.
+func (w *Work) comeIn(f capacity.Format) int {
+	n := 0
+	for _, m := range w.lab.OfBase(f.Material.Base) {
+		if slices.Contains(m.Formats, f.ID) {
+			n++
 		}
 	}
-	return groups, of
+	return n
 }
 
 // sameRecord reports two figures that say the same, and know it as well.

@@ -10,42 +10,61 @@ import (
 	"wetside/procedures/lab"
 )
 
-// TestOneRow: materials of one base and format with the same answer are one row, told by the
-// one at the head where it is among them; no other is.
+// TestOneRow: materials of one base and one format with the same answer are one row, told by
+// the one at the head where it is among them; no other is. A row speaks of all only where no
+// material of the lab is left out.
 func TestOneRow(t *testing.T) {
 	type row struct {
-		material, base, format string
-		n                      int
+		material, base, format, name string
+		n                            int
 	}
+	film := func(material string, n int) row { return row{material, "film", "135", "", n} }
 	for _, c := range []struct {
-		name   string
-		rows   []row
-		head   int
-		groups [][]int
-		whole  []bool
+		name  string
+		rows  []row
+		head  int
+		other []string // materials that come in 135 too, and have no row
+		want  [][]string
+		whole []bool
 	}{
-		{"alone", []row{{"a", "film", "135", 1}}, 0, [][]int{{0}}, []bool{true}},
-		{"the same", []row{{"a", "film", "135", 1}, {"b", "film", "135", 1}}, 0, [][]int{{0, 1}}, []bool{true}},
-		{"told by the head", []row{{"a", "film", "135", 1}, {"b", "film", "135", 1}, {"c", "film", "135", 1}}, 1, [][]int{{1, 0, 2}}, []bool{true}},
-		{"no head", []row{{"a", "film", "135", 1}, {"b", "film", "135", 1}}, -1, [][]int{{0, 1}}, []bool{true}},
-		{"another answer", []row{{"a", "film", "135", 1}, {"b", "film", "135", 2}, {"c", "film", "135", 1}}, 0, [][]int{{0, 2}, {1}}, []bool{false, false}},
-		{"another format", []row{{"a", "film", "135", 1}, {"b", "film", "120", 1}}, 0, [][]int{{0}, {1}}, []bool{true, true}},
-		{"another base", []row{{"a", "film", "20x25", 1}, {"b", "fibre", "20x25", 1}}, 0, [][]int{{0}, {1}}, []bool{true, true}},
+		{"alone", []row{film("a", 1)}, 0, nil, [][]string{{"a"}}, []bool{true}},
+		{"the same", []row{film("a", 1), film("b", 1)}, 0, nil, [][]string{{"a", "b"}}, []bool{true}},
+		{"and one that does not go through", []row{film("a", 1), film("b", 1)}, 0, []string{"z"}, [][]string{{"a", "b"}}, []bool{false}},
+		{"told by the head", []row{film("a", 1), film("b", 1), film("c", 1)}, 1, nil, [][]string{{"b", "a", "c"}}, []bool{true}},
+		{"no head", []row{film("a", 1), film("b", 1)}, -1, nil, [][]string{{"a", "b"}}, []bool{true}},
+		{"another answer", []row{film("a", 1), film("b", 2), film("c", 1)}, 0, nil, [][]string{{"a", "c"}, {"b"}}, []bool{false, false}},
+		{"two places", []row{film("a", 1), film("a", 2), film("b", 1), film("b", 2)}, 0, nil, [][]string{{"a", "b"}, {"a", "b"}}, []bool{true, true}},
+		{"another format", []row{film("a", 1), {"b", "film", "120", "", 1}}, 0, nil, [][]string{{"a"}, {"b"}}, []bool{true, true}},
+		{"another base", []row{film("a", 1), {"b", "fibre", "135", "", 1}}, 0, nil, [][]string{{"a"}, {"b"}}, []bool{true, true}},
+		{"a size of its own under the same word", []row{film("a", 1), {"b", "film", "135", "longer", 1}}, 0, nil, [][]string{{"a"}, {"b"}}, []bool{false, false}},
 	} {
-		groups, of := oneRow(c.rows, c.head, func(r row) capacity.Format {
-			return capacity.Format{Material: &lab.Material{Name: r.material, Base: lab.Base(r.base)}, ID: r.format}
+		l, made := &lab.Lab{}, map[string]*lab.Material{}
+		add := func(name, base, format string) {
+			if made[name] == nil {
+				m := &lab.Material{Name: name, Base: lab.Base(base), Formats: []string{format}}
+				m.ID, made[name] = name, m
+				l.Materials = append(l.Materials, m)
+			}
+		}
+		for _, r := range c.rows {
+			add(r.material, r.base, r.format)
+		}
+		for _, name := range c.other {
+			add(name, "film", "135")
+		}
+		l.Index()
+		kept, of := oneRow(&Work{lab: l}, c.rows, c.head, func(r row) capacity.Format {
+			return capacity.Format{Material: made[r.material], ID: r.format, Decl: lab.Format{Name: r.name}}
 		}, func(a, b row) bool { return a.n == b.n })
-		require.Equal(t, c.groups, groups, c.name)
-		for g, members := range groups {
-			require.Equal(t, c.whole[g], of[g].Whole, c.name)
-			require.Equal(t, c.rows[members[0]].material, of[g].Format.Material.Name, c.name)
-			var others []string
-			for _, m := range of[g].Others {
-				others = append(others, m.Name)
+		require.Len(t, kept, len(c.want), c.name)
+		for k, x := range of {
+			require.Equal(t, kept[k].material, x.Format.Material.Name, c.name)
+			names := []string{x.Format.Material.Name}
+			for _, m := range x.Others {
+				names = append(names, m.Name)
 			}
-			for i, at := range members[1:] {
-				require.Equal(t, c.rows[at].material, others[i], c.name)
-			}
+			require.Equal(t, c.want[k], names, c.name)
+			require.Equal(t, c.whole[k], x.Whole, c.name)
 		}
 	}
 }

@@ -43,13 +43,13 @@ func (w *Work) bleaching() {
 						full = append(full, x)
 					}
 				}
-				groups, of := oneRow(full, -1, func(x capacity.Bleaching) capacity.Format { return x.Format },
+				kept, of := oneRow(w, full, -1, func(x capacity.Bleaching) capacity.Format { return x.Format },
 					func(x, y capacity.Bleaching) bool {
 						return x.Few == y.Few && sameRecord(x.Holds, y.Holds) && sameRecord(x.Needs, y.Needs) &&
 							sameRecord(x.Times, y.Times)
 					})
-				for g, members := range groups {
-					b.Bleaching = append(b.Bleaching, Bleaching{full[members[0]], of[g]})
+				for i, x := range kept {
+					b.Bleaching = append(b.Bleaching, Bleaching{x, of[i]})
 				}
 			}
 		}

@@ -61,16 +61,16 @@ func (w *Work) carrying() {
 				}
 			}
 		}
-		c.merge()
+		w.mergePrints(c)
 		if len(c.Prints) > 0 {
 			w.Carrying = append(w.Carrying, c)
 		}
 	}
 }
 
-// merge puts papers that carry the same into one.
-func (c *Carrying) merge() {
-	groups, of := oneRow(c.Prints, -1, func(x CarriedPrint) capacity.Format { return x.Format },
+// mergePrints puts papers that carry the same into one.
+func (w *Work) mergePrints(c *Carrying) {
+	kept, of := oneRow(w, c.Prints, -1, func(x CarriedPrint) capacity.Format { return x.Format },
 		func(x, y CarriedPrint) bool {
 			if (x.Second == nil) != (y.Second == nil) {
 				return false
@@ -81,13 +81,10 @@ func (c *Carrying) merge() {
 			}
 			return sameRecord(x.Carries, y.Carries) && sameRecord(x.Stopped, y.Stopped) && sameRecord(x.First, y.First)
 		})
-	var merged []CarriedPrint
-	for g, members := range groups {
-		x := c.Prints[members[0]]
-		x.Of = of[g]
-		merged = append(merged, x)
+	for i := range kept {
+		kept[i].Of = of[i]
 	}
-	c.Prints = merged
+	c.Prints = kept
 }
 
 // stopped finds the developer and the stop bath after it, and what each takes up.

@@ -51,20 +51,18 @@ func (w *Work) coatings(s *lab.Solution) []Coating {
 			}
 		}
 	}
-	groups, of := oneRow(all, -1, func(c Coating) capacity.Format { return c.Format }, func(x, y Coating) bool {
+	kept, of := oneRow(w, all, -1, func(c Coating) capacity.Format { return c.Format }, func(x, y Coating) bool {
 		return slices.EqualFunc(x.Sheets, y.Sheets, func(a, b CoatSheets) bool { return sameRecord(a.Need, b.Need) })
 	})
-	var out []Coating
-	for g, members := range groups {
-		c := all[members[0]]
-		c.Of = of[g]
+	for k := range kept {
+		c := &kept[k]
+		c.Of = of[k]
 		for i, n := range coatSheets {
 			w.measurable(b.Solution, c.Sheets[i].need, figure.ID(b.Ref(), "coat.mix", c.Format.Ref(), fmt.Sprint(n)),
 				&c.Sheets[i])
 		}
-		out = append(out, c)
 	}
-	return out
+	return kept
 }
 
 // coating is what sheets of one format take; false where nobody has written it.

@@ -142,24 +142,22 @@ func (w *Work) moreOf(b *Bottle) {
 		b.More = append(b.More, more)
 	}
 	b.Head = w.headOf(b)
-	b.merge()
+	w.mergeMore(b)
 	if b.Usable() && b.Worked > 0 {
 		b.Pieces = w.pieces(b)
 	}
 }
 
-// merge puts materials of which a bottle treats as many into one.
-func (b *Bottle) merge() {
-	groups, of := oneRow(b.More, slices.Index(b.More, b.Head), func(m *More) capacity.Format { return m.Format },
+// mergeMore puts materials of which a bottle treats as many into one.
+func (w *Work) mergeMore(b *Bottle) {
+	kept, of := oneRow(w, b.More, slices.Index(b.More, b.Head), func(m *More) capacity.Format { return m.Format },
 		func(x, y *More) bool {
 			return x.By == y.By && x.Why == y.Why && sameRecord(x.N, y.N) && sameRecord(x.Spread, y.Spread)
 		})
-	merged := make([]*More, len(groups))
-	for g, members := range groups {
-		merged[g] = b.More[members[0]]
-		merged[g].Of = of[g]
+	for i, m := range kept {
+		m.Of = of[i]
 	}
-	b.More = merged
+	b.More = kept
 }
 
 // headOf is the format by which a bottle is told: the one that was last worked in it,

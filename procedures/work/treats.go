@@ -97,7 +97,7 @@ func (w *Work) bathCapacity(b lab.Bath, all []capacity.Capacity) *BathCapacity {
 	head := w.mostUsedAt(b, w.passings(b))
 	c.Trays = w.trayCapacities(b, all, head)
 	c.Head = c.Litre[head]
-	c.merge(head)
+	w.mergeFormats(c, head)
 	if b.Decl().Use == "one-shot" {
 		c.RollCost, c.RollCostWhy = capacity.RollCost(w.mix, b)
 		keeps, _ := c.Bottle.Keeps()
@@ -110,26 +110,26 @@ func (w *Work) bathCapacity(b lab.Bath, all []capacity.Capacity) *BathCapacity {
 	return c
 }
 
-// merge puts materials with the same answers together, in a litre and in every tray.
-func (c *BathCapacity) merge(head int) {
+// mergeFormats puts materials with the same answers together, in a litre and in every tray.
+func (w *Work) mergeFormats(c *BathCapacity, head int) {
 	places := make([]int, len(c.Litre))
 	for i := range places {
 		places[i] = i
 	}
-	groups, of := oneRow(places, head, func(i int) capacity.Format { return c.Litre[i].Format }, func(i, j int) bool {
+	kept, of := oneRow(w, places, head, func(i int) capacity.Format { return c.Litre[i].Format }, func(i, j int) bool {
 		return sameCapacity(c.Litre[i], c.Litre[j]) && !slices.ContainsFunc(c.Trays,
 			func(t TrayCapacity) bool { return !sameCapacity(t.Formats[i], t.Formats[j]) })
 	})
 	pick := func(list []*FormatCapacity) []*FormatCapacity {
-		out := make([]*FormatCapacity, len(groups))
-		for g, members := range groups {
-			out[g] = list[members[0]]
+		out := make([]*FormatCapacity, len(kept))
+		for i, place := range kept {
+			out[i] = list[place]
 		}
 		return out
 	}
 	c.Litre = pick(c.Litre)
-	for g := range c.Litre {
-		c.Litre[g].Of = of[g]
+	for i, x := range c.Litre {
+		x.Of = of[i]
 	}
 	for i := range c.Trays {
 		c.Trays[i].Formats = pick(c.Trays[i].Formats)

@@ -116,14 +116,12 @@ func (w *Work) serving(b *Bath) Serving {
 					on.Litre = append(on.Litre, FormatCapacity{Capacity: x})
 				}
 			}
-			groups, of := oneRow(on.Litre, -1, func(x FormatCapacity) capacity.Format { return x.Format },
+			kept, of := oneRow(w, on.Litre, -1, func(x FormatCapacity) capacity.Format { return x.Format },
 				func(a, b FormatCapacity) bool { return sameRecord(a.N, b.N) && a.Place == b.Place })
-			merged := make([]FormatCapacity, len(groups))
-			for g, members := range groups {
-				merged[g] = on.Litre[members[0]]
-				merged[g].Of = of[g]
+			for i := range kept {
+				kept[i].Of = of[i]
 			}
-			on.Litre = merged
+			on.Litre = kept
 		}
 		out.On = append(out.On, on)
 	}
