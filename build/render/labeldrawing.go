@@ -207,20 +207,30 @@ func (g *labelDrawing) say(t page.Text) { g.flow(g.v.pieces(t, false), g.text) }
 
 // flow sets pieces line by line, beside the pictograms as long as they last.
 func (g *labelDrawing) flow(pieces []piece, size float64) {
+	pitch := size * 1.2
 	for len(pieces) > 0 {
-		from := g.x
-		if g.yt+size*.25 >= g.below {
-			from = g.pad
+		from, beside := g.pad, g.yt+size*.25 < g.below
+		if beside {
+			from = g.x
 		}
 		all := g.v.wrap(pieces, size, g.w-g.pad-from)
-		if len(all) == 0 {
+		set := len(all)
+		for y, i := g.yt, 0; beside && i < len(all); i++ {
+			if y+size*.25 >= g.below {
+				set = i // the pictograms end here: the rest has the whole width
+				break
+			}
+			y += pitch
+		}
+		if set > 0 {
+			g.yt = g.d.lines(all[:set], from, g.yt+pitch, size, pitch)
+		}
+		if set == len(all) {
 			return
 		}
-		g.yt = g.d.lines(all[:1], from, g.yt+size*1.2, size, size*1.2)
-		if len(all) == 1 {
-			return
+		for _, line := range all[:set] {
+			pieces = rest(pieces, line)
 		}
-		pieces = rest(pieces, all[0])
 	}
 }
 
