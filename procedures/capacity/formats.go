@@ -1,6 +1,7 @@
 package capacity
 
 import (
+	"fmt"
 	"strings"
 
 	"wetside/procedures/figure"
@@ -36,6 +37,7 @@ type worked struct {
 	silver    figure.Figure[unit.Mass]
 	hasArea   bool
 	hasSilver bool
+	kind      string
 }
 
 // Worked is the format with what is worked out of one piece, once for all the baths that
@@ -44,8 +46,74 @@ func (f Format) Worked(l *lab.Lab) Format {
 	one := &worked{}
 	one.area, one.hasArea = f.Area()
 	one.silver, one.hasSilver = SilverEach(l, f)
+	one.kind = f.kind(l)
 	f.worked = one
 	return f
+}
+
+// Kind is a format of one material, and the other materials whose same format a bath cannot
+// tell from it.
+type Kind struct {
+	Format Format
+	Others []*lab.Material
+}
+
+// Kinds puts formats together that a bath treats alike, so that each answer is worked out
+// once. What the bath's limits, a month's work or the lab's log name stands for itself.
+func Kinds(l *lab.Lab, b lab.Bath, formats []Format, logged ...string) []Kind {
+	named := map[string]bool{}
+	for _, ref := range logged {
+		named[ref] = true
+	}
+	if !b.Zero() && b.Decl() != nil {
+		for _, limit := range b.Decl().Limits {
+			named[limit.Of] = true
+		}
+	}
+	for _, month := range l.Place.Use {
+		for _, pieces := range month {
+			named[pieces.Of] = true
+		}
+	}
+	var out []Kind
+	at := map[string]int{}
+	for _, f := range formats {
+		key := f.kind(l)
+		if i, ok := at[key]; ok && !named[f.Ref()] {
+			out[i].Others = append(out[i].Others, f.Material)
+			continue
+		}
+		if !named[f.Ref()] {
+			at[key] = len(out)
+		}
+		out = append(out, Kind{Format: f})
+	}
+	return out
+}
+
+// kind is all that a bath reads of a piece, as a key. A material whose silver nobody has
+// written is of a kind of its own: the card names it.
+func (f Format) kind(l *lab.Lab) string {
+	if f.worked != nil {
+		return f.worked.kind
+	}
+	key := []string{string(f.Material.Base), f.ID, f.Decl.Name, f.Decl.Width.Text(), f.Decl.Length.Text(),
+		f.Decl.Family, fmt.Sprint(f.Decl.IsRoll()), f.Material.Carry.Text(), string(f.Material.Carry.By())}
+	read := func(value, low, high float64, by figure.Origin) {
+		key = append(key, fmt.Sprint(value, low, high, by))
+	}
+	if area, ok := f.Area(); ok {
+		read(float64(area.Value), float64(area.Low), float64(area.High), area.Origin())
+	}
+	if rolls, ok := f.Rolls(); ok {
+		read(float64(rolls.Value), float64(rolls.Low), float64(rolls.High), rolls.Origin())
+	}
+	if silver, ok := SilverEach(l, f); ok {
+		read(float64(silver.Value), float64(silver.Low), float64(silver.High), silver.Origin())
+	} else {
+		key = append(key, f.Material.ID)
+	}
+	return strings.Join(key, "\x00")
 }
 
 // Ref is the material.format that limits, logs and a month's use name.

@@ -94,6 +94,8 @@ type Done struct {
 // says so. N is nil where Why says that nobody can tell.
 type More struct {
 	Format Format
+	// Others are the materials of which it treats as many, because it cannot tell them apart.
+	Others []*lab.Material
 	N      *figure.Record
 	Count  int
 	By     string // the limit that says no first, in words

@@ -477,7 +477,13 @@ func (l *Lab) InStore() []InStore {
 // PacksOf returns the packs of a chemical form, a product or a part of a kit, by its full
 // reference.
 func (l *Lab) PacksOf(ref string) []InStore {
-	return slices.DeleteFunc(l.InStore(), func(s InStore) bool { return s.Ref != ref })
+	var out []InStore
+	for _, s := range l.InStore() {
+		if s.Ref == ref {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // PackOf returns the first pack of a chemical form or product, and its number in the store.

@@ -103,14 +103,18 @@ type judge struct {
 	past  bool // a life has ended
 	// spent says which limits are reached, unsure which cannot be judged.
 	spent, unsure []string
+	// formats are those of each material, worked out once for all the batches.
+	formats map[*lab.Material][]capacity.Format
 }
 
 // Judge works out every batch for a day, in the order of their numbers.
 func Judge(l *lab.Lab, book *figure.Ledger, day unit.Date) []Batch {
 	var out []Batch
+	formats := map[*lab.Material][]capacity.Format{}
 	for _, b := range l.Batches {
 		bath, _ := l.Bath(b.Of, b.At("of"))
-		j := &judge{lab: l, book: book, day: day, out: Batch{Batch: b, Bath: bath}, story: read(b)}
+		j := &judge{lab: l, book: book, day: day, out: Batch{Batch: b, Bath: bath}, story: read(b),
+			formats: formats}
 		j.out.PlaceNow = j.story.place
 		j.sisters()
 		j.filled()

@@ -260,17 +260,22 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 		return
 	}
 	any, fits, by := false, false, ""
+	var logged []string
+	for _, worked := range j.story.work {
+		logged = append(logged, worked.Of)
+	}
 	for _, base := range j.lab.BasesOf(j.out.Bath) {
-		for _, f := range capacity.Formats(j.lab, j.treated(base)...) {
+		for _, k := range capacity.Kinds(j.lab, j.out.Bath, j.formatsOn(base), logged...) {
 			limits := decl.LimitsFor(base, j.story.place)
-			m := capacity.More{Format: f,
+			m := capacity.More{Format: k.Format,
 				Why: "no count of its own: it replaces the first bath when that is spent"}
 			switch {
 			case j.story.place == 0 && byPlace(decl, base):
 				m.Why = noPlace
 			case j.story.place < 2:
-				m = capacity.MoreOf(j.lab, j.book, j.out.ID, f, limits, done)
+				m = capacity.MoreOf(j.lab, j.book, j.out.ID, k.Format, limits, done)
 			}
+			m.Others = k.Others
 			j.out.More = append(j.out.More, m)
 			any = true
 			fits = fits || m.Why != "" || m.Count > 0
@@ -282,6 +287,20 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 	if any && !fits && len(j.spent) == 0 && len(j.story.work) > 0 {
 		j.spend(by, by+": there is no room for one more of anything")
 	}
+}
+
+// formatsOn lists the formats that may come next on a base.
+func (j *judge) formatsOn(base lab.Base) []capacity.Format {
+	var out []capacity.Format
+	for _, m := range j.treated(base) {
+		if _, done := j.formats[m]; !done {
+			for _, f := range capacity.Formats(j.lab, m) {
+				j.formats[m] = append(j.formats[m], f.Worked(j.lab))
+			}
+		}
+		out = append(out, j.formats[m]...)
+	}
+	return out
 }
 
 // treated are the materials on a base that may come next: those that go through the

@@ -2,6 +2,7 @@ package work
 
 import (
 	"slices"
+	"strings"
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
@@ -17,10 +18,14 @@ type Alike struct {
 	Whole bool
 }
 
+// kind is what of an answer is known before rows are put together.
+func (a Alike) kind() capacity.Kind { return capacity.Kind{Format: a.Format, Others: a.Others} }
+
 // oneRow puts rows of which everything told is the same into one, where they are of one
 // format of one size. It keeps the first of each, or the one at head where that is among
 // them, and says of which materials it tells.
-func oneRow[T any](w *Work, rows []T, head int, format func(T) capacity.Format, same func(a, b T) bool) (kept []T, of []Alike) {
+func oneRow[T any](w *Work, rows []T, head int, kind func(T) capacity.Kind, same func(a, b T) bool) (
+	kept []T, of []Alike) {
 	type sort struct {
 		base                        lab.Base
 		format, name, width, length string
@@ -28,25 +33,30 @@ func oneRow[T any](w *Work, rows []T, head int, format func(T) capacity.Format, 
 	bySort := map[sort][]int{} // places among those that are kept
 next:
 	for i, row := range rows {
-		f := format(row)
+		k := kind(row)
+		f := k.Format
 		s := sort{f.Material.Base, f.ID, f.Decl.Name, f.Decl.Width.Text(), f.Decl.Length.Text()}
-		for _, k := range bySort[s] {
-			switch {
-			case !same(kept[k], row):
+		for _, at := range bySort[s] {
+			x := &of[at]
+			if !same(kept[at], row) {
 				continue
-			case i == head:
-				of[k].Others = append(of[k].Others, of[k].Format.Material)
-				kept[k], of[k].Format = row, f
-			default:
-				of[k].Others = append(of[k].Others, f.Material)
+			}
+			x.Others = append(x.Others, k.Others...)
+			if i == head {
+				x.Others = append(x.Others, x.Format.Material)
+				kept[at], x.Format = row, f
+			} else {
+				x.Others = append(x.Others, f.Material)
 			}
 			continue next
 		}
 		bySort[s] = append(bySort[s], len(kept))
-		kept, of = append(kept, row), append(of, Alike{Format: f})
+		kept, of = append(kept, row), append(of, Alike{Format: f, Others: slices.Clone(k.Others)})
 	}
-	for k := range of {
-		of[k].Whole = 1+len(of[k].Others) == w.comeIn(of[k].Format)
+	for i := range of {
+		x := &of[i]
+		slices.SortFunc(x.Others, func(a, b *lab.Material) int { return strings.Compare(a.ID, b.ID) })
+		x.Whole = 1+len(x.Others) == w.comeIn(x.Format)
 	}
 	return kept, of
 }

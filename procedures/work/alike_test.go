@@ -53,8 +53,9 @@ func TestOneRow(t *testing.T) {
 			add(name, "film", "135")
 		}
 		l.Index()
-		kept, of := oneRow(&Work{lab: l}, c.rows, c.head, func(r row) capacity.Format {
-			return capacity.Format{Material: made[r.material], ID: r.format, Decl: lab.Format{Name: r.name}}
+		kept, of := oneRow(&Work{lab: l}, c.rows, c.head, func(r row) capacity.Kind {
+			return capacity.Kind{Format: capacity.Format{Material: made[r.material], ID: r.format,
+				Decl: lab.Format{Name: r.name}}}
 		}, func(a, b row) bool { return a.n == b.n })
 		require.Len(t, kept, len(c.want), c.name)
 		for k, x := range of {

@@ -43,7 +43,7 @@ func (w *Work) bleaching() {
 						full = append(full, x)
 					}
 				}
-				kept, of := oneRow(w, full, -1, func(x capacity.Bleaching) capacity.Format { return x.Format },
+				kept, of := oneRow(w, full, -1, func(x capacity.Bleaching) capacity.Kind { return capacity.Kind{Format: x.Format} },
 					func(x, y capacity.Bleaching) bool {
 						return x.Few == y.Few && sameRecord(x.Holds, y.Holds) && sameRecord(x.Needs, y.Needs) &&
 							sameRecord(x.Times, y.Times)

@@ -18,11 +18,14 @@ func (w *Work) useOf(b lab.Bath) capacity.Use {
 }
 
 // passing is a format that goes through a bath, at a place of two where its limits name
-// one.
+// one, and the materials whose same format it stands for.
 type passing struct {
-	format capacity.Format
-	place  int
+	capacity.Kind
+	place int
 }
+
+// alone is one format at a place, which stands for no other.
+func alone(f capacity.Format, place int) passing { return passing{capacity.Kind{Format: f}, place} }
 
 // passings lists what goes through a bath; nothing where the bath is not counted.
 func (w *Work) passings(b lab.Bath) []passing {
@@ -39,15 +42,42 @@ func (w *Work) passings(b lab.Bath) []passing {
 	return out
 }
 
-// passingsOn lists what goes through a bath on one base.
+// passingsOn lists what goes through a bath on one base; what it treats alike is one.
 func (w *Work) passingsOn(b lab.Bath, base lab.Base) []passing {
 	var out []passing
-	for _, m := range w.lab.Treated(b, base) {
-		for _, f := range w.formats(m) {
-			for _, place := range capacity.Places(b.Decl(), base) {
-				out = append(out, passing{f, place})
-			}
+	for _, k := range capacity.Kinds(w.lab, b, w.formatsOfAll(w.lab.Treated(b, base))) {
+		for _, place := range capacity.Places(b.Decl(), base) {
+			out = append(out, passing{k, place})
 		}
+	}
+	return out
+}
+
+// each lists the same of some materials on the base, every format for itself.
+func (w *Work) each(b lab.Bath, base lab.Base, materials ...*lab.Material) []passing {
+	var out []passing
+	for _, f := range w.formatsOfAll(materials) {
+		for _, place := range capacity.Places(b.Decl(), base) {
+			out = append(out, passing{capacity.Kind{Format: f}, place})
+		}
+	}
+	return out
+}
+
+// throughOf lists in which formats a material goes through a bath; none where it does not,
+// or where the bath is not counted.
+func (w *Work) throughOf(b lab.Bath, m *lab.Material) []passing {
+	if !counted(b) || !w.on(b, m.Base) || !slices.Contains(w.lab.Treated(b, m.Base), m) {
+		return nil
+	}
+	return w.each(b, m.Base, m)
+}
+
+// formatsOfAll lists the formats of some materials, in their order.
+func (w *Work) formatsOfAll(materials []*lab.Material) []capacity.Format {
+	var out []capacity.Format
+	for _, m := range materials {
+		out = append(out, w.formats(m)...)
 	}
 	return out
 }
@@ -90,7 +120,7 @@ func (w *Work) capacitiesFor(b lab.Bath, volume unit.Quantity[unit.Volume], aske
 // some card tells is asked for: baths and formats together are many more than either. Of
 // a litre that is every format, in their order.
 func (w *Work) capacityFor(b lab.Bath, volume unit.Quantity[unit.Volume], p passing) capacity.Capacity {
-	at := capacityKey{b.Ref(), volume.Text(), p.format.Ref(), p.place}
+	at := capacityKey{b.Ref(), volume.Text(), p.Format.Ref(), p.place}
 	if out, done := w.capacityOf[at]; done {
 		return out
 	}
@@ -104,8 +134,10 @@ func (w *Work) capacityFor(b lab.Bath, volume unit.Quantity[unit.Volume], p pass
 		told = w.passings(b)
 	}
 	for _, x := range append(told[:len(told):len(told)], p) {
-		at.format, at.place = x.format.Ref(), x.place
-		w.capacityOf[at] = capacity.Of(w.mix, b, x.format, volume, x.place, use, keeps)
+		at.format, at.place = x.Format.Ref(), x.place
+		if _, done := w.capacityOf[at]; !done {
+			w.capacityOf[at] = capacity.Of(w.mix, b, x.Format, volume, x.place, use, keeps)
+		}
 	}
 	return w.capacityOf[at]
 }
@@ -148,11 +180,11 @@ func (w *Work) mostUsed(b lab.Bath, all []passing) passing { return all[w.mostUs
 func (w *Work) mostUsedAt(b lab.Bath, all []passing) int {
 	var formats []capacity.Format
 	for _, x := range all {
-		formats = append(formats, x.format)
+		formats = append(formats, x.Format)
 	}
 	most := w.useOf(b).Most(w.lab, formats)
 	return max(0, slices.IndexFunc(all, func(x passing) bool {
-		return x.format.Ref() == most && (x.place <= 1 || len(all) == 1)
+		return x.Format.Ref() == most && (x.place <= 1 || len(all) == 1)
 	}))
 }
 
@@ -160,7 +192,7 @@ func (w *Work) mostUsedAt(b lab.Bath, all []passing) int {
 func (w *Work) mostUsedOn(b lab.Bath, base lab.Base) (passing, bool) {
 	var mine []passing
 	for _, x := range w.passings(b) {
-		if x.format.Material.Base == base && x.place <= 1 {
+		if x.Format.Material.Base == base && x.place <= 1 {
 			mine = append(mine, x)
 		}
 	}

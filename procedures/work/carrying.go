@@ -54,11 +54,14 @@ func (w *Work) carrying() {
 		if c.Stop == nil && c.Fixer == nil {
 			continue
 		}
-		for _, m := range w.lab.OfBase(p.Decl.Base) {
-			for _, f := range w.formats(m) {
-				if x, ok := w.carriedPrint(p, c, f); ok {
-					c.Prints = append(c.Prints, x)
-				}
+		var fixer lab.Bath
+		if c.Fixer != nil {
+			fixer = c.Fixer.Bath
+		}
+		for _, k := range capacity.Kinds(w.lab, fixer, w.formatsOfAll(w.lab.OfBase(p.Decl.Base))) {
+			if x, ok := w.carriedPrint(p, c, k.Format); ok {
+				x.Of = Alike{Format: k.Format, Others: k.Others}
+				c.Prints = append(c.Prints, x)
 			}
 		}
 		w.mergePrints(c)
@@ -70,7 +73,7 @@ func (w *Work) carrying() {
 
 // mergePrints puts papers that carry the same into one.
 func (w *Work) mergePrints(c *Carrying) {
-	kept, of := oneRow(w, c.Prints, -1, func(x CarriedPrint) capacity.Format { return x.Format },
+	kept, of := oneRow(w, c.Prints, -1, func(x CarriedPrint) capacity.Kind { return x.Of.kind() },
 		func(x, y CarriedPrint) bool {
 			if (x.Second == nil) != (y.Second == nil) {
 				return false
@@ -171,8 +174,8 @@ func (w *Work) carriedPrint(p *Process, c *Carrying, f capacity.Format) (out Car
 	if c.Fixer == nil {
 		return out, true
 	}
-	for _, x := range w.passings(c.Fixer.Bath) {
-		if x.place > 1 || x.format.Ref() != f.Ref() {
+	for _, x := range w.throughOf(c.Fixer.Bath, f.Material) {
+		if x.place > 1 || x.Format.Ref() != f.Ref() {
 			continue
 		}
 		if n := w.capacityFor(c.Fixer.Bath, Litre, x); n.NoWhy == "" && n.N != nil && n.Count > 0 {

@@ -77,11 +77,11 @@ func (w *Work) choice(role lab.Role, base lab.Base, baths []*Bath) {
 		way, volume := w.wayOf(b, head, group)
 		ways, made = append(ways, way), append(made, volume)
 	}
-	chosen, month := capacity.ChooseOf(w.mix, group, head.format, capacity.UseOf(w.lab, ids).OfBase(w.lab, base), ways)
+	chosen, month := capacity.ChooseOf(w.mix, group, head.Format, capacity.UseOf(w.lab, ids).OfBase(w.lab, base), ways)
 	if month == nil || !slices.ContainsFunc(chosen, func(c capacity.Chosen) bool { return c.Waste != nil }) {
 		return
 	}
-	out := &Choice{Role: role, Base: base, Format: head.format, Month: month}
+	out := &Choice{Role: role, Base: base, Format: head.Format, Month: month}
 	for i, c := range chosen {
 		x := WayChosen{Chosen: c, Bath: baths[i], Bought: baths[i].Product != nil, Made: made[i]}
 		for _, p := range baths[i].UsedIn {
@@ -93,7 +93,7 @@ func (w *Work) choice(role lab.Role, base lab.Base, baths []*Bath) {
 					x.Step = w.timedStep(p, n).Time
 				}
 				if x.Wash == nil {
-					w.washNext(&x, w.Process(p.ID), n, head.format)
+					w.washNext(&x, w.Process(p.ID), n, head.Format)
 				}
 			}
 		}

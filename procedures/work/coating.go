@@ -45,13 +45,14 @@ func (w *Work) coatings(s *lab.Solution) []Coating {
 		if !w.on(b, base) {
 			continue
 		}
-		for _, f := range capacity.Formats(w.lab, w.lab.Treated(b, base)...) {
-			if c, ok := w.coating(b, f); ok {
+		for _, k := range capacity.Kinds(w.lab, b, w.formatsOfAll(w.lab.Treated(b, base))) {
+			if c, ok := w.coating(b, k.Format); ok {
+				c.Of = Alike{Format: k.Format, Others: k.Others}
 				all = append(all, c)
 			}
 		}
 	}
-	kept, of := oneRow(w, all, -1, func(c Coating) capacity.Format { return c.Format }, func(x, y Coating) bool {
+	kept, of := oneRow(w, all, -1, func(c Coating) capacity.Kind { return c.Of.kind() }, func(x, y Coating) bool {
 		return slices.EqualFunc(x.Sheets, y.Sheets, func(a, b CoatSheets) bool { return sameRecord(a.Need, b.Need) })
 	})
 	for k := range kept {

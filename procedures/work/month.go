@@ -104,7 +104,7 @@ func (w *Work) monthOf(sum *capacity.Month, b *Bath) {
 		default:
 			if head, ok := w.mostUsedOn(b.Bath, base); ok {
 				named := slices.DeleteFunc(slices.Clone(w.passings(b.Bath)),
-					func(x passing) bool { return x.place > 1 || !part.Names(x.format) })
+					func(x passing) bool { return x.place > 1 || !part.Names(x.Format) })
 				sum.Add(b.Bath, w.capacityFor(b.Bath, Litre, head), w.capacitiesFor(b.Bath, hundredLitres, named),
 					part, w.traysOf(b.Bath, part))
 			}

@@ -135,7 +135,7 @@ func (w *Work) onceLow(b *Bottle) {
 // moreOf puts together how many more of each format a bottle treats.
 func (w *Work) moreOf(b *Bottle) {
 	for _, m := range b.Judged.More {
-		more := &More{More: m}
+		more := &More{More: m, Of: Alike{Format: m.Format, Others: m.Others}}
 		if b.Usable() && m.N != nil {
 			more.Spread = w.spread(m.Range)
 		}
@@ -150,7 +150,7 @@ func (w *Work) moreOf(b *Bottle) {
 
 // mergeMore puts materials of which a bottle treats as many into one.
 func (w *Work) mergeMore(b *Bottle) {
-	kept, of := oneRow(w, b.More, slices.Index(b.More, b.Head), func(m *More) capacity.Format { return m.Format },
+	kept, of := oneRow(w, b.More, slices.Index(b.More, b.Head), func(m *More) capacity.Kind { return m.Of.kind() },
 		func(x, y *More) bool {
 			return x.By == y.By && x.Why == y.Why && sameRecord(x.N, y.N) && sameRecord(x.Spread, y.Spread)
 		})

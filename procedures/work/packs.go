@@ -178,7 +178,7 @@ func (w *Work) packMade(p *Product, of lab.Bath) {
 			if !w.on(b.Bath, base) && len(b.UsedIn) > 0 || b.Decl().Serves[base] == lab.Never {
 				continue // of what no process uses yet, everything that it could treat is told
 			}
-			for _, x := range w.passingsOn(b.Bath, base) {
+			for _, x := range w.each(b.Bath, base, w.lab.Treated(b.Bath, base)...) {
 				if x.place > 1 {
 					continue
 				}
@@ -186,7 +186,7 @@ func (w *Work) packMade(p *Product, of lab.Bath) {
 				if counted(b.Bath) {
 					ours = w.capacityFor(b.Bath, made, x)
 				}
-				if does := capacity.DoesOf(w.mix, pack, x.format, ours, d.Yields, w.useOf(b.Bath)); does.Full != nil {
+				if does := capacity.DoesOf(w.mix, pack, x.Format, ours, d.Yields, w.useOf(b.Bath)); does.Full != nil {
 					s.Does = append(s.Does, does)
 				}
 			}

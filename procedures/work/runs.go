@@ -110,16 +110,19 @@ func (w *Work) resolve(p *Process) {
 			continue
 		}
 		for _, v := range vessels {
-			r := &Run{Material: m, Vessel: v, Steps: make([]RunStep, len(p.Decl.Steps)), develop: develop, at: at}
-			r.slow = v.Pour.Given() && v.Pour.Value() > drainOf(p.Decl).Value()
 			same := m.ID + " " + tankOf(v) + " " + v.Fill.Text()
 			if p.Any {
-				r.Material, same = nil, tankOf(v)+" "+v.Fill.Text()
+				same = tankOf(v) + " " + v.Fill.Text()
 			}
-			if !w.goesInto(m, v) || taken[same] {
+			if taken[same] || !w.goesInto(m, v) {
 				continue
 			}
 			taken[same] = true
+			r := &Run{Material: m, Vessel: v, Steps: make([]RunStep, len(p.Decl.Steps)), develop: develop, at: at}
+			if p.Any {
+				r.Material = nil
+			}
+			r.slow = v.Pour.Given() && v.Pour.Value() > drainOf(p.Decl).Value()
 			p.Runs = append(p.Runs, r)
 		}
 	}

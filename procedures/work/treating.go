@@ -29,7 +29,7 @@ func (w *Work) treatsAny(p *Process, i int) *Treating {
 	s := p.Steps[i]
 	var mine []passing
 	for _, x := range w.passings(s.Bath.Bath) {
-		if x.format.Material.Base == p.Decl.Base && (x.place == 0 || x.place == max(int(s.Decl.Place), 1)) {
+		if x.Format.Material.Base == p.Decl.Base && (x.place == 0 || x.place == max(int(s.Decl.Place), 1)) {
 			mine = append(mine, x)
 		}
 	}
@@ -59,9 +59,13 @@ func (w *Work) treatsByRun(p *Process, i int) *Treating {
 	out := &Treating{}
 	for _, r := range p.Runs {
 		var least *capacity.Capacity
-		for _, x := range all {
-			here := x.Place == 0 || x.Place == max(int(s.Decl.Place), 1)
-			if x.Format.Material != r.Material || x.N == nil || x.NoWhy != "" || !here || !w.fits(r, x.Format) {
+		for _, p := range w.throughOf(s.Bath.Bath, r.Material) {
+			here := p.place == 0 || p.place == max(int(s.Decl.Place), 1)
+			if !here || !w.fits(r, p.Format) {
+				continue
+			}
+			x := w.capacityFor(s.Bath.Bath, Litre, p)
+			if x.N == nil || x.NoWhy != "" {
 				continue
 			}
 			// One vessel may take two formats: the lower number holds for both.

@@ -91,10 +91,12 @@ func (w *Work) capacities() {
 // bathCapacity is how much a bath treats; all is what a litre of it does.
 func (w *Work) bathCapacity(b lab.Bath, all []capacity.Capacity) *BathCapacity {
 	c := &BathCapacity{Bottle: bottleOf(b), Shared: w.sharesBottle(b), Paced: w.useOf(b).Known()}
-	for _, x := range all {
-		c.Litre = append(c.Litre, &FormatCapacity{Capacity: x, Limits: w.limitCounts(x), Spread: w.spreadOf(x)})
+	passings := w.passings(b)
+	for i, x := range all {
+		c.Litre = append(c.Litre, &FormatCapacity{Capacity: x, Of: Alike{Format: x.Format, Others: passings[i].Others},
+			Limits: w.limitCounts(x), Spread: w.spreadOf(x)})
 	}
-	head := w.mostUsedAt(b, w.passings(b))
+	head := w.mostUsedAt(b, passings)
 	c.Trays = w.trayCapacities(b, all, head)
 	c.Head = c.Litre[head]
 	w.mergeFormats(c, head)
@@ -116,7 +118,7 @@ func (w *Work) mergeFormats(c *BathCapacity, head int) {
 	for i := range places {
 		places[i] = i
 	}
-	kept, of := oneRow(w, places, head, func(i int) capacity.Format { return c.Litre[i].Format }, func(i, j int) bool {
+	kept, of := oneRow(w, places, head, func(i int) capacity.Kind { return c.Litre[i].Of.kind() }, func(i, j int) bool {
 		return sameCapacity(c.Litre[i], c.Litre[j]) && !slices.ContainsFunc(c.Trays,
 			func(t TrayCapacity) bool { return !sameCapacity(t.Formats[i], t.Formats[j]) })
 	})
@@ -192,7 +194,7 @@ func (w *Work) trayCapacities(b lab.Bath, all []capacity.Capacity, head int) []T
 			if !flat && i != head {
 				continue
 			}
-			x := w.capacityFor(b, v.Fill.Quantity, passing{of.Format, of.Place})
+			x := w.capacityFor(b, v.Fill.Quantity, alone(of.Format, of.Place))
 			if flat {
 				t.Formats[i] = &FormatCapacity{Capacity: x, Spread: w.spreadOf(x)}
 			}
@@ -233,7 +235,7 @@ func (w *Work) batchCapacities(b lab.Bath, head capacity.Capacity) []BatchCapaci
 	}
 	var out []BatchCapacity
 	for _, made := range w.mix.Batches(b.Solution) {
-		x := w.capacityFor(b, w.mix.Makes(b, made), passing{head.Format, head.Place})
+		x := w.capacityFor(b, w.mix.Makes(b, made), alone(head.Format, head.Place))
 		if x.NoWhy != "" {
 			continue
 		}

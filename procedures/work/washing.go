@@ -111,12 +111,13 @@ func (w *Work) serving(b *Bath) Serving {
 			Because: []string{"written in " + b.Def().File}, Source: "common practice, no source"})
 		on := ServingOn{Base: base, Answer: answer}
 		if answer != "never" {
-			for _, x := range w.capacitiesFor(b.Bath, Litre, w.passingsOn(b.Bath, base)) {
-				if x.NoWhy == "" && !x.ByUses() {
-					on.Litre = append(on.Litre, FormatCapacity{Capacity: x})
+			for _, p := range w.passingsOn(b.Bath, base) {
+				if x := w.capacityFor(b.Bath, Litre, p); x.NoWhy == "" && !x.ByUses() {
+					on.Litre = append(on.Litre,
+						FormatCapacity{Capacity: x, Of: Alike{Format: x.Format, Others: p.Others}})
 				}
 			}
-			kept, of := oneRow(w, on.Litre, -1, func(x FormatCapacity) capacity.Format { return x.Format },
+			kept, of := oneRow(w, on.Litre, -1, func(x FormatCapacity) capacity.Kind { return x.Of.kind() },
 				func(a, b FormatCapacity) bool { return sameRecord(a.N, b.N) && a.Place == b.Place })
 			for i := range kept {
 				kept[i].Of = of[i]
