@@ -309,6 +309,8 @@ var workedExamples = []worked{
 	{formula: "capacity.rolls", in: []float64{6, 1000, 0.25}, want: 24, tol: 0.5, from: "common practice, no source: four 4x5 in sheets count as one roll"},
 	{formula: "capacity.rolls", in: []float64{6, 1000, 0.7}, want: 8, tol: 0.5, from: "plain arithmetic: 6 rolls are 8.6 times 0.7"},
 	{formula: "capacity.rolls", in: []float64{42.27, 18927, 0.25}, want: 3200, tol: 0.5, from: "common practice, no source: 19 L (five US gallons) that serve 800 rolls or 8x10 in prints serve 3200 sheets of 4x5 in: four sheets a print"},
+	{formula: "capacity.fills", in: []float64{440, 150}, want: 2, tol: 0.5, from: "plain arithmetic: 440 ml are twice 150 ml and 140 ml over"},
+	{formula: "capacity.fills", in: []float64{450, 150}, want: 3, tol: 0.5, from: "plain arithmetic: exactly three times"},
 	{formula: "capacity.draw", in: []float64{600, 1, 1, 2}, want: 150, tol: 0.5, from: "plain arithmetic: half of 600 ml for two"},
 	{formula: "capacity.drawn", in: []float64{120, 150}, want: 150, tol: 0.5, from: "plain arithmetic: the larger"},
 	{formula: "capacity.work", in: []float64{1000, 1, 4}, want: 5000, tol: 0.5, from: "common practice, no source: a gallon of stock at 1+4 makes five"},

@@ -117,3 +117,28 @@ func Shares(m *mix.Mixer, f Fill, one, other string, of *lab.Material) string {
 	}
 	return ""
 }
+
+// tankFills is how many times what is left in a bottle fills a tank.
+var tankFills = figure.Register(&figure.F2[unit.Factor, unit.Volume, unit.Volume]{
+	Formula: figure.Formula{ID: "capacity.fills", Name: "how many times it fills the tank", Result: "n", Unit: "",
+		Terms: []figure.Term{{Symbol: "V", Meaning: "what is left in the bottle", Unit: "ml"},
+			{Symbol: "d", Meaning: "what one fill draws", Unit: "ml"}},
+		Text: "floor(V / d)", Valid: "one bottle by itself: the rests of two bottles are not put together",
+		Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(left, draw unit.Volume) unit.Factor { return whole(float64(left) / float64(draw)) },
+})
+
+// FillsLeft is how many times what is left of a stock fills a vessel; nil where the fill is
+// refused or draws from no stock.
+func FillsLeft(m *mix.Mixer, id string, left *figure.Record, f Fill) *figure.Record {
+	if f.No != nil || !f.Diluted || left == nil || left.Refused() {
+		return nil
+	}
+	n := tankFills.Of(id, figure.Entered[unit.Volume](left), figure.Entered[unit.Volume](f.Take.Amount)).
+		Named("how many times what is left fills the "+f.Vessel.Name).Show(figure.KindCount, "1", unit.Down, "")
+	word := "times"
+	if n.Value == 1 {
+		word = "time"
+	}
+	return figure.Enter(m.Book, n.In(word))
+}

@@ -222,6 +222,7 @@ func (c *Context) onShelf(solution string) []page.Block {
 			if m := b.Head; m != nil {
 				item = append(append(item, page.W("; "), page.N(m.Format.Name()), page.W(": ")), moreLeft(m)...)
 			}
+			item = append(item, fillsLeft(b)...)
 		}
 		l.Items = append(l.Items, item)
 	}
@@ -229,6 +230,25 @@ func (c *Context) onShelf(solution string) []page.Block {
 		l.Items = append(l.Items, page.Say(page.W("none")))
 	}
 	return []page.Block{l}
+}
+
+// fillsLeft says how many times what is left in a bottle fills each tank, strength by strength.
+func fillsLeft(b *work.Bottle) page.Text {
+	var out page.Text
+	for i, f := range b.Fills {
+		switch {
+		case i == 0 || b.Fills[i-1].Bath != f.Bath:
+			out = append(out, page.W("; as "), page.N(f.Bath.Strength), page.W(" it fills the "))
+		default:
+			out = append(out, page.W(", the "))
+		}
+		out = append(out, page.N(f.Vessel.Name))
+		if f.OtherFill {
+			out = append(out, page.W(" for "), page.N(f.Vessel.Family))
+		}
+		out = append(out, page.W(" "), page.F(f.N))
+	}
+	return out
 }
 
 // answerWord is what is said of a batch.

@@ -4,7 +4,9 @@ import (
 	"slices"
 
 	"wetside/procedures/capacity"
+	"wetside/procedures/figure"
 	"wetside/procedures/lab"
+	"wetside/procedures/mix"
 )
 
 // filled is what goes into a vessel, worked out once.
@@ -95,4 +97,41 @@ func (w *Work) basesOf(b lab.Bath) map[lab.Base]bool {
 // on reports a bath that a process of a base uses.
 func (w *Work) on(b lab.Bath, base lab.Base) bool {
 	return slices.Contains(w.Bath(b.Ref()).Bases, base)
+}
+
+// TankFills is how many times what is left in a bottle fills one tank with a strength that
+// is used once.
+type TankFills struct {
+	Bath *Bath
+	// Vessel is the tank; OtherFill: it is filled otherwise for another family of films.
+	Vessel    Vessel
+	OtherFill bool
+	N         *figure.Record
+}
+
+// fillsLeft is the same for every tank and every such strength that is drawn from a bottle
+// which may be used.
+func (w *Work) fillsLeft(b *Bottle) {
+	if !b.Usable() {
+		return
+	}
+	for _, x := range w.Baths {
+		if x.Dilution == nil || x.Dilution.From.Ref() != b.Bath.Ref() || x.Decl().Use != "one-shot" {
+			continue
+		}
+		told := map[string]bool{}
+		for _, f := range x.Dilution.Fills {
+			id := figure.ID(b.ID, "fills", x.Ref(), tankOf(f.Vessel), mix.Tag(f.Vessel.Fill.Exact()))
+			if f.Vessel.Tray || told[id] {
+				continue
+			}
+			told[id] = true
+			other := slices.ContainsFunc(x.Dilution.Fills, func(o Filling) bool {
+				return tankOf(o.Vessel) == tankOf(f.Vessel) && o.Vessel.Fill.Text() != f.Vessel.Fill.Text()
+			})
+			if n := capacity.FillsLeft(w.mix, id, b.Left, f.Fill); n != nil {
+				b.Fills = append(b.Fills, TankFills{Bath: x, Vessel: f.Vessel, OtherFill: other, N: n})
+			}
+		}
+	}
 }

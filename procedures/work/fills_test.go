@@ -1,6 +1,7 @@
 package work
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -262,5 +263,101 @@ func TestTankWithAComma(t *testing.T) {
 		require.Len(t, problems, 1)
 		require.Equal(t, "name", problems[0].Code)
 		require.Equal(t, figure.Where{File: "lab.toml", Key: "tank.five,120"}, problems[0].At)
+	}
+}
+
+// TestFillsLeft: how many times what is left fills each tank, counted down to whole fills, for
+// what is used once; nothing is said of a bottle that may not be used or that nobody can judge.
+func TestFillsLeft(t *testing.T) {
+	stands := func(of, mixed, left string) string {
+		return "-- shelf/one.toml --\nof = \"" + of + "\"\nmixed = " + mixed + "\nmade = { amount = \"" + left + "\", into = [\"" + left + "\"] }\n"
+	}
+	const developer = `
+-- lab.toml --
+[lab]
+name = "Test"
+[tank.double]
+fill = "600 mL"
+takes = { 135 = 2 }
+[tank.wide]
+fill = { 135 = "500 mL", 120 = "1 L" }
+takes = { 135 = 1, 120 = 1 }
+[tank.twin]
+fill = "600 mL"
+takes = { 135 = 2, 120 = 1 }
+[tray.small]
+fill = "1 L"
+[cylinder.hundred]
+holds = "100 mL"
+[cylinder.thousand]
+holds = "1000 mL"
+-- chemicals/salt.toml --
+name = "salt"
+[form.pure]
+formula = "none"
+-- materials/film.toml --
+name = "film"
+base = "film"
+formats = ["135", "120"]
+[format.135]
+family = "135"
+rolls = "1 roll"
+area = "516 cm2"
+[format.120]
+family = "120"
+rolls = "1 roll"
+area = "516 cm2"
+-- solutions/developer.toml --
+name = "developer"
+role = "developer"
+per = "1 L"
+keeps = { full = "6 months", part = "3 months" }
+[[step]]
+add = "salt.pure"
+amount = "10 g"
+[strength.stock]
+[strength.working]
+dilute = "1+1"
+use = "one-shot"
+[strength.again]
+dilute = "1+1"
+use = "re-use"
+-- processes/develop.toml --
+name = "develop"
+base = "film"
+[[step]]
+id = "develop"
+bath = "developer.working"
+time = "5:00"
+[[step]]
+id = "develop-again"
+bath = "developer.again"
+time = "5:00"
+`
+	for _, c := range []struct {
+		name, shelf, want string
+	}{
+		{"a rest is no fill", stands("developer.stock", "2026-03-01", "590 mL"), "double 1, twin 1, wide for 120 1, wide for 135 2"},
+		{"exactly two", stands("developer.stock", "2026-03-01", "600 mL"), "double 2, twin 2, wide for 120 1, wide for 135 2"},
+		{"not once", stands("developer.stock", "2026-03-01", "100 mL"), "double 0, twin 0, wide for 120 0, wide for 135 0"},
+		{"dead", stands("developer.stock", "2025-03-01", "590 mL"), ""},
+		{"used again: it stays in its bottle", stands("developer.again", "2026-03-01", "590 mL"), ""},
+	} {
+		w := workOf(t, developer+c.shelf, "2026-03-14")
+		require.Len(t, w.OnShelf.Bottles, 1, c.name)
+		var got []string
+		for _, f := range w.OnShelf.Bottles[0].Fills {
+			require.Equal(t, "developer.working", f.Bath.Ref(), c.name)
+			said := f.Vessel.Key
+			if tank, family, ok := strings.Cut(f.Vessel.Key, ","); ok {
+				said = tank
+				if f.OtherFill {
+					said += " for " + family
+				}
+			}
+			got = append(got, said+" "+f.N.Shown)
+		}
+		slices.Sort(got)
+		require.Equal(t, c.want, strings.Join(got, ", "), c.name)
 	}
 }

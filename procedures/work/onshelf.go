@@ -56,6 +56,9 @@ type Bottle struct {
 	Pieces *figure.Record
 	// Tally is the ladder of its label; nil where it is not used again.
 	Tally *Tally
+	// Fills is how many times what is left of a stock fills each tank; empty where it may
+	// not be used.
+	Fills []TankFills
 	// Fix are the fixing times after its last clearing test.
 	Fix []FixTime
 	// Developer is what a developer that is used again takes; nil for anything else,
@@ -104,6 +107,7 @@ func (w *Work) bottles() {
 		w.onceLow(b)
 		w.airOver(b)
 		w.moreOf(b)
+		w.fillsLeft(b)
 		w.tally(b)
 		w.fixTimes(b)
 		w.usedDeveloper(b)
