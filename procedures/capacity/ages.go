@@ -70,9 +70,16 @@ func (w *worker) age(keeps lab.Keeps) {
 	n, long := days(life.Life)
 	if !long {
 		w.out.Evening = life.Text()
-		return
 	}
 	if len(w.out.Bounds) == 0 {
+		return
+	}
+	if !long {
+		// What is discarded with its day is told by its limits: only money goes by the pace.
+		if n, ok := w.use.pouring(w.m.Lab, w.b, w.f, w.id("day")); ok {
+			w.pace, w.out.Pace = n, int(n.Value)
+			w.out.Aged = figure.Enter(w.m.Book, n.Show(figure.KindCount, "1", unit.Down, ""))
+		}
 		return
 	}
 	rate, ok := w.use.day(w.m.Lab, w.b, w.f)

@@ -67,9 +67,9 @@ func (w *worker) cost(n, ideal figure.Figure[unit.Factor]) {
 	}
 	w.out.Cost = show(costEach.Of(figure.ID(w.b.Ref(), "cost.each", w.at...), whole, n).Named("cost of one, " +
 		w.f.Name()))
-	if w.out.Governs == "age" && ideal.Value > n.Value {
+	if ideal.Value > n.Value {
 		w.out.IdealCost = show(costEach.Of(figure.ID(w.b.Ref(), "cost.ideal", w.at...), whole, ideal).
-			Named("cost of one, if age did not end it"))
+			Named("cost of one, if all of it were used"))
 	}
 }
 

@@ -33,6 +33,25 @@ var monthAged = figure.Register(&figure.F3[unit.Volume, unit.Volume, unit.Factor
 	Go: func(v unit.Volume, d, life unit.Factor) unit.Volume { return v * unit.Volume(d/life) },
 })
 
+// dayFills is what is poured into one vessel on the days of a month.
+var dayFills = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Factor]{
+	Formula: figure.Formula{ID: "month.days", Name: "bath for the days of a month", Result: "v", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "V", Meaning: "fill of the vessel", Unit: "ml"},
+			{Symbol: "d", Meaning: "days of a month"}},
+		Text: "V * d", Valid: "poured anew on every day that the process is worked, and discarded after it",
+		Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(v unit.Volume, d unit.Factor) unit.Volume { return v * unit.Volume(d) },
+})
+
+// atLeast is the larger of what a month's work uses up and what its days pour.
+var atLeast = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Volume]{
+	Formula: figure.Formula{ID: "month.poured", Name: "bath for a month", Result: "v", Unit: "ml",
+		Terms: []figure.Term{{Symbol: "v_n", Meaning: "what the work uses up", Unit: "ml"},
+			{Symbol: "v_d", Meaning: "what is poured on its days", Unit: "ml"}},
+		Text: "max(v_n, v_d)", Source: "plain arithmetic", Origin: figure.Standard},
+	Go: func(n, d unit.Volume) unit.Volume { return max(n, d) },
+})
+
 // monthStock is how much stock a month's one-shot pieces take.
 var monthStock = figure.Register(&figure.F2[unit.Volume, unit.Factor, unit.VolumePerRoll]{
 	Formula: figure.Formula{ID: "month.stock", Name: "stock for a month", Result: "V", Unit: "ml",
@@ -166,7 +185,7 @@ func NewMonth(m *mix.Mixer) *Month {
 // use names, so that what is rounded down counts for nothing. What nobody can count by its own
 // format is counted by the head's. Of a bath that age ends, stands are the fills that
 // stand at a time, such as two trays; without any it is a litre in its bottle.
-func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands []Vessel) {
+func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands []Stand) {
 	base := head.Format.Material.Base
 	if head.NoWhy != "" || head.Count < 1 {
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
@@ -179,7 +198,7 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 			of = from
 		}
 	}
-	if !oneShot && head.Governs == "age" {
+	if !oneShot && head.Governs == "age" && head.Evening == "" {
 		fills := []figure.Figure[unit.Volume]{figure.Constant(unit.Volume(1000), "a litre in its bottle",
 			"common practice, no source", figure.Default)}
 		for i, v := range stands {
@@ -213,7 +232,34 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
 		return
 	}
-	mo.take(b, of, monthVolume.Of(figure.ID(b.Ref(), "month", string(base)), parts...), base)
+	volume := monthVolume.Of(figure.ID(b.Ref(), "month", string(base)), parts...)
+	if fills, ok := mo.discarded(b, base, use, stands); ok && !oneShot && head.Evening != "" {
+		volume = atLeast.Of(figure.ID(b.Ref(), "month.poured", string(base)), volume, fills)
+	}
+	mo.take(b, of, volume, base)
+}
+
+// Stand is a vessel in which a bath stands for a process.
+type Stand struct {
+	Process string
+	Vessel
+}
+
+// discarded is what a month pours of a bath that is discarded at the end of each day: its
+// trays, on every day that their process is worked; false where somebody has not written
+// the days.
+func (mo *Month) discarded(b lab.Bath, base lab.Base, use Use, stands []Stand) (figure.Figure[unit.Volume], bool) {
+	if !use.DaysKnown(mo.m.Lab) || len(stands) == 0 {
+		return figure.Figure[unit.Volume]{}, false
+	}
+	var fills []figure.Figure[unit.Volume]
+	for i, v := range stands {
+		days := mo.m.Lab.Place.Days[v.Process]
+		fills = append(fills, dayFills.Of(figure.ID(b.Ref(), "month.days", fmt.Sprintf("%s.%d", base, i+1)),
+			v.Fill.Figure("fill of the "+v.Name), days.Figure("days of a month, "+v.Process)))
+	}
+	return monthVolume.Of(figure.ID(b.Ref(), "month.days", string(base)), fills...).
+		Named("what is poured on the days of a month"), true
 }
 
 // counted is an entry of a month's use as pieces of its own format, or of the head's

@@ -235,14 +235,16 @@ func TestMonthOfBath(t *testing.T) {
 		return c
 	}
 	roll := func(n int) map[string]int { return map[string]int{"film.roll": n} }
-	tray := func(fill string) Vessel { return Vessel{Name: "tray", Fill: lab.Say[unit.Volume](fill)} }
+	tray := func(fill string) Stand { return Stand{"films", Vessel{Name: "tray", Fill: lab.Say[unit.Volume](fill)}} }
+	evening := func(c *Capacity) { c.Governs, c.Evening, c.Life = "age", "8 h", nil }
 	for _, c := range []struct {
 		name, bath, head string
 		all              map[string]int
 		process          string
 		change           func(*Capacity) // of the head
 		other            func(*Capacity) // of half a roll
-		stands           []Vessel
+		stands           []Stand
+		days             int     // of the process
 		salt, bought     float64 // g and ml; 0: not counted
 		uncounted        bool
 	}{
@@ -276,12 +278,23 @@ func TestMonthOfBath(t *testing.T) {
 		{name: "a dilution that is re-used, by its share", bath: "concentrate.again", head: "film.roll", all: roll(10), process: "films", bought: 255},
 		// Age: five days of 30.4375, a litre in its bottle or what stands in the trays.
 		{name: "ended by age, in its bottle", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, salt: 200 * 6.0875},
-		{name: "ended by age, in a tray", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, stands: []Vessel{tray("2 L")}, salt: 200 * 2 * 6.0875},
-		{name: "ended by age, in two trays", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, stands: []Vessel{tray("2 L"), tray("500 mL")}, salt: 200 * 2.5 * 6.0875},
+		{name: "ended by age, in a tray", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, stands: []Stand{tray("2 L")}, salt: 200 * 2 * 6.0875},
+		{name: "ended by age, in two trays", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, stands: []Stand{tray("2 L"), tray("500 mL")}, salt: 200 * 2.5 * 6.0875},
+		// Discarded at the end of its day: 2.5 litres on each of four days, or what the work uses up.
+		{name: "discarded each day", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: evening, stands: []Stand{tray("2 L"), tray("500 mL")}, days: 4, salt: 200 * 10},
+		{name: "discarded each day, though its limits end it first", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Evening = "8 h" }, stands: []Stand{tray("2 L")}, days: 4, salt: 200 * 8},
+		{name: "discarded each day, and the work uses up more", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: evening, stands: []Stand{tray("1 L")}, days: 1, salt: 200 * 1.275},
+		{name: "discarded each day, and nobody has written on how many", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: evening, stands: []Stand{tray("2 L")}, salt: 200 * 1.275},
+		{name: "discarded each day, and in no tray", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: evening, days: 4, salt: 200 * 1.275},
+		{name: "what keeps is not counted by days", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", stands: []Stand{tray("2 L")}, days: 4, salt: 200 * 1.275},
+		{name: "nor is what is used once", bath: "concentrate.straight", head: "film.roll", all: roll(10), process: "films", change: evening, stands: []Stand{tray("2 L")}, days: 4, bought: 127.5},
 		{name: "one-shot does not age in a tray", bath: "concentrate.straight", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, bought: 127.5},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			m := mixerOf(t, used)
+			if c.days > 0 {
+				m.Lab.Place.Days = map[string]lab.SaidNumber{c.process: lab.SayNumber(c.days)}
+			}
 			b, bad := m.Lab.Bath(c.bath, figure.Where{})
 			require.Empty(t, bad)
 			var all []Capacity

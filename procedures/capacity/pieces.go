@@ -137,7 +137,7 @@ type Capacity struct {
 	MostUses int
 	// Life is how long it lasts, Aged how many are done by then at the house's pace, and
 	// Pace the same as a number; nil where age is not weighed. A pace is no limit: it
-	// never counts on a tally.
+	// never counts on a tally. Of what is discarded with its day there is no Life.
 	Life, Aged *figure.Record
 	Pace       int
 	// Range is N with its bounds, unrounded.
@@ -376,7 +376,11 @@ func (w *worker) govern() {
 	}
 	answer := fmt.Sprintf("%d × %s, by %s", o.Count, w.f.Name(), least.Words)
 	done := n
-	if o.Aged != nil && o.Pace < o.Count {
+	switch {
+	case o.Aged == nil || o.Pace >= o.Count:
+	case o.Evening != "":
+		done = w.pace
+	default:
 		o.Governs, o.With, done = "age", nil, w.pace
 		answer += fmt.Sprintf("; ended by age after %d at this lab’s pace", o.Pace)
 		because = []string{"age ends it first", "then " + because[0]}

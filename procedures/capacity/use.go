@@ -38,6 +38,27 @@ var perDay = figure.Register(&figure.F3[unit.Factor, unit.Area, unit.Area, unit.
 	},
 })
 
+// poured adds up the days of a month on which a bath is poured.
+var poured = figure.Register(&figure.FN[unit.Factor, unit.Factor]{
+	Formula: figure.Formula{ID: "use.pourings", Name: "days of a month on which it is poured", Result: "d", Unit: "",
+		Terms: []figure.Term{{Symbol: "d_i", Meaning: "days of each process"}},
+		Text:  "sum(d_i)", Valid: "each process pours on days of its own", Source: "the lab's own count",
+		Origin: figure.Standard},
+	Go: figure.Total[unit.Factor],
+})
+
+// perPouring is the month's work as pieces of one format each time that a bath is poured.
+var perPouring = figure.Register(&figure.F3[unit.Factor, unit.Area, unit.Area, unit.Factor]{
+	Formula: figure.Formula{ID: "use.pouring", Name: "done each time it is poured", Result: "N", Unit: "",
+		Terms: []figure.Term{{Symbol: "M", Meaning: "a month's work", Unit: "cm²"},
+			{Symbol: "A", Meaning: "area of one", Unit: "cm²"}, {Symbol: "d", Meaning: "days on which it is poured"}},
+		Text: "max(1, floor(M / A / d))", Valid: "the work spread evenly over the days, counted by area; not poured for less than one",
+		Source: "the lab's own count", Origin: figure.Standard},
+	Go: func(m, a unit.Area, d unit.Factor) unit.Factor {
+		return max(1, whole(float64(m)/float64(a)/float64(d)))
+	},
+})
+
 const daysInMonth = 365.25 / 12
 
 // DaysInMonth is how many days a month of work has.
@@ -126,6 +147,46 @@ func (u Use) Known() bool { return len(u.entries) > 0 }
 // day is the month's work on the base of a format, as pieces of that format in a
 // day.
 func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], bool) {
+	month, own, ok := u.area(l, b, f)
+	if !ok {
+		return figure.Figure[unit.Factor]{}, false
+	}
+	return perDay.Of(figure.ID(b.Ref(), "use", f.Ref(), string(f.Material.Base)), month, own, DaysInMonth).
+		Show(figure.KindCount, "0.01", unit.Nearest, ""), true
+}
+
+// pouring is the month's work on the base of a format, as pieces of that format each time
+// that a bath is poured for a day; false where somebody has not written the days.
+func (u Use) pouring(l *lab.Lab, b lab.Bath, f Format, id string) (figure.Figure[unit.Factor], bool) {
+	base := f.Material.Base
+	month, own, ok := u.area(l, b, f)
+	if part := u.OfBase(l, base); ok && part.DaysKnown(l) {
+		return perPouring.Of(id, month, own, part.days(l, b, base)), true
+	}
+	return figure.Figure[unit.Factor]{}, false
+}
+
+// DaysKnown reports whether somebody has written on how many days of a month each process
+// of the work is done.
+func (u Use) DaysKnown(l *lab.Lab) bool {
+	return !slices.ContainsFunc(u.entries, func(e useEntry) bool { return !l.Place.Days[e.process].Given() })
+}
+
+// days is on how many days of a month the processes on a base pour a bath.
+func (u Use) days(l *lab.Lab, b lab.Bath, base lab.Base) figure.Figure[unit.Factor] {
+	var all []figure.Figure[unit.Factor]
+	seen := map[string]bool{}
+	for _, e := range u.entries {
+		if !seen[e.process] {
+			all = append(all, l.Place.Days[e.process].Figure("days of a month, "+e.process))
+		}
+		seen[e.process] = true
+	}
+	return poured.Of(figure.ID(b.Ref(), "pourings", string(base)), all...)
+}
+
+// area is the month's work on the base of a format as an area, and the area of one.
+func (u Use) area(l *lab.Lab, b lab.Bath, f Format) (month, own figure.Figure[unit.Area], ok bool) {
 	base := string(f.Material.Base)
 	var parts []figure.Figure[unit.Area]
 	for _, e := range u.OfBase(l, f.Material.Base).entries {
@@ -142,11 +203,8 @@ func (u Use) day(l *lab.Lab, b lab.Bath, f Format) (figure.Figure[unit.Factor], 
 		n := e.pieces.Figure("pieces in a month")
 		parts = append(parts, entryArea.Of(figure.ID("use", fmt.Sprintf("%s.%d", e.process, e.nth)), n, area))
 	}
-	own, ok := f.Area()
-	if !ok || len(parts) == 0 {
-		return figure.Figure[unit.Factor]{}, false
+	if own, ok = f.Area(); !ok || len(parts) == 0 {
+		return month, own, false
 	}
-	month := monthArea.Of(figure.Beside(figure.ID(b.Ref(), "use"), base), parts...)
-	return perDay.Of(figure.ID(b.Ref(), "use", f.Ref(), base), month, own, DaysInMonth).
-		Show(figure.KindCount, "0.01", unit.Nearest, ""), true
+	return monthArea.Of(figure.Beside(figure.ID(b.Ref(), "use"), base), parts...), own, true
 }

@@ -163,6 +163,9 @@ func endsAfter(x *work.FormatCapacity) page.Text {
 	}
 	if x.Evening != "" {
 		after = append(after, page.W(", discard "), page.N(x.Evening), page.W(" after pouring"))
+		if x.IdealCost != nil {
+			after = append(after, page.W(", the cost is for "), page.B(x.Aged), page.W(" each time"))
+		}
 	}
 	if x.Uses != nil {
 		after = append(after, page.W(", discard after "), page.F(x.Uses))
@@ -340,7 +343,7 @@ func (c *Context) batchTable(b *work.Bath) (page.Table, bool) {
 // ageChart draws what is done at this house's rate against the limits: whichever
 // is met first ends the bath.
 func ageChart(x *work.FormatCapacity) (page.Chart, bool) {
-	if x.Aged == nil || x.NoWhy != "" {
+	if x.Aged == nil || x.Life == nil || x.NoWhy != "" { // what ends with its day has no line to draw
 		return page.Chart{}, false
 	}
 	limits := []page.ChartLimit{{Label: "dead after", At: x.Life, OfX: true, Beyond: true}}

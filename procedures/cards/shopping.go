@@ -85,7 +85,7 @@ func (c *Context) besideOrders(month *work.Month) []page.Block {
 	if len(l.Items) > 0 {
 		out = append(out, l)
 	}
-	l = page.List{Label: page.Say(page.W("counted as if each tray were used until it is spent: what is discarded at the end of a day comes on top"))}
+	l = page.List{Label: page.Say(page.W("counted as if each tray were used until it is spent: what is discarded at the end of a day comes on top. Write under [days] in lab.toml on how many days of a month each process is worked, and it is counted"))}
 	for _, b := range month.Evenings {
 		l.Items = append(l.Items, c.bathName(b.Bath))
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"wetside/procedures/figure"
 	"wetside/procedures/unit"
 )
 
@@ -228,6 +229,9 @@ func (c *checker) rulesOfSense() {
 
 // use checks a month's work: it names processes of the lab, and so many of what
 // they take.
+// mostDays is the longest month.
+const mostDays = 31
+
 func (c *checker) use() {
 	p := c.lab.Place
 	var ids []string
@@ -236,16 +240,30 @@ func (c *checker) use() {
 		ids = append(ids, d.ID)
 		known[d.ID] = d
 	}
+	unknown := func(id string, at figure.Where, hint string) {
+		if !c.lab.Broken["processes/"+id] {
+			c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "reference",
+				What: "there is no process " + quoted(id), Hint: Near(id, ids, hint)})
+		}
+	}
+	for _, id := range sortedKeys(p.Days) {
+		at := p.At("days." + keyName(id))
+		switch n := p.Days[id].N; {
+		case known[id] == nil:
+			unknown(id, at, "days are written by process, for example fibre-print = 4")
+		case n < 1 || n > mostDays:
+			c.add(at, "range", fmt.Sprintf("%d: a month has from 1 to %d days on which a process is worked", n, mostDays),
+				"write on how many days of a month it is worked, or leave it out")
+		case len(p.Use[id]) == 0:
+			c.add(at, "missing", "the days of "+id+" tell nothing without a month's work",
+				"write under [use] what a month puts through it, or take the line out")
+		}
+	}
 	for _, id := range sortedKeys(p.Use) {
 		at := p.At("use." + keyName(id))
 		d := known[id]
 		if d == nil {
-			if !c.lab.Broken["processes/"+id] {
-				c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "reference",
-					What: "there is no process " + quoted(id),
-					Hint: Near(id,
-						ids, "a month's work is written by process, for example film-negative = \"24 rolls\"")})
-			}
+			unknown(id, at, "a month's work is written by process, for example film-negative = \"24 rolls\"")
 			continue
 		}
 		for i, entry := range p.Use[id] {

@@ -23,7 +23,10 @@ type Place struct {
 	Bottles   map[string]Bottle   `toml:"bottle"`
 	Drums     map[string]Drum     `toml:"drum"`
 	// Use is a month's work, by process.
-	Use   map[string]PiecesList `toml:"use"`
+	Use map[string]PiecesList `toml:"use"`
+	// Days is on how many days of a month a process is worked, by process: what is poured
+	// for a day and discarded after it is counted by them.
+	Days  map[string]SaidNumber `toml:"days"`
 	Print PrintRules            `toml:"print"`
 }
 

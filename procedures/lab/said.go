@@ -193,6 +193,9 @@ type SaidNumber struct {
 // Given reports whether it was written.
 func (s SaidNumber) Given() bool { return s.written }
 
+// SayNumber is a number that no file says: one in a test or in the program itself.
+func SayNumber(n int) SaidNumber { return SaidNumber{N: n, written: true} }
+
 // Figure is the number as a figure to work from.
 func (s SaidNumber) Figure(name string) figure.Figure[unit.Factor] {
 	return number(s.provenance, unit.Factor(s.N), strconv.Itoa(s.N), name)

@@ -71,14 +71,14 @@ func (w *Work) month() {
 }
 
 // discarded reports a strength that is counted in a month and stands in trays which do not
-// keep until the next day.
+// keep until the next day, where nobody has written on how many days they are poured.
 func (w *Work) discarded(b *Bath) bool {
 	keeps, _ := b.Keeps()
 	use := w.useOf(b.Bath)
 	d := b.Decl()
 	life, _ := capacity.LifeInUse(keeps)
 	short := life.Seconds > 0 && life.Seconds < 24*60*60 && life.Days+life.Months == 0
-	return short && use.Known() && d != nil && d.Use != lab.OneShot && len(w.traysOf(b.Bath, use)) > 0
+	return short && use.Known() && !use.DaysKnown(w.lab) && d != nil && d.Use != lab.OneShot && len(w.traysOf(b.Bath, use)) > 0
 }
 
 // monthOf counts what a month takes of one bath, base by base: a limit holds for its own
@@ -157,13 +157,13 @@ func (w *Work) packName(p lab.InStore) string {
 // traysOf are the trays in which a bath stands for a month's work: for every process the
 // smallest that takes each format, once for each place that the bath has in it. There
 // are none for a bath that waits in its bottle.
-func (w *Work) traysOf(b lab.Bath, use capacity.Use) []capacity.Vessel {
+func (w *Work) traysOf(b lab.Bath, use capacity.Use) []capacity.Stand {
 	keeps, _ := b.Keeps()
 	if _, state := capacity.LifeInUse(keeps); state != "tray" && state != "poured" {
 		return nil
 	}
 	_, trays := capacity.Vessels(w.lab)
-	var out []capacity.Vessel
+	var out []capacity.Stand
 	for _, p := range w.Processes {
 		seen := map[string]bool{}
 		for _, f := range use.FormatsIn(w.lab, p.Decl.ID) {
@@ -179,8 +179,8 @@ func (w *Work) traysOf(b lab.Bath, use capacity.Use) []capacity.Vessel {
 
 // dishes are the trays of the steps of a process that are worked in a bath: the tray
 // that is used for its prints, filled as the step says where it does.
-func (p *Process) dishes(b lab.Bath, tray capacity.Vessel) []capacity.Vessel {
-	var out []capacity.Vessel
+func (p *Process) dishes(b lab.Bath, tray capacity.Vessel) []capacity.Stand {
+	var out []capacity.Stand
 	for n, s := range p.Decl.Steps {
 		if p.Baths[n] == nil || p.Baths[n].Ref() != b.Ref() {
 			continue
@@ -189,7 +189,7 @@ func (p *Process) dishes(b lab.Bath, tray capacity.Vessel) []capacity.Vessel {
 		if s.Fill.Given() {
 			at.Fill, at.Name = s.Fill, "dish of this step"
 		}
-		out = append(out, at)
+		out = append(out, capacity.Stand{Process: p.Decl.ID, Vessel: at})
 	}
 	return out
 }
