@@ -55,6 +55,7 @@ func TestBinders(t *testing.T) {
 			r, err := build.Bind(options(folder(files)))
 			require.NoError(t, err)
 			require.Equal(t, want["faults"], faultLines(r))
+			require.Empty(t, silentPrints(r), "prints without a word to work by")
 			records := map[string]*figure.Record{}
 			for _, f := range r.Binder.Answers {
 				records[f.ID] = f

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"wetside/build"
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
@@ -436,4 +437,27 @@ func reviewsShow(c *court) {
 			c.failed("the front page and mix/%s disagree about its review (%s)", s.ID, front)
 		}
 	}
+}
+
+// printsSpeak: paper leaves reasons out, and what is of today; what is left must not be
+// warnings alone.
+func printsSpeak(c *court) {
+	for _, pr := range silentPrints(c.r) {
+		c.failed("the print %s is empty", pr)
+	}
+}
+
+// silentPrints are the prints of a binder on which nothing but warnings stands.
+func silentPrints(r *build.Result) []string {
+	pages := map[string]page.Page{}
+	for _, p := range r.Binder.Pages {
+		pages[p.ID] = p
+	}
+	var out []string
+	for _, pr := range r.Binder.Prints {
+		if p := page.OnPaper(pages[pr.Page], pr.Choice); len(p.Do)+len(p.Tables) == 0 {
+			out = append(out, pr.Variant)
+		}
+	}
+	return out
 }

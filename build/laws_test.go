@@ -40,6 +40,7 @@ var laws = []struct {
 	{"a bath that harms above a temperature says so in every process", stopsAbove},
 	{"a review that is past shows on the card and on the front page", reviewsShow},
 	{"one of anything is not many", oneIsOne},
+	{"a card that is printed has something to say", printsSpeak},
 }
 
 // court is one binder before the laws.

@@ -31,7 +31,9 @@ func benchBoard(c *Context) []page.Page {
 			page.Say(page.W("weigh the water of one cylinder"))}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("read a cylinder finer than half a mark"))}}}
 	p.Foot = c.foot(c.W.Place.Def, holes)
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "bench", Faces: c.wideFaces("a4")})
+	if len(p.Do) > 0 { // a card without a device would only warn
+		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "bench", Faces: c.wideFaces("a4")})
+	}
 	return []page.Page{p}
 }
 

@@ -41,15 +41,23 @@ func capacityBoard(c *Context) []page.Page {
 	}
 	if len(first.Rows) > 0 {
 		first.Note = page.Say(page.W("Counted in the format that is used most. For another format or tray see its own card."))
+		if len(c.W.OnlyTime)+len(c.W.Endless) > 0 {
+			first.Note = append(first.Note,
+				page.W(" A bath that is not here ends by its date alone, or is not counted: ask first."))
+		}
 		p.Do = append(p.Do, first)
 	}
 	onlyTime := c.onlyTime()
 	if len(p.Do)+len(onlyTime) == 0 { // nobody has written a limit or a life
 		return nil
 	}
+	if rest := append(onlyTime, c.endless()...); len(p.Do) == 0 { // else a print of it would say nothing
+		p.Do, p.Why = rest, []page.Block{whyCounting()}
+	} else {
+		p.Why = append(rest, whyCounting())
+	}
 	p.Tables = ladders
-	p.Before, p.Never, p.Why = beforeCounting(), neverCounting(),
-		append(append(onlyTime, c.endless()...), whyCounting())
+	p.Before, p.Never = beforeCounting(), neverCounting()
 	p.Foot = c.foot(c.W.Place.Def, holes)
 	pages[0] = p
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "capacity", Faces: c.wideFaces("a4")})
