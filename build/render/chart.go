@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"wetside/build/render/wording"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
@@ -76,7 +77,7 @@ func (v *view) Chart(c page.Chart) template.HTML {
 	d.text(plotRight, plotFoot+8.5, 3.3, false, "end", "", c.X)
 	d.text(plotLeft+1, plotTop-2.4, 3.3, false, "", "", c.Y)
 	v.chartLines(&d, c, x, y, value)
-	label := "chart: " + v.words(c.Caption)
+	label := "chart: " + v.Words(c.Caption)
 	for _, l := range c.Limits {
 		label += "; " + l.Label
 	}
@@ -125,7 +126,7 @@ func (v *view) chartZones(d *drawing, c page.Chart, x, y scaleOf, value func(*fi
 		if !ok {
 			continue
 		}
-		said := strings.TrimSpace(l.Label + " " + l.At.Shown + " " + unitOf(l.At))
+		said := strings.TrimSpace(l.Label + " " + l.At.Shown + " " + wording.Unit(l.At))
 		extra := ` data-f="` + template.HTMLEscapeString(l.At.ID) + `"`
 		if l.OfX {
 			d.line(x.at(at), plotFoot, x.at(at), plotTop-1.5, .55)

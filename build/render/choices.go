@@ -44,7 +44,7 @@ func (v *view) PickRows() []pickRow {
 		out[r].Word = v.Page.Rows[r]
 		var words []page.Text
 		for _, c := range choices {
-			if !slices.ContainsFunc(words, func(w page.Text) bool { return v.words(w) == v.words(c.Picks[r]) }) {
+			if !slices.ContainsFunc(words, func(w page.Text) bool { return v.Words(w) == v.Words(c.Picks[r]) }) {
 				words = append(words, c.Picks[r])
 			}
 		}
@@ -65,7 +65,7 @@ func (v *view) picks(row int, word page.Text) []pickWord {
 				if r == row {
 					want = word
 				}
-				if v.words(p) != v.words(want) {
+				if v.Words(p) != v.Words(want) {
 					return false
 				}
 			}

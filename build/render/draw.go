@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/render/wording"
 	"wetside/build/theme"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
@@ -200,7 +201,7 @@ func (v *view) timeline(r page.Ruler, choice int) (timeline, bool) {
 		if len(list) == 0 {
 			return 0
 		}
-		rec := pick(list, choice)
+		rec := wording.Pick(list, choice)
 		if rec.Refused() {
 			return 0
 		}
@@ -211,7 +212,7 @@ func (v *view) timeline(r page.Ruler, choice int) (timeline, bool) {
 	}
 	t := timeline{length: sec(r.Length), first: sec(r.First), lasts: sec(r.Lasts), drain: sec(r.Drain)}
 	if len(r.Marks) > 0 {
-		t.marks = pick(r.Marks, choice).Series
+		t.marks = wording.Pick(r.Marks, choice).Series
 	}
 	return t, t.length > 0
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/render/wording"
 	"wetside/procedures/page"
 )
 
@@ -29,7 +30,7 @@ func (m *estimate) bathRow(r page.ClockRow) float64 {
 		long = math.Min(most, math.Max(long, wide))
 		lines := m.lines(r.ForNote, m.small, most-.6, false) + m.lines(r.Light, m.small, most-.6, false)
 		aside += .8 + lines*m.small*1.12 + .6
-		said = joined(r.Cue, r.Goes)
+		said = wording.Joined(r.Cue, r.Goes)
 	}
 	width := m.width - m.when - m.plate - long - 3*m.gap - 1
 	what := m.word + m.filled(r.Bath, width) + 1.6

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"wetside/build/render/wording"
 	"wetside/procedures/page"
 )
 
@@ -73,7 +74,7 @@ func (m *estimate) columns(t page.Table, n int, width float64) []float64 {
 	for _, r := range t.Rows {
 		for i, c := range r.Cells {
 			measure(i, said(c), m.cells)
-			if single(c.Text) && m.marked(c.Text) > 0 {
+			if wording.Single(c.Text) && m.marked(c.Text) > 0 {
 				marks[i] = math.Max(marks[i], 1.2)
 				if i == n-1 {
 					marks[i] = math.Max(marks[i], m.marked(c.Text))

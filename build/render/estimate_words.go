@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"wetside/build/render/wording"
 	"wetside/procedures/page"
 )
 
@@ -88,9 +89,9 @@ func (m *estimate) big(t page.Text, size float64) float64 {
 			w += m.wide(page.Text{in}, size, true)
 			continue
 		}
-		r := pick(in.Figures, m.v.Choice)
-		bare := shownText(r, true)
-		w += m.v.measure(bare, true, size) + m.v.measure(strings.TrimPrefix(shownText(r, false), bare), false, size*.56)
+		r := wording.Pick(in.Figures, m.v.Choice)
+		bare := wording.Shown(r, true)
+		w += m.v.measure(bare, true, size) + m.v.measure(strings.TrimPrefix(wording.Shown(r, false), bare), false, size*.56)
 	}
 	return w
 }
@@ -101,7 +102,7 @@ func (m *estimate) marked(t page.Text) float64 {
 		if in.Kind != page.Fig && in.Kind != page.BareFig {
 			continue
 		}
-		if pick(in.Figures, m.v.Choice).Origin.Weak() {
+		if wording.Pick(in.Figures, m.v.Choice).Origin.Weak() {
 			return 2.6
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"html/template"
 	"strings"
 
+	"wetside/build/render/wording"
 	"wetside/procedures/page"
 )
 
@@ -38,20 +39,20 @@ func (v *view) pieces(t page.Text, bold bool) []piece {
 	for _, in := range t {
 		switch in.Kind {
 		case page.Fig, page.BareFig:
-			r := pick(in.Figures, v.Choice)
-			p := piece{text: shownText(r, in.Kind == page.BareFig), bold: true, id: r.ID}
+			r := wording.Pick(in.Figures, v.Choice)
+			p := piece{text: wording.Shown(r, in.Kind == page.BareFig), bold: true, id: r.ID}
 			out = append(out, p)
 			if r.Origin.Weak() {
-				out = append(out, piece{text: "\u00a0" + v.Mark(r.Origin.String()), weak: true})
+				out = append(out, piece{text: "\u00a0" + wording.Mark(r.Origin.String()), weak: true})
 			}
 		case page.Strong:
-			out = append(out, piece{text: keepUnits(in.Text), bold: true})
+			out = append(out, piece{text: wording.KeepUnits(in.Text), bold: true})
 		case page.Ask:
 			out = append(out, piece{text: strings.TrimSpace("ask " + in.Text), bold: bold, hole: true})
 		case page.Blank:
 			out = append(out, piece{text: "________", bold: bold, hole: true})
 		default:
-			out = append(out, piece{text: keepUnits(in.Text), bold: bold, name: in.Kind != page.Word})
+			out = append(out, piece{text: wording.KeepUnits(in.Text), bold: bold, name: in.Kind != page.Word})
 		}
 	}
 	return out

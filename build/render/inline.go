@@ -1,12 +1,14 @@
 package render
 
 import (
+	"cmp"
 	"html/template"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
+	"wetside/build/render/wording"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
@@ -26,7 +28,7 @@ func (v *view) Plain(t page.Text) template.HTML { return v.write(t, writing{}) }
 // Aligned writes a text so that decimal points in one column stand below each
 // other.
 func (v *view) Aligned(t page.Text) template.HTML {
-	return v.write(t, writing{links: true, aligned: single(t)})
+	return v.write(t, writing{links: true, aligned: wording.Single(t)})
 }
 
 func (v *view) write(t page.Text, how writing) template.HTML {
@@ -53,7 +55,7 @@ func (v *view) write(t page.Text, how writing) template.HTML {
 }
 
 func (v *view) inline(b *strings.Builder, in page.Inline, how writing) {
-	text := template.HTMLEscapeString(keepUnits(in.Text))
+	text := template.HTMLEscapeString(wording.KeepUnits(in.Text))
 	switch in.Kind {
 	case page.Word:
 		b.WriteString(text)
@@ -88,11 +90,6 @@ func (v *view) inline(b *strings.Builder, in page.Inline, how writing) {
 	}
 }
 
-// single tells whether a text is one figure and nothing else.
-func single(t page.Text) bool {
-	return len(t) == 1 && (t[0].Kind == page.Fig || t[0].Kind == page.BareFig)
-}
-
 // figures writes the figure of the choice shown, or one for each choice.
 func (v *view) figures(b *strings.Builder, list []*figure.Record, bare bool, how writing) {
 	switch {
@@ -102,7 +99,7 @@ func (v *view) figures(b *strings.Builder, list []*figure.Record, bare bool, how
 		v.figure(b, list[0], bare, how)
 		return
 	case v.Choice >= 0:
-		v.figure(b, pick(list, v.Choice), bare, how)
+		v.figure(b, wording.Pick(list, v.Choice), bare, how)
 		return
 	}
 	ids := make([]string, len(list))
@@ -175,17 +172,17 @@ func (v *view) figure(b *strings.Builder, r *figure.Record, bare bool, how writi
 	}
 	shown := template.HTMLEscapeString(text)
 	if how.aligned {
-		whole, rest := splitPoint(shown)
+		whole, rest := wording.SplitPoint(shown)
 		shown = `<span class="i">` + whole + `</span><span class="d">` + rest + `</span>`
 	}
 	if r.Kind == figure.KindDate {
-		day := template.HTMLEscapeString(either(r.Date, r.Rounded))
+		day := template.HTMLEscapeString(cmp.Or(r.Date, r.Rounded))
 		b.WriteString(`<time datetime="` + day + `" data-f="` + attr + `">` + shown + `</time>`)
 	} else {
-		value := template.HTMLEscapeString(either(r.Rounded, r.Shown))
+		value := template.HTMLEscapeString(cmp.Or(r.Rounded, r.Shown))
 		b.WriteString(`<data value="` + value + `" data-f="` + attr + `">` + shown + `</data>`)
 	}
-	if u := unitOf(r); u != "" && !bare {
+	if u := wording.Unit(r); u != "" && !bare {
 		b.WriteString(`<span class="u">&nbsp;` + template.HTMLEscapeString(u) + `</span>`)
 	} else if how.aligned {
 		b.WriteString(`<span class="u"></span>`)
@@ -195,7 +192,7 @@ func (v *view) figure(b *strings.Builder, r *figure.Record, bare bool, how writi
 	}
 	if r.Origin.Weak() {
 		word := r.Origin.String()
-		b.WriteString(`<abbr class="o" title="` + word + `">` + v.Mark(word) + `</abbr>`)
+		b.WriteString(`<abbr class="o" title="` + word + `">` + wording.Mark(word) + `</abbr>`)
 	}
 	b.WriteString("</span>")
 }
@@ -203,51 +200,10 @@ func (v *view) figure(b *strings.Builder, r *figure.Record, bare bool, how writi
 // longTold is the length from which a text that is a figure is a sentence.
 const longTold = 40
 
-var (
-	beforeUnit = regexp.MustCompile(`(\d) (\pL)`)
-	unitWords  = regexp.MustCompile(`(\d) (°C|%|ml|g|L|K|s|min|h|mm|cm|m)(\s|$|[.,;:)])`)
-)
-
-// keepUnits keeps a number in a text to its unit. Most texts have no number before a
-// space, which is seen much faster than by the expression.
-func keepUnits(s string) string {
-	i := 1
-	for i < len(s) && (s[i] != ' ' || s[i-1] < '0' || s[i-1] > '9') {
-		i++
-	}
-	if i >= len(s) {
-		return s
-	}
-	return unitWords.ReplaceAllString(s, "$1\u00a0$2$3")
-}
+var beforeUnit = regexp.MustCompile(`(\d) (\pL)`)
 
 // saysWhy tells whether a refusal gives its reason on this face.
 func (v *view) saysWhy() bool { return v.Site() || v.Bound }
-
-// unitOf is the unit printed beside a figure: none beside a clock time or a date.
-func unitOf(r *figure.Record) string {
-	switch {
-	case r.Kind == figure.KindDate, r.Kind == figure.KindText:
-		return ""
-	case (r.Kind == figure.KindTime || r.Kind == figure.KindSeries) && strings.Contains(r.Shown, ":"):
-		return ""
-	}
-	return r.Unit
-}
-
-func either(a, b string) string {
-	if a != "" {
-		return a
-	}
-	return b
-}
-
-func splitPoint(s string) (whole, rest string) {
-	if i := strings.IndexByte(s, '.'); i >= 0 {
-		return s[:i], s[i:]
-	}
-	return s, ""
-}
 
 // working is the way to a figure's working page, on a screen.
 func (v *view) working(id string) string {
@@ -274,7 +230,7 @@ func (v *view) fit(texts []page.Text) string {
 	whole, rest, unit := 0, 0, 0
 	found := false
 	for _, t := range texts {
-		if !single(t) {
+		if !wording.Single(t) {
 			continue
 		}
 		for _, r := range t[0].Figures {
@@ -282,10 +238,10 @@ func (v *view) fit(texts []page.Text) string {
 				continue
 			}
 			found = true
-			w, d := splitPoint(r.Shown)
+			w, d := wording.SplitPoint(r.Shown)
 			whole, rest = max(whole, len([]rune(w))), max(rest, len(d))
 			if t[0].Kind == page.Fig {
-				unit = max(unit, len([]rune(unitOf(r))))
+				unit = max(unit, len([]rune(wording.Unit(r))))
 			}
 		}
 	}
@@ -296,7 +252,7 @@ func (v *view) fit(texts []page.Text) string {
 }
 
 // Wordy reports a cell of words among figures: it may run over several lines.
-func (v *view) Wordy(t page.Text) bool { return !single(t) && len([]rune(v.Words(t))) > 20 }
+func (v *view) Wordy(t page.Text) bool { return !wording.Single(t) && len([]rune(v.Words(t))) > 20 }
 
 // StepFit is the class of a run of steps: the room its amounts need.
 func (v *view) StepFit(rows []page.Step) string {
@@ -328,48 +284,5 @@ func (v *view) Columns(t page.Table) []string {
 	return out
 }
 
-// words flattens a text to plain words, for a title or a label that is spoken: in the
-// first choice where all are shown.
-func (v *view) words(t page.Text) string {
-	var b strings.Builder
-	for _, in := range t {
-		if !in.In(max(v.Choice, 0)) {
-			continue
-		}
-		switch in.Kind {
-		case page.Fig, page.BareFig:
-			if r := pick(in.Figures, v.Choice); r != nil {
-				b.WriteString(shownText(r, in.Kind == page.BareFig))
-			}
-		case page.Ask:
-			b.WriteString(strings.TrimSpace("ask " + in.Text))
-		case page.Blank:
-			b.WriteString("____")
-		default:
-			b.WriteString(in.Text)
-		}
-	}
-	return b.String()
-}
-
 // Words flattens a text to plain words.
-func (v *view) Words(t page.Text) string { return v.words(t) }
-
-// pick is the figure of a choice; nil where there is none.
-func pick(list []*figure.Record, choice int) *figure.Record {
-	if len(list) == 0 {
-		return nil
-	}
-	return list[min(max(choice, 0), len(list)-1)]
-}
-
-// shownText is a figure as plain text.
-func shownText(r *figure.Record, bare bool) string {
-	if r.Refused() {
-		return "NO"
-	}
-	if u := unitOf(r); u != "" && !bare {
-		return r.Shown + "\u00a0" + u
-	}
-	return r.Shown
-}
+func (v *view) Words(t page.Text) string { return wording.Plain(t, v.Choice) }

@@ -41,7 +41,7 @@ func (g *labelDrawing) draw() (template.HTML, float64) {
 }
 
 // holds says which bottle a label is for.
-func (v *view) holds(c page.Container) string { return v.words(page.Say(page.F(c.Holds))) }
+func (v *view) holds(c page.Container) string { return v.Words(page.Say(page.F(c.Holds))) }
 
 func (g *labelDrawing) pitch() float64 { return g.text * 1.2 }
 
@@ -186,7 +186,7 @@ func (g *labelDrawing) hazards(y float64) float64 {
 	seen := map[string]bool{}
 	for _, b := range v.nevers() {
 		for _, line := range page.Said(b) {
-			words := v.words(line)
+			words := v.Words(line)
 			if seen[words] {
 				continue
 			}

@@ -46,7 +46,7 @@ func (v *view) Sheets() (laid, error) {
 		} else {
 			name := p.Title
 			if len(p.Lead) > 0 {
-				name += ", " + v.words(p.Lead)
+				name += ", " + v.Words(p.Lead)
 			}
 			out.TooLong = append(out.TooLong, name)
 		}

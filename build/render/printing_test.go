@@ -14,6 +14,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
+	"wetside/build/render/wording"
 	"wetside/procedures/page"
 )
 
@@ -28,7 +29,7 @@ func mustPrint(v *view) (lines []*regexp.Regexp) {
 		lines = append(lines, regexp.MustCompile(`(?m)`+strings.Join(words, `[^\n]*\s`)))
 	}
 	firstWords := func(t page.Text, n int) string {
-		words := strings.Fields(v.words(t))
+		words := strings.Fields(v.Words(t))
 		return strings.Join(words[:min(n, len(words))], " ")
 	}
 	line(p.Title)
@@ -60,10 +61,10 @@ func mustPrint(v *view) (lines []*regexp.Regexp) {
 func (v *view) firstShown(t page.Text) string {
 	for _, in := range t {
 		if in.Kind == page.Fig || in.Kind == page.BareFig {
-			return shownText(pick(in.Figures, max(v.Choice, 0)), true)
+			return wording.Shown(wording.Pick(in.Figures, max(v.Choice, 0)), true)
 		}
 	}
-	return v.words(t)
+	return v.Words(t)
 }
 
 // TestPrintAnywhere prints one page of every kind as the first page that a browser ever

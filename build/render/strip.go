@@ -1,12 +1,14 @@
 package render
 
 import (
+	"cmp"
 	"errors"
 	"html/template"
 	"math"
 	"strconv"
 	"strings"
 
+	"wetside/build/render/wording"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
@@ -60,13 +62,13 @@ func (v *view) Strip() (template.HTML, error) {
 		y = d.banner(v, left, y, inner)
 	}
 	y += s.word * .9
-	d.text(left, y, s.word, true, "", "", strings.ToUpper(v.words(row.Word)))
+	d.text(left, y, s.word, true, "", "", strings.ToUpper(v.Words(row.Word)))
 	if name := v.symbol("plate-" + string(row.Role)); name != "" && row.Role != "" {
 		d.use(name, w-right-14, y-s.word*.8, 14)
 	}
 	y += s.text * 1.5
 	d.text(left, y, s.text, true, "", ` class="n"`, v.Page.Title)
-	subject := v.pieces(joined(v.Page.Lead, v.ChoiceLabel()), false)
+	subject := v.pieces(wording.Joined(v.Page.Lead, v.ChoiceLabel()), false)
 	y = d.lines(v.wrap(subject, s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
 	if q, _ := v.Quantity(); len(q.Value) > 0 {
 		y += s.big * 1.05
@@ -127,18 +129,18 @@ func (v *view) Strip() (template.HTML, error) {
 	base := nextTop + 3 + digits
 	if len(row.Drain) > 0 && len(row.Ruler.Drain) > 0 {
 		d.text(left, base, s.text*1.3, false, "", "", "drain")
-		v.bigFigure(&d, pick(row.Ruler.Drain, choice), w-right, base, figure)
+		v.bigFigure(&d, wording.Pick(row.Ruler.Drain, choice), w-right, base, figure)
 		base += digits + 3.5
 	}
 	d.text(left, base, s.text*1.3, false, "", "", "then")
-	v.bigFigure(&d, pick(row.Ruler.Length, choice), w-right, base, figure)
+	v.bigFigure(&d, wording.Pick(row.Ruler.Length, choice), w-right, base, figure)
 	if len(next.Word) > 0 {
 		x := left
 		if name := v.symbol("plate-" + string(next.Role)); name != "" && next.Role != "" {
 			d.use(name, left, base+2.5, plate)
 			x += plate + 2.5
 		}
-		word := strings.ToUpper(v.words(next.Word))
+		word := strings.ToUpper(v.Words(next.Word))
 		size := s.title
 		for size > 2.5 && v.measure(word, true, size) > w-right-x {
 			size -= .2
@@ -187,28 +189,19 @@ func (v *view) Strip() (template.HTML, error) {
 		}
 	}
 	d.b.WriteString(foot.b.String())
-	label := "agitation strip: " + v.words(row.Word) + ", time runs downwards, solid is turn, hatched is drain"
+	label := "agitation strip: " + v.Words(row.Word) + ", time runs downwards, solid is turn, hatched is drain"
 	return d.svg("drawn", label, 0, 0, w, h), nil
 }
 
 // bigFigure draws a figure that ends at x and returns where it begins.
 func (v *view) bigFigure(d *drawing, r *figure.Record, x, y, size float64) float64 {
-	shown := either(r.Shown, "NO")
+	shown := cmp.Or(r.Shown, "NO")
 	d.text(x, y, size, true, "end", ` data-f="`+template.HTMLEscapeString(r.ID)+`"`, shown)
 	begin := x - v.measure(shown, true, size)
 	if r.Origin.Weak() {
-		d.text(x, y-size*.7-.8, 2.6, false, "end", "", v.Mark(r.Origin.String()))
+		d.text(x, y-size*.7-.8, 2.6, false, "end", "", wording.Mark(r.Origin.String()))
 	}
 	return begin
-}
-
-// joined puts two texts behind each other with a comma.
-func joined(a, b page.Text) page.Text {
-	out := a[:len(a):len(a)]
-	if len(a) > 0 && len(b) > 0 {
-		out = append(out, page.W(", "))
-	}
-	return append(out, b...)
 }
 
 // banner draws the line of a demonstration below y and returns where the rest
@@ -309,7 +302,7 @@ func (v *view) control(counts bool) string {
 	}
 	add("version", f.Version)
 	add("of", f.Date)
-	add("approved", either(f.Approved, "____ ask"))
+	add("approved", cmp.Or(f.Approved, "____ ask"))
 	if f.Overdue == "" {
 		add("review", f.Review)
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"wetside/build/render/wording"
 	"wetside/procedures/page"
 )
 
@@ -41,17 +42,17 @@ func (t *terminal) say(text page.Text) string {
 	for _, in := range text {
 		switch in.Kind {
 		case page.Fig, page.BareFig:
-			r := pick(in.Figures, t.v.Choice)
+			r := wording.Pick(in.Figures, t.v.Choice)
 			if r == nil {
 				b.WriteString("?")
 				continue
 			}
-			b.WriteString(strings.ReplaceAll(shownText(r, in.Kind == page.BareFig), "\u00a0", " "))
+			b.WriteString(strings.ReplaceAll(wording.Shown(r, in.Kind == page.BareFig), "\u00a0", " "))
 			if r.Refused() && r.Why != "" {
 				b.WriteString(" (" + r.Why + ")")
 			}
 			if r.Origin.Weak() {
-				b.WriteString(" [" + t.v.Mark(r.Origin.String()) + "]")
+				b.WriteString(" [" + wording.Mark(r.Origin.String()) + "]")
 			}
 		case page.Ask:
 			b.WriteString(strings.TrimSpace("____ ask " + in.Text))

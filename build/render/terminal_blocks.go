@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/render/wording"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
@@ -98,19 +99,19 @@ func (t *terminal) steps(s page.Steps) {
 	for i, row := range s.Rows {
 		devices[i] = t.say(row.Device)
 		device = max(device, min(cells(devices[i]), 18))
-		if !single(row.Amount) {
+		if !wording.Single(row.Amount) {
 			amounts[i].other = t.say(row.Amount)
 			continue
 		}
-		r := pick(row.Amount[0].Figures, t.v.Choice)
+		r := wording.Pick(row.Amount[0].Figures, t.v.Choice)
 		if r == nil || r.Refused() {
 			amounts[i].other = t.say(row.Amount)
 			continue
 		}
-		a := amount{unit: unitOf(r)}
-		a.whole, a.rest = splitPoint(r.Shown)
+		a := amount{unit: wording.Unit(r)}
+		a.whole, a.rest = wording.SplitPoint(r.Shown)
 		if r.Origin.Weak() {
-			a.mark = t.v.Mark(r.Origin.String())
+			a.mark = wording.Mark(r.Origin.String())
 		}
 		whole, fraction, unit = max(whole, cells(a.whole)), max(fraction, cells(a.rest)), max(unit, cells(a.unit))
 		amounts[i] = a
@@ -278,16 +279,16 @@ func (t *terminal) temps(tp page.Temps) {
 	t.line("")
 	t.put("", t.say(tp.Caption))
 	for _, c := range tp.Cells {
-		r := pick(c.Time, t.v.Choice)
+		r := wording.Pick(c.Time, t.v.Choice)
 		said := "?"
 		switch {
 		case r == nil:
 		case r.Refused():
 			said = strings.TrimSpace("NO  " + r.Why)
 		default:
-			said = shownText(r, true)
+			said = wording.Shown(r, true)
 			if r.Origin.Weak() {
-				said += " [" + t.v.Mark(r.Origin.String()) + "]"
+				said += " [" + wording.Mark(r.Origin.String()) + "]"
 			}
 		}
 		mark := ""

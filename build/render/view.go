@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/render/wording"
 	"wetside/build/theme"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
@@ -237,7 +238,7 @@ func (v *view) ChoiceLabel() page.Text {
 func (v *view) ChoiceSays() bool {
 	label := v.ChoiceLabel()
 	q, _ := v.Quantity()
-	return len(label) > 0 && v.words(label) != v.words(q.Value)
+	return len(label) > 0 && v.Words(label) != v.Words(q.Value)
 }
 
 // run is a part of a page, or on a wide screen one with others beside it.
@@ -443,12 +444,7 @@ func (v *view) Controlled() bool {
 func (v *view) HoleCount() string { return strconv.Itoa(len(v.Page.Foot.Holes)) }
 
 // Mark is the letter that stands for an origin where its word would not fit.
-func (v *view) Mark(origin string) string {
-	if origin == "" {
-		return ""
-	}
-	return origin[:1]
-}
+func (v *view) Mark(origin string) string { return wording.Mark(origin) }
 
 // Has tells whether the page holds a label.
 func (v *view) HasLabel() bool {
@@ -589,7 +585,7 @@ func (b blockView) HeadOf(i int) string {
 	if i >= len(head) {
 		return ""
 	}
-	return b.words(head[i])
+	return b.Words(head[i])
 }
 
 // PrintsOf is the way to the cards of another page that are there to print, and how many
