@@ -11,6 +11,7 @@ import (
 	"strings"
 	"sync"
 
+	"wetside/build/render/typeset"
 	"wetside/build/theme"
 	"wetside/procedures/page"
 )
@@ -435,7 +436,7 @@ const (
 // tableOfContents deals entries out to the columns of sheets and numbers them: the sheets of
 // the list come before all others.
 func (s *site) tableOfContents(face theme.Face, entries []entry) (sheets [][][]entry) {
-	measuring := &view{site: s, Face: face}
+	measuring := &view{Fonts: typeset.FontsOf(s.theme), Face: face}
 	whole := measuring.room() - leafReserve
 	size := face.Type.Small * point
 	var column []entry
@@ -449,7 +450,7 @@ func (s *site) tableOfContents(face theme.Face, entries []entry) (sheets [][][]e
 		}
 	}
 	for _, e := range entries {
-		lines := len(measuring.wrap([]piece{{text: e.Title, bold: e.Chapter}}, size, tocColumn-tocNumber))
+		lines := len(measuring.Wrap([]typeset.Piece{{Text: e.Title, Bold: e.Chapter}}, size, tocColumn-tocNumber))
 		high := float64(lines)*size*tocLine + tocRow
 		need := high
 		if e.Chapter {

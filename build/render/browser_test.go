@@ -412,7 +412,7 @@ func TestWidths(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if want := v.measure(s, bold, 10); want < got-.05 {
+			if want := v.Measure(s, bold, 10); want < got-.05 {
 				t.Errorf("%q, bold %v: estimated %.2f, is %.2f", s, bold, want, got)
 			}
 		}

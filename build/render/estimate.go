@@ -130,7 +130,7 @@ func (m *estimate) part(name string) float64 {
 func (m *estimate) ruledOff() float64 { return 2*m.pad + firm }
 
 // neverWidth is the width beside the word "never".
-func (m *estimate) neverWidth() float64 { return m.width - m.v.measure("NEVER", true, m.text)*1.1 - 3 }
+func (m *estimate) neverWidth() float64 { return m.width - m.v.Measure("NEVER", true, m.text)*1.1 - 3 }
 
 // block is the height of a block, nothing where the face leaves it out.
 func (m *estimate) block(b page.Block, width float64) float64 {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"wetside/build/render/typeset"
 	"wetside/procedures/page"
 )
 
@@ -148,7 +149,7 @@ func listRows(m *estimate, b page.List, width float64) (h heights) {
 	case b.Large:
 		size, pitch = m.text*1.22, 1.21
 		// Two sizes in one line break a little earlier than measured.
-		lines = func(t page.Text) float64 { return float64(len(m.v.wrap(m.voiced(t, size), size, width*.97))) }
+		lines = func(t page.Text) float64 { return float64(len(m.v.Wrap(m.voiced(t, size), size, width*.97))) }
 	case b.Small:
 		size, pitch = m.small, 1.25
 		h.head = 1
@@ -181,13 +182,13 @@ func listRows(m *estimate, b page.List, width float64) (h heights) {
 
 // voiced is a line in large type: what is said first is strong, and the reason after it
 // smaller.
-func (m *estimate) voiced(t page.Text, size float64) []piece {
+func (m *estimate) voiced(t page.Text, size float64) []typeset.Piece {
 	const reason = .86
-	var out []piece
+	var out []typeset.Piece
 	for i, in := range t {
 		for _, p := range m.pieced(page.Text{in}, size, i == 0) {
 			if i > 0 {
-				p.grow = p.times() * reason
+				p.Grow = p.Times() * reason
 			}
 			out = append(out, p)
 		}
@@ -292,7 +293,7 @@ func discRows(m *estimate, b page.Discs, width float64) (h heights) {
 	names := width - column*float64(len(b.Pieces)) - discApart
 	disc, plate := m.sign*discSide, m.sign*discPlate
 	word := func(s string, strong bool, room float64) float64 {
-		return float64(len(m.v.wrap([]piece{{text: s, bold: strong}}, said, column-room)))
+		return float64(len(m.v.Wrap([]typeset.Piece{{Text: s, Bold: strong}}, said, column-room)))
 	}
 	mark := func(s string) float64 { return word(strings.ToUpper(s), true, 2.1)*said*1.05 + 2 }
 	for _, p := range b.Pieces {
@@ -331,9 +332,9 @@ func (m *estimate) discNames(list []page.DiscName, size, width, plate float64) f
 	const apart, between = 3.0, .5
 	total, line, at := 0.0, 0.0, 0.0
 	for _, n := range list {
-		said, high, side := append(m.pieced(n.Text, size, true), piece{text: " "}), 0.0, 0.0
+		said, high, side := append(m.pieced(n.Text, size, true), typeset.Piece{Text: " "}), 0.0, 0.0
 		for _, p := range m.pieced(n.Sub, m.spoken(), false) {
-			p.grow = p.times() * m.spoken() / size
+			p.Grow = p.Times() * m.spoken() / size
 			said = append(said, p)
 		}
 		if n.Role != "" {
@@ -341,9 +342,9 @@ func (m *estimate) discNames(list []page.DiscName, size, width, plate float64) f
 		}
 		wide := side
 		for _, p := range said {
-			wide += m.v.measure(p.text, p.bold, size*p.times()) * 1.03
+			wide += m.v.Measure(p.Text, p.Bold, size*p.Times()) * 1.03
 		}
-		high = math.Max(high, float64(len(m.v.wrap(said, size, width-side)))*size*1.12)
+		high = math.Max(high, float64(len(m.v.Wrap(said, size, width-side)))*size*1.12)
 		if at > 0 && at+apart+wide > width {
 			total, line, at = total+line+between, 0, 0
 		}
@@ -434,12 +435,12 @@ func clashRows(m *estimate, b page.Clashes, width float64) (h heights) {
 		}
 		left := m.lines(r.These, size, width*these-3.2, !r.Lesser)
 		mid := m.lines(r.Those, size, width*those-4, false)
-		run := append(m.pieced(r.Gives, size, true), piece{text: ", "})
+		run := append(m.pieced(r.Gives, size, true), typeset.Piece{Text: ", "})
 		for _, p := range m.pieced(r.Note, m.small, false) {
-			p.grow = p.times() * m.small / size
+			p.Grow = p.Times() * m.small / size
 			run = append(run, p)
 		}
-		right := float64(len(m.v.wrap(run, size, width*gives)))
+		right := float64(len(m.v.Wrap(run, size, width*gives)))
 		h.rows = append(h.rows, math.Max(math.Max(left, mid), right)*size*1.1+.75+hair)
 	}
 	return h
@@ -496,10 +497,10 @@ func (m *estimate) gear(g page.Gear) (width, height float64) {
 	most := m.signWord * m.text
 	at, row := 0.0, 0.0
 	for _, item := range g.Items {
-		w, high := m.v.measure(item.Word, false, m.small), m.small*1.2
+		w, high := m.v.Measure(item.Word, false, m.small), m.small*1.2
 		if item.Sign != "" {
-			words := float64(len(m.v.wrap([]piece{{text: item.Word}}, m.text, most)))
-			w = m.sign + 1.6 + math.Min(m.v.measure(item.Word, false, m.text), most)
+			words := float64(len(m.v.Wrap([]typeset.Piece{{Text: item.Word}}, m.text, most)))
+			w = m.sign + 1.6 + math.Min(m.v.Measure(item.Word, false, m.text), most)
 			high = math.Max(m.sign, words*m.text*1.12)
 		}
 		if at > 0 && at+w > m.width*.97 { // words there may break or not

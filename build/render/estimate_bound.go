@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"wetside/build/render/typeset"
 	"wetside/procedures/page"
 )
 
@@ -103,12 +104,12 @@ func (m *estimate) slack(cells []float64, width float64) bool {
 // boundCase measures a case in one run of text on each side.
 func (m *estimate) boundCase(r page.Step) float64 {
 	const left = .25
-	said := append(append(m.pieced(r.Part, m.text, true), piece{text: " "}), m.pieced(r.Amount, m.text, false)...)
+	said := append(append(m.pieced(r.Part, m.text, true), typeset.Piece{Text: " "}), m.pieced(r.Amount, m.text, false)...)
 	run := slices.Clone(r.What)
 	for _, n := range r.Note {
 		run = append(append(run, page.W(" ")), n...)
 	}
-	name := float64(len(m.v.wrap(said, m.text, m.width*left-3))) * m.text * 1.12
+	name := float64(len(m.v.Wrap(said, m.text, m.width*left-3))) * m.text * 1.12
 	size := m.reason * .95
 	acts := m.lines(run, size, m.width*(1-left)-.5, false) * size * 1.22
 	return math.Max(name, acts+.15*m.text) + 2*m.row + hair

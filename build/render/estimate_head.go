@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"wetside/build/render/typeset"
 	"wetside/procedures/page"
 )
 
@@ -78,7 +79,7 @@ func (m *estimate) kindLines() float64 {
 	}
 	lines, at := 1.0, 0.0
 	for _, s := range said {
-		w := v.measure(s, false, m.small) * 1.02
+		w := v.Measure(s, false, m.small) * 1.02
 		if at > 0 && at+m.gap+w > m.width {
 			lines, at = lines+1, 0
 		}
@@ -129,11 +130,11 @@ func (m *estimate) foot() float64 {
 	}
 	foot := v.Page.Foot
 	if v.Follows() {
-		said := []piece{{text: v.control(false) + " written " + foot.Written}}
+		said := []typeset.Piece{{Text: v.control(false) + " written " + foot.Written}}
 		if v.Bound {
-			said[0].text += " Last change: " + foot.Change
+			said[0].Text += " Last change: " + foot.Change
 		}
-		return float64(len(v.wrap(said, m.end, m.width)))*m.end*1.3 + 2
+		return float64(len(v.Wrap(said, m.end, m.width)))*m.end*1.3 + 2
 	}
 	var said strings.Builder
 	say := func(words ...string) {
@@ -162,11 +163,11 @@ func (m *estimate) foot() float64 {
 	if v.HasCode() {
 		say(" ", v.own())
 	}
-	lines := v.wrap([]piece{{text: said.String()}}, m.end, m.width)
+	lines := v.Wrap([]typeset.Piece{{Text: said.String()}}, m.end, m.width)
 	h := float64(len(lines))*m.end*1.24 + 1.9
 	last := 0.0
 	for _, p := range lines[len(lines)-1] {
-		last += v.measure(p.text, false, m.end)
+		last += v.Measure(p.Text, false, m.end)
 	}
 	if !v.Bound && (last+v.CheckLength()+28 > m.width || holes) {
 		h += 3.8

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/render/typeset"
 	"wetside/build/render/wording"
 	"wetside/procedures/page"
 )
@@ -53,18 +54,18 @@ func (m *estimate) bathRow(r page.ClockRow) float64 {
 // bareBath is a bath in one run of text beside its clock and its time.
 func (m *estimate) bareBath(r page.ClockRow) float64 {
 	long := math.Min(m.long, m.big(r.For, m.figure*.7)+m.marked(r.For))
-	said := m.v.pieces(r.Word, true)
+	said := m.v.Pieces(r.Word, true)
 	for i := range said {
-		said[i].text, said[i].grow = strings.ToUpper(said[i].text), m.word/m.text
+		said[i].Text, said[i].Grow = strings.ToUpper(said[i].Text), m.word/m.text
 	}
 	for _, t := range []page.Text{r.Bath, r.ForNote, r.Light} {
 		if len(t) == 0 {
 			continue
 		}
-		said = append(append(said, piece{text: "  · "}), m.grown(t)...)
+		said = append(append(said, typeset.Piece{Text: "  · "}), m.grown(t)...)
 	}
 	width := m.width - m.when - m.plate - long - 3*m.gap
-	what := float64(len(m.v.wrap(said, m.text, width))) * m.word * 1.17
+	what := float64(len(m.v.Wrap(said, m.text, width))) * m.word * 1.17
 	for i, c := range r.Caution {
 		if i == 0 { // it parts the word from what follows
 			what += m.word * 1.17
@@ -89,7 +90,7 @@ type stepColumns struct {
 
 func (m *estimate) stepColumns(b page.Steps) stepColumns {
 	c := stepColumns{cases: b.Cases}
-	zero := m.v.measure("0", true, m.figure)
+	zero := m.v.Measure("0", true, m.figure)
 	for _, class := range strings.Fields(m.v.StepFit(b.Rows)) {
 		n, err := strconv.Atoi(class[1:])
 		if err != nil {
@@ -108,7 +109,7 @@ func (m *estimate) stepColumns(b page.Steps) stepColumns {
 	for _, r := range b.Rows {
 		mark = math.Max(mark, m.marked(r.Amount))
 		c.amount = math.Max(c.amount, m.big(r.Amount, m.figure))
-		device := math.Max(math.Min(18, m.wide(r.Device, m.small, false)), m.v.longest(r.Device, m.small))
+		device := math.Max(math.Min(18, m.wide(r.Device, m.small, false)), m.v.Longest(m.v.Pieces(r.Device, false), m.small))
 		c.device = math.Max(c.device, device)
 		if r.Tick {
 			c.tick = m.tick
@@ -172,11 +173,11 @@ func (m *estimate) caseRow(r page.Step) float64 {
 	if len(r.Amount) > 0 {
 		said := m.pieced(r.Amount, m.word*least, false)
 		for i := range said {
-			if said[i].id != "" {
-				said[i].grow = 1.5
+			if said[i].ID != "" {
+				said[i].Grow = 1.5
 			}
 		}
-		name += .6 + float64(len(m.v.wrap(said, m.word*least, m.width*left)))*m.word*least*1.5*1.1
+		name += .6 + float64(len(m.v.Wrap(said, m.word*least, m.width*left)))*m.word*least*1.5*1.1
 	}
 	size := m.word * act
 	acts := m.lines(r.What, size, m.width*(1-left)-.5, false) * size * 1.18

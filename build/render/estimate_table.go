@@ -64,9 +64,9 @@ func (m *estimate) columns(t page.Table, n int, width float64) []float64 {
 	word, line := make([]float64, n), make([]float64, n)
 	measure := func(i int, text page.Text, size float64) {
 		line[i] = math.Max(line[i], m.wide(text, size, false)*1.01)
-		for _, p := range m.v.pieces(text, false) {
-			for _, w := range strings.Split(p.text, " ") {
-				word[i] = math.Max(word[i], m.v.measure(w, p.bold, size)*1.01)
+		for _, p := range m.v.Pieces(text, false) {
+			for _, w := range strings.Split(p.Text, " ") {
+				word[i] = math.Max(word[i], m.v.Measure(w, p.Bold, size)*1.01)
 			}
 		}
 	}

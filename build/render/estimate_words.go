@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"wetside/build/render/typeset"
 	"wetside/build/render/wording"
 	"wetside/procedures/page"
 )
@@ -13,42 +14,42 @@ func (m *estimate) lines(t page.Text, size, width float64, strong bool) float64 
 	if len(t) == 0 {
 		return 0
 	}
-	return float64(len(m.v.wrap(m.pieced(t, size, strong), size, width)))
+	return float64(len(m.v.Wrap(m.pieced(t, size, strong), size, width)))
 }
 
 // pieced is a text in pieces for measuring: the words of weak origins are set small,
 // though not below a least size.
-func (m *estimate) pieced(t page.Text, size float64, strong bool) []piece {
+func (m *estimate) pieced(t page.Text, size float64, strong bool) []typeset.Piece {
 	const least = 6.2 * point
 	const small = .5
-	out := m.v.pieces(t, strong)
+	out := m.v.Pieces(t, strong)
 	for i := range out {
-		if out[i].weak {
-			out[i].grow = math.Min(1, math.Max(small, least/size))
+		if out[i].Weak {
+			out[i].Grow = math.Min(1, math.Max(small, least/size))
 		}
-		if out[i].hole { // in one piece, with room to write behind it
-			out[i].text = strings.ReplaceAll(out[i].text, " ", "\u00a0") + strings.Repeat("\u00a0", 6)
+		if out[i].Hole { // in one piece, with room to write behind it
+			out[i].Text = strings.ReplaceAll(out[i].Text, " ", "\u00a0") + strings.Repeat("\u00a0", 6)
 		}
 	}
 	return out
 }
 
 // grown is a text whose numbers are larger than the words around them; units are not.
-func (m *estimate) grown(t page.Text) []piece {
-	var out []piece
+func (m *estimate) grown(t page.Text) []typeset.Piece {
+	var out []typeset.Piece
 	for _, p := range m.pieced(t, m.text, false) {
-		if p.id == "" {
+		if p.ID == "" {
 			out = append(out, p)
 			continue
 		}
 		unit := ""
-		if i := strings.LastIndexAny(p.text, " \u00a0"); i > 0 {
-			p.text, unit = p.text[:i], p.text[i:]
+		if i := strings.LastIndexAny(p.Text, " \u00a0"); i > 0 {
+			p.Text, unit = p.Text[:i], p.Text[i:]
 		}
-		p.grow = m.fill
+		p.Grow = m.fill
 		out = append(out, p)
 		if unit != "" {
-			out = append(out, piece{text: strings.ReplaceAll(unit, " ", "\u00a0")})
+			out = append(out, typeset.Piece{Text: strings.ReplaceAll(unit, " ", "\u00a0")})
 		}
 	}
 	return out
@@ -62,10 +63,10 @@ func (m *estimate) filled(t page.Text, width float64) float64 {
 	}
 	h := 0.0
 	list := m.grown(t)
-	for _, line := range m.v.wrap(list, m.text, width) {
+	for _, line := range m.v.Wrap(list, m.text, width) {
 		grown := 1.0
 		for _, p := range line {
-			grown = math.Max(grown, p.times())
+			grown = math.Max(grown, p.Times())
 		}
 		h += m.text * 1.17 * grown
 	}
@@ -75,7 +76,7 @@ func (m *estimate) filled(t page.Text, width float64) float64 {
 func (m *estimate) wide(t page.Text, size float64, strong bool) float64 {
 	w := 0.0
 	for _, p := range m.pieced(t, size, strong) {
-		w += m.v.measure(p.text, p.bold, size*p.times())
+		w += m.v.Measure(p.Text, p.Bold, size*p.Times())
 	}
 	return w
 }
@@ -91,7 +92,7 @@ func (m *estimate) big(t page.Text, size float64) float64 {
 		}
 		r := wording.Pick(in.Figures, m.v.Choice)
 		bare := wording.Shown(r, true)
-		w += m.v.measure(bare, true, size) + m.v.measure(strings.TrimPrefix(wording.Shown(r, false), bare), false, size*.56)
+		w += m.v.Measure(bare, true, size) + m.v.Measure(strings.TrimPrefix(wording.Shown(r, false), bare), false, size*.56)
 	}
 	return w
 }
@@ -107,26 +108,6 @@ func (m *estimate) marked(t page.Text) float64 {
 		}
 	}
 	return 0
-}
-
-// longest is the width of the longest stretch of a text that does not break: a
-// figure keeps to its unit.
-func (v *view) longest(t page.Text, size float64) float64 {
-	pieces := v.pieces(t, false)
-	for i := range pieces {
-		if pieces[i].id != "" {
-			pieces[i].text = strings.ReplaceAll(pieces[i].text, " ", "\u00a0")
-		}
-	}
-	most := 0.0
-	for _, word := range glue(pieces) {
-		w := 0.0
-		for _, p := range word {
-			w += v.measure(strings.TrimRight(p.text, " "), p.bold, size)
-		}
-		most = math.Max(most, w)
-	}
-	return most
 }
 
 // dotted is several texts in one run.

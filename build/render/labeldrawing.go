@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"wetside/build/render/typeset"
 	"wetside/procedures/page"
 )
 
@@ -52,7 +53,7 @@ func (g *labelDrawing) head() float64 {
 	top := pad
 	if g.tag() {
 		d.ring(g.w/2, 4.6, 2.2)
-		d.lines([][]piece{{{text: "tag: hang it"}}}, pad, 4.6+g.text*.36, g.text, g.text)
+		d.lines([][]typeset.Piece{{{Text: "tag: hang it"}}}, pad, 4.6+g.text*.36, g.text, g.text)
 		top = 9
 	}
 	plate := g.text * 3.6
@@ -66,17 +67,17 @@ func (g *labelDrawing) head() float64 {
 		d.use(name, g.w-pad-plate, top-.4, plate)
 	}
 	title, least := g.text*3.1, g.text*1.7
-	for title > least && v.measure(l.Name, true, title) > room {
+	for title > least && v.Measure(l.Name, true, title) > room {
 		title -= .1
 	}
-	if v.measure(l.Name, true, title) > room {
+	if v.Measure(l.Name, true, title) > room {
 		title = g.text * 2.05
 	}
-	lines := v.wrap([]piece{{text: l.Name, bold: true, name: true}}, title, room)
+	lines := v.Wrap([]typeset.Piece{{Text: l.Name, Bold: true, Name: true}}, title, room)
 	y := d.lines(lines, pad, top+title*.74, title, title*1.2)
-	under := v.pieces(page.Say(page.N(l.Strength)), true)
+	under := v.Pieces(page.Say(page.N(l.Strength)), true)
 	if len(l.Use) > 0 {
-		under = append(append(under, piece{text: " · "}), v.pieces(l.Use, false)...)
+		under = append(append(under, typeset.Piece{Text: " · "}), v.Pieces(l.Use, false)...)
 	}
 	key := g.text * 1.25
 	below := g.in
@@ -84,17 +85,17 @@ func (g *labelDrawing) head() float64 {
 		below = room
 	}
 	if g.c.Holds != nil {
-		under = append(under, piece{text: " · "})
-		under = append(under, v.pieces(page.Say(page.F(g.c.Holds)), false)...)
+		under = append(under, typeset.Piece{Text: " · "})
+		under = append(under, v.Pieces(page.Say(page.F(g.c.Holds)), false)...)
 	}
-	y = d.lines(v.wrap(under, key, below), pad, y+key*1.35, key, key*1.2)
+	y = d.lines(v.Wrap(under, key, below), pad, y+key*1.35, key, key*1.2)
 	if name != "" {
 		y = max(y, top+plate-2)
 	}
 	y += 1.7
 	d.line(pad, y, g.w-pad, y, .9)
 	if v.Demonstration {
-		lines := v.wrap([]piece{{text: Demonstration, bold: true}}, g.text, g.in)
+		lines := v.Wrap([]typeset.Piece{{Text: Demonstration, Bold: true}}, g.text, g.in)
 		y = d.lines(lines, pad, y+g.text*1.15, g.text, g.pitch()) + g.text*.42
 		d.line(pad, y, g.w-pad, y, .3)
 	}
@@ -158,10 +159,10 @@ func (g *labelDrawing) hazards(y float64) float64 {
 	}
 	switch {
 	case signal != "":
-		g.flow([]piece{{text: signal, bold: true}}, g.text*1.45)
+		g.flow([]typeset.Piece{{Text: signal, Bold: true}}, g.text*1.45)
 		g.yt += g.text * .1
 	case hz.Status == "not classified":
-		g.flow([]piece{{text: "Not classified", bold: true}}, g.text)
+		g.flow([]typeset.Piece{{Text: "Not classified", Bold: true}}, g.text)
 	}
 	for _, s := range hz.Statements {
 		g.say(s)
@@ -169,12 +170,12 @@ func (g *labelDrawing) hazards(y float64) float64 {
 	if len(hz.Note) > 0 {
 		g.say(hz.Note)
 	}
-	var advice []piece
+	var advice []typeset.Piece
 	for i, a := range g.l.Advice {
 		if i > 0 {
-			advice = append(advice, piece{text: " "})
+			advice = append(advice, typeset.Piece{Text: " "})
 		}
-		advice = append(advice, v.pieces(a, false)...)
+		advice = append(advice, v.Pieces(a, false)...)
 	}
 	g.flow(advice, g.text)
 	for _, b := range v.Page.Before {
@@ -182,7 +183,7 @@ func (g *labelDrawing) hazards(y float64) float64 {
 			g.say(line)
 		}
 	}
-	var never []piece
+	var never []typeset.Piece
 	seen := map[string]bool{}
 	for _, b := range v.nevers() {
 		for _, line := range page.Said(b) {
@@ -192,28 +193,28 @@ func (g *labelDrawing) hazards(y float64) float64 {
 			}
 			seen[words] = true
 			if len(never) == 0 {
-				never = []piece{{text: "NEVER ", bold: true}}
+				never = []typeset.Piece{{Text: "NEVER ", Bold: true}}
 			} else {
-				never = append(never, piece{text: " · "})
+				never = append(never, typeset.Piece{Text: " · "})
 			}
-			never = append(never, v.pieces(line, false)...)
+			never = append(never, v.Pieces(line, false)...)
 		}
 	}
 	g.flow(never, g.text)
 	return max(g.yt+g.text*.3, g.below)
 }
 
-func (g *labelDrawing) say(t page.Text) { g.flow(g.v.pieces(t, false), g.text) }
+func (g *labelDrawing) say(t page.Text) { g.flow(g.v.Pieces(t, false), g.text) }
 
 // flow sets pieces line by line, beside the pictograms as long as they last.
-func (g *labelDrawing) flow(pieces []piece, size float64) {
+func (g *labelDrawing) flow(pieces []typeset.Piece, size float64) {
 	pitch := size * 1.2
 	for len(pieces) > 0 {
 		from, beside := g.pad, g.yt+size*.25 < g.below
 		if beside {
 			from = g.x
 		}
-		all := g.v.wrap(pieces, size, g.w-g.pad-from)
+		all := g.v.Wrap(pieces, size, g.w-g.pad-from)
 		set := len(all)
 		for y, i := g.yt, 0; beside && i < len(all); i++ {
 			if y+size*.25 >= g.below {
@@ -229,7 +230,7 @@ func (g *labelDrawing) flow(pieces []piece, size float64) {
 			return
 		}
 		for _, line := range all[:set] {
-			pieces = rest(pieces, line)
+			pieces = typeset.Rest(pieces, line)
 		}
 	}
 }
@@ -271,10 +272,10 @@ func (g *labelDrawing) foot() (drawing, float64) {
 		y = d.lines(v.livesLines(l.Lives, g.text, room), pad, y+g.text*1.1, g.text, g.pitch()) + g.text*.3
 	}
 	if square != nil {
-		said := v.wrap([]piece{{text: v.own(), name: true}}, g.text, room)
+		said := v.Wrap([]typeset.Piece{{Text: v.own(), Name: true}}, g.text, room)
 		if y+float64(len(said))*g.pitch() > side { // no room beside it: below, in the whole width
 			y = max(y, side+.6)
-			said = v.wrap([]piece{{text: v.own(), name: true}}, g.text, g.in)
+			said = v.Wrap([]typeset.Piece{{Text: v.own(), Name: true}}, g.text, g.in)
 		}
 		y = d.lines(said, pad, y+g.text*1.1, g.text, g.pitch()) + g.text*.3
 		y = max(y, side+.6)
@@ -284,12 +285,12 @@ func (g *labelDrawing) foot() (drawing, float64) {
 	}
 	d.line(pad, y+.5, g.w-pad, y+.5, .25)
 	last := v.brief()
-	end := v.pieces(l.Foot, false)
+	end := v.Pieces(l.Foot, false)
 	if len(end) > 0 {
-		end = append(end, piece{text: " "})
+		end = append(end, typeset.Piece{Text: " "})
 	}
-	end = append(end, piece{text: last, name: true})
-	y = d.lines(v.wrap(end, g.text, g.in), pad, y+.5+g.text*1.15, g.text, g.pitch()) + g.text*.3
+	end = append(end, typeset.Piece{Text: last, Name: true})
+	y = d.lines(v.Wrap(end, g.text, g.in), pad, y+.5+g.text*1.15, g.text, g.pitch()) + g.text*.3
 	return d, y
 }
 
@@ -302,7 +303,7 @@ const (
 // tally draws exactly as many boxes as the bath treats, closed by a bar.
 func (g *labelDrawing) tally(d *drawing, t page.Ticks, y float64) float64 {
 	v := g.v
-	y = d.lines(v.wrap(v.pieces(t.Label, false), g.text, g.in), g.pad, y+g.text*1.15, g.text, g.pitch()) + g.text*.35
+	y = d.lines(v.Wrap(v.Pieces(t.Label, false), g.text, g.in), g.pad, y+g.text*1.15, g.text, g.pitch()) + g.text*.35
 	if t.Boxes > mostStrokes {
 		y += g.text * 2
 		d.dashed(g.pad, y, g.w-g.pad)
@@ -310,7 +311,7 @@ func (g *labelDrawing) tally(d *drawing, t page.Ticks, y float64) float64 {
 		d.dashed(g.pad, y, g.w-g.pad)
 		return y + .6
 	}
-	stop := v.measure("STOP", true, g.text) + 3
+	stop := v.Measure("STOP", true, g.text) + 3
 	x := g.pad
 	for i := range t.Boxes {
 		if x+box > g.w-g.pad+.01 {
@@ -354,24 +355,24 @@ func (d *drawing) stroke(x, y, side float64) {
 		` stroke="currentColor" stroke-width=".6"/>`)
 }
 
-func (v *view) livesLines(lives []page.Text, size, width float64) [][]piece {
-	var all []piece
+func (v *view) livesLines(lives []page.Text, size, width float64) [][]typeset.Piece {
+	var all []typeset.Piece
 	for i, l := range lives {
 		if i > 0 {
-			all = append(all, piece{text: " · "})
+			all = append(all, typeset.Piece{Text: " · "})
 		}
-		all = append(all, v.pieces(l, false)...)
+		all = append(all, v.Pieces(l, false)...)
 	}
-	return v.wrap(all, size, width)
+	return v.Wrap(all, size, width)
 }
 
 // writingRoom is the least room for a date written by hand, in parts of the type size.
 const writingRoom = 4.2
 
 // dated splits one date of a label into its words and whether a line follows.
-func (v *view) dated(t page.Text) (said []piece, blank bool) {
-	for _, p := range v.pieces(t, false) {
-		if p.hole && strings.HasPrefix(p.text, "_") {
+func (v *view) dated(t page.Text) (said []typeset.Piece, blank bool) {
+	for _, p := range v.Pieces(t, false) {
+		if p.Hole && strings.HasPrefix(p.Text, "_") {
 			blank = true
 			continue
 		}
@@ -385,7 +386,7 @@ func (v *view) dateWidth(t page.Text, size float64) float64 {
 	said, blank := v.dated(t)
 	width := 0.0
 	for _, p := range said {
-		width += v.measure(p.text, p.bold, size)
+		width += v.Measure(p.Text, p.Bold, size)
 	}
 	if blank {
 		width += writingRoom * size
@@ -397,12 +398,12 @@ func (v *view) dateWidth(t page.Text, size float64) float64 {
 // It returns how many lines it takes.
 func (v *view) dateLine(d *drawing, t page.Text, x, y, w, size float64) int {
 	said, blank := v.dated(t)
-	lines := v.wrap(said, size, w)
+	lines := v.Wrap(said, size, w)
 	y = d.lines(lines, x, y, size, size*1.2)
 	if blank && len(lines) > 0 {
 		width := 0.0
 		for _, p := range lines[len(lines)-1] {
-			width += v.measure(p.text, p.bold, size)
+			width += v.Measure(p.Text, p.Bold, size)
 		}
 		d.dashed(x+width+1, y+.5, x+w)
 	}

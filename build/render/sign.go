@@ -6,6 +6,7 @@ import (
 	"path"
 	"strings"
 
+	"wetside/build/render/typeset"
 	"wetside/build/theme"
 	"wetside/procedures/page"
 )
@@ -106,7 +107,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 			size -= .2
 		}
 	}
-	lines := v.wrap([]piece{{text: s.Letters, bold: true, name: true}}, size, room)
+	lines := v.Wrap([]typeset.Piece{{Text: s.Letters, Bold: true, Name: true}}, size, room)
 	plate := y + high + 2
 	y = d.lines(lines, pad, y+size*capital, size, size*.92)
 	y += max(2.5, size*.09)
@@ -126,11 +127,11 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 		in2 -= side + 3
 	}
 	top := y
-	say := func(pieces []piece, size float64) {
-		y = d.lines(v.wrap(pieces, size, in2), pad, y+size*1.25, size, size*1.22)
+	say := func(pieces []typeset.Piece, size float64) {
+		y = d.lines(v.Wrap(pieces, size, in2), pad, y+size*1.25, size, size*1.22)
 	}
 	for _, t := range s.Under {
-		say(v.pieces(t, false), f.text)
+		say(v.Pieces(t, false), f.text)
 	}
 	for _, b := range v.Page.Before {
 		if g, ok := b.(page.Gear); ok && s.Form == "tray" {
@@ -138,18 +139,18 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 			continue
 		}
 		for _, line := range page.Said(b) {
-			say(v.pieces(line, false), f.text)
+			say(v.Pieces(line, false), f.text)
 		}
 	}
-	var never []piece
+	var never []typeset.Piece
 	for _, b := range v.neversRunOn() {
 		for _, line := range page.Said(b) {
 			if len(never) == 0 {
-				never = append(never, piece{text: "NEVER ", bold: true})
+				never = append(never, typeset.Piece{Text: "NEVER ", Bold: true})
 			} else {
-				never = append(never, piece{text: " · "})
+				never = append(never, typeset.Piece{Text: " · "})
 			}
-			never = append(never, v.pieces(line, false)...)
+			never = append(never, v.Pieces(line, false)...)
 		}
 	}
 	if len(never) > 0 {
@@ -160,11 +161,11 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 		v.dateLine(&d, t, pad, y, in2, f.text)
 	}
 	if square != nil {
-		y = d.lines(v.wrap([]piece{{text: v.own(), name: true}}, 3, in2), pad, y+4.6, 3, 3.6)
+		y = d.lines(v.Wrap([]typeset.Piece{{Text: v.own(), Name: true}}, 3, in2), pad, y+4.6, 3, 3.6)
 		y = max(y, top+side+1)
 	}
 	var low drawing
-	end := v.wrap([]piece{{text: v.brief(), name: true}}, 2.8, in)
+	end := v.Wrap([]typeset.Piece{{Text: v.brief(), Name: true}}, 2.8, in)
 	foot := float64(len(end))*3.4 + 1.5
 	low.line(pad, h-3.2-foot, w-pad, h-3.2-foot, .25)
 	low.lines(end, pad, h-3.2-foot+3.6, 2.8, 3.4)
@@ -176,7 +177,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 // two lines, a shelf edge one.
 func (v *view) widest(s string, size float64) float64 {
 	if i := strings.LastIndexByte(s, ' '); i > 0 && len(s) < 14 {
-		return max(v.measure(s[:i], true, size), v.measure(s[i+1:], true, size))
+		return max(v.Measure(s[:i], true, size), v.Measure(s[i+1:], true, size))
 	}
-	return v.measure(s, true, size)
+	return v.Measure(s, true, size)
 }

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/render/typeset"
 	"wetside/build/render/wording"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
@@ -68,11 +69,11 @@ func (v *view) Strip() (template.HTML, error) {
 	}
 	y += s.text * 1.5
 	d.text(left, y, s.text, true, "", ` class="n"`, v.Page.Title)
-	subject := v.pieces(wording.Joined(v.Page.Lead, v.ChoiceLabel()), false)
-	y = d.lines(v.wrap(subject, s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
+	subject := v.Pieces(wording.Joined(v.Page.Lead, v.ChoiceLabel()), false)
+	y = d.lines(v.Wrap(subject, s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
 	if q, _ := v.Quantity(); len(q.Value) > 0 {
 		y += s.big * 1.05
-		d.lines([][]piece{v.pieces(q.Value, true)}, left, y, s.big, s.big)
+		d.lines([][]typeset.Piece{v.Pieces(q.Value, true)}, left, y, s.big, s.big)
 	}
 	y += 3
 	d.line(left, y, w-right, y, 1.2)
@@ -82,10 +83,10 @@ func (v *view) Strip() (template.HTML, error) {
 		y = d.before(v, b, left, y+1.5, inner, s.text)
 	}
 	for _, c := range row.Caution {
-		y = d.lines(v.wrap(v.pieces(c, true), s.text, inner), left, y+s.text*1.35, s.text, s.text*1.2)
+		y = d.lines(v.Wrap(v.Pieces(c, true), s.text, inner), left, y+s.text*1.35, s.text, s.text*1.2)
 	}
 	if len(row.Cue) > 0 {
-		y = d.lines(v.wrap(v.pieces(row.Cue, false), s.text, inner), left, y+s.text*1.35, s.text, s.text*1.2)
+		y = d.lines(v.Wrap(v.Pieces(row.Cue, false), s.text, inner), left, y+s.text*1.35, s.text, s.text*1.2)
 	}
 	y += 2.5
 	d.line(left, y, w-right, y, .6)
@@ -101,11 +102,11 @@ func (v *view) Strip() (template.HTML, error) {
 		d.code(square, w-right-side, bottom-side+1, side)
 		beside -= side + 2
 	}
-	var never [][]piece
+	var never [][]typeset.Piece
 	for _, b := range v.Page.Never {
 		for _, line := range page.Said(b) {
-			said := append([]piece{{text: "NEVER ", bold: true}}, v.pieces(line, false)...)
-			never = append(never, v.wrap(said, s.text, beside)...)
+			said := append([]typeset.Piece{{Text: "NEVER ", Bold: true}}, v.Pieces(line, false)...)
+			never = append(never, v.Wrap(said, s.text, beside)...)
 		}
 	}
 	high := float64(len(never))*s.text*1.2 + .7
@@ -142,7 +143,7 @@ func (v *view) Strip() (template.HTML, error) {
 		}
 		word := strings.ToUpper(v.Words(next.Word))
 		size := s.title
-		for size > 2.5 && v.measure(word, true, size) > w-right-x {
+		for size > 2.5 && v.Measure(word, true, size) > w-right-x {
 			size -= .2
 		}
 		d.text(x, base+2.5+plate/2+size*.35, size, true, "", "", word)
@@ -197,7 +198,7 @@ func (v *view) Strip() (template.HTML, error) {
 func (v *view) bigFigure(d *drawing, r *figure.Record, x, y, size float64) float64 {
 	shown := cmp.Or(r.Shown, "NO")
 	d.text(x, y, size, true, "end", ` data-f="`+template.HTMLEscapeString(r.ID)+`"`, shown)
-	begin := x - v.measure(shown, true, size)
+	begin := x - v.Measure(shown, true, size)
 	if r.Origin.Weak() {
 		d.text(x, y-size*.7-.8, 2.6, false, "end", "", wording.Mark(r.Origin.String()))
 	}
@@ -208,7 +209,7 @@ func (v *view) bigFigure(d *drawing, r *figure.Record, x, y, size float64) float
 // begins.
 func (d *drawing) banner(v *view, x, y, w float64) float64 {
 	size := 4.2
-	for size > 1.6 && v.measure(Demonstration, true, size) > w-2 {
+	for size > 1.6 && v.Measure(Demonstration, true, size) > w-2 {
 		size -= .05
 	}
 	d.line(x, y, x+w, y, .3)
@@ -225,7 +226,7 @@ func (d *drawing) before(v *view, b page.Block, x, y, w, size float64) float64 {
 		at := x
 		for _, item := range g.Items {
 			name := v.symbol(item.Sign)
-			need := v.measure(item.Word, false, size)
+			need := v.Measure(item.Word, false, size)
 			if name != "" && item.Sign != "" {
 				need += sign + 1.2
 			}
@@ -237,19 +238,19 @@ func (d *drawing) before(v *view, b page.Block, x, y, w, size float64) float64 {
 				d.use(name, at, y, sign)
 				from += sign + 1.2
 			}
-			for i, line := range v.wrap([]piece{{text: item.Word}}, size, x+w-from) {
-				d.lines([][]piece{line}, from, y+sign/2+size*.35+float64(i)*size*1.1, size, size)
+			for i, line := range v.Wrap([]typeset.Piece{{Text: item.Word}}, size, x+w-from) {
+				d.lines([][]typeset.Piece{line}, from, y+sign/2+size*.35+float64(i)*size*1.1, size, size)
 			}
 			at += need + 3
 		}
 		y += sign + .5
 		if len(g.Note) > 0 {
-			y = d.lines(v.wrap(v.pieces(g.Note, false), size*.86, w), x, y+size*1.1, size*.86, size)
+			y = d.lines(v.Wrap(v.Pieces(g.Note, false), size*.86, w), x, y+size*1.1, size*.86, size)
 		}
 		return y
 	}
 	for _, line := range page.Said(b) {
-		y = d.lines(v.wrap(v.pieces(line, false), size, w), x, y+size*1.15, size, size*1.2)
+		y = d.lines(v.Wrap(v.Pieces(line, false), size, w), x, y+size*1.15, size, size*1.2)
 	}
 	return y
 }
@@ -257,7 +258,7 @@ func (d *drawing) before(v *view, b page.Block, x, y, w, size float64) float64 {
 // footLines draws the control line upwards from its last baseline and returns
 // the height it takes.
 func (v *view) footLines(d *drawing, x, y, w, size float64) float64 {
-	lines := v.wrap([]piece{{text: v.control(true), name: true}}, size, w)
+	lines := v.Wrap([]typeset.Piece{{Text: v.control(true), Name: true}}, size, w)
 	height := float64(len(lines)) * size * 1.2
 	d.lines(lines, x, y-float64(len(lines)-1)*size*1.2, size, size*1.2)
 	d.line(x, y-height-.6, x+w, y-height-.6, .25)

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/render/typeset"
 	"wetside/build/render/wording"
 	"wetside/build/theme"
 	"wetside/procedures/figure"
@@ -14,6 +15,7 @@ import (
 
 // view is a page in one face and one choice: what the templates see.
 type view struct {
+	typeset.Fonts
 	// Page is what this face shows of the card in this choice; whole is all of it.
 	Page          page.Page
 	whole         page.Page
@@ -78,7 +80,8 @@ func (s *site) view(p page.Page, f theme.Face, choice int, path string) *view {
 		shown = page.OnPaper(p, choice)
 	}
 	return &view{
-		Page: shown, whole: p, Face: f, Paper: s.binder.Paper, Lab: s.binder.Lab, Day: s.binder.Day,
+		Fonts: typeset.FontsOf(s.theme),
+		Page:  shown, whole: p, Face: f, Paper: s.binder.Paper, Lab: s.binder.Lab, Day: s.binder.Day,
 		Demonstration: s.binder.Demonstration,
 		Choice:        choice, site: s, path: path, size: f.Size,
 	}
@@ -90,6 +93,11 @@ func (v *view) execute(name string, data any) (template.HTML, error) {
 		return "", err
 	}
 	return template.HTML(b.String()), nil
+}
+
+// Pieces flattens a text for drawing, in the choice of the view.
+func (v *view) Pieces(t page.Text, bold bool) []typeset.Piece {
+	return typeset.Pieces(t, v.Choice, bold)
 }
 
 // Href is the way to another file of the site.
@@ -558,11 +566,11 @@ func (b blockView) Stacks() bool {
 	}
 	widths := make([]float64, len(head))
 	for i, h := range head {
-		widths[i] = b.longest(h, phoneText) * phoneFace
+		widths[i] = b.Longest(b.Pieces(h, false), phoneText) * phoneFace
 	}
 	for _, r := range rows {
 		for i, c := range r.Cells[:min(len(r.Cells), len(head))] {
-			widths[i] = max(widths[i], b.longest(c.Text, phoneText)*phoneFace)
+			widths[i] = max(widths[i], b.Longest(b.Pieces(c.Text, false), phoneText)*phoneFace)
 			if c.No {
 				widths[i] = max(widths[i], phoneRefusal)
 			}
