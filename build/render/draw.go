@@ -7,76 +7,10 @@ import (
 	"strconv"
 	"strings"
 
-	"wetside/build/render/wording"
+	"wetside/build/render/draw"
 	"wetside/build/theme"
-	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
-
-// drawing is an SVG in millimetres.
-type drawing struct{ b strings.Builder }
-
-// mm writes a length with two decimals at most.
-func mm(x float64) string {
-	s := strconv.FormatFloat(x, 'f', 2, 64)
-	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	if s == "-0" {
-		return "0"
-	}
-	return s
-}
-
-func (d *drawing) line(x1, y1, x2, y2, width float64) {
-	d.b.WriteString(`<path d="M` + mm(x1) + ` ` + mm(y1) + `L` + mm(x2) + ` ` + mm(y2) + `" stroke="currentColor" stroke-width="` + mm(width) + `"/>`)
-}
-
-func (d *drawing) dashed(x1, y, x2 float64) {
-	d.b.WriteString(`<path d="M` + mm(x1) + ` ` + mm(y) + `H` + mm(x2) + `" stroke="currentColor" stroke-width=".3" stroke-dasharray="1.2 .8"/>`)
-}
-
-func (d *drawing) bar(x, y, w, h float64) {
-	d.b.WriteString(`<path d="M` + mm(x) + ` ` + mm(y) + `h` + mm(w) + `v` + mm(h) + `h` + mm(-w) + `z" fill="currentColor"/>`)
-}
-
-func (d *drawing) frame(x, y, w, h, radius, width float64) {
-	d.b.WriteString(`<rect x="` + mm(x) + `" y="` + mm(y) + `" width="` + mm(w) + `" height="` + mm(h) + `" rx="` + mm(radius) + `" fill="none" stroke="currentColor" stroke-width="` + mm(width) + `"/>`)
-}
-
-// hatch fills a rectangle with slanted lines, each cut at its edge.
-func (d *drawing) hatch(x, y, w, h, step float64) {
-	var p strings.Builder
-	for k := step; k < w+h; k += step {
-		x1, y1 := math.Max(0, k-h), math.Min(k, h)
-		x2, y2 := math.Min(k, w), math.Max(0, k-w)
-		p.WriteString("M" + mm(x+x1) + " " + mm(y+y1) + "L" + mm(x+x2) + " " + mm(y+y2))
-	}
-	d.b.WriteString(`<path d="` + p.String() + `" stroke="currentColor" stroke-width=".3" fill="none"/>`)
-	d.frame(x, y, w, h, 0, .35)
-}
-
-// text writes one line; extra holds further attributes, already escaped.
-func (d *drawing) text(x, y, size float64, bold bool, anchor, extra, s string) {
-	d.b.WriteString(`<text x="` + mm(x) + `" y="` + mm(y) + `" font-size="` + mm(size) + `"`)
-	if bold {
-		d.b.WriteString(` font-weight="700"`)
-	}
-	if anchor != "" {
-		d.b.WriteString(` text-anchor="` + anchor + `"`)
-	}
-	d.b.WriteString(extra + `>` + template.HTMLEscapeString(s) + `</text>`)
-}
-
-func (d *drawing) use(symbol string, x, y, size float64) {
-	s := mm(size)
-	d.b.WriteString(`<use href="#` + symbol + `" x="` + mm(x) + `" y="` + mm(y) + `" width="` + s + `" height="` + s + `"/>`)
-}
-
-// svg closes the drawing. Size is that of its view box; a wide drawing on a
-// screen takes the width it is given.
-func (d *drawing) svg(class, label string, x, y, w, h float64) template.HTML {
-	return template.HTML(`<svg class="` + class + `" width="` + mm(w) + `mm" height="` + mm(h) + `mm" viewBox="` + mm(x) + " " + mm(y) + " " + mm(w) + " " + mm(h) +
-		`" role="img" aria-label="` + template.HTMLEscapeString(label) + `">` + d.b.String() + `</svg>`)
-}
 
 // symbol notes that a symbol is used, and returns its name, or nothing if the
 // theme has no such symbol.
@@ -160,13 +94,13 @@ func (v *view) CheckLength() float64 {
 }
 
 // CheckWords say what the rule in the foot is for.
-func (v *view) CheckWords() string { return mm(v.CheckLength()) + " mm, print at 100 %" }
+func (v *view) CheckWords() string { return draw.MM(v.CheckLength()) + " mm, print at 100 %" }
 
 // CheckRule is a rule to hold a ruler against.
 func (v *view) CheckRule() template.HTML {
-	var d drawing
+	var d draw.Drawing
 	long := v.CheckLength()
-	d.line(0, 3.2, long, 3.2, .2)
+	d.Line(0, 3.2, long, 3.2, .2)
 	for x := 0.0; x <= long; x += 5 {
 		h := .9
 		switch {
@@ -175,57 +109,18 @@ func (v *view) CheckRule() template.HTML {
 		case math.Mod(x, 10) == 0:
 			h = 1.5
 		}
-		d.line(x, 3.2-h, x, 3.2, .2)
+		d.Line(x, 3.2-h, x, 3.2, .2)
 	}
-	return d.svg("check", "rule to measure the print by", -.2, 0, long+.4, 3.4)
+	return d.SVG("check", "rule to measure the print by", -.2, 0, long+.4, 3.4)
 }
 
 // No draws the hatched plate for what is forbidden.
 func (v *view) No() template.HTML {
-	var d drawing
-	d.hatch(.3, .3, 10.4, 13.4, 1.5)
-	d.b.WriteString(`<path d="M1.4 4.2H9.6V9.8H1.4Z" fill="var(--ground,#fff)"/>`)
-	d.text(5.5, 8.7, 4.8, true, "middle", "", "NO")
-	return d.svg("hatch", "no", 0, 0, 11, 14)
-}
-
-// timeline is a step's agitation in seconds.
-type timeline struct {
-	length, first, lasts, drain float64
-	marks                       []float64
-}
-
-// timeline reads a ruler for one choice.
-func (v *view) timeline(r page.Ruler, choice int) (timeline, bool) {
-	sec := func(list []*figure.Record) float64 {
-		if len(list) == 0 {
-			return 0
-		}
-		rec := wording.Pick(list, choice)
-		if rec.Refused() {
-			return 0
-		}
-		if x, err := strconv.ParseFloat(rec.Rounded, 64); err == nil {
-			return x
-		}
-		return rec.Value
-	}
-	t := timeline{length: sec(r.Length), first: sec(r.First), lasts: sec(r.Lasts), drain: sec(r.Drain)}
-	if len(r.Marks) > 0 {
-		t.marks = wording.Pick(r.Marks, choice).Series
-	}
-	return t, t.length > 0
-}
-
-// every is after how many minutes a figure stands on a scale of so many
-// millimetres a minute.
-func every(pitch, need float64) int {
-	for _, n := range []int{1, 2, 5, 10, 15, 30} {
-		if pitch*float64(n) >= need {
-			return n
-		}
-	}
-	return 60
+	var d draw.Drawing
+	d.Hatch(.3, .3, 10.4, 13.4, 1.5)
+	d.Add(`<path d="M1.4 4.2H9.6V9.8H1.4Z" fill="var(--ground,#fff)"/>`)
+	d.Text(5.5, 8.7, 4.8, true, "middle", "", "NO")
+	return d.SVG("hatch", "no", 0, 0, 11, 14)
 }
 
 // HasRuler tells whether a ruler has anything to draw, and the face room for it.
@@ -262,34 +157,37 @@ func (v *view) Ruler(r page.Ruler) template.HTML {
 }
 
 func (v *view) ruler(r page.Ruler, choice int, w float64) template.HTML {
-	t, ok := v.timeline(r, choice)
+	t, ok := draw.TimelineOf(r, choice)
 	if !ok {
 		return ""
 	}
 	const base, high = 7.2, 6.0
-	var d drawing
-	at := func(s float64) float64 { return s / t.length * w }
-	d.line(0, base, w, base, .5)
-	if t.first > 0 {
-		d.bar(0, base-high, at(t.first), high)
+	var d draw.Drawing
+	at := func(s float64) float64 { return s / t.Length * w }
+	d.Line(0, base, w, base, .5)
+	if t.First > 0 {
+		d.Bar(0, base-high, at(t.First), high)
 	}
-	for _, m := range t.marks {
-		d.bar(at(m), base-high, math.Max(at(t.lasts), .8), high)
+	for _, m := range t.Marks {
+		d.Bar(at(m), base-high, math.Max(at(t.Lasts), .8), high)
 	}
-	if t.drain > 0 && t.drain < t.length {
-		d.hatch(at(t.drain), base-high, w-at(t.drain), high, 1.2)
+	if t.Drain > 0 && t.Drain < t.Length {
+		d.Hatch(at(t.Drain), base-high, w-at(t.Drain), high, 1.2)
 	}
-	step := every(at(60), 8)
-	for m := 0; float64(m)*60 <= t.length+.001; m += step {
+	step := draw.Every(at(60), 8)
+	for m := 0; float64(m)*60 <= t.Length+.001; m += step {
 		x := at(float64(m) * 60)
-		d.line(x, base, x, base+1.6, .5)
+		d.Line(x, base, x, base+1.6, .5)
 		anchor := "middle"
 		if m == 0 {
 			anchor = "start"
 		} else if w-x < 3 {
 			anchor = "end"
 		}
-		d.text(x, 13.9, 5, true, anchor, ` class="n"`, strconv.Itoa(m))
+		d.Text(x, 13.9, 5, true, anchor, ` class="n"`, strconv.Itoa(m))
 	}
-	return d.svg("ruler hatch", "when to turn the tank: solid is turn, hatched is drain", -.3, 0, w+.6, 14.5)
+	return d.SVG("ruler hatch", "when to turn the tank: solid is turn, hatched is drain", -.3, 0, w+.6, 14.5)
 }
+
+// Chart draws a chart.
+func (v *view) Chart(c page.Chart) template.HTML { return draw.Chart(c, v.Choice) }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"wetside/build/render/draw"
 	"wetside/build/render/typeset"
 	"wetside/procedures/page"
 )
@@ -198,7 +199,7 @@ func (m *estimate) voiced(t page.Text, size float64) []typeset.Piece {
 
 func chartRows(m *estimate, b page.Chart, width float64) heights {
 	h := m.lines(b.Caption, m.text, width, true)*m.text*1.2 + 1.4
-	return uncut(h + width*chartHigh/chartWide + m.lines(b.Note, m.reason, width, false)*m.reason*1.25 + 3)
+	return uncut(h + width*draw.ChartHigh/draw.ChartWide + m.lines(b.Note, m.reason, width, false)*m.reason*1.25 + 3)
 }
 
 func tickRows(m *estimate, b page.Ticks, width float64) heights {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"wetside/build/render/draw"
 	"wetside/build/theme"
 	"wetside/procedures/page"
 )
@@ -65,13 +66,13 @@ func finishRules(p page.Paper, faces []theme.Face) string {
 		for _, f := range wall {
 			m := f.Margin
 			w, h := f.Size[0]-.2, f.Size[1]-.4
-			fmt.Fprintf(&b, "@page %s{size:%smm %smm;margin:0}\n", f.Name, mm(f.Size[0]), mm(f.Size[1]))
+			fmt.Fprintf(&b, "@page %s{size:%smm %smm;margin:0}\n", f.Name, draw.MM(f.Size[0]), draw.MM(f.Size[1]))
 			fmt.Fprintf(&b,
 				".sheet.face-%s{box-sizing:border-box;width:%smm;min-height:%smm;padding:%smm %smm %smm %smm}\n",
-				f.Name, mm(w), mm(h), mm(m[0]), mm(m[1]-.2), mm(m[2]), mm(m[3]))
+				f.Name, draw.MM(w), draw.MM(h), draw.MM(m[0]), draw.MM(m[1]-.2), draw.MM(m[2]), draw.MM(m[3]))
 			fmt.Fprintf(&b,
 				".sheet.face-%s>.trim{position:absolute;inset:%smm %smm %smm %smm;border:.3mm solid #000;border-radius:2mm}\n",
-				f.Name, mm(sealed), mm(sealed-.2), mm(sealed-.4), mm(sealed))
+				f.Name, draw.MM(sealed), draw.MM(sealed-.2), draw.MM(sealed-.4), draw.MM(sealed))
 		}
 	}
 	return b.String()

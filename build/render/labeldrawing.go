@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"wetside/build/render/draw"
 	"wetside/build/render/typeset"
 	"wetside/procedures/page"
 )
@@ -18,7 +19,7 @@ type labelDrawing struct {
 	rule    labelRule
 	text    float64
 	across  int // pictograms side by side
-	d       drawing
+	d       draw.Drawing
 	pad, in float64
 	x       float64 // where text begins beside the pictograms
 	yt      float64 // the last baseline
@@ -31,14 +32,14 @@ func (g *labelDrawing) draw() (template.HTML, float64) {
 	v, l := g.v, g.l
 	g.pad = 3 + (g.w-52)*.03
 	g.in = g.w - 2*g.pad
-	g.d.frame(.3, .3, g.w-.6, g.h-.6, 2.4, .35)
+	g.d.Frame(.3, .3, g.w-.6, g.h-.6, 2.4, .35)
 	y := g.head()
 	y = g.hazards(y)
 	low, height := g.foot()
 	bottom := g.h - 1.9 - height
 	needs := y + .6 + height + 1.9
-	g.d.b.WriteString(`<g transform="translate(0 ` + mm(bottom) + `)">` + low.b.String() + `</g>`)
-	return g.d.svg("drawn", "label: "+l.Name+", "+l.Strength+", "+v.holds(g.c), 0, 0, g.w, g.h), needs
+	g.d.Add(`<g transform="translate(0 ` + draw.MM(bottom) + `)">` + low.Inside() + `</g>`)
+	return g.d.SVG("drawn", "label: "+l.Name+", "+l.Strength+", "+v.holds(g.c), 0, 0, g.w, g.h), needs
 }
 
 // holds says which bottle a label is for.
@@ -52,8 +53,8 @@ func (g *labelDrawing) head() float64 {
 	v, l, d, pad := g.v, g.l, &g.d, g.pad
 	top := pad
 	if g.tag() {
-		d.ring(g.w/2, 4.6, 2.2)
-		d.lines([][]typeset.Piece{{{Text: "tag: hang it"}}}, pad, 4.6+g.text*.36, g.text, g.text)
+		d.Ring(g.w/2, 4.6, 2.2)
+		d.Lines([][]typeset.Piece{{{Text: "tag: hang it"}}}, pad, 4.6+g.text*.36, g.text, g.text)
 		top = 9
 	}
 	plate := g.text * 3.6
@@ -64,7 +65,7 @@ func (g *labelDrawing) head() float64 {
 	room := g.in
 	if name != "" {
 		room -= plate + 2
-		d.use(name, g.w-pad-plate, top-.4, plate)
+		d.Use(name, g.w-pad-plate, top-.4, plate)
 	}
 	title, least := g.text*3.1, g.text*1.7
 	for title > least && v.Measure(l.Name, true, title) > room {
@@ -74,7 +75,7 @@ func (g *labelDrawing) head() float64 {
 		title = g.text * 2.05
 	}
 	lines := v.Wrap([]typeset.Piece{{Text: l.Name, Bold: true, Name: true}}, title, room)
-	y := d.lines(lines, pad, top+title*.74, title, title*1.2)
+	y := d.Lines(lines, pad, top+title*.74, title, title*1.2)
 	under := v.Pieces(page.Say(page.N(l.Strength)), true)
 	if len(l.Use) > 0 {
 		under = append(append(under, typeset.Piece{Text: " · "}), v.Pieces(l.Use, false)...)
@@ -88,16 +89,16 @@ func (g *labelDrawing) head() float64 {
 		under = append(under, typeset.Piece{Text: " · "})
 		under = append(under, v.Pieces(page.Say(page.F(g.c.Holds)), false)...)
 	}
-	y = d.lines(v.Wrap(under, key, below), pad, y+key*1.35, key, key*1.2)
+	y = d.Lines(v.Wrap(under, key, below), pad, y+key*1.35, key, key*1.2)
 	if name != "" {
 		y = max(y, top+plate-2)
 	}
 	y += 1.7
-	d.line(pad, y, g.w-pad, y, .9)
+	d.Line(pad, y, g.w-pad, y, .9)
 	if v.Demonstration {
 		lines := v.Wrap([]typeset.Piece{{Text: Demonstration, Bold: true}}, g.text, g.in)
-		y = d.lines(lines, pad, y+g.text*1.15, g.text, g.pitch()) + g.text*.42
-		d.line(pad, y, g.w-pad, y, .3)
+		y = d.Lines(lines, pad, y+g.text*1.15, g.text, g.pitch()) + g.text*.42
+		d.Line(pad, y, g.w-pad, y, .3)
 	}
 	return y
 }
@@ -142,7 +143,7 @@ func (g *labelDrawing) hazards(y float64) float64 {
 				px += step / 2
 			}
 			py := top + float64(row)*drop
-			g.d.use(codes[i], px, py, box)
+			g.d.Use(codes[i], px, py, box)
 			g.x, g.below = max(g.x, px+box+1.6), py+box
 			i++
 		}
@@ -224,7 +225,7 @@ func (g *labelDrawing) flow(pieces []typeset.Piece, size float64) {
 			y += pitch
 		}
 		if set > 0 {
-			g.yt = g.d.lines(all[:set], from, g.yt+pitch, size, pitch)
+			g.yt = g.d.Lines(all[:set], from, g.yt+pitch, size, pitch)
 		}
 		if set == len(all) {
 			return
@@ -237,19 +238,19 @@ func (g *labelDrawing) flow(pieces []typeset.Piece, size float64) {
 
 // foot draws what stands at the foot, downwards from nothing, and returns its
 // height: the dates, how long it keeps, the ladder, the code, the control line.
-func (g *labelDrawing) foot() (drawing, float64) {
+func (g *labelDrawing) foot() (draw.Drawing, float64) {
 	v, l, pad := g.v, g.l, g.pad
-	var d drawing
-	d.line(pad, 0, g.w-pad, 0, .35)
-	least := codeSide
+	var d draw.Drawing
+	d.Line(pad, 0, g.w-pad, 0, .35)
+	least := draw.CodeSide
 	if g.w < 60 {
-		least = codeSmall
+		least = draw.CodeSmall
 	}
 	square := v.square()
-	side := square.side(least)
+	side := square.Side(least)
 	room := g.in
 	if square != nil {
-		d.code(square, g.w-pad-side, .6, side)
+		d.Code(square, g.w-pad-side, .6, side)
 		room -= side + 1.2
 	}
 	row := g.text * 1.7
@@ -269,7 +270,7 @@ func (g *labelDrawing) foot() (drawing, float64) {
 		y += float64(lines-1) * g.pitch()
 	}
 	if len(l.Lives) > 0 {
-		y = d.lines(v.livesLines(l.Lives, g.text, room), pad, y+g.text*1.1, g.text, g.pitch()) + g.text*.3
+		y = d.Lines(v.livesLines(l.Lives, g.text, room), pad, y+g.text*1.1, g.text, g.pitch()) + g.text*.3
 	}
 	if square != nil {
 		said := v.Wrap([]typeset.Piece{{Text: v.own(), Name: true}}, g.text, room)
@@ -277,20 +278,20 @@ func (g *labelDrawing) foot() (drawing, float64) {
 			y = max(y, side+.6)
 			said = v.Wrap([]typeset.Piece{{Text: v.own(), Name: true}}, g.text, g.in)
 		}
-		y = d.lines(said, pad, y+g.text*1.1, g.text, g.pitch()) + g.text*.3
+		y = d.Lines(said, pad, y+g.text*1.1, g.text, g.pitch()) + g.text*.3
 		y = max(y, side+.6)
 	}
 	for _, t := range g.c.Tally {
 		y = g.tally(&d, t, y)
 	}
-	d.line(pad, y+.5, g.w-pad, y+.5, .25)
+	d.Line(pad, y+.5, g.w-pad, y+.5, .25)
 	last := v.brief()
 	end := v.Pieces(l.Foot, false)
 	if len(end) > 0 {
 		end = append(end, typeset.Piece{Text: " "})
 	}
 	end = append(end, typeset.Piece{Text: last, Name: true})
-	y = d.lines(v.Wrap(end, g.text, g.in), pad, y+.5+g.text*1.15, g.text, g.pitch()) + g.text*.3
+	y = d.Lines(v.Wrap(end, g.text, g.in), pad, y+.5+g.text*1.15, g.text, g.pitch()) + g.text*.3
 	return d, y
 }
 
@@ -301,14 +302,14 @@ const (
 )
 
 // tally draws exactly as many boxes as the bath treats, closed by a bar.
-func (g *labelDrawing) tally(d *drawing, t page.Ticks, y float64) float64 {
+func (g *labelDrawing) tally(d *draw.Drawing, t page.Ticks, y float64) float64 {
 	v := g.v
-	y = d.lines(v.Wrap(v.Pieces(t.Label, false), g.text, g.in), g.pad, y+g.text*1.15, g.text, g.pitch()) + g.text*.35
+	y = d.Lines(v.Wrap(v.Pieces(t.Label, false), g.text, g.in), g.pad, y+g.text*1.15, g.text, g.pitch()) + g.text*.35
 	if t.Boxes > mostStrokes {
 		y += g.text * 2
-		d.dashed(g.pad, y, g.w-g.pad)
+		d.Dashed(g.pad, y, g.w-g.pad)
 		y += g.text * 2
-		d.dashed(g.pad, y, g.w-g.pad)
+		d.Dashed(g.pad, y, g.w-g.pad)
 		return y + .6
 	}
 	stop := v.Measure("STOP", true, g.text) + 3
@@ -321,38 +322,18 @@ func (g *labelDrawing) tally(d *drawing, t page.Ticks, y float64) float64 {
 		if i%5 == 4 {
 			width = .6
 		}
-		d.box(x+.3, y+.3, box-.6, width)
+		d.Box(x+.3, y+.3, box-.6, width)
 		if i < t.Done {
-			d.stroke(x+.3, y+.3, box-.6)
+			d.Stroke(x+.3, y+.3, box-.6)
 		}
 		x += boxStep
 	}
 	if x+stop > g.w-g.pad {
 		x, y = g.pad, y+boxStep
 	}
-	d.bar(x, y, 1.4, box)
-	d.text(x+2.2, y+box/2+g.text*.36, g.text, true, "", "", "STOP")
+	d.Bar(x, y, 1.4, box)
+	d.Text(x+2.2, y+box/2+g.text*.36, g.text, true, "", "", "STOP")
 	return y + boxStep
-}
-
-// ring is the hole of a tag.
-func (d *drawing) ring(x, y, r float64) {
-	d.b.WriteString(`<circle cx="` + mm(x) + `" cy="` + mm(y) + `" r="` + mm(r) + `" fill="none"` +
-		` stroke="currentColor" stroke-width=".35"/>`)
-}
-
-// box is a box for a stroke.
-func (d *drawing) box(x, y, side, width float64) {
-	s := mm(side)
-	d.b.WriteString(`<path class="stroke" d="M` + mm(x) + ` ` + mm(y) + `h` + s + `v` + s + `h-` + s + `z" fill="none"` +
-		` stroke="currentColor" stroke-width="` + mm(width) + `"/>`)
-}
-
-// stroke strikes a box out.
-func (d *drawing) stroke(x, y, side float64) {
-	s := mm(side + .8)
-	d.b.WriteString(`<path class="struck" d="M` + mm(x-.4) + ` ` + mm(y+side+.4) + `l` + s + ` -` + s + `" fill="none"` +
-		` stroke="currentColor" stroke-width=".6"/>`)
 }
 
 func (v *view) livesLines(lives []page.Text, size, width float64) [][]typeset.Piece {
@@ -396,16 +377,16 @@ func (v *view) dateWidth(t page.Text, size float64) float64 {
 
 // dateLine draws one date of a label: its words, then the date or a dashed line.
 // It returns how many lines it takes.
-func (v *view) dateLine(d *drawing, t page.Text, x, y, w, size float64) int {
+func (v *view) dateLine(d *draw.Drawing, t page.Text, x, y, w, size float64) int {
 	said, blank := v.dated(t)
 	lines := v.Wrap(said, size, w)
-	y = d.lines(lines, x, y, size, size*1.2)
+	y = d.Lines(lines, x, y, size, size*1.2)
 	if blank && len(lines) > 0 {
 		width := 0.0
 		for _, p := range lines[len(lines)-1] {
 			width += v.Measure(p.Text, p.Bold, size)
 		}
-		d.dashed(x+width+1, y+.5, x+w)
+		d.Dashed(x+width+1, y+.5, x+w)
 	}
 	return len(lines)
 }

@@ -4,6 +4,7 @@ import (
 	"html/template"
 	"strings"
 
+	"wetside/build/render/draw"
 	"wetside/procedures/page"
 )
 
@@ -51,17 +52,17 @@ func (v *view) Sheets() (laid, error) {
 			out.TooLong = append(out.TooLong, name)
 		}
 	}
-	var d drawing
+	var d draw.Drawing
 	each, at, drawn := s.Rows*s.Columns, max(s.Start, 1)-1, 0
 	flush := func() {
 		marks(&d, s, v.size)
-		out.Pages = append(out.Pages, d.svg("drawn", "sheet of labels", 0, 0, v.size[0]-unprinted, v.size[1]-unprinted))
-		d, drawn = drawing{}, 0
+		out.Pages = append(out.Pages, d.SVG("drawn", "sheet of labels", 0, 0, v.size[0]-unprinted, v.size[1]-unprinted))
+		d, drawn = draw.Drawing{}, 0
 	}
 	for _, svg := range cells {
 		x := hundredths(s.Left + at%s.Columns*s.PitchX)
 		y := hundredths(s.Top + at/s.Columns*s.PitchY)
-		d.b.WriteString(`<g transform="translate(` + mm(x) + ` ` + mm(y) + `)">` + svg + `</g>`)
+		d.Add(`<g transform="translate(` + draw.MM(x) + ` ` + draw.MM(y) + `)">` + svg + `</g>`)
 		drawn++
 		if at++; at == each {
 			at = 0
@@ -102,8 +103,8 @@ func (v *view) cell(p page.Page, bottle string, w, h float64) (string, bool) {
 				v.symbol(name)
 			}
 			// In the sheet's own millimetres, not in those of a page.
-			inPage := ` width="` + mm(w) + `mm" height="` + mm(h) + `mm"`
-			inSheet := ` width="` + mm(w) + `" height="` + mm(h) + `"`
+			inPage := ` width="` + draw.MM(w) + `mm" height="` + draw.MM(h) + `mm"`
+			inSheet := ` width="` + draw.MM(w) + `" height="` + draw.MM(h) + `"`
 			return strings.Replace(string(svg), inPage, inSheet, 1), true
 		}
 	}
@@ -112,7 +113,7 @@ func (v *view) cell(p page.Page, bottle string, w, h float64) (string, bool) {
 
 // marks draws crop marks: beside the sheet's outer edges, one millimetre clear,
 // and only where the paper has room for them.
-func marks(d *drawing, s page.Sheet, paper []float64) {
+func marks(d *draw.Drawing, s page.Sheet, paper []float64) {
 	const clear, long, line = 1.0, 2.5, .1
 	at := func(n int) float64 { return float64(n) / 100 }
 	left, top := at(s.Left), at(s.Top)
@@ -120,14 +121,14 @@ func marks(d *drawing, s page.Sheet, paper []float64) {
 	foot := top + at((s.Rows-1)*s.PitchY+s.Height)
 	for i := range s.Columns {
 		for _, x := range []float64{left + at(i*s.PitchX), left + at(i*s.PitchX+s.Width)} {
-			d.line(x, max(0, top-clear-long), x, max(0, top-clear), line)
-			d.line(x, min(paper[1], foot+clear), x, min(paper[1], foot+clear+long), line)
+			d.Line(x, max(0, top-clear-long), x, max(0, top-clear), line)
+			d.Line(x, min(paper[1], foot+clear), x, min(paper[1], foot+clear+long), line)
 		}
 	}
 	for i := range s.Rows {
 		for _, y := range []float64{top + at(i*s.PitchY), top + at(i*s.PitchY+s.Height)} {
-			d.line(max(0, left-clear-long), y, max(0, left-clear), y, line)
-			d.line(min(paper[0], right+clear), y, min(paper[0], right+clear+long), y, line)
+			d.Line(max(0, left-clear-long), y, max(0, left-clear), y, line)
+			d.Line(min(paper[0], right+clear), y, min(paper[0], right+clear+long), y, line)
 		}
 	}
 }

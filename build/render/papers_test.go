@@ -23,6 +23,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"wetside/build/load"
+	"wetside/build/render/draw"
 	"wetside/build/theme"
 	"wetside/content"
 	"wetside/procedures"
@@ -447,7 +448,7 @@ func TestDrawnToSize(t *testing.T) {
 	for _, f := range standard(t).Faces {
 		if f.Medium == theme.Drawn {
 			for _, size := range append([][]float64{f.Size}, f.Larger...) {
-				sizes[f.Folder+": "+mm(size[0])+" × "+mm(size[1])] = true
+				sizes[f.Folder+": "+draw.MM(size[0])+" × "+draw.MM(size[1])] = true
 			}
 		}
 	}

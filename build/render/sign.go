@@ -6,6 +6,7 @@ import (
 	"path"
 	"strings"
 
+	"wetside/build/render/draw"
 	"wetside/build/render/typeset"
 	"wetside/build/theme"
 	"wetside/procedures/page"
@@ -79,17 +80,17 @@ func (v *view) SignDrawing() template.HTML {
 func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) {
 	const pad = 7.0
 	in := w - 2*pad
-	var d drawing
-	d.frame(.3, .3, w-.6, h-.6, 2.4, .35)
+	var d draw.Drawing
+	d.Frame(.3, .3, w-.6, h-.6, 2.4, .35)
 	y := pad
 	if s.Form == "tag" {
-		d.ring(w/2, 8, 2.6)
+		d.Ring(w/2, 8, 2.6)
 		y = 14
-		d.hatch(pad, y, in, 7, 2)
+		d.Hatch(pad, y, in, 7, 2)
 		y += 10
 	}
 	if v.Demonstration {
-		y = d.banner(v, pad, y-3, in) + 2.6
+		y = v.banner(&d, pad, y-3, in) + 2.6
 	}
 	// The letters, and beside them the plate.
 	size := f.letters / capital
@@ -99,7 +100,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 	if s.Role != "" {
 		if name = v.symbol("plate-" + string(s.Role)); name != "" {
 			room -= high + 6
-			d.use(name, w-pad-high-2, y, high+2)
+			d.Use(name, w-pad-high-2, y, high+2)
 		}
 	}
 	if f.shrink || s.Role == page.Other {
@@ -109,7 +110,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 	}
 	lines := v.Wrap([]typeset.Piece{{Text: s.Letters, Bold: true, Name: true}}, size, room)
 	plate := y + high + 2
-	y = d.lines(lines, pad, y+size*capital, size, size*.92)
+	y = d.Lines(lines, pad, y+size*capital, size, size*.92)
 	y += max(2.5, size*.09)
 	if strings.ToUpper(s.Letters) != s.Letters { // room for what hangs below the line
 		y += size * .15
@@ -117,25 +118,25 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 	if name != "" {
 		y = max(y, plate+1)
 	}
-	d.line(pad, y, w-pad, y, 1.2)
+	d.Line(pad, y, w-pad, y, 1.2)
 	y += 1
 	in2 := in
 	square := v.square()
-	side := square.side(codeSide)
+	side := square.Side(draw.CodeSide)
 	if square != nil {
-		d.code(square, w-pad-side, y+1, side)
+		d.Code(square, w-pad-side, y+1, side)
 		in2 -= side + 3
 	}
 	top := y
 	say := func(pieces []typeset.Piece, size float64) {
-		y = d.lines(v.Wrap(pieces, size, in2), pad, y+size*1.25, size, size*1.22)
+		y = d.Lines(v.Wrap(pieces, size, in2), pad, y+size*1.25, size, size*1.22)
 	}
 	for _, t := range s.Under {
 		say(v.Pieces(t, false), f.text)
 	}
 	for _, b := range v.Page.Before {
 		if g, ok := b.(page.Gear); ok && s.Form == "tray" {
-			y = d.before(v, page.Gear{Items: g.Items}, pad, y+3, in2, f.text) + 1
+			y = v.before(&d, page.Gear{Items: g.Items}, pad, y+3, in2, f.text) + 1
 			continue
 		}
 		for _, line := range page.Said(b) {
@@ -161,16 +162,16 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 		v.dateLine(&d, t, pad, y, in2, f.text)
 	}
 	if square != nil {
-		y = d.lines(v.Wrap([]typeset.Piece{{Text: v.own(), Name: true}}, 3, in2), pad, y+4.6, 3, 3.6)
+		y = d.Lines(v.Wrap([]typeset.Piece{{Text: v.own(), Name: true}}, 3, in2), pad, y+4.6, 3, 3.6)
 		y = max(y, top+side+1)
 	}
-	var low drawing
+	var low draw.Drawing
 	end := v.Wrap([]typeset.Piece{{Text: v.brief(), Name: true}}, 2.8, in)
 	foot := float64(len(end))*3.4 + 1.5
-	low.line(pad, h-3.2-foot, w-pad, h-3.2-foot, .25)
-	low.lines(end, pad, h-3.2-foot+3.6, 2.8, 3.4)
-	d.b.WriteString(low.b.String())
-	return d.svg("drawn", strings.ToLower(v.Page.KindLine)+": "+s.Letters, 0, 0, w, h), y + 2.5 + foot + 3.2
+	low.Line(pad, h-3.2-foot, w-pad, h-3.2-foot, .25)
+	low.Lines(end, pad, h-3.2-foot+3.6, 2.8, 3.4)
+	d.Add(low.Inside())
+	return d.SVG("drawn", strings.ToLower(v.Page.KindLine)+": "+s.Letters, 0, 0, w, h), y + 2.5 + foot + 3.2
 }
 
 // widest is the width of the longest line that cannot be shorter: a tag may take

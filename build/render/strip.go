@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/render/draw"
 	"wetside/build/render/typeset"
 	"wetside/build/render/wording"
 	"wetside/procedures/figure"
@@ -44,7 +45,7 @@ func (v *view) Strip() (template.HTML, error) {
 		return "", errors.New("a strip needs a step with a ruler")
 	}
 	choice := max(v.Choice, 0)
-	t, ok := v.timeline(row.Ruler, choice)
+	t, ok := draw.TimelineOf(row.Ruler, choice)
 	if !ok {
 		return "", errors.New("a strip needs a step whose time is known")
 	}
@@ -55,51 +56,51 @@ func (v *view) Strip() (template.HTML, error) {
 	of := v.Face.Type
 	s := sizes{of.Title * point, of.Key * point, of.Word * point, of.Text * point, of.Foot * point}
 	figure := digits / .7 // type size whose figures are 10 mm high
-	var d drawing
+	var d draw.Drawing
 
 	// Head: what it is for, and the temperature.
 	y := 4.0
 	if v.Demonstration {
-		y = d.banner(v, left, y, inner)
+		y = v.banner(&d, left, y, inner)
 	}
 	y += s.word * .9
-	d.text(left, y, s.word, true, "", "", strings.ToUpper(v.Words(row.Word)))
+	d.Text(left, y, s.word, true, "", "", strings.ToUpper(v.Words(row.Word)))
 	if name := v.symbol("plate-" + string(row.Role)); name != "" && row.Role != "" {
-		d.use(name, w-right-14, y-s.word*.8, 14)
+		d.Use(name, w-right-14, y-s.word*.8, 14)
 	}
 	y += s.text * 1.5
-	d.text(left, y, s.text, true, "", ` class="n"`, v.Page.Title)
+	d.Text(left, y, s.text, true, "", ` class="n"`, v.Page.Title)
 	subject := v.Pieces(wording.Joined(v.Page.Lead, v.ChoiceLabel()), false)
-	y = d.lines(v.Wrap(subject, s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
+	y = d.Lines(v.Wrap(subject, s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
 	if q, _ := v.Quantity(); len(q.Value) > 0 {
 		y += s.big * 1.05
-		d.lines([][]typeset.Piece{v.Pieces(q.Value, true)}, left, y, s.big, s.big)
+		d.Lines([][]typeset.Piece{v.Pieces(q.Value, true)}, left, y, s.big, s.big)
 	}
 	y += 3
-	d.line(left, y, w-right, y, 1.2)
+	d.Line(left, y, w-right, y, 1.2)
 
 	// Before: what to put on.
 	for _, b := range v.Page.Before {
-		y = d.before(v, b, left, y+1.5, inner, s.text)
+		y = v.before(&d, b, left, y+1.5, inner, s.text)
 	}
 	for _, c := range row.Caution {
-		y = d.lines(v.Wrap(v.Pieces(c, true), s.text, inner), left, y+s.text*1.35, s.text, s.text*1.2)
+		y = d.Lines(v.Wrap(v.Pieces(c, true), s.text, inner), left, y+s.text*1.35, s.text, s.text*1.2)
 	}
 	if len(row.Cue) > 0 {
-		y = d.lines(v.Wrap(v.Pieces(row.Cue, false), s.text, inner), left, y+s.text*1.35, s.text, s.text*1.2)
+		y = d.Lines(v.Wrap(v.Pieces(row.Cue, false), s.text, inner), left, y+s.text*1.35, s.text, s.text*1.2)
 	}
 	y += 2.5
-	d.line(left, y, w-right, y, .6)
+	d.Line(left, y, w-right, y, .6)
 
 	// From the bottom up: foot, never, what comes next.
-	var foot drawing
+	var foot draw.Drawing
 	footTop := h - 4 - v.footLines(&foot, left, h-4, inner, s.foot)
 	bottom := footTop - 2
 	// The code of its address stands beside what must never be done.
 	square, beside := v.square(), inner
 	if square != nil {
-		side := square.side(codeSide)
-		d.code(square, w-right-side, bottom-side+1, side)
+		side := square.Side(draw.CodeSide)
+		d.Code(square, w-right-side, bottom-side+1, side)
 		beside -= side + 2
 	}
 	var never [][]typeset.Piece
@@ -111,14 +112,14 @@ func (v *view) Strip() (template.HTML, error) {
 	}
 	high := float64(len(never))*s.text*1.2 + .7
 	if len(never) > 0 {
-		d.lines(never, left, bottom-float64(len(never)-1)*s.text*1.2, s.text, s.text*1.2)
+		d.Lines(never, left, bottom-float64(len(never)-1)*s.text*1.2, s.text, s.text*1.2)
 	}
 	if square != nil {
-		high = math.Max(high, square.side(codeSide))
+		high = math.Max(high, square.Side(draw.CodeSide))
 	}
 	if len(never) > 0 || square != nil {
 		bottom -= high + .5
-		d.line(left, bottom, w-right, bottom, .25)
+		d.Line(left, bottom, w-right, bottom, .25)
 		bottom -= 1.5
 	}
 	// What comes next: drain, then the next bath.
@@ -126,19 +127,19 @@ func (v *view) Strip() (template.HTML, error) {
 	if len(next.Word) > 0 {
 		nextTop -= plate + 2
 	}
-	d.line(left, nextTop, w-right, nextTop, 1.2)
+	d.Line(left, nextTop, w-right, nextTop, 1.2)
 	base := nextTop + 3 + digits
 	if len(row.Drain) > 0 && len(row.Ruler.Drain) > 0 {
-		d.text(left, base, s.text*1.3, false, "", "", "drain")
+		d.Text(left, base, s.text*1.3, false, "", "", "drain")
 		v.bigFigure(&d, wording.Pick(row.Ruler.Drain, choice), w-right, base, figure)
 		base += digits + 3.5
 	}
-	d.text(left, base, s.text*1.3, false, "", "", "then")
+	d.Text(left, base, s.text*1.3, false, "", "", "then")
 	v.bigFigure(&d, wording.Pick(row.Ruler.Length, choice), w-right, base, figure)
 	if len(next.Word) > 0 {
 		x := left
 		if name := v.symbol("plate-" + string(next.Role)); name != "" && next.Role != "" {
-			d.use(name, left, base+2.5, plate)
+			d.Use(name, left, base+2.5, plate)
 			x += plate + 2.5
 		}
 		word := strings.ToUpper(v.Words(next.Word))
@@ -146,81 +147,81 @@ func (v *view) Strip() (template.HTML, error) {
 		for size > 2.5 && v.Measure(word, true, size) > w-right-x {
 			size -= .2
 		}
-		d.text(x, base+2.5+plate/2+size*.35, size, true, "", "", word)
+		d.Text(x, base+2.5+plate/2+size*.35, size, true, "", "", word)
 	}
 
 	// The ruler, in the room that is left.
 	top, foot1 := y+digits/2+3, nextTop-3
-	scale := (foot1 - top) / t.length
+	scale := (foot1 - top) / t.Length
 	at := func(sec float64) float64 { return top + sec*scale }
-	d.line(axis, top, axis, foot1, .7)
+	d.Line(axis, top, axis, foot1, .7)
 	const barLeft, barWide = axis + 1.2, 17.0
-	if t.first > 0 {
-		d.bar(barLeft, top, barWide, t.first*scale)
+	if t.First > 0 {
+		d.Bar(barLeft, top, barWide, t.First*scale)
 	}
-	for _, m := range t.marks {
-		d.bar(barLeft, at(m), barWide, math.Max(t.lasts*scale, 1))
+	for _, m := range t.Marks {
+		d.Bar(barLeft, at(m), barWide, math.Max(t.Lasts*scale, 1))
 	}
-	if t.drain > 0 && t.drain < t.length {
-		d.hatch(barLeft, at(t.drain), barWide, math.Max(foot1-at(t.drain), 1.6), 1.4)
+	if t.Drain > 0 && t.Drain < t.Length {
+		d.Hatch(barLeft, at(t.Drain), barWide, math.Max(foot1-at(t.Drain), 1.6), 1.4)
 	}
 	words := barLeft + barWide + 1.5
-	d.text(words, top+s.text*.72, s.text, true, "", "", "pour in")
-	if t.first > s.text*2/scale {
-		d.text(words, at(t.first)-.3, s.text, false, "", "", "turn")
+	d.Text(words, top+s.text*.72, s.text, true, "", "", "pour in")
+	if t.First > s.text*2/scale {
+		d.Text(words, at(t.First)-.3, s.text, false, "", "", "turn")
 	} else {
-		d.text(words, top+s.text*1.95, s.text, false, "", "", "turn")
+		d.Text(words, top+s.text*1.95, s.text, false, "", "", "turn")
 	}
-	if len(t.marks) > 0 {
-		d.text(words, at(t.marks[0])+math.Max(t.lasts*scale, s.text*.72), s.text, false, "", "", "turn")
+	if len(t.Marks) > 0 {
+		d.Text(words, at(t.Marks[0])+math.Max(t.Lasts*scale, s.text*.72), s.text, false, "", "", "turn")
 	}
-	if t.drain > 0 && t.drain < t.length {
-		d.text(words, at(t.drain)+s.text*.3, s.text, true, "", "", "drain")
+	if t.Drain > 0 && t.Drain < t.Length {
+		d.Text(words, at(t.Drain)+s.text*.3, s.text, true, "", "", "drain")
 	}
-	step := every(60*scale, digits+1)
-	last := t.length
-	if t.drain > 0 {
-		last = t.drain
+	step := draw.Every(60*scale, digits+1)
+	last := t.Length
+	if t.Drain > 0 {
+		last = t.Drain
 	}
-	for m := 0; float64(m)*60 <= t.length+.001; m++ {
+	for m := 0; float64(m)*60 <= t.Length+.001; m++ {
 		ym := at(float64(m) * 60)
-		d.line(axis-2.2, ym, axis, ym, .7)
+		d.Line(axis-2.2, ym, axis, ym, .7)
 		if m%step == 0 && (m == 0 || float64(m)*60 <= last+.001) {
-			d.text(axis-3.4, ym+digits/2, figure, true, "end", ` class="n"`, strconv.Itoa(m))
+			d.Text(axis-3.4, ym+digits/2, figure, true, "end", ` class="n"`, strconv.Itoa(m))
 		}
 	}
-	d.b.WriteString(foot.b.String())
+	d.Add(foot.Inside())
 	label := "agitation strip: " + v.Words(row.Word) + ", time runs downwards, solid is turn, hatched is drain"
-	return d.svg("drawn", label, 0, 0, w, h), nil
+	return d.SVG("drawn", label, 0, 0, w, h), nil
 }
 
 // bigFigure draws a figure that ends at x and returns where it begins.
-func (v *view) bigFigure(d *drawing, r *figure.Record, x, y, size float64) float64 {
+func (v *view) bigFigure(d *draw.Drawing, r *figure.Record, x, y, size float64) float64 {
 	shown := cmp.Or(r.Shown, "NO")
-	d.text(x, y, size, true, "end", ` data-f="`+template.HTMLEscapeString(r.ID)+`"`, shown)
+	d.Text(x, y, size, true, "end", ` data-f="`+template.HTMLEscapeString(r.ID)+`"`, shown)
 	begin := x - v.Measure(shown, true, size)
 	if r.Origin.Weak() {
-		d.text(x, y-size*.7-.8, 2.6, false, "end", "", wording.Mark(r.Origin.String()))
+		d.Text(x, y-size*.7-.8, 2.6, false, "end", "", wording.Mark(r.Origin.String()))
 	}
 	return begin
 }
 
 // banner draws the line of a demonstration below y and returns where the rest
 // begins.
-func (d *drawing) banner(v *view, x, y, w float64) float64 {
+func (v *view) banner(d *draw.Drawing, x, y, w float64) float64 {
 	size := 4.2
 	for size > 1.6 && v.Measure(Demonstration, true, size) > w-2 {
 		size -= .05
 	}
-	d.line(x, y, x+w, y, .3)
-	d.text(x+w/2, y+size*1.02, size, true, "middle", "", Demonstration)
+	d.Line(x, y, x+w, y, .3)
+	d.Text(x+w/2, y+size*1.02, size, true, "middle", "", Demonstration)
 	y += size * 1.35
-	d.line(x, y, x+w, y, .3)
+	d.Line(x, y, x+w, y, .3)
 	return y + 1.2
 }
 
 // before draws a block of the part that comes before the work.
-func (d *drawing) before(v *view, b page.Block, x, y, w, size float64) float64 {
+func (v *view) before(d *draw.Drawing, b page.Block, x, y, w, size float64) float64 {
 	if g, ok := b.(page.Gear); ok {
 		const sign = 11.0
 		at := x
@@ -235,33 +236,33 @@ func (d *drawing) before(v *view, b page.Block, x, y, w, size float64) float64 {
 			}
 			from := at
 			if name != "" && item.Sign != "" {
-				d.use(name, at, y, sign)
+				d.Use(name, at, y, sign)
 				from += sign + 1.2
 			}
 			for i, line := range v.Wrap([]typeset.Piece{{Text: item.Word}}, size, x+w-from) {
-				d.lines([][]typeset.Piece{line}, from, y+sign/2+size*.35+float64(i)*size*1.1, size, size)
+				d.Lines([][]typeset.Piece{line}, from, y+sign/2+size*.35+float64(i)*size*1.1, size, size)
 			}
 			at += need + 3
 		}
 		y += sign + .5
 		if len(g.Note) > 0 {
-			y = d.lines(v.Wrap(v.Pieces(g.Note, false), size*.86, w), x, y+size*1.1, size*.86, size)
+			y = d.Lines(v.Wrap(v.Pieces(g.Note, false), size*.86, w), x, y+size*1.1, size*.86, size)
 		}
 		return y
 	}
 	for _, line := range page.Said(b) {
-		y = d.lines(v.Wrap(v.Pieces(line, false), size, w), x, y+size*1.15, size, size*1.2)
+		y = d.Lines(v.Wrap(v.Pieces(line, false), size, w), x, y+size*1.15, size, size*1.2)
 	}
 	return y
 }
 
 // footLines draws the control line upwards from its last baseline and returns
 // the height it takes.
-func (v *view) footLines(d *drawing, x, y, w, size float64) float64 {
+func (v *view) footLines(d *draw.Drawing, x, y, w, size float64) float64 {
 	lines := v.Wrap([]typeset.Piece{{Text: v.control(true), Name: true}}, size, w)
 	height := float64(len(lines)) * size * 1.2
-	d.lines(lines, x, y-float64(len(lines)-1)*size*1.2, size, size*1.2)
-	d.line(x, y-height-.6, x+w, y-height-.6, .25)
+	d.Lines(lines, x, y-float64(len(lines)-1)*size*1.2, size, size*1.2)
+	d.Line(x, y-height-.6, x+w, y-height-.6, .25)
 	return height + 1.2
 }
 

@@ -4,6 +4,7 @@ import (
 	"html/template"
 	"math"
 	"strings"
+	"wetside/build/render/draw"
 )
 
 // Shown draws a sign of the given height in mm; a pictogram's is that of its
@@ -16,6 +17,6 @@ func (v *view) Shown(code string, side float64) template.HTML {
 	if strings.HasPrefix(code, "GHS") {
 		side *= math.Sqrt2
 	}
-	s := mm(side)
+	s := draw.MM(side)
 	return template.HTML(`<svg class="shown" width="` + s + `mm" height="` + s + `mm" viewBox="0 0 100 100" role="img" aria-label="` + template.HTMLEscapeString(code) + `"><use href="#` + name + `" width="100" height="100"/></svg>`)
 }

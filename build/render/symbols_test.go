@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"wetside/build/render/draw"
 
 	"github.com/chromedp/chromedp"
 )
@@ -47,7 +48,7 @@ func TestPictogramsKeepToTheirFrame(t *testing.T) {
 					figure++
 				}
 				if d > 38.2 && d < 40 {
-					dark = append(dark, mm(fx)+" "+mm(fy))
+					dark = append(dark, draw.MM(fx)+" "+draw.MM(fy))
 				}
 			}
 		}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/render/draw"
 	"wetside/build/render/typeset"
 	"wetside/build/render/wording"
 	"wetside/build/theme"
@@ -38,7 +39,8 @@ type view struct {
 	size []float64
 	// container is the name of the bottle that a label is drawn for.
 	container string
-	squared   *square
+	squared   *draw.Square
+	tried     bool // squared is made, or there is none
 	symbols   []string
 	finger    string
 	scale     int  // which step of type of the face

@@ -1,4 +1,4 @@
-package render
+package draw
 
 import (
 	"html/template"
@@ -10,9 +10,9 @@ import (
 	"wetside/procedures/page"
 )
 
-// Size of a chart in mm: the plot, and the room for what stands beside it.
+// Size of a chart in mm, its plot, and the room for what stands beside it.
 const (
-	chartWide, chartHigh = 150.0, 62.0
+	ChartWide, ChartHigh = 150.0, 62.0
 	plotLeft, plotTop    = 3.0, 6.0
 	plotRight, plotFoot  = 112.0, 52.0
 )
@@ -36,7 +36,7 @@ func (s scaleOf) at(x float64) float64 {
 
 // Chart draws lines and limits to scale. Everything is labelled where it stands;
 // what lies beyond a limit is hatched.
-func (v *view) Chart(c page.Chart) template.HTML {
+func Chart(c page.Chart, choice int) template.HTML {
 	value := func(r *figure.Record) (float64, bool) {
 		if r.Refused() {
 			return 0, false
@@ -70,18 +70,18 @@ func (v *view) Chart(c page.Chart) template.HTML {
 	}
 	x := spread(xs, c.LogX, plotLeft, plotRight)
 	y := spread(ys, c.LogY, plotFoot, plotTop)
-	var d drawing
-	v.chartZones(&d, c, x, y, value)
-	d.line(plotLeft, plotFoot, plotRight, plotFoot, .4)
-	d.line(plotLeft, plotFoot, plotLeft, plotTop-2, .4)
-	d.text(plotRight, plotFoot+8.5, 3.3, false, "end", "", c.X)
-	d.text(plotLeft+1, plotTop-2.4, 3.3, false, "", "", c.Y)
-	v.chartLines(&d, c, x, y, value)
-	label := "chart: " + v.Words(c.Caption)
+	var d Drawing
+	chartZones(&d, c, x, y, value)
+	d.Line(plotLeft, plotFoot, plotRight, plotFoot, .4)
+	d.Line(plotLeft, plotFoot, plotLeft, plotTop-2, .4)
+	d.Text(plotRight, plotFoot+8.5, 3.3, false, "end", "", c.X)
+	d.Text(plotLeft+1, plotTop-2.4, 3.3, false, "", "", c.Y)
+	chartLines(&d, c, x, y, value)
+	label := "chart: " + wording.Plain(c.Caption, choice)
 	for _, l := range c.Limits {
 		label += "; " + l.Label
 	}
-	return d.svg("chart", label, 0, 0, chartWide, chartHigh)
+	return d.SVG("chart", label, 0, 0, ChartWide, ChartHigh)
 }
 
 func spread(list []float64, log bool, from, to float64) scaleOf {
@@ -103,7 +103,7 @@ func spread(list []float64, log bool, from, to float64) scaleOf {
 }
 
 // chartZones hatches what lies beyond the limits, each once.
-func (v *view) chartZones(d *drawing, c page.Chart, x, y scaleOf, value func(*figure.Record) (float64, bool)) {
+func chartZones(d *Drawing, c page.Chart, x, y scaleOf, value func(*figure.Record) (float64, bool)) {
 	right, top := plotRight, plotTop-1.5
 	for _, l := range c.Limits {
 		if at, ok := value(l.At); ok && l.Beyond {
@@ -115,10 +115,10 @@ func (v *view) chartZones(d *drawing, c page.Chart, x, y scaleOf, value func(*fi
 		}
 	}
 	if top > plotTop-1 {
-		d.hatch(plotLeft, plotTop-1.5, plotRight-plotLeft, top-plotTop+1.5, 2.2)
+		d.Hatch(plotLeft, plotTop-1.5, plotRight-plotLeft, top-plotTop+1.5, 2.2)
 	}
 	if right < plotRight-.5 {
-		d.hatch(right, top, plotRight-right, plotFoot-top, 2.2)
+		d.Hatch(right, top, plotRight-right, plotFoot-top, 2.2)
 	}
 	taken := []float64{}
 	for i, l := range c.Limits {
@@ -129,13 +129,13 @@ func (v *view) chartZones(d *drawing, c page.Chart, x, y scaleOf, value func(*fi
 		said := strings.TrimSpace(l.Label + " " + l.At.Shown + " " + wording.Unit(l.At))
 		extra := ` data-f="` + template.HTMLEscapeString(l.At.ID) + `"`
 		if l.OfX {
-			d.line(x.at(at), plotFoot, x.at(at), plotTop-1.5, .55)
-			d.text(x.at(at), plotFoot+4.2, 3.3, true, "middle", extra, said)
+			d.Line(x.at(at), plotFoot, x.at(at), plotTop-1.5, .55)
+			d.Text(x.at(at), plotFoot+4.2, 3.3, true, "middle", extra, said)
 			continue
 		}
 		h := y.at(at)
-		d.b.WriteString(`<path d="M` + mm(plotLeft) + ` ` + mm(h) + `H` + mm(plotRight) + `" stroke="currentColor" stroke-width=".55" stroke-dasharray="` + dashes[1+i%3] + `" fill="none"/>`)
-		d.text(plotRight+1.5, clear(&taken, h+1.1), 3.3, true, "", extra, said)
+		d.Add(`<path d="M` + MM(plotLeft) + ` ` + MM(h) + `H` + MM(plotRight) + `" stroke="currentColor" stroke-width=".55" stroke-dasharray="` + dashes[1+i%3] + `" fill="none"/>`)
+		d.Text(plotRight+1.5, clear(&taken, h+1.1), 3.3, true, "", extra, said)
 	}
 }
 
@@ -153,7 +153,7 @@ func clear(taken *[]float64, at float64) float64 {
 	return at
 }
 
-func (v *view) chartLines(d *drawing, c page.Chart, x, y scaleOf, value func(*figure.Record) (float64, bool)) {
+func chartLines(d *Drawing, c page.Chart, x, y scaleOf, value func(*figure.Record) (float64, bool)) {
 	for i, l := range c.Lines {
 		var path strings.Builder
 		put := func(px, py float64) {
@@ -162,7 +162,7 @@ func (v *view) chartLines(d *drawing, c page.Chart, x, y scaleOf, value func(*fi
 			} else {
 				path.WriteString("L")
 			}
-			path.WriteString(mm(px) + " " + mm(py))
+			path.WriteString(MM(px) + " " + MM(py))
 		}
 		if l.FromZero {
 			put(x.at(0), y.at(0))
@@ -177,14 +177,14 @@ func (v *view) chartLines(d *drawing, c page.Chart, x, y scaleOf, value func(*fi
 			lastX, lastY = x.at(px), y.at(py)
 			put(lastX, lastY)
 			at := ` data-f="` + template.HTMLEscapeString(p.Y.ID) + `"`
-			d.b.WriteString(`<circle cx="` + mm(lastX) + `" cy="` + mm(lastY) + `" r="1" fill="currentColor"/>`)
+			d.Add(`<circle cx="` + MM(lastX) + `" cy="` + MM(lastY) + `" r="1" fill="currentColor"/>`)
 			said := p.Y.Shown
 			d.halo(lastX+1.8, lastY-1.6, 3.3, at, said)
 			if l.EachX {
-				d.text(lastX, plotFoot+4.2, 3.3, false, "middle", ` data-f="`+template.HTMLEscapeString(p.X.ID)+`"`, p.X.Shown)
+				d.Text(lastX, plotFoot+4.2, 3.3, false, "middle", ` data-f="`+template.HTMLEscapeString(p.X.ID)+`"`, p.X.Shown)
 			}
 		}
-		d.b.WriteString(`<path d="` + path.String() + `" stroke="currentColor" stroke-width=".8" stroke-dasharray="` + dashes[i%len(dashes)] + `" fill="none"/>`)
+		d.Add(`<path d="` + path.String() + `" stroke="currentColor" stroke-width=".8" stroke-dasharray="` + dashes[i%len(dashes)] + `" fill="none"/>`)
 		if l.Label != "" {
 			d.halo((x.at(0)+lastX)/2+2, (y.at(0)+lastY)/2+4, 3.3, "", l.Label)
 		}
@@ -192,6 +192,6 @@ func (v *view) chartLines(d *drawing, c page.Chart, x, y scaleOf, value func(*fi
 }
 
 // halo writes a text that stays readable over a hatch.
-func (d *drawing) halo(x, y, size float64, extra, s string) {
-	d.text(x, y, size, true, "", extra+` class="halo"`, s)
+func (d *Drawing) halo(x, y, size float64, extra, s string) {
+	d.Text(x, y, size, true, "", extra+` class="halo"`, s)
 }
