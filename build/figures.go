@@ -12,7 +12,6 @@ import (
 	"strings"
 
 	"wetside/build/load"
-	"wetside/build/render"
 	"wetside/procedures"
 	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
@@ -153,7 +152,7 @@ func Figures(w io.Writer, b procedures.Binder, l *load.Loaded) error {
 	})
 	e.list("cards", func(yield func(any)) {
 		card := func(p page.Page) {
-			yield(cardJSON{p.ID, p.Kind, p.Foot.Version, render.Digest(p), p.ID + ".html"})
+			yield(cardJSON{p.ID, p.Kind, p.Foot.Version, page.Digest(p), p.ID + ".html"})
 		}
 		// The lab's own notices come last.
 		notices := slices.IndexFunc(b.Pages, func(p page.Page) bool { return p.Kind == "notice" })

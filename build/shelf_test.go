@@ -11,7 +11,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wetside/build"
-	"wetside/build/render"
 	"wetside/content"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
@@ -88,7 +87,7 @@ func TestDayStaysOut(t *testing.T) {
 		digests, pages := map[string]string{}, map[string]page.Page{}
 		for _, p := range r.Binder.Pages {
 			pages[p.ID] = p
-			digests[p.ID] = render.Digest(p)
+			digests[p.ID] = page.Digest(p)
 		}
 		return digests, pages
 	}

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"sync"
 
+	"wetside/build/render/parallel"
 	"wetside/build/render/typeset"
 	"wetside/build/theme"
 	"wetside/procedures/page"
@@ -84,7 +85,7 @@ func (s *site) bindAll(face theme.Face) {
 		of = append(of, cards[from:to])
 		from = to
 	}
-	everywhere(len(chapters), func(i int) { chapters[i].lay(of[i]) })
+	parallel.Each(len(chapters), func(i int) { chapters[i].lay(of[i]) })
 	var entries []entry
 	for _, b := range chapters {
 		for _, e := range b.entries {
@@ -383,7 +384,7 @@ func takeShared(cards []*view) *view {
 		ID: chapterOf(cards[0]) + "/all", Kind: cards[0].Page.Kind, Title: cards[len(cards)-1].Page.KindLine,
 		Lead: page.Say(page.W("For every card on this sheet.")),
 	}
-	key := func(b page.Block) string { return Digest(page.Page{Do: []page.Block{b}}) }
+	key := func(b page.Block) string { return page.Digest(page.Page{Do: []page.Block{b}}) }
 	common := func(part func(*page.Page) *[]page.Block) (all []page.Block) {
 		for _, block := range *part(&cards[0].Page) {
 			k := key(block)

@@ -241,8 +241,8 @@ func TestChoiceOnPaper(t *testing.T) {
 func TestTodayIsNoPartOfTheDigest(t *testing.T) {
 	p := conditional("process")
 	lasting := page.OnPaper(p, -1)
-	require.Equal(t, Digest(lasting), Digest(p))
-	require.NotEqual(t, Digest(p), Digest(page.In(p, 0)))
+	require.Equal(t, page.Digest(lasting), page.Digest(p))
+	require.NotEqual(t, page.Digest(p), page.Digest(page.In(p, 0)))
 	th := standard(t)
 	s := newSite(procedures.Binder{Pages: []page.Page{p}}, th, Options{})
 	require.NoError(t, s.index())
@@ -253,6 +253,6 @@ func TestTodayIsNoPartOfTheDigest(t *testing.T) {
 		if face.Medium == theme.Site {
 			choice = -1
 		}
-		require.Equal(t, Digest(p)[:8], s.view(p, face, choice, "two.html").Fingerprint(), name)
+		require.Equal(t, page.Digest(p)[:8], s.view(p, face, choice, "two.html").Fingerprint(), name)
 	}
 }

@@ -55,7 +55,7 @@ func (s *site) binderStyle(face theme.Face) (File, error) {
 	begin := func(name string) {
 		fmt.Fprintf(&b, "@page %s{%s", name, face.PageRule())
 		if s.binder.Demonstration {
-			fmt.Fprintf(&b, "@top-center{content:%s;%s}", cssString(Demonstration), margin)
+			fmt.Fprintf(&b, "@top-center{content:%s;%s}", cssString(page.Demonstration), margin)
 		}
 		fmt.Fprintf(&b, "@top-right{content:%s;%s}", cssString(s.binder.Lab), margin)
 		fmt.Fprintf(&b, "@bottom-right{content:counter(page) \" / \" counter(pages);%s}", margin)

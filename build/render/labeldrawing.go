@@ -96,7 +96,7 @@ func (g *labelDrawing) head() float64 {
 	y += 1.7
 	d.Line(pad, y, g.w-pad, y, .9)
 	if v.Demonstration {
-		lines := v.Wrap([]typeset.Piece{{Text: Demonstration, Bold: true}}, g.text, g.in)
+		lines := v.Wrap([]typeset.Piece{{Text: page.Demonstration, Bold: true}}, g.text, g.in)
 		y = d.Lines(lines, pad, y+g.text*1.15, g.text, g.pitch()) + g.text*.42
 		d.Line(pad, y, g.w-pad, y, .3)
 	}

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"wetside/build/render/parallel"
 	"wetside/build/theme"
 	"wetside/procedures/page"
 )
@@ -155,7 +156,7 @@ func (s *site) placeAll() ([]Fitted, error) {
 	}
 	made := make([]*printed, len(tasks))
 	notes := make([]*Fitted, len(tasks))
-	everywhere(len(tasks), func(i int) { made[i], notes[i] = s.place(tasks[i].page, tasks[i].pr, tasks[i].face) })
+	parallel.Each(len(tasks), func(i int) { made[i], notes[i] = s.place(tasks[i].page, tasks[i].pr, tasks[i].face) })
 	var fitted []Fitted
 	for i := range tasks {
 		if made[i] != nil {

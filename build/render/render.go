@@ -11,7 +11,6 @@ import (
 	"html/template"
 	"io"
 	"path"
-	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -22,13 +21,11 @@ import (
 	"github.com/tdewolff/minify/v2/html"
 	"github.com/tdewolff/minify/v2/js"
 
+	"wetside/build/render/parallel"
 	"wetside/build/theme"
 	"wetside/procedures"
 	"wetside/procedures/page"
 )
-
-// Demonstration is what every card of a demonstration says.
-const Demonstration = "DEMONSTRATION: invented figures, do not mix"
 
 // Emergency is the id of the card that is one tap away from every page.
 const Emergency = "board/emergency"
@@ -159,7 +156,7 @@ func (p *Plan) Render(put func(path string, write func(io.Writer) error) error) 
 	}
 	faults := make([]error, len(p.jobs))
 	var failed atomic.Bool
-	everywhere(len(p.jobs), func(i int) {
+	parallel.Each(len(p.jobs), func(i int) {
 		if failed.Load() {
 			return
 		}
@@ -220,36 +217,6 @@ func lacksFigure(p page.Page) bool {
 		empty = empty || (i.Kind == page.Fig || i.Kind == page.BareFig) && len(i.Figures) == 0
 	})
 	return empty || slices.Contains(page.Figures(p), nil)
-}
-
-// everywhere runs f for 0 … n-1 on all processors. A panic in f is one of the caller.
-func everywhere(n int, f func(int)) {
-	next := make(chan int)
-	var wg sync.WaitGroup
-	var panicked atomic.Pointer[any]
-	guarded := func(i int) {
-		defer func() {
-			if what := recover(); what != nil {
-				panicked.CompareAndSwap(nil, &what)
-			}
-		}()
-		f(i)
-	}
-	for range min(runtime.GOMAXPROCS(0), n) {
-		wg.Go(func() {
-			for i := range next {
-				guarded(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	wg.Wait()
-	if what := panicked.Load(); what != nil {
-		panic(*what)
-	}
 }
 
 // addGroups gives every group of several pages an index page, unless it has

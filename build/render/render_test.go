@@ -212,12 +212,12 @@ func TestMinifySaysTheSame(t *testing.T) {
 func TestDigest(t *testing.T) {
 	b := fixture()
 	p := b.Pages[1]
-	was := Digest(p)
+	was := page.Digest(p)
 	if len(was) != 8 {
 		t.Fatalf("the fingerprint is %q", was)
 	}
 	p.Foot.Fingerprint = was
-	if Digest(p) != was {
+	if page.Digest(p) != was {
 		t.Error("the fingerprint counts itself")
 	}
 	for _, f := range b.Figures {
@@ -225,7 +225,7 @@ func TestDigest(t *testing.T) {
 			f.Shown = "4.51"
 		}
 	}
-	if Digest(p) == was {
+	if page.Digest(p) == was {
 		t.Error("another figure, the same fingerprint")
 	}
 }

@@ -210,11 +210,11 @@ func (v *view) bigFigure(d *draw.Drawing, r *figure.Record, x, y, size float64) 
 // begins.
 func (v *view) banner(d *draw.Drawing, x, y, w float64) float64 {
 	size := 4.2
-	for size > 1.6 && v.Measure(Demonstration, true, size) > w-2 {
+	for size > 1.6 && v.Measure(page.Demonstration, true, size) > w-2 {
 		size -= .05
 	}
 	d.Line(x, y, x+w, y, .3)
-	d.Text(x+w/2, y+size*1.02, size, true, "middle", "", Demonstration)
+	d.Text(x+w/2, y+size*1.02, size, true, "middle", "", page.Demonstration)
 	y += size * 1.35
 	d.Line(x, y, x+w, y, .3)
 	return y + 1.2

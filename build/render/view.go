@@ -432,7 +432,7 @@ func (v *view) Fingerprint() string {
 		return v.Page.Foot.Fingerprint
 	}
 	if v.finger == "" {
-		v.finger = Digest(v.whole)[:8]
+		v.finger = page.Digest(v.whole)[:8]
 	}
 	return v.finger
 }

@@ -60,7 +60,7 @@ func (c *command) mix(args []string) int {
 	}
 	text := render.Terminal(p, 0, 80)
 	if demo || !r.Loaded.Lab.Place.Lab.Day.IsZero() {
-		text = render.Demonstration + "\n\n" + text
+		text = page.Demonstration + "\n\n" + text
 	}
 	fmt.Fprintln(c.out, strings.TrimRight(text, "\n"))
 	return well
@@ -144,7 +144,7 @@ func (c *command) why(args []string) int {
 		return status
 	}
 	if demo {
-		fmt.Fprintln(c.out, render.Demonstration)
+		fmt.Fprintln(c.out, page.Demonstration)
 	}
 	var ids []string
 	for _, f := range r.Binder.Answers {

@@ -5,6 +5,9 @@ package page
 
 import "wetside/procedures/figure"
 
+// Demonstration is what every card of a demonstration says.
+const Demonstration = "DEMONSTRATION: invented figures, do not mix"
+
 // Page is one card: one subject.
 type Page struct {
 	// ID is the card's path without its ending, such as "mix/film-developer".

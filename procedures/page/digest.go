@@ -1,4 +1,4 @@
-package render
+package page
 
 import (
 	"crypto/sha256"
@@ -10,15 +10,14 @@ import (
 	"strconv"
 
 	"wetside/procedures/figure"
-	"wetside/procedures/page"
 )
 
 // Digest is a card's fingerprint: eight hexadecimal digits over its parts and
 // the shown values of its figures. A field that is empty does not count, so a
 // new field leaves old fingerprints as they are; nor does the fingerprint itself,
 // nor what hangs on the day, nor how a screen offers the choices.
-func Digest(p page.Page) string {
-	p = page.Lasting(p)
+func Digest(p Page) string {
+	p = Lasting(p)
 	p.Foot.Fingerprint = ""
 	p.Rows, p.Choices = nil, slices.Clone(p.Choices)
 	for i := range p.Choices {
@@ -74,6 +73,6 @@ func (d *digester) write(v reflect.Value) {
 		}
 		d.text("}")
 	default:
-		panic("render: a page holds a " + v.Kind().String())
+		panic("page: a page holds a " + v.Kind().String())
 	}
 }
