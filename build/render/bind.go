@@ -1,18 +1,15 @@
 package render
 
 import (
-	"bytes"
-	"html/template"
 	"math"
-	"regexp"
 	"slices"
 	"sort"
-	"strconv"
 	"strings"
 	"sync"
 
 	"wetside/build/render/parallel"
 	"wetside/build/render/typeset"
+	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/procedures/page"
 )
@@ -21,7 +18,7 @@ import (
 // stand on it from the top.
 type leaf struct {
 	head   string
-	pieces []*view
+	pieces []*view.View
 }
 
 // entry is a line of the list of contents: a card and its sheet, or the name of a chapter.
@@ -31,11 +28,6 @@ type entry struct {
 	Sheet         int
 	nth           int // which card of its chapter it is
 }
-
-// leftOut is what the first sheet says of what is not bound in.
-const leftOut = "Not bound in, because each is printed from its own page: labels, signs for shelves, trays and drums, " +
-	"mixing records, what stands on the shelf today, and how each figure was worked out. " +
-	"A short card may stand before its turn where a sheet has room: its number is in this list."
 
 // Of a sheet of the binder, in mm: what parts two cards, and what is always kept free for
 // lines that break sooner than they were reckoned.
@@ -59,29 +51,30 @@ const ahead = 24
 // the sheet on which the one before it ends, if its work has room there.
 type binding struct {
 	face   theme.Face
+	groups []page.Group
 	room   float64
 	leaves []leaf
 	used   float64 // of the last sheet
 	// shared is what all cards of the chapter say alike, which stands on each of its sheets;
 	// nil where there is nothing.
-	shared  *view
+	shared  *flow
 	high    float64 // of shared
 	chapter string
 	entries []entry // their sheets are counted from 1 in the chapter
 }
 
-// bindAll lays out the whole binder. A chapter begins a sheet, so that each is laid out by
-// itself.
-func (s *site) bindAll(face theme.Face) {
+// bindAll lays out the whole binder: its sheets, and what its list of contents says, by
+// sheet and column. A chapter begins a sheet, so that each is laid out by itself.
+func (s *papers) bindAll(face theme.Face) (leaves []leaf, contents [][][]entry) {
 	cards := s.bind(face)
 	var chapters []*binding
-	var of [][]*view
+	var of [][]flow
 	for from := 0; from < len(cards); {
 		to := from + 1
 		for to < len(cards) && chapterOf(cards[to]) == chapterOf(cards[from]) {
 			to++
 		}
-		chapters = append(chapters, &binding{face: face, room: (&view{Face: face}).room() - leafReserve})
+		chapters = append(chapters, &binding{face: face, groups: s.binder.Groups, room: (flow{&view.View{Face: face}}).room() - leafReserve})
 		of = append(of, cards[from:to])
 		from = to
 	}
@@ -89,21 +82,21 @@ func (s *site) bindAll(face theme.Face) {
 	var entries []entry
 	for _, b := range chapters {
 		for _, e := range b.entries {
-			e.Sheet += len(s.leaves)
+			e.Sheet += len(leaves)
 			entries = append(entries, e)
 		}
-		s.leaves = append(s.leaves, b.leaves...)
+		leaves = append(leaves, b.leaves...)
 	}
-	s.contents = s.tableOfContents(face, entries)
+	return leaves, tableOfContents(flow{&view.View{Fonts: typeset.FontsOf(s.binder.Theme), Face: face}}, entries)
 }
 
 // bind lists the cards that are bound into the binder: each in the choices that it is
 // printed in.
-func (s *site) bind(face theme.Face) (all []*view) {
-	view := func(p page.Page, choice int) *view {
-		v := s.view(p, face, choice, "binder.html")
+func (s *papers) bind(face theme.Face) (all []flow) {
+	bound := func(p page.Page, choice int) flow {
+		v := s.binder.View(p, face, choice)
 		v.Bound, v.Demonstration = true, false // each sheet says that itself
-		return v
+		return flow{v}
 	}
 	printed := map[string][]int{}
 	for _, pr := range s.binder.Prints {
@@ -112,31 +105,31 @@ func (s *site) bind(face theme.Face) (all []*view) {
 		}
 	}
 	for _, p := range s.binder.Pages {
-		if _, sheet := blockOf[page.Sheet](p); sheet || p.Kind == "index" || slices.Contains(face.Omit, p.Kind) {
+		if _, sheet := view.BlockOf[page.Sheet](p); sheet || p.Kind == "index" || slices.Contains(face.Omit, p.Kind) {
 			continue
 		}
 		choices := printed[p.ID]
 		if len(choices) == 0 {
-			choices = []int{chosen(p)}
+			choices = []int{view.Chosen(p)}
 		}
 		for _, choice := range choices {
-			all = append(all, view(p, choice))
+			all = append(all, bound(p, choice))
 		}
 	}
 	return all
 }
 
 // chapterOf is the group that a card belongs to.
-func chapterOf(v *view) string {
+func chapterOf(v flow) string {
 	group, _, _ := strings.Cut(v.Page.ID, "/")
 	return group
 }
 
 // lay lays out the cards of a chapter.
-func (b *binding) lay(cards []*view) {
+func (b *binding) lay(cards []flow) {
 	first := cards[0]
 	b.chapter = first.Page.KindLine
-	for _, g := range first.site.binder.Groups {
+	for _, g := range b.groups {
 		if g.ID == chapterOf(first) {
 			b.chapter = g.Word
 		}
@@ -170,7 +163,7 @@ func (b *binding) lay(cards []*view) {
 // card is a card that waits for its place: which of its chapter it is, how high, and whether
 // its order of steps is higher than a sheet.
 type card struct {
-	*view
+	flow
 	nth  int
 	high float64
 	long bool
@@ -181,17 +174,17 @@ type card struct {
 }
 
 // waits makes a card of a view. Its type is smaller where that keeps its steps on one sheet.
-func (v *view) waits(nth int, empty float64) card {
-	c := card{view: v, nth: nth, long: true}
+func (v flow) waits(nth int, empty float64) card {
+	c := card{flow: v, nth: nth, long: true}
 	for i := range v.Face.Scales(v.Page.ID) {
-		v.scale = i
+		v.Scale = i
 		if whole, _, _ := v.head(empty); whole {
 			c.long = false
 			break
 		}
 	}
 	if c.long {
-		v.scale = 0
+		v.Scale = 0
 	}
 	c.high = v.high()
 	c.cut = sync.OnceValue(func() [][]chunk { return v.groups(empty) })
@@ -206,7 +199,7 @@ func (v *view) waits(nth int, empty float64) card {
 }
 
 // high is how high a card of the binder is, in its type.
-func (v *view) high() float64 { return v.height(v.Face.Scales(v.Page.ID)[v.scale]) }
+func (v flow) high() float64 { return v.height(v.Face.Scales(v.Page.ID)[v.Scale]) }
 
 // begins tells whether a card begins on the last sheet: whole, or with its work.
 func (b *binding) begins(c card) bool {
@@ -214,7 +207,7 @@ func (b *binding) begins(c card) bool {
 	if c.high <= left {
 		return true
 	}
-	whole := c.high <= b.empty() && len(c.Page.Tables) == 0 && !onlyTables(c.view) // stays on one sheet
+	whole := c.high <= b.empty() && len(c.Page.Tables) == 0 && !onlyTables(c.flow) // stays on one sheet
 	if whole || c.long && !b.fresh() || left < b.room*leastBefore || c.high-left < b.room*leastAfter {
 		return false
 	}
@@ -237,17 +230,17 @@ func (b *binding) turn(title string) {
 	}
 	b.leaves, b.used = append(b.leaves, leaf{head: head}), 0
 	if b.shared != nil {
-		b.put(b.shared)
+		b.put(*b.shared)
 	}
 }
 
 // put sets a card, or a part of one, below what stands on the last sheet.
-func (b *binding) put(v *view) {
+func (b *binding) put(v flow) {
 	l := &b.leaves[len(b.leaves)-1]
 	if len(l.pieces) > 0 {
 		b.used += betweenCards
 	}
-	l.pieces, b.used = append(l.pieces, v), b.used+v.high()
+	l.pieces, b.used = append(l.pieces, v.View), b.used+v.high()
 }
 
 // left is the room that is left on the last sheet.
@@ -275,7 +268,7 @@ func (b *binding) place(c card) {
 	}
 	b.entries = append(b.entries, entry{nth: c.nth, Title: c.Page.Title, Anchor: "p-" + c.Slug(), Sheet: len(b.leaves)})
 	if c.high <= b.left() {
-		b.put(c.view)
+		b.put(c.flow)
 		return
 	}
 	groups := c.cut()
@@ -295,7 +288,7 @@ func (b *binding) place(c card) {
 }
 
 // onlyTables tells a card whose work is tables and lists, which may be cut anywhere.
-func onlyTables(v *view) bool {
+func onlyTables(v flow) bool {
 	return len(v.Page.Do) > 0 && !slices.ContainsFunc(v.Page.Do, func(b page.Block) bool { return inOrder(b) })
 }
 
@@ -303,14 +296,14 @@ func onlyTables(v *view) bool {
 func inOrder(b page.Block) bool { k := b.Block(); return k == "steps" || k == "clock" }
 
 // most is how many groups of a card have room below each other.
-func (v *view) most(groups [][]chunk, nth int, room float64) int {
+func (v flow) most(groups [][]chunk, nth int, room float64) int {
 	return sort.Search(len(groups), func(i int) bool {
 		return v.pieceOf(groups[:i+1], nth, i+1 == len(groups)).high() > room
 	})
 }
 
 // pieceOf is the part of a card that groups of its chunks make.
-func (v *view) pieceOf(groups [][]chunk, nth int, last bool) *view {
+func (v flow) pieceOf(groups [][]chunk, nth int, last bool) flow {
 	list := slices.Concat(groups...)
 	cuts := nth + 2
 	if last {
@@ -319,18 +312,18 @@ func (v *view) pieceOf(groups [][]chunk, nth int, last bool) *view {
 	w := v.on(nth+1, cuts)
 	w.Page = v.sheet(list, nth, false, nil)
 	if k := slices.IndexFunc(list, func(a chunk) bool { return a.part == "do" }); k >= 0 {
-		w.steps = list[k].from
+		w.Steps = list[k].from
 	}
 	return w
 }
 
 // head are the chunks of a card that stand on the sheet on which it begins, and how many of
 // them; whole tells that they have room there.
-func (v *view) head(room float64) (whole bool, chunks []chunk, n int) {
-	chunks = v.chunks(v.estimate(v.Face.Scales(v.Page.ID)[v.scale]), false)
+func (v flow) head(room float64) (whole bool, chunks []chunk, n int) {
+	chunks = v.chunks(v.estimate(v.Face.Scales(v.Page.ID)[v.Scale]), false)
 	cases := v.cases()
 	for i, a := range chunks {
-		order := a.part == "do" && inOrder(v.part("do")[a.block]) && (a.block == 0 || !cases)
+		order := a.part == "do" && inOrder(v.Part("do")[a.block]) && (a.block == 0 || !cases)
 		if order || a.part == "before" || a.part == "never" {
 			n = i + 1
 		}
@@ -351,7 +344,7 @@ func (v *view) head(room float64) (whole bool, chunks []chunk, n int) {
 // groups are the chunks of a card that stay together: with its head goes all that comes
 // before the work, what must never be done and an order of steps to its last, unless that
 // is higher than a sheet.
-func (v *view) groups(room float64) [][]chunk {
+func (v flow) groups(room float64) [][]chunk {
 	whole, chunks, n := v.head(room)
 	if !whole {
 		n = 0
@@ -376,7 +369,7 @@ func (v *view) groups(room float64) [][]chunk {
 
 // takeShared takes from cards what all of them say alike before their work, of what must
 // never be done, as a reason and as a hole, and is the view that says it once.
-func takeShared(cards []*view) *view {
+func takeShared(cards []flow) *flow {
 	if len(cards) < 2 {
 		return nil
 	}
@@ -389,7 +382,7 @@ func takeShared(cards []*view) *view {
 		for _, block := range *part(&cards[0].Page) {
 			k := key(block)
 			same := func(other page.Block) bool { return key(other) == k }
-			if !slices.ContainsFunc(cards, func(v *view) bool { return !slices.ContainsFunc(*part(&v.Page), same) }) {
+			if !slices.ContainsFunc(cards, func(v flow) bool { return !slices.ContainsFunc(*part(&v.Page), same) }) {
 				all = append(all, block)
 			}
 		}
@@ -405,7 +398,7 @@ func takeShared(cards []*view) *view {
 	p.Never = common(func(p *page.Page) *[]page.Block { return &p.Never })
 	p.Why = common(func(p *page.Page) *[]page.Block { return &p.Why })
 	holes := slices.DeleteFunc(slices.Clone(cards[0].Page.Foot.Holes), func(h page.Hole) bool {
-		return slices.ContainsFunc(cards, func(v *view) bool { return !slices.Contains(v.Page.Foot.Holes, h) })
+		return slices.ContainsFunc(cards, func(v flow) bool { return !slices.Contains(v.Page.Foot.Holes, h) })
 	})
 	for _, v := range cards {
 		shared := func(h page.Hole) bool { return slices.Contains(holes, h) }
@@ -417,12 +410,12 @@ func takeShared(cards []*view) *view {
 	if len(p.Before)+len(p.Never)+len(p.Why) == 0 {
 		return nil
 	}
-	w := *cards[0]
-	w.Page, w.whole, w.Choice, w.shared = p, p, -1, true
+	w := *cards[0].View
+	w.Page, w.Whole, w.Choice, w.Shared = p, p, -1, true
 	for _, v := range cards { // the shared head names it
 		v.Page.KindLine = ""
 	}
-	return &w
+	return &flow{&w}
 }
 
 // Of the list of contents, in mm: the columns and what parts them, room for the sheet's
@@ -434,12 +427,11 @@ const (
 	tocHead              = 44.0
 )
 
-// tableOfContents deals entries out to the columns of sheets and numbers them: the sheets of
-// the list come before all others.
-func (s *site) tableOfContents(face theme.Face, entries []entry) (sheets [][][]entry) {
-	measuring := &view{Fonts: typeset.FontsOf(s.theme), Face: face}
-	whole := measuring.room() - leafReserve
-	size := face.Type.Small * point
+// tableOfContents deals entries out to the columns of sheets of a face and numbers them: the
+// sheets of the list come before all others.
+func tableOfContents(v flow, entries []entry) (sheets [][][]entry) {
+	whole := v.room() - leafReserve
+	size := v.Face.Type.Small * point
 	var column []entry
 	var columns [][]entry
 	room := whole - tocHead
@@ -451,7 +443,7 @@ func (s *site) tableOfContents(face theme.Face, entries []entry) (sheets [][][]e
 		}
 	}
 	for _, e := range entries {
-		lines := len(measuring.Wrap([]typeset.Piece{{Text: e.Title, Bold: e.Chapter}}, size, tocColumn-tocNumber))
+		lines := len(v.Wrap([]typeset.Piece{{Text: e.Title, Bold: e.Chapter}}, size, tocColumn-tocNumber))
 		high := float64(lines)*size*tocLine + tocRow
 		need := high
 		if e.Chapter {
@@ -476,58 +468,4 @@ func (s *site) tableOfContents(face theme.Face, entries []entry) (sheets [][][]e
 		}
 	}
 	return sheets
-}
-
-// cardPlace stands in the document of the whole binder where a card goes.
-var cardPlace = regexp.MustCompile(`<article data-place="([0-9]+)"></article>`)
-
-// wholeBinder renders all cards into one document. That is so long that no copy of it
-// is ever held in one piece: the document is made with a place for each card, and its
-// pieces and the cards follow each other.
-func (s *site) wholeBinder(j job) ([][]byte, error) {
-	first := s.view(page.Page{ID: "binder", Title: s.binder.Lab}, j.face, -1, j.path)
-	first.Bound, first.Contents = true, s.contents
-	var cards [][]byte
-	for i, l := range s.leaves {
-		bd := boundLeaf{Nth: i}
-		for _, piece := range l.pieces {
-			v := *piece
-			v.symbols = first.symbols
-			body, err := v.execute(j.face.Template, &v)
-			if err != nil {
-				return nil, err
-			}
-			short, err := s.shrink("text/html", []byte(body))
-			if err != nil {
-				return nil, err
-			}
-			first.symbols = v.symbols
-			bd.Body += template.HTML(`<article data-place="` + strconv.Itoa(len(cards)) + `"></article>`)
-			cards = append(cards, short)
-		}
-		first.Leaves = append(first.Leaves, bd)
-	}
-	body, err := first.execute("faces/binder.html", first)
-	if err != nil {
-		return nil, err
-	}
-	var b bytes.Buffer
-	if err := s.finish(&b, first, s.binder.Lab+" · binder", []string{s.heads}, body); err != nil {
-		return nil, err
-	}
-	document, err := s.shrink("text/html", b.Bytes())
-	if err != nil {
-		return nil, err
-	}
-	var pieces [][]byte
-	at := 0
-	for _, m := range cardPlace.FindAllSubmatchIndex(document, -1) {
-		i, err := strconv.Atoi(string(document[m[2]:m[3]]))
-		if err != nil || i >= len(cards) {
-			continue // nothing of ours
-		}
-		pieces = append(pieces, document[at:m[0]], cards[i])
-		at = m[1]
-	}
-	return append(pieces, document[at:]), nil
 }

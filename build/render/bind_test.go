@@ -15,6 +15,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
+	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/procedures"
 	"wetside/procedures/page"
@@ -28,8 +29,8 @@ func boundOf(t *testing.T, b procedures.Binder) (*site, map[string][]byte) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	face, _ := s.face("binder")
-	pieces, err := s.wholeBinder(job{path: "binder.html", face: face, whole: true})
+	face, _ := s.paper.face("binder")
+	pieces, err := s.wholeBinder(face, "binder.html")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,14 +113,14 @@ func TestBinderSheets(t *testing.T) {
 	for _, l := range s.leaves {
 		for _, v := range l.pieces {
 			finger := v.Fingerprint()
-			if _, seen := first[v.Page.ID]; seen || v.shared || !v.Controlled() {
+			if _, seen := first[v.Page.ID]; seen || v.Shared || !v.Controlled() {
 				continue
 			}
 			first[v.Page.ID] = slices.IndexFunc(pages, func(text string) bool { return strings.Contains(text, finger) }) + 1
 		}
 	}
 	entries := s.listed()
-	for _, v := range s.bind(s.faceNamed(t, "binder")) {
+	for _, v := range s.paper.bind(s.faceNamed(t, "binder")) {
 		i := slices.IndexFunc(entries, func(e entry) bool { return e.Anchor == "p-"+v.Slug() })
 		if i < 0 || entries[i].Sheet != first[v.Page.ID] {
 			t.Errorf("%s: the list of contents does not say sheet %d", v.Page.ID, first[v.Page.ID])
@@ -149,7 +150,7 @@ func TestBinderSheets(t *testing.T) {
 
 func (s *site) faceNamed(t *testing.T, name string) theme.Face {
 	t.Helper()
-	f, ok := s.face(name)
+	f, ok := s.paper.face(name)
 	if !ok {
 		t.Fatalf("there is no face %s", name)
 	}
@@ -176,7 +177,7 @@ func sheetsHold(t *testing.T, ctx context.Context, s *site, files map[string][]b
 	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{}); err != nil {
 		t.Fatal(err)
 	}
-	room := (&view{Face: s.faceNamed(t, "binder")}).room()
+	room := (flow{&view.View{Face: s.faceNamed(t, "binder")}}).room()
 	for i, sheet := range got {
 		if sheet[0] > room {
 			t.Errorf("%s: sheet %d holds %.1f mm, and paper %.1f mm", name, i+1, sheet[0], room)
@@ -188,7 +189,7 @@ func sheetsHold(t *testing.T, ctx context.Context, s *site, files map[string][]b
 	}
 	for i, l := range s.leaves {
 		for k, v := range l.pieces {
-			if want, is := v.high(), got[i][k+1]; want < is-.5 || want > is+wasteOf(room) {
+			if want, is := (flow{v}).high(), got[i][k+1]; want < is-.5 || want > is+wasteOf(room) {
 				t.Errorf("%s: %s on sheet %d: estimated %.1f mm, is %.1f mm", name, v.Page.ID, i+1, want, is)
 			}
 		}
@@ -211,8 +212,8 @@ func TestBinderDropsNothing(t *testing.T) {
 	for _, l := range s.leaves {
 		var all strings.Builder
 		for _, v := range l.pieces {
-			w := *v
-			body, err := w.execute(w.Face.Template, &w)
+			w := s.on(v, "binder.html")
+			body, err := w.execute(w.Face.Template, w)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -223,7 +224,7 @@ func TestBinderDropsNothing(t *testing.T) {
 		}
 	}
 	cards := 0
-	for _, v := range s.bind(s.faceNamed(t, "binder")) {
+	for _, v := range s.paper.bind(s.faceNamed(t, "binder")) {
 		cards++
 		p := page.Page{Never: v.Page.Never}
 		for _, list := range [][]page.Block{v.Page.Before, v.Page.Do} {

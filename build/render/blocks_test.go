@@ -55,8 +55,6 @@ func TestTerminalShowsDrawnBlocks(t *testing.T) {
 		}},
 		worn,
 	}}
-	s := newSite(procedures.Binder{Pages: []page.Page{p}, Figures: b.figures}, standard(t), Options{})
-	require.NoError(t, s.index())
 	got := Terminal(p, -1, 78)
 	for _, want := range []string{
 		"What it treats\n  stock   rolls\n  0       0        used\n  250 ml  6 rolls  used\n" +
@@ -89,11 +87,11 @@ var worn = page.Discs{
 // none, with its word for who does not see it; what is not worn is a dash, and the hole
 // stands in the row.
 func TestDiscs(t *testing.T) {
-	s := newSite(procedures.Binder{Pages: []page.Page{{ID: "board/protect", Kind: "board", Title: "Wear", Do: []page.Block{worn}}}}, standard(t), Options{})
-	require.NoError(t, s.index())
-	f, _ := s.theme.Face("screen")
-	v := s.view(s.binder.Pages[0], f, -1, "board/protect.html")
-	h, err := v.blocks("do", v.part("do"))
+	s, err := newSite(procedures.Binder{Pages: []page.Page{{ID: "board/protect", Kind: "board", Title: "Wear", Do: []page.Block{worn}}}}, standard(t), Options{})
+	require.NoError(t, err)
+	f, _ := s.binder.Theme.Face("screen")
+	v := s.on(s.binder.View(s.binder.Pages[0], f, -1), "board/protect.html")
+	h, err := v.blocks("do", v.Part("do"))
 	require.NoError(t, err)
 	_, row, ok := strings.Cut(string(h), "<tbody>")
 	require.True(t, ok)
@@ -113,10 +111,10 @@ func TestCases(t *testing.T) {
 	p := page.Page{ID: "board/emergency", Kind: "board", Title: "Hurt", Signs: []string{"E003"}, Before: []page.Block{page.Plates{Items: []page.Plate{
 		{Label: page.Say(page.W("poison centre")), Value: page.Say(page.Inline{Kind: page.Ask})}, {Label: page.Say(page.W("keyholder")), Value: page.Say(page.N("next door"))},
 	}}}, Do: []page.Block{page.Steps{Cases: true, Rows: []page.Step{{Part: page.Say(page.W("Eyes")), Amount: page.Say(page.F(least)), What: page.Say(page.W("Water")), Note: []page.Text{page.Say(page.W("and a doctor"))}}}}}}
-	s := newSite(procedures.Binder{Pages: []page.Page{p}, Figures: b.figures}, standard(t), Options{})
-	require.NoError(t, s.index())
-	f, _ := s.theme.Face("wall-a4")
-	h, err := s.view(p, f, -1, "x.html").execute(f.Template, s.view(p, f, -1, "x.html"))
+	s, err := newSite(procedures.Binder{Pages: []page.Page{p}, Figures: b.figures}, standard(t), Options{})
+	require.NoError(t, err)
+	f, _ := s.binder.Theme.Face("wall-a4")
+	h, err := s.on(s.binder.View(p, f, -1), "x.html").execute(f.Template, s.on(s.binder.View(p, f, -1), "x.html"))
 	require.NoError(t, err)
 	for _, want := range []string{
 		`<div class="numbered vacant"><dt>poison centre</dt><dd><span class="hole">ask</span></dd></div>`, `<div class="numbered"><dt>keyholder</dt><dd><span class="n">next door</span></dd></div>`,
@@ -244,8 +242,8 @@ func TestTodayIsNoPartOfTheDigest(t *testing.T) {
 	require.Equal(t, page.Digest(lasting), page.Digest(p))
 	require.NotEqual(t, page.Digest(p), page.Digest(page.In(p, 0)))
 	th := standard(t)
-	s := newSite(procedures.Binder{Pages: []page.Page{p}}, th, Options{})
-	require.NoError(t, s.index())
+	s, err := newSite(procedures.Binder{Pages: []page.Page{p}}, th, Options{})
+	require.NoError(t, err)
 	for _, name := range []string{"screen", "wall-a4", "strip"} {
 		face, ok := th.Face(name)
 		require.True(t, ok)
@@ -253,6 +251,6 @@ func TestTodayIsNoPartOfTheDigest(t *testing.T) {
 		if face.Medium == theme.Site {
 			choice = -1
 		}
-		require.Equal(t, page.Digest(p)[:8], s.view(p, face, choice, "two.html").Fingerprint(), name)
+		require.Equal(t, page.Digest(p)[:8], s.on(s.binder.View(p, face, choice), "two.html").Fingerprint(), name)
 	}
 }

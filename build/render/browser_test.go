@@ -16,6 +16,7 @@ import (
 	"sync"
 	"testing"
 	"time"
+	"wetside/build/render/typeset"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/network"
@@ -362,10 +363,10 @@ func TestEstimate(t *testing.T) {
 	files := render(t, Options{})
 	ctx := browser(t)
 	home := serve(t, files)
-	s := &site{binder: b, theme: standard(t), pages: map[string]int{}}
+	s := siteFor(t, b)
 	for _, pr := range b.Prints {
 		for _, name := range pr.Faces {
-			face, _ := s.theme.Face(name)
+			face, _ := s.binder.Theme.Face(name)
 			if len(face.Scale) == 0 {
 				continue
 			}
@@ -382,7 +383,7 @@ func TestEstimate(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
-					want := s.view(p, face, pr.Choice, file).height(scale)
+					want := (flow{s.binder.View(p, face, pr.Choice)}).height(scale)
 					if want < got-1 || want > got+24 {
 						t.Errorf("%s at %g: estimated %.1f mm, is %.1f mm", file, scale, want, got)
 					}
@@ -401,7 +402,7 @@ func TestWidths(t *testing.T) {
 	if err := chromedp.Do(ctx, chromedp.Navigate(home+"label/500ml/film-developer.stock.html")); err != nil {
 		t.Fatal(err)
 	}
-	v := (&site{binder: fixture(), theme: standard(t)}).view(fixture().Pages[0], standard(t).Faces[0], -1, "index.html")
+	v := typeset.FontsOf(standard(t))
 	for _, s := range []string{"Film developer", "May cause an allergic skin reaction.", "11:00", "Sodium sulfite, anhydrous 94.0 g", "AVATAR WAXY", "Größe 20 °C × 1 – „x“"} {
 		for _, bold := range []bool{false, true} {
 			weight := "400"

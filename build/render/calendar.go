@@ -7,6 +7,7 @@ import (
 
 	ics "github.com/arran4/golang-ical"
 
+	"wetside/build/render/view"
 	"wetside/procedures/page"
 )
 
@@ -45,7 +46,7 @@ func (s *site) event(cal *ics.Calendar, d page.Discard, stamp time.Time) error {
 	if err != nil {
 		return fmt.Errorf("%s: batch %s: %w", calendarPath, d.Batch, err)
 	}
-	e := cal.AddEvent(d.Batch + "." + slug(s.binder.Lab) + "@discard.wetside")
+	e := cal.AddEvent(d.Batch + "." + view.Slug(s.binder.Lab) + "@discard.wetside")
 	e.SetDtStampTime(stamp)
 	e.SetAllDayStartAt(on)
 	e.SetAllDayEndAt(on.AddDate(0, 0, 1))
@@ -60,7 +61,7 @@ func (s *site) event(cal *ics.Calendar, d page.Discard, stamp time.Time) error {
 }
 
 // Calendar is the way to the calendar from the board it belongs to, or empty.
-func (v *view) Calendar() string {
+func (v *shown) Calendar() string {
 	if v.Page.Kind != "shelf" || len(v.site.binder.Discards) == 0 {
 		return ""
 	}

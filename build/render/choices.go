@@ -26,7 +26,7 @@ type pickWord struct {
 // leads to the choice that has it and agrees with the present one in all other rows, so
 // that a page needs no script: of the words to one thing, only that of the present
 // choice is shown.
-func (v *view) PickRows() []pickRow {
+func (v *shown) PickRows() []pickRow {
 	choices := v.Page.Choices
 	rows := len(v.Page.Rows)
 	if rows < 2 {
@@ -56,7 +56,7 @@ func (v *view) PickRows() []pickRow {
 }
 
 // picks are the ways to a word of a row, each for the choices that it is shown in.
-func (v *view) picks(row int, word page.Text) []pickWord {
+func (v *shown) picks(row int, word page.Text) []pickWord {
 	var out []pickWord
 	for i := range v.Page.Choices {
 		to := slices.IndexFunc(v.Page.Choices, func(c page.Choice) bool {

@@ -8,7 +8,7 @@ import (
 )
 
 // room is how high the text of a sheet may be, in mm.
-func (v *view) room() float64 {
+func (v flow) room() float64 {
 	f := v.Face
 	return f.Size[1] - f.Margin[0] - f.Margin[2] - 1
 }
@@ -42,7 +42,7 @@ const (
 // one.
 // It tells whether the cut lies between the work and its tables, which is best, and
 // whether a piece is higher than a sheet.
-func (v *view) cut(scale float64) (sheets []page.Page, steps []int, clean, broken bool) {
+func (v flow) cut(scale float64) (sheets []page.Page, steps []int, clean, broken bool) {
 	room := v.room()
 	m := v.estimate(scale)
 	never := m.part("never")
@@ -99,7 +99,7 @@ func nearlyEmpty(list []chunk, room float64) bool {
 
 // gearOnly is what to wear, which every following card says again: with its signs
 // where there is room, else in a line of words.
-func (v *view) gearOnly(m *estimate, room float64) []page.Block {
+func (v flow) gearOnly(m *estimate, room float64) []page.Block {
 	var gear []page.Block
 	var words []string
 	for _, b := range v.Page.Before {
@@ -119,12 +119,12 @@ func (v *view) gearOnly(m *estimate, room float64) []page.Block {
 
 // chunks are the pieces of a card in the order in which they are dealt out: what
 // comes before, what must never be done unless every sheet says it, then the work.
-func (v *view) chunks(m *estimate, again bool) []chunk {
+func (v flow) chunks(m *estimate, again bool) []chunk {
 	order := []string{"before"}
 	if !again {
 		order = append(order, "never")
 	}
-	for _, name := range v.parts() {
+	for _, name := range v.Parts() {
 		switch name {
 		case "key", "before", "never", "foot":
 		default:
@@ -143,7 +143,7 @@ func (v *view) chunks(m *estimate, again bool) []chunk {
 		if name == "never" {
 			width = m.neverWidth()
 		}
-		blocks := v.part(name)
+		blocks := v.Part(name)
 		if name == "before" && !v.cases() && m.before(blocks)+m.ruledOff() < v.room()*.97-first {
 			// They stand beside each other: one piece.
 			for i := range blocks {
@@ -177,12 +177,12 @@ func (v *view) chunks(m *estimate, again bool) []chunk {
 	}
 	if v.cases() { // whom to call and first aid, what to wear, then wiping up
 		call := "list"
-		if slices.ContainsFunc(v.part("before"), func(b page.Block) bool { return b.Block() == "plates" }) {
+		if slices.ContainsFunc(v.Part("before"), func(b page.Block) bool { return b.Block() == "plates" }) {
 			call = "plates" // the numbers, large; where things are follows
 		}
 		rank := func(a chunk) int {
 			switch {
-			case a.part == "before" && v.part("before")[a.block].Block() == call:
+			case a.part == "before" && v.Part("before")[a.block].Block() == call:
 				return 0
 			case a.part == "do" && v.urgent(a):
 				return 1
@@ -197,13 +197,13 @@ func (v *view) chunks(m *estimate, again bool) []chunk {
 }
 
 // urgent tells a row that comes before what to wear: first aid.
-func (v *view) urgent(a chunk) bool {
-	s, ok := v.part("do")[a.block].(page.Steps)
+func (v flow) urgent(a chunk) bool {
+	s, ok := v.Part("do")[a.block].(page.Steps)
 	return ok && a.to > 0 && a.from < s.Urgent
 }
 
 // cases tells a page of cases of which one holds, such as first aid.
-func (v *view) cases() bool {
+func (v flow) cases() bool {
 	return slices.ContainsFunc(v.Page.Do, func(b page.Block) bool { s, ok := b.(page.Steps); return ok && s.Cases })
 }
 
@@ -242,7 +242,7 @@ func (m *estimate) chunks(part string, block int, b page.Block, width float64) [
 // pack deals chunks out to sheets no fuller than limit, a whole table out of its
 // turn where it fills a sheet; it tells whether every sheet really holds what it
 // was given.
-func (v *view) pack(scale float64, chunks []chunk, limit float64, again bool, gear []page.Block) ([][]chunk, bool) {
+func (v flow) pack(scale float64, chunks []chunk, limit float64, again bool, gear []page.Block) ([][]chunk, bool) {
 	var out [][]chunk
 	var now []chunk
 	m := v.estimate(scale)
@@ -332,13 +332,13 @@ func (v *view) pack(scale float64, chunks []chunk, limit float64, again bool, ge
 }
 
 // on is the view on one sheet of several.
-func (v *view) on(sheet, sheets int) *view {
-	w := *v
+func (v flow) on(sheet, sheets int) flow {
+	w := *v.View
 	w.Cut, w.Cuts = sheet, sheets
 	if sheet > 1 {
 		w.Page = follows(v.Page)
 	}
-	return &w
+	return flow{&w}
 }
 
 // follows is the page as a following card has it: its first figure in the head,
@@ -356,7 +356,7 @@ func follows(p page.Page) page.Page {
 }
 
 // sheet is the part of the page that stands on one sheet.
-func (v *view) sheet(list []chunk, nth int, again bool, gear []page.Block) page.Page {
+func (v flow) sheet(list []chunk, nth int, again bool, gear []page.Block) page.Page {
 	p := v.Page
 	if nth > 0 {
 		p = follows(p)
@@ -373,7 +373,7 @@ func (v *view) sheet(list []chunk, nth int, again bool, gear []page.Block) page.
 				i++
 				a.to = list[i].to
 			}
-			from := v.part(name)
+			from := v.Part(name)
 			if name == "never" { // the sheet says the word to each line itself
 				from = v.Page.Never
 			}

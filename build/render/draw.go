@@ -8,33 +8,21 @@ import (
 	"strings"
 
 	"wetside/build/render/draw"
-	"wetside/build/theme"
+	"wetside/build/render/view"
 	"wetside/procedures/page"
 )
 
-// symbol notes that a symbol is used, and returns its name, or nothing if the
-// theme has no such symbol.
-func (v *view) symbol(name string) string {
-	if _, ok := v.site.theme.Symbols[name]; !ok {
-		return ""
-	}
-	if !slices.Contains(v.symbols, name) {
-		v.symbols = append(v.symbols, name)
-	}
-	return name
-}
-
 // Sprite holds the symbols that were used before it.
-func (v *view) Sprite() template.HTML {
-	if len(v.symbols) == 0 {
+func (v *shown) Sprite() template.HTML {
+	if len(v.Symbols) == 0 {
 		return ""
 	}
-	names := slices.Clone(v.symbols)
+	names := slices.Clone(v.Symbols)
 	slices.Sort(names)
 	var b strings.Builder
 	b.WriteString(`<svg class="sprite" width="0" height="0" aria-hidden="true" focusable="false">`)
 	for _, n := range names {
-		s := v.site.theme.Symbols[n]
+		s := v.site.binder.Theme.Symbols[n]
 		b.WriteString(`<symbol id="` + n + `" viewBox="` + s.ViewBox + `">` + s.Body + `</symbol>`)
 	}
 	b.WriteString(`</svg>`)
@@ -46,58 +34,40 @@ func icon(class, name string) template.HTML {
 }
 
 // Sign draws a safety sign; its word stands beside it.
-func (v *view) Sign(code string) template.HTML {
-	if name := v.symbol(code); name != "" && code != "" {
+func (v *shown) Sign(code string) template.HTML {
+	if name := v.Symbol(code); name != "" && code != "" {
 		return icon("sign", name)
 	}
 	return ""
 }
 
 // Pictogram draws a hazard pictogram; words stand beside it.
-func (v *view) Pictogram(code string) template.HTML {
-	if name := v.symbol(code); name != "" {
-		return template.HTML(`<svg class="ghs" viewBox="0 0 100 100" role="img" aria-label="` + template.HTMLEscapeString(pictogramWord(code)) + `"><use href="#` + name + `" width="100" height="100"/></svg>`)
+func (v *shown) Pictogram(code string) template.HTML {
+	if name := v.Symbol(code); name != "" {
+		return template.HTML(`<svg class="ghs" viewBox="0 0 100 100" role="img" aria-label="` + template.HTMLEscapeString(view.PictogramWord(code)) + `"><use href="#` + name + `" width="100" height="100"/></svg>`)
 	}
 	return ""
 }
 
 // PictogramWord is the word for a pictogram.
-func (v *view) PictogramWord(code string) string { return pictogramWord(code) }
-
-func pictogramWord(code string) string {
-	words := []string{"explosive", "flammable", "oxidising", "gas under pressure", "corrosive", "toxic", "harmful",
-		"health hazard", "environment"}
-	n, err := strconv.Atoi(strings.TrimPrefix(code, "GHS"))
-	if err != nil || n < 1 || n > len(words) {
-		return code
-	}
-	return words[n-1]
-}
+func (v *shown) PictogramWord(code string) string { return view.PictogramWord(code) }
 
 // Plate draws the plate of a bath's role.
-func (v *view) Plate(r page.Role) template.HTML {
+func (v *shown) Plate(r page.Role) template.HTML {
 	if r == "" {
 		return ""
 	}
-	if name := v.symbol("plate-" + string(r)); name != "" {
+	if name := v.Symbol("plate-" + string(r)); name != "" {
 		return template.HTML(`<svg class="plate" viewBox="0 0 20 20" role="img" aria-label="` + template.HTMLEscapeString(string(r)) + `"><use href="#` + name + `" width="20" height="20"/></svg>`)
 	}
 	return ""
 }
 
-// CheckLength is how long the rule in the foot is, in mm.
-func (v *view) CheckLength() float64 {
-	if v.Face.Check > 0 {
-		return v.Face.Check
-	}
-	return 50
-}
-
 // CheckWords say what the rule in the foot is for.
-func (v *view) CheckWords() string { return draw.MM(v.CheckLength()) + " mm, print at 100 %" }
+func (v *shown) CheckWords() string { return draw.MM(v.CheckLength()) + " mm, print at 100 %" }
 
 // CheckRule is a rule to hold a ruler against.
-func (v *view) CheckRule() template.HTML {
+func (v *shown) CheckRule() template.HTML {
 	var d draw.Drawing
 	long := v.CheckLength()
 	d.Line(0, 3.2, long, 3.2, .2)
@@ -115,7 +85,7 @@ func (v *view) CheckRule() template.HTML {
 }
 
 // No draws the hatched plate for what is forbidden.
-func (v *view) No() template.HTML {
+func (v *shown) No() template.HTML {
 	var d draw.Drawing
 	d.Hatch(.3, .3, 10.4, 13.4, 1.5)
 	d.Add(`<path d="M1.4 4.2H9.6V9.8H1.4Z" fill="var(--ground,#fff)"/>`)
@@ -123,14 +93,9 @@ func (v *view) No() template.HTML {
 	return d.SVG("hatch", "no", 0, 0, 11, 14)
 }
 
-// HasRuler tells whether a ruler has anything to draw, and the face room for it.
-func (v *view) HasRuler(r page.Ruler) bool {
-	return len(r.Length) > 0 && (v.Face.Medium != theme.Paper || v.Face.Ruler > 0)
-}
-
 // Ruler draws a step's agitation to scale: solid where the tank is turned,
 // hatched where it drains.
-func (v *view) Ruler(r page.Ruler) template.HTML {
+func (v *shown) Ruler(r page.Ruler) template.HTML {
 	if len(r.Length) == 0 {
 		return ""
 	}
@@ -156,7 +121,7 @@ func (v *view) Ruler(r page.Ruler) template.HTML {
 	return template.HTML(b.String())
 }
 
-func (v *view) ruler(r page.Ruler, choice int, w float64) template.HTML {
+func (v *shown) ruler(r page.Ruler, choice int, w float64) template.HTML {
 	t, ok := draw.TimelineOf(r, choice)
 	if !ok {
 		return ""
@@ -190,4 +155,4 @@ func (v *view) ruler(r page.Ruler, choice int, w float64) template.HTML {
 }
 
 // Chart draws a chart.
-func (v *view) Chart(c page.Chart) template.HTML { return draw.Chart(c, v.Choice) }
+func (v *shown) Chart(c page.Chart) template.HTML { return draw.Chart(c, v.Choice) }

@@ -3,14 +3,18 @@ package render
 import (
 	"math"
 
+	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/procedures/page"
 )
 
+// flow is a view as it flows onto paper: its methods reckon how high it is.
+type flow struct{ *view.View }
+
 // estimate measures a card at one scale of type before it is printed. Lengths are in mm
 // and follow the stylesheet; a browser test holds them against what is printed.
 type estimate struct {
-	v     *view
+	v     flow
 	width float64
 	scale float64
 	// Sizes of type.
@@ -30,7 +34,7 @@ const (
 	closeKind        = .6 // below the kind of card, where the head is small
 )
 
-func (v *view) estimate(scale float64) *estimate {
+func (v flow) estimate(scale float64) *estimate {
 	f, t := v.Face, v.Face.Type
 	pt := point * scale
 	r := f.Room.Filled()
@@ -47,25 +51,25 @@ func (v *view) estimate(scale float64) *estimate {
 	if v.Bound {
 		m.stack, m.cell, m.caption, m.rowRest, m.large = leafStack, leafCell, leafCaption, 0, false
 	}
-	if v.Follows() || v.close {
+	if v.Follows() || v.Close {
 		m.title, m.key, m.head = m.title*theme.FollowOn, m.key*theme.FollowOn, m.head*theme.FollowOn
 	}
 	m.lead = m.text * 1.12
-	if v.close {
+	if v.Close {
 		m.kind, m.lead = closeKind, m.small*1.05
 	}
 	return m
 }
 
 // height is that of the card at a scale, on one sheet however long.
-func (v *view) height(scale float64) float64 {
+func (v flow) height(scale float64) float64 {
 	m := v.estimate(scale)
 	h := m.headHeight()
 	if v.GoesOn() != "" {
 		h += 1 + m.text*1.2
 	}
-	side := v.codeSide()
-	for _, name := range v.parts() {
+	side := v.CodeSide()
+	for _, name := range v.Parts() {
 		if side == 0 || name != "never" && name != "foot" {
 			h += m.part(name)
 		}
@@ -89,7 +93,7 @@ func (m *estimate) part(name string) float64 {
 	case "before":
 		h = m.before(v.Page.Before)
 	case "never":
-		for _, b := range v.nevers() {
+		for _, b := range v.Nevers() {
 			h += m.block(b, m.neverWidth())
 		}
 	case "do":
@@ -113,7 +117,7 @@ func (m *estimate) part(name string) float64 {
 		}
 		return keys + h + bold
 	default:
-		for _, b := range v.part(name) {
+		for _, b := range v.Part(name) {
 			h += m.block(b, m.width)
 		}
 		if v.Bound { // nothing stands above the first

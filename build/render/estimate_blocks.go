@@ -7,6 +7,7 @@ import (
 
 	"wetside/build/render/draw"
 	"wetside/build/render/typeset"
+	"wetside/build/render/view"
 	"wetside/procedures/page"
 )
 
@@ -206,9 +207,9 @@ func tickRows(m *estimate, b page.Ticks, width float64) heights {
 	across := math.Max(1, math.Floor(width/6.8))
 	label := m.lines(b.Label, m.small, width, false) * m.small * 1.15
 	if m.v.Bound {
-		return uncut(m.stack + label + 1 + math.Ceil(float64(min(b.Boxes, mostBoxes))/across)*6.4 + .8)
+		return uncut(m.stack + label + 1 + math.Ceil(float64(min(b.Boxes, view.MostBoxes))/across)*6.4 + .8)
 	}
-	return uncut(label + 3 + math.Ceil(float64(min(b.Boxes, mostBoxes))/across)*6.4 + 3)
+	return uncut(label + 3 + math.Ceil(float64(min(b.Boxes, view.MostBoxes))/across)*6.4 + 3)
 }
 
 func cautionRows(m *estimate, b page.Cautions, width float64) heights {

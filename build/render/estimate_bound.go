@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wetside/build/render/typeset"
+	"wetside/build/render/view"
 	"wetside/procedures/page"
 )
 
@@ -69,7 +70,7 @@ func (m *estimate) boundHazards(b page.Hazards, width float64) heights {
 	said := m.v.HazardWord(b)
 	all := page.Say(page.S(strings.ToUpper(said)))
 	for _, p := range b.Pictograms {
-		all = append(all, page.W(", "), page.N(m.v.PictogramWord(p)))
+		all = append(all, page.W(", "), page.N(view.PictogramWord(p)))
 	}
 	all = append(append(all, page.W(m.v.HazardMark(b)+" ")), run(b.Statements, " ")...)
 	if m.v.Page.Kind == "chemical" && len(b.Classes) > 0 {

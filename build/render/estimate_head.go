@@ -97,7 +97,7 @@ func (m *estimate) kindLines() float64 {
 // keys is the height of the figures that do not stand in the head: as many beside each other
 // as the width holds.
 func (m *estimate) keys() float64 {
-	list := m.v.furtherKeys()
+	list := m.v.FurtherKeys()
 	if len(list) == 0 {
 		return 0
 	}
@@ -130,7 +130,7 @@ func (m *estimate) foot() float64 {
 	}
 	foot := v.Page.Foot
 	if v.Follows() {
-		said := []typeset.Piece{{Text: v.control(false) + " written " + foot.Written}}
+		said := []typeset.Piece{{Text: v.Control(false) + " written " + foot.Written}}
 		if v.Bound {
 			said[0].Text += " Last change: " + foot.Change
 		}
@@ -142,7 +142,7 @@ func (m *estimate) foot() float64 {
 			said.WriteString(w)
 		}
 	}
-	say(v.control(true), " written ", foot.Written)
+	say(v.Control(true), " written ", foot.Written)
 	if len(foot.Vouched) > 0 {
 		say(" Figures not checked by this lab: ")
 	}
@@ -161,7 +161,7 @@ func (m *estimate) foot() float64 {
 		say(" Last change: ", foot.Change, "  ")
 	}
 	if v.HasCode() {
-		say(" ", v.own())
+		say(" ", v.Own())
 	}
 	lines := v.Wrap([]typeset.Piece{{Text: said.String()}}, m.end, m.width)
 	h := float64(len(lines))*m.end*1.24 + 1.9

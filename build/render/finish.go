@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wetside/build/render/draw"
+	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/procedures/page"
 )
@@ -22,7 +23,7 @@ func finished(faces []theme.Face, p page.Paper) []theme.Face {
 	out := make([]theme.Face, len(faces))
 	for i, f := range faces {
 		out[i] = f
-		if !onWall(f) {
+		if !f.OnWall() {
 			continue
 		}
 		m := [4]float64(f.Margin)
@@ -43,18 +44,15 @@ func finished(faces []theme.Face, p page.Paper) []theme.Face {
 	return out
 }
 
-func onWall(f theme.Face) bool {
-	return f.Medium == theme.Paper && f.Folder != "" && len(f.Margin) == 4
-}
-
-// finishRules are what the stylesheet needs besides for such paper.
-func finishRules(p page.Paper, faces []theme.Face) string {
+// rules are what the stylesheet needs besides for paper that is finished in a way of the lab.
+func (s *papers) rules() string {
+	p := s.binder.Paper
 	if !p.Laminate && !p.Punch {
 		return ""
 	}
 	var wall []theme.Face
-	for _, f := range faces {
-		if onWall(f) {
+	for _, f := range s.faces {
+		if f.OnWall() {
 			wall = append(wall, f)
 		}
 	}
@@ -78,8 +76,17 @@ func finishRules(p page.Paper, faces []theme.Face) string {
 	return b.String()
 }
 
+// papers is the paper of one binder: how it is finished, and what stands on which.
+type papers struct {
+	binder *view.Binder
+	faces  []theme.Face // as the lab finishes its paper
+}
+
+// papersOf is the paper of a binder.
+func papersOf(b *view.Binder) *papers { return &papers{b, finished(b.Theme.Faces, b.Paper)} }
+
 // face is a face as the lab finishes its paper.
-func (s *site) face(name string) (theme.Face, bool) {
+func (s *papers) face(name string) (theme.Face, bool) {
 	for _, f := range s.faces {
 		if f.Name == name {
 			return f, true

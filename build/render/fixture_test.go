@@ -341,6 +341,16 @@ func standard(t testing.TB) *theme.Theme {
 	return th
 }
 
+// siteFor is what all pages of a binder share.
+func siteFor(t testing.TB, b procedures.Binder) *site {
+	t.Helper()
+	s, err := newSite(b, standard(t), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
 // Site renders a whole binder into memory, in the order of the paths.
 func Site(b procedures.Binder, t *theme.Theme, o Options) ([]File, error) {
 	plan, err := Lay(b, t, o)

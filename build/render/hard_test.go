@@ -70,7 +70,7 @@ func TestHard(t *testing.T) {
 			}
 			for i := range s.prints {
 				pr := &s.prints[i]
-				v := s.view(pr.page, pr.face, pr.choice, pr.path)
+				v := s.on(s.binder.View(pr.page, pr.face, pr.choice), pr.path)
 				html, err := s.sheets(v, pr)
 				if err != nil {
 					t.Fatal(err)
@@ -161,7 +161,7 @@ func TestEyesFirst(t *testing.T) {
 				continue
 			}
 			found++
-			html, err := s.view(pr.sheets[0], pr.face, pr.choice, pr.path).blocks("do", pr.sheets[0].Do)
+			html, err := s.on(s.binder.View(pr.sheets[0], pr.face, pr.choice), pr.path).blocks("do", pr.sheets[0].Do)
 			if err != nil || !strings.Contains(string(html), `data-step="eyes"`) {
 				t.Errorf("%s on %s: the first card does not say what to do for the eyes (%v)", pr.page.ID, name, err)
 			}
@@ -235,7 +235,7 @@ func TestHigherThanASheet(t *testing.T) {
 		t.Fatalf("what was done: %+v", fitted)
 	}
 	pr := &s.prints[0]
-	html, err := s.sheets(s.view(pr.page, pr.face, pr.choice, pr.path), pr)
+	html, err := s.sheets(s.on(s.binder.View(pr.page, pr.face, pr.choice), pr.path), pr)
 	if err != nil || !strings.Contains(string(html), "at-last") {
 		t.Errorf("the long step is not whole (%v)", err)
 	}
@@ -248,7 +248,7 @@ func TestStepNumbers(t *testing.T) {
 	if len(pr.sheets) < 2 {
 		t.Fatal("sixty steps on one sheet")
 	}
-	html, err := s.sheets(s.view(pr.page, pr.face, pr.choice, pr.path), pr)
+	html, err := s.sheets(s.on(s.binder.View(pr.page, pr.face, pr.choice), pr.path), pr)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -316,7 +316,7 @@ func TestFinish(t *testing.T) {
 		}
 		s, _ := placed(t, b)
 		for _, name := range paperFaces {
-			f, _ := s.face(name)
+			f, _ := s.paper.face(name)
 			if c.paper.Punch && f.Margin[3] < 20 {
 				t.Errorf("%s: %g mm for the holes", name, f.Margin[3])
 			}
@@ -325,7 +325,7 @@ func TestFinish(t *testing.T) {
 			}
 		}
 		// Labels are not finished.
-		if f, _ := s.face("binder"); f.Margin[3] != 20 || f.Margin[1] != 12 {
+		if f, _ := s.paper.face("binder"); f.Margin[3] != 20 || f.Margin[1] != 12 {
 			t.Errorf("the binder's margins changed: %v", f.Margin)
 		}
 	}

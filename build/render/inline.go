@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/render/view"
 	"wetside/build/render/wording"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
@@ -20,18 +21,18 @@ type writing struct {
 }
 
 // Say writes a text, with links where a screen has them.
-func (v *view) Say(t page.Text) template.HTML { return v.write(t, writing{links: true}) }
+func (v *shown) Say(t page.Text) template.HTML { return v.write(t, writing{links: true}) }
 
 // Plain writes a text without links.
-func (v *view) Plain(t page.Text) template.HTML { return v.write(t, writing{}) }
+func (v *shown) Plain(t page.Text) template.HTML { return v.write(t, writing{}) }
 
 // Aligned writes a text so that decimal points in one column stand below each
 // other.
-func (v *view) Aligned(t page.Text) template.HTML {
+func (v *shown) Aligned(t page.Text) template.HTML {
 	return v.write(t, writing{links: true, aligned: wording.Single(t)})
 }
 
-func (v *view) write(t page.Text, how writing) template.HTML {
+func (v *shown) write(t page.Text, how writing) template.HTML {
 	var b strings.Builder
 	open := "" // the classes of the span that is open
 	mark := func(class string) {
@@ -54,7 +55,7 @@ func (v *view) write(t page.Text, how writing) template.HTML {
 	return template.HTML(b.String())
 }
 
-func (v *view) inline(b *strings.Builder, in page.Inline, how writing) {
+func (v *shown) inline(b *strings.Builder, in page.Inline, how writing) {
 	text := template.HTMLEscapeString(wording.KeepUnits(in.Text))
 	switch in.Kind {
 	case page.Word:
@@ -91,7 +92,7 @@ func (v *view) inline(b *strings.Builder, in page.Inline, how writing) {
 }
 
 // figures writes the figure of the choice shown, or one for each choice.
-func (v *view) figures(b *strings.Builder, list []*figure.Record, bare bool, how writing) {
+func (v *shown) figures(b *strings.Builder, list []*figure.Record, bare bool, how writing) {
 	switch {
 	case len(list) == 0:
 		return
@@ -144,7 +145,7 @@ func each(values []string, write func(value, class string)) {
 	}
 }
 
-func (v *view) figure(b *strings.Builder, r *figure.Record, bare bool, how writing) {
+func (v *shown) figure(b *strings.Builder, r *figure.Record, bare bool, how writing) {
 	attr := template.HTMLEscapeString(r.ID)
 	if r.Refused() {
 		b.WriteString(`<span class="no" data-f="` + attr + `"><b>NO</b></span>`)
@@ -203,10 +204,10 @@ const longTold = 40
 var beforeUnit = regexp.MustCompile(`(\d) (\pL)`)
 
 // saysWhy tells whether a refusal gives its reason on this face.
-func (v *view) saysWhy() bool { return v.Site() || v.Bound }
+func (v *shown) saysWhy() bool { return v.Site() || v.Bound }
 
 // working is the way to a figure's working page, on a screen.
-func (v *view) working(id string) string {
+func (v *shown) working(id string) string {
 	if !v.Site() {
 		return ""
 	}
@@ -219,70 +220,10 @@ func (v *view) working(id string) string {
 		return ""
 	}
 	if v.Page.ID == card {
-		return "#" + escapePath(rest)
+		return "#" + view.EscapePath(rest)
 	}
 	return v.Href(card + ".html#" + rest)
 }
 
-// Fit is the class that makes room for the digits before and after the decimal
-// point, the same for all texts in a column.
-func (v *view) fit(texts []page.Text) string {
-	whole, rest, unit := 0, 0, 0
-	found := false
-	for _, t := range texts {
-		if !wording.Single(t) {
-			continue
-		}
-		for _, r := range t[0].Figures {
-			if r == nil || r.Refused() || r.Kind == figure.KindText || r.Kind == figure.KindSeries {
-				continue
-			}
-			found = true
-			w, d := wording.SplitPoint(r.Shown)
-			whole, rest = max(whole, len([]rune(w))), max(rest, len(d))
-			if t[0].Kind == page.Fig {
-				unit = max(unit, len([]rune(wording.Unit(r))))
-			}
-		}
-	}
-	if !found {
-		return ""
-	}
-	return "num i" + strconv.Itoa(min(whole, 7)) + " d" + strconv.Itoa(min(rest, 5)) + " u" + strconv.Itoa(min(unit, 8))
-}
-
 // Wordy reports a cell of words among figures: it may run over several lines.
-func (v *view) Wordy(t page.Text) bool { return !wording.Single(t) && len([]rune(v.Words(t))) > 20 }
-
-// StepFit is the class of a run of steps: the room its amounts need.
-func (v *view) StepFit(rows []page.Step) string {
-	var texts []page.Text
-	for _, r := range rows {
-		if !r.Mark {
-			texts = append(texts, r.Amount)
-		}
-	}
-	return v.fit(texts)
-}
-
-// Columns are the classes of a table's columns.
-func (v *view) Columns(t page.Table) []string {
-	n := len(t.Head)
-	for _, r := range t.Rows {
-		n = max(n, len(r.Cells))
-	}
-	out := make([]string, n)
-	for c := range out {
-		var texts []page.Text
-		for _, r := range t.Rows {
-			if c < len(r.Cells) {
-				texts = append(texts, r.Cells[c].Text)
-			}
-		}
-		out[c] = v.fit(texts)
-	}
-	return out
-}
-
-// Words flattens a text to plain words.
-func (v *view) Words(t page.Text) string { return wording.Plain(t, v.Choice) }
+func (v *shown) Wordy(t page.Text) bool { return !wording.Single(t) && len([]rune(v.Words(t))) > 20 }

@@ -6,7 +6,9 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
+	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/procedures/page"
 )
@@ -55,90 +57,98 @@ func needsTag(ml int, w, h float64) bool {
 	return w > math.Pi*wide/2 || h > straight*wide
 }
 
-// Drawing draws what a drawn face is for.
-func (v *view) Drawing() (template.HTML, error) {
-	switch v.Face.Name {
-	case "strip":
-		return v.Strip()
-	case "sign":
-		return v.SignDrawing(), nil
-	}
-	return v.LabelDrawing(), nil
+// drawer draws the labels, signs and strips of a binder. It is used by several goroutines at
+// once: a label that has been drawn stands on its own sheet and on its page.
+type drawer struct {
+	binder *view.Binder
+	drawn  sync.Map
 }
 
-// LabelDrawing draws the page's label for the container of this sheet, on the
-// smallest of the face's sizes that holds it whole.
-func (v *view) LabelDrawing() template.HTML {
-	l, ok := labelOf(v.Page)
+// newDrawer draws for a binder.
+func newDrawer(b *view.Binder) *drawer { return &drawer{binder: b} }
+
+// drawing draws what the view's face is for, a label for the container of that name, and
+// returns the size of its paper in mm.
+func (d *drawer) drawing(v *view.View, container string) (svg template.HTML, size []float64, err error) {
+	switch v.Face.Name {
+	case "strip":
+		svg, err = pen{v}.strip()
+		return svg, v.Face.Size, err
+	case "sign":
+		svg, size = Sign(v)
+		return svg, size, nil
+	}
+	l, ok := view.LabelOf(v.Page)
 	if !ok {
-		return ""
+		return "", v.Face.Size, nil
 	}
 	var c page.Container
 	for _, other := range l.For {
-		if other.Name == v.container {
+		if other.Name == container {
 			c = other
 		}
 	}
-	return v.labelFor(l, c)
+	svg, size = d.label(v, l, c)
+	return svg, size, nil
 }
 
-// labelFor draws a label for a container. One that no size holds is drawn longer
+// label draws a label for a container. One that no size holds is drawn longer
 // than the last: nothing is ever left out of it.
-func (v *view) labelFor(l page.Label, c page.Container) template.HTML {
+func (d *drawer) label(v *view.View, l page.Label, c page.Container) (template.HTML, []float64) {
 	key := v.Page.ID + "@" + c.Name
-	if had, ok := v.site.labels.Load(key); ok {
+	if had, ok := d.drawn.Load(key); ok {
 		had := had.(drawnLabel)
-		v.size = had.size
 		for _, name := range had.symbols {
-			v.symbol(name)
+			v.Symbol(name)
 		}
-		return had.svg
+		return had.svg, had.size
 	}
 	fresh := *v
-	fresh.symbols = nil
-	svg := fresh.fitted(l, c)
-	v.size = fresh.size
-	for _, name := range fresh.symbols {
-		v.symbol(name)
+	fresh.Symbols = nil
+	svg, size := pen{&fresh}.fitted(l, c)
+	for _, name := range fresh.Symbols {
+		v.Symbol(name)
 	}
-	v.site.labels.Store(key, drawnLabel{svg, fresh.size, fresh.symbols})
-	return svg
+	d.drawn.Store(key, drawnLabel{svg, size, fresh.Symbols})
+	return svg, size
 }
 
-// drawnLabel is a label that has been drawn: it stands on its own sheet and on
-// its page.
+// drawnLabel is a label that has been drawn.
 type drawnLabel struct {
 	svg     template.HTML
 	size    []float64
 	symbols []string
 }
 
-func (v *view) fitted(l page.Label, c page.Container) template.HTML {
+// fitted draws a label on the smallest of the face's sizes that holds it whole.
+func (v pen) fitted(l page.Label, c page.Container) (svg template.HTML, size []float64) {
 	rule := ruleFor(c.Ml)
 	sizes := append([][]float64{v.Face.Size}, v.Face.Larger...)
-	var last template.HTML
-	for i, size := range sizes {
-		v.size = size
+	for i, sheet := range sizes {
+		size = sheet
 		if size[0] < rule.width || size[1] < rule.height {
 			continue
 		}
 		out, needs := v.onSize(l, c, size[0], size[1])
 		if needs <= size[1] {
-			return out
+			return out, size
 		}
 		if i == len(sizes)-1 {
-			last, _ = v.onSize(l, c, size[0], math.Ceil(needs))
+			svg, _ = v.onSize(l, c, size[0], math.Ceil(needs))
 		}
 	}
-	return last
+	return svg, size
 }
+
+// pen draws what one view says.
+type pen struct{ *view.View }
 
 // grows are the steps by which the type of a label may be larger than it must.
 var grows = []float64{1, 1.1, 1.2, 1.3, 1.45, 1.6}
 
 // onSize draws a label on one size of paper, with its ladder and as much of its advice as fits,
 // and returns the height it needs: no label is larger for their sake.
-func (v *view) onSize(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
+func (v pen) onSize(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
 	plain := l
 	plain.Advice = nil
 	tall := plain
@@ -160,14 +170,14 @@ func (v *view) onSize(l page.Label, c page.Container, w, h float64) (template.HT
 
 // fitsSmall reports whether a label fits a size of paper in the smallest type that it may
 // have there.
-func (v *view) fitsSmall(l page.Label, c page.Container, w, h float64) bool {
+func (v pen) fitsSmall(l page.Label, c page.Container, w, h float64) bool {
 	_, needs := v.asSmall(l, c, w, h, 1)
 	return needs <= h
 }
 
 // asSmall draws a label in type so many times its smallest, with as many pictograms side by
 // side as fit best, and returns the height it needs.
-func (v *view) asSmall(l page.Label, c page.Container, w, h, grow float64) (out template.HTML, needs float64) {
+func (v pen) asSmall(l page.Label, c page.Container, w, h, grow float64) (out template.HTML, needs float64) {
 	rule := ruleFor(c.Ml)
 	needs = math.Inf(1)
 	for across := max(1, min(3, len(l.Hazards.Pictograms))); across >= 1; across-- {
@@ -185,7 +195,7 @@ func (v *view) asSmall(l page.Label, c page.Container, w, h, grow float64) (out 
 
 // asLarge draws a label on one size of paper as large as it can be there, and
 // returns the height it needs.
-func (v *view) asLarge(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
+func (v pen) asLarge(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
 	out, needs := v.asSmall(l, c, w, h, grows[0])
 	for _, grow := range grows[1:] {
 		larger, need := v.asSmall(l, c, w, h, grow)
@@ -201,26 +211,26 @@ func (v *view) asLarge(l page.Label, c page.Container, w, h float64) (template.H
 type made struct {
 	SVG   template.HTML
 	Holds page.Text
-	Note  string
+	Note  string // the size of its paper, and whether it is a tag
 }
 
-// Labels draws the page's label for every container, for a screen; in the
+// all draws the page's label for every container, for a screen; in the
 // bound binder for the first alone.
-func (v *view) Labels() []made {
-	l, _ := labelOf(v.Page)
-	face, ok := v.site.theme.Face("label")
+func (d *drawer) all(v *view.View) []made {
+	l, _ := view.LabelOf(v.Page)
+	face, ok := d.binder.Theme.Face("label")
 	if !ok {
 		return nil
 	}
 	var out []made
 	for _, c := range l.For {
 		other := *v
-		other.Face, other.Choice = face, chosen(v.Page)
+		other.Face, other.Choice = face, view.Chosen(v.Page)
 		other.Page = page.OnPaper(v.Page, other.Choice)
-		svg := other.labelFor(l, c)
-		v.symbols = other.symbols
-		note := theme.Millimetres(other.size)
-		if needsTag(c.Ml, other.size[0], other.size[1]) && strings.HasPrefix(v.Page.KindLine, "Bottle") {
+		svg, size := d.label(&other, l, c)
+		v.Symbols = other.Symbols
+		note := theme.Millimetres(size)
+		if needsTag(c.Ml, size[0], size[1]) && strings.HasPrefix(v.Page.KindLine, "Bottle") {
 			note += ", larger than the side of such a bottle: a tag to hang on it"
 		}
 		out = append(out, made{svg, page.Say(page.F(c.Holds)), note})
@@ -230,9 +240,6 @@ func (v *view) Labels() []made {
 	}
 	return out
 }
-
-// PageClass is the class that gives a drawn sheet its paper.
-func (v *view) PageClass() string { return theme.PageName(v.size) }
 
 // labelPath is the file of a page's label for one container.
 func labelPath(f theme.Face, id string, c page.Container) string {

@@ -7,12 +7,13 @@ import (
 
 	"wetside/build/render/draw"
 	"wetside/build/render/typeset"
+	"wetside/build/render/wording"
 	"wetside/procedures/page"
 )
 
 // labelDrawing is the drawing of one label at one size of type.
 type labelDrawing struct {
-	v       *view
+	v       pen
 	l       page.Label
 	c       page.Container
 	w, h    float64
@@ -29,7 +30,7 @@ type labelDrawing struct {
 // draw draws the label and returns the height it needs; what stands at the foot
 // stands at the foot of the height given.
 func (g *labelDrawing) draw() (template.HTML, float64) {
-	v, l := g.v, g.l
+	l := g.l
 	g.pad = 3 + (g.w-52)*.03
 	g.in = g.w - 2*g.pad
 	g.d.Frame(.3, .3, g.w-.6, g.h-.6, 2.4, .35)
@@ -39,11 +40,11 @@ func (g *labelDrawing) draw() (template.HTML, float64) {
 	bottom := g.h - 1.9 - height
 	needs := y + .6 + height + 1.9
 	g.d.Add(`<g transform="translate(0 ` + draw.MM(bottom) + `)">` + low.Inside() + `</g>`)
-	return g.d.SVG("drawn", "label: "+l.Name+", "+l.Strength+", "+v.holds(g.c), 0, 0, g.w, g.h), needs
+	return g.d.SVG("drawn", "label: "+l.Name+", "+l.Strength+", "+Holds(g.c), 0, 0, g.w, g.h), needs
 }
 
-// holds says which bottle a label is for.
-func (v *view) holds(c page.Container) string { return v.Words(page.Say(page.F(c.Holds))) }
+// Holds says which bottle a label is for.
+func Holds(c page.Container) string { return wording.Plain(page.Say(page.F(c.Holds)), -1) }
 
 func (g *labelDrawing) pitch() float64 { return g.text * 1.2 }
 
@@ -60,7 +61,7 @@ func (g *labelDrawing) head() float64 {
 	plate := g.text * 3.6
 	name := ""
 	if l.Role != "" {
-		name = v.symbol("plate-" + string(l.Role))
+		name = v.Symbol("plate-" + string(l.Role))
 	}
 	room := g.in
 	if name != "" {
@@ -119,7 +120,7 @@ func (g *labelDrawing) hazards(y float64) float64 {
 	g.x, g.below, g.yt = g.pad, top, top
 	var codes []string
 	for _, code := range hz.Pictograms {
-		if name := v.symbol(code); name != "" {
+		if name := v.Symbol(code); name != "" {
 			codes = append(codes, name)
 		}
 	}
@@ -186,7 +187,7 @@ func (g *labelDrawing) hazards(y float64) float64 {
 	}
 	var never []typeset.Piece
 	seen := map[string]bool{}
-	for _, b := range v.nevers() {
+	for _, b := range v.Nevers() {
 		for _, line := range page.Said(b) {
 			words := v.Words(line)
 			if seen[words] {
@@ -246,7 +247,7 @@ func (g *labelDrawing) foot() (draw.Drawing, float64) {
 	if g.w < 60 {
 		least = draw.CodeSmall
 	}
-	square := v.square()
+	square := v.Square()
 	side := square.Side(least)
 	room := g.in
 	if square != nil {
@@ -273,10 +274,10 @@ func (g *labelDrawing) foot() (draw.Drawing, float64) {
 		y = d.Lines(v.livesLines(l.Lives, g.text, room), pad, y+g.text*1.1, g.text, g.pitch()) + g.text*.3
 	}
 	if square != nil {
-		said := v.Wrap([]typeset.Piece{{Text: v.own(), Name: true}}, g.text, room)
+		said := v.Wrap([]typeset.Piece{{Text: v.Own(), Name: true}}, g.text, room)
 		if y+float64(len(said))*g.pitch() > side { // no room beside it: below, in the whole width
 			y = max(y, side+.6)
-			said = v.Wrap([]typeset.Piece{{Text: v.own(), Name: true}}, g.text, g.in)
+			said = v.Wrap([]typeset.Piece{{Text: v.Own(), Name: true}}, g.text, g.in)
 		}
 		y = d.Lines(said, pad, y+g.text*1.1, g.text, g.pitch()) + g.text*.3
 		y = max(y, side+.6)
@@ -285,7 +286,7 @@ func (g *labelDrawing) foot() (draw.Drawing, float64) {
 		y = g.tally(&d, t, y)
 	}
 	d.Line(pad, y+.5, g.w-pad, y+.5, .25)
-	last := v.brief()
+	last := v.ShortControl()
 	end := v.Pieces(l.Foot, false)
 	if len(end) > 0 {
 		end = append(end, typeset.Piece{Text: " "})
@@ -336,7 +337,7 @@ func (g *labelDrawing) tally(d *draw.Drawing, t page.Ticks, y float64) float64 {
 	return y + boxStep
 }
 
-func (v *view) livesLines(lives []page.Text, size, width float64) [][]typeset.Piece {
+func (v pen) livesLines(lives []page.Text, size, width float64) [][]typeset.Piece {
 	var all []typeset.Piece
 	for i, l := range lives {
 		if i > 0 {
@@ -351,7 +352,7 @@ func (v *view) livesLines(lives []page.Text, size, width float64) [][]typeset.Pi
 const writingRoom = 4.2
 
 // dated splits one date of a label into its words and whether a line follows.
-func (v *view) dated(t page.Text) (said []typeset.Piece, blank bool) {
+func (v pen) dated(t page.Text) (said []typeset.Piece, blank bool) {
 	for _, p := range v.Pieces(t, false) {
 		if p.Hole && strings.HasPrefix(p.Text, "_") {
 			blank = true
@@ -363,7 +364,7 @@ func (v *view) dated(t page.Text) (said []typeset.Piece, blank bool) {
 }
 
 // dateWidth is the room that one date of a label wants.
-func (v *view) dateWidth(t page.Text, size float64) float64 {
+func (v pen) dateWidth(t page.Text, size float64) float64 {
 	said, blank := v.dated(t)
 	width := 0.0
 	for _, p := range said {
@@ -377,7 +378,7 @@ func (v *view) dateWidth(t page.Text, size float64) float64 {
 
 // dateLine draws one date of a label: its words, then the date or a dashed line.
 // It returns how many lines it takes.
-func (v *view) dateLine(d *draw.Drawing, t page.Text, x, y, w, size float64) int {
+func (v pen) dateLine(d *draw.Drawing, t page.Text, x, y, w, size float64) int {
 	said, blank := v.dated(t)
 	lines := v.Wrap(said, size, w)
 	y = d.Lines(lines, x, y, size, size*1.2)

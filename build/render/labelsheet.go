@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"wetside/build/render/draw"
+	"wetside/build/render/view"
+	"wetside/build/theme"
 	"wetside/procedures/page"
 )
 
@@ -12,36 +14,38 @@ import (
 type laid struct {
 	Pages   []template.HTML
 	TooLong []string
-	Class   string
+	Size    []float64 // of its paper, in mm
 }
+
+// Class is the class that gives the sheet its paper.
+func (l laid) Class() string { return theme.PageName(l.Size) }
 
 // unprinted is how much smaller than the paper a whole sheet is drawn, so that a
 // browser that rounds pages to points makes no second one.
 const unprinted = .3
 
-// Sheets lays labels out on their stock with crop marks. A label is drawn for
+// sheet lays labels out on their stock with crop marks. A label is drawn for
 // its cell and never made smaller than it may be: one that does not fit is named
 // instead.
-func (v *view) Sheets() (laid, error) {
-	s, ok := blockOf[page.Sheet](v.Page)
+func (m *drawer) sheet(v *view.View) laid {
+	s, ok := view.BlockOf[page.Sheet](v.Page)
 	if !ok {
-		return laid{}, nil
+		return laid{}
 	}
-	v.size = v.Face.Size
+	size := v.Face.Size
 	if s.Paper == "letter" && len(v.Face.Larger) > 0 {
-		v.size = v.Face.Larger[0]
+		size = v.Face.Larger[0]
 	}
 	hundredths := func(n int) float64 { return float64(n) / 100 }
 	w, h := hundredths(s.Width), hundredths(s.Height)
-	out := laid{Class: v.PageClass()}
+	out := laid{Size: size}
 	var cells []string
 	for _, want := range s.Labels {
-		i, ok := v.site.pages[want.Card]
+		p, ok := m.binder.Find(want.Card)
 		if !ok {
 			continue
 		}
-		p := v.site.binder.Pages[i]
-		svg, fits := v.cell(p, want.For, w, h)
+		svg, fits := m.cell(v, p, want.For, w, h)
 		if fits {
 			cells = append(cells, svg)
 		} else {
@@ -55,8 +59,8 @@ func (v *view) Sheets() (laid, error) {
 	var d draw.Drawing
 	each, at, drawn := s.Rows*s.Columns, max(s.Start, 1)-1, 0
 	flush := func() {
-		marks(&d, s, v.size)
-		out.Pages = append(out.Pages, d.SVG("drawn", "sheet of labels", 0, 0, v.size[0]-unprinted, v.size[1]-unprinted))
+		marks(&d, s, size)
+		out.Pages = append(out.Pages, d.SVG("drawn", "sheet of labels", 0, 0, size[0]-unprinted, size[1]-unprinted))
 		d, drawn = draw.Drawing{}, 0
 	}
 	for _, svg := range cells {
@@ -72,16 +76,13 @@ func (v *view) Sheets() (laid, error) {
 	if drawn > 0 || len(out.Pages) == 0 {
 		flush()
 	}
-	if say := v.site.options.LeftOut; say != nil && len(out.TooLong) > 0 {
-		say(out.TooLong)
-	}
-	return out, nil
+	return out
 }
 
 // cell draws a page's label for one container, or for the first whose label fits.
-func (v *view) cell(p page.Page, bottle string, w, h float64) (string, bool) {
-	l, ok := labelOf(p)
-	face, has := v.site.theme.Face("label")
+func (m *drawer) cell(v *view.View, p page.Page, bottle string, w, h float64) (string, bool) {
+	l, ok := view.LabelOf(p)
+	face, has := m.binder.Theme.Face("label")
 	if !ok || !has {
 		return "", false
 	}
@@ -94,13 +95,13 @@ func (v *view) cell(p page.Page, bottle string, w, h float64) (string, bool) {
 			if min(w, h) < rule.width || max(w, h) < rule.height {
 				continue
 			}
-			other := v.site.view(p, face, chosen(p), v.path)
+			other := pen{m.binder.View(p, face, view.Chosen(p))}
 			svg, needs := other.onSize(l, c, w, h)
 			if needs > h {
 				continue
 			}
-			for _, name := range other.symbols {
-				v.symbol(name)
+			for _, name := range other.Symbols {
+				v.Symbol(name)
 			}
 			// In the sheet's own millimetres, not in those of a page.
 			inPage := ` width="` + draw.MM(w) + `mm" height="` + draw.MM(h) + `mm"`
@@ -132,6 +133,3 @@ func marks(d *draw.Drawing, s page.Sheet, paper []float64) {
 		}
 	}
 }
-
-// Listed puts names behind each other.
-func (v *view) Listed(list []string) string { return strings.Join(list, " · ") }

@@ -24,6 +24,7 @@ import (
 
 	"wetside/build/load"
 	"wetside/build/render/draw"
+	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/content"
 	"wetside/procedures"
@@ -112,11 +113,8 @@ func onPaper(b procedures.Binder, face string) procedures.Binder {
 // placed is a binder with its prints decided on.
 func placed(t testing.TB, b procedures.Binder) (*site, []Fitted) {
 	t.Helper()
-	s := newSite(b, standard(t), Options{})
-	if err := s.index(); err != nil {
-		t.Fatal(err)
-	}
-	fitted, err := s.placeAll()
+	s := siteFor(t, b)
+	fitted, err := s.place()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -132,21 +130,21 @@ func oneDocument(t testing.TB, s *site) (html []byte, assets []File, names []str
 		t.Fatal(err)
 	}
 	var all template.HTML
-	first := s.view(page.Page{ID: "all", Title: "All"}, s.prints[0].face, -1, "all.html")
+	first := s.on(s.binder.View(page.Page{ID: "all", Title: "All"}, s.prints[0].face, -1), "all.html")
 	for i := range s.prints {
 		pr := &s.prints[i]
 		pr.path = "all.html"
-		v := s.view(pr.page, pr.face, pr.choice, pr.path)
-		v.symbols = first.symbols
+		v := s.on(s.binder.View(pr.page, pr.face, pr.choice), pr.path)
+		v.Symbols = first.Symbols
 		body, err := s.sheets(v, pr)
 		if err != nil {
 			t.Fatal(err)
 		}
-		first.symbols = v.symbols
+		first.Symbols = v.Symbols
 		all += body
 		for k, p := range pr.sheets {
-			w := s.view(p, pr.face, pr.choice, pr.path)
-			w.close = pr.close
+			w := flow{s.binder.View(p, pr.face, pr.choice)}
+			w.Close = pr.close
 			if len(pr.sheets) > 1 {
 				w.Cut, w.Cuts = k+1, len(pr.sheets)
 			}
@@ -200,7 +198,7 @@ func checkPapers(t *testing.T, ctx context.Context, s *site, name string) {
 	}
 	home := serve(t, files)
 	face := s.prints[0].face
-	room := (&view{Face: face}).room()
+	room := (flow{&view.View{Face: face}}).room()
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(int64(face.Size[0]*96/25.4)+60, 1100), chromedp.Navigate(home+"all.html")); err != nil {
 		t.Fatal(err)
 	}

@@ -53,7 +53,7 @@ func holds(large, small theme.Face) bool {
 // made: the largest type that keeps it on one sheet; else the next larger of the
 // papers it is printed on; else it is cut between steps. It returns nothing where
 // a larger paper has it anyway.
-func (s *site) place(p page.Page, pr page.Print, name string) (out *printed, note *Fitted) {
+func (s *papers) place(p page.Page, pr page.Print, name string) (out *printed, note *Fitted) {
 	face, _ := s.face(name)
 	out = &printed{
 		page: p, face: face, choice: pr.Choice, path: path.Join(face.Folder, pr.Variant) + ".html",
@@ -62,18 +62,18 @@ func (s *site) place(p page.Page, pr page.Print, name string) (out *printed, not
 	if face.Medium != theme.Paper || len(face.Scale) == 0 {
 		return out, nil
 	}
-	v := s.view(p, face, pr.Choice, out.path)
+	v := flow{s.binder.View(p, face, pr.Choice)}
 	step, over := v.fits()
 	if over <= 0 {
 		out.scale = step
 		return out, nil
 	}
-	v.close = true // the head gives way before the work is cut
+	v.Close = true // the head gives way before the work is cut
 	if step, still := v.fits(); still <= 0 {
 		out.scale, out.close = step, true
 		return out, nil
 	}
-	v.close = false
+	v.Close = false
 	note = &Fitted{Page: p.ID, Variant: pr.Variant, Paper: paper(face), Over: over, Sheets: 1}
 	var larger []theme.Face
 	for _, other := range pr.Faces {
@@ -86,7 +86,7 @@ func (s *site) place(p page.Page, pr page.Print, name string) (out *printed, not
 	})
 	for i, f := range larger {
 		// The last one takes it in any case, cut if need be.
-		if _, over := s.view(p, f, pr.Choice, out.path).fits(); over <= 0 || i == len(larger)-1 {
+		if _, over := (flow{s.binder.View(p, f, pr.Choice)}).fits(); over <= 0 || i == len(larger)-1 {
 			note.To = paper(f)
 			return nil, note
 		}
@@ -117,7 +117,7 @@ func stepsOn(p page.Page) (n int) {
 
 // fits is the largest step of type at which the card takes one sheet, and where it
 // takes more even at the smallest, by how many mm it is too high.
-func (v *view) fits() (step int, over float64) {
+func (v flow) fits() (step int, over float64) {
 	for i, scale := range v.Face.Scales(v.Page.ID) {
 		step, over = i, v.height(scale)-v.room()
 		if over <= 0 {
@@ -127,8 +127,9 @@ func (v *view) fits() (step int, over float64) {
 	return step, over
 }
 
-// placeAll decides on every print, in the order of the binder.
-func (s *site) placeAll() ([]Fitted, error) {
+// placeAll decides on every print, in the order of the binder. An error is a mistake of the
+// program: a print of a page, a choice or a face that is not there.
+func (s *papers) placeAll() (prints []printed, fitted []Fitted, err error) {
 	type task struct {
 		page page.Page
 		pr   page.Print
@@ -136,20 +137,19 @@ func (s *site) placeAll() ([]Fitted, error) {
 	}
 	var tasks []task
 	for _, pr := range s.binder.Prints {
-		i, ok := s.pages[pr.Page]
+		p, ok := s.binder.Find(pr.Page)
 		if !ok {
-			return nil, fmt.Errorf("the print %s is of a page that is not in the binder: %s", pr.Variant, pr.Page)
+			return nil, nil, fmt.Errorf("the print %s is of a page that is not in the binder: %s", pr.Variant, pr.Page)
 		}
-		p := s.binder.Pages[i]
 		if pr.Choice >= len(p.Choices) {
-			return nil, fmt.Errorf("the print %s is of a choice that page %s does not have", pr.Variant, pr.Page)
+			return nil, nil, fmt.Errorf("the print %s is of a choice that page %s does not have", pr.Variant, pr.Page)
 		}
 		for _, name := range pr.Faces {
 			if name == "binder" {
 				continue
 			}
 			if face, ok := s.face(name); !ok || face.Folder == "" {
-				return nil, fmt.Errorf("the print %s wants a face that the theme has not: %s", pr.Variant, name)
+				return nil, nil, fmt.Errorf("the print %s wants a face that the theme has not: %s", pr.Variant, name)
 			}
 			tasks = append(tasks, task{p, pr, name})
 		}
@@ -157,15 +157,13 @@ func (s *site) placeAll() ([]Fitted, error) {
 	made := make([]*printed, len(tasks))
 	notes := make([]*Fitted, len(tasks))
 	parallel.Each(len(tasks), func(i int) { made[i], notes[i] = s.place(tasks[i].page, tasks[i].pr, tasks[i].face) })
-	var fitted []Fitted
 	for i := range tasks {
 		if made[i] != nil {
-			s.printsOf[made[i].page.ID] = append(s.printsOf[made[i].page.ID], len(s.prints))
-			s.prints = append(s.prints, *made[i])
+			prints = append(prints, *made[i])
 		}
 		if notes[i] != nil {
 			fitted = append(fitted, *notes[i])
 		}
 	}
-	return fitted, nil
+	return prints, fitted, nil
 }

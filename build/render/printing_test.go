@@ -14,14 +14,15 @@ import (
 
 	"github.com/chromedp/chromedp"
 
+	"wetside/build/render/view"
 	"wetside/build/render/wording"
 	"wetside/procedures/page"
 )
 
 // mustPrint is what a page says first and what nobody may miss: each stands in one line of
 // the print, its words in their order from the left.
-func mustPrint(v *view) (lines []*regexp.Regexp) {
-	p := v.whole
+func mustPrint(v *view.View) (lines []*regexp.Regexp) {
+	p := v.Whole
 	line := func(words ...string) {
 		for i, w := range words {
 			words[i] = strings.ReplaceAll(regexp.QuoteMeta(strings.Join(strings.Fields(w), " ")), " ", `\s+`)
@@ -36,13 +37,13 @@ func mustPrint(v *view) (lines []*regexp.Regexp) {
 	for _, b := range p.Do {
 		switch b := b.(type) {
 		case page.Clock:
-			line(v.firstShown(b.Rows[0].At))
+			line(firstShown(v, b.Rows[0].At))
 		case page.Steps:
 			for i, r := range b.Rows {
 				if b.Cases && len(r.Part) > 0 { // the part of the body, and beside it what to do
 					line(firstWords(r.Part, 1), firstWords(r.What, 3))
 				} else if i == 0 && len(r.Amount) > 0 {
-					line(v.firstShown(r.Amount))
+					line(firstShown(v, r.Amount))
 				}
 			}
 		}
@@ -58,7 +59,7 @@ func mustPrint(v *view) (lines []*regexp.Regexp) {
 }
 
 // firstShown is the first figure of a text as it is shown, or its words.
-func (v *view) firstShown(t page.Text) string {
+func firstShown(v *view.View, t page.Text) string {
 	for _, in := range t {
 		if in.Kind == page.Fig || in.Kind == page.BareFig {
 			return wording.Shown(wording.Pick(in.Figures, max(v.Choice, 0)), true)
@@ -74,8 +75,8 @@ func TestPrintAnywhere(t *testing.T) {
 	demo, served := demonstrationSite(t)
 	home := serve(t, served)
 	late := lateFonts(t, home)
-	s := newSite(demo, standard(t), Options{})
-	screen, _ := s.face("screen")
+	s := siteFor(t, demo)
+	screen, _ := s.paper.face("screen")
 	smallest := map[string]page.Page{} // of each kind, and the sheet for emergencies
 	for p := range demo.All() {
 		kind := p.Kind
@@ -92,7 +93,7 @@ func TestPrintAnywhere(t *testing.T) {
 		if p.ID == Emergency { // its words stand there even if the fonts for paper never come
 			from = late
 		}
-		want := mustPrint(s.view(p, screen, chosen(p), p.ID+".html"))
+		want := mustPrint(s.binder.View(p, screen, view.Chosen(p)))
 		text := strings.Join(printedPages(t, printedFresh(t, from+p.ID+".html")), "\n")
 		for _, line := range want {
 			if !line.MatchString(text) {

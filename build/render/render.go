@@ -13,7 +13,6 @@ import (
 	"path"
 	"slices"
 	"strings"
-	"sync"
 	"sync/atomic"
 
 	"github.com/tdewolff/minify/v2"
@@ -22,6 +21,7 @@ import (
 	"github.com/tdewolff/minify/v2/js"
 
 	"wetside/build/render/parallel"
+	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/procedures"
 	"wetside/procedures/page"
@@ -47,12 +47,11 @@ type Options struct {
 
 // site is what all pages of one rendering share. It is only read once made.
 type site struct {
-	binder   procedures.Binder
-	theme    *theme.Theme
+	binder   *view.Binder
+	drawer   *drawer
+	paper    *papers
 	options  Options
-	pages    map[string]int
 	working  map[string]bool // ids of working pages
-	faces    []theme.Face    // as the lab finishes its paper
 	prints   []printed
 	printsOf map[string][]int // by the id of their page
 	leaves   []leaf           // the sheets of binder.html
@@ -62,8 +61,6 @@ type site struct {
 	style    string
 	script   string
 	min      *minify.M
-	// labels keeps labels that have been drawn; it alone is written later.
-	labels sync.Map
 }
 
 type navGroup struct {
@@ -83,13 +80,12 @@ type Plan struct {
 
 // Lay plans the files of a binder.
 func Lay(b procedures.Binder, t *theme.Theme, o Options) (*Plan, error) {
-	s := newSite(b, t, o)
-	if err := s.index(); err != nil {
+	s, err := newSite(b, t, o)
+	if err != nil {
 		return nil, err
 	}
 	p := &Plan{site: s}
-	var err error
-	if p.Fitted, err = s.placeAll(); err != nil {
+	if p.Fitted, err = s.place(); err != nil {
 		return nil, err
 	}
 	if p.ready, err = s.assets(); err != nil {
@@ -175,9 +171,13 @@ func (p *Plan) Render(put func(path string, write func(io.Writer) error) error) 
 	return nil
 }
 
-func newSite(b procedures.Binder, t *theme.Theme, o Options) *site {
-	s := &site{binder: b, theme: t, options: o, pages: map[string]int{}, working: map[string]bool{},
-		printsOf: map[string][]int{}}
+func newSite(b procedures.Binder, t *theme.Theme, o Options) (*site, error) {
+	pages, err := view.NewBinder(b, t, o.Address)
+	if err != nil {
+		return nil, err
+	}
+	s := &site{binder: pages, drawer: newDrawer(pages), paper: papersOf(pages), options: o,
+		working: map[string]bool{}, printsOf: map[string][]int{}}
 	if o.Minify {
 		s.min = minify.New()
 		s.min.Add("text/html", &html.Minifier{
@@ -186,37 +186,20 @@ func newSite(b procedures.Binder, t *theme.Theme, o Options) *site {
 		s.min.AddFunc("text/css", css.Minify)
 		s.min.Add("application/javascript", &js.Minifier{KeepVarNames: true})
 	}
-	s.binder.Pages = slices.Clone(b.Pages)
-	s.faces = finished(t.Faces, b.Paper)
-	return s
-}
-
-// index finds the pages by their ids.
-func (s *site) index() error {
-	for i, p := range s.binder.Pages {
-		if _, ok := s.pages[p.ID]; ok {
-			return fmt.Errorf("two pages have the id %s", p.ID)
-		}
-		s.pages[p.ID] = i
-		if lacksFigure(p) {
-			return fmt.Errorf("the page %s has a place for a figure and no figure in it", p.ID)
-		}
-	}
-	for _, w := range s.binder.Workings {
+	for _, w := range b.Workings {
 		s.working[w.ID()] = true
 	}
 	s.addGroups()
-	return nil
+	return s, nil
 }
 
-// lacksFigure reports a page on which a figure was left out: a mistake of the program,
-// which stops the binder.
-func lacksFigure(p page.Page) bool {
-	empty := false
-	page.Inlines(p, func(i page.Inline) {
-		empty = empty || (i.Kind == page.Fig || i.Kind == page.BareFig) && len(i.Figures) == 0
-	})
-	return empty || slices.Contains(page.Figures(p), nil)
+// place decides on every print.
+func (s *site) place() (fitted []Fitted, err error) {
+	s.prints, fitted, err = s.paper.placeAll()
+	for i, p := range s.prints {
+		s.printsOf[p.page.ID] = append(s.printsOf[p.page.ID], i)
+	}
+	return fitted, err
 }
 
 // addGroups gives every group of several pages an index page, unless it has
@@ -234,7 +217,7 @@ func (s *site) addGroups() {
 			continue
 		}
 		card := g.ID + "/index"
-		if _, ok := s.pages[card]; !ok && len(in) == 1 {
+		if _, ok := s.binder.Find(card); !ok && len(in) == 1 {
 			card = s.binder.Pages[in[0]].ID
 		} else if !ok {
 			list := page.Links{}
@@ -242,8 +225,7 @@ func (s *site) addGroups() {
 				p := s.binder.Pages[i]
 				list.Entries = append(list.Entries, page.Entry{Card: p.ID, Title: p.Title, Sub: p.Lead})
 			}
-			s.pages[card] = len(s.binder.Pages)
-			s.binder.Pages = append(s.binder.Pages, page.Page{
+			s.binder.Add(page.Page{
 				ID: card, Kind: "index", Title: g.Word, Lead: page.Say(page.W(g.Sub)), Do: []page.Block{list},
 			})
 		}
@@ -265,19 +247,19 @@ type job struct {
 }
 
 func (s *site) jobs() ([]job, error) {
-	screen, ok := s.theme.Face("screen")
+	screen, ok := s.binder.Theme.Face("screen")
 	if !ok {
 		return nil, errors.New("the theme has no face screen")
 	}
 	var jobs []job
-	if face, ok := s.theme.Face("binder"); ok { // by far the longest: it comes first
+	if face, ok := s.binder.Theme.Face("binder"); ok { // by far the longest: it comes first
 		jobs = append(jobs, job{path: "binder.html", face: face, whole: true})
 	}
 	for i := range s.binder.Pages {
 		p := &s.binder.Pages[i]
 		face := screen
-		if _, ok := blockOf[page.Sheet](*p); ok {
-			if face, ok = s.theme.Face("sheet"); !ok {
+		if _, ok := view.BlockOf[page.Sheet](*p); ok {
+			if face, ok = s.binder.Theme.Face("sheet"); !ok {
 				return nil, errors.New("the theme has no face sheet")
 			}
 		}
@@ -292,55 +274,27 @@ func (s *site) jobs() ([]job, error) {
 	}
 	for i := range s.binder.Pages {
 		p := &s.binder.Pages[i]
-		if face, ok := s.theme.Face("sign"); ok {
-			if sign, ok := blockOf[page.Sign](*p); ok {
+		if face, ok := s.binder.Theme.Face("sign"); ok {
+			if sign, ok := view.BlockOf[page.Sign](*p); ok {
 				jobs = append(jobs, job{path: signPath(face, p.ID, sign), face: face, page: p, choice: -1})
 			}
 		}
-		l, ok := labelOf(*p)
-		face, drawn := s.theme.Face("label")
+		l, ok := view.LabelOf(*p)
+		face, drawn := s.binder.Theme.Face("label")
 		if !ok || !drawn {
 			continue
 		}
 		for _, c := range l.For {
-			jobs = append(jobs, job{path: labelPath(face, p.ID, c), face: face, page: p, choice: chosen(*p),
+			jobs = append(jobs, job{path: labelPath(face, p.ID, c), face: face, page: p, choice: view.Chosen(*p),
 				bottle: c.Name})
 		}
 	}
 	return jobs, nil
 }
 
-// chosen is the choice a page is shown in where only one can be.
-func chosen(p page.Page) int {
-	if len(p.Choices) == 0 {
-		return -1
-	}
-	return min(max(p.Chosen, 0), len(p.Choices)-1)
-}
-
-func labelName(id string) string {
-	return strings.ReplaceAll(strings.TrimPrefix(id, "label/"), "/", "-")
-}
-
-// labelOf finds the label block of a page.
-func labelOf(p page.Page) (page.Label, bool) { return blockOf[page.Label](p) }
-
-// blockOf finds the first block of one kind on a page.
-func blockOf[T page.Block](p page.Page) (T, bool) {
-	for _, part := range [][]page.Block{p.Key, p.Before, p.Do, p.Tables, p.Never, p.Why, p.Record} {
-		for _, b := range part {
-			if t, ok := b.(T); ok {
-				return t, true
-			}
-		}
-	}
-	var none T
-	return none, false
-}
-
 // frame is what page.html is given.
 type frame struct {
-	*view
+	*shown
 	Heading string
 	Style   string
 	Sheets  []string
@@ -353,7 +307,7 @@ type frame struct {
 func (s *site) run(j job) (pieces [][]byte, err error) {
 	switch {
 	case j.whole:
-		pieces, err = s.wholeBinder(j)
+		pieces, err = s.wholeBinder(j.face, j.path)
 	default:
 		if j.working != "" {
 			p, _ := s.binder.Working(j.working)
@@ -372,7 +326,7 @@ func (s *site) run(j job) (pieces [][]byte, err error) {
 }
 
 func (s *site) one(w *bytes.Buffer, j job) error {
-	v := s.view(*j.page, j.face, j.choice, j.path)
+	v := s.on(s.binder.View(*j.page, j.face, j.choice), j.path)
 	v.container = j.bottle
 	body, err := s.sheets(v, j.print)
 	if err != nil {
@@ -386,36 +340,36 @@ func (s *site) one(w *bytes.Buffer, j job) error {
 }
 
 // sheets writes a page, or each card of one that is cut over several.
-func (s *site) sheets(v *view, pr *printed) (template.HTML, error) {
+func (s *site) sheets(v *shown, pr *printed) (template.HTML, error) {
 	if pr == nil || len(pr.sheets) < 2 {
 		if pr != nil {
-			v.scale, v.close = pr.scale, pr.close
+			v.Scale, v.Close = pr.scale, pr.close
 		}
 		return v.execute(v.Face.Template, v)
 	}
 	var all template.HTML
 	for i, p := range pr.sheets {
-		w := s.view(p, v.Face, v.Choice, v.path)
-		w.Cut, w.Cuts, w.scale, w.steps, w.symbols = i+1, len(pr.sheets), pr.scale, pr.steps[i], v.symbols
+		w := s.on(s.binder.View(p, v.Face, v.Choice), v.path)
+		w.Cut, w.Cuts, w.Scale, w.Steps, w.Symbols = i+1, len(pr.sheets), pr.scale, pr.steps[i], v.Symbols
 		body, err := w.execute(v.Face.Template, w)
 		if err != nil {
 			return "", err
 		}
 		all += body
-		v.symbols = w.symbols
+		v.Symbols = w.Symbols
 	}
 	return all, nil
 }
 
-func (s *site) finish(w *bytes.Buffer, v *view, title string, sheets []string, body template.HTML) error {
-	f := frame{view: v, Heading: title, Style: v.Href(s.style), Script: v.Href(s.script), Body: body}
+func (s *site) finish(w *bytes.Buffer, v *shown, title string, sheets []string, body template.HTML) error {
+	f := frame{shown: v, Heading: title, Style: v.Href(s.style), Script: v.Href(s.script), Body: body}
 	for _, sheet := range sheets {
 		f.Sheets = append(f.Sheets, v.Href(sheet))
 	}
 	if s.options.Address != "" {
 		f.Address = strings.TrimSuffix(s.options.Address, "/") + "/" + v.path
 	}
-	return s.theme.Execute(w, "page.html", f)
+	return s.binder.Theme.Execute(w, "page.html", f)
 }
 
 // shrink minifies, if asked to.
@@ -429,13 +383,13 @@ func (s *site) shrink(kind string, b []byte) ([]byte, error) {
 // assets makes the hashed files and sets their paths.
 func (s *site) assets() ([]File, error) {
 	var out []File
-	sheet := string(s.theme.Style) + finishRules(s.binder.Paper, s.faces)
-	for _, f := range s.theme.Fonts {
+	sheet := string(s.binder.Theme.Style) + s.paper.rules()
+	for _, f := range s.binder.Theme.Fonts {
 		file := hashed(f.Name, f.Bytes)
 		sheet = strings.ReplaceAll(sheet, "fonts/"+f.Name, path.Base(file.Path))
 		out = append(out, file)
 	}
-	for _, l := range s.theme.Licences {
+	for _, l := range s.binder.Theme.Licences {
 		out = append(out, File{"assets/" + l.Name, l.Bytes})
 	}
 	sheet += choiceRules(s.binder.Pages)
@@ -443,20 +397,21 @@ func (s *site) assets() ([]File, error) {
 	if err != nil {
 		return nil, fmt.Errorf("stylesheet: %w", err)
 	}
-	script, err := s.shrink("application/javascript", s.theme.Script)
+	script, err := s.shrink("application/javascript", s.binder.Theme.Script)
 	if err != nil {
 		return nil, fmt.Errorf("script: %w", err)
 	}
 	styleFile, scriptFile := hashed("style.css", style), hashed("ground.js", script)
 	s.style, s.script = styleFile.Path, scriptFile.Path
 	out = append(out, styleFile, scriptFile)
-	if face, ok := s.theme.Face("binder"); ok {
-		face, _ = s.face(face.Name)
-		s.bindAll(face)
-		heads, err := s.binderStyle(face)
+	if face, ok := s.binder.Theme.Face("binder"); ok {
+		face, _ = s.paper.face(face.Name)
+		s.leaves, s.contents = s.paper.bindAll(face)
+		rules, err := s.shrink("text/css", []byte(s.paper.heads(face, s.leaves)))
 		if err != nil {
-			return nil, err
+			return nil, fmt.Errorf("running heads: %w", err)
 		}
+		heads := hashed("binder.css", rules)
 		s.heads = heads.Path
 		out = append(out, heads)
 	}
@@ -474,7 +429,7 @@ func (s *site) redirects() []File {
 	var out []File
 	for _, p := range s.binder.Pages {
 		for _, was := range p.Was {
-			if _, taken := s.pages[was]; taken || was == p.ID {
+			if _, taken := s.binder.Find(was); taken || was == p.ID {
 				continue
 			}
 			to := template.HTMLEscapeString(href(was+".html", p.ID+".html"))
@@ -495,43 +450,9 @@ func href(from, to string) string {
 	for range up {
 		b.WriteString("../")
 	}
-	b.WriteString(escapePath(to))
+	b.WriteString(view.EscapePath(to))
 	if has {
-		b.WriteString("#" + escapePath(anchor))
+		b.WriteString("#" + view.EscapePath(anchor))
 	}
-	return b.String()
-}
-
-// escapePath escapes what would not stay in a path; ids keep their letters.
-func escapePath(s string) string {
-	const keep = "-._~!$'()*+,;=:@/"
-	var b strings.Builder
-	for i := range len(s) {
-		c := s[i]
-		if c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || strings.IndexByte(keep, c) >= 0 {
-			b.WriteByte(c)
-			continue
-		}
-		fmt.Fprintf(&b, "%%%02X", c)
-	}
-	return b.String()
-}
-
-// cssString writes a CSS string.
-func cssString(s string) string {
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range s {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteByte('\\')
-			b.WriteRune(r)
-		case r < ' ' || r == '<':
-			fmt.Fprintf(&b, "\\%x ", r)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	b.WriteByte('"')
 	return b.String()
 }

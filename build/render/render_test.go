@@ -60,10 +60,10 @@ func TestTerminal(t *testing.T) {
 // amount, and figures carry their ids.
 func TestStepBlock(t *testing.T) {
 	b := fixture()
-	s := &site{binder: b, theme: standard(t), pages: map[string]int{}}
-	face, _ := s.theme.Face("wall-a5")
+	s := siteFor(t, b)
+	face, _ := s.binder.Theme.Face("wall-a5")
 	steps := b.Pages[1].Do[0].(page.Steps)
-	html, err := s.view(b.Pages[1], face, 1, "wall/a5/x.html").blocks("do", []page.Block{page.Steps{Rows: steps.Rows[1:2]}})
+	html, err := s.on(s.binder.View(b.Pages[1], face, 1), "wall/a5/x.html").blocks("do", []page.Block{page.Steps{Rows: steps.Rows[1:2]}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"wetside/build/render/draw"
 	"wetside/build/render/typeset"
+	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/procedures/page"
 )
@@ -15,6 +16,11 @@ import (
 // capital is the height of a capital in the face for paper, in parts of the type
 // size.
 const capital = .7
+
+// labelName is the name of a page's label or sign in its folder.
+func labelName(id string) string {
+	return strings.ReplaceAll(strings.TrimPrefix(id, "label/"), "/", "-")
+}
 
 // form is how a sign is drawn: its sheets, smallest first, and its letters.
 type form struct {
@@ -32,52 +38,33 @@ var forms = map[string]form{
 	"shelf": {"shelves", [][]float64{{190, 40}, {190, 64}, {190, 90}}, 10, true, 4},
 }
 
+// signPath is the file of a page's sign.
 func signPath(f theme.Face, id string, s page.Sign) string {
 	return path.Join(f.Folder, forms[s.Form].word, labelName(id)) + ".html"
 }
 
-// SignPath is the way to the sign of the page on its own sheet, or empty.
-func (v *view) SignPath() string {
-	s, ok := blockOf[page.Sign](v.Page)
-	f, has := v.site.theme.Face("sign")
-	if !ok || !has {
-		return ""
-	}
-	return v.Href(signPath(f, v.Page.ID, s))
-}
-
-// SignHere draws the sign inside another page.
-func (v *view) SignHere() template.HTML {
-	other := *v
-	other.Page = page.OnPaper(v.Page, v.Choice)
-	out := other.SignDrawing()
-	v.symbols = other.symbols
-	return out
-}
-
-// SignDrawing draws the page's sign on the smallest sheet of its form that holds
-// it whole, and sets that size.
-func (v *view) SignDrawing() template.HTML {
-	s, ok := blockOf[page.Sign](v.Page)
+// Sign draws the page's sign on the smallest sheet of its form that holds it whole, and
+// returns the size of that sheet; nothing where the page has none.
+func Sign(of *view.View) (svg template.HTML, size []float64) {
+	v := pen{of}
+	s, ok := view.BlockOf[page.Sign](v.Page)
 	if !ok {
-		return ""
+		return "", nil
 	}
 	f := forms[s.Form]
-	var out template.HTML
-	for i, size := range f.sizes {
-		v.size = size
-		drawn, needs := v.sign(s, f, size[0], size[1])
-		if out = drawn; needs <= size[1] {
+	for i, sheet := range f.sizes {
+		drawn, needs := v.sign(s, f, sheet[0], sheet[1])
+		if svg, size = drawn, sheet; needs <= sheet[1] {
 			break
 		}
 		if i == len(f.sizes)-1 { // longer than its last sheet rather than cut
-			out, _ = v.sign(s, f, size[0], math.Ceil(needs))
+			svg, _ = v.sign(s, f, sheet[0], math.Ceil(needs))
 		}
 	}
-	return out
+	return svg, size
 }
 
-func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) {
+func (v pen) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) {
 	const pad = 7.0
 	in := w - 2*pad
 	var d draw.Drawing
@@ -98,7 +85,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 	high := f.letters
 	name := ""
 	if s.Role != "" {
-		if name = v.symbol("plate-" + string(s.Role)); name != "" {
+		if name = v.Symbol("plate-" + string(s.Role)); name != "" {
 			room -= high + 6
 			d.Use(name, w-pad-high-2, y, high+2)
 		}
@@ -121,7 +108,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 	d.Line(pad, y, w-pad, y, 1.2)
 	y += 1
 	in2 := in
-	square := v.square()
+	square := v.Square()
 	side := square.Side(draw.CodeSide)
 	if square != nil {
 		d.Code(square, w-pad-side, y+1, side)
@@ -144,7 +131,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 		}
 	}
 	var never []typeset.Piece
-	for _, b := range v.neversRunOn() {
+	for _, b := range v.NeversRunOn() {
 		for _, line := range page.Said(b) {
 			if len(never) == 0 {
 				never = append(never, typeset.Piece{Text: "NEVER ", Bold: true})
@@ -162,11 +149,11 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 		v.dateLine(&d, t, pad, y, in2, f.text)
 	}
 	if square != nil {
-		y = d.Lines(v.Wrap([]typeset.Piece{{Text: v.own(), Name: true}}, 3, in2), pad, y+4.6, 3, 3.6)
+		y = d.Lines(v.Wrap([]typeset.Piece{{Text: v.Own(), Name: true}}, 3, in2), pad, y+4.6, 3, 3.6)
 		y = max(y, top+side+1)
 	}
 	var low draw.Drawing
-	end := v.Wrap([]typeset.Piece{{Text: v.brief(), Name: true}}, 2.8, in)
+	end := v.Wrap([]typeset.Piece{{Text: v.ShortControl(), Name: true}}, 2.8, in)
 	foot := float64(len(end))*3.4 + 1.5
 	low.Line(pad, h-3.2-foot, w-pad, h-3.2-foot, .25)
 	low.Lines(end, pad, h-3.2-foot+3.6, 2.8, 3.4)
@@ -176,7 +163,7 @@ func (v *view) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) 
 
 // widest is the width of the longest line that cannot be shorter: a tag may take
 // two lines, a shelf edge one.
-func (v *view) widest(s string, size float64) float64 {
+func (v pen) widest(s string, size float64) float64 {
 	if i := strings.LastIndexByte(s, ' '); i > 0 && len(s) < 14 {
 		return max(v.Measure(s[:i], true, size), v.Measure(s[i+1:], true, size))
 	}

@@ -19,7 +19,7 @@ const point = 25.4 / 72
 
 // clock finds the step a strip is about, the first that is turned to a rule, and
 // the one that follows it.
-func (v *view) clock() (row, next page.ClockRow, ok bool) {
+func (v pen) clock() (row, next page.ClockRow, ok bool) {
 	for _, b := range v.Page.Do {
 		c, is := b.(page.Clock)
 		if !is {
@@ -38,8 +38,8 @@ func (v *view) clock() (row, next page.ClockRow, ok bool) {
 	return page.ClockRow{}, page.ClockRow{}, false
 }
 
-// Strip draws the agitation strip of a process: time runs downwards to scale.
-func (v *view) Strip() (template.HTML, error) {
+// strip draws the agitation strip of a process: time runs downwards to scale.
+func (v pen) strip() (template.HTML, error) {
 	row, next, ok := v.clock()
 	if !ok {
 		return "", errors.New("a strip needs a step with a ruler")
@@ -49,7 +49,7 @@ func (v *view) Strip() (template.HTML, error) {
 	if !ok {
 		return "", errors.New("a strip needs a step whose time is known")
 	}
-	w, h := v.size[0], v.size[1]
+	w, h := v.Face.Size[0], v.Face.Size[1]
 	const left, right, axis, digits, plate = 5.0, 5.0, 31.0, 10.0, 12.0
 	inner := w - left - right
 	type sizes struct{ title, big, word, text, foot float64 }
@@ -65,7 +65,7 @@ func (v *view) Strip() (template.HTML, error) {
 	}
 	y += s.word * .9
 	d.Text(left, y, s.word, true, "", "", strings.ToUpper(v.Words(row.Word)))
-	if name := v.symbol("plate-" + string(row.Role)); name != "" && row.Role != "" {
+	if name := v.Symbol("plate-" + string(row.Role)); name != "" && row.Role != "" {
 		d.Use(name, w-right-14, y-s.word*.8, 14)
 	}
 	y += s.text * 1.5
@@ -97,7 +97,7 @@ func (v *view) Strip() (template.HTML, error) {
 	footTop := h - 4 - v.footLines(&foot, left, h-4, inner, s.foot)
 	bottom := footTop - 2
 	// The code of its address stands beside what must never be done.
-	square, beside := v.square(), inner
+	square, beside := v.Square(), inner
 	if square != nil {
 		side := square.Side(draw.CodeSide)
 		d.Code(square, w-right-side, bottom-side+1, side)
@@ -138,7 +138,7 @@ func (v *view) Strip() (template.HTML, error) {
 	v.bigFigure(&d, wording.Pick(row.Ruler.Length, choice), w-right, base, figure)
 	if len(next.Word) > 0 {
 		x := left
-		if name := v.symbol("plate-" + string(next.Role)); name != "" && next.Role != "" {
+		if name := v.Symbol("plate-" + string(next.Role)); name != "" && next.Role != "" {
 			d.Use(name, left, base+2.5, plate)
 			x += plate + 2.5
 		}
@@ -196,7 +196,7 @@ func (v *view) Strip() (template.HTML, error) {
 }
 
 // bigFigure draws a figure that ends at x and returns where it begins.
-func (v *view) bigFigure(d *draw.Drawing, r *figure.Record, x, y, size float64) float64 {
+func (v pen) bigFigure(d *draw.Drawing, r *figure.Record, x, y, size float64) float64 {
 	shown := cmp.Or(r.Shown, "NO")
 	d.Text(x, y, size, true, "end", ` data-f="`+template.HTMLEscapeString(r.ID)+`"`, shown)
 	begin := x - v.Measure(shown, true, size)
@@ -208,7 +208,7 @@ func (v *view) bigFigure(d *draw.Drawing, r *figure.Record, x, y, size float64) 
 
 // banner draws the line of a demonstration below y and returns where the rest
 // begins.
-func (v *view) banner(d *draw.Drawing, x, y, w float64) float64 {
+func (v pen) banner(d *draw.Drawing, x, y, w float64) float64 {
 	size := 4.2
 	for size > 1.6 && v.Measure(page.Demonstration, true, size) > w-2 {
 		size -= .05
@@ -221,12 +221,12 @@ func (v *view) banner(d *draw.Drawing, x, y, w float64) float64 {
 }
 
 // before draws a block of the part that comes before the work.
-func (v *view) before(d *draw.Drawing, b page.Block, x, y, w, size float64) float64 {
+func (v pen) before(d *draw.Drawing, b page.Block, x, y, w, size float64) float64 {
 	if g, ok := b.(page.Gear); ok {
 		const sign = 11.0
 		at := x
 		for _, item := range g.Items {
-			name := v.symbol(item.Sign)
+			name := v.Symbol(item.Sign)
 			need := v.Measure(item.Word, false, size)
 			if name != "" && item.Sign != "" {
 				need += sign + 1.2
@@ -258,65 +258,10 @@ func (v *view) before(d *draw.Drawing, b page.Block, x, y, w, size float64) floa
 
 // footLines draws the control line upwards from its last baseline and returns
 // the height it takes.
-func (v *view) footLines(d *draw.Drawing, x, y, w, size float64) float64 {
-	lines := v.Wrap([]typeset.Piece{{Text: v.control(true), Name: true}}, size, w)
+func (v pen) footLines(d *draw.Drawing, x, y, w, size float64) float64 {
+	lines := v.Wrap([]typeset.Piece{{Text: v.Control(true), Name: true}}, size, w)
 	height := float64(len(lines)) * size * 1.2
 	d.Lines(lines, x, y-float64(len(lines)-1)*size*1.2, size, size*1.2)
 	d.Line(x, y-height-.6, x+w, y-height-.6, .25)
 	return height + 1.2
-}
-
-// brief is the foot of a label or a sign: whose it is, its edition, what nobody
-// vouches for and what is missing.
-func (v *view) brief() string {
-	f := v.Page.Foot
-	var parts []string
-	add := func(word, s string) {
-		if s != "" {
-			parts = append(parts, strings.TrimSpace(word+" "+s))
-		}
-	}
-	add("", v.Lab)
-	add("version", f.Version)
-	if f.Approved == "" {
-		add("", "approved ____ ask")
-	}
-	add("review overdue since", f.Overdue)
-	for _, o := range f.Vouched {
-		add(strconv.Itoa(o.Count), o.Origin)
-	}
-	if len(f.Holes) > 0 {
-		add(v.HoleCount(), "not filled in: ask first")
-	}
-	add("", v.Fingerprint())
-	return strings.Join(parts, " · ")
-}
-
-// control is the foot as one line of text, with what nobody vouches for and what
-// is missing if it is counted nowhere else.
-func (v *view) control(counts bool) string {
-	f := v.Page.Foot
-	var parts []string
-	add := func(word, s string) {
-		if s != "" {
-			parts = append(parts, strings.TrimSpace(word+" "+s))
-		}
-	}
-	add("version", f.Version)
-	add("of", f.Date)
-	add("approved", cmp.Or(f.Approved, "____ ask"))
-	if f.Overdue == "" {
-		add("review", f.Review)
-	}
-	add("review overdue since", f.Overdue)
-	for _, o := range f.Vouched {
-		if counts {
-			add(strconv.Itoa(o.Count), o.Origin)
-		}
-	}
-	if n := len(f.Holes); n > 0 && counts {
-		add(v.HoleCount(), "not filled in: ask first")
-	}
-	add("", v.Fingerprint())
-	return strings.Join(parts, " · ")
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"wetside/build/render/view"
 	"wetside/build/render/wording"
 	"wetside/procedures/page"
 )
@@ -18,7 +19,7 @@ func Terminal(p page.Page, choice int, width int) string {
 	}
 	whole := p
 	p = page.OnScreen(p, choice)
-	t := &terminal{v: &view{Page: p, whole: whole, Choice: choice}, width: max(width, 40)}
+	t := &terminal{v: &view.View{Page: p, Whole: whole, Choice: choice}, width: max(width, 40)}
 	t.head()
 	t.part("BEFORE", p.Before)
 	t.part("TODAY", p.Today)
@@ -33,7 +34,7 @@ func Terminal(p page.Page, choice int, width int) string {
 
 type terminal struct {
 	b     strings.Builder
-	v     *view
+	v     *view.View
 	width int
 }
 
@@ -191,5 +192,5 @@ func (t *terminal) foot() {
 	if f.Change != "" {
 		t.put("", "last change: "+f.Change)
 	}
-	t.put("", t.v.control(false))
+	t.put("", t.v.Control(false))
 }

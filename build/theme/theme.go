@@ -204,6 +204,9 @@ func (f Face) Leaves(block, kind string) bool {
 	return slices.Contains(f.Leave, block) || slices.Contains(f.Without[kind], block)
 }
 
+// OnWall tells whether cards of the face hang on a wall: flowed paper with a folder of its own.
+func (f Face) OnWall() bool { return f.Medium == Paper && f.Folder != "" && len(f.Margin) == 4 }
+
 type files struct {
 	names []string // in order
 	bytes map[string][]byte
