@@ -8,86 +8,30 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"wetside/build/render/testdata/fixture"
 	"wetside/build/theme"
 	"wetside/procedures"
 	"wetside/procedures/page"
 )
 
-// TestRenderersKnowEveryBlock: no renderer drops a kind of block because nobody thought
-// of it there, and none has an entry for a kind that is gone.
-func TestRenderersKnowEveryBlock(t *testing.T) {
+// TestEstimatesKnowEveryBlock: the estimate drops no kind of block because nobody thought of
+// it there, and has no entry for a kind that is gone.
+func TestEstimatesKnowEveryBlock(t *testing.T) {
 	var kinds []string
 	for _, b := range page.Blocks() {
 		kinds = append(kinds, b.Block())
 	}
-	require.ElementsMatch(t, kinds, slices.Collect(maps.Keys(terminalBlocks)), "the terminal")
 	require.ElementsMatch(t, kinds, slices.Collect(maps.Keys(estimates)), "the estimate of heights")
 	for kind, e := range estimates {
 		require.NotNil(t, e.rows, kind)
 	}
 }
 
-// TestTerminalShowsDrawnBlocks: what is drawn elsewhere is said in words.
-func TestTerminalShowsDrawnBlocks(t *testing.T) {
-	b := &book{}
-	x, y, most := b.amount("x", "250", "ml"), b.amount("y", "6", "rolls"), b.amount("most", "15", "rolls")
-	say := func(s string) page.Text { return page.Say(page.N(s)) }
-	p := page.Page{ID: "board/all", Kind: "board", Title: "All", Do: []page.Block{
-		page.Chart{
-			Caption: say("What it treats"), X: "stock", Y: "rolls", Note: say("from memory"),
-			Lines:  []page.ChartLine{{Label: "used", FromZero: true, Points: []page.ChartPoint{{X: x, Y: y}}}},
-			Limits: []page.ChartLimit{{Label: "at most", At: most, Beyond: true}},
-		},
-		page.Blanks{
-			Caption: say("Log"), Head: []page.Text{say("day"), say("who")}, Lines: []page.Text{say("checked by")},
-			Rows: []page.Row{{Cells: []page.Cell{{Text: say("first day")}, {Text: page.Say(page.Inline{Kind: page.Blank})}}}},
-		},
-		page.Label{
-			Name: "Fixer", Strength: "stock", Use: say("for film"), Hazards: page.Hazards{Status: "unknown"},
-			Dates: []page.Text{say("mixed on")}, Lives: []page.Text{say("full: long")}, Foot: say("not for sale"),
-			For: []page.Container{{Name: "250ml", Holds: x, Ml: 250, Tally: []page.Ticks{{Label: say("one stroke a roll"), Count: y, Boxes: 6}}}},
-		},
-		page.Sign{Form: "tray", Letters: "Stop", Under: []page.Text{say("citric stop")}, Blanks: []page.Text{say("since")}},
-		page.Symbols{Items: []page.Symbol{{Code: "M009", Shows: "two gloves", Word: "gloves", Stands: "wear them"}}},
-		page.Sheet{Paper: "a4", Labels: []page.SheetLabel{{Card: "label/fixer", For: "250ml"}}},
-		page.Links{Label: say("Cards"), Entries: []page.Entry{
-			{Card: "mix/fixer", Title: "Fixer", Sub: say("stock"), Value: page.Say(page.F(x))},
-		}},
-		worn,
-	}}
-	got := Terminal(p, -1, 78)
-	for _, want := range []string{
-		"What it treats\n  stock   rolls\n  0       0        used\n  250 ml  6 rolls  used\n" +
-			"  - at most 15 rolls: not beyond it\n  from memory\n",
-		"Log\n  day        who\n  first day  ________\n  checked by ________\n",
-		"  FIXER, stock\n  for film\n  HAZARDS NOT LOOKED UP\n  - mixed on\n  - full: long\n  for 250 ml\n" +
-			"  250 ml: one stroke a roll\n  not for sale\n",
-		"  STOP\n  citric stop\n  since\n",
-		"  M009  gloves  two gloves  wear them\n",
-		"  labels on a4 paper:\n  - label/fixer 250ml\n",
-		"  Cards\n  - Fixer: 250 ml: stock\n",
-		"  - Fixer (not alone), Stop: ",
-		"gloves (long cuff), tongs\n",
-	} {
-		require.Contains(t, got, want)
-	}
-}
-
-// worn is a row that asks for two of three pieces, of which nobody has looked it up.
-var worn = page.Discs{
-	Pieces: []page.Piece{{Sign: "M009", Word: "gloves"}, {Word: "tongs", Mark: "with tongs"}, {Sign: "M026", Word: "apron"}},
-	Rows: []page.DiscRow{{
-		Names: []page.DiscName{{Role: page.Fixer, Text: page.Say(page.W("Fixer")), Sub: page.Say(page.W("not alone"))}, {Text: page.Say(page.W("Stop"))}},
-		Ask:   page.Say(page.Inline{Kind: page.Ask, Text: "first"}),
-		Cells: []page.Disc{{Worn: true, Word: "long cuff"}, {Worn: true}, {}},
-	}},
-}
-
 // TestDiscs: a worn piece stands in its column with its sign, or its mark where it has
 // none, with its word for who does not see it; what is not worn is a dash, and the hole
 // stands in the row.
 func TestDiscs(t *testing.T) {
-	s, err := newSite(procedures.Binder{Pages: []page.Page{{ID: "board/protect", Kind: "board", Title: "Wear", Do: []page.Block{worn}}}}, standard(t), Options{})
+	s, err := newSite(procedures.Binder{Pages: []page.Page{{ID: "board/protect", Kind: "board", Title: "Wear", Do: []page.Block{fixture.Worn}}}}, fixture.Theme(t), Options{})
 	require.NoError(t, err)
 	f, _ := s.binder.Theme.Face("screen")
 	v := s.on(s.binder.View(s.binder.Pages[0], f, -1), "board/protect.html")
@@ -106,12 +50,12 @@ func TestDiscs(t *testing.T) {
 // TestCases: a case has its part and its least time at the left of what to do, and a number
 // that nobody has written is an empty box to write in, which still says that it is asked for.
 func TestCases(t *testing.T) {
-	b := &book{}
-	least := b.amount("least", "15", "min")
+	b := &fixture.Book{}
+	least := b.Amount("least", "15", "min")
 	p := page.Page{ID: "board/emergency", Kind: "board", Title: "Hurt", Signs: []string{"E003"}, Before: []page.Block{page.Plates{Items: []page.Plate{
 		{Label: page.Say(page.W("poison centre")), Value: page.Say(page.Inline{Kind: page.Ask})}, {Label: page.Say(page.W("keyholder")), Value: page.Say(page.N("next door"))},
 	}}}, Do: []page.Block{page.Steps{Cases: true, Rows: []page.Step{{Part: page.Say(page.W("Eyes")), Amount: page.Say(page.F(least)), What: page.Say(page.W("Water")), Note: []page.Text{page.Say(page.W("and a doctor"))}}}}}}
-	s, err := newSite(procedures.Binder{Pages: []page.Page{p}, Figures: b.figures}, standard(t), Options{})
+	s, err := newSite(procedures.Binder{Pages: []page.Page{p}, Figures: b.Figures}, fixture.Theme(t), Options{})
 	require.NoError(t, err)
 	f, _ := s.binder.Theme.Face("wall-a4")
 	h, err := s.on(s.binder.View(p, f, -1), "x.html").execute(f.Template, s.on(s.binder.View(p, f, -1), "x.html"))
@@ -173,7 +117,7 @@ var ofBothChoices = []string{"bath of", "step of", "item of", "row of", "mistake
 // TestChoiceOnPaper: paper and the terminal show what holds for their choice, and nothing
 // else; what is of today stands in the terminal and on boards of the day alone.
 func TestChoiceOnPaper(t *testing.T) {
-	th := standard(t)
+	th := fixture.Theme(t)
 	for _, kind := range []string{"process", "shelf"} {
 		p := conditional(kind)
 		b := procedures.Binder{Lab: "Lab", Day: "2026-03-14", Pages: []page.Page{p}, Prints: []page.Print{
@@ -241,7 +185,7 @@ func TestTodayIsNoPartOfTheDigest(t *testing.T) {
 	lasting := page.OnPaper(p, -1)
 	require.Equal(t, page.Digest(lasting), page.Digest(p))
 	require.NotEqual(t, page.Digest(p), page.Digest(page.In(p, 0)))
-	th := standard(t)
+	th := fixture.Theme(t)
 	s, err := newSite(procedures.Binder{Pages: []page.Page{p}}, th, Options{})
 	require.NoError(t, err)
 	for _, name := range []string{"screen", "wall-a4", "strip"} {

@@ -16,6 +16,7 @@ import (
 	"sync"
 	"testing"
 	"time"
+	"wetside/build/render/testdata/fixture"
 	"wetside/build/render/typeset"
 
 	"github.com/chromedp/cdproto/emulation"
@@ -359,7 +360,7 @@ func TestPaper(t *testing.T) {
 // TestEstimate holds the estimated height of cards against the printed one: at
 // every scale it may not be smaller, nor so much larger that room is wasted.
 func TestEstimate(t *testing.T) {
-	b := fixture()
+	b := fixture.Binder()
 	files := render(t, Options{})
 	ctx := browser(t)
 	home := serve(t, files)
@@ -402,7 +403,7 @@ func TestWidths(t *testing.T) {
 	if err := chromedp.Do(ctx, chromedp.Navigate(home+"label/500ml/film-developer.stock.html")); err != nil {
 		t.Fatal(err)
 	}
-	v := typeset.FontsOf(standard(t))
+	v := typeset.FontsOf(fixture.Theme(t))
 	for _, s := range []string{"Film developer", "May cause an allergic skin reaction.", "11:00", "Sodium sulfite, anhydrous 94.0 g", "AVATAR WAXY", "Größe 20 °C × 1 – „x“"} {
 		for _, bold := range []bool{false, true} {
 			weight := "400"

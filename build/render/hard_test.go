@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"wetside/build/render/testdata/fixture"
 	"wetside/procedures"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
@@ -17,7 +18,7 @@ import (
 
 // hard are cards that no paper has room for.
 func hard() procedures.Binder {
-	b := fixture()
+	b := fixture.Binder()
 	long := strings.TrimSpace(strings.Repeat("Sodium metabisulfite and sulfite ", 4))[:120]
 	var made *figure.Record
 	for _, f := range b.Figures {
@@ -176,13 +177,13 @@ func TestEyesFirst(t *testing.T) {
 // none says it twice: on a screen each stands on a line of its own below the word, on
 // paper each says it itself.
 func TestNeverIsSaid(t *testing.T) {
-	b := fixture()
+	b := fixture.Binder()
 	for i := range b.Pages {
 		if len(b.Pages[i].Never) > 0 {
 			b.Pages[i].Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("do-one")), page.Say(page.W("do-two"))}}}
 		}
 	}
-	files, err := Site(b, standard(t), Options{})
+	files, err := Site(b, fixture.Theme(t), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -224,7 +225,7 @@ func TestNeverIsSaid(t *testing.T) {
 // TestHigherThanASheet: a step that no sheet holds is kept whole, and said to be
 // broken by the printer.
 func TestHigherThanASheet(t *testing.T) {
-	b := fixture()
+	b := fixture.Binder()
 	long := strings.TrimSpace(strings.Repeat("stirred until it is clear ", 60)) + " at-last"
 	b.Pages = append(b.Pages, page.Page{ID: "mix/long", Kind: "mixing", KindLine: "Mixing card", Title: "Long", Foot: page.Foot{Version: "1"},
 		Do:    []page.Block{page.Steps{Rows: []page.Step{{ID: "short", What: page.Say(page.N("a short one"))}, {ID: "long", What: page.Say(page.N(long))}}}},
@@ -293,9 +294,9 @@ func TestFinish(t *testing.T) {
 		{page.Paper{Laminate: true}, []string{`class="trim"`}, nil},
 		{page.Paper{Colour: true}, []string{"press colour"}, nil},
 	} {
-		b := fixture()
+		b := fixture.Binder()
 		b.Paper = c.paper
-		files, err := Site(b, standard(t), Options{})
+		files, err := Site(b, fixture.Theme(t), Options{})
 		if err != nil {
 			t.Fatal(err)
 		}

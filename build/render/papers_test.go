@@ -24,6 +24,7 @@ import (
 
 	"wetside/build/load"
 	"wetside/build/render/draw"
+	"wetside/build/render/testdata/fixture"
 	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/content"
@@ -83,7 +84,7 @@ func demonstrationSite(t *testing.T) (procedures.Binder, map[string][]byte) {
 
 func servedOf(t *testing.T, b procedures.Binder) map[string][]byte {
 	t.Helper()
-	files, err := Site(b, standard(t), Options{})
+	files, err := Site(b, fixture.Theme(t), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -443,7 +444,7 @@ var (
 func TestDrawnToSize(t *testing.T) {
 	_, served := demonstrationSite(t)
 	sizes := map[string]bool{} // by folder of the face
-	for _, f := range standard(t).Faces {
+	for _, f := range fixture.Theme(t).Faces {
 		if f.Medium == theme.Drawn {
 			for _, size := range append([][]float64{f.Size}, f.Larger...) {
 				sizes[f.Folder+": "+draw.MM(size[0])+" × "+draw.MM(size[1])] = true

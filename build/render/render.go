@@ -21,6 +21,7 @@ import (
 	"github.com/tdewolff/minify/v2/js"
 
 	"wetside/build/render/parallel"
+	"wetside/build/render/text"
 	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/procedures"
@@ -67,6 +68,9 @@ type navGroup struct {
 	page.Group
 	Card string
 }
+
+// Terminal writes a page as plain text, in one of its choices, in lines of at most width letters.
+func Terminal(p page.Page, choice, width int) string { return text.Card(p, choice, width) }
 
 // Plan is a binder ready to be rendered: it is known which files there will be and
 // what stands on which paper.

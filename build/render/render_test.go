@@ -18,6 +18,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"wetside/build/render/testdata/fixture"
 	"wetside/build/theme"
 	"wetside/procedures/page"
 	"wetside/themes"
@@ -42,24 +43,10 @@ func golden(t *testing.T, name, got string) {
 	}
 }
 
-func TestTerminal(t *testing.T) {
-	b := fixture()
-	golden(t, "mixing.txt", Terminal(b.Pages[1], 1, 80))
-	golden(t, "process.txt", Terminal(b.Pages[2], 0, 80))
-	golden(t, "first-card.txt", Terminal(b.Pages[6], -1, 80))
-	for _, p := range b.Pages {
-		for i, line := range strings.Split(Terminal(p, 0, 80), "\n") {
-			if n := cells(line); n > 80 {
-				t.Errorf("%s line %d is %d wide: %s", p.ID, i+1, n, line)
-			}
-		}
-	}
-}
-
 // TestStepBlock keeps one block's HTML in view: the caution stands before the
 // amount, and figures carry their ids.
 func TestStepBlock(t *testing.T) {
-	b := fixture()
+	b := fixture.Binder()
 	s := siteFor(t, b)
 	face, _ := s.binder.Theme.Face("wall-a5")
 	steps := b.Pages[1].Do[0].(page.Steps)
@@ -71,13 +58,13 @@ func TestStepBlock(t *testing.T) {
 }
 
 func TestSameAgain(t *testing.T) {
-	th := standard(t)
-	one, err := Site(fixture(), th, Options{Minify: true})
+	th := fixture.Theme(t)
+	one, err := Site(fixture.Binder(), th, Options{Minify: true})
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
-	two, err := Site(fixture(), th, Options{Minify: true})
+	two, err := Site(fixture.Binder(), th, Options{Minify: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -210,7 +197,7 @@ func TestMinifySaysTheSame(t *testing.T) {
 }
 
 func TestDigest(t *testing.T) {
-	b := fixture()
+	b := fixture.Binder()
 	p := b.Pages[1]
 	was := page.Digest(p)
 	if len(was) != 8 {
@@ -237,9 +224,9 @@ func TestMissingFigure(t *testing.T) {
 		"no list": page.Para{Text: page.Say(page.B())},
 		"refused": page.Table{Rows: []page.Row{{Cells: []page.Cell{{No: true, Refused: nil}, {Text: page.Say(page.F(nil))}}}}},
 	} {
-		binder := fixture()
+		binder := fixture.Binder()
 		binder.Pages[1].Key = append(binder.Pages[1].Key, b)
-		if _, err := Site(binder, standard(t), Options{}); err == nil || !strings.Contains(err.Error(), "no figure in it") {
+		if _, err := Site(binder, fixture.Theme(t), Options{}); err == nil || !strings.Contains(err.Error(), "no figure in it") {
 			t.Errorf("%s: a figure that is missing is not told: %v", name, err)
 		}
 	}
@@ -251,7 +238,7 @@ func TestHouseStyle(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files, err := Site(fixture(), th, Options{})
+	files, err := Site(fixture.Binder(), th, Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -265,7 +252,7 @@ func TestHouseStyle(t *testing.T) {
 // TestPlanHandsOver: every file of the plan comes once and no other; after a failure
 // none is begun, and a panic is the caller's.
 func TestPlanHandsOver(t *testing.T) {
-	plan, err := Lay(fixture(), standard(t), Options{})
+	plan, err := Lay(fixture.Binder(), fixture.Theme(t), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

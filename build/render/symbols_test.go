@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 	"wetside/build/render/draw"
+	"wetside/build/render/testdata/fixture"
 
 	"github.com/chromedp/chromedp"
 )
@@ -16,7 +17,7 @@ import (
 // and its frame there is white all round, so that the frame reads as one at ten
 // millimetres too.
 func TestPictogramsKeepToTheirFrame(t *testing.T) {
-	th := standard(t)
+	th := fixture.Theme(t)
 	ctx := browser(t)
 	const side, margin = 400, 8 // px; the margin is the browser's own
 	files := map[string][]byte{}

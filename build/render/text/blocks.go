@@ -1,4 +1,4 @@
-package render
+package text
 
 import (
 	"strconv"
@@ -9,8 +9,8 @@ import (
 	"wetside/procedures/page"
 )
 
-// terminalBlocks has an entry for every kind of block: how the terminal writes it.
-var terminalBlocks = map[string]func(t *terminal, b page.Block){
+// blocks has an entry for every kind of block: how the terminal writes it.
+var blocks = map[string]func(t *terminal, b page.Block){
 	"amount":    inTerminal((*terminal).amount),
 	"para":      inTerminal(func(t *terminal, b page.Para) { t.put("  ", t.say(b.Text)) }),
 	"heading":   inTerminal((*terminal).heading),

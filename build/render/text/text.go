@@ -1,4 +1,5 @@
-package render
+// Package text writes cards as plain text for a terminal.
+package text
 
 import (
 	"strconv"
@@ -10,10 +11,11 @@ import (
 	"wetside/procedures/page"
 )
 
-// Terminal writes a page as plain text, in one of its choices. Cautions stand
+// Card writes a page as plain text, in one of its choices, in lines of at most width letters
+// and never of fewer than 40. Cautions stand
 // before the amounts they guard; figures below the rank 'house' carry a letter
 // that the foot explains.
-func Terminal(p page.Page, choice int, width int) string {
+func Card(p page.Page, choice, width int) string {
 	if len(p.Choices) == 0 {
 		choice = -1
 	}
@@ -170,7 +172,7 @@ func (t *terminal) blocks(list []page.Block) {
 	}
 }
 
-func (t *terminal) block(b page.Block) { terminalBlocks[b.Block()](t, b) }
+func (t *terminal) block(b page.Block) { blocks[b.Block()](t, b) }
 
 func (t *terminal) foot() {
 	f := t.v.Page.Foot
