@@ -431,7 +431,7 @@ const (
 // sheets of the list come before all others.
 func tableOfContents(v flow, entries []entry) (sheets [][][]entry) {
 	whole := v.room() - leafReserve
-	size := v.Face.Type.Small * point
+	size := v.Face.Type.Small * typeset.Point
 	var column []entry
 	var columns [][]entry
 	room := whole - tocHead

@@ -16,6 +16,7 @@ import (
 	"sync"
 	"testing"
 	"time"
+	"wetside/build/render/labels"
 	"wetside/build/render/testdata/fixture"
 	"wetside/build/render/typeset"
 
@@ -434,7 +435,7 @@ func TestSmallLetter(t *testing.T) {
 		for _, c := range []struct {
 			letter string
 			want   float64
-		}{{"x", smallLetter}, {"H", capital}} {
+		}{{"x", labels.SmallLetter}, {"H", labels.Capital}} {
 			got, err := chromedp.Run(ctx, chromedp.Evaluate[float64](`(async()=>{await document.fonts.load("`+weight+` 1000px Card");const c=document.createElement("canvas").getContext("2d");c.font="`+weight+` 1000px Card";return c.measureText("`+c.letter+`").actualBoundingBoxAscent/1000})()`, chromedp.EvalAwaitPromise))
 			if err != nil {
 				t.Fatal(err)

@@ -3,6 +3,7 @@ package render
 import (
 	"math"
 
+	"wetside/build/render/typeset"
 	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/procedures/page"
@@ -36,7 +37,7 @@ const (
 
 func (v flow) estimate(scale float64) *estimate {
 	f, t := v.Face, v.Face.Type
-	pt := point * scale
+	pt := typeset.Point * scale
 	r := f.Room.Filled()
 	m := &estimate{
 		v: v, width: f.Size[0] - f.Margin[1] - f.Margin[3], scale: scale,

@@ -362,7 +362,7 @@ func (m *estimate) discNames(list []page.DiscName, size, width, plate float64) f
 // safety may stand.
 func (m *estimate) spoken() float64 {
 	if m.v.Face.Floor > 0 {
-		return m.v.Face.Floor * point
+		return m.v.Face.Floor * typeset.Point
 	}
 	return m.small
 }

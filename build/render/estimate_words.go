@@ -20,7 +20,7 @@ func (m *estimate) lines(t page.Text, size, width float64, strong bool) float64 
 // pieced is a text in pieces for measuring: the words of weak origins are set small,
 // though not below a least size.
 func (m *estimate) pieced(t page.Text, size float64, strong bool) []typeset.Piece {
-	const least = 6.2 * point
+	const least = 6.2 * typeset.Point
 	const small = .5
 	out := m.v.Pieces(t, strong)
 	for i := range out {

@@ -20,6 +20,7 @@ import (
 	"github.com/tdewolff/minify/v2/html"
 	"github.com/tdewolff/minify/v2/js"
 
+	"wetside/build/render/labels"
 	"wetside/build/render/parallel"
 	"wetside/build/render/text"
 	"wetside/build/render/view"
@@ -49,7 +50,7 @@ type Options struct {
 // site is what all pages of one rendering share. It is only read once made.
 type site struct {
 	binder   *view.Binder
-	drawer   *drawer
+	drawer   *labels.Drawer
 	paper    *papers
 	options  Options
 	working  map[string]bool // ids of working pages
@@ -180,7 +181,7 @@ func newSite(b procedures.Binder, t *theme.Theme, o Options) (*site, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &site{binder: pages, drawer: newDrawer(pages), paper: papersOf(pages), options: o,
+	s := &site{binder: pages, drawer: labels.NewDrawer(pages), paper: papersOf(pages), options: o,
 		working: map[string]bool{}, printsOf: map[string][]int{}}
 	if o.Minify {
 		s.min = minify.New()
@@ -280,7 +281,7 @@ func (s *site) jobs() ([]job, error) {
 		p := &s.binder.Pages[i]
 		if face, ok := s.binder.Theme.Face("sign"); ok {
 			if sign, ok := view.BlockOf[page.Sign](*p); ok {
-				jobs = append(jobs, job{path: signPath(face, p.ID, sign), face: face, page: p, choice: -1})
+				jobs = append(jobs, job{path: labels.SignPath(face, p.ID, sign), face: face, page: p, choice: -1})
 			}
 		}
 		l, ok := view.LabelOf(*p)
@@ -289,7 +290,7 @@ func (s *site) jobs() ([]job, error) {
 			continue
 		}
 		for _, c := range l.For {
-			jobs = append(jobs, job{path: labelPath(face, p.ID, c), face: face, page: p, choice: view.Chosen(*p),
+			jobs = append(jobs, job{path: labels.Path(face, p.ID, c), face: face, page: p, choice: view.Chosen(*p),
 				bottle: c.Name})
 		}
 	}

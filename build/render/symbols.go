@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 	"wetside/build/render/draw"
+	"wetside/build/render/labels"
 	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/procedures/page"
@@ -26,16 +27,16 @@ func (v *shown) Shown(code string, side float64) template.HTML {
 
 // Drawing draws what a drawn face is for.
 func (v *shown) Drawing() (svg template.HTML, err error) {
-	svg, v.size, err = v.site.drawer.drawing(v.View, v.container)
+	svg, v.size, err = v.site.drawer.Draw(v.View, v.container)
 	return svg, err
 }
 
 // Labels draws the page's label for every container.
-func (v *shown) Labels() []made { return v.site.drawer.all(v.View) }
+func (v *shown) Labels() []labels.Made { return v.site.drawer.All(v.View) }
 
 // Sheets lays labels out on their stock, and tells what is left out of it.
-func (v *shown) Sheets() laid {
-	l := v.site.drawer.sheet(v.View)
+func (v *shown) Sheets() labels.Laid {
+	l := v.site.drawer.Sheet(v.View)
 	v.size = l.Size
 	if say := v.site.options.LeftOut; say != nil && len(l.TooLong) > 0 {
 		say(l.TooLong)
@@ -56,14 +57,14 @@ func (v *shown) SignPath() string {
 	if !ok || !has {
 		return ""
 	}
-	return v.Href(signPath(f, v.Page.ID, s))
+	return v.Href(labels.SignPath(f, v.Page.ID, s))
 }
 
 // SignHere draws the sign inside another page.
 func (v *shown) SignHere() template.HTML {
 	other := *v.View
 	other.Page = page.OnPaper(v.Page, v.Choice)
-	svg, _ := Sign(&other)
+	svg, _ := labels.Sign(&other)
 	v.Symbols = other.Symbols
 	return svg
 }

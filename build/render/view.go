@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wetside/build/render/labels"
 	"wetside/build/render/view"
 	"wetside/build/render/wording"
 	"wetside/procedures/figure"
@@ -213,7 +214,7 @@ func (v *shown) LabelCards() []navLink {
 	l, _ := view.LabelOf(v.Page)
 	var out []navLink
 	for _, c := range l.For {
-		out = append(out, navLink{Word: Holds(c), Href: v.Href(labelPath(f, v.Page.ID, c))})
+		out = append(out, navLink{Word: labels.Holds(c), Href: v.Href(labels.Path(f, v.Page.ID, c))})
 	}
 	return out
 }

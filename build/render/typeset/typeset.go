@@ -12,6 +12,9 @@ import (
 	"wetside/procedures/page"
 )
 
+// Point is the unit of type in mm.
+const Point = 25.4 / 72
+
 // Piece is a stretch of text in one style, and the figure it comes from.
 type Piece struct {
 	Text string

@@ -1,4 +1,4 @@
-package render
+package labels
 
 import (
 	"html/template"
@@ -10,27 +10,27 @@ import (
 	"wetside/procedures/page"
 )
 
-// laid is a sheet of labels: its pages, and what is too large for its labels.
-type laid struct {
+// Laid is a sheet of labels: its pages, and what is too large for its labels.
+type Laid struct {
 	Pages   []template.HTML
 	TooLong []string
 	Size    []float64 // of its paper, in mm
 }
 
 // Class is the class that gives the sheet its paper.
-func (l laid) Class() string { return theme.PageName(l.Size) }
+func (l Laid) Class() string { return theme.PageName(l.Size) }
 
 // unprinted is how much smaller than the paper a whole sheet is drawn, so that a
 // browser that rounds pages to points makes no second one.
 const unprinted = .3
 
-// sheet lays labels out on their stock with crop marks. A label is drawn for
+// Sheet lays labels out on their stock with crop marks. A label is drawn for
 // its cell and never made smaller than it may be: one that does not fit is named
 // instead.
-func (m *drawer) sheet(v *view.View) laid {
+func (m *Drawer) Sheet(v *view.View) Laid {
 	s, ok := view.BlockOf[page.Sheet](v.Page)
 	if !ok {
-		return laid{}
+		return Laid{}
 	}
 	size := v.Face.Size
 	if s.Paper == "letter" && len(v.Face.Larger) > 0 {
@@ -38,7 +38,7 @@ func (m *drawer) sheet(v *view.View) laid {
 	}
 	hundredths := func(n int) float64 { return float64(n) / 100 }
 	w, h := hundredths(s.Width), hundredths(s.Height)
-	out := laid{Size: size}
+	out := Laid{Size: size}
 	var cells []string
 	for _, want := range s.Labels {
 		p, ok := m.binder.Find(want.Card)
@@ -80,7 +80,7 @@ func (m *drawer) sheet(v *view.View) laid {
 }
 
 // cell draws a page's label for one container, or for the first whose label fits.
-func (m *drawer) cell(v *view.View, p page.Page, bottle string, w, h float64) (string, bool) {
+func (m *Drawer) cell(v *view.View, p page.Page, bottle string, w, h float64) (string, bool) {
 	l, ok := view.LabelOf(p)
 	face, has := m.binder.Theme.Face("label")
 	if !ok || !has {

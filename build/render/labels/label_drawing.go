@@ -1,4 +1,4 @@
-package render
+package labels
 
 import (
 	"html/template"
@@ -7,7 +7,6 @@ import (
 
 	"wetside/build/render/draw"
 	"wetside/build/render/typeset"
-	"wetside/build/render/wording"
 	"wetside/procedures/page"
 )
 
@@ -42,9 +41,6 @@ func (g *labelDrawing) draw() (template.HTML, float64) {
 	g.d.Add(`<g transform="translate(0 ` + draw.MM(bottom) + `)">` + low.Inside() + `</g>`)
 	return g.d.SVG("drawn", "label: "+l.Name+", "+l.Strength+", "+Holds(g.c), 0, 0, g.w, g.h), needs
 }
-
-// Holds says which bottle a label is for.
-func Holds(c page.Container) string { return wording.Plain(page.Say(page.F(c.Holds)), -1) }
 
 func (g *labelDrawing) pitch() float64 { return g.text * 1.2 }
 

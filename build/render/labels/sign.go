@@ -1,4 +1,4 @@
-package render
+package labels
 
 import (
 	"html/template"
@@ -13,9 +13,9 @@ import (
 	"wetside/procedures/page"
 )
 
-// capital is the height of a capital in the face for paper, in parts of the type
+// Capital is the height of a capital in the face for paper, in parts of the type
 // size.
-const capital = .7
+const Capital = .7
 
 // labelName is the name of a page's label or sign in its folder.
 func labelName(id string) string {
@@ -38,8 +38,8 @@ var forms = map[string]form{
 	"shelf": {"shelves", [][]float64{{190, 40}, {190, 64}, {190, 90}}, 10, true, 4},
 }
 
-// signPath is the file of a page's sign.
-func signPath(f theme.Face, id string, s page.Sign) string {
+// SignPath is the file of a page's sign.
+func SignPath(f theme.Face, id string, s page.Sign) string {
 	return path.Join(f.Folder, forms[s.Form].word, labelName(id)) + ".html"
 }
 
@@ -80,7 +80,7 @@ func (v pen) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) {
 		y = v.banner(&d, pad, y-3, in) + 2.6
 	}
 	// The letters, and beside them the plate.
-	size := f.letters / capital
+	size := f.letters / Capital
 	room := in
 	high := f.letters
 	name := ""
@@ -97,7 +97,7 @@ func (v pen) sign(s page.Sign, f form, w, h float64) (template.HTML, float64) {
 	}
 	lines := v.Wrap([]typeset.Piece{{Text: s.Letters, Bold: true, Name: true}}, size, room)
 	plate := y + high + 2
-	y = d.Lines(lines, pad, y+size*capital, size, size*.92)
+	y = d.Lines(lines, pad, y+size*Capital, size, size*.92)
 	y += max(2.5, size*.09)
 	if strings.ToUpper(s.Letters) != s.Letters { // room for what hangs below the line
 		y += size * .15

@@ -1,4 +1,4 @@
-package render
+package labels
 
 import (
 	"cmp"
@@ -14,8 +14,6 @@ import (
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
-
-const point = 25.4 / 72
 
 // clock finds the step a strip is about, the first that is turned to a rule, and
 // the one that follows it.
@@ -54,7 +52,7 @@ func (v pen) strip() (template.HTML, error) {
 	inner := w - left - right
 	type sizes struct{ title, big, word, text, foot float64 }
 	of := v.Face.Type
-	s := sizes{of.Title * point, of.Key * point, of.Word * point, of.Text * point, of.Foot * point}
+	s := sizes{of.Title * typeset.Point, of.Key * typeset.Point, of.Word * typeset.Point, of.Text * typeset.Point, of.Foot * typeset.Point}
 	figure := digits / .7 // type size whose figures are 10 mm high
 	var d draw.Drawing
 
