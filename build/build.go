@@ -194,7 +194,7 @@ func BindInto(o Options, out Out) (*Result, error) {
 		return nil, err
 	}
 	r.warn(t, large)
-	r.Fits = r.fits(plan.Fitted)
+	r.Fits = r.fits(plan)
 	return r, nil
 }
 

@@ -11,10 +11,10 @@ import (
 
 // fits says, as warnings, which card does not fit which paper, by how much, and
 // what was done.
-func (r *Result) fits(fitted []render.Fitted) source.Faults {
+func (r *Result) fits(plan *render.Plan) source.Faults {
 	place := r.Loaded.Lab.Place
 	var out source.Faults
-	for _, f := range fitted {
+	for _, f := range plan.Fitted {
 		p := lab.Problem{At: place.At("print"), Code: "fit", Warning: true}
 		for i, paper := range place.Print.Papers {
 			if paper == f.Paper {

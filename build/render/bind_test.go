@@ -15,7 +15,8 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
-	"wetside/build/render/view"
+	"wetside/build/render/paper"
+	"wetside/build/render/testdata/fixture"
 	"wetside/build/theme"
 	"wetside/procedures"
 	"wetside/procedures/page"
@@ -29,7 +30,7 @@ func boundOf(t *testing.T, b procedures.Binder) (*site, map[string][]byte) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	face, _ := s.paper.face("binder")
+	face, _ := s.paper.Face("binder")
 	pieces, err := s.wholeBinder(face, "binder.html")
 	if err != nil {
 		t.Fatal(err)
@@ -42,7 +43,7 @@ func boundOf(t *testing.T, b procedures.Binder) (*site, map[string][]byte) {
 }
 
 // listed are the lines of the list of contents that name cards.
-func (s *site) listed() (all []entry) {
+func (s *site) listed() (all []paper.Entry) {
 	for _, sheet := range s.contents {
 		for _, column := range sheet {
 			for _, e := range column {
@@ -111,7 +112,7 @@ func TestBinderSheets(t *testing.T) {
 	// The first sheet that bears a card's fingerprint is the one on which it begins.
 	first := map[string]int{}
 	for _, l := range s.leaves {
-		for _, v := range l.pieces {
+		for _, v := range l.Pieces {
 			finger := v.Fingerprint()
 			if _, seen := first[v.Page.ID]; seen || v.Shared || !v.Controlled() {
 				continue
@@ -120,8 +121,8 @@ func TestBinderSheets(t *testing.T) {
 		}
 	}
 	entries := s.listed()
-	for _, v := range s.paper.bind(s.faceNamed(t, "binder")) {
-		i := slices.IndexFunc(entries, func(e entry) bool { return e.Anchor == "p-"+v.Slug() })
+	for _, v := range s.paper.Cards(s.faceNamed(t, "binder")) {
+		i := slices.IndexFunc(entries, func(e paper.Entry) bool { return e.Anchor == "p-"+v.Slug() })
 		if i < 0 || entries[i].Sheet != first[v.Page.ID] {
 			t.Errorf("%s: the list of contents does not say sheet %d", v.Page.ID, first[v.Page.ID])
 		}
@@ -150,7 +151,7 @@ func TestBinderSheets(t *testing.T) {
 
 func (s *site) faceNamed(t *testing.T, name string) theme.Face {
 	t.Helper()
-	f, ok := s.paper.face(name)
+	f, ok := s.paper.Face(name)
 	if !ok {
 		t.Fatalf("there is no face %s", name)
 	}
@@ -177,7 +178,7 @@ func sheetsHold(t *testing.T, ctx context.Context, s *site, files map[string][]b
 	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{}); err != nil {
 		t.Fatal(err)
 	}
-	room := (flow{&view.View{Face: s.faceNamed(t, "binder")}}).room()
+	room := paper.Room(s.faceNamed(t, "binder"))
 	for i, sheet := range got {
 		if sheet[0] > room {
 			t.Errorf("%s: sheet %d holds %.1f mm, and paper %.1f mm", name, i+1, sheet[0], room)
@@ -188,8 +189,8 @@ func sheetsHold(t *testing.T, ctx context.Context, s *site, files map[string][]b
 		t.Fatalf("%s: %d sheets, not %d", name, len(got), len(s.leaves))
 	}
 	for i, l := range s.leaves {
-		for k, v := range l.pieces {
-			if want, is := (flow{v}).high(), got[i][k+1]; want < is-.5 || want > is+wasteOf(room) {
+		for k, v := range l.Pieces {
+			if want, is := paper.Height(v, v.Face.Scales(v.Page.ID)[v.Scale]), got[i][k+1]; want < is-.5 || want > is+wasteOf(room) {
 				t.Errorf("%s: %s on sheet %d: estimated %.1f mm, is %.1f mm", name, v.Page.ID, i+1, want, is)
 			}
 		}
@@ -211,7 +212,7 @@ func TestBinderDropsNothing(t *testing.T) {
 	said := map[string]string{} // by card
 	for _, l := range s.leaves {
 		var all strings.Builder
-		for _, v := range l.pieces {
+		for _, v := range l.Pieces {
 			w := s.on(v, "binder.html")
 			body, err := w.execute(w.Face.Template, w)
 			if err != nil {
@@ -219,12 +220,12 @@ func TestBinderDropsNothing(t *testing.T) {
 			}
 			all.WriteString(plainWords(string(body)))
 		}
-		for _, v := range l.pieces {
+		for _, v := range l.Pieces {
 			said[v.Page.ID] += all.String()
 		}
 	}
 	cards := 0
-	for _, v := range s.paper.bind(s.faceNamed(t, "binder")) {
+	for _, v := range s.paper.Cards(s.faceNamed(t, "binder")) {
 		cards++
 		p := page.Page{Never: v.Page.Never}
 		for _, list := range [][]page.Block{v.Page.Before, v.Page.Do} {
@@ -273,7 +274,7 @@ func plainWords(html string) string {
 // TestBinderCutsHardCards: of cards that no sheet holds, every piece stands in the binder
 // once and in its order.
 func TestBinderCutsHardCards(t *testing.T) {
-	b := hard()
+	b := fixture.Hard()
 	_, files := boundOf(t, b)
 	html := string(files["binder.html"])
 	got := map[string]int{}

@@ -1,8 +1,6 @@
 package render
 
 import (
-	"maps"
-	"slices"
 	"strings"
 	"testing"
 
@@ -13,19 +11,6 @@ import (
 	"wetside/procedures"
 	"wetside/procedures/page"
 )
-
-// TestEstimatesKnowEveryBlock: the estimate drops no kind of block because nobody thought of
-// it there, and has no entry for a kind that is gone.
-func TestEstimatesKnowEveryBlock(t *testing.T) {
-	var kinds []string
-	for _, b := range page.Blocks() {
-		kinds = append(kinds, b.Block())
-	}
-	require.ElementsMatch(t, kinds, slices.Collect(maps.Keys(estimates)), "the estimate of heights")
-	for kind, e := range estimates {
-		require.NotNil(t, e.rows, kind)
-	}
-}
 
 // TestDiscs: a worn piece stands in its column with its sign, or its mark where it has
 // none, with its word for who does not see it; what is not worn is a dash, and the hole

@@ -17,6 +17,7 @@ import (
 	"testing"
 	"time"
 	"wetside/build/render/labels"
+	"wetside/build/render/paper"
 	"wetside/build/render/testdata/fixture"
 	"wetside/build/render/typeset"
 
@@ -385,7 +386,7 @@ func TestEstimate(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
-					want := (flow{s.binder.View(p, face, pr.Choice)}).height(scale)
+					want := paper.Height(s.binder.View(p, face, pr.Choice), scale)
 					if want < got-1 || want > got+24 {
 						t.Errorf("%s at %g: estimated %.1f mm, is %.1f mm", file, scale, want, got)
 					}

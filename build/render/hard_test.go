@@ -11,50 +11,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wetside/build/render/testdata/fixture"
-	"wetside/procedures"
-	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
-
-// hard are cards that no paper has room for.
-func hard() procedures.Binder {
-	b := fixture.Binder()
-	long := strings.TrimSpace(strings.Repeat("Sodium metabisulfite and sulfite ", 4))[:120]
-	var made *figure.Record
-	for _, f := range b.Figures {
-		if f.ID == "film-developer.stock/made@1000ml" {
-			made = f
-		}
-	}
-	var steps page.Steps
-	for i := range 60 {
-		steps.Rows = append(steps.Rows, page.Step{ID: fmt.Sprintf("s%d", i), What: page.Say(page.N(fmt.Sprintf("piece-%d of sixty, stirred until it is clear", i))), Amount: page.Say(page.F(made)), Tick: true,
-			Caution: []page.Text{page.Say(page.N(fmt.Sprintf("caution-%d: gloves", i)))}})
-	}
-	var clock page.Clock
-	for i := range 60 {
-		clock.Rows = append(clock.Rows, page.ClockRow{ID: fmt.Sprintf("c%d", i), At: page.Say(page.W("then")), Role: page.Wash, Word: page.Say(page.N(fmt.Sprintf("piece-%d", i))), Bath: page.Say(page.W("running water, turn the tank")),
-			Caution: []page.Text{page.Say(page.N(fmt.Sprintf("caution-%d: do not shorten", i)))}})
-	}
-	table := page.Table{Caption: page.Say(page.W("Pairs")), Head: []page.Text{page.Say(page.W("this")), page.Say(page.W("that"))}}
-	for i := range 400 {
-		table.Rows = append(table.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.N(fmt.Sprintf("piece-%d", i)))}, {Text: page.Say(page.W("never meets the other"))}}})
-	}
-	gear := page.Gear{Items: []page.GearItem{{Sign: "M009", Word: "gloves"}, {Sign: "M004", Word: "goggles"}}}
-	never := []page.Block{page.List{Items: []page.Text{page.Say(page.W("pour it away"))}}}
-	foot := page.Foot{Version: "1", Date: "2026-01-10"}
-	b.Pages = append(b.Pages,
-		page.Page{ID: "mix/sixty", Kind: "mixing", KindLine: "Mixing card", Title: long, Before: []page.Block{gear}, Do: []page.Block{steps}, Never: never, Foot: foot},
-		page.Page{ID: "process/sixty", Kind: "process", KindLine: "Process card", Title: "Sixty steps", Before: []page.Block{gear}, Do: []page.Block{clock}, Never: never, Foot: foot},
-		page.Page{ID: "board/rows", Kind: "board", KindLine: "Board", Title: "Four hundred rows", Before: []page.Block{gear}, Do: []page.Block{table}, Never: never, Foot: foot},
-		page.Page{ID: "mix/unbroken", Kind: "mixing", KindLine: "Mixing card", Title: strings.Repeat("x", 120), Before: []page.Block{gear}, Do: []page.Block{page.Steps{Rows: steps.Rows[:1]}}, Never: never, Foot: foot},
-	)
-	b.Prints = nil
-	for _, id := range []string{"mix/sixty", "process/sixty", "board/rows", "mix/unbroken"} {
-		b.Prints = append(b.Prints, page.Print{Page: id, Choice: -1, Variant: strings.ReplaceAll(id, "/", "-"), Faces: []string{"wall-a4"}})
-	}
-	return b
-}
 
 var pieceRule = regexp.MustCompile(`(?:piece|caution)-\d+`)
 
@@ -63,7 +21,7 @@ var pieceRule = regexp.MustCompile(`(?:piece|caution)-\d+`)
 func TestHard(t *testing.T) {
 	for _, lab := range []string{"An invented darkroom", ""} {
 		for _, name := range paperFaces {
-			b := hard()
+			b := fixture.Hard()
 			b.Lab = lab
 			s, fitted := placed(t, onPaper(b, name))
 			if len(fitted) < 3 {
@@ -71,14 +29,14 @@ func TestHard(t *testing.T) {
 			}
 			for i := range s.prints {
 				pr := &s.prints[i]
-				v := s.on(s.binder.View(pr.page, pr.face, pr.choice), pr.path)
+				v := s.on(s.binder.View(pr.Page, pr.Face, pr.Choice), pr.Path)
 				html, err := s.sheets(v, pr)
 				if err != nil {
 					t.Fatal(err)
 				}
 				var want []string
-				for k := range map[string]int{"mix/sixty": 60, "process/sixty": 60, "board/rows": 400, "mix/unbroken": 1}[pr.page.ID] {
-					if pr.page.ID != "board/rows" {
+				for k := range map[string]int{"mix/sixty": 60, "process/sixty": 60, "board/rows": 400, "mix/unbroken": 1}[pr.Page.ID] {
+					if pr.Page.ID != "board/rows" {
 						want = append(want, fmt.Sprintf("caution-%d", k))
 					}
 					want = append(want, fmt.Sprintf("piece-%d", k))
@@ -87,18 +45,18 @@ func TestHard(t *testing.T) {
 				slices.Sort(want)
 				slices.Sort(got)
 				if !slices.Equal(got, want) {
-					t.Errorf("%s on %s: %d pieces, not %d", pr.page.ID, name, len(got), len(want))
+					t.Errorf("%s on %s: %d pieces, not %d", pr.Page.ID, name, len(got), len(want))
 				}
 				for what, mark := range map[string]string{"head": `<h1`, "never": "pour it away", "gear": "goggles", "foot": `class="foot"`} {
-					if n := strings.Count(string(html), mark); n != len(pr.sheets) {
-						t.Errorf("%s on %s: %d of %s on %d sheets", pr.page.ID, name, n, what, len(pr.sheets))
+					if n := strings.Count(string(html), mark); n != len(pr.Sheets) {
+						t.Errorf("%s on %s: %d of %s on %d sheets", pr.Page.ID, name, n, what, len(pr.Sheets))
 					}
 				}
-				if n := strings.Count(string(html), fmt.Sprintf(" of %d", len(pr.sheets))); len(pr.sheets) > 1 && n != len(pr.sheets) {
-					t.Errorf("%s on %s: %d of %d sheets say which they are", pr.page.ID, name, n, len(pr.sheets))
+				if n := strings.Count(string(html), fmt.Sprintf(" of %d", len(pr.Sheets))); len(pr.Sheets) > 1 && n != len(pr.Sheets) {
+					t.Errorf("%s on %s: %d of %d sheets say which they are", pr.Page.ID, name, n, len(pr.Sheets))
 				}
-				if n := strings.Count(string(html), "continues on card"); n != len(pr.sheets)-1 {
-					t.Errorf("%s on %s: %d of %d sheets say that they go on", pr.page.ID, name, n, len(pr.sheets))
+				if n := strings.Count(string(html), "continues on card"); n != len(pr.Sheets)-1 {
+					t.Errorf("%s on %s: %d of %d sheets say that they go on", pr.Page.ID, name, n, len(pr.Sheets))
 				}
 			}
 		}
@@ -128,15 +86,15 @@ func TestWornOnEverySheet(t *testing.T) {
 	for _, name := range paperFaces {
 		s, _ := placed(t, onPaper(demo, name))
 		for _, pr := range s.prints {
-			for i, sheet := range pr.sheets {
-				got, want := worn(sheet), worn(pr.page)
+			for i, sheet := range pr.Sheets {
+				got, want := worn(sheet), worn(pr.Page)
 				aid := i == 0 // a first sheet of first aid alone, without a row of wiping up
 				for _, b := range sheet.Do {
 					s, ok := b.(page.Steps)
 					aid = aid && ok && s.Cases && !slices.ContainsFunc(s.Rows, func(r page.Step) bool { return r.ID == "small" || r.ID == "powder" })
 				}
 				if got != want && !aid && len(sheet.Do)+len(sheet.Tables) > 0 || got > 1 {
-					t.Errorf("%s on %s, sheet %d: says %d times what to wear", pr.page.ID, name, i+1, got)
+					t.Errorf("%s on %s, sheet %d: says %d times what to wear", pr.Page.ID, name, i+1, got)
 				}
 			}
 		}
@@ -158,13 +116,13 @@ func TestEyesFirst(t *testing.T) {
 		found := 0
 		for i := range s.prints {
 			pr := &s.prints[i]
-			if pr.page.Kind != "spill" && pr.page.ID != Emergency {
+			if pr.Page.Kind != "spill" && pr.Page.ID != Emergency {
 				continue
 			}
 			found++
-			html, err := s.on(s.binder.View(pr.sheets[0], pr.face, pr.choice), pr.path).blocks("do", pr.sheets[0].Do)
+			html, err := s.on(s.binder.View(pr.Sheets[0], pr.Face, pr.Choice), pr.Path).blocks("do", pr.Sheets[0].Do)
 			if err != nil || !strings.Contains(string(html), `data-step="eyes"`) {
-				t.Errorf("%s on %s: the first card does not say what to do for the eyes (%v)", pr.page.ID, name, err)
+				t.Errorf("%s on %s: the first card does not say what to do for the eyes (%v)", pr.Page.ID, name, err)
 			}
 		}
 		if found < 30 {
@@ -236,7 +194,7 @@ func TestHigherThanASheet(t *testing.T) {
 		t.Fatalf("what was done: %+v", fitted)
 	}
 	pr := &s.prints[0]
-	html, err := s.sheets(s.on(s.binder.View(pr.page, pr.face, pr.choice), pr.path), pr)
+	html, err := s.sheets(s.on(s.binder.View(pr.Page, pr.Face, pr.Choice), pr.Path), pr)
 	if err != nil || !strings.Contains(string(html), "at-last") {
 		t.Errorf("the long step is not whole (%v)", err)
 	}
@@ -244,45 +202,21 @@ func TestHigherThanASheet(t *testing.T) {
 
 // TestStepNumbers: a step keeps its number on a following sheet.
 func TestStepNumbers(t *testing.T) {
-	s, _ := placed(t, onPaper(hard(), "wall-a5"))
+	s, _ := placed(t, onPaper(fixture.Hard(), "wall-a5"))
 	pr := &s.prints[0]
-	if len(pr.sheets) < 2 {
+	if len(pr.Sheets) < 2 {
 		t.Fatal("sixty steps on one sheet")
 	}
-	html, err := s.sheets(s.on(s.binder.View(pr.page, pr.face, pr.choice), pr.path), pr)
+	html, err := s.sheets(s.on(s.binder.View(pr.Page, pr.Face, pr.Choice), pr.Path), pr)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := fmt.Sprintf(`data-n="%d"`, pr.steps[1]+1); !strings.Contains(string(html), want) || !strings.Contains(string(html), `data-n="60"`) {
+	if want := fmt.Sprintf(`data-n="%d"`, pr.Steps[1]+1); !strings.Contains(string(html), want) || !strings.Contains(string(html), `data-n="60"`) {
 		t.Errorf("no step with %s, or none with the last number", want)
 	}
 }
 
-// TestLargerPaper: what does not fit goes to the next larger paper that the lab
-// prints on, and is not made twice.
-func TestLargerPaper(t *testing.T) {
-	b := hard()
-	b.Prints = []page.Print{{Page: "mix/film-developer", Choice: 1, Variant: "film-developer.stock+1000ml", Faces: []string{"index", "wall-a5", "wall-a6"}}}
-	s, fitted := placed(t, b)
-	if len(fitted) != 2 || fitted[0].Paper != "index" || fitted[0].To != "a5" || fitted[1].To != "a5" || fitted[0].Over <= 0 {
-		t.Errorf("what was done: %+v", fitted)
-	}
-	var made []string
-	for _, pr := range s.prints {
-		made = append(made, pr.path)
-	}
-	if got, want := strings.Join(made, " "), "wall/a5/film-developer.stock+1000ml.html"; got != want {
-		t.Errorf("made %s", got)
-	}
-	b.Prints[0].Faces = []string{"index"}
-	s, fitted = placed(t, b)
-	if len(fitted) != 1 || fitted[0].To != "" || fitted[0].Sheets != len(s.prints[0].sheets) || fitted[0].Sheets < 2 {
-		t.Errorf("without a larger paper: %+v", fitted)
-	}
-}
-
-// TestFinish: a free side for holes, an outline inside the trim, colour only on
-// request; cards keep to what is left.
+// TestFinish: an outline inside the trim of what is laminated, colour only on request.
 func TestFinish(t *testing.T) {
 	for _, c := range []struct {
 		paper page.Paper
@@ -314,20 +248,6 @@ func TestFinish(t *testing.T) {
 					t.Errorf("%+v: %s", c.paper, w)
 				}
 			}
-		}
-		s, _ := placed(t, b)
-		for _, name := range paperFaces {
-			f, _ := s.paper.face(name)
-			if c.paper.Punch && f.Margin[3] < 20 {
-				t.Errorf("%s: %g mm for the holes", name, f.Margin[3])
-			}
-			if c.paper.Laminate && slices.Min(f.Margin) < 6 {
-				t.Errorf("%s: %g mm inside the trim", name, slices.Min(f.Margin))
-			}
-		}
-		// Labels are not finished.
-		if f, _ := s.paper.face("binder"); f.Margin[3] != 20 || f.Margin[1] != 12 {
-			t.Errorf("the binder's margins changed: %v", f.Margin)
 		}
 	}
 }

@@ -24,8 +24,8 @@ import (
 
 	"wetside/build/load"
 	"wetside/build/render/draw"
+	"wetside/build/render/paper"
 	"wetside/build/render/testdata/fixture"
-	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/content"
 	"wetside/procedures"
@@ -112,7 +112,7 @@ func onPaper(b procedures.Binder, face string) procedures.Binder {
 }
 
 // placed is a binder with its prints decided on.
-func placed(t testing.TB, b procedures.Binder) (*site, []Fitted) {
+func placed(t testing.TB, b procedures.Binder) (*site, []paper.Fitted) {
 	t.Helper()
 	s := siteFor(t, b)
 	fitted, err := s.place()
@@ -131,11 +131,11 @@ func oneDocument(t testing.TB, s *site) (html []byte, assets []File, names []str
 		t.Fatal(err)
 	}
 	var all template.HTML
-	first := s.on(s.binder.View(page.Page{ID: "all", Title: "All"}, s.prints[0].face, -1), "all.html")
+	first := s.on(s.binder.View(page.Page{ID: "all", Title: "All"}, s.prints[0].Face, -1), "all.html")
 	for i := range s.prints {
 		pr := &s.prints[i]
-		pr.path = "all.html"
-		v := s.on(s.binder.View(pr.page, pr.face, pr.choice), pr.path)
+		pr.Path = "all.html"
+		v := s.on(s.binder.View(pr.Page, pr.Face, pr.Choice), pr.Path)
 		v.Symbols = first.Symbols
 		body, err := s.sheets(v, pr)
 		if err != nil {
@@ -143,15 +143,15 @@ func oneDocument(t testing.TB, s *site) (html []byte, assets []File, names []str
 		}
 		first.Symbols = v.Symbols
 		all += body
-		for k, p := range pr.sheets {
-			w := flow{s.binder.View(p, pr.face, pr.choice)}
-			w.Close = pr.close
-			if len(pr.sheets) > 1 {
-				w.Cut, w.Cuts = k+1, len(pr.sheets)
+		for k, p := range pr.Sheets {
+			w := s.binder.View(p, pr.Face, pr.Choice)
+			w.Close = pr.Close
+			if len(pr.Sheets) > 1 {
+				w.Cut, w.Cuts = k+1, len(pr.Sheets)
 			}
-			names = append(names, fmt.Sprintf("%s on %s, %d of %d", pr.page.ID, pr.face.Name, k+1, len(pr.sheets)))
-			want = append(want, w.height(pr.face.Scales(pr.page.ID)[pr.scale]))
-			onSheet = append(onSheet, len(pr.sheets))
+			names = append(names, fmt.Sprintf("%s on %s, %d of %d", pr.Page.ID, pr.Face.Name, k+1, len(pr.Sheets)))
+			want = append(want, paper.Height(w, pr.Face.Scales(pr.Page.ID)[pr.Scale]))
+			onSheet = append(onSheet, len(pr.Sheets))
 		}
 	}
 	var b bytes.Buffer
@@ -198,8 +198,8 @@ func checkPapers(t *testing.T, ctx context.Context, s *site, name string) {
 		files[f.Path] = f.Bytes
 	}
 	home := serve(t, files)
-	face := s.prints[0].face
-	room := (flow{&view.View{Face: face}}).room()
+	face := s.prints[0].Face
+	room := paper.Room(face)
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(int64(face.Size[0]*96/25.4)+60, 1100), chromedp.Navigate(home+"all.html")); err != nil {
 		t.Fatal(err)
 	}

@@ -76,7 +76,7 @@ func TestPrintAnywhere(t *testing.T) {
 	home := serve(t, served)
 	late := lateFonts(t, home)
 	s := siteFor(t, demo)
-	screen, _ := s.paper.face("screen")
+	screen, _ := s.paper.Face("screen")
 	smallest := map[string]page.Page{} // of each kind, and the sheet for emergencies
 	for p := range demo.All() {
 		kind := p.Kind

@@ -21,6 +21,7 @@ import (
 	"github.com/tdewolff/minify/v2/js"
 
 	"wetside/build/render/labels"
+	"wetside/build/render/paper"
 	"wetside/build/render/parallel"
 	"wetside/build/render/text"
 	"wetside/build/render/view"
@@ -51,14 +52,14 @@ type Options struct {
 type site struct {
 	binder   *view.Binder
 	drawer   *labels.Drawer
-	paper    *papers
+	paper    *paper.Papers
 	options  Options
 	working  map[string]bool // ids of working pages
-	prints   []printed
-	printsOf map[string][]int // by the id of their page
-	leaves   []leaf           // the sheets of binder.html
-	contents [][][]entry      // what its list of contents says, by sheet and column
-	heads    string           // the path of its stylesheet
+	prints   []paper.Print
+	printsOf map[string][]int  // by the id of their page
+	leaves   []paper.Leaf      // the sheets of binder.html
+	contents [][][]paper.Entry // what its list of contents says, by sheet and column
+	heads    string            // the path of its stylesheet
 	nav      []navGroup
 	style    string
 	script   string
@@ -77,7 +78,7 @@ func Terminal(p page.Page, choice, width int) string { return text.Card(p, choic
 // what stands on which paper.
 type Plan struct {
 	// Fitted are the prints that do not simply fit their paper, and what was done.
-	Fitted []Fitted
+	Fitted []paper.Fitted
 	site   *site
 	jobs   []job
 	ready  []File
@@ -181,7 +182,7 @@ func newSite(b procedures.Binder, t *theme.Theme, o Options) (*site, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &site{binder: pages, drawer: labels.NewDrawer(pages), paper: papersOf(pages), options: o,
+	s := &site{binder: pages, drawer: labels.NewDrawer(pages), paper: paper.Of(pages), options: o,
 		working: map[string]bool{}, printsOf: map[string][]int{}}
 	if o.Minify {
 		s.min = minify.New()
@@ -199,10 +200,10 @@ func newSite(b procedures.Binder, t *theme.Theme, o Options) (*site, error) {
 }
 
 // place decides on every print.
-func (s *site) place() (fitted []Fitted, err error) {
-	s.prints, fitted, err = s.paper.placeAll()
+func (s *site) place() (fitted []paper.Fitted, err error) {
+	s.prints, fitted, err = s.paper.Place()
 	for i, p := range s.prints {
-		s.printsOf[p.page.ID] = append(s.printsOf[p.page.ID], i)
+		s.printsOf[p.Page.ID] = append(s.printsOf[p.Page.ID], i)
 	}
 	return fitted, err
 }
@@ -245,7 +246,7 @@ type job struct {
 	page    *page.Page
 	choice  int
 	bottle  string // the container of a label
-	print   *printed
+	print   *paper.Print
 	working string                // set: the id of a working page, which is made when it is rendered
 	whole   bool                  // the whole binder in one document
 	write   func(io.Writer) error // set: a file that is made elsewhere
@@ -274,7 +275,7 @@ func (s *site) jobs() ([]job, error) {
 		jobs = append(jobs, job{path: w.ID() + ".html", face: screen, working: w.ID(), choice: -1})
 	}
 	for i, pr := range s.prints {
-		jobs = append(jobs, job{path: pr.path, face: pr.face, page: &s.prints[i].page, choice: pr.choice,
+		jobs = append(jobs, job{path: pr.Path, face: pr.Face, page: &s.prints[i].Page, choice: pr.Choice,
 			print: &s.prints[i]})
 	}
 	for i := range s.binder.Pages {
@@ -345,17 +346,17 @@ func (s *site) one(w *bytes.Buffer, j job) error {
 }
 
 // sheets writes a page, or each card of one that is cut over several.
-func (s *site) sheets(v *shown, pr *printed) (template.HTML, error) {
-	if pr == nil || len(pr.sheets) < 2 {
+func (s *site) sheets(v *shown, pr *paper.Print) (template.HTML, error) {
+	if pr == nil || len(pr.Sheets) < 2 {
 		if pr != nil {
-			v.Scale, v.Close = pr.scale, pr.close
+			v.Scale, v.Close = pr.Scale, pr.Close
 		}
 		return v.execute(v.Face.Template, v)
 	}
 	var all template.HTML
-	for i, p := range pr.sheets {
+	for i, p := range pr.Sheets {
 		w := s.on(s.binder.View(p, v.Face, v.Choice), v.path)
-		w.Cut, w.Cuts, w.Scale, w.Steps, w.Symbols = i+1, len(pr.sheets), pr.scale, pr.steps[i], v.Symbols
+		w.Cut, w.Cuts, w.Scale, w.Steps, w.Symbols = i+1, len(pr.Sheets), pr.Scale, pr.Steps[i], v.Symbols
 		body, err := w.execute(v.Face.Template, w)
 		if err != nil {
 			return "", err
@@ -388,7 +389,7 @@ func (s *site) shrink(kind string, b []byte) ([]byte, error) {
 // assets makes the hashed files and sets their paths.
 func (s *site) assets() ([]File, error) {
 	var out []File
-	sheet := string(s.binder.Theme.Style) + s.paper.rules()
+	sheet := string(s.binder.Theme.Style) + s.paper.Rules()
 	for _, f := range s.binder.Theme.Fonts {
 		file := hashed(f.Name, f.Bytes)
 		sheet = strings.ReplaceAll(sheet, "fonts/"+f.Name, path.Base(file.Path))
@@ -410,9 +411,9 @@ func (s *site) assets() ([]File, error) {
 	s.style, s.script = styleFile.Path, scriptFile.Path
 	out = append(out, styleFile, scriptFile)
 	if face, ok := s.binder.Theme.Face("binder"); ok {
-		face, _ = s.paper.face(face.Name)
-		s.leaves, s.contents = s.paper.bindAll(face)
-		rules, err := s.shrink("text/css", []byte(s.paper.heads(face, s.leaves)))
+		face, _ = s.paper.Face(face.Name)
+		s.leaves, s.contents = s.paper.Bind(face)
+		rules, err := s.shrink("text/css", []byte(s.paper.Heads(face, s.leaves)))
 		if err != nil {
 			return nil, fmt.Errorf("running heads: %w", err)
 		}

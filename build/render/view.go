@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"wetside/build/render/labels"
+	"wetside/build/render/paper"
 	"wetside/build/render/view"
 	"wetside/build/render/wording"
 	"wetside/procedures/figure"
@@ -17,7 +18,7 @@ import (
 type shown struct {
 	*view.View
 	// Contents and Leaves are the sheets of the whole binder.
-	Contents [][][]entry
+	Contents [][][]paper.Entry
 	Leaves   []boundLeaf
 
 	site *site
@@ -224,9 +225,9 @@ func (v *shown) PrintCards() []printLink {
 	var out []printLink
 	for _, i := range v.site.printsOf[v.Page.ID] {
 		pr := v.site.prints[i]
-		l := printLink{Face: strings.ReplaceAll(paper(pr.face), "/", " "), Href: v.Href(pr.path), Choice: pr.choice}
-		if pr.choice >= 0 && pr.choice < len(v.Page.Choices) {
-			l.Label = v.Page.Choices[pr.choice].Label
+		l := printLink{Face: strings.ReplaceAll(paper.Word(pr.Face), "/", " "), Href: v.Href(pr.Path), Choice: pr.Choice}
+		if pr.Choice >= 0 && pr.Choice < len(v.Page.Choices) {
+			l.Label = v.Page.Choices[pr.Choice].Label
 		}
 		out = append(out, l)
 	}

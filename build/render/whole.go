@@ -36,7 +36,7 @@ func (s *site) wholeBinder(face theme.Face, path string) ([][]byte, error) {
 	var cards [][]byte
 	for i, l := range s.leaves {
 		bd := boundLeaf{Nth: i}
-		for _, piece := range l.pieces {
+		for _, piece := range l.Pieces {
 			v := *piece
 			v.Symbols = first.Symbols
 			card := s.on(&v, path)

@@ -1,4 +1,8 @@
-package render
+// Package paper decides what stands on which piece of paper: it reckons how high a card will
+// be before it is printed, chooses the largest type that keeps it on one sheet, cuts what no
+// sheet holds, and lays out the sheets of the bound binder. Lengths are in mm and follow the
+// stylesheet; a browser test holds them against what is printed.
+package paper
 
 import (
 	"fmt"
@@ -9,6 +13,25 @@ import (
 	"wetside/build/theme"
 	"wetside/procedures/page"
 )
+
+// Papers is the paper of one binder: how it is finished, and what stands on which.
+type Papers struct {
+	binder *view.Binder
+	Faces  []theme.Face // as the lab finishes its paper
+}
+
+// Of is the paper of a binder.
+func Of(b *view.Binder) *Papers { return &Papers{b, finished(b.Theme.Faces, b.Paper)} }
+
+// Face is a face as the lab finishes its paper.
+func (s *Papers) Face(name string) (theme.Face, bool) {
+	for _, f := range s.Faces {
+		if f.Name == name {
+			return f, true
+		}
+	}
+	return theme.Face{}, false
+}
 
 // How cards are finished, in mm.
 const (
@@ -44,14 +67,14 @@ func finished(faces []theme.Face, p page.Paper) []theme.Face {
 	return out
 }
 
-// rules are what the stylesheet needs besides for paper that is finished in a way of the lab.
-func (s *papers) rules() string {
+// Rules are what the stylesheet needs besides for paper that is finished in a way of the lab.
+func (s *Papers) Rules() string {
 	p := s.binder.Paper
 	if !p.Laminate && !p.Punch {
 		return ""
 	}
 	var wall []theme.Face
-	for _, f := range s.faces {
+	for _, f := range s.Faces {
 		if f.OnWall() {
 			wall = append(wall, f)
 		}
@@ -74,23 +97,4 @@ func (s *papers) rules() string {
 		}
 	}
 	return b.String()
-}
-
-// papers is the paper of one binder: how it is finished, and what stands on which.
-type papers struct {
-	binder *view.Binder
-	faces  []theme.Face // as the lab finishes its paper
-}
-
-// papersOf is the paper of a binder.
-func papersOf(b *view.Binder) *papers { return &papers{b, finished(b.Theme.Faces, b.Paper)} }
-
-// face is a face as the lab finishes its paper.
-func (s *papers) face(name string) (theme.Face, bool) {
-	for _, f := range s.faces {
-		if f.Name == name {
-			return f, true
-		}
-	}
-	return theme.Face{}, false
 }

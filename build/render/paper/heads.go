@@ -1,4 +1,4 @@
-package render
+package paper
 
 import (
 	"fmt"
@@ -11,9 +11,9 @@ import (
 // margin is how running heads and page numbers are set.
 const margin = "font:7.5pt Card,sans-serif"
 
-// heads are the rules that give every sheet of the binder a page of its own name, with its
+// Heads are the rules that give every sheet of the binder a page of its own name, with its
 // running head.
-func (s *papers) heads(face theme.Face, leaves []leaf) string {
+func (s *Papers) Heads(face theme.Face, leaves []Leaf) string {
 	var b strings.Builder
 	begin := func(name string) {
 		fmt.Fprintf(&b, "@page %s{%s", name, face.PageRule())
@@ -27,7 +27,7 @@ func (s *papers) heads(face theme.Face, leaves []leaf) string {
 	b.WriteString("}\n.leaf.contents{page:b-contents}\n")
 	for i, l := range leaves {
 		begin(fmt.Sprintf("b-%d", i))
-		fmt.Fprintf(&b, "@top-left{content:%s;%s}}\n.l-%d{page:b-%d}\n", cssString(l.head), margin, i, i)
+		fmt.Fprintf(&b, "@top-left{content:%s;%s}}\n.l-%d{page:b-%d}\n", cssString(l.Head), margin, i, i)
 	}
 	return b.String()
 }

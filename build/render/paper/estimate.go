@@ -1,4 +1,4 @@
-package render
+package paper
 
 import (
 	"math"
@@ -11,6 +11,13 @@ import (
 
 // flow is a view as it flows onto paper: its methods reckon how high it is.
 type flow struct{ *view.View }
+
+// Height is how high a view is reckoned to be in mm, on one sheet however long, at a scale of
+// its type.
+func Height(v *view.View, scale float64) float64 { return flow{v}.height(scale) }
+
+// Room is how high in mm the text of a sheet of the face may be.
+func Room(f theme.Face) float64 { return f.Size[1] - f.Margin[0] - f.Margin[2] - 1 }
 
 // estimate measures a card at one scale of type before it is printed. Lengths are in mm
 // and follow the stylesheet; a browser test holds them against what is printed.

@@ -1,4 +1,4 @@
-package render
+package paper
 
 import (
 	"slices"
@@ -8,10 +8,7 @@ import (
 )
 
 // room is how high the text of a sheet may be, in mm.
-func (v flow) room() float64 {
-	f := v.Face
-	return f.Size[1] - f.Margin[0] - f.Margin[2] - 1
-}
+func (v flow) room() float64 { return Room(v.Face) }
 
 // chunk is the least of a card that stays together.
 type chunk struct {

@@ -1,4 +1,4 @@
-package render
+package paper
 
 import (
 	"cmp"
@@ -28,20 +28,20 @@ type Fitted struct {
 	Broken bool
 }
 
-// printed is one print on one paper, as it will be made.
-type printed struct {
-	page   page.Page
-	face   theme.Face
-	choice int
-	path   string
-	scale  int
-	close  bool
-	sheets []page.Page // more than one: cut
-	steps  []int       // steps that stand before each sheet
+// Print is one print on one paper, as it will be made.
+type Print struct {
+	Page   page.Page
+	Face   theme.Face
+	Choice int
+	Path   string
+	Scale  int         // which step of type of the face
+	Close  bool        // its head is small, so that one sheet holds it
+	Sheets []page.Page // more than one: cut
+	Steps  []int       // steps that stand before each sheet
 }
 
-// paper is what a print is on, in a word.
-func paper(f theme.Face) string { return strings.TrimPrefix(f.Folder, "wall/") }
+// Word is what a print is on, in a word.
+func Word(f theme.Face) string { return strings.TrimPrefix(f.Folder, "wall/") }
 
 // holds tells whether a paper is larger than another, turned as it may be.
 func holds(large, small theme.Face) bool {
@@ -53,11 +53,11 @@ func holds(large, small theme.Face) bool {
 // made: the largest type that keeps it on one sheet; else the next larger of the
 // papers it is printed on; else it is cut between steps. It returns nothing where
 // a larger paper has it anyway.
-func (s *papers) place(p page.Page, pr page.Print, name string) (out *printed, note *Fitted) {
-	face, _ := s.face(name)
-	out = &printed{
-		page: p, face: face, choice: pr.Choice, path: path.Join(face.Folder, pr.Variant) + ".html",
-		sheets: []page.Page{p}, steps: []int{0},
+func (s *Papers) place(p page.Page, pr page.Print, name string) (out *Print, note *Fitted) {
+	face, _ := s.Face(name)
+	out = &Print{
+		Page: p, Face: face, Choice: pr.Choice, Path: path.Join(face.Folder, pr.Variant) + ".html",
+		Sheets: []page.Page{p}, Steps: []int{0},
 	}
 	if face.Medium != theme.Paper || len(face.Scale) == 0 {
 		return out, nil
@@ -65,19 +65,19 @@ func (s *papers) place(p page.Page, pr page.Print, name string) (out *printed, n
 	v := flow{s.binder.View(p, face, pr.Choice)}
 	step, over := v.fits()
 	if over <= 0 {
-		out.scale = step
+		out.Scale = step
 		return out, nil
 	}
 	v.Close = true // the head gives way before the work is cut
 	if step, still := v.fits(); still <= 0 {
-		out.scale, out.close = step, true
+		out.Scale, out.Close = step, true
 		return out, nil
 	}
 	v.Close = false
-	note = &Fitted{Page: p.ID, Variant: pr.Variant, Paper: paper(face), Over: over, Sheets: 1}
+	note = &Fitted{Page: p.ID, Variant: pr.Variant, Paper: Word(face), Over: over, Sheets: 1}
 	var larger []theme.Face
 	for _, other := range pr.Faces {
-		if f, _ := s.face(other); f.Medium == theme.Paper && holds(f, face) {
+		if f, _ := s.Face(other); f.Medium == theme.Paper && holds(f, face) {
 			larger = append(larger, f)
 		}
 	}
@@ -87,7 +87,7 @@ func (s *papers) place(p page.Page, pr page.Print, name string) (out *printed, n
 	for i, f := range larger {
 		// The last one takes it in any case, cut if need be.
 		if _, over := (flow{s.binder.View(p, f, pr.Choice)}).fits(); over <= 0 || i == len(larger)-1 {
-			note.To = paper(f)
+			note.To = Word(f)
 			return nil, note
 		}
 	}
@@ -95,10 +95,10 @@ func (s *papers) place(p page.Page, pr page.Print, name string) (out *printed, n
 	for i, scale := range face.Scales(p.ID) {
 		sheets, steps, whole, broken := v.cut(scale)
 		// First aid: rather smaller type than help on another card.
-		more := len(out.sheets) > 0 && stepsOn(sheets[0]) > stepsOn(out.sheets[0])
+		more := len(out.Sheets) > 0 && stepsOn(sheets[0]) > stepsOn(out.Sheets[0])
 		if len(sheets) < fewest || len(sheets) == fewest && (whole && !clean || v.cases() && more) {
 			fewest, clean = len(sheets), whole
-			out.scale, out.sheets, out.steps, note.Broken = i, sheets, steps, broken
+			out.Scale, out.Sheets, out.Steps, note.Broken = i, sheets, steps, broken
 		}
 	}
 	note.Sheets = fewest
@@ -127,9 +127,9 @@ func (v flow) fits() (step int, over float64) {
 	return step, over
 }
 
-// placeAll decides on every print, in the order of the binder. An error is a mistake of the
+// Place decides on every print, in the order of the binder. An error is a mistake of the
 // program: a print of a page, a choice or a face that is not there.
-func (s *papers) placeAll() (prints []printed, fitted []Fitted, err error) {
+func (s *Papers) Place() (prints []Print, fitted []Fitted, err error) {
 	type task struct {
 		page page.Page
 		pr   page.Print
@@ -148,13 +148,13 @@ func (s *papers) placeAll() (prints []printed, fitted []Fitted, err error) {
 			if name == "binder" {
 				continue
 			}
-			if face, ok := s.face(name); !ok || face.Folder == "" {
+			if face, ok := s.Face(name); !ok || face.Folder == "" {
 				return nil, nil, fmt.Errorf("the print %s wants a face that the theme has not: %s", pr.Variant, name)
 			}
 			tasks = append(tasks, task{p, pr, name})
 		}
 	}
-	made := make([]*printed, len(tasks))
+	made := make([]*Print, len(tasks))
 	notes := make([]*Fitted, len(tasks))
 	parallel.Each(len(tasks), func(i int) { made[i], notes[i] = s.place(tasks[i].page, tasks[i].pr, tasks[i].face) })
 	for i := range tasks {

@@ -1,4 +1,4 @@
-package render
+package paper
 
 import (
 	"math"
@@ -14,15 +14,15 @@ import (
 	"wetside/procedures/page"
 )
 
-// leaf is one sheet of the binder: its running head and the cards, or parts of cards, that
+// Leaf is one sheet of the binder: its running head and the cards, or parts of cards, that
 // stand on it from the top.
-type leaf struct {
-	head   string
-	pieces []*view.View
+type Leaf struct {
+	Head   string
+	Pieces []*view.View
 }
 
-// entry is a line of the list of contents: a card and its sheet, or the name of a chapter.
-type entry struct {
+// Entry is a line of the list of contents: a card and its sheet, or the name of a chapter.
+type Entry struct {
 	Chapter       bool
 	Title, Anchor string
 	Sheet         int
@@ -53,20 +53,23 @@ type binding struct {
 	face   theme.Face
 	groups []page.Group
 	room   float64
-	leaves []leaf
+	leaves []Leaf
 	used   float64 // of the last sheet
 	// shared is what all cards of the chapter say alike, which stands on each of its sheets;
 	// nil where there is nothing.
 	shared  *flow
 	high    float64 // of shared
 	chapter string
-	entries []entry // their sheets are counted from 1 in the chapter
+	entries []Entry // their sheets are counted from 1 in the chapter
 }
 
-// bindAll lays out the whole binder: its sheets, and what its list of contents says, by
+// Bind lays out the whole binder: its sheets, and what its list of contents says, by
 // sheet and column. A chapter begins a sheet, so that each is laid out by itself.
-func (s *papers) bindAll(face theme.Face) (leaves []leaf, contents [][][]entry) {
-	cards := s.bind(face)
+func (s *Papers) Bind(face theme.Face) (leaves []Leaf, contents [][][]Entry) {
+	var cards []flow
+	for _, v := range s.Cards(face) {
+		cards = append(cards, flow{v})
+	}
 	var chapters []*binding
 	var of [][]flow
 	for from := 0; from < len(cards); {
@@ -74,12 +77,12 @@ func (s *papers) bindAll(face theme.Face) (leaves []leaf, contents [][][]entry) 
 		for to < len(cards) && chapterOf(cards[to]) == chapterOf(cards[from]) {
 			to++
 		}
-		chapters = append(chapters, &binding{face: face, groups: s.binder.Groups, room: (flow{&view.View{Face: face}}).room() - leafReserve})
+		chapters = append(chapters, &binding{face: face, groups: s.binder.Groups, room: Room(face) - leafReserve})
 		of = append(of, cards[from:to])
 		from = to
 	}
 	parallel.Each(len(chapters), func(i int) { chapters[i].lay(of[i]) })
-	var entries []entry
+	var entries []Entry
 	for _, b := range chapters {
 		for _, e := range b.entries {
 			e.Sheet += len(leaves)
@@ -90,13 +93,13 @@ func (s *papers) bindAll(face theme.Face) (leaves []leaf, contents [][][]entry) 
 	return leaves, tableOfContents(flow{&view.View{Fonts: typeset.FontsOf(s.binder.Theme), Face: face}}, entries)
 }
 
-// bind lists the cards that are bound into the binder: each in the choices that it is
+// Cards lists the cards that are bound into the binder: each in the choices that it is
 // printed in.
-func (s *papers) bind(face theme.Face) (all []flow) {
-	bound := func(p page.Page, choice int) flow {
+func (s *Papers) Cards(face theme.Face) (all []*view.View) {
+	bound := func(p page.Page, choice int) *view.View {
 		v := s.binder.View(p, face, choice)
 		v.Bound, v.Demonstration = true, false // each sheet says that itself
-		return flow{v}
+		return v
 	}
 	printed := map[string][]int{}
 	for _, pr := range s.binder.Prints {
@@ -134,7 +137,7 @@ func (b *binding) lay(cards []flow) {
 			b.chapter = g.Word
 		}
 	}
-	b.entries = append(b.entries, entry{Chapter: true, Title: b.chapter, Anchor: "p-" + first.Slug(), Sheet: 1})
+	b.entries = append(b.entries, Entry{Chapter: true, Title: b.chapter, Anchor: "p-" + first.Slug(), Sheet: 1})
 	if slices.Contains(b.face.Family, first.Page.Kind) {
 		if b.shared = takeShared(cards); b.shared != nil {
 			b.high = b.shared.high()
@@ -157,7 +160,7 @@ func (b *binding) lay(cards []flow) {
 		b.place(waiting[next])
 		waiting = slices.Delete(waiting, next, next+1)
 	}
-	slices.SortStableFunc(b.entries[1:], func(a, b entry) int { return a.nth - b.nth })
+	slices.SortStableFunc(b.entries[1:], func(a, b Entry) int { return a.nth - b.nth })
 }
 
 // card is a card that waits for its place: which of its chapter it is, how high, and whether
@@ -228,7 +231,7 @@ func (b *binding) turn(title string) {
 	if title != "" && title != head {
 		head += " · " + title
 	}
-	b.leaves, b.used = append(b.leaves, leaf{head: head}), 0
+	b.leaves, b.used = append(b.leaves, Leaf{Head: head}), 0
 	if b.shared != nil {
 		b.put(*b.shared)
 	}
@@ -237,15 +240,15 @@ func (b *binding) turn(title string) {
 // put sets a card, or a part of one, below what stands on the last sheet.
 func (b *binding) put(v flow) {
 	l := &b.leaves[len(b.leaves)-1]
-	if len(l.pieces) > 0 {
+	if len(l.Pieces) > 0 {
 		b.used += betweenCards
 	}
-	l.pieces, b.used = append(l.pieces, v.View), b.used+v.high()
+	l.Pieces, b.used = append(l.Pieces, v.View), b.used+v.high()
 }
 
 // left is the room that is left on the last sheet.
 func (b *binding) left() float64 {
-	if len(b.leaves[len(b.leaves)-1].pieces) == 0 {
+	if len(b.leaves[len(b.leaves)-1].Pieces) == 0 {
 		return b.room
 	}
 	return b.room - b.used - betweenCards
@@ -253,7 +256,7 @@ func (b *binding) left() float64 {
 
 // fresh tells whether no card stands on the last sheet.
 func (b *binding) fresh() bool {
-	n := len(b.leaves[len(b.leaves)-1].pieces)
+	n := len(b.leaves[len(b.leaves)-1].Pieces)
 	return n == 0 || n == 1 && b.shared != nil
 }
 
@@ -264,9 +267,9 @@ func (b *binding) place(c card) {
 		b.turn(c.Page.Title)
 	}
 	if b.fresh() { // the running head is that of the first card
-		b.leaves[len(b.leaves)-1].head = b.chapter + " · " + c.Page.Title
+		b.leaves[len(b.leaves)-1].Head = b.chapter + " · " + c.Page.Title
 	}
-	b.entries = append(b.entries, entry{nth: c.nth, Title: c.Page.Title, Anchor: "p-" + c.Slug(), Sheet: len(b.leaves)})
+	b.entries = append(b.entries, Entry{nth: c.nth, Title: c.Page.Title, Anchor: "p-" + c.Slug(), Sheet: len(b.leaves)})
 	if c.high <= b.left() {
 		b.put(c.flow)
 		return
@@ -281,7 +284,7 @@ func (b *binding) place(c card) {
 		over := piece.high() - b.left()
 		b.put(piece)
 		for ; over > 0; over -= b.room { // higher than a sheet: the printer breaks it
-			b.leaves, b.used = append(b.leaves, leaf{head: b.chapter}), b.room
+			b.leaves, b.used = append(b.leaves, Leaf{Head: b.chapter}), b.room
 		}
 		groups = groups[fit:]
 	}
@@ -429,11 +432,11 @@ const (
 
 // tableOfContents deals entries out to the columns of sheets of a face and numbers them: the
 // sheets of the list come before all others.
-func tableOfContents(v flow, entries []entry) (sheets [][][]entry) {
+func tableOfContents(v flow, entries []Entry) (sheets [][][]Entry) {
 	whole := v.room() - leafReserve
 	size := v.Face.Type.Small * typeset.Point
-	var column []entry
-	var columns [][]entry
+	var column []Entry
+	var columns [][]Entry
 	room := whole - tocHead
 	used := 0.0
 	flush := func() {
