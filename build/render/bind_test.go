@@ -44,7 +44,7 @@ func boundOf(t *testing.T, b procedures.Binder) (*site, map[string][]byte) {
 
 // listed are the lines of the list of contents that name cards.
 func (s *site) listed() (all []paper.Entry) {
-	for _, sheet := range s.contents {
+	for _, sheet := range s.bound.Contents {
 		for _, column := range sheet {
 			for _, e := range column {
 				if !e.Chapter {
@@ -88,7 +88,7 @@ func TestBinderSheets(t *testing.T) {
 	}
 	picture(t, "binder.pdf", pdf)
 	pages := printedPages(t, pdf)
-	if planned := len(s.contents) + len(s.leaves); len(pages) != planned || planned > 160 {
+	if planned := len(s.bound.Contents) + len(s.bound.Leaves); len(pages) != planned || planned > 160 {
 		t.Errorf("%d sheets are printed, %d were planned, and 160 are the most", len(pages), planned)
 	}
 	nearly := 0
@@ -111,7 +111,7 @@ func TestBinderSheets(t *testing.T) {
 	}
 	// The first sheet that bears a card's fingerprint is the one on which it begins.
 	first := map[string]int{}
-	for _, l := range s.leaves {
+	for _, l := range s.bound.Leaves {
 		for _, v := range l.Pieces {
 			finger := v.Fingerprint()
 			if _, seen := first[v.Page.ID]; seen || v.Shared || !v.Controlled() {
@@ -184,11 +184,11 @@ func sheetsHold(t *testing.T, ctx context.Context, s *site, files map[string][]b
 			t.Errorf("%s: sheet %d holds %.1f mm, and paper %.1f mm", name, i+1, sheet[0], room)
 		}
 	}
-	got = got[len(s.contents):]
-	if len(got) != len(s.leaves) {
-		t.Fatalf("%s: %d sheets, not %d", name, len(got), len(s.leaves))
+	got = got[len(s.bound.Contents):]
+	if len(got) != len(s.bound.Leaves) {
+		t.Fatalf("%s: %d sheets, not %d", name, len(got), len(s.bound.Leaves))
 	}
-	for i, l := range s.leaves {
+	for i, l := range s.bound.Leaves {
 		for k, v := range l.Pieces {
 			if want, is := paper.Height(v, v.Face.Scales(v.Page.ID)[v.Scale]), got[i][k+1]; want < is-.5 || want > is+wasteOf(room) {
 				t.Errorf("%s: %s on sheet %d: estimated %.1f mm, is %.1f mm", name, v.Page.ID, i+1, want, is)
@@ -210,11 +210,11 @@ func TestBinderDropsNothing(t *testing.T) {
 		t.Fatal(err)
 	}
 	said := map[string]string{} // by card
-	for _, l := range s.leaves {
+	for _, l := range s.bound.Leaves {
 		var all strings.Builder
 		for _, v := range l.Pieces {
-			w := s.on(v, "binder.html")
-			body, err := w.execute(w.Face.Template, w)
+			w := *v
+			body, err := s.pages.Body(&w, "binder.html", "", nil)
 			if err != nil {
 				t.Fatal(err)
 			}

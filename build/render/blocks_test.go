@@ -12,51 +12,6 @@ import (
 	"wetside/procedures/page"
 )
 
-// TestDiscs: a worn piece stands in its column with its sign, or its mark where it has
-// none, with its word for who does not see it; what is not worn is a dash, and the hole
-// stands in the row.
-func TestDiscs(t *testing.T) {
-	s, err := newSite(procedures.Binder{Pages: []page.Page{{ID: "board/protect", Kind: "board", Title: "Wear", Do: []page.Block{fixture.Worn}}}}, fixture.Theme(t), Options{})
-	require.NoError(t, err)
-	f, _ := s.binder.Theme.Face("screen")
-	v := s.on(s.binder.View(s.binder.Pages[0], f, -1), "board/protect.html")
-	h, err := v.blocks("do", v.Part("do"))
-	require.NoError(t, err)
-	_, row, ok := strings.Cut(string(h), "<tbody>")
-	require.True(t, ok)
-	require.Equal(t, 1, strings.Count(row, `href="#M009"`))
-	require.NotContains(t, row, `href="#M026"`)
-	for _, want := range []string{`<span class="piece">gloves</span><b class="sort">long cuff</b>`, `<b class="mark">with tongs</b><span class="piece marked">tongs</span>`,
-		`<td class="free">–</td>`, `<span class="hole">ask first</span>`, `href="#plate-fixer"`, `<small>not alone</small>`} {
-		require.Contains(t, row, want)
-	}
-}
-
-// TestCases: a case has its part and its least time at the left of what to do, and a number
-// that nobody has written is an empty box to write in, which still says that it is asked for.
-func TestCases(t *testing.T) {
-	b := &fixture.Book{}
-	least := b.Amount("least", "15", "min")
-	p := page.Page{ID: "board/emergency", Kind: "board", Title: "Hurt", Signs: []string{"E003"}, Before: []page.Block{page.Plates{Items: []page.Plate{
-		{Label: page.Say(page.W("poison centre")), Value: page.Say(page.Inline{Kind: page.Ask})}, {Label: page.Say(page.W("keyholder")), Value: page.Say(page.N("next door"))},
-	}}}, Do: []page.Block{page.Steps{Cases: true, Rows: []page.Step{{Part: page.Say(page.W("Eyes")), Amount: page.Say(page.F(least)), What: page.Say(page.W("Water")), Note: []page.Text{page.Say(page.W("and a doctor"))}}}}}}
-	s, err := newSite(procedures.Binder{Pages: []page.Page{p}, Figures: b.Figures}, fixture.Theme(t), Options{})
-	require.NoError(t, err)
-	f, _ := s.binder.Theme.Face("wall-a4")
-	h, err := s.on(s.binder.View(p, f, -1), "x.html").execute(f.Template, s.on(s.binder.View(p, f, -1), "x.html"))
-	require.NoError(t, err)
-	for _, want := range []string{
-		`<div class="numbered vacant"><dt>poison centre</dt><dd><span class="hole">ask</span></dd></div>`, `<div class="numbered"><dt>keyholder</dt><dd><span class="n">next door</span></dd></div>`,
-		`<p class="case-part">Eyes</p><p class="case-least">`, `<div class="acts"><p class="do">Water</p><p class="reason">and a doctor</p></div>`, `href="#E003"`,
-	} {
-		require.Contains(t, string(h), want)
-	}
-	got := Terminal(p, -1, 78)
-	require.Contains(t, got, "poison centre")
-	require.Contains(t, got, "Eyes: Water")
-	require.Contains(t, got, "15 min")
-}
-
 // conditional is a page of two choices, of which almost every line holds for one of
 // them, or for today.
 func conditional(kind string) page.Page {
@@ -180,6 +135,6 @@ func TestTodayIsNoPartOfTheDigest(t *testing.T) {
 		if face.Medium == theme.Site {
 			choice = -1
 		}
-		require.Equal(t, page.Digest(p)[:8], s.on(s.binder.View(p, face, choice), "two.html").Fingerprint(), name)
+		require.Equal(t, page.Digest(p)[:8], s.binder.View(p, face, choice).Fingerprint(), name)
 	}
 }

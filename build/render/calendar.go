@@ -7,12 +7,10 @@ import (
 
 	ics "github.com/arran4/golang-ical"
 
+	"wetside/build/render/screen"
 	"wetside/build/render/view"
 	"wetside/procedures/page"
 )
-
-// calendarPath is where the calendar of discard dates lies.
-const calendarPath = "shelf/discard.ics"
 
 // calendar writes the discard dates as all-day events (RFC 5545). An event's
 // name hangs on its batch and its lab alone, so that a calendar that has read
@@ -24,7 +22,7 @@ func (s *site) calendar() ([]File, error) {
 	}
 	day, err := time.Parse(time.DateOnly, s.binder.Day)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", calendarPath, err)
+		return nil, fmt.Errorf("%s: %w", screen.CalendarPath, err)
 	}
 	cal := ics.NewCalendar()
 	cal.SetProductId("-//wetside//discard dates//EN")
@@ -36,15 +34,15 @@ func (s *site) calendar() ([]File, error) {
 	}
 	var b bytes.Buffer
 	if err := cal.SerializeTo(&b, ics.WithNewLineWindows); err != nil {
-		return nil, fmt.Errorf("%s: %w", calendarPath, err)
+		return nil, fmt.Errorf("%s: %w", screen.CalendarPath, err)
 	}
-	return []File{{calendarPath, b.Bytes()}}, nil
+	return []File{{screen.CalendarPath, b.Bytes()}}, nil
 }
 
 func (s *site) event(cal *ics.Calendar, d page.Discard, stamp time.Time) error {
 	on, err := time.Parse(time.DateOnly, d.On)
 	if err != nil {
-		return fmt.Errorf("%s: batch %s: %w", calendarPath, d.Batch, err)
+		return fmt.Errorf("%s: batch %s: %w", screen.CalendarPath, d.Batch, err)
 	}
 	e := cal.AddEvent(d.Batch + "." + view.Slug(s.binder.Lab) + "@discard.wetside")
 	e.SetDtStampTime(stamp)
@@ -58,12 +56,4 @@ func (s *site) event(cal *ics.Calendar, d page.Discard, stamp time.Time) error {
 	e.SetDescription(d.Says)
 	e.SetTimeTransparency(ics.TransparencyTransparent)
 	return nil
-}
-
-// Calendar is the way to the calendar from the board it belongs to, or empty.
-func (v *shown) Calendar() string {
-	if v.Page.Kind != "shelf" || len(v.site.binder.Discards) == 0 {
-		return ""
-	}
-	return v.Href(calendarPath)
 }

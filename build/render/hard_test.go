@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"wetside/build/render/screen"
 	"wetside/build/render/testdata/fixture"
 	"wetside/procedures/page"
 )
@@ -29,8 +30,7 @@ func TestHard(t *testing.T) {
 			}
 			for i := range s.prints {
 				pr := &s.prints[i]
-				v := s.on(s.binder.View(pr.Page, pr.Face, pr.Choice), pr.Path)
-				html, err := s.sheets(v, pr)
+				html, err := s.pages.Body(s.binder.View(pr.Page, pr.Face, pr.Choice), pr.Path, "", pr)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -116,11 +116,11 @@ func TestEyesFirst(t *testing.T) {
 		found := 0
 		for i := range s.prints {
 			pr := &s.prints[i]
-			if pr.Page.Kind != "spill" && pr.Page.ID != Emergency {
+			if pr.Page.Kind != "spill" && pr.Page.ID != screen.Emergency {
 				continue
 			}
 			found++
-			html, err := s.on(s.binder.View(pr.Sheets[0], pr.Face, pr.Choice), pr.Path).blocks("do", pr.Sheets[0].Do)
+			html, err := s.pages.Body(s.binder.View(pr.Sheets[0], pr.Face, pr.Choice), pr.Path, "", nil)
 			if err != nil || !strings.Contains(string(html), `data-step="eyes"`) {
 				t.Errorf("%s on %s: the first card does not say what to do for the eyes (%v)", pr.Page.ID, name, err)
 			}
@@ -194,7 +194,7 @@ func TestHigherThanASheet(t *testing.T) {
 		t.Fatalf("what was done: %+v", fitted)
 	}
 	pr := &s.prints[0]
-	html, err := s.sheets(s.on(s.binder.View(pr.Page, pr.Face, pr.Choice), pr.Path), pr)
+	html, err := s.pages.Body(s.binder.View(pr.Page, pr.Face, pr.Choice), pr.Path, "", pr)
 	if err != nil || !strings.Contains(string(html), "at-last") {
 		t.Errorf("the long step is not whole (%v)", err)
 	}
@@ -207,7 +207,7 @@ func TestStepNumbers(t *testing.T) {
 	if len(pr.Sheets) < 2 {
 		t.Fatal("sixty steps on one sheet")
 	}
-	html, err := s.sheets(s.on(s.binder.View(pr.Page, pr.Face, pr.Choice), pr.Path), pr)
+	html, err := s.pages.Body(s.binder.View(pr.Page, pr.Face, pr.Choice), pr.Path, "", pr)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -131,13 +131,13 @@ func oneDocument(t testing.TB, s *site) (html []byte, assets []File, names []str
 		t.Fatal(err)
 	}
 	var all template.HTML
-	first := s.on(s.binder.View(page.Page{ID: "all", Title: "All"}, s.prints[0].Face, -1), "all.html")
+	first := s.binder.View(page.Page{ID: "all", Title: "All"}, s.prints[0].Face, -1)
 	for i := range s.prints {
 		pr := &s.prints[i]
 		pr.Path = "all.html"
-		v := s.on(s.binder.View(pr.Page, pr.Face, pr.Choice), pr.Path)
+		v := s.binder.View(pr.Page, pr.Face, pr.Choice)
 		v.Symbols = first.Symbols
-		body, err := s.sheets(v, pr)
+		body, err := s.pages.Body(v, pr.Path, "", pr)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -155,7 +155,7 @@ func oneDocument(t testing.TB, s *site) (html []byte, assets []File, names []str
 		}
 	}
 	var b bytes.Buffer
-	if err := s.finish(&b, first, "All", nil, all); err != nil {
+	if err := s.pages.Document(&b, first, "all.html", "All", nil, all); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes(), assets, names, want, onSheet

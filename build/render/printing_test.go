@@ -14,6 +14,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
+	"wetside/build/render/screen"
 	"wetside/build/render/view"
 	"wetside/build/render/wording"
 	"wetside/procedures/page"
@@ -76,12 +77,12 @@ func TestPrintAnywhere(t *testing.T) {
 	home := serve(t, served)
 	late := lateFonts(t, home)
 	s := siteFor(t, demo)
-	screen, _ := s.paper.Face("screen")
+	face, _ := s.paper.Face("screen")
 	smallest := map[string]page.Page{} // of each kind, and the sheet for emergencies
 	for p := range demo.All() {
 		kind := p.Kind
-		if p.ID == Emergency {
-			kind = Emergency
+		if p.ID == screen.Emergency {
+			kind = screen.Emergency
 		}
 		if was, ok := smallest[kind]; !ok || len(served[p.ID+".html"]) < len(served[was.ID+".html"]) {
 			smallest[kind] = p
@@ -90,17 +91,17 @@ func TestPrintAnywhere(t *testing.T) {
 	firstAid := 0
 	for _, p := range smallest {
 		from := home
-		if p.ID == Emergency { // its words stand there even if the fonts for paper never come
+		if p.ID == screen.Emergency { // its words stand there even if the fonts for paper never come
 			from = late
 		}
-		want := mustPrint(s.binder.View(p, screen, view.Chosen(p)))
+		want := mustPrint(s.binder.View(p, face, view.Chosen(p)))
 		text := strings.Join(printedPages(t, printedFresh(t, from+p.ID+".html")), "\n")
 		for _, line := range want {
 			if !line.MatchString(text) {
 				t.Errorf("%s is printed without %q", p.ID, line)
 			}
 		}
-		if p.ID == Emergency {
+		if p.ID == screen.Emergency {
 			firstAid = len(want)
 		}
 	}

@@ -1,5 +1,7 @@
 // Package render turns a binder into files: the site, its cards for paper and
-// the terminal's text. It formats no number: digits come from figures.
+// the terminal's text. It puts together what its packages do: view decides what a page shows
+// on a face, paper what stands on which sheet, labels and screen draw and write it, text
+// writes it for a terminal. None formats a number: digits come from figures.
 package render
 
 import (
@@ -23,15 +25,13 @@ import (
 	"wetside/build/render/labels"
 	"wetside/build/render/paper"
 	"wetside/build/render/parallel"
+	"wetside/build/render/screen"
 	"wetside/build/render/text"
 	"wetside/build/render/view"
 	"wetside/build/theme"
 	"wetside/procedures"
 	"wetside/procedures/page"
 )
-
-// Emergency is the id of the card that is one tap away from every page.
-const Emergency = "board/emergency"
 
 // File is one file of the site, its path relative to the site's root.
 type File struct {
@@ -48,27 +48,16 @@ type Options struct {
 	LeftOut func(labels []string)
 }
 
-// site is what all pages of one rendering share. It is only read once made.
+// site is a binder that is being rendered: what is shown, on what paper, and the files that
+// all pages share. It is only read once made.
 type site struct {
-	binder   *view.Binder
-	drawer   *labels.Drawer
-	paper    *paper.Papers
-	options  Options
-	working  map[string]bool // ids of working pages
-	prints   []paper.Print
-	printsOf map[string][]int  // by the id of their page
-	leaves   []paper.Leaf      // the sheets of binder.html
-	contents [][][]paper.Entry // what its list of contents says, by sheet and column
-	heads    string            // the path of its stylesheet
-	nav      []navGroup
-	style    string
-	script   string
-	min      *minify.M
-}
-
-type navGroup struct {
-	page.Group
-	Card string
+	binder *view.Binder
+	paper  *paper.Papers
+	pages  *screen.Pages
+	prints []paper.Print
+	bound  paper.Bound // the sheets of binder.html
+	heads  string      // the path of its stylesheet
+	min    *minify.M
 }
 
 // Terminal writes a page as plain text, in one of its choices, in lines of at most width letters.
@@ -178,12 +167,11 @@ func (p *Plan) Render(put func(path string, write func(io.Writer) error) error) 
 }
 
 func newSite(b procedures.Binder, t *theme.Theme, o Options) (*site, error) {
-	pages, err := view.NewBinder(b, t, o.Address)
+	binder, err := view.NewBinder(b, t, o.Address)
 	if err != nil {
 		return nil, err
 	}
-	s := &site{binder: pages, drawer: labels.NewDrawer(pages), paper: paper.Of(pages), options: o,
-		working: map[string]bool{}, printsOf: map[string][]int{}}
+	s := &site{binder: binder, paper: paper.Of(binder), pages: screen.New(binder, o.LeftOut)}
 	if o.Minify {
 		s.min = minify.New()
 		s.min.Add("text/html", &html.Minifier{
@@ -192,51 +180,16 @@ func newSite(b procedures.Binder, t *theme.Theme, o Options) (*site, error) {
 		s.min.AddFunc("text/css", css.Minify)
 		s.min.Add("application/javascript", &js.Minifier{KeepVarNames: true})
 	}
-	for _, w := range b.Workings {
-		s.working[w.ID()] = true
-	}
-	s.addGroups()
 	return s, nil
 }
 
 // place decides on every print.
 func (s *site) place() (fitted []paper.Fitted, err error) {
-	s.prints, fitted, err = s.paper.Place()
-	for i, p := range s.prints {
-		s.printsOf[p.Page.ID] = append(s.printsOf[p.Page.ID], i)
+	if s.prints, fitted, err = s.paper.Place(); err != nil {
+		return nil, err
 	}
-	return fitted, err
-}
-
-// addGroups gives every group of several pages an index page, unless it has
-// one, and lists the groups for the navigation.
-func (s *site) addGroups() {
-	members := map[string][]int{}
-	for i, p := range s.binder.Pages {
-		if g, _, ok := strings.Cut(p.ID, "/"); ok {
-			members[g] = append(members[g], i)
-		}
-	}
-	for _, g := range s.binder.Groups {
-		in := members[g.ID]
-		if len(in) == 0 {
-			continue
-		}
-		card := g.ID + "/index"
-		if _, ok := s.binder.Find(card); !ok && len(in) == 1 {
-			card = s.binder.Pages[in[0]].ID
-		} else if !ok {
-			list := page.Links{}
-			for _, i := range in {
-				p := s.binder.Pages[i]
-				list.Entries = append(list.Entries, page.Entry{Card: p.ID, Title: p.Title, Sub: p.Lead})
-			}
-			s.binder.Add(page.Page{
-				ID: card, Kind: "index", Title: g.Word, Lead: page.Say(page.W(g.Sub)), Do: []page.Block{list},
-			})
-		}
-		s.nav = append(s.nav, navGroup{g, card})
-	}
+	s.pages.SetPrints(s.prints)
+	return fitted, nil
 }
 
 // job is one file to render.
@@ -298,17 +251,6 @@ func (s *site) jobs() ([]job, error) {
 	return jobs, nil
 }
 
-// frame is what page.html is given.
-type frame struct {
-	*shown
-	Heading string
-	Style   string
-	Sheets  []string
-	Script  string
-	Address string
-	Body    template.HTML
-}
-
 // run renders a file, in pieces that follow each other.
 func (s *site) run(j job) (pieces [][]byte, err error) {
 	switch {
@@ -331,10 +273,10 @@ func (s *site) run(j job) (pieces [][]byte, err error) {
 	return pieces, nil
 }
 
-func (s *site) one(w *bytes.Buffer, j job) error {
-	v := s.on(s.binder.View(*j.page, j.face, j.choice), j.path)
-	v.container = j.bottle
-	body, err := s.sheets(v, j.print)
+// one writes one page.
+func (s *site) one(w io.Writer, j job) error {
+	v := s.binder.View(*j.page, j.face, j.choice)
+	body, err := s.pages.Body(v, j.path, j.bottle, j.print)
 	if err != nil {
 		return err
 	}
@@ -342,40 +284,7 @@ func (s *site) one(w *bytes.Buffer, j job) error {
 	if j.page.ID != "index" && s.binder.Lab != "" {
 		title += " · " + s.binder.Lab
 	}
-	return s.finish(w, v, title, nil, body)
-}
-
-// sheets writes a page, or each card of one that is cut over several.
-func (s *site) sheets(v *shown, pr *paper.Print) (template.HTML, error) {
-	if pr == nil || len(pr.Sheets) < 2 {
-		if pr != nil {
-			v.Scale, v.Close = pr.Scale, pr.Close
-		}
-		return v.execute(v.Face.Template, v)
-	}
-	var all template.HTML
-	for i, p := range pr.Sheets {
-		w := s.on(s.binder.View(p, v.Face, v.Choice), v.path)
-		w.Cut, w.Cuts, w.Scale, w.Steps, w.Symbols = i+1, len(pr.Sheets), pr.Scale, pr.Steps[i], v.Symbols
-		body, err := w.execute(v.Face.Template, w)
-		if err != nil {
-			return "", err
-		}
-		all += body
-		v.Symbols = w.Symbols
-	}
-	return all, nil
-}
-
-func (s *site) finish(w *bytes.Buffer, v *shown, title string, sheets []string, body template.HTML) error {
-	f := frame{shown: v, Heading: title, Style: v.Href(s.style), Script: v.Href(s.script), Body: body}
-	for _, sheet := range sheets {
-		f.Sheets = append(f.Sheets, v.Href(sheet))
-	}
-	if s.options.Address != "" {
-		f.Address = strings.TrimSuffix(s.options.Address, "/") + "/" + v.path
-	}
-	return s.binder.Theme.Execute(w, "page.html", f)
+	return s.pages.Document(w, v, j.path, title, nil, body)
 }
 
 // shrink minifies, if asked to.
@@ -398,7 +307,7 @@ func (s *site) assets() ([]File, error) {
 	for _, l := range s.binder.Theme.Licences {
 		out = append(out, File{"assets/" + l.Name, l.Bytes})
 	}
-	sheet += choiceRules(s.binder.Pages)
+	sheet += s.pages.Rules()
 	style, err := s.shrink("text/css", []byte(sheet))
 	if err != nil {
 		return nil, fmt.Errorf("stylesheet: %w", err)
@@ -408,12 +317,12 @@ func (s *site) assets() ([]File, error) {
 		return nil, fmt.Errorf("script: %w", err)
 	}
 	styleFile, scriptFile := hashed("style.css", style), hashed("ground.js", script)
-	s.style, s.script = styleFile.Path, scriptFile.Path
+	s.pages.Style, s.pages.Script = styleFile.Path, scriptFile.Path
 	out = append(out, styleFile, scriptFile)
 	if face, ok := s.binder.Theme.Face("binder"); ok {
 		face, _ = s.paper.Face(face.Name)
-		s.leaves, s.contents = s.paper.Bind(face)
-		rules, err := s.shrink("text/css", []byte(s.paper.Heads(face, s.leaves)))
+		s.bound = s.paper.Bind(face)
+		rules, err := s.shrink("text/css", []byte(s.paper.Heads(face, s.bound.Leaves)))
 		if err != nil {
 			return nil, fmt.Errorf("running heads: %w", err)
 		}
@@ -438,7 +347,7 @@ func (s *site) redirects() []File {
 			if _, taken := s.binder.Find(was); taken || was == p.ID {
 				continue
 			}
-			to := template.HTMLEscapeString(href(was+".html", p.ID+".html"))
+			to := template.HTMLEscapeString(screen.Href(was+".html", p.ID+".html"))
 			title := template.HTMLEscapeString(p.Title)
 			out = append(out, File{was + ".html", []byte(`<!doctype html><html lang="en"><head><meta charset="utf-8">` +
 				`<title>` + title + `</title><meta http-equiv="refresh" content="0; url=` + to + `"></head>` +
@@ -446,19 +355,4 @@ func (s *site) redirects() []File {
 		}
 	}
 	return out
-}
-
-// href is the way from one file of the site to another.
-func href(from, to string) string {
-	up := strings.Count(from, "/")
-	to, anchor, has := strings.Cut(to, "#")
-	var b strings.Builder
-	for range up {
-		b.WriteString("../")
-	}
-	b.WriteString(view.EscapePath(to))
-	if has {
-		b.WriteString("#" + view.EscapePath(anchor))
-	}
-	return b.String()
 }

@@ -4,11 +4,8 @@ import (
 	"bytes"
 	"compress/gzip"
 	"errors"
-	"flag"
 	"io"
-	"os"
 	"path"
-	"path/filepath"
 	"regexp"
 	"runtime"
 	"slices"
@@ -23,39 +20,6 @@ import (
 	"wetside/procedures/page"
 	"wetside/themes"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name)
-	if *update {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s differs; run with -update and read the difference. Got:\n%s", file, got)
-	}
-}
-
-// TestStepBlock keeps one block's HTML in view: the caution stands before the
-// amount, and figures carry their ids.
-func TestStepBlock(t *testing.T) {
-	b := fixture.Binder()
-	s := siteFor(t, b)
-	face, _ := s.binder.Theme.Face("wall-a5")
-	steps := b.Pages[1].Do[0].(page.Steps)
-	html, err := s.on(s.binder.View(b.Pages[1], face, 1), "wall/a5/x.html").blocks("do", []page.Block{page.Steps{Rows: steps.Rows[1:2]}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	golden(t, "step.html", string(html))
-}
 
 func TestSameAgain(t *testing.T) {
 	th := fixture.Theme(t)

@@ -63,9 +63,14 @@ type binding struct {
 	entries []Entry // their sheets are counted from 1 in the chapter
 }
 
-// Bind lays out the whole binder: its sheets, and what its list of contents says, by
-// sheet and column. A chapter begins a sheet, so that each is laid out by itself.
-func (s *Papers) Bind(face theme.Face) (leaves []Leaf, contents [][][]Entry) {
+// Bound is a bound binder: its sheets, and what its list of contents says, by sheet and column.
+type Bound struct {
+	Leaves   []Leaf
+	Contents [][][]Entry
+}
+
+// Bind lays out the whole binder. A chapter begins a sheet, so that each is laid out by itself.
+func (s *Papers) Bind(face theme.Face) Bound {
 	var cards []flow
 	for _, v := range s.Cards(face) {
 		cards = append(cards, flow{v})
@@ -82,6 +87,7 @@ func (s *Papers) Bind(face theme.Face) (leaves []Leaf, contents [][][]Entry) {
 		from = to
 	}
 	parallel.Each(len(chapters), func(i int) { chapters[i].lay(of[i]) })
+	var leaves []Leaf
 	var entries []Entry
 	for _, b := range chapters {
 		for _, e := range b.entries {
@@ -90,7 +96,8 @@ func (s *Papers) Bind(face theme.Face) (leaves []Leaf, contents [][][]Entry) {
 		}
 		leaves = append(leaves, b.leaves...)
 	}
-	return leaves, tableOfContents(flow{&view.View{Fonts: typeset.FontsOf(s.binder.Theme), Face: face}}, entries)
+	measuring := flow{&view.View{Fonts: typeset.FontsOf(s.binder.Theme), Face: face}}
+	return Bound{leaves, tableOfContents(measuring, entries)}
 }
 
 // Cards lists the cards that are bound into the binder: each in the choices that it is

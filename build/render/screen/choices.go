@@ -1,4 +1,4 @@
-package render
+package screen
 
 import (
 	"fmt"
@@ -80,11 +80,12 @@ func (v *shown) picks(row int, word page.Text) []pickWord {
 	return out
 }
 
-// choiceRules hide what belongs to every choice but the picked one, and mark its words, in
-// a browser that can tell which one is picked; elsewhere all stay.
-func choiceRules(pages []page.Page) string {
+// Rules are what the stylesheet needs besides: they hide what belongs to every choice but the
+// picked one, and mark its words, in a browser that can tell which one is picked; elsewhere
+// all stay.
+func (s *Pages) Rules() string {
 	most := 0
-	for _, p := range pages {
+	for _, p := range s.binder.Pages {
 		most = max(most, len(p.Choices))
 	}
 	if most < 2 {

@@ -1,4 +1,4 @@
-package render
+package screen
 
 import (
 	"cmp"
@@ -216,7 +216,7 @@ func (v *shown) working(id string) string {
 		return ""
 	}
 	card := "why/" + subject
-	if !v.site.working[card] {
+	if !v.pages.working[card] {
 		return ""
 	}
 	if v.Page.ID == card {

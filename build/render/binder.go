@@ -10,20 +10,6 @@ import (
 	"wetside/procedures/page"
 )
 
-// boundLeaf is a sheet of the binder as its template sees it.
-type boundLeaf struct {
-	Nth  int
-	Body template.HTML
-}
-
-// leftOut is what the first sheet says of what is not bound in.
-const leftOut = "Not bound in, because each is printed from its own page: labels, signs for shelves, trays and drums, " +
-	"mixing records, what stands on the shelf today, and how each figure was worked out. " +
-	"A short card may stand before its turn where a sheet has room: its number is in this list."
-
-// LeftOutWords say what is not bound in.
-func (v *shown) LeftOutWords() string { return leftOut }
-
 // cardPlace stands in the document of the whole binder where a card goes.
 var cardPlace = regexp.MustCompile(`<article data-place="([0-9]+)"></article>`)
 
@@ -31,16 +17,16 @@ var cardPlace = regexp.MustCompile(`<article data-place="([0-9]+)"></article>`)
 // is ever held in one piece: the document is made with a place for each card, and its
 // pieces and the cards follow each other.
 func (s *site) wholeBinder(face theme.Face, path string) ([][]byte, error) {
-	first := s.on(s.binder.View(page.Page{ID: "binder", Title: s.binder.Lab}, face, -1), path)
-	first.Bound, first.Contents = true, s.contents
+	first := s.binder.View(page.Page{ID: "binder", Title: s.binder.Lab}, face, -1)
+	first.Bound = true
 	var cards [][]byte
-	for i, l := range s.leaves {
-		bd := boundLeaf{Nth: i}
+	var leaves []template.HTML
+	for _, l := range s.bound.Leaves {
+		var places template.HTML
 		for _, piece := range l.Pieces {
 			v := *piece
 			v.Symbols = first.Symbols
-			card := s.on(&v, path)
-			body, err := card.execute(face.Template, card)
+			body, err := s.pages.Body(&v, path, "", nil)
 			if err != nil {
 				return nil, err
 			}
@@ -49,17 +35,17 @@ func (s *site) wholeBinder(face theme.Face, path string) ([][]byte, error) {
 				return nil, err
 			}
 			first.Symbols = v.Symbols
-			bd.Body += template.HTML(`<article data-place="` + strconv.Itoa(len(cards)) + `"></article>`)
+			places += template.HTML(`<article data-place="` + strconv.Itoa(len(cards)) + `"></article>`)
 			cards = append(cards, short)
 		}
-		first.Leaves = append(first.Leaves, bd)
+		leaves = append(leaves, places)
 	}
-	body, err := first.execute("faces/binder.html", first)
+	body, err := s.pages.Bound(first, path, s.bound.Contents, leaves)
 	if err != nil {
 		return nil, err
 	}
 	var b bytes.Buffer
-	if err := s.finish(&b, first, s.binder.Lab+" · binder", []string{s.heads}, body); err != nil {
+	if err := s.pages.Document(&b, first, path, s.binder.Lab+" · binder", []string{s.heads}, body); err != nil {
 		return nil, err
 	}
 	document, err := s.shrink("text/html", b.Bytes())

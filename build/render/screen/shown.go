@@ -1,4 +1,4 @@
-package render
+package screen
 
 import (
 	"html/template"
@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"wetside/build/render/labels"
 	"wetside/build/render/paper"
 	"wetside/build/render/view"
 	"wetside/build/render/wording"
@@ -21,16 +20,11 @@ type shown struct {
 	Contents [][][]paper.Entry
 	Leaves   []boundLeaf
 
-	site *site
-	path string
-	size []float64 // of the paper of a drawing
+	pages *Pages
+	path  string
+	size  []float64 // of the paper of a drawing
 	// container is the name of the bottle that a label is drawn for.
 	container string
-}
-
-// on shows a view in a file of the site.
-func (s *site) on(v *view.View, path string) *shown {
-	return &shown{View: v, site: s, path: path, size: v.Face.Size}
 }
 
 // blockView is what a block's template sees.
@@ -55,21 +49,22 @@ func (b blockView) Folded() bool {
 	return false
 }
 
+// execute runs a template.
 func (v *shown) execute(name string, data any) (template.HTML, error) {
 	var b strings.Builder
-	if err := v.site.binder.Theme.Execute(&b, name, data); err != nil {
+	if err := v.pages.binder.Theme.Execute(&b, name, data); err != nil {
 		return "", err
 	}
 	return template.HTML(b.String()), nil
 }
 
 // Href is the way to another file of the site.
-func (v *shown) Href(to string) string { return href(v.path, to) }
+func (v *shown) Href(to string) string { return Href(v.path, to) }
 
 // Card is the way to another card, or empty if the binder has none of that id.
 func (v *shown) Card(id string) string {
 	card, anchor, has := strings.Cut(id, "#")
-	if _, ok := v.site.binder.Find(card); !ok && !v.site.working[card] {
+	if _, ok := v.pages.binder.Find(card); !ok && !v.pages.working[card] {
 		return ""
 	}
 	if v.Bound {
@@ -88,7 +83,7 @@ func (v *shown) EmergencyCard() string { return v.Card(Emergency) }
 func (v *shown) Nav() []navLink {
 	var out []navLink
 	group, _, _ := strings.Cut(v.Page.ID, "/")
-	for _, g := range v.site.nav {
+	for _, g := range v.pages.nav {
 		out = append(out, navLink{g.Word, v.Href(g.Card + ".html"), g.ID == group})
 	}
 	return out
@@ -101,7 +96,7 @@ func (v *shown) Back() *navLink {
 	if v.Bound || v.path == to+".html" {
 		to = "index"
 	}
-	p, ok := v.site.binder.Find(to)
+	p, ok := v.pages.binder.Find(to)
 	if !ok {
 		return nil
 	}
@@ -190,7 +185,7 @@ func (v *shown) blocks(part string, list []page.Block) (template.HTML, error) {
 		if class != "" {
 			b.WriteString(`<div class="only` + class + `">`)
 		}
-		if err := v.site.binder.Theme.Execute(&b, "blocks/"+bl.Block()+".html", blockView{v, bl, part}); err != nil {
+		if err := v.pages.binder.Theme.Execute(&b, "blocks/"+bl.Block()+".html", blockView{v, bl, part}); err != nil {
 			return "", err
 		}
 		if class != "" {
@@ -200,31 +195,11 @@ func (v *shown) blocks(part string, list []page.Block) (template.HTML, error) {
 	return template.HTML(b.String()), nil
 }
 
-// Has tells whether the page holds a label.
-func (v *shown) HasLabel() bool {
-	_, ok := view.LabelOf(v.Page)
-	return ok
-}
-
-// LabelCards are the ways to the labels of the page on their own sheets.
-func (v *shown) LabelCards() []navLink {
-	f, ok := v.site.binder.Theme.Face("label")
-	if !ok {
-		return nil
-	}
-	l, _ := view.LabelOf(v.Page)
-	var out []navLink
-	for _, c := range l.For {
-		out = append(out, navLink{Word: labels.Holds(c), Href: v.Href(labels.Path(f, v.Page.ID, c))})
-	}
-	return out
-}
-
 // PrintCards are the ways to the paper cards of the page.
 func (v *shown) PrintCards() []printLink {
 	var out []printLink
-	for _, i := range v.site.printsOf[v.Page.ID] {
-		pr := v.site.prints[i]
+	for _, i := range v.pages.printsOf[v.Page.ID] {
+		pr := v.pages.prints[i]
 		l := printLink{Face: strings.ReplaceAll(paper.Word(pr.Face), "/", " "), Href: v.Href(pr.Path), Choice: pr.Choice}
 		if pr.Choice >= 0 && pr.Choice < len(v.Page.Choices) {
 			l.Label = v.Page.Choices[pr.Choice].Label
@@ -383,7 +358,7 @@ func (b blockView) HeadOf(i int) string {
 // PrintsOf is the way to the cards of another page that are there to print, and how many
 // there are; nil where there are none.
 func (v *shown) PrintsOf(card string) *navLink {
-	n := len(v.site.printsOf[card])
+	n := len(v.pages.printsOf[card])
 	if n == 0 || !v.Site() {
 		return nil
 	}
@@ -406,4 +381,15 @@ func (v *shown) Entry(e page.Entry) string {
 // Time writes the time at one temperature; where it is refused, the hatched NO.
 func (v *shown) Time(list []*figure.Record) template.HTML {
 	return v.write(page.Say(page.B(list...)), writing{links: true})
+}
+
+// CalendarPath is where the calendar of discard dates lies.
+const CalendarPath = "shelf/discard.ics"
+
+// Calendar is the way to the calendar from the board it belongs to, or empty.
+func (v *shown) Calendar() string {
+	if v.Page.Kind != "shelf" || len(v.pages.binder.Discards) == 0 {
+		return ""
+	}
+	return v.Href(CalendarPath)
 }

@@ -1,4 +1,4 @@
-package render
+package screen
 
 import (
 	"html/template"
@@ -22,7 +22,7 @@ func (v *shown) Sprite() template.HTML {
 	var b strings.Builder
 	b.WriteString(`<svg class="sprite" width="0" height="0" aria-hidden="true" focusable="false">`)
 	for _, n := range names {
-		s := v.site.binder.Theme.Symbols[n]
+		s := v.pages.binder.Theme.Symbols[n]
 		b.WriteString(`<symbol id="` + n + `" viewBox="` + s.ViewBox + `">` + s.Body + `</symbol>`)
 	}
 	b.WriteString(`</svg>`)
@@ -156,3 +156,29 @@ func (v *shown) ruler(r page.Ruler, choice int, w float64) template.HTML {
 
 // Chart draws a chart.
 func (v *shown) Chart(c page.Chart) template.HTML { return draw.Chart(c, v.Choice) }
+
+// Code draws the code of the card's own address for the foot of a wall card.
+func (v *shown) Code() template.HTML {
+	s := v.Square()
+	if s == nil {
+		return ""
+	}
+	var d draw.Drawing
+	side := s.Side(draw.CodeSide)
+	d.Code(s, 0, 0, side)
+	return d.SVG("own", "code of the address "+v.Own(), 0, 0, side, side)
+}
+
+// Shown draws a sign of the given height in mm; a pictogram's is that of its
+// side, not of the square around it.
+func (v *shown) Shown(code string, side float64) template.HTML {
+	name := v.Symbol(code)
+	if name == "" {
+		return ""
+	}
+	if strings.HasPrefix(code, "GHS") {
+		side *= math.Sqrt2
+	}
+	s := draw.MM(side)
+	return template.HTML(`<svg class="shown" width="` + s + `mm" height="` + s + `mm" viewBox="0 0 100 100" role="img" aria-label="` + template.HTMLEscapeString(code) + `"><use href="#` + name + `" width="100" height="100"/></svg>`)
+}
