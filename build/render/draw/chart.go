@@ -134,7 +134,8 @@ func chartZones(d *Drawing, c page.Chart, x, y scaleOf, value func(*figure.Recor
 			continue
 		}
 		h := y.at(at)
-		d.Add(`<path d="M` + MM(plotLeft) + ` ` + MM(h) + `H` + MM(plotRight) + `" stroke="currentColor" stroke-width=".55" stroke-dasharray="` + dashes[1+i%3] + `" fill="none"/>`)
+		d.Add(`<path d="M` + MM(plotLeft) + ` ` + MM(h) + `H` + MM(plotRight) +
+			`" stroke="currentColor" stroke-width=".55" stroke-dasharray="` + dashes[1+i%3] + `" fill="none"/>`)
 		d.Text(plotRight+1.5, clear(&taken, h+1.1), 3.3, true, "", extra, said)
 	}
 }
@@ -181,10 +182,12 @@ func chartLines(d *Drawing, c page.Chart, x, y scaleOf, value func(*figure.Recor
 			said := p.Y.Shown
 			d.halo(lastX+1.8, lastY-1.6, 3.3, at, said)
 			if l.EachX {
-				d.Text(lastX, plotFoot+4.2, 3.3, false, "middle", ` data-f="`+template.HTMLEscapeString(p.X.ID)+`"`, p.X.Shown)
+				d.Text(lastX, plotFoot+4.2, 3.3, false, "middle", ` data-f="`+template.HTMLEscapeString(p.X.ID)+`"`,
+					p.X.Shown)
 			}
 		}
-		d.Add(`<path d="` + path.String() + `" stroke="currentColor" stroke-width=".8" stroke-dasharray="` + dashes[i%len(dashes)] + `" fill="none"/>`)
+		d.Add(`<path d="` + path.String() + `" stroke="currentColor" stroke-width=".8" stroke-dasharray="` +
+			dashes[i%len(dashes)] + `" fill="none"/>`)
 		if l.Label != "" {
 			d.halo((x.at(0)+lastX)/2+2, (y.at(0)+lastY)/2+4, 3.3, "", l.Label)
 		}

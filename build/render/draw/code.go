@@ -64,6 +64,8 @@ func modules(c *qr.Code) string {
 // Code draws a code with its quiet zone, black on white on every ground.
 func (d *Drawing) Code(s *Square, x, y, side float64) {
 	n := strconv.Itoa(s.modules)
-	d.b.WriteString(`<svg class="code" x="` + MM(x) + `" y="` + MM(y) + `" width="` + MM(side) + `" height="` + MM(side) + `" viewBox="0 0 ` + n + " " + n +
-		`" shape-rendering="crispEdges"><path fill="#fff" d="M0 0h` + n + `v` + n + `H0z"/><path fill="#000" d="` + s.path + `"/></svg>`)
+	d.b.WriteString(`<svg class="code" x="` + MM(x) + `" y="` + MM(y) + `" width="` + MM(side) + `" height="` +
+		MM(side) + `" viewBox="0 0 ` + n + " " + n +
+		`" shape-rendering="crispEdges"><path fill="#fff" d="M0 0h` + n + `v` + n + `H0z"/><path fill="#000" d="` +
+		s.path + `"/></svg>`)
 }

@@ -33,22 +33,26 @@ func MM(x float64) string {
 
 // Line draws a straight line.
 func (d *Drawing) Line(x1, y1, x2, y2, width float64) {
-	d.b.WriteString(`<path d="M` + MM(x1) + ` ` + MM(y1) + `L` + MM(x2) + ` ` + MM(y2) + `" stroke="currentColor" stroke-width="` + MM(width) + `"/>`)
+	d.b.WriteString(`<path d="M` + MM(x1) + ` ` + MM(y1) + `L` + MM(x2) + ` ` + MM(y2) +
+		`" stroke="currentColor" stroke-width="` + MM(width) + `"/>`)
 }
 
 // Dashed draws a level line to write on.
 func (d *Drawing) Dashed(x1, y, x2 float64) {
-	d.b.WriteString(`<path d="M` + MM(x1) + ` ` + MM(y) + `H` + MM(x2) + `" stroke="currentColor" stroke-width=".3" stroke-dasharray="1.2 .8"/>`)
+	d.b.WriteString(`<path d="M` + MM(x1) + ` ` + MM(y) + `H` + MM(x2) +
+		`" stroke="currentColor" stroke-width=".3" stroke-dasharray="1.2 .8"/>`)
 }
 
 // Bar fills a rectangle.
 func (d *Drawing) Bar(x, y, w, h float64) {
-	d.b.WriteString(`<path d="M` + MM(x) + ` ` + MM(y) + `h` + MM(w) + `v` + MM(h) + `h` + MM(-w) + `z" fill="currentColor"/>`)
+	d.b.WriteString(`<path d="M` + MM(x) + ` ` + MM(y) + `h` + MM(w) + `v` + MM(h) + `h` + MM(-w) +
+		`z" fill="currentColor"/>`)
 }
 
 // Frame draws the outline of a rectangle; radius is that of its corners.
 func (d *Drawing) Frame(x, y, w, h, radius, width float64) {
-	d.b.WriteString(`<rect x="` + MM(x) + `" y="` + MM(y) + `" width="` + MM(w) + `" height="` + MM(h) + `" rx="` + MM(radius) + `" fill="none" stroke="currentColor" stroke-width="` + MM(width) + `"/>`)
+	d.b.WriteString(`<rect x="` + MM(x) + `" y="` + MM(y) + `" width="` + MM(w) + `" height="` + MM(h) + `" rx="` +
+		MM(radius) + `" fill="none" stroke="currentColor" stroke-width="` + MM(width) + `"/>`)
 }
 
 // Hatch fills a rectangle with slanted lines, each cut at its edge; step is from one to the
@@ -79,13 +83,15 @@ func (d *Drawing) Text(x, y, size float64, bold bool, anchor, extra, s string) {
 // Use sets a symbol of the theme into a square.
 func (d *Drawing) Use(symbol string, x, y, size float64) {
 	s := MM(size)
-	d.b.WriteString(`<use href="#` + symbol + `" x="` + MM(x) + `" y="` + MM(y) + `" width="` + s + `" height="` + s + `"/>`)
+	d.b.WriteString(`<use href="#` + symbol + `" x="` + MM(x) + `" y="` + MM(y) + `" width="` + s + `" height="` +
+		s + `"/>`)
 }
 
 // SVG closes the drawing. Size is that of its view box; a wide drawing on a
 // screen takes the width it is given.
 func (d *Drawing) SVG(class, label string, x, y, w, h float64) template.HTML {
-	return template.HTML(`<svg class="` + class + `" width="` + MM(w) + `mm" height="` + MM(h) + `mm" viewBox="` + MM(x) + " " + MM(y) + " " + MM(w) + " " + MM(h) +
+	return template.HTML(`<svg class="` + class + `" width="` + MM(w) + `mm" height="` + MM(h) + `mm" viewBox="` +
+		MM(x) + " " + MM(y) + " " + MM(w) + " " + MM(h) +
 		`" role="img" aria-label="` + template.HTMLEscapeString(label) + `">` + d.b.String() + `</svg>`)
 }
 

@@ -52,7 +52,8 @@ func (v pen) strip() (template.HTML, error) {
 	inner := w - left - right
 	type sizes struct{ title, big, word, text, foot float64 }
 	of := v.Face.Type
-	s := sizes{of.Title * typeset.Point, of.Key * typeset.Point, of.Word * typeset.Point, of.Text * typeset.Point, of.Foot * typeset.Point}
+	s := sizes{of.Title * typeset.Point, of.Key * typeset.Point, of.Word * typeset.Point, of.Text * typeset.Point,
+		of.Foot * typeset.Point}
 	figure := digits / .7 // type size whose figures are 10 mm high
 	var d draw.Drawing
 

@@ -23,7 +23,9 @@ func (v *shown) LeftOutWords() string { return leftOut }
 
 // Bound writes the document of the whole binder: what its list of contents says, by sheet and
 // column, then its sheets.
-func (s *Pages) Bound(v *view.View, path string, contents [][][]paper.Entry, leaves []template.HTML) (template.HTML, error) {
+func (s *Pages) Bound(
+	v *view.View, path string, contents [][][]paper.Entry, leaves []template.HTML,
+) (template.HTML, error) {
 	all := s.on(v, path)
 	all.Contents = contents
 	for i, body := range leaves {

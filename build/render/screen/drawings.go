@@ -30,7 +30,8 @@ func (v *shown) Sprite() template.HTML {
 }
 
 func icon(class, name string) template.HTML {
-	return template.HTML(`<svg class="` + class + `" viewBox="0 0 100 100" aria-hidden="true"><use href="#` + name + `" width="100" height="100"/></svg>`)
+	return template.HTML(`<svg class="` + class + `" viewBox="0 0 100 100" aria-hidden="true"><use href="#` + name +
+		`" width="100" height="100"/></svg>`)
 }
 
 // Sign draws a safety sign; its word stands beside it.
@@ -44,7 +45,9 @@ func (v *shown) Sign(code string) template.HTML {
 // Pictogram draws a hazard pictogram; words stand beside it.
 func (v *shown) Pictogram(code string) template.HTML {
 	if name := v.Symbol(code); name != "" {
-		return template.HTML(`<svg class="ghs" viewBox="0 0 100 100" role="img" aria-label="` + template.HTMLEscapeString(view.PictogramWord(code)) + `"><use href="#` + name + `" width="100" height="100"/></svg>`)
+		return template.HTML(`<svg class="ghs" viewBox="0 0 100 100" role="img" aria-label="` +
+			template.HTMLEscapeString(view.PictogramWord(code)) + `"><use href="#` + name +
+			`" width="100" height="100"/></svg>`)
 	}
 	return ""
 }
@@ -58,7 +61,8 @@ func (v *shown) Plate(r page.Role) template.HTML {
 		return ""
 	}
 	if name := v.Symbol("plate-" + string(r)); name != "" {
-		return template.HTML(`<svg class="plate" viewBox="0 0 20 20" role="img" aria-label="` + template.HTMLEscapeString(string(r)) + `"><use href="#` + name + `" width="20" height="20"/></svg>`)
+		return template.HTML(`<svg class="plate" viewBox="0 0 20 20" role="img" aria-label="` +
+			template.HTMLEscapeString(string(r)) + `"><use href="#` + name + `" width="20" height="20"/></svg>`)
 	}
 	return ""
 }
@@ -180,5 +184,7 @@ func (v *shown) Shown(code string, side float64) template.HTML {
 		side *= math.Sqrt2
 	}
 	s := draw.MM(side)
-	return template.HTML(`<svg class="shown" width="` + s + `mm" height="` + s + `mm" viewBox="0 0 100 100" role="img" aria-label="` + template.HTMLEscapeString(code) + `"><use href="#` + name + `" width="100" height="100"/></svg>`)
+	return template.HTML(`<svg class="shown" width="` + s + `mm" height="` + s +
+		`mm" viewBox="0 0 100 100" role="img" aria-label="` + template.HTMLEscapeString(code) + `"><use href="#` +
+		name + `" width="100" height="100"/></svg>`)
 }
