@@ -55,6 +55,7 @@ var Kinds = []Kind{
 	{"notation", board, 0, notationBoard},
 	{"bench", board, 0, benchBoard},
 	{"tempering", board, 0, temperingBoard},
+	{"drifting", board, 0, driftingBoard},
 	{"carrying", board, 0, carryingBoard},
 	{"washing", board, 0, washingBoard},
 	{"choosing", board, 0, choosingBoard},

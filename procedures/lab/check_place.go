@@ -113,6 +113,8 @@ func (c *checker) tanks(p Place) {
 			}
 		}
 		positive(c, t.Pour)
+		positive(c, t.TimeConstant)
+		sensible(c, t.TimeConstant, "1 min", "24 h")
 	}
 }
 

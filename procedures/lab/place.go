@@ -178,6 +178,9 @@ type Tank struct {
 	Fill  Fills                 `toml:"fill"`
 	Takes map[string]SaidNumber `toml:"takes"`
 	Pour  Said[unit.Seconds]    `toml:"pour"`
+	// TimeConstant is how long the tank, full and standing in air, takes until 63 % of its difference
+	// from the room are gone. It is measured: there is no default.
+	TimeConstant Said[unit.Seconds] `toml:"time_constant"`
 }
 
 // Tray is a print tray.

@@ -66,6 +66,8 @@ type Work struct {
 	Notation  Notation
 	Bench     Bench
 	Tempering Tempering
+	// Drifting is how far tanks drift to the temperature of the room; nil where there are none for film.
+	Drifting *Drifting
 	// OnShelf is what stands on the shelf on the day.
 	OnShelf OnShelf
 	// Today is what the day asks for.
@@ -107,7 +109,7 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 		w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
 		w.capacities, w.bleaching, w.onlyTime, w.month, w.drumMonths, w.carrying, w.washing, w.notation, w.bench,
-		w.tempering,
+		w.tempering, w.drifting,
 		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs, w.buying, w.choosing, w.store, w.partsOnShelf, w.today,
 	} {
 		stage()
