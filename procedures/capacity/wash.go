@@ -15,11 +15,11 @@ import (
 // fillsLeave is F1.
 var fillsLeave = figure.Register(&figure.F4[unit.Concentration, unit.Concentration, unit.Volume, unit.Volume,
 	unit.Factor]{
-	Formula: figure.Formula{ID: "wash.fills", Name: "thiosulfate or silver after so many fills", Result: "c_n",
+	Formula: figure.Formula{ID: "wash.fills", Name: "content after so many fills", Result: "c_n",
 		Unit: "g/L",
-		Terms: []figure.Term{{Symbol: "c_0", Meaning: "thiosulfate or silver in what is carried over", Unit: "g/L"},
-			{Symbol: "v", Meaning: "carried over by one roll", Unit: "ml"},
-			{Symbol: "V", Meaning: "fresh water for one roll", Unit: "ml"}, {Symbol: "n", Meaning: "fills"}},
+		Terms: []figure.Term{{Symbol: "c_0", Meaning: "content of what is carried over", Unit: "g/L"},
+			{Symbol: "v", Meaning: "carried over", Unit: "ml"},
+			{Symbol: "V", Meaning: "fresh water for it", Unit: "ml"}, {Symbol: "n", Meaning: "fills"}},
 		Text:   "c_0 * pow(v / (v + V), n)",
 		Valid:  "each fill turned and waited for until it is even; film and resin-coated paper only, never fibre",
 		Source: "mass balance", Origin: figure.Standard},

@@ -22,7 +22,8 @@ func (k *processCard) clock() page.Clock {
 // row is one step against the clock.
 func (k *processCard) row(i int, s *work.Step) page.ClockRow {
 	d := s.Decl
-	row := page.ClockRow{ID: d.ID, Caution: stepCautions(s), Word: page.Say(page.N(stepName(d))), Gate: d.Gate != ""}
+	row := page.ClockRow{ID: d.ID, Caution: append(stepCautions(s), crossing(s)...), Word: page.Say(page.N(stepName(d))),
+		Gate: d.Gate != "" || s.Cyanide != nil && s.Cyanide.Rinsed}
 	if d.Light != "" {
 		row.Light = page.Say(page.N(d.Light))
 	}
@@ -91,8 +92,11 @@ func (k *processCard) cues(row *page.ClockRow, s *work.Step) {
 		}
 		row.ForNote = append(page.Say(by), noteAfter(row.ForNote)...)
 	}
+	if s.Stain != nil {
+		row.Cue = append(join(row.Cue), stainText(s.Stain)...)
+	}
 	if s.Below != nil {
-		row.Cue = append(row.Cue, page.W("below "), page.F(s.Below))
+		row.Cue = append(join(row.Cue), page.W("below "), page.F(s.Below))
 	}
 	if s.Within != nil {
 		row.Cue = append(join(row.Cue), page.W("within "), page.F(s.Within), page.W(" of the baths"))

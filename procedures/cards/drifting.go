@@ -22,8 +22,9 @@ func driftingBoard(c *Context) []page.Page {
 		names := strings.Join(d.Unmeasured, ", ")
 		holes = append(holes, page.Hole{What: "how fast they take the temperature of the room: " + names,
 			Until: "stand the tank in water that is as warm as the baths", Key: "[tank.…] time_constant in lab.toml"})
-		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("How fast they take the temperature of the room nobody has measured: "),
-			page.N(names), page.W(". Stand them in water that is as warm as the baths."))})
+		p.Do = append(p.Do, page.Para{Text: page.Say(
+			page.W("How fast they take the temperature of the room nobody has measured: "), page.N(names),
+			page.W(". Stand them in water that is as warm as the baths."))})
 	}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("have ready")),
 		Items: []page.Text{page.Say(page.W("two thermometers: one for the room, one for the bath")),

@@ -63,7 +63,7 @@ func (w *Work) drifting() {
 		if tanks[id].TimeConstant.Given() {
 			known = append(known, id)
 		} else {
-			out.Unmeasured = append(out.Unmeasured, cmp.Or(tanks[id].Name, id))
+			out.Unmeasured = append(out.Unmeasured, tankName(tanks[id], id))
 		}
 	}
 	w.Drifting = out
@@ -96,7 +96,7 @@ func (w *Work) driftAt(at float64, known []string) DriftAt {
 		for _, minutes := range exampleMinutes {
 			long := figure.Constant(unit.Seconds(60*minutes), "how long it is in the tank", "chosen as an example",
 				figure.Standard)
-			tank := TankDrift{Name: cmp.Or(x.Name, id), After: figure.Declare(w.mix.Book,
+			tank := TankDrift{Name: tankName(x, id), After: figure.Declare(w.mix.Book,
 				figure.ID("minutes", unit.Short(minutes)), figure.KindTime, long, unit.Short(minutes), "min")}
 			for _, room := range rooms {
 				tank.In = append(tank.In, w.times.Drifts(figure.ID("tank."+id, "drift", timing.Degrees(at),
@@ -108,6 +108,9 @@ func (w *Work) driftAt(at float64, known []string) DriftAt {
 	}
 	return d
 }
+
+// tankName is the name of a tank, as it stands on the cards of its baths.
+func tankName(t lab.Tank, id string) string { return cmp.Or(t.Name, lab.Title(id)+" tank") }
 
 // room is an example of how warm a room is, in °C.
 func (w *Work) room(at float64) *figure.Record {

@@ -78,6 +78,8 @@ func (w *Work) runs() {
 		w.keyOf(p)
 		p.NotDiluted = w.notDiluted(p)
 		w.steps(p)
+		w.cyanide(p)
+		w.stain(p)
 		w.degrees(p)
 		w.clearing(p)
 		w.pushed(p)

@@ -41,6 +41,11 @@ type Step struct {
 	// that. Unturned: nobody has written how, of a developer or a fixer in a tank.
 	Agitated, Unturned bool
 	First, Then        *figure.Record
+	// Cyanide is what thiocyanate could give that is carried into an acid bath here, or through this water; nil
+	// where there is none.
+	Cyanide *Cyanide
+	// Stain is whether it can clear the stain of the permanganate bleach before it; nil where there was none.
+	Stain *Stain
 }
 
 // SheetCoat is what is brushed onto one sheet of a format.

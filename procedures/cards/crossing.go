@@ -1,0 +1,63 @@
+package cards
+
+import (
+	"wetside/procedures/page"
+	"wetside/procedures/work"
+)
+
+// crossing warns of thiocyanate that is carried into an acid bath.
+func crossing(s *work.Step) []page.Text {
+	c := s.Cyanide
+	switch {
+	case c == nil:
+		return nil
+	case c.Rinsed && s.Decl.Gate != "": // the lab has said already why
+		return []page.Text{append(append(page.Say(page.W("From "), page.N(c.From.Name()),
+			page.W(" there can come hydrogen cyanide")), atMost(c)...), page.W("."))}
+	}
+	out := page.Say(page.S("Wash before this step, with the extractor fan on: "))
+	if c.Rinsed {
+		out = page.Say(page.S("Do not shorten this wash: "))
+	}
+	out = append(out, page.W("thiocyanate is carried from "), page.N(c.From.Name()), page.W(" into "),
+		page.N(c.Into.Name()))
+	if c.Unsaid {
+		out = append(out, page.W(", of which nobody has written whether it is acid,"))
+	}
+	out = append(append(out, page.W(" and can give hydrogen cyanide there")), atMost(c)...)
+	return []page.Text{append(out, page.W("."))}
+}
+
+// atMost is how much hydrogen cyanide there can be.
+func atMost(c *work.Cyanide) page.Text {
+	switch {
+	case c.Why != "":
+		return page.Say(page.W("; how much is not worked out: "), page.N(c.Why))
+	case c.Washed != nil:
+		return page.Say(page.W(": at most "), page.F(c.Unwashed), page.W(" without a wash, "), page.F(c.Washed),
+			page.W(" after all fills of water"))
+	case c.Rinsed:
+		return page.Say(page.W(": at most "), page.F(c.Unwashed), page.W(" if the water takes nothing away"))
+	}
+	return page.Say(page.W(": at most "), page.F(c.Unwashed))
+}
+
+// stainText says whether a bath can clear the brown stain of the bleach before it.
+func stainText(x *work.Stain) page.Text {
+	var out page.Text
+	switch {
+	case x.Why != "":
+		out = page.Say(page.W("whether it is enough for the brown stain is not worked out: "), page.N(x.Why))
+	case x.Few:
+		out = page.Say(page.S("too weak for the brown stain"), page.W(": carried permanganate takes up to "),
+			page.F(x.Needs), page.W(" of metabisulfite"))
+	default:
+		out = page.Say(page.W("enough for the brown stain "), page.F(x.Times),
+			page.W(" times over (carried permanganate takes up to "), page.F(x.Needs),
+			page.W(" of metabisulfite): if brown is left, it had too little time or no acid"))
+	}
+	if x.NotAcid {
+		out = append(out, page.W("; "), page.S("this bath is not acid"), page.W(", and brown goes away in acid alone"))
+	}
+	return out
+}
