@@ -35,6 +35,75 @@ var stopPieces = figure.Register(&figure.F4[unit.Factor, unit.Volume, unit.Molar
 	},
 })
 
+// sulfiteOf, sulfiteIn and fixerPieces are M8.
+var (
+	sulfiteOf = figure.Register(&figure.F2[unit.Molarity, unit.Molarity, unit.Factor]{
+		Formula: figure.Formula{ID: "reserve.salt", Name: "sulfite of one substance", Result: "s",
+			Unit: "mol/L", Terms: []figure.Term{{Symbol: "c", Meaning: "the substance", Unit: "mol/L"},
+				{Symbol: "k", Meaning: "sulfite ions of one unit of it, less the protons that it brings"}},
+			Text: "c * k", Source: "balance of moles", Origin: figure.Standard},
+		Go: func(c unit.Molarity, k unit.Factor) unit.Molarity { return c * unit.Molarity(k) },
+	})
+	sulfiteIn = figure.Register(&figure.FN[unit.Molarity, unit.Molarity]{
+		Formula: figure.Formula{ID: "reserve.sulfite", Name: "sulfite that can take up acid", Result: "s",
+			Unit: "mol/L", Terms: []figure.Term{{Symbol: "c", Meaning: "sulfite of each substance", Unit: "mol/L"}},
+			Text: "sum(c)", Source: "balance of moles", Origin: figure.Standard},
+		Go: figure.Total[unit.Molarity],
+	})
+	fixerPieces = figure.Register(&figure.F4[unit.Factor, unit.Volume, unit.Molarity, unit.Volume, unit.Molarity]{
+		Formula: figure.Formula{ID: "reserve.pieces", Name: "pieces until the fixer is no longer near neutral",
+			Result: "N", Unit: "",
+			Terms: []figure.Term{{Symbol: "V", Meaning: "volume of the fixer", Unit: "ml"},
+				{Symbol: "s", Meaning: "sulfite in it", Unit: "mol/L"},
+				{Symbol: "q", Meaning: "stop bath carried along by one", Unit: "ml"},
+				{Symbol: "b", Meaning: "alkali that a litre of the stop bath takes up until pH 6", Unit: "mol/L"}},
+			Text:   "floor(V * s / (q * b))",
+			Valid:  "at most: each sulfite ion takes up one proton and nothing is carried out; a fresh stop bath, a used one brings less acid",
+			Source: "balance of acid and alkali", Origin: figure.Standard},
+		Go: func(v unit.Volume, s unit.Molarity, q unit.Volume, b unit.Molarity) unit.Factor {
+			return whole(float64(v) * float64(s) / (float64(q) * float64(b)))
+		},
+	})
+)
+
+// SulfiteIn is the sulfite of a strength that can take up acid: each proton that comes with it, as in
+// metabisulfite, or with an acid has taken one up already. ok is false where none is left.
+func SulfiteIn(m *mix.Mixer, made *mix.Made) (s figure.Figure[unit.Molarity], ok bool) {
+	id := figure.ID(made.Bath.Ref(), "reserve.sulfite")
+	var parts []figure.Figure[unit.Molarity]
+	for _, x := range m.Composition(made).Molar {
+		ions := x.Content.Chemical.InWater(x.Content.Form)
+		if k := ions["SO3-2"] - ions["H+"]; k != 0 {
+			parts = append(parts, sulfiteOf.Of(figure.Beside(id, x.Content.Ref()), x.PerLitre,
+				figure.Constant(unit.Factor(k), "sulfite ions of one unit of "+x.Content.Chemical.Name+
+					", less its protons", "its ions", figure.Standard)))
+		}
+	}
+	if len(parts) == 0 {
+		return s, false
+	}
+	s = sulfiteIn.Of(id, parts...).Show(figure.KindAmount, "0.001", unit.Nearest, "")
+	return s, s.Value > 0
+}
+
+// Neutral is how many pieces, each of which carries q along, a litre of a fixer with so much sulfite takes
+// until it is no longer near neutral, where the stop bath brings so much acid (M8): down to fives, where there
+// are so many.
+func Neutral(m *mix.Mixer, id string, sulfite figure.Figure[unit.Molarity], q figure.Figure[unit.Volume],
+	acid figure.Figure[unit.Molarity]) *figure.Record {
+	n := fixerPieces.Of(id, litreOf, sulfite, q, acid)
+	step := "5"
+	if n.Value < 10 {
+		step = "1"
+	}
+	return figure.Enter(m.Book, n.Show(figure.KindCount, step, unit.Down, ""))
+}
+
+// RollCarried is what one roll of film carries along.
+func RollCarried(m *mix.Mixer) figure.Figure[unit.Volume] {
+	return figure.Cast[unit.Volume](m.Lab.Place.House.Filled().FilmCarry.Figure("carried over by one roll"))
+}
+
 // secondCarried, secondLeft and secondHeld are E11.
 var (
 	secondCarried = figure.Register(&figure.F5[unit.Concentration, unit.Volume, unit.Factor, unit.Concentration,

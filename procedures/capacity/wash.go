@@ -287,7 +287,7 @@ func FillsDecay(m *mix.Mixer, p *lab.Process, fixer lab.Bath, v Vessel, f Format
 	if !ok || !known || v.Takes.N < 1 {
 		return Decay{Why: "nobody has written how much thiosulfate " + fixer.Name() + " holds"}
 	}
-	carry := figure.Cast[unit.Volume](m.Lab.Place.House.Filled().FilmCarry.Figure("carried over by one roll"))
+	carry := RollCarried(m)
 	fill := v.Fill.Figure("what fills the " + v.Name)
 	reels := v.Takes.Figure("rolls in it")
 	tank, _, _ := strings.Cut(v.Key, ",")

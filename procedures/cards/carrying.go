@@ -35,6 +35,9 @@ func (c *Context) carryingTable(x *work.Carrying) page.Table {
 	if x.Stop != nil {
 		t.Head = append(t.Head, page.Say(page.W("stopped by a litre")))
 	}
+	if keeps(x.Reserve) {
+		t.Head = append(t.Head, page.Say(page.W("near neutral, a litre of fixer")))
+	}
 	if x.Fixer != nil {
 		t.Head = append(t.Head, page.Say(page.W("fixed by a litre")),
 			page.Say(page.W("silver in the second")))
@@ -48,6 +51,9 @@ func (c *Context) carryingTable(x *work.Carrying) page.Table {
 				cell = page.Say(page.F(f.Stopped))
 			}
 			cells = append(cells, cell)
+		}
+		if keeps(x.Reserve) {
+			cells = append(cells, page.Say(page.F(f.Neutral)))
 		}
 		if x.Fixer != nil {
 			first, second := page.Say(page.W("–")), page.Say(page.W("–"))
@@ -85,6 +91,9 @@ func (c *Context) carryingNote(x *work.Carrying, over bool) page.Text {
 		out = append(append(out, c.bathName(x.Developer.Bath)...), page.W(", which brings "), page.F(x.Alkali),
 			page.W(" of alkali with it. Test paper decides. "))
 	}
+	if x.Reserve != nil {
+		out = append(append(append(out, page.W("Of the fixer: ")), reserveText(x.Reserve)...), page.W(". "))
+	}
 	if x.Fixer == nil {
 		return out
 	}
@@ -105,4 +114,24 @@ func (c *Context) carryingNote(x *work.Carrying, over bool) page.Text {
 			page.W(" of the silver to it."))
 	}
 	return out
+}
+
+// keeps reports a fixer of which somebody can tell how long it stays near neutral.
+func keeps(r *work.Reserve) bool { return r != nil && r.Why == "" && !r.None }
+
+// reserveText says what the acid of the stop bath does to a fixer that is to stay near neutral.
+func reserveText(r *work.Reserve) page.Text {
+	switch {
+	case r.None:
+		return page.Say(page.S("rinse before this fixer"), page.W(": no sulfite in it takes up the acid of "),
+			page.N(r.Stop.Name()), page.W(", which makes it milky"))
+	case r.Why != "":
+		return page.Say(page.W("how long the fixer stays near neutral after "), page.N(r.Stop.Name()),
+			page.W(" is not worked out: "), page.N(r.Why))
+	case r.Rolls != nil:
+		return page.Say(page.W("a litre stays near neutral for at most "), page.F(r.Rolls),
+			page.W(" whole rolls, which carry along acid of "), page.N(r.Stop.Name()), page.W("; test paper decides"))
+	}
+	return page.Say(page.W("a litre of fixer stays near neutral for at most so many, which carry along acid of "),
+		page.N(r.Stop.Name()), page.W("; test paper decides"))
 }

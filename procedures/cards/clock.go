@@ -95,6 +95,9 @@ func (k *processCard) cues(row *page.ClockRow, s *work.Step) {
 	if s.Stain != nil {
 		row.Cue = append(join(row.Cue), stainText(s.Stain)...)
 	}
+	if s.Reserve != nil {
+		row.Cue = append(join(row.Cue), reserveText(s.Reserve)...)
+	}
 	if s.Below != nil {
 		row.Cue = append(join(row.Cue), page.W("below "), page.F(s.Below))
 	}

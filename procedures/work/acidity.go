@@ -45,9 +45,8 @@ const cool = 20
 
 // acidity is the stage of how acid every strength is.
 func (w *Work) acidity() {
-	asker := &ph.Asker{Mix: w.mix, Table: ph.Read(w.lab.Species)}
 	ask := func(made *mix.Made, at float64, air ph.Air) Acidity {
-		out := Acidity{Acidity: asker.Of(made, at, air), Warmth: w.worksAt(at)}
+		out := Acidity{Acidity: w.asker.Of(made, at, air), Warmth: w.worksAt(at)}
 		out.Alkaline = out.PH.Value > neutral
 		for _, c := range out.Governs {
 			out.KeptBy = append(out.KeptBy, c.Chemical.Name)
@@ -87,3 +86,27 @@ func (w *Work) acidity() {
 		}
 	}
 }
+
+// titre is how much alkali, or acid, a litre of a bath takes up until its pH is that one; why says why nobody
+// can tell.
+func (w *Work) titre(b *Bath, target float64) (n figure.Figure[unit.Molarity], why string) {
+	key := titreKey{b.Ref(), target}
+	t, asked := w.titres[key]
+	if !asked {
+		t.n, t.why = w.asker.Titre(w.mix.Made(b.Bath), target)
+		w.titres[key] = t
+	}
+	return t.n, t.why
+}
+
+// titreKey is a question of titre, and titreAnswer what came of it.
+type (
+	titreKey struct {
+		ref    string
+		target float64
+	}
+	titreAnswer struct {
+		n   figure.Figure[unit.Molarity]
+		why string
+	}
+)

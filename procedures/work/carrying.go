@@ -4,7 +4,6 @@ import (
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
-	"wetside/procedures/ph"
 	"wetside/procedures/unit"
 )
 
@@ -24,6 +23,8 @@ type Carrying struct {
 	Prints []CarriedPrint
 	// Leaves is the share that the first fixing bath leaves; nil where nobody has written it.
 	Leaves *figure.Record
+	// Reserve is of a fixer that is to stay near neutral after the stop bath; nil where there is none.
+	Reserve *Reserve
 }
 
 // CarriedPrint is one format.
@@ -34,6 +35,9 @@ type CarriedPrint struct {
 	// Carries is what one of it carries along, Stopped how many of it a litre of the stop bath
 	// stops, and First how many a litre of the first fixing bath treats; nil where nobody can tell.
 	Carries, Stopped, First *figure.Record
+	// Neutral is how many of it a litre of the fixer takes at most until it is no longer near neutral; nil
+	// where that is not asked, or nobody can tell.
+	Neutral *figure.Record
 	// Second is the second bath when the first has done so many; nil where nobody can tell.
 	Second *capacity.Second
 }
@@ -43,15 +47,15 @@ const spentStop = 5.5
 
 // carrying is the stage of what prints carry along.
 func (w *Work) carrying() {
-	asker := &ph.Asker{Mix: w.mix, Table: ph.Read(w.lab.Species)}
 	for _, p := range w.Processes {
 		if p.Decl.Base == lab.Film || p.Decl.Like != "" {
 			continue
 		}
 		c := &Carrying{Process: p.Decl}
-		w.stopped(asker, p, c)
+		w.stopped(p, c)
+		c.Reserve, _ = w.reserve(p)
 		w.fixedTwice(p, c)
-		if c.Stop == nil && c.Fixer == nil {
+		if c.Stop == nil && c.Fixer == nil && c.Reserve == nil {
 			continue
 		}
 		var fixer lab.Bath
@@ -82,7 +86,7 @@ func (w *Work) mergePrints(c *Carrying) {
 				!sameRecord(s.Held, o.Held)) {
 				return false
 			}
-			return sameRecord(x.Carries, y.Carries) && sameRecord(x.Stopped, y.Stopped) && sameRecord(x.First, y.First)
+			return sameRecord(x.Carries, y.Carries) && sameRecord(x.Neutral, y.Neutral) && sameRecord(x.Stopped, y.Stopped) && sameRecord(x.First, y.First)
 		})
 	for i := range kept {
 		kept[i].Of = of[i]
@@ -91,7 +95,7 @@ func (w *Work) mergePrints(c *Carrying) {
 }
 
 // stopped finds the developer and the stop bath after it, and what each takes up.
-func (w *Work) stopped(asker *ph.Asker, p *Process, c *Carrying) {
+func (w *Work) stopped(p *Process, c *Carrying) {
 	var last *Bath
 	for _, b := range p.Baths {
 		if b == nil {
@@ -118,7 +122,7 @@ func (w *Work) stopped(asker *ph.Asker, p *Process, c *Carrying) {
 			c.StopWhy = "the pH of " + b.Name() + " already lies beyond that of a spent stop bath"
 			return nil
 		}
-		n, why := asker.Titre(w.mix.Made(b.Bath), spentStop)
+		n, why := w.titre(b, spentStop)
 		if why != "" {
 			c.StopWhy = why
 			return nil
@@ -170,6 +174,9 @@ func (w *Work) carriedPrint(p *Process, c *Carrying, f capacity.Format) (out Car
 		id := figure.ID(c.Stop.Ref(), "stops", f.Ref(), c.Developer.Ref())
 		out.Stopped = capacity.StopPrints(w.mix, id, figure.Entered[unit.Molarity](c.Takes), q,
 			figure.Entered[unit.Molarity](c.Alkali))
+	}
+	if r := c.Reserve; r != nil && r.Why == "" && !r.None {
+		out.Neutral = capacity.Neutral(w.mix, figure.ID(r.fixer.Ref(), "neutral", f.Ref(), r.Stop.Ref()), r.sulfite, q, r.acid)
 	}
 	if c.Fixer == nil {
 		return out, true

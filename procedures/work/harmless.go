@@ -1,7 +1,6 @@
 package work
 
 import (
-	"wetside/procedures/ph"
 	"wetside/procedures/react"
 )
 
@@ -21,11 +20,10 @@ const (
 
 // treatments is the stage of what makes spent baths harmless. Cards show it under a permit alone.
 func (w *Work) treatments() {
-	asker := &ph.Asker{Mix: w.mix, Table: ph.Read(w.lab.Species)}
 	may := w.Permit("treat").Ref != ""
 	for _, b := range w.Baths {
 		if !b.Concentrate && b.Acid.Cool.Within != nil {
-			b.Treatment = react.Of(w.mix, asker, b.Bath, b.Acid.Cool.PH.Value, may)
+			b.Treatment = react.Of(w.mix, w.asker, b.Bath, b.Acid.Cool.PH.Value, may)
 		}
 	}
 }

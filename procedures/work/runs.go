@@ -80,6 +80,7 @@ func (w *Work) runs() {
 		w.steps(p)
 		w.cyanide(p)
 		w.stain(p)
+		w.neutralRolls(p)
 		w.degrees(p)
 		w.clearing(p)
 		w.pushed(p)

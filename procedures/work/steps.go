@@ -46,6 +46,9 @@ type Step struct {
 	Cyanide *Cyanide
 	// Stain is whether it can clear the stain of the permanganate bleach before it; nil where there was none.
 	Stain *Stain
+	// Reserve is how much acid it takes up, of a fixer that is to stay near neutral after a stop bath; nil of
+	// any other, and for prints, of which the carrying board tells it.
+	Reserve *Reserve
 }
 
 // SheetCoat is what is brushed onto one sheet of a format.

@@ -10,6 +10,7 @@ import (
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
+	"wetside/procedures/ph"
 	"wetside/procedures/shelf"
 	"wetside/procedures/timing"
 	"wetside/procedures/unit"
@@ -88,6 +89,8 @@ type Work struct {
 	formatsOf  map[*lab.Material][]capacity.Format
 	passingOf  map[string][]passing // by bath
 	capacityOf map[capacityKey]capacity.Capacity
+	asker      *ph.Asker                               // of how acid baths are
+	titres     map[titreKey]titreAnswer                // each asked once
 	shelf      []shelf.Batch                           // judged once
 	poured     map[string][]figure.Figure[unit.Volume] // a month's baths, by bath
 	dash       *figure.Record                          // where a run has no figure and others have
@@ -102,8 +105,9 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 		lab: l, mix: mix.New(l, bench, book), times: timing.Times{Lab: l, Book: book}, byRef: map[string]*Bath{},
 		fillOf: map[string]capacity.Fill{}, formatsOf: map[*lab.Material][]capacity.Format{},
 		passingOf:  map[string][]passing{},
-		capacityOf: map[capacityKey]capacity.Capacity{},
+		capacityOf: map[capacityKey]capacity.Capacity{}, titres: map[titreKey]titreAnswer{},
 	}
+	w.asker = &ph.Asker{Mix: w.mix, Table: ph.Read(l.Species)}
 	for _, stage := range []func(){
 		w.strengths, w.acidity, w.ways, w.treatments, w.dangers, w.subjects, w.keeping, w.air, w.dilutions,
 		w.solutions, w.products, w.labels, w.processes,
