@@ -36,7 +36,7 @@ func (c *Context) carryingTable(x *work.Carrying) page.Table {
 		t.Head = append(t.Head, page.Say(page.W("stopped by a litre")))
 	}
 	if keeps(x.Reserve) {
-		t.Head = append(t.Head, page.Say(page.W("near neutral, a litre of fixer")))
+		t.Head = append(t.Head, page.Say(page.W("near neutral")))
 	}
 	if x.Fixer != nil {
 		t.Head = append(t.Head, page.Say(page.W("fixed by a litre")),
@@ -132,6 +132,6 @@ func reserveText(r *work.Reserve) page.Text {
 		return page.Say(page.W("a litre stays near neutral for at most "), page.F(r.Rolls),
 			page.W(" whole rolls, which carry along acid of "), page.N(r.Stop.Name()), page.W("; test paper decides"))
 	}
-	return page.Say(page.W("a litre of fixer stays near neutral for at most so many, which carry along acid of "),
+	return page.Say(page.W("a litre stays near neutral for at most so many prints, which carry along acid of "),
 		page.N(r.Stop.Name()), page.W("; test paper decides"))
 }

@@ -165,7 +165,7 @@ func (a *Asker) Of(made *mix.Made, t float64, air Air) Acidity {
 		out.PH = a.Mix.Book.Refuse(id, figure.KindRatio, name, "", why, figure.Estimate)
 		return out
 	}
-	half, held := d.doubt(t, air, got.PH)
+	half, held := d.doubt(t, air, got)
 	if !held {
 		out.PH = a.Mix.Book.Refuse(id, figure.KindRatio, name, "",
 			"nothing in it holds its pH: the air and traces of other things decide, near neutral", figure.Estimate)
@@ -173,7 +173,7 @@ func (a *Asker) Of(made *mix.Made, t float64, air Air) Acidity {
 	}
 	out.LogCO2 = got.LogCO2
 	out.Low, out.High = got.PH-half, got.PH+half
-	out.Governs = d.governs(t, air)
+	out.Governs = d.governs(t, air, got)
 	core := figure.Core{ID: id, Value: got.PH, Low: out.Low, High: out.High, HasLow: true, Method: Balance,
 		Origin: made.Density.Origin()}
 	core.Inputs = append(core.Inputs, figure.InputRef{Name: "temperature",
@@ -248,9 +248,10 @@ func (c *constant) ref() figure.InputRef {
 // doubt is the root of the squares of what each constant, each amount and the water change,
 // and how far the other equation for activities is away. held is false where a trace of acid or
 // alkali would move it further than is honest.
-func (d *dissolved) doubt(t float64, air Air, ph float64) (half float64, held bool) {
+func (d *dissolved) doubt(t float64, air Air, found Answer) (half float64, held bool) {
+	ph, own := found.PH, d.mix.near(found)
 	for _, charge := range []float64{trace, -trace} {
-		y := d.mix.at(t, air, extended)
+		y := own.at(t, air, extended)
 		y.charge += charge
 		got, err := y.solve()
 		if err != nil || math.Abs(got.PH-ph) > heldWithin {
@@ -264,20 +265,20 @@ func (d *dissolved) doubt(t float64, air Air, ph float64) (half float64, held bo
 		}
 	}
 	for _, c := range d.used() {
-		away(d.mix.solve(t, air, extended, shift{c, c.said.Doubt(t)}))
+		away(own.solve(t, air, extended, shift{c, c.said.Doubt(t)}))
 	}
-	away(d.mix.solve(t, air, davies))
+	away(own.solve(t, air, davies))
 	for i, x := range d.terms {
 		half := float64(x.content.Conc.High-x.content.Conc.Low) / 2
 		if half > 0 && x.content.Conc.Value > 0 {
-			away(d.scaled(i, 1+half/float64(x.content.Conc.Value)).Solve(t, air))
+			away(d.scaled(i, 1+half/float64(x.content.Conc.Value)).near(found).Solve(t, air))
 		}
 	}
 	switch w := d.of.Water; {
 	case d.assumed: // it lies between that of water and that of water with all the salt on top
-		away(d.scaled(-1, float64(w.Value)).Solve(t, air))
+		away(d.scaled(-1, float64(w.Value)).near(found).Solve(t, air))
 	case w.High > w.Low:
-		away(d.scaled(-1, float64(w.Value)/float64(w.Low)).Solve(t, air))
+		away(d.scaled(-1, float64(w.Value)/float64(w.Low)).near(found).Solve(t, air))
 	}
 	return math.Sqrt(sum), true
 }
@@ -296,8 +297,8 @@ func (d *dissolved) scaled(which int, by float64) *Mixture {
 }
 
 // governs are the contents that bring the family whose charge changes most with the pH.
-func (d *dissolved) governs(t float64, air Air) []mix.Content {
-	y := d.mix.at(t, air, extended)
+func (d *dissolved) governs(t float64, air Air, found Answer) []mix.Content {
+	y := d.mix.near(found).at(t, air, extended)
 	got, err := y.solve()
 	if err != nil {
 		return nil

@@ -39,6 +39,14 @@ type Mixture struct {
 	table  *Table
 	totals map[*family]float64 // mol/kg of the family's last member
 	strong map[*species]float64
+	// begin is where the search begins, once there is an answer near by.
+	begin *Answer
+}
+
+// near is the mixture with the search beginning at the answer of one much like it: the answer is the same, and
+// found sooner.
+func (m *Mixture) near(a Answer) *Mixture {
+	return &Mixture{table: m.table, totals: m.totals, strong: m.strong, begin: &a}
 }
 
 // NewMixture is pure water.
@@ -116,6 +124,7 @@ type system struct {
 	hydroxyl float64
 	hydrogen float64
 	pairs    bool
+	begin    *Answer // where the search begins; nil: in the middle
 }
 
 // Answer is how acid a mixture is.
@@ -137,7 +146,7 @@ type shift struct {
 
 // at prepares the mixture at t °C. moved constants are shifted.
 func (m *Mixture) at(t float64, air Air, how model, moved ...shift) *system {
-	y := &system{t: t, h: m.table.hydrogen, oh: m.table.hydroxyl, model: how}
+	y := &system{t: t, h: m.table.hydrogen, oh: m.table.hydroxyl, model: how, begin: m.begin}
 	y.a, y.b = debyeHückel(t)
 	pk := func(c *constant) float64 {
 		v := c.said.At(t)
@@ -229,10 +238,13 @@ const (
 // always ends: at the lower end the species' own ionic strength lies above the one that was
 // assumed, and a mixture for which it still does so at the upper end is refused.
 func (y *system) solve() (Answer, error) {
-	ph := 7.0
+	ph, i := 7.0, min(y.ionic/2, strongest)
+	if y.begin != nil {
+		ph, i = y.begin.PH, y.begin.Ionic
+	}
 	low, high := 0.0, strongest
 	before, e := 0.0, 0.0 // the last trial and what it came to
-	i, first := min(y.ionic/2, strongest), true
+	first := true
 	for range 200 {
 		got, err := y.excess(i, &ph)
 		switch {

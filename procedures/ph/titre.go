@@ -2,6 +2,7 @@ package ph
 
 import (
 	"maps"
+	"math"
 	"slices"
 
 	"wetside/procedures/chem"
@@ -13,7 +14,7 @@ import (
 // Taken is how much of something a bath takes up until it has a pH.
 var Taken = figure.RegisterMethod(&figure.Method{
 	ID: "ph.titre", Name: "what is added until the pH is right",
-	Equations: []string{"so much is added that the balance of charges comes to the pH that is asked for; the search doubles what it adds until it is too much, and halves from there"},
+	Equations: []string{"so much is added that the balance of charges comes to the pH that is asked for; the search doubles what it adds until it is too much, and narrows it down from there by straight lines and by halving"},
 	Check:     "the bath with so much more in it has that pH within a millionth",
 	Valid:     "as for the pH; what is added brings no water with it",
 	Source:    Balance.Source, Origin: figure.Estimate,
@@ -47,39 +48,75 @@ func (m *Mixture) Takes(of Reagent, target, t float64, air Air) (float64, error)
 	if err != nil {
 		return 0, err
 	}
-	up := start.PH < target
-	beyond := func(mol float64) (bool, error) {
+	way := 1.0
+	if start.PH >= target {
+		way = -1
+	}
+	last := start
+	beyond := func(mol float64) (float64, error) { // by how much the pH lies beyond the one that is asked for
 		more := &Mixture{table: m.table, totals: maps.Clone(m.totals), strong: maps.Clone(m.strong)}
 		for _, p := range of {
 			more.Add(p.Ion, mol*float64(p.N))
 		}
-		got, err := more.Solve(t, air)
-		return got.PH >= target == up, err
+		got, err := more.near(last).Solve(t, air)
+		if err == nil {
+			last = got
+		}
+		return (got.PH - target) * way, err
 	}
-	low, high := 0.0, 1e-6
+	low, high := 0.0, firstTrial
+	under, over := (start.PH-target)*way, 0.0
 	for {
-		over, err := beyond(high)
-		if err != nil {
+		if over, err = beyond(high); err != nil {
 			return 0, err
 		}
-		if over {
+		if over >= 0 {
 			break
 		}
-		low, high = high, 2*high
+		low, under, high = high, over, 2*high
 	}
+	return between(low, high, under, over, beyond)
+}
+
+// firstTrial is how much of a reagent is tried first, in mol/kg.
+const firstTrial = 1.024e-3
+
+// between finds where a rising curve passes zero between two points, under it and over it: by the straight
+// line through both, where one end that stays is counted by half (the Illinois method), and by halving
+// where that has not narrowed it to a quarter in three steps.
+func between(low, high, under, over float64, curve func(float64) (float64, error)) (float64, error) {
+	width, steps, stays := high-low, 0, 0
 	for range 200 {
-		mid := (low + high) / 2
-		over, err := beyond(mid)
+		if high-low <= 1e-10*high {
+			break
+		}
+		next := (low*over - high*under) / (over - under)
+		if steps == 3 {
+			if high-low > width/4 {
+				next = (low + high) / 2
+			}
+			width, steps = high-low, 0
+		}
+		steps++
+		if !(next > low && next < high) {
+			next = (low + high) / 2
+		}
+		f, err := curve(next)
 		switch {
 		case err != nil:
 			return 0, err
-		case over:
-			high = mid
+		case math.Abs(f) <= narrow:
+			return next, nil
+		case f > 0:
+			if high, over = next, f; stays > 0 {
+				under /= 2
+			}
+			stays = 1
 		default:
-			low = mid
-		}
-		if high-low <= 1e-10*high {
-			break
+			if low, under = next, f; stays < 0 {
+				over /= 2
+			}
+			stays = -1
 		}
 	}
 	return (low + high) / 2, nil
