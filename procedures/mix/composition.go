@@ -61,8 +61,17 @@ type Composition struct {
 	Uncounted []Content
 }
 
-// Composition counts a strength in mol. Water of crystallisation counts as water.
+// Composition counts a strength in mol, once. Water of crystallisation counts as water.
 func (m *Mixer) Composition(made *Made) Composition {
+	out, have := m.composed[made]
+	if !have {
+		out = m.compose(made)
+		m.composed[made] = out
+	}
+	return out
+}
+
+func (m *Mixer) compose(made *Made) Composition {
 	ref := made.Bath.Ref()
 	var out Composition
 	var dry []figure.Figure[unit.Concentration]

@@ -19,6 +19,8 @@ type Mixer struct {
 	Bench *Bench
 	Book  *figure.Ledger
 	made  map[string]*Made
+	// composed is what each of them is in mol.
+	composed map[*Made]Composition
 	// percent solutions in water, by the form of the chemical they hold
 	percent map[string][]lab.Bath
 	costs   map[string]costed
@@ -27,8 +29,8 @@ type Mixer struct {
 // New prepares a mixer. What cannot be so in the rules is a problem of rules.Of.
 func New(l *lab.Lab, bench *Bench, book *figure.Ledger) *Mixer {
 	r, _ := rules.Of(l)
-	m := &Mixer{Lab: l, Rules: r, Bench: bench, Book: book, made: map[string]*Made{}, percent: map[string][]lab.Bath{},
-		costs: map[string]costed{}}
+	m := &Mixer{Lab: l, Rules: r, Bench: bench, Book: book, made: map[string]*Made{},
+		composed: map[*Made]Composition{}, percent: map[string][]lab.Bath{}, costs: map[string]costed{}}
 	for _, s := range l.Solutions {
 		if s.Dissolve == nil {
 			continue

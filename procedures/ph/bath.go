@@ -33,6 +33,14 @@ var Balance = figure.RegisterMethod(&figure.Method{
 type Asker struct {
 	Mix   *mix.Mixer
 	Table *Table
+
+	known map[*mix.Made]reckoned
+}
+
+// reckoned is a strength as it is in water, or why nobody can tell.
+type reckoned struct {
+	dissolved
+	why string
 }
 
 // Acidity is how acid a strength is at one temperature.
@@ -96,6 +104,18 @@ type counted struct {
 
 // why is the reason for which no pH can be worked out.
 func (a *Asker) why(made *mix.Made) (dissolved, string) {
+	x, have := a.known[made]
+	if !have {
+		if a.known == nil {
+			a.known = map[*mix.Made]reckoned{}
+		}
+		x.dissolved, x.why = a.inWater(made)
+		a.known[made] = x
+	}
+	return x.dissolved, x.why
+}
+
+func (a *Asker) inWater(made *mix.Made) (dissolved, string) {
 	if len(made.Unknown) > 0 {
 		return dissolved{}, "nobody knows what is in " + made.Unknown[0].Name()
 	}
@@ -250,13 +270,14 @@ func (c *constant) ref() figure.InputRef {
 // alkali would move it further than is honest.
 func (d *dissolved) doubt(t float64, air Air, found Answer) (half float64, held bool) {
 	ph, own := found.PH, d.mix.near(found)
+	y := own.at(t, air, extended) // changed in one thing at a time, and changed back
 	for _, charge := range []float64{trace, -trace} {
-		y := own.at(t, air, extended)
 		y.charge += charge
 		got, err := y.solve()
 		if err != nil || math.Abs(got.PH-ph) > heldWithin {
 			return 0, false
 		}
+		y.charge -= charge
 	}
 	sum := methodDoubt * methodDoubt
 	away := func(got Answer, err error) {
@@ -265,7 +286,14 @@ func (d *dissolved) doubt(t float64, air Air, found Answer) (half float64, held 
 		}
 	}
 	for _, c := range d.used() {
-		away(own.solve(t, air, extended, shift{c, c.said.Doubt(t)}))
+		by := c.said.Doubt(t)
+		if air == Fizzing { // it may be that it does not fizz then
+			away(own.solve(t, air, extended, shift{c, by}))
+			continue
+		}
+		y.move(c, by)
+		away(y.solve())
+		y.move(c, -by)
 	}
 	away(own.solve(t, air, davies))
 	for i, x := range d.terms {

@@ -78,6 +78,7 @@ func (m *Mixture) Add(ion chem.Ion, mol float64) bool {
 
 // slot is a species in a system: what changes with the temperature is worked out.
 type slot struct {
+	of    *species
 	shape shape
 	logB  float64 // log10 of its constant of formation from the last member and protons
 	units int
@@ -118,6 +119,7 @@ type system struct {
 	ionic    float64 // their part of the ionic strength
 	h, oh    shape
 	pkw      float64
+	water    *constant // whose value that is
 	a, b     float64
 	model    model
 	t        float64
@@ -146,7 +148,8 @@ type shift struct {
 
 // at prepares the mixture at t °C. moved constants are shifted.
 func (m *Mixture) at(t float64, air Air, how model, moved ...shift) *system {
-	y := &system{t: t, h: m.table.hydrogen, oh: m.table.hydroxyl, model: how, begin: m.begin}
+	y := &system{t: t, h: m.table.hydrogen, oh: m.table.hydroxyl, model: how, begin: m.begin,
+		water: m.table.kept[0]}
 	y.a, y.b = debyeHückel(t)
 	pk := func(c *constant) float64 {
 		v := c.said.At(t)
@@ -158,7 +161,10 @@ func (m *Mixture) at(t float64, air Air, how model, moved ...shift) *system {
 		return v
 	}
 	y.pkw = pk(m.table.kept[0])
-	for _, s := range m.sortedStrong() {
+	strong := m.sortedStrong()
+	y.strong = make([]bystander, 0, len(strong))
+	y.groups = make([]group, 0, len(m.totals))
+	for _, s := range strong {
 		mol := m.strong[s]
 		y.strong = append(y.strong, bystander{of: s, shape: s.shape, mol: mol, free: mol})
 		y.charge += s.shape.z * mol
@@ -169,9 +175,9 @@ func (m *Mixture) at(t float64, air Air, how model, moved ...shift) *system {
 		if total == 0 {
 			continue
 		}
-		g := group{total: total}
+		g := group{total: total, slots: make([]slot, 0, len(f.members))}
 		for _, s := range f.members {
-			l := slot{shape: s.shape, units: s.units, gives: s.gives, counts: s.shape.z}
+			l := slot{of: s, shape: s.shape, units: s.units, gives: s.gives, counts: s.shape.z}
 			if s.with != nil {
 				l.with = 1 + slices.IndexFunc(y.strong, func(b bystander) bool { return b.of == s.with })
 				l.counts -= s.with.shape.z
@@ -201,6 +207,19 @@ func (m *Mixture) at(t float64, air Air, how model, moved ...shift) *system {
 		y.groups = append(y.groups, g)
 	}
 	return y
+}
+
+// move shifts a constant of the system.
+func (y *system) move(c *constant, by float64) {
+	if c == y.water {
+		y.pkw += by
+	}
+	for n := range y.groups {
+		for j := range y.groups[n].slots {
+			s := &y.groups[n].slots[j]
+			s.logB += float64(s.of.steps[c]) * by
+		}
+	}
 }
 
 func (m *Mixture) sortedStrong() []*species {

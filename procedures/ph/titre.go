@@ -14,7 +14,7 @@ import (
 // Taken is how much of something a bath takes up until it has a pH.
 var Taken = figure.RegisterMethod(&figure.Method{
 	ID: "ph.titre", Name: "what is added until the pH is right",
-	Equations: []string{"so much is added that the balance of charges comes to the pH that is asked for; the search doubles what it adds until it is too much, and narrows it down from there by straight lines and by halving"},
+	Equations: []string{"so much is added that the balance of charges comes to the pH that is asked for; the search adds eight times as much until it is too much, and narrows it down from there by straight lines and by halving"},
 	Check:     "the bath with so much more in it has that pH within a millionth",
 	Valid:     "as for the pH; what is added brings no water with it",
 	Source:    Balance.Source, Origin: figure.Estimate,
@@ -67,13 +67,18 @@ func (m *Mixture) Takes(of Reagent, target, t float64, air Air) (float64, error)
 	low, high := 0.0, firstTrial
 	under, over := (start.PH-target)*way, 0.0
 	for {
-		if over, err = beyond(high); err != nil {
+		over, err = beyond(high)
+		for least := max(2*low, firstTrial); err != nil && high > least; { // perhaps that was far too much
+			high /= 2
+			over, err = beyond(high)
+		}
+		if err != nil {
 			return 0, err
 		}
 		if over >= 0 {
 			break
 		}
-		low, under, high = high, over, 2*high
+		low, under, high = high, over, 8*high
 	}
 	return between(low, high, under, over, beyond)
 }
