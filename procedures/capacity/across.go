@@ -138,11 +138,11 @@ type Cleared struct {
 	// Times how many times enough it is. Few: it is not enough.
 	Needs, Holds, Times *figure.Record
 	Few                 bool
-	times               float64
 }
 
-// Less reports the one that is enough fewer times.
-func (c Cleared) Less(other Cleared) bool { return c.times < other.times }
+// Share is what a full tank carries along against what fills it: where that is largest, a bath is enough the
+// fewest times.
+func (t TankLoad) Share() unit.Factor { return unit.Factor(t.carried.Value / t.Vessel.Fill.Value()) }
 
 // Clears works out G6 for a full tank that goes from a bleach with permanganate into a bath with salts of
 // sulfurous acid.
@@ -157,7 +157,7 @@ func (t TankLoad) Clears(m *mix.Mixer, id string, permanganate Salt, salts []Sal
 	}
 	holds := carrySum.Of(figure.Beside(id, "holds"), parts...).Named("sulfite in it, counted as metabisulfite")
 	times := stainTimes.Of(id, holds, needs)
-	out := Cleared{Few: unit.Snap(float64(times.Value)) < 1, times: float64(times.Value),
+	out := Cleared{Few: unit.Snap(float64(times.Value)) < 1,
 		Holds: figure.Enter(m.Book, holds.Show(figure.KindAmount, "0.1", unit.Down, "")),
 		Times: figure.Enter(m.Book, times.Show(figure.KindCount, "1", unit.Down, ""))}
 	mg := float64(needs.Value) * 1000

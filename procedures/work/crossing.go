@@ -1,6 +1,7 @@
 package work
 
 import (
+	"cmp"
 	"slices"
 
 	"wetside/procedures/capacity"
@@ -158,13 +159,9 @@ func (w *Work) stainOf(p *Process, i int, bleach *Bath) *Stain {
 	if out.Why != "" {
 		return out
 	}
-	for n, t := range loads {
-		x := t.Clears(w.mix, figure.ID(p.Decl.ID, "stain."+p.Decl.Steps[i].ID, t.Format.Ref(), tankOf(t.Vessel)),
-			w.saltsOf(bleach, "MnO4-")[0], salts)
-		if n == 0 || x.Less(out.Cleared) {
-			out.Cleared = x
-		}
-	}
+	worst := slices.MaxFunc(loads, func(x, y capacity.TankLoad) int { return cmp.Compare(x.Share(), y.Share()) })
+	out.Cleared = worst.Clears(w.mix, figure.ID(p.Decl.ID, "stain."+p.Decl.Steps[i].ID, worst.Format.Ref(),
+		tankOf(worst.Vessel)), w.saltsOf(bleach, "MnO4-")[0], salts)
 	return out
 }
 
