@@ -138,6 +138,7 @@ var workedExamples = []worked{
 	{formula: "stain.holds", in: []float64{600, 25, 2, 190.095}, want: 15, tol: 0.05, from: "plain arithmetic: metabisulfite counts as itself, 600 ml of 25 g/L"},
 	{formula: "stain.holds", in: []float64{1000, 126.04, 1, 126.04}, want: 95.05, tol: 0.05, from: "balance of moles: a mol of sulfite is half a mol of metabisulfite"},
 	{formula: "stain.times", in: []float64{15, 0.0481}, want: 311.9, tol: 0.5, from: "plain arithmetic"},
+	{formula: "acid.equal", in: []float64{10 * 1.84 * 0.96, 2, 98.08, 1, 120.06}, row: "G3 m"},
 	{formula: "reserve.salt", in: []float64{0.2, 2}, want: 0.4, tol: 0.005, from: "plain arithmetic"},
 	{formula: "reserve.sulfite", in: []float64{0.2, 0.1}, want: 0.3, tol: 0.005, from: "plain arithmetic"},
 	{formula: "reserve.pieces", in: []float64{2000, 0.03174, 11, 2.229 * 0.07808}, want: 33, tol: 0.5, from: "M8 by hand: 15 g/L of citric acid take up 2.229 for each at pH 6 by its constants 3.13, 4.76 and 6.40 alone"},

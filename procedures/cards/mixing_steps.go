@@ -165,6 +165,10 @@ func otherForms(x work.MixStep) []page.Text {
 			}
 		}
 		line := page.Say(page.W("if the jar says "), page.N(o.Name), page.W(": "))
+		if o.Milder {
+			out = append(out, milderAcid(o, ids))
+			continue
+		}
 		if len(ids) == len(o.Takes) {
 			out = append(out, append(line, page.F(ids...), page.W(" instead")))
 		} else {
@@ -172,6 +176,16 @@ func otherForms(x work.MixStep) []page.Text {
 		}
 	}
 	return out
+}
+
+// milderAcid says how much of a milder acid brings as much acid in all, and what changes with it.
+func milderAcid(o work.OtherForm, each []*figure.Record) page.Text {
+	line := page.Say(page.W("a milder acid in its place, "), page.N(o.Name), page.W(": "))
+	if len(each) < len(o.Takes) {
+		return append(line, page.S("no amount"), page.W(", see below"))
+	}
+	return append(line, page.F(each...),
+		page.W(" bring as much acid in all, but not the same pH: a bleach takes longer, about a fifth to a half. Test it first"))
 }
 
 // substitutions are the other hydrates that may be weighed instead.
@@ -184,8 +198,11 @@ func substitutions(s *work.Solution) []page.Block {
 	}
 	for _, x := range s.Steps {
 		for _, o := range x.Others {
-			r := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(x.Adds.Name())))},
-				{Text: page.Say(page.N(o.Name))}}}
+			other := page.Say(page.N(o.Name))
+			if o.Milder {
+				other = append(other, page.W(", with as much acid in all, not with the same pH"))
+			}
+			r := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(x.Adds.Name())))}, {Text: other}}}
 			for _, in := range o.Takes {
 				switch {
 				case in == nil:

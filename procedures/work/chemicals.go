@@ -138,3 +138,18 @@ func (w *Work) usedChemicals() (used map[string][]*lab.Solution, forms map[strin
 	}
 	return used, forms
 }
+
+// amongChemicals reports a chemical that a solution holds or that stands in the store.
+func (w *Work) amongChemicals(c *lab.Chemical) bool {
+	used, _ := w.usedChemicals()
+	if len(used[c.ID]) > 0 {
+		return true
+	}
+	for _, p := range w.lab.Store.Packs {
+		if ing, bad := w.lab.InPack(p, w.lab.Store.At("pack")); len(bad) == 0 && ing.Chemical != nil &&
+			ing.Chemical.ID == c.ID {
+			return true
+		}
+	}
+	return false
+}

@@ -74,6 +74,8 @@ type MixStep struct {
 // OtherForm is another form that the jar may hold, and what is weighed of it.
 type OtherForm struct {
 	Name string
+	// Milder: it is a milder acid, with as much acid in all and another pH.
+	Milder bool
 	// Takes are by batch; nil where there is none for it.
 	Takes []*Instead
 }
@@ -283,6 +285,23 @@ func (w *Work) otherForms(s *lab.Solution, batches []MixBatch, row int) []OtherF
 				out[j].Takes[i] = &in
 			}
 		}
+	}
+	return append(out, w.milderAcid(s, batches, row)...)
+}
+
+// milderAcid is hydrogensulfate in the place of sulfuric acid at a step.
+func (w *Work) milderAcid(s *lab.Solution, batches []MixBatch, row int) []OtherForm {
+	here := func(c *lab.Chemical) bool { return !c.Library || w.amongChemicals(c) }
+	var out []OtherForm
+	for i, b := range batches {
+		in, ok := w.mix.MilderAcid(s, b.Rows[row], b.Tag, here)
+		if !ok {
+			continue
+		}
+		if out == nil {
+			out = []OtherForm{{Name: in.Name, Milder: true, Takes: make([]*Instead, len(batches))}}
+		}
+		out[0].Takes[i] = &in
 	}
 	return out
 }
