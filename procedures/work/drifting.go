@@ -97,7 +97,9 @@ func (w *Work) driftAt(at float64, known []string) DriftAt {
 			long := figure.Constant(unit.Seconds(60*minutes), "how long it is in the tank", "chosen as an example",
 				figure.Standard)
 			tank := TankDrift{Name: tankName(x, id), After: figure.Declare(w.mix.Book,
-				figure.ID("minutes", unit.Short(minutes)), figure.KindTime, long, unit.Short(minutes), "min")}
+				figure.ID("minutes", unit.Short(minutes)), figure.KindTime,
+				figure.Constant(unit.Factor(minutes), "how long it is in the tank", "chosen as an example",
+					figure.Standard), unit.Short(minutes), "min")}
 			for _, room := range rooms {
 				tank.In = append(tank.In, w.times.Drifts(figure.ID("tank."+id, "drift", timing.Degrees(at),
 					"room-"+timing.Degrees(room), unit.Short(minutes)+"min"), unit.Temperature(room),
