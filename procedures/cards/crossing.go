@@ -5,15 +5,15 @@ import (
 	"wetside/procedures/work"
 )
 
-// crossing warns of thiocyanate that is carried into an acid bath.
+// crossing warns of thiocyanate that is carried into an acid bath. How much gas that is stands on
+// no card: a number would look like a dose that somebody may breathe.
 func crossing(s *work.Step) []page.Text {
 	c := s.Cyanide
 	switch {
 	case c == nil:
 		return nil
 	case c.Rinsed && s.Decl.Gate != "": // the lab has said already why
-		return []page.Text{append(append(page.Say(page.W("From "), page.N(c.From.Name()),
-			page.W(" there can come hydrogen cyanide")), atMost(c)...), page.W("."))}
+		return []page.Text{page.Say(page.W("From "), page.N(c.From.Name()), page.W(" there can come hydrogen cyanide."))}
 	}
 	out := page.Say(page.S("Wash before this step, with the extractor fan on: "))
 	if c.Rinsed {
@@ -24,22 +24,7 @@ func crossing(s *work.Step) []page.Text {
 	if c.Unsaid {
 		out = append(out, page.W(", of which nobody has written whether it is acid,"))
 	}
-	out = append(append(out, page.W(" and can give hydrogen cyanide there")), atMost(c)...)
-	return []page.Text{append(out, page.W("."))}
-}
-
-// atMost is how much hydrogen cyanide there can be.
-func atMost(c *work.Cyanide) page.Text {
-	switch {
-	case c.Why != "":
-		return page.Say(page.W("; how much is not worked out: "), page.N(c.Why))
-	case c.Washed != nil:
-		return page.Say(page.W(": at most "), page.F(c.Unwashed), page.W(" without a wash, "), page.F(c.Washed),
-			page.W(" after all fills of water"))
-	case c.Rinsed:
-		return page.Say(page.W(": at most "), page.F(c.Unwashed), page.W(" if the water takes nothing away"))
-	}
-	return page.Say(page.W(": at most "), page.F(c.Unwashed))
+	return []page.Text{append(out, page.W(" and can give hydrogen cyanide there."))}
 }
 
 // stainText says whether a bath can clear the brown stain of the bleach before it.

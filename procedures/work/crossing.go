@@ -60,6 +60,11 @@ func (w *Work) cyanide(p *Process) {
 		case from != nil && w.acidEnough(b):
 			c := &Cyanide{From: from, Into: b, Rinsed: len(water) > 0, Unsaid: b.Dangers.Known.Status == Unknown}
 			w.cyanideOf(p, c, i, fills)
+			if !c.told() {
+				from = nil
+				continue
+			}
+			w.tellCyanide(p, c, i)
 			at := water
 			if len(water) == 0 {
 				at = []int{i}
@@ -79,10 +84,18 @@ func (w *Work) acidEnough(b *Bath) bool {
 	return kinds.Any("acid-strong") || b.Role() == lab.Bleach && (kinds.Any("acid") || b.Dangers.Known.Status == Unknown)
 }
 
-// cyanideOf works out how much there can be at most (M9), and enters what the process says of it.
-func (w *Work) cyanideOf(p *Process, c *Cyanide, i, fills int) {
-	id := p.Decl.Steps[i].ID
-	answer, what := "wash before it, extractor fan on", "cyanide."
+// leastCyanide is, in grams, what a process does not keep silent about: a tenth of what a cubic
+// metre of air may hold for a working day (1 mg, Directive (EU) 2017/164, from memory). It is
+// our own rule.
+const leastCyanide = 0.0001
+
+// told reports whether a process says it: a number stands on no card, it decides this alone.
+// What nobody can work out is always said.
+func (c *Cyanide) told() bool { return c.Unwashed == nil || c.Unwashed.Value >= leastCyanide }
+
+// tellCyanide enters what the process says of it.
+func (w *Work) tellCyanide(p *Process, c *Cyanide, i int) {
+	answer := "wash before it, extractor fan on"
 	if c.Rinsed {
 		answer = "do not shorten the wash before it"
 	}
@@ -90,8 +103,13 @@ func (w *Work) cyanideOf(p *Process, c *Cyanide, i, fills int) {
 	if c.Unsaid {
 		because = "thiocyanate of " + c.From.Name() + " is carried into " + c.Into.Name() + ", which may be acid"
 	}
-	w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(p.Decl.ID, what+id), Answer: answer,
+	w.mix.Book.EnterVerdict(figure.Verdict{ID: figure.ID(p.Decl.ID, "cyanide."+p.Decl.Steps[i].ID), Answer: answer,
 		Because: []string{because + ": hydrogen cyanide"}, Source: "the pairs that never meet"})
+}
+
+// cyanideOf works out how much there can be at most (M9).
+func (w *Work) cyanideOf(p *Process, c *Cyanide, i, fills int) {
+	id, what := p.Decl.Steps[i].ID, "cyanide."
 	salts := w.saltsOf(c.From, "SCN-")
 	loads := w.loadsOf(p)
 	switch {
