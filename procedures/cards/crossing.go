@@ -1,6 +1,8 @@
 package cards
 
 import (
+	"strings"
+
 	"wetside/procedures/page"
 	"wetside/procedures/work"
 )
@@ -12,7 +14,9 @@ func crossing(s *work.Step) []page.Text {
 	switch {
 	case c == nil:
 		return nil
-	case c.Rinsed && s.Decl.Gate != "": // the lab has said already why
+	case c.Rinsed && strings.Contains(s.Decl.Gate, "hydrogen cyanide"): // the lab says it itself
+		return nil
+	case c.Rinsed && s.Decl.Gate != "": // the lab asks for it already, and may not say why
 		return []page.Text{page.Say(page.W("From "), page.N(c.From.Name()), page.W(" there can come hydrogen cyanide."))}
 	}
 	out := page.Say(page.S("Wash before this step, with the extractor fan on: "))
