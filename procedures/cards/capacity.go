@@ -22,11 +22,13 @@ func capacityBoard(c *Context) []page.Page {
 			page.Say(page.W("each costs"))}}
 	pages := []page.Page{p}
 	var ladders []page.Block
+	byDay := false // a cost goes by the days of a month
 	for _, b := range c.W.Baths {
 		if b.Capacity == nil {
 			continue
 		}
 		first.Rows = append(first.Rows, c.endsRow(b))
+		byDay = byDay || b.Capacity.Head.Evening != "" && b.Capacity.Head.IdealCost != nil
 		card := &pages[len(pages)-1]
 		if id := "capacity/" + b.Def().ID; card.ID != id {
 			pages = append(pages, c.capacityCard(id, b.Bath))
@@ -41,6 +43,10 @@ func capacityBoard(c *Context) []page.Page {
 	}
 	if len(first.Rows) > 0 {
 		first.Note = page.Say(page.W("Counted in the format that is used most. For another format or tray see its own card."))
+		if byDay {
+			first.Note = append(first.Note,
+				page.W(" The cost of a bath that is discarded the same day is shared by what this lab does in a day."))
+		}
 		if len(c.W.OnlyTime)+len(c.W.Endless) > 0 {
 			first.Note = append(first.Note,
 				page.W(" A bath that is not here ends by its date alone, or is not counted: ask first."))
@@ -171,9 +177,6 @@ func endsAfter(x *work.FormatCapacity) page.Text {
 	}
 	if x.Evening != "" {
 		after = append(after, page.W(", discard "), page.N(x.Evening), page.W(" after pouring"))
-		if x.IdealCost != nil {
-			after = append(after, page.W(", the cost is for "), page.B(x.Aged), page.W(" each time"))
-		}
 	}
 	if x.Uses != nil {
 		after = append(after, page.W(", discard after "), page.F(x.Uses))

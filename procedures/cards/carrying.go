@@ -129,9 +129,10 @@ func reserveText(r *work.Reserve) page.Text {
 		return page.Say(page.W("how long the fixer stays near neutral after "), page.N(r.Stop.Name()),
 			page.W(" is not worked out: "), page.N(r.Why))
 	case r.Rolls != nil:
-		return page.Say(page.W("a litre stays near neutral for at most "), page.F(r.Rolls),
-			page.W(" whole rolls, which carry along acid of "), page.N(r.Stop.Name()), page.W("; test paper decides"))
+		return page.Say(page.W("after "), page.F(r.Rolls),
+			page.W(" whole rolls in a litre, test it with pH paper: the films carry acid of "), page.N(r.Stop.Name()),
+			page.W(" into it"))
 	}
-	return page.Say(page.W("a litre stays near neutral for at most so many prints, which carry along acid of "),
-		page.N(r.Stop.Name()), page.W("; test paper decides"))
+	return page.Say(page.W("after so many prints in a litre, test it with pH paper: they carry acid of "),
+		page.N(r.Stop.Name()), page.W(" into it"))
 }

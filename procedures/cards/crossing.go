@@ -42,8 +42,7 @@ func stainText(x *work.Stain) page.Text {
 			page.F(x.Needs), page.W(" of metabisulfite"))
 	default:
 		out = page.Say(page.W("enough for the brown stain "), page.F(x.Times),
-			page.W(" times over (carried permanganate takes up to "), page.F(x.Needs),
-			page.W(" of metabisulfite): if brown is left, it had too little time or no acid"))
+			page.W(" times over: if brown is left, it had too little time or no acid"))
 	}
 	if x.NotAcid {
 		out = append(out, page.W("; "), page.S("this bath is not acid"), page.W(", and brown goes away in acid alone"))

@@ -40,7 +40,8 @@ func driftingBoard(c *Context) []page.Page {
 // driftTable is how far baths of one temperature drift, by tank and room.
 func driftTable(d work.DriftAt) page.Block {
 	t := page.Table{ID: "drift-" + d.At.Shown, Caption: page.Say(page.S("A tank in air"),
-		page.W(": the bath goes in at "), page.F(d.At)), Head: []page.Text{page.Say(page.W("tank, after"))}}
+		page.W(": the bath goes in at "), page.F(d.At),
+		page.W("; first how warm it is on average, then at the end")), Head: []page.Text{page.Say(page.W("tank, after"))}}
 	for _, r := range d.Rooms {
 		t.Head = append(t.Head, page.Say(page.W("room at "), page.F(r)))
 	}
@@ -57,9 +58,8 @@ func driftTable(d work.DriftAt) page.Block {
 		}
 		t.Rows = append(t.Rows, textRow(cells...))
 	}
-	t.Note = page.Say(page.W("First how warm the bath is on average, then how warm it is at the end."))
 	if d.Within != nil {
-		t.Note = append(t.Note, page.W(" On average it may be off by "), page.F(d.Within), page.W("."))
+		t.Note = page.Say(page.W("On average it may be off by "), page.F(d.Within), page.W("."))
 	}
 	if far {
 		t.Note = append(t.Note, page.W(" "), page.S("Too far"),

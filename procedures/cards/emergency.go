@@ -24,7 +24,7 @@ func emergencyBoard(c *Context) []page.Page {
 	atLeast := func(f *figure.Record) page.Text { return page.Say(page.W("at least "), page.F(f)) }
 	p.Do = []page.Block{page.Steps{Cases: true, Urgent: 5, Rows: []page.Step{
 		{ID: "collapsed", Part: page.Say(page.W("Collapsed")), What: page.Say(
-			page.S("Call the emergency number first"), page.W(" and do what they say. If there may be gas, "),
+			page.S("Call the emergency number first"), page.W(" and do what they say. If there may be gas, get out and shut the door: "),
 			page.S("nobody goes in, not even for a person"), page.W("."))},
 		{ID: "eyes", Part: page.Say(page.W("Eyes")), Amount: atLeast(c.W.FirstAid.Eyes), What: page.Say(
 			page.S("Water at once"), page.W(", lids held open, contact lenses out. "),
@@ -39,12 +39,12 @@ func emergencyBoard(c *Context) []page.Page {
 			page.W("Rinse the mouth. "), page.S("Do not make them vomit."),
 			page.W(" Give nothing by mouth if they are drowsy. Call the poison centre and read out the label."))},
 		{ID: "breathed", Part: page.Say(page.W("Breathed in")), What: page.Say(
-			page.W("Take them outside, sit them up, open the collar. A cough or a tight chest: see a doctor, because "),
+			page.W("Lead them outside, sit them up, open the collar. A cough or a tight chest: see a doctor, because "),
 			page.S("lungs can get worse a day later"), page.W("."))},
 		{ID: "fire", Part: page.Say(page.W("Fire")), What: page.Say(
 			page.S("Everybody out, shut the door, call."), page.W(" Nobody goes back in."))},
 	}}}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("leave them alone")),
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("leave a hurt person alone, unless there may be gas")),
 		page.Say(page.W("go back into a room that smells of gas")), page.Say(page.W("try to neutralise a chemical"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("These are the usual first steps. Follow local rules, the supplier’s sheet and trained people first."))}}
 	p.Foot = c.foot(c.W.Local.Def, c.emergencyHoles())

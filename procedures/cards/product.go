@@ -322,7 +322,7 @@ func doesNote(s *work.Product, x work.PackStrength) page.Text {
 			page.W("This lab has no limit of its own for all of these: then the word of others stands alone. "))
 	}
 	if t == nil && !x.Shared && !x.Divided {
-		t = page.Say(page.W("What ends it here is not known without a month’s use and a life of the stock. "))
+		t = page.Say(page.W("Whether age ends it first is not known: for that somebody writes down a month’s work and how long the stock keeps. "))
 	}
 	if x.Shared {
 		t = append(t, page.W("Other strengths come from the same pack: age is not counted for one of them alone. "))

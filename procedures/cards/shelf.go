@@ -246,7 +246,7 @@ func fillsLeft(b *work.Bottle) page.Text {
 		if f.OtherFill {
 			out = append(out, page.W(" for "), page.N(f.Vessel.Family))
 		}
-		out = append(out, page.W(" "), page.F(f.N))
+		out = append(out, page.W(": "), page.F(f.N))
 	}
 	return out
 }

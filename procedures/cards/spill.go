@@ -60,12 +60,13 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 // spillRows are what to do with a little of it, with a little of its powder, and with more.
 func (c *Context) spillRows(of work.Spill, liquid, powder bool, goes page.Text) []page.Step {
 	upTo := func(f *figure.Record) page.Text { return page.Say(page.W("up to "), page.F(f)) }
-	note := []page.Text{append(page.Say(page.W("People out, extractor fan on. What you wiped up goes ")), goes...)}
+	out := page.Say(page.S("People out, extractor fan on."), page.W(" "))
+	note := []page.Text{append(page.Say(page.W("What you wiped up goes ")), goes...)}
 	var rows []page.Step
 	if liquid {
 		rows = append(rows, page.Step{ID: "small", Part: page.Say(page.W("A small spill")),
-			Amount: upTo(c.W.FirstAid.Small), What: page.Say(page.W(capital(smallSpill(of)))), Note: note})
-		note = nil
+			Amount: upTo(c.W.FirstAid.Small), What: append(out, page.W(capital(smallSpill(of)))), Note: note})
+		out, note = nil, nil
 	}
 	if powder {
 		dust := "wipe it up with a damp cloth, use no broom."
@@ -76,7 +77,7 @@ func (c *Context) spillRows(of work.Spill, liquid, powder bool, goes page.Text) 
 			dust = of.Powder
 		}
 		rows = append(rows, page.Step{ID: "powder", Part: page.Say(page.W("Spilt powder")),
-			Amount: upTo(c.W.FirstAid.Powder), What: page.Say(page.W(capital(dust))), Note: note})
+			Amount: upTo(c.W.FirstAid.Powder), What: append(out, page.W(capital(dust))), Note: note})
 	}
 	return append(rows, page.Step{ID: "large", Part: page.Say(page.W("More than that, or a smell of gas")),
 		What: page.Say(page.S("Go out, shut the door, call.")),
@@ -150,7 +151,7 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 		eyes = append(eyes, page.W(" "), page.S("Keep rinsing until help comes."))
 	}
 	if burning := packs.Burning(); !burns && len(burning) > 0 {
-		eyeNote = append(eyeNote, page.S("Out of its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")),
+		eyeNote = append(eyeNote, page.S("Straight from its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")),
 			page.W("): keep rinsing until help comes. "))
 	}
 	eyeNote = append(eyeNote, page.W("Use a bottle only while you walk to the tap. See a doctor; bring the label."))
@@ -173,7 +174,7 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 		skinNote = page.W("If there is a rash, even days later, see a doctor, and do not work with it again.")
 	}
 	if burning := packs.BurningSkin(); !known.Has("Skin Corr.") && len(burning) > 0 {
-		skin = append(skin, page.W(" "), page.S("Out of its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")),
+		skin = append(skin, page.W(" "), page.S("Straight from its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")),
 			page.W(") it burns: keep rinsing until help comes."))
 	}
 	swallowed := page.Say(page.W("Rinse the mouth. "), page.S("Do not make them vomit."),
