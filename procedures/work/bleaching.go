@@ -6,6 +6,7 @@ import (
 	"wetside/procedures/capacity"
 	"wetside/procedures/chem"
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
 	"wetside/procedures/unit"
 )
 
@@ -31,9 +32,12 @@ func (w *Work) bleaching() {
 			}
 			molar := figure.Constant(unit.Molar(formula.MolarMass()), "molar mass of "+formula.String(),
 				"IUPAC/CIAAW 2021", figure.Standard)
+			kinds := capacity.Kinds(w.lab, b.Bath, w.bleached(b))
 			for _, v := range tanks {
 				var full []capacity.Bleaching
-				for _, f := range w.bleached(b) {
+				others := map[string][]*lab.Material{} // by the format that stands for them
+				for _, k := range kinds {
+					f := k.Format
 					if v.Takes.N == 0 || !v.Fits(f) {
 						continue
 					}
@@ -41,9 +45,12 @@ func (w *Work) bleaching() {
 					if x, ok := capacity.Bleach(w.mix, c, molar, v, f,
 						figure.ID(b.Ref(), "enough-bleach", f.Ref(), tank)); ok {
 						full = append(full, x)
+						others[f.Ref()] = k.Others
 					}
 				}
-				kept, of := oneRow(w, full, -1, func(x capacity.Bleaching) capacity.Kind { return capacity.Kind{Format: x.Format} },
+				kept, of := oneRow(w, full, -1, func(x capacity.Bleaching) capacity.Kind {
+					return capacity.Kind{Format: x.Format, Others: others[x.Format.Ref()]}
+				},
 					func(x, y capacity.Bleaching) bool {
 						return x.Few == y.Few && sameRecord(x.Holds, y.Holds) && sameRecord(x.Needs, y.Needs) &&
 							sameRecord(x.Times, y.Times)
