@@ -1,9 +1,6 @@
 package screen
 
 import (
-	"flag"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -16,25 +13,6 @@ import (
 	"wetside/procedures"
 	"wetside/procedures/page"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name)
-	if *update {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s differs; run with -update and read the difference. Got:\n%s", file, got)
-	}
-}
 
 // shows are the pages of a binder in the standard theme.
 func shows(t *testing.T, b procedures.Binder) *Pages {
@@ -55,7 +33,7 @@ func TestStepBlock(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	golden(t, "step.html", string(html))
+	fixture.Golden(t, "step.html", string(html))
 }
 
 // TestDiscs: a worn piece stands in its column with its sign, or its mark where it has

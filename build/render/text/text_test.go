@@ -1,10 +1,7 @@
 package text
 
 import (
-	"flag"
 	"maps"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -14,25 +11,6 @@ import (
 	"wetside/build/render/testdata/fixture"
 	"wetside/procedures/page"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name)
-	if *update {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s differs; run with -update and read the difference. Got:\n%s", file, got)
-	}
-}
 
 // TestEveryBlock: the terminal drops no kind of block because nobody thought of it here, and
 // has no entry for a kind that is gone.
@@ -47,9 +25,9 @@ func TestEveryBlock(t *testing.T) {
 // TestCard keeps whole cards in view, and no line of any is longer than it may be.
 func TestCard(t *testing.T) {
 	b := fixture.Binder()
-	golden(t, "mixing.txt", Card(b.Pages[1], 1, 80))
-	golden(t, "process.txt", Card(b.Pages[2], 0, 80))
-	golden(t, "first-card.txt", Card(b.Pages[6], -1, 80))
+	fixture.Golden(t, "mixing.txt", Card(b.Pages[1], 1, 80))
+	fixture.Golden(t, "process.txt", Card(b.Pages[2], 0, 80))
+	fixture.Golden(t, "first-card.txt", Card(b.Pages[6], -1, 80))
 	for _, p := range b.Pages {
 		for i, line := range strings.Split(Card(p, 0, 80), "\n") {
 			if n := cells(line); n > 80 {
