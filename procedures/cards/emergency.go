@@ -10,7 +10,7 @@ import (
 func emergencyBoard(c *Context) []page.Page {
 	e := c.W.Local.Emergency
 	p := page.Page{ID: "board/emergency", Kind: "board", KindLine: "Hang this at the exit and at the sink",
-		Title: "Somebody is hurt", Signs: []string{"E003", "E011"}}
+		Title: "Somebody is hurt", Signs: []string{"E004", "E003", "E011", "F001"}}
 	p.Before = []page.Block{
 		page.Plates{Items: []page.Plate{
 			{Label: page.Say(page.W("emergency number")), Value: orAsk(e.Number)},

@@ -18,6 +18,9 @@ func protectCards(c *Context) []page.Page {
 	return out
 }
 
+// noFood is the sign that stands where chemicals are handled.
+var noFood = []string{"P022"}
+
 // alike are strengths that ask for the same in every job.
 type alike struct {
 	baths []*work.Bath
@@ -27,7 +30,7 @@ type alike struct {
 
 func (c *Context) protectCard(s *work.Subject) page.Page {
 	p := page.Page{ID: "protect/" + s.Def.ID, Kind: "protect", KindLine: "What to put on", Title: capital(s.Name),
-		Role: roleOf(s.Role)}
+		Role: roleOf(s.Role), Signs: noFood}
 	all := s.Dangers
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you open it")), Items: []page.Text{
 		page.Say(page.W("read the supplier’s sheet and keep it at hand")),
@@ -104,12 +107,12 @@ type piece struct {
 	when string
 }
 
-// allPieces are the pieces in the order in which one puts them on. Masks of both grades
-// share a column: a cell says which.
+// allPieces are the pieces in the order in which one sees to them, the air first. Masks of
+// both grades share a column: a cell says which.
 var allPieces = []piece{
-	{word: "goggles"}, {word: "face shield"}, {word: "gloves"},
+	{word: "extractor fan on", mark: "fan on"}, {word: "goggles"}, {word: "face shield"}, {word: "gloves"},
 	{word: "dust mask", sorts: []string{"FFP3 dust mask", "FFP2 dust mask"}}, {word: "apron"},
-	{word: "tongs", mark: "tongs"}, {word: "extractor fan on", mark: "fan on"},
+	{word: "tongs", mark: "tongs"},
 	{word: "a second person nearby", mark: "two people"},
 }
 
@@ -255,7 +258,7 @@ func gearBasis(known work.Dangers) page.Para {
 // disc in the column of each piece. There is one sheet a job.
 func wearBoard(c *Context) []page.Page {
 	p := page.Page{ID: "board/protect", Kind: "board", KindLine: "Hang this where the work is done",
-		Title: "What to put on", Rows: []string{"job"}}
+		Title: "What to put on", Rows: []string{"job"}, Signs: noFood}
 	for _, job := range []work.Job{work.Weigh, work.Dilute, work.AtWork, work.Spilled, work.Away} {
 		rows := c.wearRows(job)
 		if len(rows) == 0 {
@@ -286,6 +289,7 @@ func wearBoard(c *Context) []page.Page {
 	p.Before = []page.Block{page.Checklist{Items: []page.Text{
 		page.Say(page.S("find your bath")), page.Say(page.S("put on every disc of its row")),
 		page.Say(page.W("a bath that is not here: ask first")), page.Say(page.W("wash your hands after every job")),
+		page.Say(page.W("no food and no drink here")),
 	}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{
 		page.Say(page.W("go on in thin gloves after a splash")),

@@ -20,12 +20,12 @@ func TestDiscs(t *testing.T) {
 	jobs := []work.JobGear{gear(fan, tight, fine), gear(goggles, out), gear(goggles, coarse)}
 	pieces := piecesOf(jobs)
 	require.Equal(t, []page.Piece{
-		{Sign: "M004", Word: "goggles"}, {Sign: "M016", Word: "dust mask for powder"}, {Word: "extractor fan on", Mark: "fan on"},
+		{Word: "extractor fan on", Mark: "fan on"}, {Sign: "M004", Word: "goggles"}, {Sign: "M016", Word: "dust mask for powder"},
 	}, headings(pieces))
 	for i, want := range [][]page.Disc{
-		{{Worn: true, Word: "tight"}, {Worn: true, Word: "FFP3"}, {Worn: true}},
-		{{Worn: true}, {}, {Worn: true, Word: "or outside"}},
-		{{Worn: true}, {Worn: true, Word: "FFP2"}, {}},
+		{{Worn: true}, {Worn: true, Word: "tight"}, {Worn: true, Word: "FFP3"}},
+		{{Worn: true, Word: "or outside"}, {Worn: true}, {}},
+		{{}, {Worn: true}, {Worn: true, Word: "FFP2"}},
 	} {
 		require.Equal(t, want, discs(pieces, jobs[i].Wear))
 	}

@@ -276,8 +276,9 @@ const secondPerson = "a second person nearby"
 
 // Pieces are what is worn, had or done, in their order: an item's word begins with
 // one of them, and the rest of the word is its condition.
-var Pieces = []string{"goggles", "face shield", "gloves", "tongs", "FFP3 dust mask", "FFP2 dust mask", "apron",
-	"extractor fan on", secondPerson}
+// The air comes first: what is drawn off reaches nobody, dressed or not.
+var Pieces = []string{"extractor fan on", "goggles", "face shield", "gloves", "tongs", "FFP3 dust mask",
+	"FFP2 dust mask", "apron", secondPerson}
 
 // asking are the words by which a caution asks for a piece.
 var asking = []struct {

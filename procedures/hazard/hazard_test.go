@@ -55,13 +55,13 @@ func TestSilenceIsNeverSafety(t *testing.T) {
 		gear     []string
 		pregnant bool
 	}{
-		{"nobody has looked", nil, Unknown, "", []string{"goggles", "gloves", "FFP2 dust mask", "apron", "extractor fan on"}, true},
-		{"classes left out", &lab.Hazards{Extra: []string{"EUH031"}}, Unknown, "", []string{"goggles", "gloves", "FFP2 dust mask", "apron", "extractor fan on"}, true},
+		{"nobody has looked", nil, Unknown, "", []string{"extractor fan on", "goggles", "gloves", "FFP2 dust mask", "apron"}, true},
+		{"classes left out", &lab.Hazards{Extra: []string{"EUH031"}}, Unknown, "", []string{"extractor fan on", "goggles", "gloves", "FFP2 dust mask", "apron"}, true},
 		{"looked, none", looked([]string{}), None, "", nil, false},
 		{"an irritant", looked([]string{"Eye Irrit. 2"}), Supplied, "Warning", []string{"goggles", "gloves"}, false},
 		{"gives gas with acid", looked([]string{}, "EUH031"), Supplied, "", []string{"extractor fan on"}, false},
 		{"corrosive", looked([]string{"Skin Corr. 1A"}), Supplied, "Danger", []string{"goggles", "face shield", "gloves", "FFP2 dust mask", "apron", "a second person nearby"}, false},
-		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Supplied, "Danger", []string{"goggles", "gloves", "FFP3 dust mask", "apron", "extractor fan on"}, true},
+		{"harms the unborn child", looked([]string{"Repr. 1B (FD)"}), Supplied, "Danger", []string{"extractor fan on", "goggles", "gloves", "FFP3 dust mask", "apron"}, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			k := of(l, chemical("x", c.hazards))

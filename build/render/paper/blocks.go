@@ -317,7 +317,7 @@ func discRows(m *estimate, b page.Discs, width float64) (h heights) {
 			}
 			high := disc
 			if b.Pieces[i].Sign == "" {
-				high = mark(b.Pieces[i].Mark)
+				high = math.Max(disc, mark(b.Pieces[i].Mark))
 			}
 			if c.Word != "" {
 				high += .2 + word(c.Word, true, 0)*said*1.1
