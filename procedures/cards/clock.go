@@ -136,6 +136,9 @@ func (k *processCard) bathRow(row *page.ClockRow, i int, s *work.Step) {
 	if times := k.eachStep(i, func(r work.RunStep) *figure.Record { return r.Time }); len(times) > 0 {
 		row.For = page.Say(figs(times))
 	}
+	if len(k.p.Runs) == 0 && (s.Decl.Time.Material || s.Decl.Time.Clearing) {
+		row.For = page.Say(page.Inline{Kind: page.Ask})
+	}
 	if d := s.Bath.Decl(); s.Decl.Time.Material && d != nil && d.Longer.Given() {
 		row.ForNote = append(join(row.ForNote), page.S("in fresh developer only"),
 			page.W(": for used developer read the strip of its bottle"))
@@ -209,7 +212,8 @@ func (k *processCard) bathText(i int, s *work.Step) (text page.Text, refusals []
 		return coatText(s), nil
 	}
 	if len(k.p.Runs) == 0 {
-		return page.Say(page.L(card, b.Name()), page.W(", "), page.N(b.Strength)), nil
+		return page.Say(page.L(card, b.Name()), page.W(", "), page.N(b.Strength), page.W("; how much: "),
+			page.Inline{Kind: page.Ask, Text: "first"}), nil
 	}
 	var draws, volumes []*figure.Record
 	from, diluted := b.Bath, false

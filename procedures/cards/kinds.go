@@ -307,8 +307,9 @@ func otherVoices(k work.Dangers) []page.Text {
 		out = append(out, page.Say(page.W("Not classified, only from memory: "), page.N(remembered)))
 	}
 	for _, f := range k.Elsewhere {
-		out = append(out, page.Say(page.S("Sources disagree"), page.W(": "), page.N(f.List), page.W(" of "),
-			page.N(strings.Join(f.Because, ", ")), page.W(" would make it "), page.N(f.Class.Word)))
+		out = append(out, page.Say(page.S("Sources disagree"), page.W(": it would be "), page.N(f.Class.Word),
+			page.W(" by what another list says of "), page.N(strings.Join(f.Because, ", ")), page.W(" ("), page.N(f.List),
+			page.W(")")))
 	}
 	if k.Status == work.Computed {
 		for _, f := range k.Physical {

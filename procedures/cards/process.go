@@ -224,7 +224,7 @@ func (k *processCard) key() []page.Block {
 
 // holes are what nobody has written about a process.
 func (k *processCard) holes() []page.Hole {
-	var out []page.Hole
+	out := k.runless()
 	for _, s := range k.p.Steps {
 		if s.Unturned {
 			key := "agitate in " + s.Key + " of " + s.File + ", and [agitate.…] there"
@@ -232,6 +232,36 @@ func (k *processCard) holes() []page.Hole {
 		}
 	}
 	return out
+}
+
+// runless is the hole of a process that nobody can fill a tank or a tray for.
+func (k *processCard) runless() []page.Hole {
+	pours := func(s *work.Step) bool { return s.Bath != nil && !s.Coats }
+	if k.p.Runless == "" || !slices.ContainsFunc(k.p.Steps, pours) {
+		return nil
+	}
+	film := k.p.Decl.Base == lab.Film
+	word := func(ofFilm, ofPaper string) string {
+		if film {
+			return ofFilm
+		}
+		return ofPaper
+	}
+	h := page.Hole{Until: "ask first"}
+	switch k.p.Runless {
+	case work.NoVessel:
+		h.What = "how much of each bath: this lab has no " + word("tank", "tray") + " on its list"
+		h.Key = word("[tank.NAME] with fill and takes", "[tray.NAME] with fill") + " in lab.toml"
+	case work.NoMaterial:
+		h.What = "how much of each bath, and for how long: no " + word("film", "paper") + " of this lab goes through it"
+		h.Key = `a file in materials/ with base = "` + string(k.p.Decl.Base) + `" and formats`
+	default:
+		h.What = "how much of each bath, and for how long: nothing that goes through it fits a " +
+			word("tank", "tray") + " of this lab"
+		h.Key = "the formats and developing times of the files in materials/, and takes of each " +
+			word("[tank.…]", "[tray.…]") + " in lab.toml"
+	}
+	return []page.Hole{h}
 }
 
 func (k *processCard) before() []page.Block {

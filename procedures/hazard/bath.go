@@ -200,7 +200,10 @@ func carriedBy(r *rules.Rules, made *mix.Made) Known {
 		if p.Product == nil {
 			continue
 		}
-		k.add(l, p.Product.Def, Part{Name: p.Product.Name, Kinds: r.OfID(p.Product.ID), Dust: p.Product.Dusty()},
+		if k.kit(l, p.Product) {
+			continue
+		}
+		k.add(l, p.Product.Def, "", Part{Name: p.Product.Name, Kinds: r.OfID(p.Product.ID), Dust: p.Product.Dusty()},
 			p.Product.Hazards)
 		for _, name := range l.Others(p.Product) { // what is no chemical of ours may give off gas by its name
 			k.Parts = parts(k.Parts, Part{Name: name, Kinds: r.OfName(name)})
@@ -212,6 +215,39 @@ func carriedBy(r *rules.Rules, made *mix.Made) Known {
 		}
 	}
 	return k
+}
+
+// kit adds every part of a kit by the word of its sheet and by what is in it, as it comes: what one
+// bottle of it does to people is no milder for the other. It returns false for what is no kit.
+func (k *Known) kit(l *lab.Lab, p *lab.Product) bool {
+	ids := p.PartIDs()
+	if len(ids) == 0 {
+		return false
+	}
+	r := k.rules
+	each := true // the sheet of each part speaks
+	for _, id := range ids {
+		h := p.Parts[id].Hazards
+		each = each && h != nil && h.Classes != nil
+	}
+	if p.Hazards != nil || !each {
+		k.add(l, p.Def, "", Part{Name: p.Name, Kinds: r.OfID(p.ID), Dust: p.Dusty()}, p.Hazards)
+	}
+	for _, id := range ids {
+		part := p.Parts[id]
+		of := Part{Name: p.PartName(id) + " of " + p.Name, Dust: part.Dusty()}
+		if part.Hazards != nil {
+			k.add(l, p.Def, "part."+id+".", of, part.Hazards)
+		}
+		for _, c := range l.PartsOfKit(p, id) {
+			ch := c.Ing.Chemical
+			k.chemical(l, ch, c.Ing.FormID, Part{Name: ch.Name, Kinds: r.OfChemical(ch), Dust: of.Dust})
+		}
+		for _, name := range l.OthersOf(part.Contains) {
+			k.Parts = parts(k.Parts, Part{Name: name, Kinds: r.OfName(name)})
+		}
+	}
+	return true
 }
 
 // vapourFrom is the content from which a volatile liquid counts, where no limit of
@@ -417,13 +453,13 @@ func (k *Known) chemical(l *lab.Lab, c *lab.Chemical, form string, part Part) {
 			}
 		}
 	}
-	k.extra(l, c.Def, part.Name, c.Hazards)
+	k.extra(l, c.Def, "", part.Name, c.Hazards)
 }
 
-// extra adds the supplemental statements of a file.
-func (k *Known) extra(l *lab.Lab, d lab.Def, name string, h *lab.Hazards) {
+// extra adds the supplemental statements of a file, in which its keys begin with before.
+func (k *Known) extra(l *lab.Lab, d lab.Def, before, name string, h *lab.Hazards) {
 	for i, code := range h.Extra {
-		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.extra[%d]", i))
+		by, _ := l.OriginOf(d, fmt.Sprintf("%shazards.extra[%d]", before, i))
 		if text, ok := l.Vocabulary().Supplement(code); ok {
 			k.Extra = found(k.Extra, Found{Code: code, Statement: text, Because: []string{name}, Origin: by,
 				Who: []figure.Origin{by}})
@@ -439,23 +475,23 @@ func (k *Known) class(l *lab.Lab, word, name string, by figure.Origin) {
 	}
 }
 
-// add adds a bought thing by the word of its file.
-func (k *Known) add(l *lab.Lab, d lab.Def, part Part, h *lab.Hazards) {
+// add adds a bought thing by the word of its file, in which its keys begin with before.
+func (k *Known) add(l *lab.Lab, d lab.Def, before string, part Part, h *lab.Hazards) {
 	if h == nil || h.Classes == nil {
 		k.Missing = append(k.Missing, part.Name)
 	} else if len(h.Classes) == 0 {
 		part.Clear = true
-		part.Origin, _ = l.OriginOf(d, "hazards.classes")
+		part.Origin, _ = l.OriginOf(d, before+"hazards.classes")
 	}
 	k.Parts = parts(k.Parts, part)
 	if h == nil {
 		return
 	}
 	for i, word := range h.Classes {
-		by, _ := l.OriginOf(d, fmt.Sprintf("hazards.classes[%d]", i))
+		by, _ := l.OriginOf(d, fmt.Sprintf("%shazards.classes[%d]", before, i))
 		k.class(l, word, part.Name, by)
 	}
-	k.extra(l, d, part.Name, h)
+	k.extra(l, d, before, part.Name, h)
 }
 
 // titleOf is the name of a work that the lab or the library quotes.

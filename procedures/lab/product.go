@@ -54,11 +54,22 @@ func (p *Product) Comes(in ...State) bool {
 // Dusty reports whether it, or a part of it, may fly up when it is handled as bought: a
 // powder, and what nobody has said to be anything else.
 func (p *Product) Dusty() bool {
-	unsaid := p.State == "" && len(p.Parts) == 0 && !p.Density.Given()
-	for _, part := range p.Parts {
-		unsaid = unsaid || part != nil && part.State == "" && !part.Density.Given()
+	if len(p.Parts) == 0 {
+		return dusty(p.State, p.Density)
 	}
-	return unsaid || p.Comes(Powder)
+	for _, part := range p.Parts {
+		if part != nil && part.Dusty() {
+			return true
+		}
+	}
+	return p.State == Powder
+}
+
+// Dusty reports the same of one part of a kit.
+func (p *KitPart) Dusty() bool { return dusty(p.State, p.Density) }
+
+func dusty(state State, density Said[unit.Density]) bool {
+	return state == Powder || state == "" && !density.Given()
 }
 
 // BoughtPack is a pack as the shop sells it.

@@ -157,7 +157,15 @@ func (r *Rules) Unsaid(list ...lab.Bath) []string {
 	}
 	r.leaves(list, leaf{
 		bath: func(b lab.Bath) {
-			if p := b.Product; p != nil && len(p.Contains) == 0 && len(r.up[def(p.ID)]) == 0 {
+			p := b.Product
+			if p == nil || len(r.up[def(p.ID)]) > 0 {
+				return
+			}
+			silent := len(p.Contains) == 0 && len(p.Parts) == 0
+			for _, part := range p.Parts {
+				silent = silent || len(part.Contains) == 0
+			}
+			if silent {
 				say(p.Name)
 			}
 		},
@@ -218,6 +226,14 @@ func (r *Rules) leaves(list []lab.Bath, on leaf) {
 			}
 			for _, name := range r.Lab.Others(p) {
 				on.name(name)
+			}
+			for _, id := range p.PartIDs() {
+				for _, in := range r.Lab.PartsOfKit(p, id) {
+					on.chemical(in.Ing.Chemical)
+				}
+				for _, name := range r.Lab.OthersOf(p.Parts[id].Contains) {
+					on.name(name)
+				}
 			}
 			return
 		}

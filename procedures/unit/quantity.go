@@ -192,6 +192,10 @@ var (
 	ratio     = regexp.MustCompile(`^[0-9.]+\s*:\s*[0-9.]+$`)
 )
 
+// justUnder makes of a bound that is not reached one that is: "<0.3 % w/w" does not come to a limit that
+// holds from 0.3 % on. It is more than what twelve digits take for the same.
+var justUnder = big.NewRat(999_999_999, 1_000_000_000)
+
 func parse(text string, want Dim) (span, error) {
 	s := strings.TrimSpace(text)
 	fail := func(what, hint string) (span, error) {
@@ -216,7 +220,12 @@ func parse(text string, want Dim) (span, error) {
 		return fail("is not "+want.Name(), colonHint)
 	}
 	if most, ok := strings.CutPrefix(s, "<"); ok && want == DimWW {
-		return parse("0.."+strings.TrimSpace(most), want) // as suppliers' sheets write "less than"
+		got, err := parse("0.."+strings.TrimSpace(most), want) // as suppliers' sheets write "less than"
+		if err == nil && got.high.Sign() > 0 {
+			got.best = new(big.Rat).Mul(got.high, big.NewRat(1, 2))
+			got.high = new(big.Rat).Mul(got.high, justUnder)
+		}
+		return got, err
 	}
 	var first, second, unitWord string
 	isRange, isUncertain := false, false

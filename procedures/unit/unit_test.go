@@ -240,3 +240,17 @@ func TestPrinters(t *testing.T) {
 	require.Equal(t, "rolls", Plural(2, "roll"))
 	require.Equal(t, "rolls", Plural(0.83, "roll"))
 }
+
+// TestLessThan: "less than" never comes to the bound itself, however little is missing, and is read in
+// the middle all the same.
+func TestLessThan(t *testing.T) {
+	var less, upTo Quantity[WW]
+	require.NoError(t, less.UnmarshalText([]byte("<0.3 % w/w")))
+	require.NoError(t, upTo.UnmarshalText([]byte("0..0.3 % w/w")))
+	require.Less(t, Snap(float64(less.High())), 0.3)
+	require.InDelta(t, 0.3, float64(less.High()), 1e-6)
+	require.Equal(t, 0.3, Snap(float64(upTo.High())))
+	require.Equal(t, WW(0.15), less.Value())
+	require.Zero(t, less.Low())
+	require.Equal(t, "0.3", Short(float64(less.High())), "a card prints the bound as it is written")
+}

@@ -25,6 +25,8 @@ type Process struct {
 	NotDiluted []*Bath
 	Steps      []*Step
 	Runs       []*Run
+	// Runless is why it has no run, so that nobody can say how much of each bath is wanted.
+	Runless Runless
 	// Degrees are the times at each half degree of the developer's window.
 	Degrees []Degree
 	// Clearing are the clearing and fixing times of its materials.

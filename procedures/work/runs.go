@@ -129,10 +129,30 @@ func (w *Work) resolve(p *Process) {
 			p.Runs = append(p.Runs, r)
 		}
 	}
+	if len(p.Runs) == 0 {
+		p.Runless = NothingFits
+		switch {
+		case len(vessels) == 0:
+			p.Runless = NoVessel
+		case len(w.lab.Through(p.Decl)) == 0:
+			p.Runless = NoMaterial
+		}
+	}
 	for _, r := range p.Runs {
 		p.nameRun(r)
 	}
 }
+
+// Runless is why a process has no run; empty where it has some.
+type Runless string
+
+// A process has no run where nobody has written a tank or tray for it, or a material, or where no
+// material of it goes into any of them or is developed by it.
+const (
+	NoVessel    Runless = "no vessel"
+	NoMaterial  Runless = "no material"
+	NothingFits Runless = "nothing fits"
+)
 
 // nameRun names a run: by the vessel's family only where one tank has two fills.
 func (p *Process) nameRun(r *Run) {

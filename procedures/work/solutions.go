@@ -178,6 +178,9 @@ func (w *Work) composition(out *Product) {
 		part := Part{Name: lab.Title(name), ByVolume: conc[key], Classes: share.Classes}
 		if ing, bad := w.lab.Resolve(name, p.At(key)); len(bad) == 0 && ing.Chemical != nil {
 			part.Name = ing.Name()
+			if _, form, _ := strings.Cut(name, "."); form == "" { // the share is that of the substance itself
+				part.Name = ing.Chemical.Name
+			}
 		}
 		if slices.Contains(others, name) {
 			part.Name = name // its hyphens are its own

@@ -23,7 +23,8 @@ type Step struct {
 	// Below is the temperature that it stays below, and Within how near it is kept to that
 	// of the baths.
 	Below, Within *figure.Record
-	// Time is its own time, of a step without a bath.
+	// Time is its own time: of a step without a bath, and of one with a bath where the process has
+	// no run to say it.
 	Time *figure.Record
 	// Flow is the water that runs, Fills are the turns in each fill of water, and Collected
 	// is how many of the first fills are collected with the bath before them, Former.
@@ -212,6 +213,9 @@ func (w *Work) bathStep(p *Process, i int, c *clocks) {
 	lengths := w.bathTimes(p, i)
 	if life := w.shortLived(s.Bath.Bath); life != nil && s.Bath.Ref() != p.firstBath().Ref() {
 		s.Keeps = life
+	}
+	if len(p.Runs) == 0 && s.Decl.Time.Fixed.Given() {
+		s.Time, _ = w.times.Fixed(p.Decl, i)
 	}
 	if s.Decl.Until != "" {
 		w.now(p, i, c, c.stopped)

@@ -1,0 +1,100 @@
+package cards_test
+
+import (
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+	"golang.org/x/tools/txtar"
+
+	"wetside/build/load"
+	"wetside/build/render"
+	"wetside/content"
+	"wetside/procedures"
+	"wetside/procedures/page"
+	"wetside/procedures/unit"
+)
+
+const trayless = `
+-- lab.toml --
+[lab]
+name = "Test"
+-- materials/paper.toml --
+name = "paper"
+base = "resin-coated"
+formats = ["20x25"]
+-- solutions/fix.toml --
+name = "fixer"
+role = "fixer"
+per = "1 L"
+[[step]]
+add = "water"
+amount = "1000 mL"
+-- processes/print.toml --
+name = "prints"
+base = "resin-coated"
+[[step]]
+id = "fix"
+bath = "fix.stock"
+time = "1:15"
+[[step]]
+id = "wash"
+do = "wash"
+time = "4:00"
+`
+
+// TestAProcessWithoutATrayKeepsItsTimes: where nothing is written to pour a bath into, nobody can say how
+// much of it is wanted, and the card says so; how long it works stands there all the same.
+func TestAProcessWithoutATrayKeepsItsTimes(t *testing.T) {
+	const tray = "[tray.one]\nfill = \"1 L\"\n"
+	for _, c := range []struct {
+		name       string
+		lab, paper string // put in, and changed of the paper
+		hole       string
+		says, not  []string
+	}{
+		{"no tray", "", "", "this lab has no tray on its list", []string{"1:15", "4:00", "fixer, stock; how much: ask first"}, nil},
+		{"no paper", tray, "film", "no paper of this lab goes through it", []string{"1:15", "4:00"}, nil},
+		{"no format", tray, "formats", "", []string{"1:15", "1000 ml fixer"}, []string{"how much"}},
+		{"a tray for another format", tray + "takes = [\"30x40\"]\n", "", "nothing that goes through it fits a tray", []string{"1:15", "how much: ask first"}, nil},
+		{"a tray", tray, "", "", []string{"1:15", "4:00", "1000 ml fixer"}, []string{"how much"}},
+	} {
+		archive := strings.Replace(trayless, "name = \"Test\"\n", "name = \"Test\"\n"+c.lab, 1)
+		switch c.paper {
+		case "film":
+			archive = strings.Replace(archive, "base = \"resin-coated\"\nformats = [\"20x25\"]", "base = \"film\"\nformats = [\"4x5\"]", 1)
+		case "formats":
+			archive = strings.Replace(archive, "formats = [\"20x25\"]\n", "", 1)
+		}
+		files := fstest.MapFS{}
+		for _, f := range txtar.Parse([]byte(archive)).Files {
+			files[f.Name] = &fstest.MapFile{Data: f.Data}
+		}
+		loaded, err := load.Folder(files, content.FS)
+		require.NoError(t, err)
+		require.Empty(t, loaded.Faults, c.name)
+		b, _ := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
+		for _, p := range b.Pages {
+			if p.ID != "process/print" {
+				continue
+			}
+			text := render.Terminal(page.OnScreen(p, -1), 0, 300)
+			for _, want := range c.says {
+				require.Contains(t, text, want, c.name)
+			}
+			for _, no := range c.not {
+				require.NotContains(t, text, no, c.name)
+			}
+			var holes []string
+			for _, h := range p.Foot.Holes {
+				holes = append(holes, h.What)
+			}
+			if said := strings.Join(holes, "; "); c.hole == "" {
+				require.NotContains(t, said, "how much", c.name)
+			} else {
+				require.Contains(t, said, c.hole, c.name)
+			}
+		}
+	}
+}

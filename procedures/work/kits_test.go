@@ -1,0 +1,126 @@
+package work_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
+	"golang.org/x/tools/txtar"
+
+	"wetside/build/load"
+	"wetside/content"
+	"wetside/procedures/unit"
+	"wetside/procedures/work"
+)
+
+// twoBottles is a kit of which the contents and the sheets stand with each bottle.
+const twoBottles = `
+-- lab.toml --
+[lab]
+name = "Test"
+-- products/kit.toml --
+name = "kit"
+role = "developer"
+[part.a]
+state = "liquid"
+pack = { holds = "500 mL" }
+contains = { water = "rest", sodium-metabisulfite = "1..5 % w/w", pyrocatechol = "4..6 % w/w" }
+[part.a.hazards]
+classes = ["Eye Dam. 1"]
+[part.b]
+state = "liquid"
+pack = { holds = "500 mL" }
+contains = { water = "rest", odd = "8..12 % w/w" }
+[part.b.hazards]
+classes = ["Aquatic Chronic 2"]
+[makes]
+stock = "5 L"
+[[step]]
+add = "a"
+amount = "500 mL"
+[[step]]
+add = "b"
+amount = "500 mL"
+`
+
+func worked(t *testing.T, archive string) *work.Work {
+	t.Helper()
+	files := fstest.MapFS{}
+	for _, f := range txtar.Parse([]byte(archive)).Files {
+		files[f.Name] = &fstest.MapFile{Data: f.Data}
+	}
+	got, err := load.Folder(files, content.FS)
+	require.NoError(t, err)
+	require.Empty(t, got.Faults)
+	return work.Of(got.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
+}
+
+// TestAKitIsNoMilderThanItsBottles: what each bottle of a kit does to people, by its sheet and by what is
+// in it, holds for the kit, also where nobody knows enough to work out the mixed bath; and what its parts
+// react like is known.
+func TestAKitIsNoMilderThanItsBottles(t *testing.T) {
+	for _, c := range []struct {
+		name, lab      string
+		classes        []string // among those of the kit
+		never          []string // not among them
+		unknown, mixes bool     // nobody has looked; nobody knows what it reacts with
+	}{
+		{"each bottle has a sheet", twoBottles, []string{"Eye Dam. 1", "Aquatic Chronic 2", "Carc. 1B"}, nil, false, false},
+		{"one bottle has none", strings.Replace(twoBottles, "[part.b.hazards]\nclasses = [\"Aquatic Chronic 2\"]\n", "", 1),
+			[]string{"Eye Dam. 1", "Carc. 1B"}, []string{"Aquatic Chronic 2"}, true, false},
+		{"nobody has said what one bottle is", strings.Replace(twoBottles, "contains = { water = \"rest\", odd = \"8..12 % w/w\" }\n", "", 1),
+			[]string{"Eye Dam. 1", "Aquatic Chronic 2", "Carc. 1B"}, nil, false, true},
+		{"the sheet of the whole says less", strings.Replace(twoBottles, "[makes]", "[hazards]\nclasses = [\"Aquatic Chronic 3\"]\n[makes]", 1),
+			[]string{"Aquatic Chronic 3", "Eye Dam. 1", "Aquatic Chronic 2", "Carc. 1B"}, nil, false, false},
+	} {
+		w := worked(t, c.lab)
+		for _, b := range w.Baths {
+			var have []string
+			for _, f := range b.Dangers.Classes {
+				have = append(have, f.Class.Word)
+			}
+			for _, want := range c.classes {
+				require.Contains(t, have, want, "%s: %s", c.name, b.Ref())
+			}
+			for _, no := range c.never {
+				require.NotContains(t, have, no, "%s: %s", c.name, b.Ref())
+			}
+			require.Equal(t, c.unknown, b.Dangers.Status == work.Unknown, "%s: %s", c.name, b.Ref())
+			require.Equal(t, c.mixes, slices.Contains(b.Dangers.Unsaid, "kit"), "%s: %s", c.name, b.Ref())
+			require.True(t, b.Dangers.Kinds.Any("sulfite"), "%s: %s", c.name, b.Ref())
+		}
+	}
+}
+
+// TestLessThanALimitIsNotTheLimit: a sheet that says "less than" the content from which a class counts has
+// said that it does not count; one that says "up to" has not.
+func TestLessThanALimitIsNotTheLimit(t *testing.T) {
+	for share, want := range map[string]bool{"<0.3 % w/w": false, "0..0.3 % w/w": true, "<0.31 % w/w": true} {
+		w := worked(t, strings.ReplaceAll(`
+-- lab.toml --
+[lab]
+name = "Test"
+-- products/fix.toml --
+name = "fix"
+state = "liquid"
+density = "1.3 g/mL"
+contains = { water = "rest", boric-acid = "SHARE" }
+`, "SHARE", share))
+		require.Equal(t, want, slices.ContainsFunc(w.Baths[0].Dangers.Classes, func(f work.Found) bool {
+			return strings.HasPrefix(f.Class.Word, "Repr. 1B")
+		}), share)
+	}
+}
+
+// TestAShareOfASubstanceIsNotOneOfItsSolution: a sheet gives the share of the substance itself, and the
+// card names that; only where the file names a form is it that of the form.
+func TestAShareOfASubstanceIsNotOneOfItsSolution(t *testing.T) {
+	for name, want := range map[string]string{"ammonium-thiosulfate": "ammonium thiosulfate",
+		`"ammonium-thiosulfate.solution-60"`: "ammonium thiosulfate, solution of 60 % w/w"} {
+		w := worked(t, "\n-- lab.toml --\n[lab]\nname = \"Test\"\n-- products/fix.toml --\nname = \"fix\"\nstate = \"liquid\"\ndensity = \"1.3 g/mL\"\n"+
+			"contains = { water = \"rest\", "+name+" = \"45..55 % w/w\" }\n")
+		require.Equal(t, want, w.Products[0].Parts[0].Name)
+	}
+}
