@@ -64,6 +64,7 @@ func (c *Context) protectCard(s *work.Subject) page.Page {
 		page.Say(page.W("go on in thin gloves after a splash")),
 		page.Say(page.W("touch the face, the phone or a door with wet gloves")),
 		page.Say(page.W("trust a dust mask against gas")),
+		page.Say(page.W("eat or drink here")),
 	}}}
 	p.Why = []page.Block{hazardBlock(all)}
 	p.Foot = c.foot(s.Def, unsaidHoles(all.Unsaid))
@@ -289,12 +290,12 @@ func wearBoard(c *Context) []page.Page {
 	p.Before = []page.Block{page.Checklist{Items: []page.Text{
 		page.Say(page.S("find your bath")), page.Say(page.S("put on every disc of its row")),
 		page.Say(page.W("a bath that is not here: ask first")), page.Say(page.W("wash your hands after every job")),
-		page.Say(page.W("no food and no drink here")),
 	}}}
 	p.Never = []page.Block{page.List{Items: []page.Text{
 		page.Say(page.W("go on in thin gloves after a splash")),
 		page.Say(page.W("touch the face, the phone or a door with wet gloves")),
 		page.Say(page.W("trust a dust mask against gas")),
+		page.Say(page.W("eat or drink here")),
 	}}}
 	p.Why = append(p.Why,
 		page.Para{Text: page.Say(page.W("Why each piece is worn stands on the sheet of the bath: its name leads there. The rules go by the class of danger: common practice and the precautionary statements of the labels. Follow the supplier’s sheet first."))})

@@ -3,10 +3,12 @@ package lab
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
 	"wetside/procedures/figure"
+	"wetside/procedures/near"
 	"wetside/procedures/unit"
 )
 
@@ -281,6 +283,8 @@ func (c *checker) contains(list map[string]Share, whole figure.Where) {
 				problems[i].OnKey = true
 			}
 			c.problems = append(c.problems, problems...)
+		} else if share.Classes == nil {
+			c.misspelt(name, at)
 		}
 		switch {
 		case share.Rest && rest != "":
@@ -307,6 +311,43 @@ func (c *checker) contains(list map[string]Share, whole figure.Where) {
 			strconv.FormatFloat(unit.Snap(sum), 'f', -1, 64)),
 			"copy the shares from section 3 of the supplier's sheet again")
 	}
+}
+
+// misspelt warns of what is no substance of ours by its name, but nearly one.
+func (c *checker) misspelt(name string, at figure.Where) {
+	if c.lab.named(name) {
+		return
+	}
+	var known []string
+	for _, ch := range c.lab.Chemicals {
+		known = append(known, ch.ID, NameKey(ch.Name))
+	}
+	id, form := split(name)
+	for _, word := range []string{id, NameKey(name)} {
+		best := near.Word(word, known)
+		if best == "" {
+			continue
+		}
+		if form != "" && word == id {
+			best += "." + form
+		}
+		c.problems = append(c.problems, Problem{At: at, OnKey: true, Code: "reference", Warning: true,
+			What: fmt.Sprintf("%q is no substance of this lab or of the program: nobody knows what it does", name),
+			Hint: fmt.Sprintf("did you mean %q? if the sheet does say %q, write what it is: a file in chemicals/, or its classes beside its share", best, name)})
+		return
+	}
+}
+
+// named reports a name that the rules of the lab or of the program count in some group.
+func (l *Lab) named(name string) bool {
+	for _, b := range l.Rules {
+		for _, g := range b.Groups {
+			if slices.ContainsFunc(g.Names, func(n string) bool { return NameKey(n) == NameKey(name) }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // missed warns of shares that cannot make up the whole, where nothing is the rest.
