@@ -126,6 +126,9 @@ func (c *Context) worthBlocks(s *work.Product) []page.Block {
 	for _, u := range s.Buying.Ways {
 		l.Items = append(l.Items, wayText(u))
 	}
+	for _, b := range s.Buying.Into {
+		l.Items = append(l.Items, page.Say(page.W("it goes into "), page.L("mix/"+b.Def().ID, b.Name()), page.W(".")))
+	}
 	if len(l.Items) == 0 {
 		l.Items = []page.Text{page.Say(page.W("no process of this lab uses it. Before you buy it, write the step that wants it."))}
 	}

@@ -50,7 +50,7 @@ func (d *Dilution) UnmarshalText(b []byte) error {
 	}
 	parts := strings.Split(s, "+")
 	if len(parts) != 2 {
-		return fail("is not a dilution", `write parts of solution + parts of water, for example "1+4"; a bath of three parts is a list of steps with parts`)
+		return fail("is not a dilution", `write parts of solution + parts of water, for example "1+4"; two bottles that go into the water of each tank, such as 1+1+48, are two files in products/ and one in solutions/ with [[step]] and parts: "wetside start FOLDER --with two-bottle-one-shot" writes all three`)
 	}
 	stock, err := ParseDecimal(strings.TrimSpace(parts[0]))
 	if err != nil {

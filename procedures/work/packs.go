@@ -29,6 +29,8 @@ type Buying struct {
 	Needs []Need
 	// Ways are how each process uses it.
 	Ways []UsedWay
+	// Into are the solutions of this lab that it is poured or weighed into.
+	Into []*Bath
 	// Price is what a pack costs; nil where PriceWhy says why that is not known.
 	Price    *figure.Record
 	PriceWhy string
@@ -130,6 +132,7 @@ func (w *Work) buyingOf(p *Product) {
 	for _, b := range p.Strengths {
 		w.needs(out, b)
 		w.usedWays(out, b)
+		out.Into = append(out.Into, w.madeWith(b)...)
 	}
 	w.sheets(out, p.Decl)
 }
