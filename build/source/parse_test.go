@@ -123,6 +123,7 @@ func TestParseFaults(t *testing.T) {
 			`1:5: “33 mL” does not stand in quotes that TOML knows [syntax] // write a = "33 mL", with the straight quotes of the keyboard`,
 			`2:5: „33 mL“ does not stand in quotes that TOML knows [syntax] // write b = "33 mL", with the straight quotes of the keyboard`}},
 		{"a value behind a header", "[[step]] = \"x\"", []string{`1:10: something follows after the header of a table [syntax] // write [[step]] alone on its line, and its keys below it`}},
+		{"a month alone", "a = 2029-04", []string{`1:5: "2029-04" is not a date [syntax] // a date is written year-month-day, for example 2026-03-14; where a label gives a month alone, take the last day of it for what is best before it, else the first`}},
 		{"a month too many", "a = 2026-13-40", []string{`1:5: "2026-13-40" is not a date [syntax] // a date is written year-month-day, for example 2026-03-14`}},
 		{"open text", "a = \"x\nb = 1\nc = 'y", []string{
 			"1:5: the text that begins here has no closing quote [syntax] // " + noQuote,

@@ -157,6 +157,7 @@ const otherQuotes = "“”„‟‘’‚«»‹›`"
 
 var (
 	otherDate    = regexp.MustCompile(`^(\d{1,2})([./])(\d{1,2})[./](\d{4})$`)
+	monthAlone   = regexp.MustCompile(`^\d{4}-\d{2}$`)
 	decimalComma = regexp.MustCompile(`^\d+,\d+$`)
 )
 
@@ -293,6 +294,9 @@ var wordings = []struct {
 	}},
 	{regexp.MustCompile(`invalid datetime: "(.*)"`), func(s *stumbled) said {
 		hint := "a date is written year-month-day, for example 2026-03-14"
+		if monthAlone.MatchString(s.groups[1]) {
+			hint += "; where a label gives a month alone, take the last day of it for what is best before it, else the first"
+		}
 		if !strings.Contains(s.groups[1], "-") {
 			hint = s.inQuotes()
 		}

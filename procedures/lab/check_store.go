@@ -24,8 +24,12 @@ func (c *checker) store() {
 		if len(problems) == 0 && ing.Ref != "" {
 			one := lot{ing.Ref, p.Lot}
 			if first, again := seen[one]; again {
+				hint := "write one pack with what is left in all, or the lot of each, which tells them apart"
+				if kit := ing.Bath.Product; kit != nil && len(kit.Parts) > 0 {
+					hint += fmt.Sprintf(`; of a kit, name the part: of = "%s.%s"`, kit.ID, kit.PartIDs()[0])
+				}
 				c.add(at.At("of"), "id", fmt.Sprintf("a second pack of %s (the first is number %d)", ing.Ref,
-					first+1), "write one pack with what is left in all, or the lot of each, which tells them apart")
+					first+1), hint)
 			}
 			seen[one] = i
 		}

@@ -60,7 +60,7 @@ func (p *Price) UnmarshalText(b []byte) error {
 	fail := func(what, hint string) error {
 		return &Error{Code: "price", What: strconv.Quote(string(b)) + " " + what, Hint: hint}
 	}
-	const example = `write the number, the currency and what it buys, for example "5.00 EUR/kg"`
+	const example = `write the number and the currency: "5.00 EUR" for a pack, or "5.00 EUR/kg" for what is sold by weight`
 	m := price.FindStringSubmatch(s)
 	if m == nil {
 		if strings.Trim(s, "0123456789.,") == "" || strings.HasPrefix(strings.TrimLeft(s, "0123456789., "), "/") {
