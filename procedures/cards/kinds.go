@@ -49,6 +49,7 @@ var Kinds = []Kind{
 	{"board", page.Group{ID: "board", Word: "Boards", Sub: "for the wall"}, 12, made},
 	{"emergency", board, 0, emergencyBoard},
 	{"wear", board, 0, wearBoard},
+	{"people", board, 0, peopleBoard},
 	{"waste", board, 0, wasteBoard},
 	{"drums", board, 0, drumsBoard},
 	{"apart", board, 0, apartBoard},

@@ -494,19 +494,3 @@ func (k Known) vapours() (string, bool) {
 	}
 	return "gives off vapour: " + strings.Join(names, ", "), len(names) > 0
 }
-
-// Pregnant reports whether somebody who is pregnant or breast-feeding leaves a job
-// to others: what harms the unborn child or is not looked up, at every job; at the
-// scale and over a concentrate also what may harm the genes, cause cancer or harm
-// organs at once (the classes of Directive 92/85/EEC, Annex I, as amended by Directive
-// 2014/27/EU, from memory); and what the lab's own cautions say so of.
-func Pregnant(job Job, k Known) bool {
-	for _, a := range k.Asked {
-		if (a.Job == "" || a.Job == job) && strings.Contains(strings.ToLower(a.Text), "pregnan") {
-			return true
-		}
-	}
-	k.Classes = k.all() // a stricter list is believed here too
-	return k.Has("Repr.", "Lact.") || k.Status == Unknown || (job == Weigh || job == Dilute) &&
-		k.Has("Muta.", "Carc.", "STOT SE 1", "STOT SE 2")
-}

@@ -12,8 +12,9 @@ import (
 type (
 	// Known is what is known of the dangers of something.
 	Known = hazard.Known
-	// Job is what somebody is doing with it.
-	Job = hazard.Job
+	// Job is what somebody is doing with it, and Person who leaves some of it to others.
+	Job    = hazard.Job
+	Person = hazard.Person
 	// Worn is one thing to wear or to do, and why.
 	Worn = hazard.Item
 	// Gas is what something gives off.
@@ -59,8 +60,10 @@ type JobGear struct {
 	Wear []Worn
 	// Unknown: nobody has looked up something that is handled.
 	Unknown bool
-	// NotPregnant: who is pregnant or breast-feeding leaves it to somebody else.
+	// NotPregnant: who is pregnant or breast-feeding leaves it to somebody else. Leave are all who
+	// do, with the reason.
 	NotPregnant bool
+	Leave       map[Person]string
 }
 
 // dangersOf asks what to wear for every job, once. Who weighs and who dilutes handles what
@@ -76,8 +79,14 @@ func dangersOf(k Known, handled map[Job]Known) Dangers {
 		if powders, ok := handled[Weigh]; ok && j.Job == Spilled {
 			wear = hazard.WithPowders(wear, powders)
 		}
-		d.Jobs = append(d.Jobs, JobGear{Job: j.Job, Key: j.Key, Wear: wear, NotPregnant: hazard.Pregnant(j.Job, of),
-			Unknown: of.Status == Unknown})
+		leave := map[Person]string{}
+		for _, who := range hazard.People {
+			if because := hazard.Leaves(who, j.Job, of); because != "" {
+				leave[who] = because
+			}
+		}
+		d.Jobs = append(d.Jobs, JobGear{Job: j.Job, Key: j.Key, Wear: wear, NotPregnant: leave[hazard.Expecting] != "",
+			Leave: leave, Unknown: of.Status == Unknown})
 	}
 	return d
 }
@@ -159,6 +168,15 @@ func (d Dangers) For(job Job) JobGear {
 		}
 	}
 	return JobGear{Job: job}
+}
+
+// Jobs are all jobs, in the order in which a sheet names them.
+func Jobs() []Job {
+	var out []Job
+	for _, j := range hazard.Jobs {
+		out = append(out, j.Job)
+	}
+	return out
 }
 
 // Pieces are all pieces of gear that there are, in the order in which a sheet names them.

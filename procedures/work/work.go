@@ -67,6 +67,8 @@ type Work struct {
 	Notation  Notation
 	Bench     Bench
 	Tempering Tempering
+	// Leaving is who leaves what to others.
+	Leaving []Leaving
 	// Drifting is how far tanks drift to the temperature of the room; nil where there are none for film.
 	Drifting *Drifting
 	// OnShelf is what stands on the shelf on the day.
@@ -109,7 +111,7 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 	}
 	w.asker = &ph.Asker{Mix: w.mix, Table: ph.Read(l.Species)}
 	for _, stage := range []func(){
-		w.strengths, w.acidity, w.ways, w.treatments, w.dangers, w.subjects, w.keeping, w.air, w.dilutions,
+		w.strengths, w.acidity, w.ways, w.treatments, w.dangers, w.subjects, w.leaving, w.keeping, w.air, w.dilutions,
 		w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
 		w.capacities, w.bleaching, w.onlyTime, w.month, w.drumMonths, w.carrying, w.washing, w.notation, w.bench,
