@@ -121,7 +121,7 @@ func neverCounting() []page.Block {
 }
 
 func whyCounting() page.Block {
-	return page.Para{Text: page.Say(page.W("The lowest limit counts; every number is rounded down. Silver is known to a quarter at best: the range stands beside it. Age counts from opening or pouring, at the pace that this lab writes down."))}
+	return page.Para{Text: page.Say(page.W("The word beside a number says what ends the bath: area is the surface of film or paper that it has treated, silver what it has taken up, this lab’s count what somebody here has found out, age how long it keeps. The lowest limit counts; every number is rounded down. Silver is known to a quarter at best: the range stands beside it. Age counts from opening or pouring, at the pace that this lab writes down."))}
 }
 
 func (c *Context) bathName(b lab.Bath) page.Text {
