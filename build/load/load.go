@@ -262,6 +262,7 @@ func (r *reader) decode(name string, into any) bool {
 		if !faults.HasErrors() {
 			faults = append(faults, tree.Decode(into)...)
 		}
+		tree.Decoded()
 	}
 	for i := range faults {
 		if faults[i].Hint == "" {

@@ -55,6 +55,12 @@ func (t *Tree) Decode(into any) Faults {
 	return c.faults
 }
 
+// Decoded lets go of what only Decode needs, which is more than all the places: it may not be called
+// afterwards.
+func (t *Tree) Decoded() {
+	t.meta, t.whole, t.values, t.decodes = toml.MetaData{}, toml.Primitive{}, nil, false
+}
+
 var lineInError = regexp.MustCompile(`^toml: line (\d+)`)
 
 // leftOver makes a fault of what the decoder still refuses after the check, at
