@@ -108,6 +108,16 @@ func TestBinders(t *testing.T) {
 				slices.Sort(wanted)
 				require.Equal(t, wanted, got)
 			}
+			if w, ok := want["answers"]; ok {
+				answers := map[string]string{}
+				for _, v := range r.Binder.Verdicts {
+					answers[v.ID] = v.Answer
+				}
+				for _, line := range strings.Split(strings.TrimSpace(w), "\n") {
+					id, _, _ := strings.Cut(line, " ")
+					require.Equal(t, line, strings.TrimSpace(id+" "+answers[id]))
+				}
+			}
 			if w, ok := want["holes"]; ok {
 				var holes []string
 				for _, p := range r.Binder.Pages {

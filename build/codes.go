@@ -70,7 +70,7 @@ var Explanations = []Explanation{
 	{"strength", "a bath named without its strength where there are several; a warning", "", "",
 		"write solution.strength"},
 	{"unused", "something that is written down and never used; a warning", "", "", "use it, or remove it"},
-	{"permit", "a word that is not a permit reference, where a permit would open a drain", "local.toml", "[permit]\ndrain = \"no\"\n", `write drain = "none" where somebody asked and was refused`},
+	{"permit", "a word that is not a permit reference, where a permit would open a drain, or a limit without its permit; a warning where a route leads down a drain what the permit's limits do not allow", "local.toml", "[permit]\ndrain = \"no\"\n", `write drain = "none" where somebody asked and was refused`},
 	{"apart", "one drum for two things that must never meet", "", "",
 		"give one of the two a drum of its own, or leave drum out of its route"},
 	{"review", "a card that is past the day of its review; a warning", "", "",

@@ -395,6 +395,26 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"with one it may be", "film", "spill/acid-stop", []edit{{"local.toml", "[permit]", "[permit]\ntreat = \"letter 5\""}}, []string{"sodium hydrogencarbonate from the rim"}, []string{"mineral absorbent from the rim"}},
 		{"the permit for one route opens no other", "film", "dispose/stop", nil, []string{"this does not go down: the permit WR 26-0417 of 2026-02-19 is for other routes"}, []string{"permitted:"}},
 		{"and its own it does", "film", "dispose/last-bath", nil, []string{"permitted: WR 26-0417 of 2026-02-19", "read the permit"}, []string{"drum’s label", "nobody knows all that is in a drum"}},
+		// The limits of a permit.
+		{"a spent fixer holds thousands of times what is allowed", "film", "dispose/fixer", poured(silverLimit), []string{"silver , when it is spent", "not met:  what is allowed",
+			"To a drum of its own: ask first", "this does not go down: a limit of the permit WR 26-0417 of 2026-02-19 is not met, or nobody can tell"}, []string{"oul drain: one litre"}},
+		{"without limits it goes where its route leads", "film", "dispose/fixer", poured(""), []string{"Down the foul drain: one litre at a time"}, []string{"Against the limits", "when it is spent at"}},
+		{"the board of what goes where", "film", "board/waste", poured(silverLimit), []string{"Rapid fixer concentrate", "pour it nowhere: ask first"}, []string{"the foul drain"}},
+		{"what nobody can tell is no leave", "film", "dispose/last-bath", poured(silverLimit), []string{"a limit of the permit WR 26-0417 of 2026-02-19 is not met, or nobody can tell"}, []string{"oul drain: half"}},
+		{"the card of the work says it too", "film", "process/film-warm", poured(silverLimit), []string{"apart, into no drum"}, []string{"down the foul drain"}},
+		{"what a laboratory has found opens it", "film", "dispose/last-bath", append(poured(silverLimit), edit{"products/drop-agent.toml", "water  = \"deionised\"\n", "water  = \"deionised\"\nfound  = { silver = \"0.02 mg/L\" }\n"}),
+			[]string{"silver , as it was found when it was spent", "Down the foul drain: half a litre"}, nil},
+		{"up to the limit itself", "film", "process/film-warm", append(poured(silverLimit), edit{"products/drop-agent.toml", "water  = \"deionised\"\n", "water  = \"deionised\"\nfound  = { silver = \"1 mg/L\" }\n"}),
+			[]string{"down the foul drain: half a litre"}, nil},
+		{"and no further", "film", "dispose/last-bath", append(poured(silverLimit), edit{"products/drop-agent.toml", "water  = \"deionised\"\n", "water  = \"deionised\"\nfound  = { silver = \"1.1 mg/L\" }\n"}),
+			[]string{"not met:  what is allowed"}, []string{"oul drain: half"}},
+		{"the pH as it is written, with what paper is off", "film", "dispose/last-bath", append(poured(`{ of = "ph", least = "6.5", most = "9" }`), edit{"products/drop-agent.toml", "water  = \"deionised\"\n", "water  = \"deionised\"\nph = \"6.6\"\n"}),
+			[]string{"pH  ± , as it is written", "met,  from the nearer end", "dip pH paper into it: not down the drain unless it shows  to ", "Down the foul drain"}, nil},
+		{"which may be just too much", "film", "dispose/last-bath", append(poured(`{ of = "ph", least = "6.5", most = "9" }`), edit{"products/drop-agent.toml", "water  = \"deionised\"\n", "water  = \"deionised\"\nph = \"6.5\"\n"}),
+			[]string{"pH  ± , as it is written", "To a drum of its own: ask first"}, []string{"dip pH paper", "oul drain: half"}},
+		{"a stop bath is too acid", "film", "dispose/stop", poured(`{ of = "ph", least = "6.5", most = "9" }`), []string{"not met: too acid by "}, []string{"oul drain: one"}},
+		{"what nobody works out", "film", "dispose/stop", poured(`{ of = "cod", most = "2 g/L" }`), []string{"chemical oxygen demand", "To a drum of its own: ask first"}, []string{"oul drain: one"}},
+		{"a limit for washes alone closes no drain", "film", "dispose/stop", poured(`{ of = "silver", most = "1 mg/L", for = "wash" }`), []string{"Down the foul drain: one litre"}, []string{"Against the limits"}},
 		// Sources that say the same do not disagree.
 		{"a list that says the same", "demo", "chemical/benzotriazole", nil, []string{"STOT SE 2"}, []string{"1H-benzotriazole Acute Tox. 4 (oral)", "1H-benzotriazole Eye Irrit. 2"}},
 		// A bath that is counted in uses, and one in a bottle that others draw from.
@@ -493,4 +513,19 @@ func TestTooWarm(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, c.fault, strings.Contains(faultLines(r), "must stop above"), "%s, stop above %s: %s", c.at, c.stop, faultLines(r))
 	}
+}
+
+// silverLimit is a limit of silver as a permit may set it.
+const silverLimit = `{ of = "silver", most = "1 mg/L" }`
+
+// poured leads the fixer and the stop bath of the lab for films down the drain, under a permit with
+// some limits.
+func poured(limits string) []edit {
+	list := "limits = [ " + limits + " ]\n"
+	if limits == "" {
+		list = ""
+	}
+	return []edit{{"local.toml", "[permit]\n", "[permit]\nwash = \"WR 26-0418 of 2026-02-19\"\n" + list},
+		{"waste/fixer.toml", "drum    = \"silver\"", "drain = \"one litre at a time\""},
+		{"waste/stop.toml", "drum  = \"acid\"", "drain = \"one litre at a time\""}}
 }

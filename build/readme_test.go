@@ -11,6 +11,7 @@ import (
 
 	"wetside/build"
 	"wetside/content"
+	"wetside/procedures/lab"
 )
 
 var fileLine = regexp.MustCompile(`(?m)^# ([a-z0-9/-]+\.toml).*\n`)
@@ -38,6 +39,10 @@ func TestReadmeLibrary(t *testing.T) {
 		formats = append(formats, id)
 	}
 	require.ElementsMatch(t, formats, listed("So do these formats: ", "."))
+	words := listed("`of` may also be ", ":")
+	last := words[len(words)-1] // "vanadium or zinc"
+	words = append(words[:len(words)-1], strings.Split(last, " or ")...)
+	require.Equal(t, lab.PermitWords, words)
 }
 
 // TestReadmeExample binds all that the README shows together, so that what a newcomer

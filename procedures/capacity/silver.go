@@ -127,6 +127,13 @@ func SilverOf(l *lab.Lab, book *figure.Ledger, subject string, work []lab.Pieces
 		Known: held}
 }
 
+// SilverSpent is what a litre of a fixer holds when so many pieces have left their silver in it (E7).
+func SilverSpent(id string, pieces figure.Figure[unit.Factor], each figure.Figure[unit.Mass]) figure.Figure[unit.Concentration] {
+	return silverHeld.Of(id, silverWorked.Of(figure.Beside(id, "worked"), pieces.Best(), each),
+		figure.Constant(unit.Volume(1000), "a litre", "", figure.Standard),
+		figure.Constant(unit.Concentration(0), "silver it began with", "", figure.Standard))
+}
+
 // SilverLeft is the silver that pieces of one format leave in a fixer (E7); why says what nobody
 // has written.
 func SilverLeft(l *lab.Lab, id string, p lab.Pieces) (m figure.Figure[unit.Mass], why string) {

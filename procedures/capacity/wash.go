@@ -352,6 +352,16 @@ func silverInWash(m *mix.Mixer, fixer lab.Bath, id string, carry, fresh figure.F
 	return nil
 }
 
+// SilverAfter is J13 for what fills a tank at the place of the n-th fill after a fixer that holds so
+// much silver: one of the fills of a wash, or a bath that is used once and follows them.
+func SilverAfter(m *mix.Mixer, id string, held figure.Figure[unit.Concentration], v Vessel,
+	n int) figure.Figure[unit.Concentration] {
+	fresh := perRoll.Of(figure.Beside(id, "fresh"), v.Fill.Figure("what fills the "+v.Name),
+		v.Takes.Figure("rolls in it"))
+	return fillsLeave.Of(id, held, RollCarried(m), fresh,
+		figure.Constant(unit.Factor(n), "fills", "", figure.Standard))
+}
+
 // perRoll is the fresh water that one roll has in a fill.
 var perRoll = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Factor]{
 	Formula: figure.Formula{ID: "wash.fresh", Name: "fresh water for one roll", Result: "V", Unit: "ml",

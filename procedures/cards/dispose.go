@@ -41,13 +41,16 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 	if len(inDrum) > 0 {
 		p.Before = beforeJob(work.Away, work.Together(inDrum))
 	}
-	p.Before = append(p.Before, beforePouring(r.Goes))
+	p.Before = append(p.Before, beforePouring(r))
 
-	var kept []*work.Bath
+	var kept, over []*work.Bath
 	if r.Goes.Drain != "" {
-		concentrate := func(b *work.Bath) bool { return b.Concentrate }
-		kept = slices.DeleteFunc(slices.Clone(baths), func(b *work.Bath) bool { return !concentrate(b) })
-		baths = slices.DeleteFunc(slices.Clone(baths), concentrate)
+		pick := func(keep func(b *work.Bath) bool) []*work.Bath {
+			return slices.DeleteFunc(slices.Clone(r.Baths), func(b *work.Bath) bool { return !keep(b) })
+		}
+		kept = pick(func(b *work.Bath) bool { return b.Concentrate })
+		over = pick(func(b *work.Bath) bool { return len(b.Goes.Over) > 0 })
+		baths = pick(func(b *work.Bath) bool { return !b.Concentrate && len(b.Goes.Over) == 0 })
 	}
 	if len(baths) > 0 {
 		heading := "What goes in"
@@ -68,6 +71,14 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 		}
 		p.Do = append(p.Do, l)
 	}
+	if len(over) > 0 {
+		l := page.List{Label: page.Say(page.W("not down the drain: a limit of the permit is not met, or nobody can tell"))}
+		for _, b := range over {
+			l.Items = append(l.Items, append(c.bathName(b.Bath), page.W(": "), page.N(b.Goes.Words())))
+		}
+		p.Do = append(p.Do, l)
+	}
+	p.Do = append(p.Do, c.permitTable(r)...)
 	if facts := routeFacts(together); len(facts.Items) > 0 {
 		p.Do = append(p.Do, facts)
 	}
@@ -94,7 +105,10 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 		treating = append(treating, page.W("; this binder has no recipe for it"))
 	}
 	down := drain.Why("drain")
-	if drain.Ref != "" && r.Goes.Drain == "" {
+	switch {
+	case len(r.Goes.Over) > 0:
+		down = "this does not go down: a limit of the permit " + drain.Ref + " is not met, or nobody can tell"
+	case drain.Ref != "" && r.Goes.Drain == "":
 		down = "this does not go down: the permit " + drain.Ref + " is for other routes"
 	}
 	p.Why = append(p.Why, page.List{Label: page.Say(page.W("permits")), Items: []page.Text{
@@ -104,7 +118,12 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 	}}, page.Para{Text: page.Say(page.W("What never meets: "), page.L("board/never-together", "never together"),
 		page.W("."))})
 	p.Foot = c.foot(w.Def, routeHoles(r, together, inDrum, drain, treat))
-	p.Verdicts = r.Verdicts
+	p.Verdicts = slices.Clone(r.Verdicts)
+	for _, b := range r.Baths {
+		for _, a := range b.Allowed {
+			p.Verdicts = append(p.Verdicts, a.Verdict(c.W.Local.File))
+		}
+	}
 	if whole {
 		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "dispose-" + w.ID,
 			Faces: c.wideFaces("a4")})
@@ -113,8 +132,8 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 }
 
 // beforePouring is what is so before something goes its way.
-func beforePouring(g work.Going) page.Checklist {
-	switch {
+func beforePouring(r *work.Route) page.Checklist {
+	switch g := r.Goes; {
 	case g.Ask():
 		return page.Checklist{Label: page.Say(page.W("until somebody has said where")), Items: []page.Text{
 			page.Say(page.W("ask")),
@@ -122,10 +141,15 @@ func beforePouring(g work.Going) page.Checklist {
 			page.Say(page.W("do not pour it away")),
 		}}
 	case g.Drain != "":
-		return page.Checklist{Label: page.Say(page.W("before you pour")), Items: []page.Text{
+		list := page.Checklist{Label: page.Say(page.W("before you pour")), Items: []page.Text{
 			page.Say(page.W("read the permit: it says what may go down, and how much")),
-			page.Say(page.W("pour one bath at a time, slowly")), page.Say(page.W("write it in the book")),
 		}}
+		if test := testPH(r); len(test) > 0 {
+			list.Items = append(list.Items, test)
+		}
+		list.Items = append(list.Items, page.Say(page.W("pour one bath at a time, slowly")),
+			page.Say(page.W("write it in the book")))
+		return list
 	}
 	return page.Checklist{Label: page.Say(page.W("before you pour")), Items: []page.Text{
 		page.Say(page.W("read the drum’s label aloud")), page.Say(page.W("pour one bath at a time, slowly")),
@@ -221,6 +245,7 @@ func routeHoles(r *work.Route, together []*work.Route, inDrum []*work.Bath, drai
 		holes = append(holes, page.Hole{What: "which drum it goes into", Until: "pour it into none, ask first",
 			Key: "drum in " + r.Decl.File})
 	}
+	holes = append(holes, permitHoles(r)...)
 	if drain.Ref == "" && !drain.Refused {
 		holes = append(holes, page.Hole{What: "what may go down the drain", Until: "nothing does",
 			Key: "drain under [permit] in local.toml"})

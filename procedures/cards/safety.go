@@ -90,7 +90,7 @@ func (c *Context) routeOf(id string) page.Text {
 	if r == nil {
 		return page.Say(page.W("to a drum: "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
-	return briefRoute(r.Goes)
+	return briefRoute(r.Water)
 }
 
 // spentPara is the last line of a card's work.

@@ -126,20 +126,23 @@ func (f Figure[T]) Show(kind Kind, step string, rule unit.Rule, device string) F
 // ShowSpan prints the figure as Show does, and as "5–15" where it is known only
 // within bounds; those are rounded outwards.
 func (f Figure[T]) ShowSpan(kind Kind, step string, rule unit.Rule) Figure[T] {
-	f = f.Show(kind, step, rule, "")
-	if f.Low == f.High {
-		return f
-	}
-	if f.rec.Refused() {
-		return f
-	}
 	d, err := unit.ParseDecimal(step)
 	if err != nil {
 		panic(err)
 	}
+	return f.ShowSpanAs(kind, d, rule, 1)
+}
+
+// ShowSpanAs is ShowSpan for what is printed in another unit: times is how many of that
+// unit make one of the type's, and step counts in it.
+func (f Figure[T]) ShowSpanAs(kind Kind, step unit.Decimal, rule unit.Rule, times float64) Figure[T] {
+	round := func(v T, rule unit.Rule) float64 { return unit.Round(float64(v)*times, step.Float(), rule) }
+	f = f.ShowAs(kind, round(f.Value, rule), step, rule, "")
+	if f.Low == f.High || f.rec.Refused() {
+		return f
+	}
 	return f.face(func(p *Face) {
-		p.Shown = unit.Format(unit.Round(float64(f.Low), d.Float(), unit.Down), d) + "–" +
-			unit.Format(unit.Round(float64(f.High), d.Float(), unit.Up), d)
+		p.Shown = unit.Format(round(f.Low, unit.Down), step) + "–" + unit.Format(round(f.High, unit.Up), step)
 	})
 }
 

@@ -154,6 +154,9 @@ type Strength struct {
 	Coat Coat               `toml:"coat"`
 	Loss Said[unit.Percent] `toml:"loss"`
 	Note string             `toml:"note"`
+	// Found is what a laboratory has found in it when it was spent, by what a limit of a permit
+	// may speak of.
+	Found map[string]Said[unit.Concentration] `toml:"found"`
 	// Override is what this lab says of its hazards against all other voices.
 	Override *Override `toml:"override"`
 }

@@ -133,6 +133,42 @@ func (m LimitMost) by() LimitBasis {
 	return ""
 }
 
+// PermitLimit is one limit that a permit sets to what goes down a drain.
+type PermitLimit struct {
+	// Of is "ph", "silver", a word of PermitWords, or the id of a chemical.
+	Of string `toml:"of"`
+	// Most is the most of it; Least the least, of pH alone.
+	Least PermitBound `toml:"least"`
+	Most  PermitBound `toml:"most"`
+	// For is the permit that sets it; left out: both.
+	For Pouring `toml:"for"`
+}
+
+// PermitBound is a bound that a permit sets: a pH, or a content.
+type PermitBound struct {
+	provenance
+	text    string
+	PH      Said[unit.Factor]
+	Content Said[unit.Concentration]
+}
+
+// Given reports whether it was written.
+func (p PermitBound) Given() bool { return p.text != "" }
+
+// Text returns the bound as written.
+func (p PermitBound) Text() string { return p.text }
+
+// UnmarshalText reads "9.5" or "1 mg/L".
+func (p *PermitBound) UnmarshalText(b []byte) error {
+	got := PermitBound{text: string(b)}
+	if got.PH.UnmarshalText(b) == nil || got.Content.UnmarshalText(b) == nil {
+		*p = got
+		return nil
+	}
+	return &unit.Error{Code: "quantity", What: strconv.Quote(string(b)) + " is no limit of a permit",
+		Hint: `write "9.5" for a pH, or a content such as "1 mg/L" or "2 g/L"`}
+}
+
 // Pieces is so many of one format of one material, or so many rolls counted as
 // equivalents: "3 film-400.135-36", "24 rolls".
 type Pieces struct {

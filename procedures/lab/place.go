@@ -381,6 +381,9 @@ type Permits struct {
 	// Wash is for the water of washes, which carries what the baths before it left.
 	Wash  string `toml:"wash"`
 	Treat string `toml:"treat"`
+	// Limits are what the permits for drain and wash allow, in figures. The program brings none of
+	// its own: what the law allows differs a thousandfold from place to place.
+	Limits []PermitLimit `toml:"limits"`
 }
 
 // Emergency is typed by the lab; nothing here is ever guessed.

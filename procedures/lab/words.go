@@ -41,6 +41,32 @@ var Uses = []Use{OneShot, ReUse, Replenish, InTray}
 
 func (Use) list() ([]string, string) { return texts(Uses), "a way to use a bath" }
 
+// Pouring is what a permit for a drain speaks of.
+type Pouring string
+
+// What the permits are for.
+const (
+	Drain Pouring = "drain"
+	Wash  Pouring = "wash"
+)
+
+// Pourings are what permits for a drain speak of.
+var Pourings = []Pouring{Drain, Wash}
+
+func (Pouring) list() ([]string, string) { return texts(Pourings), "a permit that has limits" }
+
+// What a limit of a permit speaks of and the program works out in its own way.
+const (
+	LimitPH     = "ph"
+	LimitSilver = "silver"
+)
+
+// PermitWords are what permits speak of besides and nobody works out here: what a bath holds of
+// them is never told without somebody who has measured it.
+var PermitWords = []string{"aluminium", "ammonium", "bod", "boron", "bromide", "cadmium", "chromium", "cod", "copper",
+	"cyanide", "halogens", "iron", "lead", "mercury", "nickel", "nitrogen", "phenols", "phosphorus", "sulfate",
+	"sulfide", "sulfite", "thiosulfate", "zinc"}
+
 // Role is the part a bath plays.
 type Role string
 

@@ -63,8 +63,8 @@ type Acidity struct {
 const (
 	// methodDoubt: the published buffers are met within 0.04.
 	methodDoubt = 0.05
-	// meterDoubt: paper reads to about 0.2, a meter that was calibrated to 0.05 (our own rule).
-	meterDoubt = 0.1
+	// MeterDoubt: paper reads to about 0.2, a meter that was calibrated to 0.05 (our own rule).
+	MeterDoubt = 0.1
 )
 
 // trace is what water takes up from the air, or what a pure salt may bring of acid or alkali,
@@ -368,9 +368,16 @@ func (d *dissolved) governs(t float64, air Air, found Answer) []mix.Content {
 // Differs reports that what somebody has measured and what was worked out lie further apart
 // than both may be off.
 func (a Acidity) Differs(measured lab.Said[unit.Factor]) bool {
-	low, high := float64(measured.Low()), float64(measured.High())
-	if !measured.Spread() {
-		low, high = low-meterDoubt, high+meterDoubt
-	}
+	low, high := Bounds(measured)
 	return a.Within != nil && measured.Given() && (low > a.High || high < a.Low)
+}
+
+// Bounds are those of a pH that somebody has written, with the doubt of paper and meters where
+// it has none of its own.
+func Bounds(written lab.Said[unit.Factor]) (low, high float64) {
+	low, high = float64(written.Low()), float64(written.High())
+	if !written.Spread() {
+		low, high = low-MeterDoubt, high+MeterDoubt
+	}
+	return low, high
 }

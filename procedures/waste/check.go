@@ -14,7 +14,8 @@ import (
 // nothing may go down a drain because of them.
 func permits(l *lab.Lab) []lab.Problem {
 	var out []lab.Problem
-	for _, p := range []struct{ key, word string }{{"drain", l.Local.Permit.Drain}, {"treat", l.Local.Permit.Treat}} {
+	for _, p := range []struct{ key, word string }{{"drain", l.Local.Permit.Drain}, {"wash", l.Local.Permit.Wash},
+		{"treat", l.Local.Permit.Treat}} {
 		word := strings.TrimSpace(p.word)
 		if word == "" || word == "none" || strings.ContainsAny(word, "0123456789") {
 			continue
@@ -58,7 +59,7 @@ func Check(l *lab.Lab) []lab.Problem {
 				Hint: lab.Near(w.Drum, drums, fmt.Sprintf("write [drum.%s] with holds in lab.toml", w.Drum))})
 		}
 	}
-	out = append(out, permits(l)...)
+	out = append(append(out, permits(l)...), limits(l)...)
 	r, bad := rules.Of(l)
 	out = append(out, bad...)
 	out = append(out, together(r)...)

@@ -82,6 +82,8 @@ type Route struct {
 	// Not lists drums of which it is known why it must not go into them, while nobody
 	// has named its own. It must go into no other drum either.
 	Not []Not
+	// Over are the limits because of which it does not go down the drain, though the permit is there.
+	Over []Allowed
 }
 
 // Not is a drum that something must stay out of: because of some pairs, what kills
@@ -168,6 +170,9 @@ func (r Route) Verdicts(w *lab.Waste, drain Permit) []figure.Verdict {
 	}
 	no := figure.Verdict{ID: figure.ID("dispose."+w.ID, "drain"), Answer: "no", Because: []string{drain.Why("drain")},
 		Source: v.Source}
+	for _, a := range r.Over {
+		no.Because = append(no.Because, a.Who+": "+a.Says())
+	}
 	if w.Drain == "" {
 		no.Because = append(no.Because, "this route has no way down a drain: drain in "+w.File)
 	}
@@ -237,6 +242,26 @@ func OfRoute(m *mix.Mixer, w *lab.Waste, baths []lab.Bath) Route {
 		r.Drain, r.Ref = w.Drain, p.Ref
 		return r
 	}
+	return r.apart(m, baths)
+}
+
+// Within is the way of what the limits of the permit speak of: where one of them is not met, or
+// cannot be told, it goes down no drain.
+func (r Route) Within(m *mix.Mixer, limits []Allowed, baths ...lab.Bath) Route {
+	if r.Drain == "" || Together(limits) == Met {
+		return r
+	}
+	for _, a := range limits {
+		if a.Meets != Met {
+			r.Over = append(r.Over, a)
+		}
+	}
+	r.Drain, r.Ref = "", ""
+	return r.apart(m, baths)
+}
+
+// apart adds the drums that what has no drum must stay out of.
+func (r Route) apart(m *mix.Mixer, baths []lab.Bath) Route {
 	mine := m.Rules.OfBath(baths...)
 	for _, id := range Drums(m.Lab) {
 		if why, alone := keepsOut(m, id, mine); len(why) > 0 || alone {

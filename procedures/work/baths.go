@@ -20,6 +20,8 @@ type Bath struct {
 	Near []Against
 	// Goes is where it goes when it is spent.
 	Goes waste.Route
+	// Allowed is what the limits of the permit for the drain say of it, where its route leads down one.
+	Allowed []Allowed
 	// Concentrate: others are diluted from it, and no process works in it.
 	Concentrate bool
 	// Thinned is the strength diluted from it that alone may go down a drain, or nil.
@@ -88,8 +90,13 @@ func (w *Work) strengths() {
 
 // ways is the stage of where every strength goes when it is spent.
 func (w *Work) ways() {
+	w.limits = waste.LimitsOf(w.mix, lab.Drain)
 	for _, x := range w.Baths {
 		x.Goes, x.Unsaid = waste.Of(w.mix, x.Bath), w.mix.Rules.Unsaid(x.Bath)
+		if x.Goes.Drain != "" {
+			x.Allowed = w.allowed(x)
+			x.Goes = x.Goes.Within(w.mix, x.Allowed, x.Bath)
+		}
 	}
 	for _, x := range w.Baths { // a permit for the drain speaks of what is worked in alone
 		from, _, ok := x.From()

@@ -50,15 +50,11 @@ type Process struct {
 // processes is the stage that puts each process together with its baths.
 func (w *Work) processes() {
 	for _, d := range w.lab.Processes {
-		p := &Process{Decl: d, Baths: make([]*Bath, len(d.Steps))}
+		p := &Process{Decl: d, Baths: w.bathsOf(d)}
 		var all []Known
-		for i, s := range d.Steps {
-			if s.Bath == "" {
-				continue
-			}
-			if b, bad := w.lab.Bath(s.Bath, d.At(lab.StepKey(i))); len(bad) == 0 && !b.Zero() {
-				p.Baths[i] = w.byRef[b.Ref()]
-				all = append(all, p.Baths[i].Dangers.Known)
+		for _, b := range p.Baths {
+			if b != nil {
+				all = append(all, b.Dangers.Known)
 			}
 		}
 		known := hazard.Merge(all...).With(hazard.Work, d.Bench...).WithNever(hazard.Work, d.Never...)
@@ -69,6 +65,20 @@ func (w *Work) processes() {
 		w.gates(d)
 		w.Processes = append(w.Processes, p)
 	}
+}
+
+// bathsOf are the baths of the steps of a process, by their places; nil where a step has none.
+func (w *Work) bathsOf(p *lab.Process) []*Bath {
+	out := make([]*Bath, len(p.Steps))
+	for i, s := range p.Steps {
+		if s.Bath == "" {
+			continue
+		}
+		if b, bad := w.lab.Bath(s.Bath, p.At(lab.StepKey(i))); len(bad) == 0 && !b.Zero() {
+			out[i] = w.byRef[b.Ref()]
+		}
+	}
+	return out
 }
 
 // gates enters every step of a process that must not be shortened.

@@ -1,8 +1,10 @@
 package work
 
 import (
+	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
@@ -76,6 +78,9 @@ func (w *Work) never(n waste.Never) Never { return Never{n.Lines, w.meetings(n.M
 type Route struct {
 	Decl *lab.Waste
 	Goes Going
+	// Water is where what is no bath goes this way, such as the water of a rinse: down no drain where
+	// the permit has limits, since nobody has worked out what it holds.
+	Water Going
 	// Baths are the strengths that go this way.
 	Baths []*Bath
 	Never Never
@@ -129,16 +134,58 @@ func (w *Work) routes() {
 		baths := waste.Baths(w.lab, d.ID)
 		r := &Route{Decl: d, Goes: waste.OfRoute(w.mix, d, baths), Never: w.never(waste.NeverWith(w.mix, d)),
 			Weak: map[string]string{}}
-		r.Verdicts = r.Goes.Verdicts(d, w.Permit("drain"))
 		for _, b := range baths {
 			r.Baths = append(r.Baths, w.byRef[b.Ref()])
 		}
+		w.withdraw(r)
+		r.Verdicts = r.Goes.Verdicts(d, w.Permit("drain"))
 		for _, key := range []string{"collect", "carries", "code"} {
 			if by, _ := w.lab.OriginOf(d.Def, key); by.Weak() {
 				r.Weak[key] = by.String()
 			}
 		}
 		w.Routes = append(w.Routes, r)
+	}
+}
+
+// withdraw closes the drain to what is no bath, where the permit has limits, and to the whole route
+// where none of its baths may go down.
+func (w *Work) withdraw(r *Route) {
+	r.Water = r.Goes
+	if r.Goes.Drain == "" || len(w.limits) == 0 {
+		return
+	}
+	var unknown, over []Allowed
+	for _, x := range w.limits {
+		a := x.Unknown(figure.ID("dispose."+r.Decl.ID, "permit."+x.Of), "", "nobody has worked out what it holds")
+		a.Who = "water that goes this way"
+		unknown = append(unknown, a)
+	}
+	var baths []lab.Bath
+	open := false
+	for _, b := range r.Baths {
+		baths = append(baths, b.Bath)
+		over, open = append(over, b.Goes.Over...), open || b.Goes.Drain != ""
+		var says []string
+		for _, a := range b.Goes.Over {
+			if a.Meets == NotMet {
+				says = append(says, a.Says())
+			}
+		}
+		if len(says) > 0 {
+			w.Problems = append(w.Problems, lab.Problem{At: b.Def().At("waste"), Code: "permit", Warning: true,
+				What: fmt.Sprintf("the route %q leads %s down the drain, and the permit %s does not allow that: %s",
+					r.Decl.ID, b.Goes.Over[0].Who, b.Goes.Over[0].Ref, strings.Join(says, "; ")),
+				Hint: "give it a route with a drum; until then its cards say ask first"})
+		}
+	}
+	r.Water = r.Goes.Within(w.mix, unknown, baths...)
+	switch {
+	case open:
+	case len(over) > 0:
+		r.Goes = r.Goes.Within(w.mix, over, baths...)
+	default:
+		r.Goes = r.Water
 	}
 }
 

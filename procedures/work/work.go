@@ -82,6 +82,8 @@ type Work struct {
 	// Problems are what only shows while it is worked out.
 	Problems []lab.Problem
 
+	limits []PermitLimit // those of the permit for the drain
+
 	lab   *lab.Lab
 	mix   *mix.Mixer
 	times timing.Times
