@@ -60,11 +60,13 @@ type entry struct {
 	kinds rules.Kinds
 }
 
-// into are the baths of one route, each solution or product once.
+// into are the baths of one route, each solution or product once, as all that its strengths are
+// together: the pH may be known of a dilution alone.
 func into(r *rules.Rules, w *lab.Waste) []entry {
 	var out []entry
 	for _, b := range Baths(r.Lab, w.ID) {
-		if n := len(out); n > 0 && out[n-1].bath.Def().ID == b.Def().ID {
+		if n := len(out) - 1; n >= 0 && out[n].bath.Def().ID == b.Def().ID {
+			out[n].kinds = r.Together(out[n].kinds, r.OfBath(b))
 			continue
 		}
 		out = append(out, entry{b, w, r.OfBath(b)})
@@ -100,9 +102,10 @@ func keepsOut(m *mix.Mixer, drum string, mine rules.Kinds) (why []rules.Pair, al
 	return why, alone
 }
 
-// together finds drums into which routes lead two baths that never meet, and routes
-// without a drum that take both.
-func together(r *rules.Rules) []lab.Problem {
+// Together finds drums into which routes lead two baths that never meet, and routes
+// without a drum that take both. It knows as much of how acid they are as the rules have been told: what is
+// written, before anything is worked out.
+func Together(r *rules.Rules) []lab.Problem {
 	var out []lab.Problem
 	for _, w := range r.Lab.Wastes {
 		if w.Drum != "" {

@@ -62,7 +62,7 @@ func Check(l *lab.Lab) []lab.Problem {
 	out = append(append(out, permits(l)...), limits(l)...)
 	r, bad := rules.Of(l)
 	out = append(out, bad...)
-	out = append(out, together(r)...)
+	out = append(out, Together(r)...)
 	for _, id := range drums {
 		at := l.Place.At("drum." + id)
 		switch d := l.Place.Drums[id]; {

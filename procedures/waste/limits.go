@@ -236,9 +236,9 @@ func (a Allowed) Verdict(file string) figure.Verdict {
 		Because: []string{"the permit " + a.Ref + " sets it"}, Source: file}
 }
 
-// Together is the answer of all limits: one that is not met forbids it, and so does one that
+// All is the answer of all limits: one that is not met forbids it, and so does one that
 // cannot be told.
-func Together(all []Allowed) Meets {
+func All(all []Allowed) Meets {
 	out := Met
 	for _, a := range all {
 		switch {

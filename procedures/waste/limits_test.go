@@ -119,10 +119,10 @@ func TestAllLimits(t *testing.T) {
 		}
 		return out
 	}
-	require.Equal(t, Met, Together(nil))
-	require.Equal(t, Met, Together(all(Met, Met)))
-	require.Equal(t, Untold, Together(all(Met, Untold, Met)))
-	require.Equal(t, NotMet, Together(all(Untold, NotMet, Met)))
+	require.Equal(t, Met, All(nil))
+	require.Equal(t, Met, All(all(Met, Met)))
+	require.Equal(t, Untold, All(all(Met, Untold, Met)))
+	require.Equal(t, NotMet, All(all(Untold, NotMet, Met)))
 	m := room(map[string]string{"drain": "letter 7"})
 	w := m.Lab.WasteRoute("rinse")
 	r := OfRoute(m, w, nil)

@@ -248,7 +248,7 @@ func OfRoute(m *mix.Mixer, w *lab.Waste, baths []lab.Bath) Route {
 // Within is the way of what the limits of the permit speak of: where one of them is not met, or
 // cannot be told, it goes down no drain.
 func (r Route) Within(m *mix.Mixer, limits []Allowed, baths ...lab.Bath) Route {
-	if r.Drain == "" || Together(limits) == Met {
+	if r.Drain == "" || All(limits) == Met {
 		return r
 	}
 	for _, a := range limits {

@@ -8,6 +8,7 @@ import (
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/ph"
+	"wetside/procedures/rules"
 	"wetside/procedures/unit"
 )
 
@@ -83,6 +84,30 @@ func (w *Work) acidity() {
 		b.Acid = a
 		if a.Cool.Within != nil {
 			w.mix.Rules.HowAcid(b.Bath, unit.Factor(a.Cool.Low), unit.Factor(a.Cool.High))
+		}
+	}
+	w.acidUndiluted()
+}
+
+// acidUndiluted tells the rules that what is diluted to a strong acid or alkali is one itself, where
+// nobody can tell its own pH: water brings a pH nearer to neutral.
+func (w *Work) acidUndiluted() {
+	for _, b := range w.Baths {
+		low, high, known := unit.Factor(b.Acid.Cool.Low), unit.Factor(b.Acid.Cool.High), b.Acid.Cool.Within != nil
+		if q := b.PH(); q.Given() {
+			low, high, known = q.Low(), q.High(), true
+		}
+		if !known || low > rules.StrongAcid && high < rules.StrongAlkali {
+			continue
+		}
+		from, _, diluted := b.From()
+		for diluted {
+			of := w.byRef[from.Ref()]
+			if of == nil || of.PH().Given() || of.Acid.Cool.Within != nil {
+				break
+			}
+			w.mix.Rules.HowAcid(of.Bath, low, high)
+			from, _, diluted = from.From()
 		}
 	}
 }

@@ -146,6 +146,8 @@ func (w *Work) routes() {
 		}
 		w.Routes = append(w.Routes, r)
 	}
+	// Only now is it known how acid they are of which nobody has written that.
+	w.Problems = append(w.Problems, waste.Together(w.mix.Rules)...)
 }
 
 // withdraw closes the drain to what is no bath, where the permit has limits, and to the whole route
