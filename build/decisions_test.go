@@ -414,6 +414,10 @@ func TestDecisionsOnCards(t *testing.T) {
 			[]string{"pH  ± , as it is written", "To a drum of its own: ask first"}, []string{"dip pH paper", "oul drain: half"}},
 		{"a stop bath is too acid", "film", "dispose/stop", poured(`{ of = "ph", least = "6.5", most = "9" }`), []string{"not met: too acid by "}, []string{"oul drain: one"}},
 		{"what nobody works out", "film", "dispose/stop", poured(`{ of = "cod", most = "2 g/L" }`), []string{"chemical oxygen demand", "To a drum of its own: ask first"}, []string{"oul drain: one"}},
+		{"the fills that a limit keeps back", "film", "process/film-warm", poured(silverLimit), []string{"the first  fills "}, []string{"the first fill ", "its water down no drain"}},
+		{"the lab’s own count, where the limit asks for no more", "film", "process/film-warm", poured(`{ of = "silver", most = "20 mg/L" }`), []string{"the first fill "}, []string{"its water down no drain"}},
+		{"a wash of which nobody can tell", "film", "process/film-warm", poured(`{ of = "ph", least = "6", for = "wash" }`), []string{"its water down no drain: ask first"}, []string{"the first fill "}},
+		{"no wash is closed by a limit for the drain", "film", "process/film-warm", poured(`{ of = "silver", most = "1 mg/L", for = "drain" }`), []string{"the first fill "}, []string{"its water down no drain"}},
 		{"a limit for washes alone closes no drain", "film", "dispose/stop", poured(`{ of = "silver", most = "1 mg/L", for = "wash" }`), []string{"Down the foul drain: one litre"}, []string{"Against the limits"}},
 		// Sources that say the same do not disagree.
 		{"a list that says the same", "demo", "chemical/benzotriazole", nil, []string{"STOT SE 2"}, []string{"1H-benzotriazole Acute Tox. 4 (oral)", "1H-benzotriazole Eye Irrit. 2"}},

@@ -57,6 +57,9 @@ func (k *processCard) row(i int, s *work.Step) page.ClockRow {
 		if d.Waste != "" {
 			row.Goes = append(page.Say(page.W("its first water ")), k.c.routeOf(d.Waste)...)
 		}
+		if s.Allowed != nil && s.Allowed.Closed {
+			row.Goes = closedWater()
+		}
 	default:
 		row.Bath = page.Say(page.N(d.Do))
 		if d.Waste != "" {
@@ -300,6 +303,10 @@ func (k *processCard) treats(i int, x *work.Treating) page.Text {
 	return page.Say(page.W(": how many one litre treats, "), page.Inline{Kind: page.Ask, Text: "first"})
 }
 
+// closedWater is where the water of a wash goes whose permit does not allow the drain, or of which nobody
+// can tell.
+func closedWater() page.Text { return page.Say(page.W("its water down no drain: ask first")) }
+
 // fillsRow is a wash in fills of water.
 func (k *processCard) fillsRow(row *page.ClockRow, s *work.Step) {
 	row.Role = page.Wash
@@ -307,11 +314,15 @@ func (k *processCard) fillsRow(row *page.ClockRow, s *work.Step) {
 	if s.Time == nil {
 		row.ForNote = append(page.Say(page.W("count turns, no timing")), noteAfter(row.ForNote)...)
 	}
-	if s.Collected == nil {
+	switch {
+	case s.Allowed != nil && s.Allowed.Closed:
+		row.Goes = closedWater()
+		return
+	case s.Collected == nil:
 		return
 	}
 	first := page.Say(page.W("the first "), page.F(s.Collected), page.W(" fills "))
-	if s.Decl.CollectFirst.N == 1 {
+	if s.Collected.Value == 1 {
 		first = page.Say(page.W("the first fill "))
 	}
 	row.Goes = append(slices.Clone(first), page.W("to a drum: ask first"))

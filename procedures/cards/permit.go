@@ -2,6 +2,7 @@ package cards
 
 import (
 	"slices"
+	"strings"
 
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
@@ -104,6 +105,63 @@ func permitHoles(r *work.Route) []page.Hole {
 				Until: "not down the drain: ask first", Key: key + " under [strength." + b.Strength + "] in " + b.Def().File}
 			if !slices.ContainsFunc(holes, func(o page.Hole) bool { return o == h }) {
 				holes = append(holes, h)
+			}
+		}
+	}
+	return holes
+}
+
+// washPermit holds the washes against the limits of the permit for their water; washes with the same
+// answers stand together.
+func (c *Context) washPermit() []page.Block {
+	if len(c.W.Washes) == 0 {
+		return nil
+	}
+	t := page.Table{ID: "permit", Caption: page.Say(page.S("Against the limits of the permit "), page.N(c.W.Permit("wash").Ref)),
+		Head: []page.Text{page.Say(page.W("water of")), page.Say(page.W("it carries")), page.Say(page.W("allowed")),
+			page.Say(page.W("the limit is"))}}
+	done := map[string]bool{}
+	for i, a := range c.W.Washes {
+		key := saysOf(a)
+		if done[key] {
+			continue
+		}
+		done[key] = true
+		var of []string
+		for _, other := range c.W.Washes[i:] {
+			if saysOf(other) == key && !slices.Contains(of, other.Process.Name) {
+				of = append(of, other.Process.Name)
+			}
+		}
+		for n, x := range a.Answers {
+			name := page.Say(page.N(strings.Join(of, ", ")))
+			if n > 0 {
+				name = page.Say(page.W("the same"))
+			}
+			t.Rows = append(t.Rows, page.Row{Cells: append([]page.Cell{{Text: name}}, allowedCells(x)...)})
+		}
+	}
+	t.Note = page.Say(page.W("For the tank with the least water for a roll, and a fixer that has done all it may. What is not met, or cannot be told, goes down no drain."))
+	return []page.Block{t}
+}
+
+// saysOf are the answers of a wash in a line.
+func saysOf(a *work.WashAllowed) string {
+	var out []string
+	for _, x := range a.Answers {
+		out = append(out, x.Says())
+	}
+	return strings.Join(out, "; ")
+}
+
+// washHoles are the limits of which nobody can tell whether the water of a wash meets them.
+func (c *Context) washHoles() []page.Hole {
+	var holes []page.Hole
+	for _, a := range c.W.Washes {
+		for _, x := range a.Answers {
+			if x.Meets == work.Untold {
+				holes = append(holes, page.Hole{What: x.Name() + " of the water of " + a.Process.Name + ", " + a.Step.ID + ": " + x.Why,
+					Until: "down no drain: ask first", Key: "limits under [permit] in " + c.W.Local.File})
 			}
 		}
 	}

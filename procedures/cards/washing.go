@@ -41,11 +41,18 @@ func washingBoard(c *Context) []page.Page {
 	wash := c.W.Permit("wash")
 	p.Why = append(p.Why, page.Para{Text: page.Say(page.S("Where the water of a wash goes"), page.W(": "),
 		page.N(wash.Why("wash")), page.W("."))})
+	p.Why = append(p.Why, c.washPermit()...)
+	for _, a := range c.W.Washes {
+		for _, x := range a.Answers {
+			p.Verdicts = append(p.Verdicts, x.Verdict(c.W.Local.File))
+		}
+	}
 	var holes []page.Hole
 	if wash.Ref == "" && !wash.Refused {
 		holes = append(holes, page.Hole{What: "whether the water of the washes may go down the drain",
 			Until: "ask first", Key: "wash under [permit] in local.toml"})
 	}
+	holes = append(holes, c.washHoles()...)
 	p.Foot = c.foot(c.W.Place.Def, holes)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "washing", Faces: c.wideFaces("a4")})
 	return []page.Page{p}

@@ -152,7 +152,7 @@ func (x Limit) Content(m *mix.Mixer, id, state string, c figure.Figure[unit.Conc
 		ShowSpanAs(figure.KindAmount, step, unit.Up, times).Counted(word, times).Record())
 	if out.Meets == NotMet {
 		n := timesAllowed.Of(figure.Beside(id, "times"), c, most)
-		out.Times = figure.Enter(m.Book, n.ShowSpanAs(figure.KindRatio, twoFigures(float64(n.High)), unit.Nearest,
+		out.Times = figure.Enter(m.Book, n.ShowSpanAs(figure.KindRatio, twoFigures(float64(n.High)), unit.Up,
 			1).In("times"))
 	}
 	return out

@@ -35,7 +35,7 @@ func TestContent(t *testing.T) {
 	}{
 		{"less", .0004, .0004, .0004, .001, Met, "0.40 mg/L", ""},
 		{"just as much", .001, .001, .001, .001, Met, "1.0 mg/L", ""},
-		{"a trace more", .00101, .00101, .00101, .001, NotMet, "1.1 mg/L", "1.0"},
+		{"a trace more", .00101, .00101, .00101, .001, NotMet, "1.1 mg/L", "1.1"},
 		{"320 times as much", .32, .32, .32, .001, NotMet, "320 mg/L", "320"},
 		{"thousands", 4, 4, 4, .001, NotMet, "4.0 g/L", "4000"},
 		{"the least is less, the best is", .0005, .0009, .0011, .001, Untold, "0.5–1.1 mg/L", ""},

@@ -132,6 +132,9 @@ func (w *Work) fillsStep(p *Process, i int, c *clocks) {
 		s.Collected = w.collected(p.Decl, i)
 		s.Former = formerBath(p, i)
 	}
+	if a := s.Allowed; a != nil && a.Collect != nil && int(a.Collect.Value) > decl.CollectFirst.N {
+		s.Collected, s.Former = a.Collect, formerBath(p, i)
+	}
 }
 
 // fillsTime works out how long the fills take together, where they are not just counted.

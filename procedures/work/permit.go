@@ -236,7 +236,13 @@ func (w *Work) silverIn(b *Bath, p *lab.Process) content {
 	for j := i - 1; baths[j] == nil; j-- {
 		n += len(p.Steps[j].Fills)
 	}
-	held := w.silverSpent(former, p, baths)
+	return w.silverAfter(figure.ID(b.Ref(), "silver-after", p.ID), former, p, baths, n+1)
+}
+
+// silverAfter is the silver in what fills a tank at the place of the n-th fill after a fixer, in the
+// tank that has the least water for a roll.
+func (w *Work) silverAfter(id string, fixer *Bath, p *lab.Process, baths []*Bath, n int) content {
+	held := w.silverSpent(fixer, p, baths)
 	if !held.known {
 		return held
 	}
@@ -246,9 +252,9 @@ func (w *Work) silverIn(b *Bath, p *lab.Process) content {
 		if !v.Rolls {
 			continue
 		}
-		id := figure.ID(b.Ref(), "silver-after", p.ID, v.Key)
-		if c := capacity.SilverAfter(w.mix, id, held.c, v, n+1); !worst.known || c.High > worst.c.High {
-			worst = content{c: c, known: true, state: "after " + former.Name() + " that has done all it may"}
+		c := capacity.SilverAfter(w.mix, figure.Beside(id, v.Key), held.c, v, n)
+		if !worst.known || c.High > worst.c.High {
+			worst = content{c: c, known: true, state: "after " + fixer.Name() + " that has done all it may"}
 		}
 	}
 	if !worst.known {

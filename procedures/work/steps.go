@@ -30,6 +30,9 @@ type Step struct {
 	// is how many of the first fills are collected with the bath before them, Former.
 	Flow, Fills, Collected *figure.Record
 	Former                 *Bath
+	// Allowed is what the permit for the water of washes says of it; nil where it has no limits, or where
+	// it is no wash.
+	Allowed *WashAllowed
 	// Coats: its bath is brushed on, so much on a sheet of each format.
 	Coats  bool
 	Coated []SheetCoat
@@ -75,7 +78,8 @@ func (w *Work) steps(p *Process) {
 	for i, s := range p.Decl.Steps {
 		d, key := p.Decl.Said(lab.StepKey(i))
 		before = before && s.Do != "" && !s.Time.Given() && s.Until == "" && !s.Optional
-		step := &Step{Decl: s, Bath: p.Baths[i], File: d.File, Key: key, Beforehand: before, Unturned: p.unturned(i)}
+		step := &Step{Decl: s, Bath: p.Baths[i], File: d.File, Key: key, Beforehand: before, Unturned: p.unturned(i),
+			Allowed: w.washOf(p.Decl, s.ID)}
 		p.Steps = append(p.Steps, step)
 	}
 	for _, r := range p.Runs {

@@ -86,7 +86,7 @@ func (w *Work) washing() {
 			}
 		}
 	}
-	if len(out.Serves)+len(out.Saves) == 0 && out.Decay == nil {
+	if len(out.Serves)+len(out.Saves)+len(w.Washes) == 0 && out.Decay == nil {
 		return
 	}
 	out.Fibre = w.mix.Book.Refuse(figure.ID("wash", "fibre"), figure.KindTime, "wash of fibre paper, worked out", "s",

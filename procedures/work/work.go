@@ -60,6 +60,8 @@ type Work struct {
 	Month *Month
 	// Washing is what is known of washing; nil where nobody has written anything of it.
 	Washing *Washing
+	// Washes are the washes, where the permit for their water has limits.
+	Washes []*WashAllowed
 	// Carrying is what prints carry from tray to tray, by process.
 	Carrying []*Carrying
 	// Notation is how amounts are written, Bench what each device may measure, and
@@ -113,7 +115,8 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 	}
 	w.asker = &ph.Asker{Mix: w.mix, Table: ph.Read(l.Species)}
 	for _, stage := range []func(){
-		w.strengths, w.acidity, w.ways, w.treatments, w.dangers, w.subjects, w.leaving, w.keeping, w.air, w.dilutions,
+		w.strengths, w.acidity, w.ways, w.washesAllowed, w.treatments, w.dangers, w.subjects, w.leaving, w.keeping,
+		w.air, w.dilutions,
 		w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
 		w.capacities, w.bleaching, w.onlyTime, w.month, w.drumMonths, w.carrying, w.washing, w.notation, w.bench,
