@@ -134,7 +134,7 @@ func (c *Context) washPermit() []page.Block {
 			}
 		}
 		for n, x := range a.Answers {
-			name := page.Say(page.N(strings.Join(of, ", ")))
+			name := page.Say(page.N(strings.Join(of, "; ")))
 			if n > 0 {
 				name = page.Say(page.W("the same"))
 			}

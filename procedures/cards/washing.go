@@ -23,6 +23,7 @@ func washingBoard(c *Context) []page.Page {
 	if len(p.Do) == 0 {
 		p.Do, p.Tables = p.Tables, nil
 	}
+	p.Do = append(p.Do, c.washPermit()...)
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("for a real wash")),
 		Items: []page.Text{page.Say(page.W("water as warm as the baths")),
 			page.Say(page.W("empty the tank completely each time")), page.Say(page.W("lift the reels once"))}}}
@@ -41,7 +42,6 @@ func washingBoard(c *Context) []page.Page {
 	wash := c.W.Permit("wash")
 	p.Why = append(p.Why, page.Para{Text: page.Say(page.S("Where the water of a wash goes"), page.W(": "),
 		page.N(wash.Why("wash")), page.W("."))})
-	p.Why = append(p.Why, c.washPermit()...)
 	for _, a := range c.W.Washes {
 		for _, x := range a.Answers {
 			p.Verdicts = append(p.Verdicts, x.Verdict(c.W.Local.File))

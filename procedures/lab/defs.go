@@ -161,6 +161,9 @@ type Strength struct {
 	Override *Override `toml:"override"`
 }
 
+// Finds reports whether somebody has written how much of something was found in it; nil finds nothing.
+func (s *Strength) Finds(of string) bool { return s != nil && s.Found[of].Given() }
+
 // Override is this lab's own judgement of the hazards of a strength. It may always make
 // it harder; milder only by data or a sheet of the same mixture, that a second person
 // has seen.

@@ -42,6 +42,9 @@ func unknown(why string) content { return content{why: why} }
 // spent is the state in which a bath is poured that has done its work.
 const spent = "when it is spent"
 
+// unused says of a bath why nobody can tell what is carried into it.
+const unused = "no process says what is worked in it, and what it takes up"
+
 // allowed holds a bath against the limits of the permit for the drain.
 func (w *Work) allowed(b *Bath) []Allowed {
 	var out []Allowed
@@ -51,14 +54,18 @@ func (w *Work) allowed(b *Bath) []Allowed {
 			continue
 		}
 		id := figure.ID(b.Ref(), "permit."+x.Of)
-		switch c := w.contentOf(b, x); {
+		c := w.contentOf(b, x)
+		a := x.Unknown(id, c.state, c.why)
+		switch {
 		case c.none:
-			out = append(out, x.None(id, c.state, c.why))
+			a = x.None(id, c.state, c.why)
 		case c.known:
-			out = append(out, x.Content(w.mix, id, c.state, c.c))
-		default:
-			out = append(out, x.Unknown(id, c.state, c.why))
+			a = x.Content(w.mix, id, c.state, c.c)
 		}
+		if a.Meets == Met && len(b.UsedIn) == 0 && !b.Decl().Finds(x.Of) {
+			a = x.Unknown(id, c.state, unused)
+		}
+		out = append(out, a)
 	}
 	for i := range out {
 		out[i].Who = b.Name() + ", " + b.Strength
@@ -108,13 +115,11 @@ func (w *Work) acidAllowed(b *Bath, x PermitLimit) []Allowed {
 
 // contentOf is how much of what a limit speaks of is in a bath when it is poured.
 func (w *Work) contentOf(b *Bath, x PermitLimit) content {
-	if d := b.Decl(); d != nil {
-		if found := d.Found[x.Of]; found.Given() {
-			name := x.Name() + " that was found in it"
-			is := figure.Declare(w.mix.Book, figure.ID(b.Ref(), "found."+x.Of), figure.KindAmount, found.Figure(name),
-				unit.Spoken(found), "")
-			return content{c: figure.Entered[unit.Concentration](is), known: true, state: "as it was found when it was spent"}
-		}
+	if d := b.Decl(); d.Finds(x.Of) {
+		found := d.Found[x.Of]
+		is := figure.Declare(w.mix.Book, figure.ID(b.Ref(), "found."+x.Of), figure.KindAmount,
+			found.Figure(x.Name()+" that was found in it"), unit.Spoken(found), "")
+		return content{c: figure.Entered[unit.Concentration](is), known: true, state: "as it was found when it was spent"}
 	}
 	switch {
 	case x.Of == lab.LimitSilver:
@@ -186,7 +191,7 @@ func (w *Work) holdsSilver(b *Bath) (silver, accounted bool) {
 // it: a fixer that has done all it may, and what follows the fills of a wash after one.
 func (w *Work) silverOf(b *Bath) content {
 	if len(b.UsedIn) == 0 {
-		return unknown("no process says what is worked in it, and what it takes up")
+		return unknown(unused)
 	}
 	var worst content
 	for _, p := range b.UsedIn {
@@ -232,19 +237,22 @@ func (w *Work) silverIn(b *Bath, p *lab.Process) content {
 		return unknown("nobody has worked out how much silver it takes up from " + map[bool]string{true: "film",
 			false: "paper"}[p.Base == lab.Film])
 	}
-	n := 0
-	for j := i - 1; baths[j] == nil; j-- {
-		n += len(p.Steps[j].Fills)
-	}
-	return w.silverAfter(figure.ID(b.Ref(), "silver-after", p.ID), former, p, baths, n+1)
+	return w.silverAfter(figure.ID(b.Ref(), "silver-after", p.ID), p, baths, i, 1)
 }
 
-// silverAfter is the silver in what fills a tank at the place of the n-th fill after a fixer, in the
-// tank that has the least water for a roll.
-func (w *Work) silverAfter(id string, fixer *Bath, p *lab.Process, baths []*Bath, n int) content {
+// silverAfter is the silver in the n-th of what fills a tank at a step after a fixer and its wash, in
+// the tank that has the least water for a roll. Of water that runs between the two nobody knows how much
+// it takes away.
+func (w *Work) silverAfter(id string, p *lab.Process, baths []*Bath, i, n int) content {
+	fixer := formerIn(baths, i)
 	held := w.silverSpent(fixer, p, baths)
 	if !held.known {
 		return held
+	}
+	runs := false
+	for j := i - 1; baths[j] == nil; j-- {
+		n += len(p.Steps[j].Fills)
+		runs = runs || p.Steps[j].Flow.Given()
 	}
 	var worst content
 	tanks, _ := capacity.Vessels(w.lab)
@@ -259,6 +267,9 @@ func (w *Work) silverAfter(id string, fixer *Bath, p *lab.Process, baths []*Bath
 	}
 	if !worst.known {
 		return unknown("nobody has written a tank that takes rolls")
+	}
+	if runs {
+		worst.c = worst.c.WithBounds(0, worst.c.High)
 	}
 	return worst
 }

@@ -115,18 +115,14 @@ func (w *Work) silverInFills(p *lab.Process, i int, x PermitLimit) []Allowed {
 	if p.Base != lab.Film || len(s.Fills) == 0 || former == nil || former.Role() != lab.Fixer {
 		return []Allowed{x.Unknown(id, "", "nobody has worked out how much silver this water holds")}
 	}
-	before := 0
-	for j := i - 1; baths[j] == nil; j-- {
-		before += len(p.Steps[j].Fills)
-	}
 	var out []Allowed
 	for n := range s.Fills {
 		at := figure.Beside(id, fmt.Sprint(n+1))
-		c := w.silverAfter(figure.ID(p.ID, "silver-after", s.ID, fmt.Sprint(n+1)), former, p, baths, before+n+1)
+		c := w.silverAfter(figure.ID(p.ID, "silver-after", s.ID, fmt.Sprint(n+1)), p, baths, i, n+1)
 		if !c.known {
 			return []Allowed{x.Unknown(id, "", c.why)}
 		}
-		out = append(out, x.Content(w.mix, at, fmt.Sprintf("in fill %d, ", n+1)+c.state, c.c))
+		out = append(out, x.Content(w.mix, at, fmt.Sprintf("in fill %d", n+1), c.c))
 	}
 	return out
 }
