@@ -322,7 +322,7 @@ func (k *processCard) fillsRow(row *page.ClockRow, s *work.Step) {
 		return
 	}
 	first := page.Say(page.W("the first "), page.F(s.Collected), page.W(" fills "))
-	if s.Collected.Value == 1 {
+	if s.FirstAlone {
 		first = page.Say(page.W("the first fill "))
 	}
 	row.Goes = append(slices.Clone(first), page.W("to a drum: ask first"))

@@ -117,7 +117,8 @@ func (c *Context) washPermit() []page.Block {
 	if len(c.W.Washes) == 0 {
 		return nil
 	}
-	t := page.Table{ID: "permit", Caption: page.Say(page.S("Against the limits of the permit "), page.N(c.W.Permit("wash").Ref)),
+	t := page.Table{ID: "permit",
+		Caption: page.Say(page.S("Against the limits of the permit "), page.N(c.W.Permit("wash").Ref)),
 		Head: []page.Text{page.Say(page.W("water of")), page.Say(page.W("it carries")), page.Say(page.W("allowed")),
 			page.Say(page.W("the limit is"))}}
 	done := map[string]bool{}

@@ -93,7 +93,8 @@ func (w *Work) acidity() {
 // nobody can tell its own pH: water brings a pH nearer to neutral.
 func (w *Work) acidUndiluted() {
 	for _, b := range w.Baths {
-		low, high, known := unit.Factor(b.Acid.Cool.Low), unit.Factor(b.Acid.Cool.High), b.Acid.Cool.Within != nil
+		a := b.Acid.Cool
+		low, high, known := unit.Factor(a.Low), unit.Factor(a.High), a.Within != nil
 		if q := b.PH(); q.Given() {
 			low, high, known = q.Low(), q.High(), true
 		}

@@ -135,6 +135,7 @@ func (w *Work) fillsStep(p *Process, i int, c *clocks) {
 	if a := s.Allowed; a != nil && a.Collect != nil && int(a.Collect.Value) > decl.CollectFirst.N {
 		s.Collected, s.Former = a.Collect, formerBath(p, i)
 	}
+	s.FirstAlone = s.Collected != nil && s.Collected.Value == 1
 }
 
 // fillsTime works out how long the fills take together, where they are not just counted.

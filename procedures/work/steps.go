@@ -30,6 +30,8 @@ type Step struct {
 	// is how many of the first fills are collected with the bath before them, Former.
 	Flow, Fills, Collected *figure.Record
 	Former                 *Bath
+	// FirstAlone: of its fills only the first is collected.
+	FirstAlone bool
 	// Allowed is what the permit for the water of washes says of it; nil where it has no limits, or where
 	// it is no wash.
 	Allowed *WashAllowed
