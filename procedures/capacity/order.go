@@ -171,11 +171,13 @@ type Month struct {
 	packs map[string][]figure.Figure[unit.Factor]
 	// Uncounted names the strengths whose use nobody can work out.
 	Uncounted []string
+
+	day unit.Date
 }
 
-// NewMonth starts an empty month.
-func NewMonth(m *mix.Mixer) *Month {
-	return &Month{m: m, parts: map[string][]figure.Figure[unit.Mass]{},
+// NewMonth starts an empty month; what is past its best-before on the day is no stock.
+func NewMonth(m *mix.Mixer, day unit.Date) *Month {
+	return &Month{m: m, day: day, parts: map[string][]figure.Figure[unit.Mass]{},
 		products: map[string][]figure.Figure[unit.Volume]{}, Baths: map[string][]figure.Figure[unit.Volume]{},
 		packs: map[string][]figure.Figure[unit.Factor]{}}
 }
@@ -337,7 +339,24 @@ type Order struct {
 	// Money is what the packs cost; nil where nobody has written a price. Lead is how long a
 	// delivery of it takes, where that is not the house's rule; else nil.
 	Money, Lead *figure.Record
+	// Past is how many packs of it are past their best-before and count for nothing; else nil.
+	Past *figure.Record
+	// Life is how long a pack keeps once it is begun, in State, where that and not the work
+	// decides how much a month takes; else nil.
+	Life  *figure.Record
+	State string
 }
+
+// Buy reports that something of it is missing, whether or not anybody knows in how many packs.
+func (o Order) Buy() bool {
+	if o.Packs != nil {
+		return o.Packs.Value > 0
+	}
+	return o.Missing != nil && o.Missing.Value > 0
+}
+
+// Unsure reports that nobody can tell whether something of it is missing.
+func (o Order) Unsure() bool { return o.Missing == nil }
 
 // Orders lists what to buy, by the names of the substances.
 func (mo *Month) Orders() []Order {
@@ -382,7 +401,7 @@ func (mo *Month) order(ref string) Order {
 		}
 		return packMass.Of(id, a.Volume.Figure(name), content), true
 	}
-	have, ok := standing(m.Lab.PacksOf(ref), order, mass, storeMass)
+	have, ok := stock(mo, &o, ref, order, mass, storeMass)
 	if !ok {
 		o.Why = "store.toml does not say what is left of it"
 		return o
@@ -436,16 +455,20 @@ func (mo *Month) orderProduct(id string) Order {
 	ml := func(f figure.Figure[unit.Volume], rule unit.Rule) *figure.Record {
 		return figure.Enter(m.Book, f.Show(figure.KindAmount, "1", rule, ""))
 	}
-	use := monthVolume.Of(figure.Beside(order, "use"), mo.products[id]...).Named("a month's use, " + o.Name)
-	o.Use = ml(use, unit.Up)
 	pack, _, _ := m.Lab.PackOf(o.Ref)
+	size := pack.Size.Volume
+	if !size.Positive() {
+		size = p.Pack.Holds.Volume
+	}
+	use := mo.withAgeOfBottle(&o, p, mo.productUse(id), size)
+	o.Use = ml(use, unit.Up)
 	volume := func(a lab.Amount, _, name string) (figure.Figure[unit.Volume], bool) {
 		if !a.Volume.Given() {
 			return figure.Figure[unit.Volume]{}, false
 		}
 		return a.Volume.Figure(name), true
 	}
-	have, ok := standing(m.Lab.PacksOf(o.Ref), order, volume, storeVolume)
+	have, ok := stock(mo, &o, o.Ref, order, volume, storeVolume)
 	if !ok {
 		o.Why = "store.toml does not say what is left of it"
 		return o
@@ -464,10 +487,10 @@ func (mo *Month) orderProduct(id string) Order {
 	short := missingVolume.Of(figure.Beside(order, "missing"), use, lead, cover, reserve, have).Named("missing, " +
 		o.Name)
 	o.Missing = ml(short, unit.Up)
-	if !pack.Size.Volume.Positive() {
+	if !size.Positive() {
 		o.Why = "nobody has written what a pack of it holds"
 		return o
 	}
-	mo.pay(&o, packsVolume.Of(order, short, pack.Size.Volume.Figure("one pack")), lab.BoughtPack{})
+	mo.pay(&o, packsVolume.Of(order, short, size.Figure("one pack")), p.Pack)
 	return o
 }

@@ -101,7 +101,7 @@ func TestOrders(t *testing.T) {
 				pack = "pack = [ { of = \"" + c.of + "\", " + c.pack + " } ]\n"
 			}
 			m := mixerOf(t, store+pack)
-			month := NewMonth(m)
+			month := NewMonth(m, unit.Date{})
 			if c.of == "concentrate" {
 				month.products[c.of] = []figure.Figure[unit.Volume]{figure.Constant(unit.Volume(c.use), "bath", "", figure.House)}
 			} else {
@@ -309,7 +309,7 @@ func TestMonthOfBath(t *testing.T) {
 			if c.change != nil {
 				c.change(&head)
 			}
-			month := NewMonth(m)
+			month := NewMonth(m, unit.Date{})
 			month.Add(b, head, all, UseOf(m.Lab, []string{c.process}), c.stands)
 			require.Equal(t, c.uncounted, len(month.Uncounted) == 1, month.Uncounted)
 			require.InDelta(t, c.salt, sum(month.parts["salt.pure"]), 0.001, "salt")
@@ -339,7 +339,7 @@ func TestMonthOfSensitiser(t *testing.T) {
 		m := mixerOf(t, used)
 		b, bad := m.Lab.Bath(c.bath, figure.Where{})
 		require.Empty(t, bad)
-		month := NewMonth(m)
+		month := NewMonth(m, unit.Date{})
 		month.AddCoat(b, "uncoated", UseOf(m.Lab, []string{c.process}))
 		require.Equal(t, c.uncounted, len(month.Uncounted) == 1, c.process)
 		require.InDelta(t, c.salt, sum(month.parts["salt.pure"]), 0.001, c.process)

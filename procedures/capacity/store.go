@@ -153,9 +153,9 @@ func (mo *Month) orderPacks(id string) Order {
 	count := func(f figure.Figure[unit.Factor], rule unit.Rule) *figure.Record {
 		return figure.Enter(m.Book, f.Show(figure.KindCount, "0.1", rule, "").In("packs"))
 	}
-	use := packsTotal.Of(figure.Beside(order, "use"), mo.packs[id]...).Named("a month's use, " + o.Name)
+	use := mo.withAgeOfPack(&o, p, mo.packsUse(id))
 	o.Use = count(use, unit.Up)
-	have, ok := PacksLeft(m.Lab, p, order)
+	have, ok := mo.packsStock(&o, p, order)
 	if !ok {
 		o.Why = "store.toml does not say what is left of it"
 		return o
@@ -175,12 +175,8 @@ func (mo *Month) orderPacks(id string) Order {
 	return o
 }
 
-// PacksLeft is how many packs of a product the store holds, of a kit how many whole ones;
+// packsLeft is how many packs of a product the store holds, of a kit how many whole ones;
 // false where it does not say.
-func PacksLeft(l *lab.Lab, p *lab.Product, order string) (figure.Figure[unit.Factor], bool) {
-	return packsLeft(p, order, l.PacksOf)
-}
-
 func packsLeft(p *lab.Product, order string, of func(ref string) []lab.InStore) (figure.Figure[unit.Factor], bool) {
 	id := func(words ...string) string { return figure.Beside(order, words...) }
 	if len(p.Parts) == 0 {

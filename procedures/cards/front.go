@@ -60,6 +60,13 @@ func (c *Context) counts(pages []page.Page) []page.Block {
 	}
 	if t.BuyCount != nil {
 		count(t.BuyCount, "to buy now", "board/shopping", "", orderNames(t.Buy))
+		if len(t.BuyUnsure) > 0 {
+			count(t.BuyUnsureCount, "nobody can tell whether to buy: ask first", "board/shopping", "",
+				orderNames(t.BuyUnsure))
+		}
+	}
+	if s := c.W.Store; s != nil && s.Past != nil {
+		count(s.Past, "past their best-before: ask first", "shelf/store", "", pastNames(s.Packs))
 	}
 	if entry, ok := c.overdue(pages); ok {
 		l.Entries = append(l.Entries, entry)
@@ -107,6 +114,17 @@ func orderNames(list []work.Order) page.Text {
 	var names []page.Text
 	for _, o := range list {
 		names = append(names, page.Say(page.N(o.Name)))
+	}
+	return listed(names)
+}
+
+// pastNames name the packs past their best-before, each with its day.
+func pastNames(packs []work.Stored) page.Text {
+	var names []page.Text
+	for _, p := range packs {
+		if p.Past {
+			names = append(names, page.Say(page.N(p.Name), page.W(", "), page.F(p.BestBefore)))
+		}
 	}
 	return listed(names)
 }

@@ -29,11 +29,15 @@ func shoppingBoard(c *Context) []page.Page {
 		t.Head = append(t.Head, page.Say(page.W("delivery takes")))
 	}
 	for _, o := range month.Orders {
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(o.Name)))}, {Text: page.Say(page.F(o.Use))}}}
-		for _, id := range []*figure.Record{o.Have, o.Missing, o.Packs} {
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(capital(o.Name)))}, {Text: useText(o)}}}
+		for i, id := range []*figure.Record{o.Have, o.Missing, o.Packs} {
 			text := page.Say(page.F(id))
 			if id == nil {
 				text = page.Say(page.W("not known: "), page.Inline{Kind: page.Ask, Text: "first"})
+			}
+			if i == 0 && o.Past != nil {
+				text = append(text, page.W("; "), page.S("past the best-before"), page.W(", not counted: "),
+					page.F(o.Past))
 			}
 			row.Cells = append(row.Cells, page.Cell{Text: text})
 		}
@@ -67,6 +71,15 @@ func shoppingBoard(c *Context) []page.Page {
 	return []page.Page{p}
 }
 
+// useText is how much a month takes, and that age decides it where it does.
+func useText(o work.Order) page.Text {
+	t := page.Say(page.F(o.Use))
+	if o.Life != nil {
+		t = append(t, page.W(", by age: a pack that is begun keeps "), page.F(o.Life), page.W(" ("+o.State+")"))
+	}
+	return t
+}
+
 // figureText is a figure, or nothing where there is none.
 func figureText(r *figure.Record) page.Text {
 	if r == nil {
@@ -80,7 +93,11 @@ func (c *Context) besideOrders(month *work.Month) []page.Block {
 	var out []page.Block
 	l := page.List{Label: page.Say(page.W("also in the store, and not counted in a month’s work"))}
 	for _, other := range month.Others {
-		l.Items = append(l.Items, page.Say(page.N(capital(other.Name)), page.W(": "), page.F(other.Left)))
+		t := page.Say(page.N(capital(other.Name)), page.W(": "), page.F(other.Left))
+		if other.Past {
+			t = append(t, page.W(", "), page.S("past its best-before: ask first"))
+		}
+		l.Items = append(l.Items, t)
 	}
 	if len(l.Items) > 0 {
 		out = append(out, l)

@@ -72,6 +72,8 @@ func lackText(l work.Lack, what page.Text) page.Text {
 		return after("Not in the store: ", bath, page.W(" "), ask)
 	case work.UsedUp:
 		return after("None left: ", bath, page.W(": order it first"))
+	case work.PastPack:
+		return after("Past its best-before: ", bath, page.W(": use none of it, "), ask)
 	case work.TooLittle:
 		return after("Not enough: ", amountLack(bath, l, what), page.W(", and "), page.F(l.Standing),
 			page.W(" stands here"))

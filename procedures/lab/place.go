@@ -495,6 +495,19 @@ func (l *Lab) PacksOf(ref string) []InStore {
 	return out
 }
 
+// UsablePacks are those of a reference that may be used on a day, and past how many are past
+// their best-before.
+func (l *Lab) UsablePacks(ref string, day unit.Date) (usable []InStore, past int) {
+	for _, s := range l.PacksOf(ref) {
+		if s.Past(day) {
+			past++
+			continue
+		}
+		usable = append(usable, s)
+	}
+	return usable, past
+}
+
 // PackOf returns the first pack of a chemical form or product, and its number in the store.
 func (l *Lab) PackOf(ref string) (Pack, int, bool) {
 	for _, s := range l.PacksOf(ref) {

@@ -114,6 +114,17 @@ type KitPart struct {
 	Contains map[string]Share   `toml:"contains"`
 	Hazards  *Hazards           `toml:"hazards"`
 	Sheet    *SupplierSheet     `toml:"sheet"`
+	// Keeps is how long it keeps as bought, where that is not what the product says of all.
+	Keeps Keeps `toml:"keeps"`
+}
+
+// PartKeeps is how long a part of a kit keeps as bought.
+func (p *Product) PartKeeps(id string) Keeps {
+	if part := p.Parts[id]; part != nil && part.Keeps.Given() {
+		return part.Keeps
+	}
+	k, _ := Bath{Product: p, Strength: Supplied}.Keeps()
+	return k
 }
 
 // PartName is how a card speaks of a part of a kit.

@@ -116,15 +116,15 @@ func (w *Work) standing(b lab.Bath, wanted shelf.Wanted) (left *figure.Record, e
 	if len(stands.Usable) > 0 && stands.Exact != nil {
 		return stands.Left, stands.Exact, true
 	}
-	packs := w.lab.PacksOf(b.Ref())
+	packs, _ := w.lab.UsablePacks(b.Ref(), w.Day)
 	if len(packs) == 0 || slices.ContainsFunc(packs, func(p lab.InStore) bool { return !p.Left.Volume.Given() }) {
 		return nil, nil, len(stands.Usable) > 0
 	}
 	exact = new(big.Rat)
 	var each []*figure.Record
-	for n, p := range packs {
+	for _, p := range packs {
 		exact.Add(exact, p.Left.Volume.Exact())
-		each = append(each, w.leftIn(p, n))
+		each = append(each, w.leftIn(p))
 	}
 	if len(each) == 1 {
 		return each[0], exact, true

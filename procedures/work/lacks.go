@@ -34,6 +34,8 @@ const (
 	NotInStore
 	// UsedUp: nothing is left of the product's pack.
 	UsedUp
+	// PastPack: every pack of the product is past its best-before.
+	PastPack
 	// TooLittle: less stands here than is wanted.
 	TooLittle
 	// Unmeasured: nobody has written how much stands here.
@@ -224,11 +226,18 @@ func (l *look) stands(wanted shelf.Wanted) shelf.Standing {
 
 // bought notes a product of which the store says that nothing is left.
 func (l *look) bought(b lab.Bath) {
-	packs := l.w.lab.PacksOf(b.Ref())
+	packs, past := l.w.lab.UsablePacks(b.Ref(), l.w.Day)
 	for _, part := range b.Product.PartIDs() { // of a kit, its parts stand there
-		packs = append(packs, l.w.lab.PacksOf(b.Product.ID+"."+part)...)
+		more, n := l.w.lab.UsablePacks(b.Product.ID+"."+part, l.w.Day)
+		if len(more) == 0 && n > 0 { // and it wants them all
+			packs, past = nil, n
+			break
+		}
+		packs, past = append(packs, more...), past+n
 	}
 	switch {
+	case len(packs) == 0 && past > 0:
+		l.found = append(l.found, Lack{Kind: PastPack, Bath: b})
 	case len(packs) == 0 && len(l.w.lab.Store.Packs) > 0:
 		l.found = append(l.found, Lack{Kind: NotInStore, Bath: b})
 	case len(packs) > 0 && !slices.ContainsFunc(packs, func(p lab.InStore) bool { return !p.Empty() }):

@@ -37,6 +37,8 @@ type Month struct {
 type Left struct {
 	Name string
 	Left *figure.Record
+	// Past: it is past its best-before.
+	Past bool
 }
 
 // hundredLitres is so much that what is rounded down in it counts for nothing.
@@ -44,7 +46,7 @@ var hundredLitres = unit.MustParse[unit.Volume]("100 L")
 
 // month is the stage of a month's work.
 func (w *Work) month() {
-	sum := capacity.NewMonth(w.mix)
+	sum := capacity.NewMonth(w.mix, w.Day)
 	for _, b := range w.Baths {
 		w.monthOf(sum, b)
 	}
@@ -116,21 +118,19 @@ func (w *Work) monthOf(sum *capacity.Month, b *Bath) {
 // shows in what is left.
 func (w *Work) othersLeft(orders []Order) []Left {
 	var out []Left
-	seen := map[string]int{}
 	for _, p := range w.lab.InStore() {
 		if !p.Left.Given() || slices.ContainsFunc(orders,
 			func(o Order) bool { return o.Ref == p.Ref || !p.Ing.Bath.Zero() && o.Ref == p.Ing.Bath.Ref() }) {
 			continue
 		}
-		left := Left{Name: w.packName(p), Left: w.leftIn(p, seen[p.Ref])}
-		seen[p.Ref]++
-		out = append(out, left)
+		out = append(out, Left{Name: w.packName(p), Left: w.leftIn(p), Past: p.Past(w.Day)})
 	}
 	return out
 }
 
-// leftIn is what is left in a pack; n packs of the same come before it.
-func (w *Work) leftIn(p lab.InStore, n int) *figure.Record {
+// leftIn is what is left in a pack. Of several of the same, each has its own figure.
+func (w *Work) leftIn(p lab.InStore) *figure.Record {
+	n := slices.IndexFunc(w.lab.PacksOf(p.Ref), func(o lab.InStore) bool { return o.Number == p.Number })
 	at := w.lab.Store.At(p.Key() + ".left")
 	by, _ := w.lab.OriginOf(w.lab.Store.Def, at.Key)
 	id, name := figure.ID("store", p.Ref), "left in the store"

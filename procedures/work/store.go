@@ -2,7 +2,6 @@ package work
 
 import (
 	"fmt"
-	"slices"
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
@@ -58,7 +57,7 @@ func (w *Work) store() {
 			return figure.ID("store", what+"."+p.Ref)
 		}
 		if p.Left.Given() {
-			x.Left = w.leftIn(p, n)
+			x.Left = w.leftIn(p)
 		}
 		if p.Opened.Given() {
 			x.Opened = figure.DeclareDate(w.mix.Book, id("opened"), p.Opened.Figure("opened"))
@@ -76,7 +75,8 @@ func (w *Work) store() {
 		s.Packs = append(s.Packs, x)
 	}
 	usable := func(ref string) []lab.InStore {
-		return slices.DeleteFunc(w.lab.PacksOf(ref), func(p lab.InStore) bool { return p.Past(w.Day) })
+		here, _ := w.lab.UsablePacks(ref, w.Day)
+		return here
 	}
 	for _, d := range w.lab.Solutions {
 		if made, ok := capacity.StoreMakes(w.mix, d, usable); ok {

@@ -19,11 +19,11 @@ type Today struct {
 	// dead. What one process alone wants is said of that process, and what keeps no longer
 	// than the work is mixed in its course.
 	Missing []*Missing
-	// Buy is what a month's use asks to be bought now; nil where nobody has written what a
-	// month takes.
-	Buy []Order
+	// Buy is what a month's use asks to be bought now, and BuyUnsure what nobody can tell of;
+	// nil where nobody has written what a month takes.
+	Buy, BuyUnsure []Order
 	// Counts of each of them.
-	DeadCount, DyingCount, UnsureCount, MissingCount, BuyCount *figure.Record
+	DeadCount, DyingCount, UnsureCount, MissingCount, BuyCount, BuyUnsureCount *figure.Record
 }
 
 // Missing is a bath that does not stand on the shelf.
@@ -43,11 +43,16 @@ func (w *Work) today() {
 	t := &w.Today
 	if w.Month != nil {
 		for _, o := range w.Month.Orders {
-			if o.Packs != nil && o.Packs.Value > 0 {
+			switch {
+			case o.Unsure():
+				t.BuyUnsure = append(t.BuyUnsure, o)
+			case o.Buy():
 				t.Buy = append(t.Buy, o)
 			}
 		}
 		t.BuyCount = w.count(figure.ID("today", "buy"), len(t.Buy), "", "to be bought now")
+		t.BuyUnsureCount = w.count(figure.ID("today", "buy-unsure"), len(t.BuyUnsure), "",
+			"of which nobody can tell whether to buy")
 	}
 	if t.Kept = w.kept(); !t.Kept {
 		return
