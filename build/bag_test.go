@@ -81,13 +81,14 @@ func TestBagCard(t *testing.T) {
 	text := cardText(t, bagLab(t), "product/bag")
 	for _, want := range []string{
 		"Start with tap water at 27 °C: 3000 ml", "Add a whole pack, stirring, until all is dissolved: 500 g", "3800 ml", "19.0 L", "27 °C",
-		"resin-coated NO never",
+		"resin-coated NO more wet time does harm",
 		"film after hardening fixer needed",
 		"film after rapid fixer not needed", "ammonium thiosulfate: modern film washes well without",
-		"rinse in water 15–30 s, then clear 1.5–2 min in working, then wash 5:00 instead of 20–40 min",
+		"rinse in water 15–30 s, then clear 1.5–2 min in the working strength, then wash 5:00 instead of 20–40 min",
 		"Never make up a part of a pack: its powders have settled apart", "Make up all of it, and keep it in small full bottles",
 		"full 36 months", "full 90 days", "in the tray 24 h",
 		"Ask for a new supplier’s sheet",
+		"In it, by its sheet: chelating salt 0–8 % w/w, sodium sulfate the rest, sodium metabisulfite 5–10 % w/w, sodium sulfite, anhydrous 60–75 % w/w.",
 		"3200–4000",
 	} {
 		require.Contains(t, text, want)

@@ -153,7 +153,7 @@ func PacksMake(m *mix.Mixer, p *lab.Product, usable func(ref string) []lab.InSto
 		out.Why = "nobody has written what is left of it, or it may not be used"
 		return out, true
 	}
-	out.By = "whole packs"
+	out.By = p.Name + ", in whole packs"
 	makes, of := makesByPacks, p.Makes.Stock.Figure("volume that a pack makes")
 	if p.Makes.Divide == lab.MayDivide {
 		makes, out.By = makesByParts, p.Name

@@ -31,9 +31,12 @@ type Pack struct {
 	// Price is what a pack costs; PriceWhy says why that is not known.
 	Price    figure.Figure[unit.Money]
 	PriceWhy string
-	// Ages: what the pack makes is all made at once, and gets old together. Divided: a part
-	// of it is made at a time, and no age ends the rest.
-	Ages, Divided bool
+	// Pace is how a pack ends here, with all that is worked with it. Where that is not known,
+	// Ages: the strength alone uses it up, and what is made or opened gets old together.
+	Pace PackPace
+	Ages bool
+	// Litre is what a litre of the strength treats of the format that is asked for.
+	Litre Capacity
 }
 
 // Said is how many of a format a pack does by somebody's word.
@@ -56,15 +59,23 @@ type PackDoes struct {
 	// origin of who says so. It is nil where nobody has said anything that can be counted.
 	Full   *figure.Record
 	FullBy string
+	// Told: what ends it first in this lab can be told, by the pace of the pack or by what
+	// follows.
+	Told bool
+	// Unused: a month's work of this lab has none of this format in it.
+	Unused bool
 	// Life is how long what the pack makes keeps in use, State the state of its bottle, and
-	// Aged how many this lab does in that time; nil where age is not weighed.
+	// Aged how many this lab does in that time, all its work counted as this format; nil where
+	// the pace of the pack says what ends it.
 	Life  *figure.Record
 	State string
 	Aged  *figure.Record
-	// Ageless: what ends it is no matter of age, because a part of a pack is made at a time.
-	Ageless bool
-	// Age ends it before the yield is reached.
-	Age bool
+	// Age ends the pack before it is used up, after Share of this format beside all else.
+	Age   bool
+	Share *figure.Record
+	// Bath is after how many of this format a litre of the strength is too old, where age and
+	// no limit ends the bath itself; else nil.
+	Bath *figure.Record
 	// CostFull is what one costs if the pack does all that it can, Cost at this lab's rate;
 	// nil where CostWhy says why.
 	CostFull, Cost *figure.Record
@@ -105,14 +116,68 @@ func DoesOf(m *mix.Mixer, p Pack, f Format, ours Capacity, yields []lab.Yield, u
 	full := leastOf.Of(id("full"), all...).Named("what one pack does, "+f.Name()).In(f.Pieces(2)).
 		ShowSpan(figure.KindCount, "1", unit.Down)
 	out.Full = figure.Enter(m.Book, full)
+	month, here, alone := use.piecesOf(m.Lab, p.Bath, f)
+	out.Unused = use.Known() && !here
+	if p.Pace.Known() {
+		out.Told, out.Age = true, p.Pace.Age
+		if out.Age && here {
+			out.Share = p.row(m, id("row"), month, p.Pace.life, f)
+		}
+		if p.Litre.NoWhy == "" && p.Litre.Governs == "age" && p.Litre.Evening == "" {
+			out.Bath = p.Litre.Aged
+		}
+		p.costsByPace(m, id, full, &out)
+		return out
+	}
 	done := full
-	out.Ageless = p.Divided
 	aged, ok := p.aged(m, f, use, &out)
+	out.Told = ok
 	if ok && unit.Snap(float64(aged.Value)) < unit.Snap(float64(full.Value)) {
 		out.Age, done = true, aged
+		switch {
+		case alone:
+			out.Share = out.Aged
+		case here:
+			life, state := LifeInBottle(lifeOf(p.Of))
+			n, _ := days(life.Life)
+			out.Share = p.row(m, id("row"), month,
+				life.Figure("life, "+stateWord(state)).WithValue(unit.Factor(n)), f)
+		}
 	}
 	p.costs(m, id, full, done, &out)
 	return out
+}
+
+// row is how many of one format are done before the pack is too old, beside all else.
+func (p Pack) row(m *mix.Mixer, id string, month, life figure.Figure[unit.Factor], f Format) *figure.Record {
+	return figure.Enter(m.Book, packRow.Of(id, month, DaysInMonth, life).
+		Named("done before age ends the pack, "+f.Name()).Show(figure.KindCount, "1", unit.Down, "").In(f.Pieces(2)))
+}
+
+// lifeOf is how long a bath keeps in each state.
+func lifeOf(b lab.Bath) lab.Keeps {
+	keeps, _ := b.Keeps()
+	return keeps
+}
+
+// costsByPace are what one costs at the full yield and at this lab's rate, by the pace of the
+// whole pack: dearer where the bath itself gets too old, and dearer again where a part of the
+// pack does.
+func (p Pack) costsByPace(m *mix.Mixer, id func(string) string, full figure.Figure[unit.Factor], out *PackDoes) {
+	p.costs(m, id, full, figure.Figure[unit.Factor]{}, out)
+	if out.CostFull == nil || out.Unused {
+		return
+	}
+	out.Cost = out.CostFull
+	if p.Litre.IdealCost != nil {
+		out.Cost = p.Litre.Cost
+	}
+	if !p.Pace.Age {
+		return
+	}
+	cost := packDearer.Of(id("cost"), figure.Entered[unit.Money](out.Cost), p.Pace.used).
+		Named("cost of one at this lab's rate, " + out.Format.Name())
+	out.Cost = figure.Enter(m.Book, cost.ShowSpan(figure.KindMoney, centStep(cost.Value), unit.Nearest).In(m.Currency()))
 }
 
 // aged is how many this lab does before what the pack makes is too old.
@@ -190,7 +255,7 @@ func (p Pack) costs(m *mix.Mixer, id func(string) string, full, done figure.Figu
 			unit.Nearest).In(m.Currency()))
 	}
 	out.CostFull = show("cost.full", "cost of one if the pack does all that it can", full)
-	if done.Value >= 1 && (out.Aged != nil || out.Ageless) {
+	if done.Value >= 1 && out.Aged != nil && !out.Unused {
 		out.Cost = show("cost", "cost of one at this lab's rate", done)
 	}
 }
@@ -238,14 +303,17 @@ func PieceMakes(id string, whole figure.Figure[unit.Volume], n figure.Figure[uni
 }
 
 // MakesOf is how much of a dilution a whole pack makes.
-func MakesOf(m *mix.Mixer, id string, stock figure.Figure[unit.Volume], dil lab.SaidDilution) *figure.Record {
+func MakesOf(id string, stock figure.Figure[unit.Volume], dil lab.SaidDilution) figure.Figure[unit.Volume] {
 	a, b := dil.Figures()
-	makes := workVolume.Of(id, stock, a.Called("parts of the stock"), b)
-	step := unit.NewDecimal(1, 1)
-	if makes.Value < 10000 {
+	return workVolume.Of(id, stock, a.Called("parts of the stock"), b)
+}
+
+// MakesShown enters it, in litres or in millilitres.
+func MakesShown(m *mix.Mixer, makes figure.Figure[unit.Volume], litres bool) *figure.Record {
+	if !litres {
 		return figure.Enter(m.Book, makes.Show(figure.KindAmount, "10", unit.Down, ""))
 	}
 	return figure.Enter(m.Book, makes.ShowAs(figure.KindAmount, unit.Round(float64(makes.Value)/1000, 0.1, unit.Down),
-		step, unit.Down, "").
+		unit.NewDecimal(1, 1), unit.Down, "").
 		Counted("L", 0.001))
 }

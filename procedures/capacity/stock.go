@@ -33,8 +33,8 @@ var (
 
 // PackLife is how long a pack of a product lasts at most once it is begun, and the state by
 // which that is told: what it makes, where all of it is made at once; else what was opened,
-// of a kit the part that keeps shortest, which has a name. It is not given where nobody has
-// written it.
+// of a kit the part that keeps shortest, which is named unless all keep as long. It is not
+// given where nobody has written it.
 func PackLife(p *lab.Product) (life lab.SaidLife, state, part string) {
 	if p.Makes != nil && p.Makes.Divide != lab.MayDivide {
 		keeps, _ := lab.Bath{Product: p, Strength: p.MadeStrength()}.Keeps()
@@ -46,16 +46,20 @@ func PackLife(p *lab.Product) (life lab.SaidLife, state, part string) {
 		life, state = LifeInBottle(keeps)
 		return life, state, ""
 	}
-	least := 0.0
-	for _, id := range p.PartIDs() {
+	least, most := 0.0, 0.0
+	for i, id := range p.PartIDs() {
 		l, s := LifeInBottle(p.PartKeeps(id))
 		n, long := days(l.Life)
-		if !long {
+		if !long { // of what nobody has written, nobody can say that it keeps longer
 			return lab.SaidLife{}, "", ""
 		}
-		if part == "" || n < least {
+		if i == 0 || n < least {
 			least, life, state, part = n, l, s, id
 		}
+		most = max(most, n)
+	}
+	if least == most {
+		part = ""
 	}
 	return life, state, part
 }

@@ -121,6 +121,21 @@ func packNevers(b work.Bought) []page.Text {
 	return nil
 }
 
+// productHoles are what nobody has written of a product, whatever card is about it.
+func productHoles(s *work.Product) []page.Hole {
+	d := s.Decl
+	kit := len(d.Parts) > 0
+	out := holes(d.Def, d.Keeps, kit || d.Density.Given() || d.State.Solid(), d.Waste)
+	for _, id := range d.PartIDs() {
+		if part := d.Parts[id]; !part.Density.Given() && !part.State.Solid() {
+			out = append(out, page.Hole{What: "the density of " + d.PartName(id),
+				Until: "what is in it is not counted by volume", Key: "density under [part." + id + "] in " + d.File})
+		}
+	}
+	out = append(out, bathHoles(s.Supplied.Dangers, s.Strengths)...)
+	return append(out, packHoles(s)...)
+}
+
 // packHoles are what nobody has written of a pack.
 func packHoles(s *work.Product) []page.Hole {
 	m := s.Bought.Makes

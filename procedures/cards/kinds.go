@@ -209,7 +209,7 @@ func hazardBlock(k work.Dangers) page.Hazards {
 	for _, f := range k.Said() {
 		t, code := page.Say(page.W(strings.TrimSuffix(f.Statement, "."))), f.Class.Code
 		if f.Code != "" {
-			t, code = append(t, page.W(": "), page.N(f.Names())), f.Code
+			t, code = append(t, page.W(": "), page.N(namesOf(k, f))), f.Code
 		}
 		h.Statements = append(h.Statements, append(t, page.W(" ("), page.N(code), page.W(").")))
 	}
@@ -235,17 +235,23 @@ func overrideNote(k work.Dangers) page.Text {
 // classLines say of each class what brings it, how much of that there is, and the rule.
 func classLines(k work.Dangers) []page.Text {
 	var out []page.Text
+	var together []string
 	for _, list := range [][]work.Found{k.Classes, k.Extra} {
-		for _, f := range list {
+		for i, f := range list {
 			word := f.Class.Word
 			if f.Code != "" {
 				word = f.Code
 			}
-			t := page.Say(page.N(word), page.W(": "))
-			if len(f.By) == 0 {
-				out = append(out, append(t, page.N(f.Names())))
+			if len(f.By) == 0 { // what brings several is named once
+				together = append(together, word)
+				if next := i + 1; next < len(list) && len(list[next].By) == 0 && namesOf(k, list[next]) == namesOf(k, f) {
+					continue
+				}
+				out = append(out, page.Say(page.N(strings.Join(together, ", ")), page.W(": "), page.N(namesOf(k, f))))
+				together = nil
 				continue
 			}
+			t := page.Say(page.N(word), page.W(": "))
 			t = append(append(t, brings(f.By)...), beyond(f)...)
 			t = append(t, page.W("; "), page.N(f.Table))
 			if f.Unsure {
@@ -255,6 +261,15 @@ func classLines(k work.Dangers) []page.Text {
 		}
 	}
 	return out
+}
+
+// namesOf are what brings a class or a statement. Where the supplier's sheet of a product says
+// it, nobody has to remember it of what is in the product.
+func namesOf(k work.Dangers, f work.Found) string {
+	if k.Status != work.Supplied {
+		return f.Names()
+	}
+	return f.Vouched().Names()
 }
 
 // beyond names what brings a class and is no content: a pH.

@@ -90,9 +90,7 @@ func (c *Context) productCard(s *work.Product) page.Page {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(d.Note))})
 	}
 	p.Record = c.keepsBlock(s.Strengths)
-	p.Foot = c.foot(d.Def, append(holes(d.Def, d.Keeps, d.Density.Given() || d.State.Solid(), d.Waste),
-		bathHoles(known, s.Strengths)...))
-	p.Foot.Holes = append(p.Foot.Holes, packHoles(s)...)
+	p.Foot = c.foot(d.Def, productHoles(s))
 	c.Variants = append(c.Variants, d.ID)
 	if c.wanted(d.ID) {
 		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: d.ID, Faces: c.faces("a5")})

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/work"
@@ -26,28 +27,30 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 		Role: roleOf(d.Role), Was: wasIDs("product/", d.Was)}
 	if d.State != "" {
 		p.Lead = page.Say(page.N("bought as " + stateNames[d.State]))
+	} else if len(s.Bought.Parts) > 0 {
+		p.Lead = kitLead(s.Bought.Parts)
 	}
 	p.Key = boughtAmounts(s)
 	p.Before = beforeJob(s.Job, known)
-	p.Do = append(c.worthBlocks(s), packInShort(s)...)
-	p.Do = append(p.Do, divideBlocks(s)...)
+	// On one sheet of paper: what it does to people and where it goes first, what it costs last
+	// and in short. The tables stay on the screen and in the binder.
+	p.Do = append(packInShort(s), divideBlocks(s)...)
+	p.Do = append(append(p.Do, c.usedHere(s)), c.keepsBlock(s.Strengths)...)
+	p.Do = append(append(p.Do, hazardBlock(known)), supplierNotes(d)...)
+	p.Do = append(append(p.Do, c.spillBlocks(s)...), sheetBlocks(s)...)
+	p.Do = append(append(p.Do, contentsInShort(s)...), nothingDone(s)...)
+	p.Do = append(p.Do, doesInShort(s)...)
+	p.Tables = paceBlocks(s)
 	for _, does := range s.Buying.Does {
-		p.Do = append(p.Do, c.doesBlocks(s, does)...)
+		p.Tables = append(p.Tables, c.doesBlocks(s, does)...)
 	}
-	p.Do = append(p.Do, c.nothingDone(s)...)
-	small, spilt := c.spillBlocks(s)
-	p.Do = append(p.Do, small...) // no paper may drop it
-	p.Tables = append(p.Tables, c.keepsBlock(s.Strengths)...)
-	p.Tables = append(p.Tables, wornTable(s)...)
+	p.Tables = append(append(p.Tables, worthTable(s)...), wornTable(s)...)
 	p.Never = bottleNever(s.Supplied.Bath, d.Never, nil)
-	p.Why = append(p.Why, spilt...)
-	p.Why = append(p.Why, sheetBlocks(s)...)
-	p.Why = append(p.Why, hazardBlock(known))
 	if d.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(d.Note))})
 	}
-	p.Today = append(oldSheets(s), c.onShelf(d.ID)...)
-	p.Foot = c.foot(d.Def, append(boughtHoles(s), packHoles(s)...))
+	p.Today = append(append(oldSheets(s), c.inStore(d)...), c.onShelf(d.ID)...)
+	p.Foot = c.foot(d.Def, append(boughtHoles(s), productHoles(s)...))
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "product-" + d.ID,
 		Faces: c.wideFaces("a4")})
 	return p
@@ -75,12 +78,16 @@ func boughtAmounts(s *work.Product) []page.Block {
 	if m := s.Bought.Makes; m != nil && m.Stock != nil {
 		add("it makes", page.Say(page.F(m.Stock)), page.Say(page.N(m.Strength)))
 	}
-	for _, m := range s.Buying.Makes {
+	for i, m := range s.Buying.Makes {
+		label := "a pack makes"
+		if i > 0 {
+			label = "or"
+		}
 		note := page.Say(page.N(m.Bath.Strength))
 		if d := m.Bath.Decl(); d != nil && d.Dilute.Given() {
 			note = append(note, page.W(", "), page.N(d.Dilute.Text()))
 		}
-		add("a pack makes", page.Say(page.F(m.Volume)), note)
+		add(label, page.Say(page.F(m.Volume)), note)
 	}
 	return out
 }
@@ -111,17 +118,36 @@ func packInShort(s *work.Product) []page.Block {
 	return []page.Block{l}
 }
 
-// worthBlocks say which materials need it here, and how each process uses it.
-func (c *Context) worthBlocks(s *work.Product) []page.Block {
-	var out []page.Block
-	if len(s.Buying.Needs) > 0 {
-		t := page.Table{ID: "worth", Caption: page.Say(page.S("Is it worth having?")),
-			Head: []page.Text{page.Say(page.W("material")), page.Say(page.W("needs it")), page.Say(page.W("reason"))}}
-		for _, n := range s.Buying.Needs {
-			t.Rows = append(t.Rows, needRows(n)...)
+// kitLead says what the packs of a kit are.
+func kitLead(parts []work.KitPart) page.Text {
+	t := page.Say(page.W("bought as a kit: "))
+	for i, part := range parts {
+		if i > 0 {
+			t = append(t, page.W(" and "))
 		}
-		out = append(out, t)
+		t = append(t, page.N(part.Name))
+		if part.Pack.Holds != nil {
+			t = append(t, page.W(" "), page.F(part.Pack.Holds))
+		}
 	}
+	return t
+}
+
+// worthTable says which materials need it here.
+func worthTable(s *work.Product) []page.Block {
+	t := page.Table{ID: "worth", Caption: page.Say(page.S("Is it worth having?")),
+		Head: []page.Text{page.Say(page.W("material")), page.Say(page.W("needs it")), page.Say(page.W("reason"))}}
+	for _, n := range s.Buying.Needs {
+		t.Rows = append(t.Rows, needRows(n)...)
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return []page.Block{t}
+}
+
+// usedHere says how each process uses it.
+func (c *Context) usedHere(s *work.Product) page.Block {
 	l := page.List{Label: page.Say(page.W("how it is used here")), Lines: true}
 	for _, u := range s.Buying.Ways {
 		l.Items = append(l.Items, wayText(u))
@@ -132,7 +158,7 @@ func (c *Context) worthBlocks(s *work.Product) []page.Block {
 	if len(l.Items) == 0 {
 		l.Items = []page.Text{page.Say(page.W("no process of this lab uses it. Before you buy it, write the step that wants it."))}
 	}
-	return append(out, l)
+	return l
 }
 
 // needRows are the answers for one base: of what hangs on the fixing bath, one for each.
@@ -141,7 +167,7 @@ func needRows(n work.Need) []page.Row {
 	reason := func(words string) page.Cell { return page.Cell{Text: page.Say(page.W(words))} }
 	switch n.Answer {
 	case lab.Never:
-		return []page.Row{{Cells: []page.Cell{base, {No: true, Why: "never"},
+		return []page.Row{{Cells: []page.Cell{base, {No: true},
 			reason("more wet time does harm, and brings nothing")}}}
 	case lab.Always:
 		return []page.Row{{Cells: []page.Cell{base, {Text: page.Say(page.S("always"))},
@@ -192,7 +218,7 @@ func wayText(u work.UsedWay) page.Text {
 		t = append(t, page.W(", then "))
 	}
 	step(u.Step)
-	t = append(t, page.W(" in "), page.N(u.Bath.Strength))
+	t = append(t, page.W(" in the "), page.N(u.Bath.Strength), page.W(" strength"))
 	if u.After != nil {
 		t = append(t, page.W(", then "))
 		step(u.After)
@@ -238,8 +264,7 @@ func (c *Context) doesBlocks(s *work.Product, x work.PackStrength) []page.Block 
 	if others {
 		t.Head = append(t.Head, page.Say(page.W("besides")))
 	}
-	paced := slices.ContainsFunc(x.Does,
-		func(d work.PackDoes) bool { return d.Aged != nil }) // age ends nothing of what is made as it is used
+	paced := slices.ContainsFunc(x.Does, func(d work.PackDoes) bool { return d.Told })
 	if paced {
 		t.Head = append(t.Head, page.Say(page.W("here, ended by")))
 	}
@@ -248,14 +273,13 @@ func (c *Context) doesBlocks(s *work.Product, x work.PackStrength) []page.Block 
 		t.Head = append(t.Head, page.Say(page.W("one costs here")))
 	}
 	for _, d := range x.Does {
-		most := append(page.Say(page.B(d.Full)), page.W(", by "+yieldWord(d.FullBy)))
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(d.Format.Material.Name + ", " +
-			strings.ReplaceAll(d.Format.ID, "x", "×")))}, {Text: most}}}
+		most := append(page.Say(page.B(d.Full)), page.W(", by "+strings.Join(yieldWords(d), " and ")))
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(formatName(d)))}, {Text: most}}}
 		if others {
 			row.Cells = append(row.Cells, page.Cell{Text: orNone(otherWords(d))})
 		}
 		if paced {
-			row.Cells = append(row.Cells, page.Cell{Text: endedBy(d), Chosen: d.Age})
+			row.Cells = append(row.Cells, page.Cell{Text: endedBy(d), Chosen: d.Share != nil})
 		}
 		row.Cells = append(row.Cells, page.Cell{Text: costCell(d.CostFull, d.CostWhy)})
 		if paced {
@@ -266,12 +290,57 @@ func (c *Context) doesBlocks(s *work.Product, x work.PackStrength) []page.Block 
 	return append([]page.Block{t}, aloneBelow(doesNote(s, x))...)
 }
 
+// doesInShort is the same in a line for each format that this lab uses, for paper alone.
+func doesInShort(s *work.Product) []page.Block {
+	l := page.List{Only: page.Only{Paper: true}, Label: page.Say(page.W("what one pack does, and what one costs here")),
+		Lines: true}
+	for _, x := range s.Buying.Does {
+		for _, d := range x.Does {
+			if d.Unused {
+				continue
+			}
+			t := page.Say(page.N(x.Bath.Strength), page.W(": "), page.N(formatName(d)), page.W(" "))
+			switch {
+			case d.Share != nil:
+				t = append(t, page.B(d.Share), page.W(", then "), page.S("age ends it"))
+			case d.Bath != nil:
+				t = append(t, page.B(d.Full), page.W(" at most, but each litre is too old after "), page.B(d.Bath))
+			default:
+				t = append(t, page.B(d.Full), page.W(" at most"))
+			}
+			cost := d.Cost
+			if cost == nil {
+				cost = d.CostFull
+			}
+			if cost != nil {
+				t = append(t, page.W(", "), page.F(cost), page.W(" each"))
+			}
+			l.Items = append(l.Items, t)
+		}
+	}
+	if len(l.Items) == 0 {
+		return nil
+	}
+	return []page.Block{l}
+}
+
+// formatName names what a pack does: its material, and the format by its id.
+func formatName(d work.PackDoes) string {
+	return d.Format.Material.Name + ", " + strings.ReplaceAll(d.Format.ID, "x", "×")
+}
+
 // endedBy is what ends a pack first at this lab's rate.
 func endedBy(d work.PackDoes) page.Text {
 	switch {
-	case d.Age:
-		return page.Say(page.S("age"), page.W(", after "), page.B(d.Aged))
-	case d.Aged != nil || d.Ageless:
+	case !d.Told:
+	case d.Unused:
+		return page.Say(page.W("not used in this lab"))
+	case d.Share != nil:
+		return page.Say(page.S("age"), page.W(", after "), page.B(d.Share))
+	case d.Bath != nil:
+		return page.Say(page.S("age of the bath"), page.W(", after "), page.B(d.Bath),
+			page.W(" in each litre"))
+	default:
 		return page.Say(page.S(yieldWord(d.FullBy)))
 	}
 	return page.Say(page.W("not known: "), page.Inline{Kind: page.Ask})
@@ -280,15 +349,46 @@ func endedBy(d work.PackDoes) page.Text {
 // otherWords are what our limits or others allow beside the smallest.
 func otherWords(d work.PackDoes) page.Text {
 	var list []page.Text
-	if d.Ours != nil && d.FullBy != d.OursBy {
-		list = append(list, page.Say(page.B(d.Ours), page.W(" by "+yieldWord(d.OursBy))))
-	}
-	for _, said := range d.Said {
-		if said.Says.String() != d.FullBy {
-			list = append(list, page.Say(page.B(said.N), page.W(" by "+yieldWord(said.Says.String()))))
+	for _, w := range wordsOf(d) {
+		if w.n.Shown != d.Full.Shown {
+			list = append(list, page.Say(page.B(w.n), page.W(" by "+w.by)))
 		}
 	}
 	return listed(list)
+}
+
+// yieldWords say by whose words and limits the smallest holds.
+func yieldWords(d work.PackDoes) []string {
+	out := []string{yieldWord(d.FullBy)}
+	for _, w := range wordsOf(d) {
+		if w.n.Shown == d.Full.Shown && !slices.Contains(out, w.by) {
+			out = append(out, w.by)
+		}
+	}
+	return out
+}
+
+// packWord is how many a pack does by one word.
+type packWord struct {
+	n  *figure.Record
+	by string
+}
+
+// wordsOf are how many a pack does by each word, those that say the same once.
+func wordsOf(d work.PackDoes) []packWord {
+	var out []packWord
+	add := func(n *figure.Record, by string) {
+		if !slices.ContainsFunc(out, func(w packWord) bool { return w.by == by && w.n.Shown == n.Shown }) {
+			out = append(out, packWord{n, by})
+		}
+	}
+	if d.Ours != nil {
+		add(d.Ours, yieldWord(d.OursBy))
+	}
+	for _, said := range d.Said {
+		add(said.N, yieldWord(said.Says.String()))
+	}
+	return out
 }
 
 // yieldWord is what says how many: a limit of this lab, or somebody's word.
@@ -324,16 +424,7 @@ func doesNote(s *work.Product, x work.PackStrength) page.Text {
 		t = append(t,
 			page.W("This lab has no limit of its own for all of these: then the word of others stands alone. "))
 	}
-	if t == nil && !x.Shared && !x.Divided {
-		t = page.Say(page.W("Whether age ends it first is not known: for that somebody writes down a month’s work and how long the stock keeps. "))
-	}
-	if x.Shared {
-		t = append(t, page.W("Other strengths come from the same pack: age is not counted for one of them alone. "))
-	}
-	if x.Divided {
-		t = append(t, page.W("Age ends only the part that was made up: one costs the same at any rate. "))
-	}
-	if x.Evening != nil {
+	if x.Evening != nil && !slices.ContainsFunc(x.Does, func(d work.PackDoes) bool { return d.Bath != nil }) {
 		t = append(t, page.W("A tray of it is discarded "), page.F(x.Evening),
 			page.W(" after pouring: that is not counted here. "))
 	}
@@ -343,14 +434,187 @@ func doesNote(s *work.Product, x work.PackStrength) page.Text {
 	return append(t, page.W("The smaller number counts."))
 }
 
-// nothingDone says that nobody has written what a pack does.
-func (c *Context) nothingDone(s *work.Product) []page.Block {
-	if len(s.Buying.Does) > 0 {
+// paceBlocks say how a pack ends here once it is begun, with all that is worked with it; or
+// why nobody can tell.
+func paceBlocks(s *work.Product) []page.Block {
+	x, why := s.Buying.Pace, s.Buying.PaceWhy
+	told := slices.ContainsFunc(s.Buying.Does, func(p work.PackStrength) bool {
+		return slices.ContainsFunc(p.Does, func(d work.PackDoes) bool { return d.Told })
+	})
+	switch {
+	case len(s.Buying.Does) == 0 || told && !x.Known(): // its tables say it
+		return nil
+	case !x.Known():
+		return []page.Block{page.Para{Text: append(page.Say(page.S("How long a pack lasts here"),
+			page.W(" is not known: ")), append(paceWhy(why), page.W(". "), page.Inline{Kind: page.Ask})...)}}
+	}
+	begun := "once it is begun"
+	if m := s.Bought.Makes; m != nil && m.Divide != lab.MayDivide {
+		begun = "once it is made up"
+	}
+	t := page.Say(page.S("How long a pack lasts here"), page.W(": "))
+	if len(why.NoUse)+len(why.NoLimit) > 0 {
+		t = append(append(t, paceWhy(why)...), page.W(". All else uses it up in "))
+	} else {
+		t = append(t, page.W("all the work of a month together uses it up in "))
+	}
+	t = append(t, page.F(x.Lasts), page.W(", and "+begun+" it keeps "), page.F(x.Life), page.W(" ("+x.State+")"))
+	if x.Part != "" {
+		t = append(t, page.W(": "), page.N(s.Decl.PartName(x.Part)), page.W(" keeps shortest"))
+	}
+	if !x.Age {
+		return []page.Block{page.Para{Text: append(t, page.W(". So it is used up before it is too old."))}}
+	}
+	return []page.Block{page.Para{Text: append(t, page.W(". So "), page.S("age ends it first"),
+		page.W(", when "), page.F(x.Used), page.W(" of it is used."))}}
+}
+
+// paceWhy says why nobody can tell how long a pack lasts.
+func paceWhy(why work.PaceWhy) page.Text {
+	var list []page.Text
+	if len(why.NoUse) > 0 {
+		list = append(list, page.Say(page.W("nobody has written under [use] in lab.toml how much a month takes of "),
+			page.N(names(why.NoUse))))
+	}
+	if len(why.NoLimit) > 0 {
+		list = append(list, page.Say(page.W("nobody has written a limit by which "), page.N(names(why.NoLimit)),
+			page.W(" can be counted")))
+	}
+	if why.NoPack {
+		list = append(list, page.Say(page.W("no work of this lab uses it")))
+	}
+	if why.NoLife {
+		list = append(list, page.Say(page.W("nobody has written how long a pack keeps once it is begun")))
+	}
+	return listed(list)
+}
+
+// nothingDone says why nobody knows what a pack does.
+func nothingDone(s *work.Product) []page.Block {
+	why := ": nobody has written a yield or a limit that can be counted. "
+	switch b := s.Buying; {
+	case len(b.Does) > 0:
+		return nil
+	case b.NoPack:
+		why = ": a limit or a yield is written, and nobody has written how much a pack holds or makes. "
+	case b.NoMaterial:
+		why = ": a limit or a yield is written, and no film or paper of this lab that it could be counted for. Write one in the folder materials. "
+	}
+	return []page.Block{page.Para{Text: page.Say(page.S("What one pack does"), page.W(why),
+		page.Inline{Kind: page.Ask, Text: "first"})}}
+}
+
+// supplierNotes are what the supplier's sheets say beside the classes, in the words of who
+// has written it down.
+func supplierNotes(d *lab.Product) []page.Block {
+	var out []page.Block
+	add := func(of string, h *lab.Hazards) {
+		if h == nil || h.Note == "" {
+			return
+		}
+		t := page.Say(page.S("Beside the classes"))
+		if of != "" {
+			t = append(t, page.W(" of "), page.N(of))
+		}
+		switch {
+		case h.Assessed != nil && h.Assessed.By == "supplier":
+			t = append(t, page.W(", by the supplier’s word"))
+		case h.Assessed != nil && h.Assessed.By != "":
+			t = append(t, page.W(", by the word of "), page.N(h.Assessed.By))
+		}
+		out = append(out, page.Para{Text: append(t, page.W(": "), page.N(h.Note))})
+	}
+	add("", d.Hazards)
+	for _, id := range d.PartIDs() {
+		add(d.PartName(id), d.Parts[id].Hazards)
+	}
+	return out
+}
+
+// contentsInShort are what is in it by the supplier's sheet, and how acid it is, as written.
+func contentsInShort(s *work.Product) []page.Block {
+	var out []page.Block
+	add := func(of string, parts []work.Part) {
+		if len(parts) == 0 {
+			return
+		}
+		t := page.Say(page.S("In it"))
+		if of != "" {
+			t = page.Say(page.S("In "), page.N(of))
+		}
+		t = append(t, page.W(", by its sheet: "))
+		for i, x := range parts {
+			if i > 0 {
+				t = append(t, page.W(", "))
+			}
+			t = append(t, page.N(x.Name))
+			if x.ByMass == nil {
+				t = append(t, page.W(" the rest"))
+			} else {
+				t = append(t, page.W(" "), page.F(x.ByMass))
+			}
+		}
+		out = append(out, page.Para{Text: append(t, page.W("."))})
+	}
+	add("", s.Parts)
+	for _, part := range s.Bought.Parts {
+		add(part.Name, part.Contains)
+	}
+	var written []page.Text
+	for _, b := range s.Strengths {
+		if b.Acid.Measured != nil {
+			written = append(written, page.Say(page.N(b.Strength), page.W(" "), page.F(b.Acid.Measured)))
+		}
+	}
+	if len(written) > 0 {
+		out = append(out, page.Para{Text: append(append(page.Say(page.S("pH as written"), page.W(": ")),
+			listed(written)...), page.W("."))})
+	}
+	return out
+}
+
+// inStore are the packs of it that stand in the store on the day, those past their date first
+// and loud.
+func (c *Context) inStore(d *lab.Product) []page.Block {
+	if c.W.Store == nil {
 		return nil
 	}
-	return []page.Block{page.Para{Text: page.Say(page.S("What one pack does"),
-		page.W(": nobody has written a yield or a limit that can be counted. "),
-		page.Inline{Kind: page.Ask, Text: "first"})}}
+	var past []page.Text
+	l := page.List{Label: page.Say(page.L("shelf/store", "In the store"), page.W(" today")), Lines: true}
+	for _, x := range c.W.Store.Packs {
+		if x.Product != d {
+			continue
+		}
+		t := page.Say(page.N(capital(x.Name)))
+		if x.Lot != "" {
+			t = append(t, page.W(", lot "), page.N(x.Lot))
+		}
+		if x.Left != nil {
+			t = append(t, page.W(": "), page.F(x.Left), page.W(" left"))
+		} else {
+			t = append(t, page.W(": what is left, nobody has written"))
+		}
+		if x.Opened != nil {
+			t = append(t, page.W(", opened "), page.F(x.Opened))
+		}
+		if x.Past {
+			past = append(past, append(page.Say(page.S("Use none of it"), page.W(": ")), append(t,
+				page.W(", past its best-before of "), page.F(x.BestBefore), page.W(". "),
+				page.Inline{Kind: page.Ask, Text: "first"})...))
+			continue
+		}
+		if x.BestBefore != nil {
+			t = append(t, page.W(", best before "), page.F(x.BestBefore))
+		}
+		l.Items = append(l.Items, t)
+	}
+	if len(past) > 0 {
+		return []page.Block{page.Cautions{Items: past}, l}
+	}
+	if len(l.Items) == 0 {
+		l.Items = []page.Text{page.Say(page.W("none"))}
+	}
+	return []page.Block{l}
 }
 
 // wornTable is what to wear for what is bought and for each strength, side by side.
@@ -395,7 +659,10 @@ func wornText(wear []work.Worn) page.Text {
 
 // rateCell is what one costs at this lab's rate, or that nobody can tell.
 func rateCell(d work.PackDoes) page.Text {
-	if d.Cost == nil && d.CostWhy == "" && d.Aged == nil {
+	switch {
+	case d.Told && d.Unused:
+		return page.Say(page.W("–"))
+	case d.Cost == nil && d.CostWhy == "" && !d.Told:
 		return page.Say(page.W("not known: "), page.Inline{Kind: page.Ask})
 	}
 	return costCell(d.Cost, "")
@@ -422,14 +689,14 @@ func packContents(s *work.Product) []page.Block {
 
 // spillBlocks say in one line what to do with a small spill, and then with powder, with more,
 // and where it goes when it is spent.
-func (c *Context) spillBlocks(s *work.Product) (first, out []page.Block) {
+func (c *Context) spillBlocks(s *work.Product) (out []page.Block) {
 	for _, x := range c.W.Subjects {
 		if x.Def.ID != s.Decl.ID {
 			continue
 		}
 		small := append(page.Say(page.S("A small spill"), page.W(", up to "), page.F(c.W.FirstAid.Small),
 			page.W(": "), page.W(smallSpill(x.Spill)), page.W(" What you wiped up goes ")), wipedUp(x)...)
-		first = append(first, page.Para{Text: append(small, page.W("."))})
+		out = append(out, page.Para{Text: append(small, page.W("."))})
 		if x.Powders && x.Spill.Powder != "" {
 			out = append(out, page.Para{Text: page.Say(page.S("Spilt powder"), page.W(": "), page.W(x.Spill.Powder))})
 		}
@@ -437,7 +704,7 @@ func (c *Context) spillBlocks(s *work.Product) (first, out []page.Block) {
 			page.W(": go out, shut the door, call. "),
 			page.L("spill/"+s.Decl.ID, "Its spill sheet"), page.W(" says the rest."))})
 	}
-	return first, append(out, c.spentPara(s.Supplied.Bath))
+	return append(out, c.spentPara(s.Supplied.Bath))
 }
 
 // sheetBlocks say which supplier's sheets speak of it, and until when they are new enough.

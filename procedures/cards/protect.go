@@ -57,6 +57,9 @@ func (c *Context) protectCard(s *work.Subject) page.Page {
 		p.Do = append(p.Do, d)
 	}
 	p.Do = append(p.Do, sortsList(pieces, jobs, true), gearBasis(all))
+	if d := s.Strengths[0].Product; d != nil {
+		p.Do = append(p.Do, supplierNotes(d)...)
+	}
 	for _, b := range s.Strengths {
 		p.Tables = append(p.Tables, reproductive(b)...)
 	}

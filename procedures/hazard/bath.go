@@ -150,6 +150,22 @@ func (f Found) Names() string {
 	return strings.Join(names, ", ")
 }
 
+// Vouched is the same without the substances of which somebody only remembers it, where there
+// are others.
+func (f Found) Vouched() Found {
+	out := f
+	out.Because, out.Who = nil, nil
+	for i, n := range f.Because {
+		if !f.Who[i].Weak() {
+			out.Because, out.Who = append(out.Because, n), append(out.Who, f.Who[i])
+		}
+	}
+	if len(out.Because) == 0 {
+		return f
+	}
+	return out
+}
+
 func withOrigin(words string, by figure.Origin) string {
 	if by.Weak() {
 		return words + " (" + by.String() + ")"

@@ -35,6 +35,8 @@ type KitPart struct {
 	Name string
 	Decl *lab.KitPart
 	Pack Pack
+	// Contains are what its sheet says is in it.
+	Contains []Part
 	// Takes is how much of it is added.
 	Takes *figure.Record
 	// Whole: that is all that its pack holds.
@@ -64,6 +66,7 @@ func (w *Work) bought(d *lab.Product) Bought {
 		k := KitPart{Name: d.PartName(s.Add), Decl: part, Step: s,
 			Pack:  w.pack(figure.ID(d.ID, "pack."+s.Add), part.Pack),
 			Takes: w.amountSaid(figure.ID(d.ID, "takes."+s.Add), s.Amount, "how much of "+d.PartName(s.Add))}
+		k.Contains = w.partsOf(d, part.Contains, w.lab.OthersOf(part.Contains), s.Add, nil)
 		holds := k.Pack.Holds
 		k.Whole = k.Takes != nil && holds != nil && k.Takes.Unit == holds.Unit && k.Takes.Value == holds.Value
 		out.Parts = append(out.Parts, k)

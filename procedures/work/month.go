@@ -50,7 +50,7 @@ func (w *Work) month() {
 	for _, b := range w.Baths {
 		w.monthOf(sum, b)
 	}
-	w.poured = sum.Baths
+	w.poured, w.months = sum.Baths, sum
 	orders := sum.Orders()
 	if len(orders) == 0 {
 		return

@@ -15,7 +15,8 @@ import (
 
 // Buying is what has to be known of a product before it is bought, opened or made up.
 type Buying struct {
-	// Makes are what a pack makes of each strength that is diluted from it, with the volume.
+	// Makes are what a pack makes of each strength that is diluted from it, with the volume,
+	// all in one unit.
 	Makes []PackMade
 	// Piece is what one tablet or bag of a pack makes, where a pack may be divided; else nil.
 	Piece *figure.Record
@@ -23,8 +24,14 @@ type Buying struct {
 	// can count.
 	Parts    []Content
 	NotKnown []string
-	// Does is what one pack does, strength by strength.
-	Does []PackStrength
+	// Does is what one pack does, strength by strength, and Pace how a pack ends here with all
+	// of them together; where that is not known, PaceWhy says why.
+	Does    []PackStrength
+	Pace    capacity.PackPace
+	PaceWhy PaceWhy
+	// NoPack: limits or yields are written, and nobody has written how much a pack makes.
+	// NoMaterial: they are written, and no film or paper that they could be counted for.
+	NoPack, NoMaterial bool
 	// Needs are what each base asks of it.
 	Needs []Need
 	// Ways are how each process uses it.
@@ -53,10 +60,16 @@ type PackStrength struct {
 	Does []PackDoes
 	// Evening is how long a tray of it keeps, where it is poured into trays; else nil.
 	Evening *figure.Record
-	// Shared: other strengths that are used here are made from the same pack, so that its
-	// age cannot be weighed for one of them alone. Divided: what the pack makes is not made
-	// at once, and age ends a part of it only.
-	Shared, Divided bool
+}
+
+// PaceWhy is why nobody can tell how a pack ends.
+type PaceWhy struct {
+	// NoLife: nobody has written how long a pack keeps once it is begun. NoUse: nobody has
+	// written what a month takes of these strengths, NoLimit how much of them a piece takes.
+	NoLife         bool
+	NoUse, NoLimit []*Bath
+	// NoPack: nobody has written what a pack holds.
+	NoPack bool
 }
 
 // Need is whether one base needs a strength of the product, here.
@@ -149,9 +162,15 @@ func packVolume(d *lab.Product) lab.Said[unit.Volume] {
 func (w *Work) packMade(p *Product, of lab.Bath) {
 	out, d := &p.Buying, p.Decl
 	volume := packVolume(d)
+	written := len(d.Yields) > 0
+	for _, b := range p.Strengths {
+		written = written || counted(b.Bath)
+	}
 	if !volume.Positive() {
+		out.NoPack = written
 		return
 	}
+	defer func() { out.NoMaterial = written && len(out.Does) == 0 }()
 	divided := d.Makes != nil && d.Makes.Divide == lab.MayDivide
 	if divided && d.Pack.Count.Given() {
 		whole, n := volume.Figure("volume that a pack makes"), d.Pack.Count.Figure("pieces in a pack")
@@ -163,19 +182,31 @@ func (w *Work) packMade(p *Product, of lab.Bath) {
 			used++
 		}
 	}
+	w.pace(p)
 	price, why := w.mix.PackPrice(d)
+	var makes []figure.Figure[unit.Volume]
+	litres := false
+	defer func() {
+		for i, f := range makes {
+			out.Makes[i].Volume = capacity.MakesShown(w.mix, f, litres)
+		}
+	}()
 	for _, b := range p.Strengths {
 		from, dil, diluted := b.From()
 		if diluted && !dil.None() && (d.Makes != nil || from.Strength == lab.Supplied || b.Decl().Use != "") {
-			out.Makes = append(out.Makes, PackMade{b, w.packMakes(b.Bath, volume)})
+			made, chained := w.packMakes(b.Bath, volume)
+			if chained {
+				makes, litres = append(makes, made), litres || made.Value >= fromLitres
+				out.Makes = append(out.Makes, PackMade{Bath: b})
+			}
 		}
 		if b.Decl() == nil || len(b.UsedIn) == 0 && !slices.ContainsFunc(d.Yields,
 			func(y lab.Yield) bool { return y.Strength == b.Strength }) {
 			continue
 		}
-		s := PackStrength{Bath: b, Shared: used > 1, Divided: divided, Evening: b.Life("tray")}
+		s := PackStrength{Bath: b, Evening: b.Life("tray")}
 		pack := capacity.Pack{Of: of, Bath: b.Bath, Price: price, PriceWhy: why, Ages: used < 2 && !divided,
-			Divided: divided}
+			Pace: out.Pace}
 		made := w.mix.Makes(b.Bath, volume.Quantity)
 		for _, base := range lab.Bases {
 			if !w.on(b.Bath, base) && len(b.UsedIn) > 0 || b.Decl().Serves[base] == lab.Never {
@@ -186,8 +217,8 @@ func (w *Work) packMade(p *Product, of lab.Bath) {
 					continue
 				}
 				ours := capacity.Capacity{NoWhy: "nobody in this lab has written a limit"}
-				if counted(b.Bath) {
-					ours = w.capacityFor(b.Bath, made, x)
+				if pack.Litre = ours; counted(b.Bath) {
+					ours, pack.Litre = w.capacityFor(b.Bath, made, x), w.capacityFor(b.Bath, Litre, x)
 				}
 				if does := capacity.DoesOf(w.mix, pack, x.Format, ours, d.Yields, w.useOf(b.Bath)); does.Full != nil {
 					s.Does = append(s.Does, does)
@@ -200,20 +231,42 @@ func (w *Work) packMade(p *Product, of lab.Bath) {
 	}
 }
 
-// packMakes is how much of a strength a whole pack makes, through every dilution.
-func (w *Work) packMakes(b lab.Bath, volume lab.Said[unit.Volume]) *figure.Record {
-	from, dil, ok := b.From()
-	if !ok {
-		return nil
+// pace is how a pack ends here with all its strengths together, or why nobody can tell.
+func (w *Work) pace(p *Product) {
+	out, why := &p.Buying, &p.Buying.PaceWhy
+	for _, b := range p.Strengths {
+		switch {
+		case len(b.UsedIn) == 0 || b.Decl() == nil:
+		case !w.useOf(b.Bath).Known():
+			why.NoUse = append(why.NoUse, b)
+		case slices.Contains(w.months.Uncounted, b.Ref()):
+			why.NoLimit = append(why.NoLimit, b)
+		}
 	}
+	pace := w.months.Pace(p.Decl)
+	why.NoLife = pace.Life == nil
+	if len(why.NoUse)+len(why.NoLimit) > 0 && (!pace.Known() || pace.Age) {
+		return // what is counted is not all: more would only use it up sooner
+	}
+	why.NoPack = pace.Lasts == nil
+	out.Pace = pace
+}
+
+// fromLitres is from how many millilitres on amounts are told in litres.
+const fromLitres = 10000
+
+// packMakes is how much of a strength a whole pack makes, through every dilution; false for
+// what is not diluted.
+func (w *Work) packMakes(b lab.Bath, volume lab.Said[unit.Volume]) (figure.Figure[unit.Volume], bool) {
 	stock := volume.Figure("what a pack makes")
-	if r := w.packMakes(from, volume); r != nil {
-		stock = figure.Entered[unit.Volume](r)
+	from, dil, ok := b.From()
+	if !ok || dil.None() {
+		return stock, false
 	}
-	if dil.None() {
-		return nil
+	if f, made := w.packMakes(from, volume); made {
+		stock = f
 	}
-	return capacity.MakesOf(w.mix, figure.ID(b.Ref(), "pack.makes"), stock, dil)
+	return capacity.MakesOf(figure.ID(b.Ref(), "pack.makes"), stock, dil), true
 }
 
 // packParts is what a litre of the stock holds, and what of a pack nobody can count.

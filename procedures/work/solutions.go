@@ -166,15 +166,17 @@ func (w *Work) composition(out *Product) {
 		}
 	}
 	out.DensityAssumed = made.DensityAssumed && len(conc) > 0
-	var names []string
-	for name := range p.Contains {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	others := w.lab.Others(p)
-	for _, name := range names {
+	out.Parts = w.partsOf(p, p.Contains, w.lab.Others(p), "", conc)
+}
+
+// partsOf are the parts of a product, or of one part of a kit, as its sheet lists them; conc
+// is what each comes to by volume, by its key.
+func (w *Work) partsOf(p *lab.Product, contains map[string]lab.Share, others []string, of string,
+	conc map[string]*figure.Record) []Part {
+	var out []Part
+	for _, name := range sorted(contains) {
 		key := lab.ContainsKey(name)
-		share := p.Contains[name]
+		share := contains[name]
 		part := Part{Name: lab.Title(name), ByVolume: conc[key], Classes: share.Classes}
 		if ing, bad := w.lab.Resolve(name, p.At(key)); len(bad) == 0 && ing.Chemical != nil {
 			part.Name = ing.Name()
@@ -190,10 +192,14 @@ func (w *Work) composition(out *Product) {
 			if share.Of.Spread() {
 				shown = unit.Short(float64(share.Of.Low())) + "–" + unit.Short(float64(share.Of.High()))
 			}
-			id := figure.ID(out.Supplied.Ref(), "share."+sheetWord.Replace(name))
-			part.ByMass = figure.Declare(w.mix.Book, id, figure.KindRatio, share.Of.Figure("share of "+name), shown,
-				"% w/w")
+			word := sheetWord.Replace(name)
+			if of != "" {
+				word = of + "." + word
+			}
+			part.ByMass = figure.Declare(w.mix.Book, figure.ID(p.ID+"."+lab.Supplied, "share."+word), figure.KindRatio,
+				share.Of.Figure("share of "+name), shown, "% w/w")
 		}
-		out.Parts = append(out.Parts, part)
+		out = append(out, part)
 	}
+	return out
 }

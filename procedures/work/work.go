@@ -99,6 +99,7 @@ type Work struct {
 	titres     map[titreKey]titreAnswer                // each asked once
 	shelf      []shelf.Batch                           // judged once
 	poured     map[string][]figure.Figure[unit.Volume] // a month's baths, by bath
+	months     *capacity.Month                         // what a month takes of all that is bought
 	dash       *figure.Record                          // where a run has no figure and others have
 }
 
