@@ -456,10 +456,7 @@ func (mo *Month) orderProduct(id string) Order {
 		return figure.Enter(m.Book, f.Show(figure.KindAmount, "1", rule, ""))
 	}
 	pack, _, _ := m.Lab.PackOf(o.Ref)
-	size := pack.Size.Volume
-	if !size.Positive() {
-		size = p.Pack.Holds.Volume
-	}
+	size := PackHolds(m.Lab, p)
 	use := mo.withAgeOfBottle(&o, p, mo.productUse(id), size)
 	o.Use = ml(use, unit.Up)
 	volume := func(a lab.Amount, _, name string) (figure.Figure[unit.Volume], bool) {

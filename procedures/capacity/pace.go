@@ -109,15 +109,25 @@ func (mo *Month) Pace(p *lab.Product) PackPace {
 	return out
 }
 
+// PackHolds is what a pack of a product holds that is bought by volume: by the store, else by
+// its own file.
+func PackHolds(l *lab.Lab, p *lab.Product) lab.Said[unit.Volume] {
+	pack, _, _ := l.PackOf(p.ID + "." + lab.Supplied)
+	if pack.Size.Volume.Positive() {
+		return pack.Size.Volume
+	}
+	return p.Pack.Holds.Volume
+}
+
 // packsAMonth is how many packs all that is worked in a month takes; false where it takes
 // nothing, or nobody has written what a pack is.
 func (mo *Month) packsAMonth(p *lab.Product) (figure.Figure[unit.Factor], bool) {
 	switch {
 	case len(mo.packs[p.ID]) > 0:
 		return mo.packsUse(p.ID), true
-	case len(mo.products[p.ID]) > 0 && p.Pack.Holds.Volume.Positive():
+	case len(mo.products[p.ID]) > 0 && PackHolds(mo.m.Lab, p).Positive():
 		return monthBottles.Of(figure.ID(p.ID, "pack.month"), mo.productUse(p.ID),
-			p.Pack.Holds.Volume.Figure("what a pack holds")), true
+			PackHolds(mo.m.Lab, p).Figure("what a pack holds")), true
 	}
 	return figure.Figure[unit.Factor]{}, false
 }

@@ -269,7 +269,15 @@ func namesOf(k work.Dangers, f work.Found) string {
 	if k.Status != work.Supplied {
 		return f.Names()
 	}
-	return f.Vouched().Names()
+	looked, _ := k.Clear()
+	product := []string{looked}
+	for _, c := range k.Classes {
+		product = append(product, c.Because...)
+	}
+	if slices.ContainsFunc(f.Because, func(n string) bool { return slices.Contains(product, n) }) {
+		return f.Vouched().Names()
+	}
+	return f.Names()
 }
 
 // beyond names what brings a class and is no content: a pH.

@@ -133,7 +133,7 @@ func (w *Work) wayOf(b *Bath, head passing, group string) (capacity.Way, *figure
 	switch {
 	case b.Product != nil:
 		of.Strength = b.Product.MadeStrength()
-		said := packVolume(b.Product)
+		said := w.packVolume(b.Product)
 		if !said.Positive() {
 			way.Ours.NoWhy = "nobody has written how much a pack makes or holds"
 			return way, nil

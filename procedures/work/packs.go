@@ -151,17 +151,17 @@ func (w *Work) buyingOf(p *Product) {
 }
 
 // packVolume is how much of what stands in the bottle one pack is.
-func packVolume(d *lab.Product) lab.Said[unit.Volume] {
+func (w *Work) packVolume(d *lab.Product) lab.Said[unit.Volume] {
 	if d.Makes != nil {
 		return d.Makes.Stock
 	}
-	return d.Pack.Holds.Volume
+	return capacity.PackHolds(w.lab, d)
 }
 
 // packMade is what a whole pack makes of each strength, and what that does.
 func (w *Work) packMade(p *Product, of lab.Bath) {
 	out, d := &p.Buying, p.Decl
-	volume := packVolume(d)
+	volume := w.packVolume(d)
 	written := len(d.Yields) > 0
 	for _, b := range p.Strengths {
 		written = written || counted(b.Bath)
