@@ -218,7 +218,7 @@ func TestWhatEndsAPack(t *testing.T) {
 			[]string{"here, ended by"}, ""},
 		// 3 films take 900 ml of 25 L: in a year 36 of the 83, and 22.50 for them.
 		{"a kit that is made up in parts gets too old", ofKit("keeps = { part = \"12 months\" }"), "film = [\"3 film.135-36\"]\n",
-			[]string{"keeps 12 months (opened): bottle A keeps shortest. So age ends it first, when 43 % of it is used.",
+			[]string{"keeps - bottle A: opened 12 months - supplied: opened 24 months", "keeps 12 months (opened): bottle A keeps shortest. So age ends it first, when 43 % of it is used.",
 				"83, by what the pack makes and the supplier’s word age, after 36 0.27 EUR 0.63 EUR"},
 			[]string{"at any rate"}, develop},
 		{"the same by the word for all its bottles", ofKit(""), "film = [\"3 film.135-36\"]\n",
@@ -249,6 +249,18 @@ func TestWhatEndsAPack(t *testing.T) {
 				require.NotContains(t, text, words)
 			}
 		})
+	}
+}
+
+// TestKeepsOfAPart: an opened bottle of a kit keeps no longer than a sealed one either.
+func TestKeepsOfAPart(t *testing.T) {
+	for keeps, fault := range map[string]bool{"full = \"6 months\", part = \"12 months\"": true, "full = \"12 months\", part = \"12 months\"": false} {
+		r, err := build.Work(options(folder(map[string]string{"lab.toml": "[lab]\nname = \"Test\"\n",
+			"products/thing.toml": strings.Replace(strings.Replace(twoBottles, "KEEPS", "keeps = { "+keeps+" }", 1), "film.135-36", "film.120", 1),
+			"materials/film.toml": "name = \"a film\"\nbase = \"film\"\nformats = [\"120\"]\n",
+			"processes/film.toml": develop})))
+		require.NoError(t, err)
+		require.Equal(t, fault, r.Faults.HasErrors(), "%s: %v", keeps, r.Faults)
 	}
 }
 

@@ -1,6 +1,8 @@
 package cards
 
 import (
+	"slices"
+
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/work"
@@ -124,12 +126,15 @@ func packNevers(b work.Bought) []page.Text {
 // productHoles are what nobody has written of a product, whatever card is about it.
 func productHoles(s *work.Product) []page.Hole {
 	d := s.Decl
-	kit := len(d.Parts) > 0
-	out := holes(d.Def, d.Keeps, kit || d.Density.Given() || d.State.Solid(), d.Waste)
+	kit, keeps := len(d.Parts) > 0, d.Keeps
+	if kit && !slices.ContainsFunc(d.PartIDs(), func(id string) bool { return !d.PartKeeps(id).Given() }) {
+		keeps = d.PartKeeps(d.PartIDs()[0]) // each part says it for itself
+	}
+	out := holes(d.Def, keeps, kit || d.Density.Given() || d.State.Solid(), d.Waste)
 	for _, id := range d.PartIDs() {
 		if part := d.Parts[id]; !part.Density.Given() && !part.State.Solid() {
 			out = append(out, page.Hole{What: "the density of " + d.PartName(id),
-				Until: "what is in it is not counted by volume", Key: "density under [part." + id + "] in " + d.File})
+				Until: "what is in it is not counted by volume", Key: lab.PartKey(id) + ".density in " + d.File})
 		}
 	}
 	out = append(out, bathHoles(s.Supplied.Dangers, s.Strengths)...)

@@ -89,7 +89,7 @@ func (c *Context) productCard(s *work.Product) page.Page {
 	if d.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(d.Note))})
 	}
-	p.Record = c.keepsBlock(s.Strengths)
+	p.Record = c.keepsOf(s)
 	p.Foot = c.foot(d.Def, productHoles(s))
 	c.Variants = append(c.Variants, d.ID)
 	if c.wanted(d.ID) {

@@ -35,7 +35,7 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 	// On one sheet of paper: what it does to people and where it goes first, what it costs last
 	// and in short. The tables stay on the screen and in the binder.
 	p.Do = append(packInShort(s), divideBlocks(s)...)
-	p.Do = append(append(p.Do, c.usedHere(s)), c.keepsBlock(s.Strengths)...)
+	p.Do = append(append(p.Do, c.usedHere(s)), c.keepsOf(s)...)
 	p.Do = append(append(p.Do, hazardBlock(known)), supplierNotes(d)...)
 	p.Do = append(append(p.Do, c.spillBlocks(s)...), sheetBlocks(s)...)
 	p.Do = append(append(p.Do, contentsInShort(s)...), nothingDone(s)...)
@@ -116,6 +116,32 @@ func packInShort(s *work.Product) []page.Block {
 		return nil
 	}
 	return []page.Block{l}
+}
+
+// keepsOf is how long a product keeps in each strength, and of a kit each of its parts.
+func (c *Context) keepsOf(s *work.Product) []page.Block {
+	var parts []page.Text
+	for _, part := range s.Bought.Parts {
+		item := page.Say(page.S(part.Name), page.W(": "))
+		for i, l := range part.Lives {
+			if i > 0 {
+				item = append(item, page.W(", "))
+			}
+			item = append(item, page.W(l.Word+" "), page.F(l.Time))
+		}
+		if len(part.Lives) > 0 {
+			parts = append(parts, item)
+		}
+	}
+	out := c.keepsBlock(s.Strengths)
+	if l, ok := out[0].(page.List); ok && len(parts) > 0 {
+		if !slices.ContainsFunc(s.Strengths, func(b *work.Bath) bool { return len(b.Lives) > 0 }) {
+			l.Items = nil // of its parts somebody has said it
+		}
+		l.Items = append(parts, l.Items...)
+		out[0] = l
+	}
+	return out
 }
 
 // kitLead says what the packs of a kit are.

@@ -111,6 +111,7 @@ func (c *checker) kit(d *Product) {
 		word(c, part.State, at.At("state"))
 		c.boughtPack(part.Pack, at.At("pack"))
 		c.density(part.Density)
+		c.keeps(part.Keeps)
 		c.contains(part.Contains, at.At("contains"))
 		c.hazards(d.Def, part.Hazards, at.At("hazards"))
 		c.sheet(part.Sheet, at.At("sheet"))

@@ -118,6 +118,9 @@ type KitPart struct {
 	Keeps Keeps `toml:"keeps"`
 }
 
+// PartKey is the key of a part of a kit.
+func PartKey(id string) string { return "part." + keyName(id) }
+
 // PartKeeps is how long a part of a kit keeps as bought.
 func (p *Product) PartKeeps(id string) Keeps {
 	if part := p.Parts[id]; part != nil && part.Keeps.Given() {

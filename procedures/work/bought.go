@@ -35,8 +35,10 @@ type KitPart struct {
 	Name string
 	Decl *lab.KitPart
 	Pack Pack
-	// Contains are what its sheet says is in it.
+	// Contains are what its sheet says is in it, and Lives how long it keeps where that is said of
+	// it alone.
 	Contains []Part
+	Lives    []Life
 	// Takes is how much of it is added.
 	Takes *figure.Record
 	// Whole: that is all that its pack holds.
@@ -67,6 +69,7 @@ func (w *Work) bought(d *lab.Product) Bought {
 			Pack:  w.pack(figure.ID(d.ID, "pack."+s.Add), part.Pack),
 			Takes: w.amountSaid(figure.ID(d.ID, "takes."+s.Add), s.Amount, "how much of "+d.PartName(s.Add))}
 		k.Contains = w.partsOf(d, part.Contains, w.lab.OthersOf(part.Contains), s.Add, nil)
+		k.Lives = w.livesIn(part.Keeps, d.ID+"."+lab.Supplied, "keeps."+s.Add+".", d.Def, lab.PartKey(s.Add)+".keeps.")
 		holds := k.Pack.Holds
 		k.Whole = k.Takes != nil && holds != nil && k.Takes.Unit == holds.Unit && k.Takes.Value == holds.Value
 		out.Parts = append(out.Parts, k)

@@ -40,6 +40,11 @@ func (w *Work) keeping() {
 // livesOf enters how long a strength keeps.
 func (w *Work) livesOf(b lab.Bath) []Life {
 	k, key := b.Keeps()
+	return w.livesIn(k, b.Ref(), "keeps.", b.Def(), key)
+}
+
+// livesIn enters the lives that are written under a key.
+func (w *Work) livesIn(k lab.Keeps, subject, what string, d lab.Def, key string) []Life {
 	var out []Life
 	for _, s := range []struct {
 		state, word string
@@ -47,8 +52,8 @@ func (w *Work) livesOf(b lab.Bath) []Life {
 	}{{"full", "full", k.Full.Life}, {"part", "opened", k.Part.Life}, {"low", "below half", k.Low.Life},
 		{"tray", "in the tray", k.Tray.Life}, {"poured", "poured", k.Poured.Life}} {
 		if s.life.Given() {
-			out = append(out, Life{s.state, s.word, w.life(figure.ID(b.Ref(), "keeps."+s.state), b.Def(), key+s.state,
-				s.life, s.word)})
+			out = append(out, Life{s.state, s.word, w.life(figure.ID(subject, what+s.state), d, key+s.state, s.life,
+				s.word)})
 		}
 	}
 	return out
