@@ -112,11 +112,11 @@ func TestOrdersOfTheStore(t *testing.T) {
 			[]string{"to buy now: 0", "nobody can tell whether to buy: ask first: 1: a fixer"}, "past their best-before"},
 		// Little work: a bottle of a litre that keeps half a year is a sixth of a litre each month.
 		{"a bottle that gets too old", bagIn("400 mL", "2028-01-01"), strings.ReplaceAll(concentrate, "1 month", "24 months"), "film = [\"1 film.135-36\"]\n",
-			[]string{"A fixer 167 ml, by age: a pack that is begun keeps 6 months (opened) 400 ml 100 ml 1 20.00 EUR"},
+			[]string{"A fixer 167 ml, by age: a pack that is begun keeps 6 months (opened); the work alone takes 20 ml 400 ml 100 ml 1 20.00 EUR"},
 			[]string{"to buy now: 1"}, ""},
 		// Ten rolls take a tenth of a pack, but every ninety days one is too old: 30.4 / 90 of one.
 		{"a bag that gets too old", bagIn("500 g", "2028-01-01"), bag, film,
-			[]string{"A bag 0.4 packs, by age: a pack that is begun keeps 90 days (full) 1.0 packs 0.1 packs 1 15.00 EUR"},
+			[]string{"A bag 0.4 packs, by age: a pack that is begun keeps 90 days (full); the work alone takes 0.1 packs 1.0 packs 0.1 packs 1 15.00 EUR"},
 			[]string{"to buy now: 1"}, "past their best-before"},
 		{"a bag that is used up before", bagIn("1500 g", "2028-01-01"), bag, "film = [\"100 film.135-36\"]\n",
 			[]string{"A bag 1.0 packs 3.0 packs 0.0 packs 0"}, []string{"to buy now: 0"}, "past their best-before"},

@@ -342,9 +342,9 @@ type Order struct {
 	// Past is how many packs of it are past their best-before and count for nothing; else nil.
 	Past *figure.Record
 	// Life is how long a pack keeps once it is begun, in State, where that and not the work
-	// decides how much a month takes; else nil.
-	Life  *figure.Record
-	State string
+	// decides how much a month takes, and Work what the work alone takes; else nil.
+	Life, Work *figure.Record
+	State      string
 }
 
 // Buy reports that something of it is missing, whether or not anybody knows in how many packs.
@@ -457,8 +457,12 @@ func (mo *Month) orderProduct(id string) Order {
 	}
 	pack, _, _ := m.Lab.PackOf(o.Ref)
 	size := PackHolds(m.Lab, p)
-	use := mo.withAgeOfBottle(&o, p, mo.productUse(id), size)
-	o.Use = ml(use, unit.Up)
+	work := mo.productUse(id)
+	o.Use = ml(work, unit.Up)
+	use := mo.withAgeOfBottle(&o, p, work, size)
+	if o.Life != nil {
+		o.Work, o.Use = o.Use, ml(use, unit.Up)
+	}
 	volume := func(a lab.Amount, _, name string) (figure.Figure[unit.Volume], bool) {
 		if !a.Volume.Given() {
 			return figure.Figure[unit.Volume]{}, false

@@ -153,8 +153,12 @@ func (mo *Month) orderPacks(id string) Order {
 	count := func(f figure.Figure[unit.Factor], rule unit.Rule) *figure.Record {
 		return figure.Enter(m.Book, f.Show(figure.KindCount, "0.1", rule, "").In("packs"))
 	}
-	use := mo.withAgeOfPack(&o, p, mo.packsUse(id))
-	o.Use = count(use, unit.Up)
+	work := mo.packsUse(id)
+	o.Use = count(work, unit.Up)
+	use := mo.withAgeOfPack(&o, p, work)
+	if o.Life != nil {
+		o.Work, o.Use = o.Use, count(use, unit.Up)
+	}
 	have, ok := mo.packsStock(&o, p, order)
 	if !ok {
 		o.Why = "store.toml does not say what is left of it"

@@ -75,7 +75,8 @@ func shoppingBoard(c *Context) []page.Page {
 func useText(o work.Order) page.Text {
 	t := page.Say(page.F(o.Use))
 	if o.Life != nil {
-		t = append(t, page.W(", by age: a pack that is begun keeps "), page.F(o.Life), page.W(" ("+o.State+")"))
+		t = append(t, page.W(", by age: a pack that is begun keeps "), page.F(o.Life), page.W(" ("+o.State+"); the work alone takes "),
+			page.F(o.Work))
 	}
 	return t
 }
