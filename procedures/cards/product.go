@@ -28,13 +28,13 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 	if d.State != "" {
 		p.Lead = page.Say(page.N("bought as " + stateNames[d.State]))
 	} else if len(s.Bought.Parts) > 0 {
-		p.Lead = kitLead(s.Bought.Parts)
+		p.Lead = page.Say(page.W("bought as a kit"))
 	}
 	p.Key = boughtAmounts(s)
 	p.Before = beforeJob(s.Job, known)
 	// On one sheet of paper: what it does to people and where it goes first, what it costs last
 	// and in short. The tables stay on the screen and in the binder.
-	p.Do = append(packInShort(s), divideBlocks(s)...)
+	p.Do = append(append(kitHolds(s.Bought.Parts), packInShort(s)...), divideBlocks(s)...)
 	p.Do = append(append(p.Do, c.usedHere(s)), c.keepsOf(s)...)
 	p.Do = append(append(p.Do, hazardBlock(known)), supplierNotes(d)...)
 	p.Do = append(append(p.Do, c.spillBlocks(s)...), sheetBlocks(s)...)
@@ -144,9 +144,12 @@ func (c *Context) keepsOf(s *work.Product) []page.Block {
 	return out
 }
 
-// kitLead says what the packs of a kit are.
-func kitLead(parts []work.KitPart) page.Text {
-	t := page.Say(page.W("bought as a kit: "))
+// kitHolds says what the packs of a kit are.
+func kitHolds(parts []work.KitPart) []page.Block {
+	if len(parts) == 0 {
+		return nil
+	}
+	t := page.Say(page.S("A pack holds"), page.W(" "))
 	for i, part := range parts {
 		if i > 0 {
 			t = append(t, page.W(" and "))
@@ -156,7 +159,7 @@ func kitLead(parts []work.KitPart) page.Text {
 			t = append(t, page.W(" "), page.F(part.Pack.Holds))
 		}
 	}
-	return t
+	return []page.Block{page.Para{Text: append(t, page.W("."))}}
 }
 
 // worthTable says which materials need it here.
