@@ -339,7 +339,7 @@ func TestWhatIsTyped(t *testing.T) {
 	kit := boughtLab(t, pack("2028-01-01")[:0], strings.Replace(twoBottles, "KEEPS", "", 1), "film = [\"3 film.135-36\"]\n",
 		"processes/film.toml", develop, "processes/print.toml", strings.Replace(develop, "film", "resin-coated", 1))
 	text = plainCard(t, kit, "product/thing")
-	for _, words := range []string{"bought as a kit", "A pack holds bottle A 500 ml and bottle B 500 ml.", "In bottle A, by its sheet: hydroquinone 4–6 % w/w, water the rest.",
+	for _, words := range []string{"A pack is a kit: bottle A 500 ml and bottle B 500 ml.", "In bottle A, by its sheet: hydroquinone 4–6 % w/w, water the rest.",
 		"Beside the classes of bottle A: a word about bottle A", "ask: the density of bottle A"} {
 		require.Contains(t, text, words)
 	}

@@ -27,8 +27,6 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 		Role: roleOf(d.Role), Was: wasIDs("product/", d.Was)}
 	if d.State != "" {
 		p.Lead = page.Say(page.N("bought as " + stateNames[d.State]))
-	} else if len(s.Bought.Parts) > 0 {
-		p.Lead = page.Say(page.W("bought as a kit"))
 	}
 	p.Key = boughtAmounts(s)
 	p.Before = beforeJob(s.Job, known)
@@ -149,7 +147,7 @@ func kitHolds(parts []work.KitPart) []page.Block {
 	if len(parts) == 0 {
 		return nil
 	}
-	t := page.Say(page.S("A pack holds"), page.W(" "))
+	t := page.Say(page.S("A pack is a kit"), page.W(": "))
 	for i, part := range parts {
 		if i > 0 {
 			t = append(t, page.W(" and "))
