@@ -65,7 +65,7 @@ func TestWhatTheCardsSay(t *testing.T) {
 		says []string
 		not  []string
 	}{
-		{"mix/film-developer.html", []string{mix, "skip the pinch of sulfite", "let acid near it", "When it is spent : to the drum for developers", "stock stays under the limit", "0.270", "0.280", "FFP3 dust mask", "nitrile, EN ISO 374-1", "change a thin pair at once", "May produce an allergic reaction: 4-(methylamino)phenol sulfate, hydroquinone", "Not classified, only from memory: sodium sulfite", "Sources disagree : International Chemical Safety Card (ICSC) 1200"}, []string{"Very toxic to aquatic life. ", "Causes serious eye irritation."}},
+		{"mix/film-developer.html", []string{mix, "skip the pinch of sulfite", "let acid near it", "When it is spent : to the drum for developers", "stock stays under the limit", "0.270", "0.280", "FFP3 dust mask", "nitrile, EN ISO 374-1", "change a thin pair at once", "May produce an allergic reaction: 4-(methylamino)phenol sulfate, hydroquinone", "Not classified, only from memory: sodium sulfite", "Sources disagree : it would be Skin Sens. 1 by what another list says of sodium sulfite ( International Chemical Safety Card (ICSC) 1200"}, []string{"Very toxic to aquatic life. ", "Causes serious eye irritation."}},
 		{"wall/a5/film-developer.stock+1000ml.html", []string{mix, "skip the pinch of sulfite", "When it is spent : to the drum for developers"}, nil},
 		{"record/film-developer.html", []string{mix, "skip the pinch of sulfite"}, nil},
 		{"process/film-negative.html", []string{"apart, into no drum (poison gas): ask first"}, []string{mix, handle, "to the drum of rapid fixer"}},
@@ -140,7 +140,7 @@ func TestSafetyVerdicts(t *testing.T) {
 			require.Len(t, v.Because, len(strings.Split(v.Answer, ", "))-strings.Count(v.Answer, ", or outside"))
 		}
 	}
-	require.Equal(t, "goggles, gloves, FFP3 dust mask, apron, extractor fan on", all["film-developer.stock/protect@weigh"].Answer)
+	require.Equal(t, "extractor fan on, goggles, gloves, FFP3 dust mask, apron", all["film-developer.stock/protect@weigh"].Answer)
 	require.Contains(t, all["film-developer.stock/protect@weigh"].Because, "gloves: may cause an allergic skin reaction (Skin Sens. 1): 4-(methylamino)phenol sulfate, hydroquinone")
 	require.Contains(t, all["film-developer.stock/protect@weigh"].Limits, "the classes of this strength, worked out from what is in it")
 	require.NotContains(t, all, "wetting-agent.supplied/protect@weigh", "nobody weighs what is bought ready made")

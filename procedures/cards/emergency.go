@@ -22,7 +22,7 @@ func emergencyBoard(c *Context) []page.Page {
 			typed("way out", e.WayOut), typed("fire extinguisher", e.Extinguisher)}},
 	}
 	atLeast := func(f *figure.Record) page.Text { return page.Say(page.W("at least "), page.F(f)) }
-	p.Do = []page.Block{page.Steps{Cases: true, Urgent: 5, Rows: []page.Step{
+	p.Do = []page.Block{page.Steps{Cases: true, Urgent: 6, Rows: []page.Step{
 		{ID: "collapsed", Part: page.Say(page.W("Collapsed")), What: page.Say(
 			page.S("Call the emergency number first"), page.W(" and do what they say. If there may be gas, get out and shut the door: "),
 			page.S("nobody goes in, not even for a person"), page.W("."))},

@@ -117,7 +117,7 @@ var allPieces = []piece{
 	{word: "extractor fan on", mark: "fan on"}, {word: "goggles"}, {word: "face shield"}, {word: "gloves"},
 	{word: "dust mask", sorts: []string{"FFP3 dust mask", "FFP2 dust mask"}}, {word: "apron"},
 	{word: "tongs", mark: "tongs"},
-	{word: "a second person nearby", mark: "two people"},
+	{word: "a second person nearby", mark: "not alone"},
 }
 
 // of tells whether an item is this piece, of which sort it is, and on which condition it

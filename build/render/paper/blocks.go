@@ -273,7 +273,7 @@ func symbolRows(m *estimate, b page.Symbols, width float64) heights {
 // Of a table of discs, as in the stylesheet: how wide a column is in letters of its words,
 // the room behind the names, and how large discs and plates are beside a sign.
 const (
-	discColumn, discNarrow = 4.4, 2.9
+	discColumn, discNarrow = 4.4, 3.2
 	discApart              = 2.0
 	discSide, discPlate    = .72, .38
 )
@@ -297,7 +297,11 @@ func discRows(m *estimate, b page.Discs, width float64) (h heights) {
 	word := func(s string, strong bool, room float64) float64 {
 		return float64(len(m.v.Wrap([]typeset.Piece{{Text: s, Bold: strong}}, said, column-room)))
 	}
-	mark := func(s string) float64 { return word(strings.ToUpper(s), true, 2.1)*said*1.05 + 2 }
+	frame, around := 2.1, 2.0 // of a mark: none on the smallest paper
+	if m.v.Face.Name == "wall-a6" {
+		frame, around = 0, 0
+	}
+	mark := func(s string) float64 { return word(strings.ToUpper(s), true, frame)*said*1.05 + around }
 	for _, p := range b.Pieces {
 		high := .8 + word(p.Word, false, 0)*said*1.1
 		if p.Sign != "" {
