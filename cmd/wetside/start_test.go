@@ -52,7 +52,7 @@ func TestForms(t *testing.T) {
 			}
 			require.Equal(t, len(label), at)
 			// What is commented out may be filled in as well.
-			more := strings.NewReplacer("# sheet", "sheet", "# yields", "yields", "# [hazards]", "[hazards]", "# classes", "classes", "# assessed", "assessed", "# contains", "contains", "# needs", "needs")
+			more := strings.NewReplacer("# sheet", "sheet", "# yields", "yields", "# [hazards]", "[hazards]", "# classes", "classes", "# assessed", "assessed", "# contains", "contains", "# needs", "needs", "# wear", "wear", "# note", "note")
 			for _, whole := range []func(string) string{func(s string) string { return s }, more.Replace} {
 				for n, file := range of {
 					require.NoError(t, os.WriteFile(filepath.Join("new", file), []byte(whole(filled[n])), 0o644))

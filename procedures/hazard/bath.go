@@ -328,6 +328,12 @@ func Liquid(f *lab.Form) bool { return f.Density.Given() }
 func (k *Known) cautions(b lab.Bath) {
 	if b.Product != nil {
 		k.ask("", nevers(b.Product.Never)...)
+		if b.Strength == lab.Supplied {
+			k.wear("", b.Product.Name, b.Product.Hazards)
+			for _, id := range b.Product.PartIDs() {
+				k.wear("", b.Product.PartName(id)+" of "+b.Product.Name, b.Product.Parts[id].Hazards)
+			}
+		}
 		return
 	}
 	s := b.Solution
@@ -341,6 +347,21 @@ func (k *Known) cautions(b lab.Bath) {
 	}
 	if s.Dissolve != nil {
 		k.ask(Weigh, s.Dissolve.Caution)
+	}
+}
+
+// wear adds what a supplier's sheet asks to wear for a job with something as it comes; empty: for every
+// job.
+func (k *Known) wear(job Job, name string, h *lab.Hazards) {
+	if h == nil {
+		return
+	}
+	for _, word := range h.Wear {
+		pieces := asksFor(word)
+		for i := range pieces {
+			pieces[i].Because = "the supplier’s sheet asks for it: " + name
+		}
+		k.Asked = append(k.Asked, Asked{Job: job, Text: word, pieces: pieces})
 	}
 }
 
@@ -461,6 +482,7 @@ func (k *Known) chemical(l *lab.Lab, c *lab.Chemical, form string, part Part) {
 	if c.Hazards == nil {
 		return
 	}
+	k.wear(Weigh, part.Name, c.Hazards)
 	for _, e := range c.Hazards.Elsewhere {
 		for _, word := range e.Classes {
 			if c, ok := l.Vocabulary().Class(word); ok && !s.says(word) { // what is taken over is no dispute

@@ -113,7 +113,17 @@ func (c *checker) hazards(h *lab.Hazards, at figure.Where) {
 	keys(c, h.Limits, at.At("limits"))
 	c.ordered(h.Limits, at.At("limits"))
 	keys(c, h.Tested, at.At("tested"))
+	for i, word := range h.Wear {
+		if len(asksFor(word)) == 0 {
+			c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf("wear[%d]", i)), Code: "hazard",
+				What: fmt.Sprintf("%q is nothing that the cards know how to ask for", word),
+				Hint: lab.Near(word, gearWords, "write "+strings.Join(gearWords, ", ")+"; what else the sheet says goes under note")})
+		}
+	}
 }
+
+// gearWords are the words by which a file asks for a piece of gear.
+var gearWords = []string{"goggles", "face shield", "gloves", "tongs", "dust mask", "FFP3", "apron", "extractor", "second person"}
 
 // contains checks the class words of what is in a product or in a part of one, at its
 // place.

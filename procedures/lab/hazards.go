@@ -9,6 +9,9 @@ type Hazards struct {
 	Extra    []string  `toml:"extra"`
 	Assessed *Assessed `toml:"assessed"`
 	Note     string    `toml:"note"`
+	// Wear is what the supplier's sheet asks to wear or to have while the thing is handled as it
+	// comes, in the words of the gear.
+	Wear []string `toml:"wear"`
 	// Elsewhere are stricter lists of other schemes: they ask for more gear and
 	// are named beside the classes, and they add no class.
 	Elsewhere []Elsewhere `toml:"elsewhere"`

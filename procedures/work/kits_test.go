@@ -124,3 +124,39 @@ func TestAShareOfASubstanceIsNotOneOfItsSolution(t *testing.T) {
 		require.Equal(t, want, w.Products[0].Parts[0].Name)
 	}
 }
+
+// TestTheSheetIsNeverUndercut: what a supplier's sheet asks to wear is worn while the thing is handled as
+// it comes, whatever is worked out of its classes; a bath that is diluted from it goes by its own classes.
+func TestTheSheetIsNeverUndercut(t *testing.T) {
+	const fix = `
+-- lab.toml --
+[lab]
+name = "Test"
+-- products/fix.toml --
+name = "fix"
+state = "liquid"
+density = "1.3 g/mL"
+contains = { water = "rest", glycerol = { share = "1 % w/w", classes = [] } }
+[hazards]
+classes = []
+WEAR
+[strength.working]
+from = "supplied"
+dilute = "1+9"
+`
+	worn := func(archive, ref string, job work.Job) string {
+		var out []string
+		for _, i := range worked(t, archive).Bath(ref).Dangers.For(job).Wear {
+			out = append(out, i.Word)
+		}
+		return strings.Join(out, ", ")
+	}
+	plain, asked := strings.Replace(fix, "WEAR\n", "", 1), strings.Replace(fix, "WEAR", `wear = ["gloves", "apron"]`, 1)
+	for _, job := range []work.Job{work.Dilute, work.Spilled} {
+		require.NotContains(t, worn(plain, "fix.supplied", job), "apron", job)
+		require.Contains(t, worn(asked, "fix.supplied", job), "gloves, apron", job)
+	}
+	require.NotContains(t, worn(plain, "fix.working", work.Dilute), "apron")
+	require.Contains(t, worn(asked, "fix.working", work.Dilute), "apron", "who dilutes it handles it as it comes")
+	require.NotContains(t, worn(asked, "fix.working", work.AtWork), "apron")
+}
