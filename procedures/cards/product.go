@@ -34,7 +34,10 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 	// and in short. The tables stay on the screen and in the binder.
 	p.Do = append(append(kitHolds(s.Bought.Parts), packInShort(s)...), divideBlocks(s)...)
 	p.Do = append(append(p.Do, c.usedHere(s)), c.keepsOf(s)...)
-	p.Do = append(append(p.Do, hazardBlock(known)), supplierNotes(d)...)
+	hazards := hazardBlock(known)
+	classes := hazards.Classes
+	hazards.Classes = nil
+	p.Do = append(append(p.Do, hazards), supplierNotes(d)...)
 	p.Do = append(append(p.Do, c.spillBlocks(s)...), sheetBlocks(s)...)
 	p.Do = append(append(p.Do, contentsInShort(s)...), nothingDone(s)...)
 	p.Do = append(p.Do, doesInShort(s)...)
@@ -46,6 +49,9 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 	p.Never = bottleNever(s.Supplied.Bath, d.Never, nil)
 	if d.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(d.Note))})
+	}
+	if len(classes) > 0 {
+		p.Why = append(p.Why, page.List{Label: page.Say(page.W("why these hazards")), Items: classes, Lines: true})
 	}
 	p.Today = append(append(oldSheets(s), c.inStore(d)...), c.onShelf(d.ID)...)
 	p.Foot = c.foot(d.Def, append(boughtHoles(s), productHoles(s)...))
