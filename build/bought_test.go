@@ -316,9 +316,9 @@ func TestWhatIsTyped(t *testing.T) {
 	require.NotContains(t, text, "Use none of it")
 	var classes []string
 	for _, p := range good.Binder.Pages {
-		for _, b := range p.Do {
-			if h, ok := b.(page.Hazards); ok && p.ID == "product/thing" {
-				for _, line := range h.Classes {
+		for _, b := range p.Why {
+			if l, ok := b.(page.List); ok && p.ID == "product/thing" {
+				for _, line := range l.Items {
 					words := ""
 					for _, in := range line {
 						words += in.Text
