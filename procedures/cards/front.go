@@ -218,9 +218,9 @@ func (c *Context) readiness(p *work.Process) page.Text {
 		case l.Kind == work.DeadBottle || l.Kind == work.SpentBottle:
 			dead = append(dead, page.Say(page.N(l.Bottle.Bath.Name()+" "+l.Bottle.ID)))
 		case l.Kind == work.MissingBath || l.Kind == work.OnlyUsed:
-			missing = append(missing, name)
+			missing = once(missing, name)
 		default:
-			missing = append(missing, append(name, page.W(" ("), page.Inline{Kind: page.Ask, Text: "first"},
+			missing = once(missing, append(name, page.W(" ("), page.Inline{Kind: page.Ask, Text: "first"},
 				page.W(")")))
 		}
 	}
@@ -234,6 +234,14 @@ func (c *Context) readiness(p *work.Process) page.Text {
 		return append(page.Say(page.W("a bottle is dead: ")), listed(dead)...)
 	}
 	return page.Say(page.W("all its baths stand here; whether it is enough says its card"))
+}
+
+// once adds a text that is not in the list yet: two strengths of one bath have one name.
+func once(list []page.Text, t page.Text) []page.Text {
+	if slices.ContainsFunc(list, func(o page.Text) bool { return sameText(o, t) }) {
+		return list
+	}
+	return append(list, t)
 }
 
 // groupLinks lists the groups of the binder, with how many cards are in each.

@@ -35,9 +35,7 @@ func (t *today) lacks(list []work.Lack, what page.Text) {
 	var missing []page.Text
 	for _, l := range list {
 		if l.Kind == work.MissingBath && l.Keeps == nil {
-			if name := lackName(l); !slices.ContainsFunc(missing, func(o page.Text) bool { return sameText(o, name) }) {
-				missing = append(missing, name)
-			}
+			missing = once(missing, lackName(l))
 			continue
 		}
 		t.say(lackText(l, what))
