@@ -238,7 +238,11 @@ func (k *processCard) bathText(i int, s *work.Step) (text page.Text, refusals []
 		refusals = forChoice(refusals, why, n)
 	}
 	if !diluted {
-		return page.Say(figs(volumes), page.W(" "), page.L(card, b.Name()), page.W(", "), page.N(b.Strength)), refusals
+		text := page.Say(figs(volumes), page.W(" "), page.L(card, b.Name()), page.W(", "), page.N(b.Strength))
+		if s.MixedForIt {
+			text = append(text, page.W("; how much of each part: its mixing card"))
+		}
+		return text, refusals
 	}
 	water := "water"
 	if b.Decl().Water == "deionised" {

@@ -160,3 +160,41 @@ dilute = "1+9"
 	require.Contains(t, worn(asked, "fix.working", work.Dilute), "apron", "who dilutes it handles it as it comes")
 	require.NotContains(t, worn(asked, "fix.working", work.AtWork), "apron")
 }
+
+// TestMixedForOneTank: a bath that is mixed of several parts and used once is poured from no bottle; one
+// that is diluted, kept, or made of powders is.
+func TestMixedForOneTank(t *testing.T) {
+	const bath = `
+-- lab.toml --
+[lab]
+name = "Test"
+-- products/a.toml --
+name = "a"
+state = "liquid"
+-- products/b.toml --
+name = "b"
+state = "liquid"
+-- solutions/both.toml --
+name = "both"
+role = "developer"
+makes = "working"
+step = [ { add = "water", parts = 48 }, { add = "a", parts = 1 }, { add = "b", parts = 1 } ]
+[strength.working]
+use = "one-shot"
+-- processes/film.toml --
+name = "film"
+base = "film"
+[[step]]
+id = "develop"
+bath = "both.working"
+time = "5:00"
+`
+	mixed := func(change ...string) bool {
+		return worked(t, strings.NewReplacer(change...).Replace(bath)).Processes[0].Steps[0].MixedForIt
+	}
+	require.True(t, mixed())
+	require.False(t, mixed(`use = "one-shot"`, `use = "re-use"`), "it stands in a bottle")
+	require.False(t, mixed(`bath = "both.working"`, `bath = "a.supplied"`), "it is poured as it comes")
+	require.False(t, mixed(`step = [ { add = "water", parts = 48 }, { add = "a", parts = 1 }, { add = "b", parts = 1 } ]`,
+		"per = \"1 L\"\nstep = [ { add = \"a\", amount = \"100 mL\" } ]"), "it is made by amounts")
+}

@@ -41,6 +41,9 @@ type Step struct {
 	// Keeps is how long its bath keeps once it is mixed, where it must be mixed only while
 	// the step before runs.
 	Keeps *figure.Record
+	// MixedForIt: its bath is mixed of several parts for this tank alone, so that nothing is poured from a
+	// bottle of it.
+	MixedForIt bool
 	// Treats is how much its bath treats before it is spent; nil where nobody counts it.
 	Treats *Treating
 	// Agitated: it is turned in some run, First times at first and Then each time after
@@ -82,6 +85,7 @@ func (w *Work) steps(p *Process) {
 		before = before && s.Do != "" && !s.Time.Given() && s.Until == "" && !s.Optional
 		step := &Step{Decl: s, Bath: p.Baths[i], File: d.File, Key: key, Beforehand: before, Unturned: p.unturned(i),
 			Allowed: w.washOf(p.Decl, s.ID)}
+		step.MixedForIt = mixedForIt(step.Bath)
 		p.Steps = append(p.Steps, step)
 	}
 	for _, r := range p.Runs {
@@ -103,6 +107,21 @@ func (w *Work) steps(p *Process) {
 			w.step(p, i, c)
 		}
 	}
+}
+
+// mixedForIt reports a bath that is made up of parts and used once.
+func mixedForIt(b *Bath) bool {
+	if b == nil || b.Solution == nil || b.Decl() == nil || b.Decl().Use != "one-shot" ||
+		b.Strength != b.Solution.MadeStrength() {
+		return false
+	}
+	parts := 0
+	for _, s := range b.Solution.Steps {
+		if s.Parts.Given() {
+			parts++
+		}
+	}
+	return parts > 1
 }
 
 // step works out one step and moves the clocks on.
