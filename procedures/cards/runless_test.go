@@ -29,8 +29,8 @@ name = "fixer"
 role = "fixer"
 per = "1 L"
 [[step]]
-add = "water"
-amount = "1000 mL"
+add = "citric-acid.anhydrous"
+amount = "15 g"
 -- processes/print.toml --
 name = "prints"
 base = "resin-coated"
@@ -54,18 +54,15 @@ func TestAProcessWithoutATrayKeepsItsTimes(t *testing.T) {
 		hole       string
 		says, not  []string
 	}{
-		{"no tray", "", "", "this lab has no tray on its list", []string{"1:15", "4:00", "fixer, stock; how much: ask first"}, nil},
+		{"no tray", "", "", "this lab has no tray on its list", []string{"1:15", "4:00", "fixer, stock; how much: ____ ask first"}, nil},
 		{"no paper", tray, "film", "no paper of this lab goes through it", []string{"1:15", "4:00"}, nil},
-		{"no format", tray, "formats", "", []string{"1:15", "1000 ml fixer"}, []string{"how much"}},
-		{"a tray for another format", tray + "takes = [\"30x40\"]\n", "", "nothing that goes through it fits a tray", []string{"1:15", "how much: ask first"}, nil},
+		{"a tray for another format", tray + "takes = [\"30x40\"]\n", "", "nothing that goes through it fits a tray", []string{"1:15", "how much: ____ ask first"}, nil},
 		{"a tray", tray, "", "", []string{"1:15", "4:00", "1000 ml fixer"}, []string{"how much"}},
 	} {
 		archive := strings.Replace(trayless, "name = \"Test\"\n", "name = \"Test\"\n"+c.lab, 1)
 		switch c.paper {
 		case "film":
 			archive = strings.Replace(archive, "base = \"resin-coated\"\nformats = [\"20x25\"]", "base = \"film\"\nformats = [\"4x5\"]", 1)
-		case "formats":
-			archive = strings.Replace(archive, "formats = [\"20x25\"]\n", "", 1)
 		}
 		files := fstest.MapFS{}
 		for _, f := range txtar.Parse([]byte(archive)).Files {
@@ -74,8 +71,13 @@ func TestAProcessWithoutATrayKeepsItsTimes(t *testing.T) {
 		loaded, err := load.Folder(files, content.FS)
 		require.NoError(t, err)
 		require.Empty(t, loaded.Faults, c.name)
-		b, _ := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
+		b, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
+		for _, p := range problems {
+			require.True(t, p.Warning, "%s: %s", c.name, p.What)
+		}
+		seen := false
 		for _, p := range b.Pages {
+			seen = seen || p.ID == "process/print"
 			if p.ID != "process/print" {
 				continue
 			}
@@ -96,5 +98,6 @@ func TestAProcessWithoutATrayKeepsItsTimes(t *testing.T) {
 				require.Contains(t, said, c.hole, c.name)
 			}
 		}
+		require.True(t, seen, c.name)
 	}
 }
