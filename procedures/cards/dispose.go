@@ -43,6 +43,8 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 	}
 	p.Before = append(p.Before, beforePouring(r))
 
+	p.Tables = c.pouredTable(baths)
+
 	var kept, over []*work.Bath
 	if r.Goes.Drain != "" {
 		pick := func(keep func(b *work.Bath) bool) []*work.Bath {

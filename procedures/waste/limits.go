@@ -146,16 +146,22 @@ func (x Limit) Content(m *mix.Mixer, id, state string, c figure.Figure[unit.Conc
 	} else if low > float64(most.Value) {
 		out.Meets, out.Why = NotMet, ""
 	}
-	word, times := contentUnit(float64(c.High))
-	step := twoFigures(float64(c.High) * times)
-	out.Is = m.Book.Enter(c.As(id).Named(x.Name()+" in what is poured").
-		ShowSpanAs(figure.KindAmount, step, unit.Up, times).Counted(word, times).Record())
+	out.Is = EnterContent(m, id, x.Name(), c)
 	if out.Meets == NotMet {
 		n := timesAllowed.Of(figure.Beside(id, "times"), c, most)
 		out.Times = figure.Enter(m.Book, n.ShowSpanAs(figure.KindRatio, twoFigures(float64(n.High)), unit.Up,
 			1).In("times"))
 	}
 	return out
+}
+
+// EnterContent enters what is in a litre of what is poured, with its bounds, in the unit in which it is
+// read best; id names it, and name what it is a content of.
+func EnterContent(m *mix.Mixer, id, name string, c figure.Figure[unit.Concentration]) *figure.Record {
+	word, times := contentUnit(float64(c.High))
+	step := twoFigures(float64(c.High) * times)
+	return m.Book.Enter(c.As(id).Named(name+" in what is poured").
+		ShowSpanAs(figure.KindAmount, step, unit.Up, times).Counted(word, times).Record())
 }
 
 // twoFigures is the step that leaves two figures of a number, or thousandths where it is small.

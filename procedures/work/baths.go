@@ -48,6 +48,8 @@ type Bath struct {
 	// Bleaching is, of a permanganate bleach, whether what fills each tank is enough for the silver of
 	// the films in it.
 	Bleaching []Bleaching
+	// Silver is how much silver is in it when it goes one of the ways.
+	Silver Silver
 	// Treatment is what makes a litre of it harmless; without steps where nothing here does.
 	Treatment Treatment
 	// Dilution is how it is diluted; nil: its steps make it, or it is bought.

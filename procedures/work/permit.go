@@ -3,11 +3,13 @@ package work
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/chem"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
+	"wetside/procedures/mix"
 	"wetside/procedures/ph"
 	"wetside/procedures/unit"
 	"wetside/procedures/waste"
@@ -174,15 +176,30 @@ func (w *Work) substanceOf(b *Bath, c *lab.Chemical) content {
 	return content{c: parts[0], known: true, state: "as it is made"}
 }
 
-// holdsSilver reports whether a bath is made with silver, and whether all that is in it is known.
+// holdsSilver reports whether a bath is made with silver, and whether all that is in it is known. Of what
+// is solid as it is bought, and no bath yet, it looks at what its sheet names.
 func (w *Work) holdsSilver(b *Bath) (silver, accounted bool) {
 	made := w.mix.Made(b.Bath)
-	for _, in := range made.Contents {
-		f, err := chem.Parse(in.Chemical.Forms[in.Form].Formula)
-		if err != nil {
-			continue
+	look := func(c mix.Content, o mix.Other) {
+		silver = silver || strings.Contains(strings.ToLower(o.Name), lab.LimitSilver)
+		if c.Chemical == nil {
+			return
 		}
-		silver = silver || slices.ContainsFunc(f.Elements(), func(c chem.Count) bool { return c.Symbol == "Ag" })
+		f, err := chem.Parse(c.Chemical.Forms[c.Form].Formula)
+		silver = silver || err == nil && slices.ContainsFunc(f.Elements(), func(c chem.Count) bool { return c.Symbol == "Ag" })
+	}
+	if b.Form() == "powder" {
+		portions, known := w.mix.Sheet(b.Bath)
+		for _, p := range portions {
+			look(p.Content, p.Other)
+		}
+		return silver, known
+	}
+	for _, c := range made.Contents {
+		look(c, mix.Other{})
+	}
+	for _, o := range made.Others {
+		look(mix.Content{}, o)
 	}
 	return silver, made.Accounted
 }

@@ -120,7 +120,7 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 		w.air, w.dilutions,
 		w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
-		w.capacities, w.bleaching, w.onlyTime, w.month, w.drumMonths, w.carrying, w.washing, w.notation, w.bench,
+		w.capacities, w.silverPoured, w.bleaching, w.onlyTime, w.month, w.drumMonths, w.carrying, w.washing, w.notation, w.bench,
 		w.tempering, w.drifting,
 		w.bottles, w.trays, w.labelSheet, w.ingredients, w.runs, w.buying, w.choosing, w.store, w.partsOnShelf, w.today,
 	} {
