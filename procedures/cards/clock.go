@@ -240,7 +240,9 @@ func (k *processCard) bathText(i int, s *work.Step) (text page.Text, refusals []
 	if !diluted {
 		text := page.Say(figs(volumes), page.W(" "), page.L(card, b.Name()), page.W(", "), page.N(b.Strength))
 		if s.MixedForIt {
-			text = append(text, page.W("; how much of each part: its mixing card"))
+			parts, without := k.partsText(i)
+			text = append(append(text, page.W(": ")), parts...)
+			refusals = append(refusals, without...)
 		}
 		return text, refusals
 	}
@@ -250,6 +252,35 @@ func (k *processCard) bathText(i int, s *work.Step) (text page.Text, refusals []
 	}
 	return page.Say(figs(draws), page.W(" "), page.L(card, from.Name()), page.W(" "), page.N(from.Strength),
 		page.W(", "+water+" to "), figs(volumes)), refusals
+}
+
+// partsText is how much of each part a bath takes that is mixed for one vessel, and why it cannot be measured
+// for some. Water is filled up.
+func (k *processCard) partsText(i int) (text page.Text, refusals []page.Text) {
+	water := false
+	for n, part := range k.p.Runs[0].Steps[i].Parts {
+		if part.Adds.Water {
+			water = true
+			continue
+		}
+		var amounts []*figure.Record
+		for choice, r := range k.p.Runs {
+			x := r.Steps[i].Parts[n]
+			amounts = append(amounts, x.Take.Amount)
+			if x.Take.Refused != "" {
+				why := page.Say(page.S("Not in the "), page.N(r.Steps[i].Vessel.Name), page.W(": "), page.N(x.Adds.Name()))
+				refusals = forChoice(refusals, refusal(why, x.Take), choice)
+			}
+		}
+		if len(text) > 0 {
+			text = append(text, page.W(", "))
+		}
+		text = append(text, figs(amounts), page.W(" "), page.N(part.Adds.Name()))
+	}
+	if water {
+		text = append(text, page.W(", the rest water"))
+	}
+	return append(text, page.W("; its mixing card says in which order")), refusals
 }
 
 // coatText is what is brushed onto a sheet, by the sheet where the lab has formats for it.

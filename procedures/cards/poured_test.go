@@ -72,6 +72,23 @@ const acid = "[[step]]\nadd = \"citric-acid"
 // gaps are between the columns of a table.
 var gaps = regexp.MustCompile(` {2,}`)
 
+// pagesOf are the cards of a lab that is not refused.
+func pagesOf(t *testing.T, archive string) []page.Page {
+	t.Helper()
+	files := fstest.MapFS{}
+	for _, f := range txtar.Parse([]byte(archive)).Files {
+		files[f.Name] = &fstest.MapFile{Data: f.Data}
+	}
+	loaded, err := load.Folder(files, content.FS)
+	require.NoError(t, err)
+	require.Empty(t, loaded.Faults)
+	b, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
+	for _, p := range problems {
+		require.True(t, p.Warning, p.What)
+	}
+	return b.Pages
+}
+
 // TestPouredTable: the sheet of a drum says of each strength how acid it is, what silver it holds and what
 // it is by the rules, and leaves no hole unsaid.
 func TestPouredTable(t *testing.T) {
@@ -94,19 +111,8 @@ func TestPouredTable(t *testing.T) {
 			[]string{"| ____ ask first: nobody has looked up all that is in it\n"}},
 	} {
 		require.Contains(t, poured, c.from)
-		files := fstest.MapFS{}
-		for _, f := range txtar.Parse([]byte(strings.Replace(poured, c.from, c.to, 1))).Files {
-			files[f.Name] = &fstest.MapFile{Data: f.Data}
-		}
-		loaded, err := load.Folder(files, content.FS)
-		require.NoError(t, err)
-		require.Empty(t, loaded.Faults, c.name)
-		b, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
-		for _, p := range problems {
-			require.True(t, p.Warning, "%s: %s", c.name, p.What)
-		}
 		var rows []string
-		for _, p := range b.Pages {
+		for _, p := range pagesOf(t, strings.Replace(poured, c.from, c.to, 1)) {
 			if p.Kind == "dispose" {
 				text := render.Terminal(page.OnScreen(page.Page{Tables: p.Tables}, -1), 0, 400)
 				rows = append(rows, gaps.ReplaceAllString(text, " | "))
@@ -117,4 +123,67 @@ func TestPouredTable(t *testing.T) {
 			require.Contains(t, text, want, c.name)
 		}
 	}
+}
+
+const oneShot = `
+-- lab.toml --
+[lab]
+name = "Test"
+[cylinder.large]
+holds = "100 mL"
+SYRINGE
+[tank.one]
+fill = "500 mL"
+takes = { 120 = 1 }
+[tank.two]
+fill = "2 L"
+takes = { 120 = 4 }
+-- materials/film.toml --
+name = "film"
+base = "film"
+formats = ["120"]
+-- products/a.toml --
+name = "a"
+state = "liquid"
+-- products/b.toml --
+name = "b"
+state = "liquid"
+-- solutions/both.toml --
+name = "both"
+role = "developer"
+makes = "working"
+step = [ { add = "water", parts = 48 }, { add = "a", parts = 1 }, { add = "b", parts = 1 } ]
+[strength.working]
+use = "one-shot"
+-- processes/film.toml --
+name = "film"
+base = "film"
+[[step]]
+id = "develop"
+bath = "both.working"
+time = "5:00"
+`
+
+// TestPartsOnTheClock: the step says how much of each part fills the tank; where one cannot be measured, it says
+// so for that tank alone.
+func TestPartsOnTheClock(t *testing.T) {
+	text := func(archive string, choice int) string {
+		for _, p := range pagesOf(t, archive) {
+			if p.ID == "process/film" {
+				return render.Terminal(page.In(page.OnScreen(p, -1), choice), choice, 2000)
+			}
+		}
+		return ""
+	}
+	syringe := strings.Replace(oneShot, "SYRINGE", "[syringe.small]\nholds = \"10 mL\"\ngraduation = \"0.1 mL\"\ntolerance = \"0.1 mL\"", 1)
+	require.Contains(t, text(syringe, 0), "500 ml both, working: 10 ml a, 10 ml b, the rest water; its mixing card says in which order")
+	require.Contains(t, text(syringe, 1), "2000 ml both, working: 40 ml a, 40 ml b, the rest water")
+	require.NotContains(t, text(syringe, 0), "Not in the")
+	bare := strings.Replace(oneShot, "SYRINGE", "", 1)
+	require.Contains(t, text(bare, 0), "Not in the one tank: a: too little to measure here")
+	require.Contains(t, text(bare, 0), "Not in the one tank: b: too little to measure here")
+	require.NotContains(t, text(bare, 1), "Not in the")
+	require.Contains(t, text(bare, 1), "2000 ml both, working: 40 ml a, 40 ml b, the rest water")
+	still := strings.Replace(syringe, "{ add = \"water\", parts = 48 }, ", "", 1)
+	require.Contains(t, text(still, 0), "500 ml both, working: 250.5 ml a, 250.5 ml b; its mixing card says in which order")
 }

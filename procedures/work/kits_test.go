@@ -198,3 +198,59 @@ time = "5:00"
 	require.False(t, mixed(`step = [ { add = "water", parts = 48 }, { add = "a", parts = 1 }, { add = "b", parts = 1 } ]`,
 		"per = \"1 L\"\nstep = [ { add = \"a\", amount = \"100 mL\" } ]"), "it is made by amounts")
 }
+
+// TestPartsOfATank: a bath that is mixed for one tank says how much of each part that tank takes, and why
+// where that cannot be measured here.
+func TestPartsOfATank(t *testing.T) {
+	const bath = `
+-- lab.toml --
+[lab]
+name = "Test"
+[cylinder.large]
+holds = "100 mL"
+CYLINDER
+[tank.one]
+fill = "500 mL"
+takes = { 120 = 1 }
+-- materials/film.toml --
+name = "film"
+base = "film"
+formats = ["120"]
+-- products/a.toml --
+name = "a"
+state = "liquid"
+-- products/b.toml --
+name = "b"
+state = "liquid"
+-- solutions/both.toml --
+name = "both"
+role = "developer"
+makes = "working"
+step = [ { add = "water", parts = 48 }, { add = "a", parts = 1 }, { add = "b", parts = 1 } ]
+[strength.working]
+use = "one-shot"
+-- processes/film.toml --
+name = "film"
+base = "film"
+[[step]]
+id = "develop"
+bath = "both.working"
+time = "5:00"
+`
+	of := func(cylinder string) []work.FillPart {
+		p := worked(t, strings.Replace(bath, "CYLINDER", cylinder, 1)).Processes[0]
+		require.Len(t, p.Runs, 1)
+		return p.Runs[0].Steps[0].Parts
+	}
+	parts := of("[syringe.small]\nholds = \"10 mL\"\ngraduation = \"0.1 mL\"\ntolerance = \"0.1 mL\"")
+	require.Len(t, parts, 3)
+	require.True(t, parts[0].Adds.Water)
+	for _, x := range parts[1:] {
+		require.Equal(t, "10", x.Take.Amount.Shown, "%s: 500 ml by 50 parts", x.Adds.Name())
+		require.Empty(t, x.Take.Refused)
+	}
+	for _, x := range of("")[1:] {
+		require.Contains(t, x.Take.Refused, "too little to measure here")
+		require.Equal(t, "10.00", x.Take.Wanted.Shown)
+	}
+}

@@ -56,6 +56,8 @@ type RunStep struct {
 	// Vessel is what its bath stands in, and Fill what is in it.
 	Vessel Vessel
 	Fill   *Fill
+	// Parts are those of which its bath is mixed for this vessel alone; nil where it is poured or diluted.
+	Parts []FillPart
 	// Time is how long its bath works; refused where nobody can say.
 	Time *figure.Record
 	// At is the clock when it begins, and Drain when draining begins: a word in their
@@ -68,6 +70,12 @@ type RunStep struct {
 	// Treats is how many of its own format a litre of the bath treats, and Of which format
 	// that is, in words; nil where the step tells it for all runs.
 	Treats, Of *figure.Record
+}
+
+// FillPart is one of the parts of which a bath is mixed for one vessel, and how much of it.
+type FillPart struct {
+	Adds lab.Ingredient
+	Take Take
 }
 
 // runs is the stage that puts each process with its materials and vessels.

@@ -269,7 +269,19 @@ func (w *Work) pour(p *Process, i int) {
 	for _, r := range p.Runs {
 		f := w.filled(s.Bath.Bath, r.Steps[i].Vessel)
 		r.Steps[i].Fill = &f
+		if s.MixedForIt {
+			r.Steps[i].Parts = w.partsFor(s.Bath.Solution, r.Steps[i].Vessel)
+		}
 	}
+}
+
+// partsFor are the parts of which a bath is mixed that fills a vessel.
+func (w *Work) partsFor(s *lab.Solution, v Vessel) []FillPart {
+	var out []FillPart
+	for _, row := range w.mix.Batch(s, v.Fill.Quantity, batchAt(s, v.Fill.Quantity)).Rows {
+		out = append(out, FillPart{Adds: row.Ing, Take: row.Take})
+	}
+	return out
 }
 
 // bathTimes works out how long a bath works in each run; nil where nobody can say.
