@@ -200,11 +200,21 @@ func (c *checker) most(l Limit, at figure.Where) {
 	}
 }
 
+// anyPiece is something that a limit may count: a format of a material of this lab, else an example.
+func (c *checker) anyPiece() string {
+	for _, m := range c.lab.Materials {
+		if len(m.Formats) > 0 {
+			return m.ID + "." + m.Formats[0]
+		}
+	}
+	return "fibre-paper.24x30"
+}
+
 // counted demands of a limit by count what is counted, and of no other.
 func (c *checker) counted(l Limit, at figure.Where) {
 	switch {
 	case l.By == ByCount && l.Of == "":
-		c.add(at, "missing", "a limit by count that does not say what is counted", `write of = "fibre-paper.24x30"`)
+		c.add(at, "missing", "a limit by count that does not say what is counted", fmt.Sprintf("write of = %q", c.anyPiece()))
 	case l.By != ByCount && l.Of != "":
 		c.add(at.At("of"), "shape", "only a limit by count says what is counted",
 			"take of out, or write by = \"count\"")

@@ -10,6 +10,7 @@ import (
 	"wetside/content"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
+	"wetside/procedures/unit"
 )
 
 // TestMeant: who writes the name of the trade, or the other spelling, is asked whether
@@ -58,4 +59,24 @@ func TestMeant(t *testing.T) {
 	}
 	_, problems := loaded.Lab.Bath("sodium-sulfite", figure.Where{})
 	require.Equal(t, `"sodium-sulfite" is a chemical, and a bath is a solution or a product`, problems[0].What)
+}
+
+// TestCounted: who leaves out what a limit counts is shown something that this lab has.
+func TestCounted(t *testing.T) {
+	const fixer = "name = \"fixer\"\nper = \"1 L\"\n[[step]]\nadd = \"citric-acid.anhydrous\"\namount = \"1 g\"\n[strength.stock]\nlimits = [{ by = \"count\", most = \"9 /L\" }]\n"
+	for material, hint := range map[string]string{
+		"name = \"paper\"\nbase = \"fibre\"\nformats = [\"18x24\"]\n": `write of = "paper.18x24"`,
+		"name = \"paper\"\nbase = \"fibre\"\n":                        `write of = "fibre-paper.24x30"`,
+	} {
+		loaded, err := load.Folder(fstest.MapFS{"lab.toml": {Data: []byte("[lab]\nname = \"Test\"\n")},
+			"solutions/fixer.toml": {Data: []byte(fixer)}, "materials/paper.toml": {Data: []byte(material)}}, content.FS)
+		require.NoError(t, err)
+		var hints []string
+		for _, p := range lab.Check(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14}) {
+			if p.Code == "missing" {
+				hints = append(hints, p.Hint)
+			}
+		}
+		require.Contains(t, hints, hint)
+	}
 }

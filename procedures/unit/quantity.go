@@ -217,7 +217,11 @@ func parse(text string, want Dim) (span, error) {
 			return fail("is not a time",
 				"a clock time has minutes, a colon and two digits of seconds, from 00 to 59, for example \"7:45\"")
 		}
-		return fail("is not "+want.Name(), colonHint)
+		hint := `write a number and a unit, for example "` + want.Example() + `"; `
+		if clock.MatchString(s) {
+			return fail("is not "+want.Name(), hint+"this reads as a time of the clock, or as a dilution")
+		}
+		return fail("is not "+want.Name(), hint+colonHint)
 	}
 	if most, ok := strings.CutPrefix(s, "<"); ok && want == DimWW {
 		got, err := parse("0.."+strings.TrimSpace(most), want) // as suppliers' sheets write "less than"

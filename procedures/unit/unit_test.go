@@ -216,6 +216,17 @@ func TestCustomary(t *testing.T) {
 	require.Contains(t, hint(a.UnmarshalText([]byte("1 qt"))), `write "946 mL"`)
 }
 
+// TestColon: what has a colon is asked for a number and a unit; what looks like a clock time is not taken for
+// a dilution alone.
+func TestColon(t *testing.T) {
+	var v Quantity[Volume]
+	err := v.UnmarshalText([]byte("4:00"))
+	require.EqualError(t, err, `"4:00" is not a volume`)
+	require.Contains(t, err.(*Error).Hint, "for example \""+DimVolume.Example()+"\"; this reads as a time of the clock, or as a dilution")
+	err = v.UnmarshalText([]byte("1:4"))
+	require.Contains(t, err.(*Error).Hint, `; a colon can be read two ways`)
+}
+
 // TestYears: a life in years is one in months.
 func TestYears(t *testing.T) {
 	var l Life
