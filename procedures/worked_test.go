@@ -227,6 +227,7 @@ var workedExamples = []worked{
 	{formula: "drum.month", in: []float64{14400, 4900}, as: litres, row: "M7 all"},
 	{formula: "drum.silver", in: []float64{3.04, 2.42, 1.2}, row: "J7 g"},
 	{formula: "drum.content", in: []float64{2.42, 2000}, want: 1.21, tol: 0.005, from: "second term of worked example J7, read backwards"},
+	{formula: "lime.bound", in: []float64{0.32, 100.09, 416.2}, want: 1.33, tol: 0.005, from: "worked example M3: 320 mg/L takes 1.33 g/L of the tetrasodium salt with two waters"},
 	{formula: "permit.times", in: []float64{0.32, 0.001}, want: 320, tol: 0.05, from: "J14, plain arithmetic: 320 mg/L where 1 mg/L is allowed"},
 	{formula: "permit.off", in: []float64{2.6, 6.5}, want: 3.9, tol: 0.005, from: "J15, plain arithmetic: a pH of 2.6 where 6.5 is the least"},
 	{formula: "permit.off", in: []float64{9.7, 9.5}, want: 0.2, tol: 0.005, from: "J15, plain arithmetic: a pH of 9.7 where 9.5 is the most"},

@@ -43,7 +43,7 @@ func (c *Context) solutionCard(s *work.Solution) page.Page {
 	p.Tables = append(p.Tables, c.coatTables(s)...)
 	p.Tables = append(p.Tables, substitutions(s)...)
 	p.Tables = append(append(p.Tables, contentsTable(s)...), acidityTable(s.Strengths)...)
-	p.Tables = append(p.Tables, bleachingTables(s.Strengths)...)
+	p.Tables = append(append(p.Tables, limeTable(s.Strengths)...), bleachingTables(s.Strengths)...)
 	p.Tables = append(p.Tables, bottlingTable(s)...)
 	p.Tables = append(p.Tables, airTables(s.Strengths)...)
 	p.Never = bottleNever(made.Bath, d.Never, append(nevers(s), mixingNevers(d)...))
@@ -82,6 +82,7 @@ func (c *Context) productCard(s *work.Product) page.Page {
 	p.Tables = append(p.Tables, yieldsTable(s)...)
 	p.Tables = append(append(append(p.Tables, compositionTable(s)...), packContents(s)...),
 		acidityTable(s.Strengths)...)
+	p.Tables = append(p.Tables, limeTable(s.Strengths)...)
 	p.Never = bottleNever(supplied.Bath, d.Never, packNevers(s.Bought))
 	p.Today = c.onShelf(d.ID)
 	p.Why = append(p.Why, hazardBlock(known))

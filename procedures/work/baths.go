@@ -50,6 +50,9 @@ type Bath struct {
 	Bleaching []Bleaching
 	// Silver is how much silver is in it when it goes one of the ways.
 	Silver Silver
+	// Lime is whether what binds lime in it is enough for that of the tap water; nil where nothing in it does,
+	// where nobody works in it, or where nobody has written how hard the water is.
+	Lime *Lime
 	// Treatment is what makes a litre of it harmless; without steps where nothing here does.
 	Treatment Treatment
 	// Dilution is how it is diluted; nil: its steps make it, or it is bought.

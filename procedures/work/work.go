@@ -117,7 +117,7 @@ func Of(l *lab.Lab, day unit.Date) *Work {
 	w.asker = &ph.Asker{Mix: w.mix, Table: ph.Read(l.Species)}
 	for _, stage := range []func(){
 		w.strengths, w.acidity, w.ways, w.washesAllowed, w.treatments, w.dangers, w.subjects, w.leaving, w.keeping,
-		w.air, w.dilutions,
+		w.air, w.lime, w.dilutions,
 		w.solutions, w.products, w.labels, w.processes,
 		w.routes, w.drums, w.pairs, w.chemicals, w.shelves, w.firstAid,
 		w.capacities, w.silverPoured, w.bleaching, w.onlyTime, w.month, w.drumMonths, w.carrying, w.washing, w.notation, w.bench,
