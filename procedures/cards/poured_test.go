@@ -187,3 +187,53 @@ func TestPartsOnTheClock(t *testing.T) {
 	still := strings.Replace(syringe, "{ add = \"water\", parts = 48 }, ", "", 1)
 	require.Contains(t, text(still, 0), "500 ml both, working: 250.5 ml a, 250.5 ml b; its mixing card says in which order")
 }
+
+// TestSheetsOfAKit: sheets of which the same is to be said stand together; of another edition, state or file
+// each stands by itself.
+func TestSheetsOfAKit(t *testing.T) {
+	const kit = `
+-- lab.toml --
+[lab]
+name = "Test"
+-- products/kit.toml --
+name = "kit"
+[part.a]
+state = "liquid"
+pack = { holds = "500 mL" }
+sheet = { edition = 2025-06-20, speaks_of = "liquid" }
+[part.b]
+state = "liquid"
+pack = { holds = "500 mL" }
+sheet = { edition = 2025-06-20, speaks_of = "liquid" }
+[makes]
+stock = "5 L"
+[[step]]
+add = "a"
+amount = "500 mL"
+[[step]]
+add = "b"
+amount = "500 mL"
+`
+	const second = "sheet = { edition = 2025-06-20, speaks_of = \"liquid\" }\n[makes]"
+	for change, together := range map[string]bool{
+		second: true,
+		"sheet = { edition = 2025-06-21, speaks_of = \"liquid\" }\n[makes]": false,
+		"sheet = { edition = 2025-06-20, speaks_of = \"powder\" }\n[makes]": false,
+		"sheet = { edition = 2025-06-20 }\n[makes]":                         false,
+	} {
+		require.Contains(t, kit, second)
+		for _, p := range pagesOf(t, strings.Replace(kit, second, change, 1)) {
+			if p.ID != "product/kit" {
+				continue
+			}
+			text := render.Terminal(page.OnScreen(p, -1), -1, 2000)
+			if together {
+				require.Contains(t, text, "Supplier’s sheets of part a and part b, edition 2025-06-20, about a liquid as bought.")
+				require.Equal(t, 1, strings.Count(text, "Supplier’s sheet"))
+			} else {
+				require.Contains(t, text, "Supplier’s sheet of part a, edition 2025-06-20, about a liquid as bought.")
+				require.Contains(t, text, "Supplier’s sheet of part b, edition 2025-06-2")
+			}
+		}
+	}
+}

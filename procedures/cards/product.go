@@ -740,13 +740,27 @@ func (c *Context) spillBlocks(s *work.Product) (out []page.Block) {
 	return append(out, c.spentPara(s.Supplied.Bath))
 }
 
-// sheetBlocks say which supplier's sheets speak of it, and until when they are new enough.
+// sheetBlocks say which supplier's sheets speak of it, and until when they are new enough. Parts of a kit of
+// which the sheets say the same of themselves stand together.
 func sheetBlocks(s *work.Product) []page.Block {
 	var out []page.Block
-	for _, x := range s.Buying.Sheets {
+	done := map[int]bool{}
+	for i, x := range s.Buying.Sheets {
+		if done[i] {
+			continue
+		}
+		of := []string{x.Of}
+		for n, other := range s.Buying.Sheets[i+1:] {
+			if sameSheet(x, other) {
+				of, done[i+1+n] = append(of, other.Of), true
+			}
+		}
 		t := page.Say(page.S("Supplier’s sheet"))
+		if len(of) > 1 {
+			t = page.Say(page.S("Supplier’s sheets"))
+		}
 		if x.Of != "" {
-			t = append(t, page.W(" of "), page.N(x.Of))
+			t = append(t, page.W(" of "), page.N(strings.Join(of, " and ")))
 		}
 		t = append(t, page.W(", edition "), page.N(x.Decl.Edition.String()))
 		if x.Decl.SpeaksOf != "" {
@@ -766,6 +780,14 @@ func sheetBlocks(s *work.Product) []page.Block {
 			page.W(", looked up on "), page.N(h.Assessed.On.String()), page.W(". Nobody has written its edition."))})
 	}
 	return out
+}
+
+// sameSheet reports two sheets that say the same of themselves, and are no files of their own. The day until
+// which they are new enough goes by their edition.
+func sameSheet(x, y work.Sheet) bool {
+	a, b := x.Decl, y.Decl
+	law := x.Law == y.Law || x.Law != nil && y.Law != nil && x.Law.What == y.Law.What && x.Since.Shown == y.Since.Shown
+	return a.File == "" && b.File == "" && a.Edition.String() == b.Edition.String() && a.SpeaksOf == b.SpeaksOf && law
 }
 
 // oldSheets say on the day which sheets are too old.
