@@ -76,7 +76,11 @@ func (c *Context) label(b *work.Bath, role page.Role) page.Label {
 		l.Hazards.Statements = append(l.Hazards.Statements, t)
 	}
 	for _, a := range b.Label.Advice {
-		l.Advice = append(l.Advice, page.Say(page.N(a.Say), page.W(" ("), page.N(a.Code), page.W(")")))
+		says := page.Advice{Full: page.Say(page.N(a.Say), page.W(" ("), page.N(a.Code), page.W(")"))}
+		if a.Brief != "" {
+			says.Brief = page.Say(page.N(a.Brief))
+		}
+		l.Advice = append(l.Advice, says)
 	}
 	if len(l.Hazards.Pictograms) > 0 {
 		l.Hazards.Note, l.Foot = nil, page.Say(page.W("Label for this room, worked out from the recipe. Not for sale."))

@@ -30,6 +30,8 @@ type Naming struct {
 type Advice struct {
 	Code string `toml:"code"`
 	Say  string `toml:"say"`
+	// Brief is what a label says that has no room for all of it; empty: it says all or nothing.
+	Brief string `toml:"brief"`
 	// Of are the classes that ask for it, or the first words of them: "Repr." for all of
 	// that class.
 	Of []string `toml:"of"`

@@ -15,11 +15,15 @@ type Label struct {
 	// line for each state of the bottle, and what is no such state.
 	Ladder, Rest []Text
 	// Advice is what to do and not to do, where the label has room for it.
-	Advice []Text
+	Advice []Advice
 	Foot   Text
 	// For are the containers that it is made for, smallest first.
 	For []Container
 }
+
+// Advice is what a label tells to do. Brief stands in its place on a label that has no room for all of it;
+// empty: such a label says nothing of it.
+type Advice struct{ Full, Brief Text }
 
 // Container is a size of bottle or drum that a label is glued to: one drawing.
 type Container struct {
@@ -40,7 +44,7 @@ func (l Label) Sifted(s *Sieve) Block {
 	l.Use, l.Hazards = s.text(l.Use), l.Hazards.sifted(s)
 	l.Dates, l.Lives = s.texts(l.Dates), s.texts(l.Lives)
 	l.Ladder, l.Rest = s.texts(l.Ladder), s.texts(l.Rest)
-	l.Advice, l.Foot = s.texts(l.Advice), s.text(l.Foot)
+	l.Advice, l.Foot = each(l.Advice, func(a *Advice) { a.Full, a.Brief = s.text(a.Full), s.text(a.Brief) }), s.text(l.Foot)
 	l.For = each(l.For, func(c *Container) {
 		if c.Holds != nil {
 			s.figure(c.Holds)

@@ -3,7 +3,6 @@ package labels
 import (
 	"html/template"
 	"math"
-	"slices"
 
 	"wetside/procedures/page"
 )
@@ -76,25 +75,55 @@ func (v pen) fitted(l page.Label, c page.Container) (svg template.HTML, size []f
 var grows = []float64{1, 1.1, 1.2, 1.3, 1.45, 1.6}
 
 // onSize draws a label on one size of paper, with its ladder and as much of its advice as fits,
-// and returns the height it needs: no label is larger for their sake.
+// and returns the height it needs: no label is larger for their sake. What to do at once goes
+// before the ladder.
 func (v pen) onSize(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
 	plain := l
 	plain.Advice = nil
-	tall := plain
+	out, first := v.advised(plain, l.Advice, c, w, h)
 	if len(l.Ladder) > 0 {
+		tall := plain
 		tall.Dates, tall.Lives = l.Ladder, l.Rest
-		if !v.fitsSmall(tall, c, w, h) {
-			tall = plain
+		if v.fitsSmall(tall, c, w, h) {
+			if tall, same := v.advised(tall, l.Advice, c, w, h); same || !first {
+				out = tall
+			}
 		}
 	}
-	for _, a := range l.Advice {
-		advised := tall
-		advised.Advice = append(slices.Clone(tall.Advice), a)
-		if v.fitsSmall(advised, c, w, h) {
-			tall = advised
+	return v.asLarge(out, c, w, h)
+}
+
+// advised is a label with as much of the advice as fits, the foremost first: all in brief before any in
+// full. first tells whether it says the first of it, or has none to say.
+func (v pen) advised(l page.Label, list []page.Advice, c page.Container, w, h float64) (out page.Label, first bool) {
+	said := map[int]page.Text{}
+	with := func(i int, t page.Text) bool {
+		try := l
+		try.Advice = nil
+		for n := range list {
+			switch {
+			case n == i:
+				try.Advice = append(try.Advice, page.Advice{Full: t})
+			case said[n] != nil:
+				try.Advice = append(try.Advice, page.Advice{Full: said[n]})
+			}
+		}
+		if !v.fitsSmall(try, c, w, h) {
+			return false
+		}
+		said[i], out = t, try
+		return true
+	}
+	out = l
+	for i, a := range list {
+		if len(a.Brief) == 0 || !with(i, a.Brief) {
+			with(i, a.Full)
 		}
 	}
-	return v.asLarge(tall, c, w, h)
+	for i, a := range list {
+		with(i, a.Full)
+	}
+	return out, len(list) == 0 || said[0] != nil
 }
 
 // fitsSmall reports whether a label fits a size of paper in the smallest type that it may

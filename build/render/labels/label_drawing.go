@@ -173,7 +173,7 @@ func (g *labelDrawing) hazards(y float64) float64 {
 		if i > 0 {
 			advice = append(advice, typeset.Piece{Text: " "})
 		}
-		advice = append(advice, v.Pieces(a, false)...)
+		advice = append(advice, v.Pieces(a.Full, false)...)
 	}
 	g.flow(advice, g.text)
 	for _, b := range v.Page.Before {

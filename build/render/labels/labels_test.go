@@ -144,3 +144,41 @@ func TestStrip(t *testing.T) {
 	}
 	t.Fatal("the fixture has no process")
 }
+
+// TestAdvice: a label says what to do at once in full where there is room, else in brief, and nothing of
+// lower rank, nor its ladder of dates, in its place.
+func TestAdvice(t *testing.T) {
+	line := func(words string) page.Text { return page.Say(page.N(words)) }
+	said := map[string]bool{}
+	for n := range 40 {
+		l := page.Label{Name: "Bath", Strength: "stock", For: []page.Container{{Name: "1000ml", Ml: 1000}},
+			Dates: []page.Text{line("dates in a line")}, Ladder: []page.Text{line("full until"), line("opened until"), line("half until")},
+			Advice: []page.Advice{
+				{Full: line("IF IN EYES: rinse for a long time with much water, take out the lenses, and go on with rinsing."), Brief: line("IF IN EYES: rinse.")},
+				{Full: line("Call somebody.")},
+				{Full: line("Do not breathe it, neither the mist nor the spray, nor what comes out of the bottle."), Brief: line("No breath of it.")},
+			}}
+		for range n {
+			l.Hazards.Statements = append(l.Hazards.Statements, line("One more statement of what it does."))
+		}
+		m, v := of(t, "label/bath", "label", page.Page{ID: "label/bath", Kind: "label", Do: []page.Block{l}})
+		svg, size, err := m.Draw(v, "1000ml")
+		require.NoError(t, err)
+		if size[1] > v.Face.Size[1] { // the next size of paper has room again
+			break
+		}
+		text := string(svg)
+		has := func(words string) bool { return strings.Contains(text, words) }
+		full, brief, call := has("lenses"), has("IF IN EYES: rinse.") && !has("lenses"), has("Call somebody.")
+		breath, ladder := has("No breath of it.") || has("neither"), has("half until")
+		said["full"], said["brief"] = said["full"] || full, said["brief"] || brief
+		said["neither"], said["ladder"] = said["neither"] || !full && !brief, said["ladder"] || ladder
+		said["ladder gives way"] = said["ladder gives way"] || brief && !ladder
+		require.False(t, call && !full && !brief, "%d statements: the second is said and the first is not", n)
+		require.False(t, has("neither") && !full, "%d statements: the third is said in full and the first is not", n)
+		require.False(t, breath && !call, "%d statements: the third is said and the second is not", n)
+	}
+	for _, x := range []string{"full", "brief", "neither", "ladder", "ladder gives way"} {
+		require.True(t, said[x], x)
+	}
+}

@@ -371,7 +371,11 @@ func (t *terminal) label(l page.Label) {
 		t.put("  ", t.say(l.Use))
 	}
 	t.hazards(l.Hazards)
-	t.list(nil, l.Advice, "  - ")
+	var advice []page.Text
+	for _, a := range l.Advice {
+		advice = append(advice, a.Full)
+	}
+	t.list(nil, advice, "  - ")
 	dates, lives := l.Dates, l.Lives
 	if len(l.Ladder) > 0 {
 		dates, lives = l.Ladder, l.Rest
