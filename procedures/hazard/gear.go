@@ -222,9 +222,11 @@ func (a Acidity) floor() (burns, splashes string) {
 
 // allergy names what may make an allergy, from the content at which a label names it.
 func (k Known) allergy() string {
-	for _, f := range k.all() {
-		if strings.HasPrefix(f.Class.Word, "Skin Sens.") || strings.HasPrefix(f.Class.Word, "Resp. Sens.") {
-			return f.Plain() + ": " + f.Names()
+	for _, list := range [][]Found{k.Classes, k.More, k.Elsewhere} {
+		for _, f := range list {
+			if strings.HasPrefix(f.Class.Word, "Skin Sens.") || strings.HasPrefix(f.Class.Word, "Resp. Sens.") {
+				return f.Plain() + ": " + f.Names()
+			}
 		}
 	}
 	for _, f := range k.Extra {

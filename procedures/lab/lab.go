@@ -42,6 +42,8 @@ type Lab struct {
 	buildProblems []Problem // of processes built on another
 	batch         map[string]*Batch
 	ways          ways
+	inStore       []InStore
+	packsOf       map[string][]InStore // by the full reference
 	vocabulary    *Vocabulary
 }
 
@@ -60,6 +62,7 @@ func (l *Lab) Index() {
 	l.places()
 	l.buildProcesses()
 	l.findWays()
+	l.findPacks()
 	l.vocabulary = vocabularyOf(l.Rules)
 }
 

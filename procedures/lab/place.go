@@ -466,8 +466,11 @@ func (s InStore) Empty() bool {
 }
 
 // InStore lists the packs that can be read, in their order.
-func (l *Lab) InStore() []InStore {
-	var out []InStore
+func (l *Lab) InStore() []InStore { return l.inStore }
+
+// findPacks finds what is in each pack of the store, once: every bath asks for its packs.
+func (l *Lab) findPacks() {
+	l.inStore, l.packsOf = nil, map[string][]InStore{}
 	for i, p := range l.Store.Packs {
 		ing, bad := l.InPack(p, l.Store.At("pack"))
 		if len(bad) > 0 || ing.Ref == "" {
@@ -478,22 +481,14 @@ func (l *Lab) InStore() []InStore {
 			(ing.Bath.Product == nil || ing.Bath.Product.Parts[part] == nil) {
 			s.Ref = ing.Bath.Ref()
 		}
-		out = append(out, s)
+		l.inStore = append(l.inStore, s)
+		l.packsOf[s.Ref] = append(l.packsOf[s.Ref], s)
 	}
-	return out
 }
 
 // PacksOf returns the packs of a chemical form, a product or a part of a kit, by its full
 // reference.
-func (l *Lab) PacksOf(ref string) []InStore {
-	var out []InStore
-	for _, s := range l.InStore() {
-		if s.Ref == ref {
-			out = append(out, s)
-		}
-	}
-	return out
-}
+func (l *Lab) PacksOf(ref string) []InStore { return l.packsOf[ref] }
 
 // UsablePacks are those of a reference that may be used on a day, and past how many are past
 // their best-before.
