@@ -116,8 +116,9 @@ func (p *Plan) Paths() []string {
 }
 
 // Render hands over every file once, in no order and from several goroutines at once;
-// write writes the file's bytes, which are always the same for equal input. What put
-// does not keep is kept nowhere. After a failure no further file is begun.
+// write makes the file and writes its bytes, which are always the same for equal input:
+// what put does not ask for is not made, and what it does not keep is kept nowhere. After
+// a failure no further file is begun.
 func (p *Plan) Render(put func(path string, write func(io.Writer) error) error) error {
 	paths := p.Paths()
 	for i := 1; i < len(paths); i++ {
@@ -125,8 +126,15 @@ func (p *Plan) Render(put func(path string, write func(io.Writer) error) error) 
 			return fmt.Errorf("two files want the path %s", paths[i])
 		}
 	}
-	hand := func(path string, pieces ...[]byte) error {
-		return put(path, func(w io.Writer) error {
+	do := func(j job) error {
+		if j.write != nil {
+			return put(j.path, j.write)
+		}
+		return put(j.path, func(w io.Writer) error {
+			pieces, err := p.site.run(j)
+			if err != nil {
+				return err
+			}
 			for _, b := range pieces {
 				if _, err := w.Write(b); err != nil {
 					return err
@@ -134,16 +142,6 @@ func (p *Plan) Render(put func(path string, write func(io.Writer) error) error) 
 			}
 			return nil
 		})
-	}
-	do := func(j job) error {
-		if j.write != nil {
-			return put(j.path, j.write)
-		}
-		pieces, err := p.site.run(j)
-		if err != nil {
-			return err
-		}
-		return hand(j.path, pieces...)
 	}
 	faults := make([]error, len(p.jobs))
 	var failed atomic.Bool
@@ -159,7 +157,7 @@ func (p *Plan) Render(put func(path string, write func(io.Writer) error) error) 
 		return err
 	}
 	for _, f := range p.ready {
-		if err := hand(f.Path, f.Bytes); err != nil {
+		if err := put(f.Path, func(w io.Writer) error { _, err := w.Write(f.Bytes); return err }); err != nil {
 			return err
 		}
 	}
