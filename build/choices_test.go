@@ -10,7 +10,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"wetside/build"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 )
@@ -18,15 +17,14 @@ import (
 // TestSentencesOfOneChoice: what holds for one film only stands on the cards of that
 // film, and on the screen with the class that shows it for them alone.
 func TestSentencesOfOneChoice(t *testing.T) {
-	r, err := build.Bind(options(demonstrationWith(t, map[string]func(string) string{
+	r := boundFiles(t, options(demonstrationWith(t, map[string]func(string) string{
 		"materials/film-tabular-400.toml": func(s string) string {
 			return strings.Replace(s, "clears  = \"80 s\"\n", "", 1)
 		},
 		"materials/film-100.toml": func(s string) string {
 			return regexp.MustCompile(`(?m)^note .*\n`).ReplaceAllString(s, "")
 		},
-	})))
-	require.NoError(t, err)
+	})), these("wall/a4/film-negative+", "process/film-negative.html"))
 	files := filesOf(r)
 
 	const refused = "<strong>No time</strong> for "

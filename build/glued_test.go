@@ -3,42 +3,24 @@ package build_test
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"fmt"
 	"math"
 	"net/url"
 	"os"
 	"os/exec"
+	"path"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 
 	"wetside/build"
+	"wetside/testdata/browser"
 )
-
-// tool finds a program that a test needs. Where it is absent the test skips, or
-// fails if nothing may be skipped.
-func tool(t testing.TB, names ...string) string {
-	t.Helper()
-	for _, name := range names {
-		if p, err := exec.LookPath(name); name != "" && err == nil {
-			return p
-		}
-	}
-	why := fmt.Sprintf("there is no %s, so what %s looks at on paper is unchecked here; .ci/run installs it", names[len(names)-1], t.Name())
-	if os.Getenv("WETSIDE_BROWSER_TESTS") == "must" {
-		t.Fatal(why)
-	}
-	t.Skip(why)
-	return ""
-}
-
-func browserProgram(t testing.TB) string {
-	return tool(t, os.Getenv("WETSIDE_BROWSER"), "chromium-browser", "google-chrome", "chromium")
-}
 
 // laidOut writes a binder into a folder.
 func laidOut(t testing.TB, r *build.Result) string {
@@ -52,19 +34,19 @@ func laidOut(t testing.TB, r *build.Result) string {
 	return dir
 }
 
-// printedAs prints a file of a binder as a person would, and rasterises it.
-func printedAs(t testing.TB, dir, file string, how ...string) string {
+// printedAs prints a file of a binder as its style says, and rasterises it.
+func printedAs(t testing.TB, ctx context.Context, dir, file string, how ...string) string {
 	t.Helper()
-	program, raster := browserProgram(t), tool(t, "pdftoppm")
-	pdf := filepath.Join(t.TempDir(), "sheet.pdf")
+	raster := browser.Program(t, "pdftoppm")
 	at := url.URL{Scheme: "file", Path: filepath.Join(dir, file)}
-	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
-	defer cancel()
-	out, err := exec.CommandContext(ctx, program, "--headless", "--no-sandbox", "--disable-gpu", "--user-data-dir="+t.TempDir(), "--no-pdf-header-footer", "--print-to-pdf="+pdf, at.String()).CombinedOutput()
-	require.NoError(t, err, "%s", out)
+	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(at.String())))
+	printed, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPrintBackground(), chromedp.PDFPreferCSSPageSize()))
+	require.NoError(t, err)
+	pdf := filepath.Join(t.TempDir(), "sheet.pdf")
+	require.NoError(t, os.WriteFile(pdf, printed, 0o644))
 	keep(t, strings.NewReplacer("/", "-", ".html", ".pdf").Replace(file), pdf)
 	picture := filepath.Join(t.TempDir(), "sheet")
-	out, err = exec.CommandContext(ctx, raster, append(how, "-singlefile", pdf, picture)...).CombinedOutput()
+	out, err := exec.Command(raster, append(how, "-singlefile", pdf, picture)...).CombinedOutput()
 	require.NoError(t, err, "%s", out)
 	made, err := filepath.Glob(picture + ".*")
 	require.NoError(t, err)
@@ -87,7 +69,7 @@ func keep(t testing.TB, name, file string) {
 // TestCodesRead prints a label, a wall card and a sign at the resolution of a
 // plain printer, black and white, and reads the code off the picture.
 func TestCodesRead(t *testing.T) {
-	reader := tool(t, "zbarimg")
+	reader, ctx := browser.Program(t, "zbarimg"), browser.Open(t)
 	dir := laidOut(t, bottled(t, binderAddress))
 	for file, card := range map[string]string{
 		"label/500ml/0301.html":                         "label/0301",
@@ -95,7 +77,7 @@ func TestCodesRead(t *testing.T) {
 		"wall/strip/film-negative+film-400.double.html": "process/film-negative",
 		"label/trays/tray-fix-2.html":                   "label/tray-fix-2",
 	} {
-		picture := printedAs(t, dir, file, "-r", "300", "-mono")
+		picture := printedAs(t, ctx, dir, file, "-r", "300", "-mono")
 		out, err := exec.Command(reader, "-q", "--raw", picture).Output()
 		require.NoError(t, err, "%s: no code was read", file)
 		require.Equal(t, binderAddress+"/"+card+".html", strings.TrimSpace(string(out)), file)
@@ -144,9 +126,9 @@ func (g gray) edges(dpi float64, across bool, at, from, to float64) (first, last
 // crop marks stand at its edges, its frame a little inside them.
 func TestLabelIsTrueToSize(t *testing.T) {
 	const dpi, line, inset = 600, .35, .3
-	r, err := build.Bind(options(demonstrationWith(t, printed("", small52+"labels = [\"plain-fixer.working@500ml\"]\n"))))
-	require.NoError(t, err)
-	g := readGray(t, printedAs(t, laidOut(t, r), "label/sheet.html", "-r", "600", "-gray"))
+	r := boundFiles(t, options(demonstrationWith(t, printed("", small52+"labels = [\"plain-fixer.working@500ml\"]\n"))),
+		these("label/sheet.html", "assets/"))
+	g := readGray(t, printedAs(t, browser.Open(t), laidOut(t, r), "label/sheet.html", "-r", "600", "-gray"))
 	require.InDelta(t, 210, float64(g.wide)*25.4/dpi, .3)
 	require.InDelta(t, 297, float64(g.high)*25.4/dpi, .3)
 	near := func(want, got float64, what string) { require.InDelta(t, want, got, .3, what) }
@@ -165,7 +147,7 @@ func TestLabelIsTrueToSize(t *testing.T) {
 // lying lists the texts of drawn labels and signs that run out of their frame,
 // lie over each other, or over a pictogram. What a text's box has above the
 // capitals, a quarter of its height, is left out.
-const lying = `(async()=>{await document.fonts.ready;const bad=[];for(const s of document.querySelectorAll("svg.drawn")){const v=s.viewBox.baseVal,o=s.getBoundingClientRect(),k=v.width/o.width;
+const lying = `(async()=>{document.body.offsetHeight;await document.fonts.ready;const bad=[];for(const s of document.querySelectorAll("svg.drawn")){const v=s.viewBox.baseVal,o=s.getBoundingClientRect(),k=v.width/o.width;
 const box=e=>{const r=e.getBoundingClientRect();return{x:(r.x-o.x)*k,y:(r.y-o.y)*k,r:(r.right-o.x)*k,b:(r.bottom-o.y)*k,t:e.textContent}};
 const T=[...s.querySelectorAll("text")].map(e=>{const r=box(e);r.y+=.25*(r.b-r.y);return r}),G=[...s.querySelectorAll("use,svg.code")].map(box);
 for(const t of T){if(t.x<.8||t.r>v.width-.8||t.y<-.2||t.b>v.height+.2)bad.push("outside: "+t.t)}
@@ -174,10 +156,17 @@ for(const t of T)for(const g of G){const x=Math.min(t.r,g.r)-Math.max(t.x,g.x),y
 for(const c of [...s.querySelectorAll("svg.code")].map(box))for(const g of [...s.querySelectorAll("use")].map(box)){if(Math.min(c.r,g.r)-Math.max(c.x,g.x)>.3&&Math.min(c.b,g.b)-Math.max(c.y,g.y)>.3)bad.push("the code lies over a sign")}}
 return document.querySelectorAll("svg.drawn").length+"|"+bad.join("; ")})()`
 
+// exchange puts another page's body in the place of that which is open.
+const exchange = `(html=>document.body.replaceWith(document.adoptNode(new DOMParser().parseFromString(html,"text/html").body)))`
+
+// ownRule finds what a page says of itself in its head.
+var ownRule = regexp.MustCompile(`<title>.*?</title>|<link rel="canonical"[^>]*>`)
+
 // TestLabelsFit looks at every label and sign of the demonstration, with and
 // without an address: nothing runs out of its frame or lies over anything.
 func TestLabelsFit(t *testing.T) {
-	program := browserProgram(t)
+	ctx := browser.Open(t)
+	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(1280, 900)))
 	o := options(demonstrationWith(t, map[string]func(string) string{
 		"lab.toml": func(s string) string {
 			return s + "\n[bottle.dropper]\nholds = \"30 mL\"\n[bottle.carboy]\nholds = \"25 L\"\n"
@@ -188,24 +177,24 @@ func TestLabelsFit(t *testing.T) {
 	}))
 	for _, address := range []string{"", "https://darkroom.example/" + strings.Repeat("a", 90)} {
 		o.Address = address
-		r, err := build.Bind(o)
-		require.NoError(t, err)
-		dir := laidOut(t, r)
-		alloc, cancel := chromedp.NewExecAllocator(context.Background(), append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(program), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()))...)
-		defer cancel()
-		ctx, cancel := chromedp.NewContext(alloc)
-		defer cancel()
-		ctx, cancel = context.WithTimeout(ctx, 4*time.Minute)
-		defer cancel()
-		require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(1280, 900)))
-		labels := 0
+		r := boundFiles(t, o, func(file string) bool { return path.Dir(file) == "label" || path.Dir(file) == "assets" })
+		dir, files := laidOut(t, r), filesOf(r)
+		labels, head := 0, ""
 		for i, p := range r.Binder.Pages {
 			if p.Kind != "label" || p.ID == "label/sheet" || address != "" && i%5 != 0 { // with the code, a sample
 				continue
 			}
-			at := url.URL{Scheme: "file", Path: filepath.Join(dir, p.ID+".html")}
-			require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(at.String())))
-			got, err := chromedp.Run(ctx, chromedp.Evaluate[string](lying, chromedp.EvalAwaitPromise))
+			own, body, _ := strings.Cut(files[p.ID+".html"], "<body")
+			own = ownRule.ReplaceAllString(own, "")
+			if head == "" { // opened once: the others have the same head, and only what they say is exchanged
+				head = own
+				at := url.URL{Scheme: "file", Path: filepath.Join(dir, p.ID+".html")}
+				require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(at.String())))
+			}
+			require.Equal(t, head, own, p.ID)
+			said, err := json.Marshal("<body" + body)
+			require.NoError(t, err)
+			got, err := chromedp.Run(ctx, chromedp.Evaluate[string](exchange+"("+string(said)+");"+lying, chromedp.EvalAwaitPromise))
 			require.NoError(t, err)
 			count, bad, _ := strings.Cut(got, "|")
 			var n int

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"html"
 	"io/fs"
+	"maps"
 	"math"
 	"os"
 	"path"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -81,7 +83,8 @@ func number(t testing.TB, s string) float64 {
 const binderAddress = "https://darkroom.example/binder"
 
 // bottled is the demonstration with a very small and a very large bottle besides, at an
-// address or without one, made once for all tests.
+// address or without one, its labels and a card and a strip for the wall, made once for all
+// tests.
 func bottled(t testing.TB, address string) *build.Result {
 	t.Helper()
 	if bottles[address] == nil {
@@ -89,9 +92,7 @@ func bottled(t testing.TB, address string) *build.Result {
 			return s + "\n[bottle.dropper]\nholds = \"30 mL\"\n[bottle.carboy]\nholds = \"25 L\"\n"
 		}}))
 		o.Address = address
-		r, err := build.Bind(o)
-		require.NoError(t, err)
-		bottles[address] = r
+		bottles[address] = boundFiles(t, o, these("label/", "assets/", "wall/a4/film-negative+", "wall/strip/film-negative+"))
 	}
 	return bottles[address]
 }
@@ -221,8 +222,7 @@ func TestPercentLabel(t *testing.T) {
 // that is too large is not there and is named.
 func TestLabelSheet(t *testing.T) {
 	sheet := small52 + "start = 9\nlabels = [\"plain-fixer.working\", \"plain-fixer.working@500ml\", \"film-developer.stock\"]\n"
-	r, err := build.Bind(options(demonstrationWith(t, printed("", sheet))))
-	require.NoError(t, err)
+	r := boundFiles(t, options(demonstrationWith(t, printed("", sheet))), these("label/sheet.html"))
 	require.Len(t, r.Faults, 2)
 	require.False(t, r.Faults.HasErrors())
 	require.Contains(t, faultLines(r), "too large for this sheet's labels")
@@ -235,8 +235,8 @@ func TestLabelSheet(t *testing.T) {
 	require.Equal(t, 2, strings.Count(text, `width="52" height="74"`))
 
 	// Left out, every label that fits is taken.
-	r, err = build.Bind(options(demonstrationWith(t, printed("", strings.NewReplacer("52 mm", "90 mm", "74 mm", "130 mm", "60 mm", "92 mm", "84 mm", "132 mm", "rows    = 3", "rows = 2", "columns = 3", "columns = 2", `"15 mm"`, `"10 mm"`).Replace(small52)))))
-	require.NoError(t, err)
+	r = boundFiles(t, options(demonstrationWith(t, printed("", strings.NewReplacer("52 mm", "90 mm", "74 mm", "130 mm", "60 mm", "92 mm", "84 mm", "132 mm", "rows    = 3", "rows = 2", "columns = 3", "columns = 2", `"15 mm"`, `"10 mm"`).Replace(small52)))),
+		these("label/sheet.html"))
 	text = filesOf(r)["label/sheet.html"]
 	require.Greater(t, strings.Count(text, `width="90" height="130"`), 20)
 	require.Greater(t, strings.Count(text, "<main"), 5)
@@ -288,15 +288,17 @@ func TestAddress(t *testing.T) {
 			require.NotContains(t, text, `class="code"`, name)
 		}
 	}
-	r, err := build.Bind(options(demonstrationWith(t, printed("address = \"https://darkroom.example/b\"\n", ""))))
-	require.NoError(t, err)
-	files := filesOf(r)
-	for name, own := range map[string]string{
+	codes := map[string]string{
 		"label/500ml/0301.html":                      "https://darkroom.example/b/label/0301.html",
 		"wall/a4/film-negative+film-400.double.html": "https://darkroom.example/b/process/film-negative.html",
 		"wall/a5/film-developer.stock+1000ml.html":   "https://darkroom.example/b/mix/film-developer.html",
 		"label/trays/tray-dev.html":                  "https://darkroom.example/b/label/tray-dev.html",
-	} {
+	}
+	r := boundFiles(t, options(demonstrationWith(t, printed("address = \"https://darkroom.example/b\"\n", ""))),
+		these(append(slices.Collect(maps.Keys(codes)), "binder.html")...))
+	files := filesOf(r)
+	require.Len(t, files, len(codes)+1)
+	for name, own := range codes {
 		require.Contains(t, files[name], `class="code"`, name)
 		require.Contains(t, files[name], `fill="#fff"`, name)
 		joined := regexp.MustCompile(`</text><text[^>]*><tspan class="n">`).ReplaceAllString(files[name], "")

@@ -1,8 +1,11 @@
 package build_test
 
 import (
+	"bytes"
+	"io"
 	"io/fs"
 	"os"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -57,6 +60,45 @@ func boundLab(t *testing.T, name string) *build.Result {
 		labBound[name] = r
 	}
 	return labBound[name]
+}
+
+// boundFiles binds a lab for a test that looks at some of its files: no others are made.
+func boundFiles(t testing.TB, o build.Options, wanted func(path string) bool) *build.Result {
+	t.Helper()
+	var files some
+	files.wanted = wanted
+	r, err := build.BindInto(o, &files)
+	require.NoError(t, err)
+	r.Files = files.list
+	return r
+}
+
+// some keeps the files that are wanted.
+type some struct {
+	wanted func(path string) bool
+	mutex  sync.Mutex
+	list   []build.File
+}
+
+func (s *some) Begin([]string) error { return nil }
+
+func (s *some) Put(path string, write func(io.Writer) error) error {
+	if !s.wanted(path) {
+		return nil
+	}
+	var b bytes.Buffer
+	err := write(&b)
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	s.list = append(s.list, build.File{Path: path, Bytes: b.Bytes()})
+	return err
+}
+
+// these are files by the beginnings of their paths.
+func these(begin ...string) func(string) bool {
+	return func(path string) bool {
+		return slices.ContainsFunc(begin, func(b string) bool { return strings.HasPrefix(path, b) })
+	}
 }
 
 func figuresOf(r *build.Result) map[string]*figure.Record {

@@ -218,9 +218,9 @@ func (c *counted) Begin(paths []string) error {
 	return nil
 }
 
-func (c *counted) Put(_ string, write func(io.Writer) error) error {
+func (c *counted) Put(string, func(io.Writer) error) error {
 	c.came.Add(1)
-	return write(io.Discard)
+	return nil
 }
 
 // TestBindInto: the files are named before they come, and they are those of Bind.

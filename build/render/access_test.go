@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/chromedp/chromedp"
+
+	"wetside/testdata/browser"
 )
 
 // axe is axe-core 4.14.1 (MPL-2.0), which holds a page against the success
@@ -20,7 +22,7 @@ var axe string
 // pushed aside, is left to the eye.
 func TestAccessible(t *testing.T) {
 	demo, served := demonstrationSite(t)
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	home := serve(t, served)
 	const run = `axe.run(document, {runOnly: %s}).then(r => r.violations.map(v => v.id+" ("+v.impact+"): "+v.nodes.slice(0, 2).map(n => n.target.join(" ")+" "+(n.any.concat(n.all, n.none)[0]||{message: ""}).message).join("; ")))`
 	const all, colours = `["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]`, `{type: "rule", values: ["color-contrast", "link-in-text-block"]}`

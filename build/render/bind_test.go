@@ -12,7 +12,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
 	"wetside/build/render/paper"
@@ -20,6 +19,7 @@ import (
 	"wetside/build/theme"
 	"wetside/procedures"
 	"wetside/procedures/page"
+	"wetside/testdata/browser"
 )
 
 // boundOf lays out and renders the binder of a lab.
@@ -42,6 +42,24 @@ func boundOf(t *testing.T, b procedures.Binder) (*site, map[string][]byte) {
 	return s, files
 }
 
+// demonstrationBound is the demonstration's binder, laid out and rendered once.
+func demonstrationBound(t *testing.T) (*site, map[string][]byte) {
+	t.Helper()
+	if demonstrationBinder.site == nil {
+		demo, err := demonstrationOnce()
+		if err != nil {
+			t.Fatal(err)
+		}
+		demonstrationBinder.site, demonstrationBinder.files = boundOf(t, demo)
+	}
+	return demonstrationBinder.site, demonstrationBinder.files
+}
+
+var demonstrationBinder struct {
+	site  *site
+	files map[string][]byte
+}
+
 // listed are the lines of the list of contents that name cards.
 func (s *site) listed() (all []paper.Entry) {
 	for _, sheet := range s.bound.Contents {
@@ -59,7 +77,7 @@ func (s *site) listed() (all []paper.Entry) {
 // printedPages is the text of each page of a printed file.
 func printedPages(t *testing.T, pdf []byte) []string {
 	t.Helper()
-	reader := program(t, "pdftotext")
+	reader := browser.Program(t, "pdftotext")
 	name := filepath.Join(t.TempDir(), "print.pdf")
 	if err := os.WriteFile(name, pdf, 0o644); err != nil {
 		t.Fatal(err)
@@ -75,14 +93,10 @@ func printedPages(t *testing.T, pdf []byte) []string {
 // planned, each card stands where the list of contents says, and few sheets are nearly
 // empty. In the binders of other labs no sheet is fuller than paper.
 func TestBinderSheets(t *testing.T) {
-	demo, err := demonstrationOnce()
-	if err != nil {
-		t.Fatal(err)
-	}
-	ctx := browser(t)
-	s, files := boundOf(t, demo)
+	ctx := browser.Open(t)
+	s, files := demonstrationBound(t)
 	sheetsHold(t, ctx, s, files, "the demonstration")
-	pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPrintBackground(), chromedp.PDFPreferCSSPageSize()))
+	pdf, err := chromedp.Run(ctx, onlyPaper())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -163,19 +177,14 @@ func (s *site) faceNamed(t *testing.T, name string) theme.Face {
 func sheetsHold(t *testing.T, ctx context.Context, s *site, files map[string][]byte, name string) {
 	t.Helper()
 	home := serve(t, files)
+	emulatePrint(t, ctx)
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(820, 1100), chromedp.Navigate(home+"binder.html")); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
 		t.Fatal(err)
 	}
 	const high = `document.fonts.ready.then(()=>[...document.querySelectorAll(".leaf")].map(l=>
 		[l,...l.querySelectorAll(".sheet")].map(e=>e.getBoundingClientRect().height/96*25.4)))`
 	got, err := chromedp.Run(ctx, chromedp.Evaluate[[][]float64](high, chromedp.EvalAwaitPromise))
 	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{}); err != nil {
 		t.Fatal(err)
 	}
 	room := paper.Room(s.faceNamed(t, "binder"))
@@ -201,14 +210,7 @@ func sheetsHold(t *testing.T, ctx context.Context, s *site, files map[string][]b
 // done stands in the binder on the sheets of the card; only the reasons for what to wear are
 // left to its own page.
 func TestBinderDropsNothing(t *testing.T) {
-	demo, err := demonstrationOnce()
-	if err != nil {
-		t.Fatal(err)
-	}
-	s, _ := placed(t, demo)
-	if _, err := s.assets(); err != nil {
-		t.Fatal(err)
-	}
+	s, _ := demonstrationBound(t)
 	said := map[string]string{} // by card
 	for _, l := range s.bound.Leaves {
 		var all strings.Builder

@@ -7,7 +7,6 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"os"
-	"os/exec"
 	"path"
 	"path/filepath"
 	"regexp"
@@ -15,86 +14,20 @@ import (
 	"strings"
 	"sync"
 	"testing"
-	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/network"
+	cdppage "github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+
 	"wetside/build/render/labels"
 	"wetside/build/render/paper"
 	"wetside/build/render/testdata/fixture"
 	"wetside/build/render/typeset"
-
-	"github.com/chromedp/cdproto/emulation"
-	"github.com/chromedp/cdproto/network"
-	"github.com/chromedp/chromedp"
+	"wetside/testdata/browser"
 )
 
-// program finds a program that a test needs. Where it is absent the test skips, or
-// fails if nothing may be skipped.
-func program(t *testing.T, names ...string) string {
-	t.Helper()
-	for _, name := range names {
-		if p, err := exec.LookPath(name); name != "" && err == nil {
-			return p
-		}
-	}
-	why := fmt.Sprintf("there is no %s, so what %s looks at is unchecked here; .ci/run installs it, and WETSIDE_BROWSER names another browser", names[len(names)-1], t.Name())
-	if os.Getenv("WETSIDE_BROWSER_TESTS") == "must" {
-		t.Fatal(why)
-	}
-	t.Skip(why)
-	return ""
-}
-
-// oneBrowser is the browser of all tests, which ends with them.
-var oneBrowser = struct {
-	sync.Mutex
-	ctx context.Context
-	end func()
-}{end: func() {}}
-
-func TestMain(m *testing.M) {
-	status := m.Run()
-	oneBrowser.end()
-	os.Exit(status)
-}
-
-// browser is a browser for a test, which has seen no page, or skips the test where there
-// is none: a profile of its own in the one process that all tests share.
-func browser(t *testing.T) context.Context {
-	t.Helper()
-	found := program(t, os.Getenv("WETSIDE_BROWSER"), "chromium-browser", "google-chrome", "chromium")
-	oneBrowser.Lock()
-	defer oneBrowser.Unlock()
-	if oneBrowser.ctx == nil {
-		profile, err := os.MkdirTemp("", "browser")
-		if err != nil {
-			t.Fatal(err)
-		}
-		opts := append([]chromedp.ExecAllocatorOption{}, chromedp.DefaultExecAllocatorOptions[:]...)
-		opts = append(opts,
-			chromedp.ExecPath(found), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(profile),
-			chromedp.Flag("disable-quic", true), chromedp.Flag("no-first-run", true), chromedp.Flag("disable-background-networking", true),
-			chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
-		)
-		allocated, stop := chromedp.NewExecAllocator(context.Background(), opts...)
-		ctx, cancel := chromedp.NewContext(allocated)
-		oneBrowser.end = func() {
-			cancel()
-			stop()
-			os.RemoveAll(profile)
-		}
-		if err := chromedp.Do(ctx); err != nil {
-			t.Fatal(err)
-		}
-		oneBrowser.ctx = ctx
-	}
-	ctx, cancel := chromedp.NewContext(oneBrowser.ctx, chromedp.WithNewBrowserContext())
-	t.Cleanup(cancel)
-	ctx, cancel = context.WithTimeout(ctx, 9*time.Minute) // against a browser that hangs, not a bound on speed
-	t.Cleanup(cancel)
-	if err := chromedp.Do(ctx); err != nil {
-		t.Fatal(err)
-	}
-	return ctx
-}
+func TestMain(m *testing.M) { os.Exit(browser.Run(m)) }
 
 // serve serves rendered files.
 func serve(t *testing.T, files map[string][]byte) string {
@@ -163,6 +96,21 @@ func watch(t *testing.T, ctx context.Context, home string) func() []string {
 	}
 }
 
+// onlyPaper prints the page that is open as its style says, and leaves out the tags for screen
+// readers: they take twice as long as the paper, and TestPaper holds that they change nothing on it.
+func onlyPaper() chromedp.Action[[]byte] {
+	return chromedp.PrintToPDF(chromedp.PDFPrintBackground(), chromedp.PDFPreferCSSPageSize(),
+		func(p *cdppage.PrintToPDFParams) { tagged := false; p.GenerateTaggedPDF = &tagged })
+}
+
+// emulatePrint shows what is opened from now on as it is printed, so that it is laid out for paper at once.
+func emulatePrint(t *testing.T, ctx context.Context) {
+	t.Helper()
+	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // picture keeps a picture for a person to look at, if one is asked for.
 func picture(t *testing.T, name string, b []byte) {
 	t.Helper()
@@ -192,7 +140,7 @@ func look(t *testing.T, ctx context.Context, name string) {
 
 func TestScreen(t *testing.T) {
 	files := render(t, Options{Minify: true})
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	home := serve(t, files)
 	complaints := watch(t, ctx, home)
 	const overflow = `document.documentElement.scrollWidth - document.documentElement.clientWidth`
@@ -230,7 +178,7 @@ func TestScreen(t *testing.T) {
 
 func TestGrounds(t *testing.T) {
 	files := render(t, Options{Minify: true})
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	home := serve(t, files)
 	card := home + "mix/film-developer.html"
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(390, 844), chromedp.Navigate(card)); err != nil {
@@ -262,7 +210,7 @@ func TestGrounds(t *testing.T) {
 // TestChoice picks another batch without any script of the page running.
 func TestChoice(t *testing.T) {
 	files := render(t, Options{Minify: true})
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	home := serve(t, files)
 	if err := chromedp.Do(ctx, chromedp.Navigate(home+"mix/film-developer.html")); err != nil {
 		t.Fatal(err)
@@ -289,7 +237,7 @@ var (
 
 func TestPaper(t *testing.T) {
 	files := render(t, Options{Minify: true})
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	home := serve(t, files)
 	complaints := watch(t, ctx, home)
 	const clipped = `[...document.querySelectorAll(".sheet,.sheet .head,.sheet .step,.sheet .bath,.sheet .temps li,.sheet .amt,.sheet .at,.sheet .part,.drawing")].filter(e=>e.scrollWidth>e.clientWidth+1||(getComputedStyle(e).overflow!="visible"&&e.scrollHeight>e.clientHeight+1)).map(e=>e.className+" "+e.scrollWidth+">"+e.clientWidth).join("; ")`
@@ -333,6 +281,15 @@ func TestPaper(t *testing.T) {
 			t.Fatal(err)
 		}
 		picture(t, strings.NewReplacer("/", "-", ".html", ".pdf").Replace(c.path), pdf)
+		plain, err := chromedp.Run(ctx, onlyPaper())
+		if err != nil {
+			t.Fatal(err)
+		}
+		boxes := func(pdf []byte) string { return fmt.Sprintf("%q", boxRule.FindAllSubmatch(pdf, -1)) }
+		looked := strings.Contains(c.path, "/a4/") || strings.Contains(c.path, "/500ml/")
+		if len(countRule.FindAll(plain, -1)) != len(countRule.FindAll(pdf, -1)) || boxes(plain) != boxes(pdf) || looked && !bytes.Equal(dots(t, plain), dots(t, pdf)) {
+			t.Errorf("%s is printed otherwise without tags", c.path)
+		}
 		pages := len(countRule.FindAll(pdf, -1))
 		if c.path != "binder.html" && pages != 1 {
 			t.Errorf("%s prints on %d pages", c.path, pages)
@@ -364,7 +321,7 @@ func TestPaper(t *testing.T) {
 func TestEstimate(t *testing.T) {
 	b := fixture.Binder()
 	files := render(t, Options{})
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	home := serve(t, files)
 	s := siteFor(t, b)
 	for _, pr := range b.Prints {
@@ -400,7 +357,7 @@ func TestEstimate(t *testing.T) {
 // browser's: the estimate may not be smaller.
 func TestWidths(t *testing.T) {
 	files := render(t, Options{})
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	home := serve(t, files)
 	if err := chromedp.Do(ctx, chromedp.Navigate(home+"label/500ml/film-developer.stock.html")); err != nil {
 		t.Fatal(err)
@@ -427,7 +384,7 @@ func TestWidths(t *testing.T) {
 // paper: labels reckon with letters that are not higher than they are.
 func TestSmallLetter(t *testing.T) {
 	files := render(t, Options{})
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	home := serve(t, files)
 	if err := chromedp.Do(ctx, chromedp.Navigate(home+"label/500ml/film-developer.stock.html")); err != nil {
 		t.Fatal(err)

@@ -66,10 +66,6 @@ func TestHard(t *testing.T) {
 // TestWornOnEverySheet: every sheet of every card of the demonstration says once
 // what to wear, if its card does.
 func TestWornOnEverySheet(t *testing.T) {
-	demo, err := demonstrationOnce()
-	if err != nil {
-		t.Fatal(err)
-	}
 	worn := func(p page.Page) (n int) {
 		for _, b := range p.Before {
 			switch b := b.(type) {
@@ -84,7 +80,7 @@ func TestWornOnEverySheet(t *testing.T) {
 		return n
 	}
 	for _, name := range paperFaces {
-		s, _ := placed(t, onPaper(demo, name))
+		s := demonstrationOn(t, name)
 		for _, pr := range s.prints {
 			for i, sheet := range pr.Sheets {
 				got, want := worn(sheet), worn(pr.Page)
@@ -104,15 +100,11 @@ func TestWornOnEverySheet(t *testing.T) {
 // TestEyesFirst: whoever takes up the first card of an accident finds on it what to
 // do for the eyes; an index card is too small for that.
 func TestEyesFirst(t *testing.T) {
-	demo, err := demonstrationOnce()
-	if err != nil {
-		t.Fatal(err)
-	}
 	for _, name := range paperFaces {
 		if name == "index" {
 			continue
 		}
-		s, _ := placed(t, onPaper(demo, name))
+		s := demonstrationOn(t, name)
 		found := 0
 		for i := range s.prints {
 			pr := &s.prints[i]

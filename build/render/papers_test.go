@@ -31,6 +31,7 @@ import (
 	"wetside/procedures"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/testdata/browser"
 )
 
 // paperFaces are the faces of cards for the wall.
@@ -72,14 +73,36 @@ func siteOf(t *testing.T, folder fs.FS) (procedures.Binder, map[string][]byte) {
 	return b, servedOf(t, b)
 }
 
-// demonstrationSite is the demonstration's binder and its files by path.
+// demonstrationSite is the demonstration's binder and its files by path, which are made once.
 func demonstrationSite(t *testing.T) (procedures.Binder, map[string][]byte) {
 	t.Helper()
 	demo, err := demonstrationOnce()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return demo, servedOf(t, demo)
+	if demonstrationFiles == nil {
+		demonstrationFiles = servedOf(t, demo)
+	}
+	return demo, maps.Clone(demonstrationFiles)
+}
+
+// What tests share of the demonstration is only read once made.
+var (
+	demonstrationFiles map[string][]byte
+	demonstrationSites = map[string]*site{} // by the face on which all is printed
+)
+
+// demonstrationOn is the demonstration with every card for the wall on one face.
+func demonstrationOn(t *testing.T, face string) *site {
+	t.Helper()
+	if demonstrationSites[face] == nil {
+		demo, err := demonstrationOnce()
+		if err != nil {
+			t.Fatal(err)
+		}
+		demonstrationSites[face], _ = placed(t, onPaper(demo, face))
+	}
+	return demonstrationSites[face]
 }
 
 func servedOf(t *testing.T, b procedures.Binder) map[string][]byte {
@@ -132,12 +155,11 @@ func oneDocument(t testing.TB, s *site) (html []byte, assets []File, names []str
 	}
 	var all template.HTML
 	first := s.binder.View(page.Page{ID: "all", Title: "All"}, s.prints[0].Face, -1)
-	for i := range s.prints {
-		pr := &s.prints[i]
+	for _, pr := range s.prints {
 		pr.Path = "all.html"
 		v := s.binder.View(pr.Page, pr.Face, pr.Choice)
 		v.Symbols = first.Symbols
-		body, err := s.pages.Body(v, pr.Path, "", pr)
+		body, err := s.pages.Body(v, pr.Path, "", &pr)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -164,7 +186,7 @@ func oneDocument(t testing.TB, s *site) (html []byte, assets []File, names []str
 // natural is how high each sheet is in mm without the room that its paper leaves. All are
 // changed, then all are measured: the browser lays the document out once and not once for
 // each of them.
-const natural = `(()=>{const all=[...document.querySelectorAll(".sheet")];const set=(flex,none)=>{for(const s of all){s.querySelector(".grow").style.flex=flex;s.style.minHeight=s.style.paddingTop=s.style.paddingBottom=none}};set("none","0");const high=all.map(s=>s.getBoundingClientRect().height/96*25.4);set("","");return high})()`
+const natural = `document.fonts.ready.then(()=>{const all=[...document.querySelectorAll(".sheet")];const set=(flex,none)=>{for(const s of all){s.querySelector(".grow").style.flex=flex;s.style.minHeight=s.style.paddingTop=s.style.paddingBottom=none}};set("none","0");const high=all.map(s=>s.getBoundingClientRect().height/96*25.4);set("","");return high})`
 
 // tooSmall lists, by sheet, boxes whose content is wider than they are, or cut off.
 const tooSmall = `[...document.querySelectorAll(".sheet")].map((s,i)=>[...s.querySelectorAll(".head,.kind,h1,.quantity,.step,.step .do,.amt,.device,.bath,.at,.what,.for,.long,.temps li,.part,td,th,.caution,.gear li,.foot")].concat([s]).filter(e=>e.scrollWidth>e.clientWidth+(e.matches(".refused,.temps li")?4:1)&&getComputedStyle(e).display!="inline"||e.getBoundingClientRect().right>s.getBoundingClientRect().right+1||(getComputedStyle(e).overflow!="visible"&&e.scrollHeight>e.clientHeight+1)).map(e=>i+": "+e.tagName+"."+e.className+" "+e.scrollWidth+">"+e.clientWidth+" "+e.textContent.slice(0,30))).flat()`
@@ -176,10 +198,9 @@ func TestPapers(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	for _, name := range paperFaces {
-		s, _ := placed(t, onPaper(demo, name))
-		checkPapers(t, ctx, s, name)
+		checkPapers(t, ctx, demonstrationOn(t, name), name)
 	}
 	// Punched and laminated: the first thirty on two papers.
 	for _, name := range []string{"wall-a4", "wall-a6"} {
@@ -200,13 +221,11 @@ func checkPapers(t *testing.T, ctx context.Context, s *site, name string) {
 	home := serve(t, files)
 	face := s.prints[0].Face
 	room := paper.Room(face)
+	emulatePrint(t, ctx)
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(int64(face.Size[0]*96/25.4)+60, 1100), chromedp.Navigate(home+"all.html")); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
-		t.Fatal(err)
-	}
-	got, err := chromedp.Run(ctx, chromedp.Evaluate[[]float64](natural))
+	got, err := chromedp.Run(ctx, chromedp.Evaluate[[]float64](natural, chromedp.EvalAwaitPromise))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -233,10 +252,7 @@ func checkPapers(t *testing.T, ctx context.Context, s *site, name string) {
 		n, _ := strconv.Atoi(i)
 		t.Errorf("%s: does not fit: %s", names[n], rest)
 	}
-	if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{}); err != nil {
-		t.Fatal(err)
-	}
-	pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPrintBackground(), chromedp.PDFPreferCSSPageSize()))
+	pdf, err := chromedp.Run(ctx, onlyPaper())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -245,6 +261,9 @@ func checkPapers(t *testing.T, ctx context.Context, s *site, name string) {
 	// A contact sheet of every kind on this paper.
 	if os.Getenv("WETSIDE_PICTURES") != "" {
 		const small = `(()=>{const b=document.body;b.style.cssText="display:flex;flex-wrap:wrap;align-items:flex-start;gap:10px;width:5600px;height:auto";for(const s of b.querySelectorAll(".sheet")){s.style.margin=0;s.style.breakAfter="auto"}document.documentElement.style.zoom=".32";return new Promise(r=>setTimeout(()=>r(true),300))})()`
+		if _, err := chromedp.Call(ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{}); err != nil {
+			t.Fatal(err)
+		}
 		if err := chromedp.Do(ctx, chromedp.EmulateViewport(1800, 1200)); err != nil {
 			t.Fatal(err)
 		}
@@ -269,7 +288,7 @@ func checkPapers(t *testing.T, ctx context.Context, s *site, name string) {
 // TestSamePrint prints cards from every ground: the same pages, dot by dot.
 func TestSamePrint(t *testing.T) {
 	files := render(t, Options{Minify: true})
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	home := serve(t, files)
 	cards := []string{"wall/a4/film-negative+film-400.double", "wall/a5/film-developer.stock+1000ml", "wall/strip/film-negative+film-400.double", "label/film-developer.stock", "mix/film-developer", "board/emergency"}
 	first := map[string][]byte{}
@@ -288,7 +307,7 @@ func TestSamePrint(t *testing.T) {
 			if got, err := chromedp.Run(ctx, chromedp.Evaluate[string](`document.fonts.ready.then(()=>document.documentElement.dataset.ground||"light")`, chromedp.EvalAwaitPromise)); err != nil || got != ground {
 				t.Fatalf("%s: the ground is %q, not %q (%v)", c, got, ground, err)
 			}
-			pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPrintBackground(), chromedp.PDFPreferCSSPageSize()))
+			pdf, err := chromedp.Run(ctx, onlyPaper())
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -306,7 +325,7 @@ func TestSamePrint(t *testing.T) {
 // dots is every page of a printed file at 75 dots an inch.
 func dots(t *testing.T, pdf []byte) []byte {
 	t.Helper()
-	raster := program(t, "pdftoppm")
+	raster := browser.Program(t, "pdftoppm")
 	dir := t.TempDir()
 	if err := os.WriteFile(filepath.Join(dir, "sheet.pdf"), pdf, 0o644); err != nil {
 		t.Fatal(err)
@@ -333,7 +352,7 @@ func dots(t *testing.T, pdf []byte) []byte {
 // page and no table is wider than it, so nothing has to be pushed aside to be read.
 func TestPhone(t *testing.T) {
 	demo, served := demonstrationSite(t)
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	home := serve(t, served)
 	// Loaded once: the pages share their style, and only what they say is exchanged.
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(320, 800), chromedp.Navigate(home+"index.html")); err != nil {
@@ -483,7 +502,7 @@ func TestDrawnToSize(t *testing.T) {
 	if os.Getenv("WETSIDE_PICTURES") == "" {
 		return
 	}
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	for face, body := range contact {
 		served["contact-"+face+".html"] = []byte(`<!doctype html><html>` + string(headRule.Find(served["index.html"])) + `<body class="press medium-drawn">` + body)
 	}

@@ -18,6 +18,7 @@ import (
 	"wetside/build/render/view"
 	"wetside/build/render/wording"
 	"wetside/procedures/page"
+	"wetside/testdata/browser"
 )
 
 // mustPrint is what a page says first and what nobody may miss: each stands in one line of
@@ -138,7 +139,7 @@ func lateFonts(t *testing.T, home string) string {
 func printedFresh(t *testing.T, address string) (pdf []byte) {
 	t.Helper()
 	t.Run(path.Base(address), func(t *testing.T) {
-		ctx := browser(t)
+		ctx := browser.Open(t)
 		if err := chromedp.Do(ctx, chromedp.Navigate(address)); err != nil {
 			t.Fatal(err)
 		}
@@ -155,7 +156,7 @@ func printedFresh(t *testing.T, address string) (pdf []byte) {
 func TestPrintsOnAPhone(t *testing.T) {
 	_, served := demonstrationSite(t)
 	fixed := render(t, Options{Minify: true})
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	home, small := serve(t, served), serve(t, fixed)
 	looked := map[string]bool{}
 	check := func(home string, files map[string][]byte, name string) {

@@ -193,6 +193,13 @@ func TestMissingFigure(t *testing.T) {
 		if _, err := Site(binder, fixture.Theme(t), Options{}); err == nil || !strings.Contains(err.Error(), "no figure in it") {
 			t.Errorf("%s: a figure that is missing is not told: %v", name, err)
 		}
+		plan, err := Lay(binder, fixture.Theme(t), Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := plan.Render(func(string, func(io.Writer) error) error { return nil }); err != nil {
+			t.Errorf("%s: a page is made that nobody asks for: %v", name, err)
+		}
 	}
 }
 

@@ -7,10 +7,12 @@ import (
 	"math"
 	"strings"
 	"testing"
-	"wetside/build/render/draw"
-	"wetside/build/render/testdata/fixture"
 
 	"github.com/chromedp/chromedp"
+
+	"wetside/build/render/draw"
+	"wetside/build/render/testdata/fixture"
+	"wetside/testdata/browser"
 )
 
 // TestPictogramsKeepToTheirFrame draws each pictogram large: between its figure
@@ -18,7 +20,7 @@ import (
 // millimetres too.
 func TestPictogramsKeepToTheirFrame(t *testing.T) {
 	th := fixture.Theme(t)
-	ctx := browser(t)
+	ctx := browser.Open(t)
 	const side, margin = 400, 8 // px; the margin is the browser's own
 	files := map[string][]byte{}
 	home := serve(t, files)
