@@ -252,6 +252,13 @@ func checkPapers(t *testing.T, ctx context.Context, s *site, name string) {
 		n, _ := strconv.Atoi(i)
 		t.Errorf("%s: does not fit: %s", names[n], rest)
 	}
+	// How many sheets the printer needs and of what size hangs on where all stands; to paint it as well
+	// would take twice as long.
+	if os.Getenv("WETSIDE_PICTURES") == "" {
+		if _, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`document.body.style.visibility="hidden",true`)); err != nil {
+			t.Fatal(err)
+		}
+	}
 	pdf, err := chromedp.Run(ctx, onlyPaper())
 	if err != nil {
 		t.Fatal(err)
@@ -358,37 +365,49 @@ func TestPhone(t *testing.T) {
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(320, 800), chromedp.Navigate(home+"index.html")); err != nil {
 		t.Fatal(err)
 	}
-	const wide = `(body => {
+	// Several pages go in one call: between two calls the browser would paint what nobody looks at.
+	const wide = `(bodies => bodies.map(body => {
 		document.body.innerHTML = body;
 		const page = document.documentElement, out = [...document.querySelectorAll(".tw,.step p")].filter(e => e.scrollWidth > e.clientWidth+1).map(e => e.className+" "+(e.getAttribute("aria-label") || e.textContent.slice(0, 40))+" "+e.scrollWidth+">"+e.clientWidth);
 		const pushed = e => { for (e = e.parentElement; e !== document.body; e = e.parentElement) if (getComputedStyle(e).overflowX !== "visible") return true; return false };
 		if (page.scrollWidth > page.clientWidth) for (const e of document.querySelectorAll("body *")) if (e.getBoundingClientRect().right > page.clientWidth+1 && !pushed(e)) out.push(e.tagName+"."+e.className+" "+e.textContent.slice(0, 40));
-		return out })`
-	var from map[string][]byte
-	check := func(p page.Page, width int) {
+		return out }))`
+	bodyOf := func(from map[string][]byte, p page.Page) string {
 		_, body, found := bytes.Cut(from[p.ID+".html"], []byte("<body"))
 		_, body, _ = bytes.Cut(body, []byte(">"))
 		if !found {
 			t.Fatalf("%s is no page", p.ID)
 		}
-		said, err := json.Marshal(string(body))
-		if err != nil {
-			t.Fatal(err)
-		}
-		got, err := chromedp.Run(ctx, chromedp.Evaluate[[]string](wide+"("+string(said)+")"))
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, g := range got {
-			t.Errorf("%s at %d px: too wide: %s", p.ID, width, g)
+		return string(body)
+	}
+	check := func(from map[string][]byte, pages []page.Page, width int) {
+		for some := range slices.Chunk(pages, 16) {
+			var bodies []string
+			for _, p := range some {
+				bodies = append(bodies, bodyOf(from, p))
+			}
+			said, err := json.Marshal(bodies)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got, err := chromedp.Run(ctx, chromedp.Evaluate[[][]string](wide+"("+string(said)+")"))
+			if err != nil || len(got) != len(some) {
+				t.Fatalf("%d of %d pages (%v)", len(got), len(some), err)
+			}
+			for i, p := range some {
+				for _, g := range got[i] {
+					t.Errorf("%s at %d px: too wide: %s", p.ID, width, g)
+				}
+			}
 		}
 	}
-	from = served
+	var flowed []page.Page
 	for p := range demo.All() {
 		if p.Kind != "label" { // drawn to size, not flowed
-			check(p, 320)
+			flowed = append(flowed, p)
 		}
 	}
+	check(served, flowed, 320)
 	// A lab that cannot weigh all that it wants: the demonstration refuses no amount.
 	lab, labServed := siteOf(t, fstest.MapFS{
 		"lab.toml":            {Data: []byte("[lab]\nname = \"Test\"\n[scale.bench]\nreads = \"0.1 g\"\n")},
@@ -401,10 +420,7 @@ func TestPhone(t *testing.T) {
 	if len(mixing) == 0 {
 		t.Error("no card refuses an amount")
 	}
-	from = labServed
-	for _, p := range mixing {
-		check(p, 320)
-	}
+	check(labServed, mixing, 320)
 	// On a phone of 390 by 844 the first clock and the first amount stand within a screen
 	// and a half.
 	const first = `(body => { document.body.innerHTML = body; const e = document.querySelector(".bath .at,.step .amt"); return [e ? Math.round(e.getBoundingClientRect().bottom+scrollY) : 0] })`
@@ -416,9 +432,7 @@ func TestPhone(t *testing.T) {
 		if p.Kind != "process" && p.Kind != "mixing" {
 			continue
 		}
-		_, body, _ := bytes.Cut(served[p.ID+".html"], []byte("<body"))
-		_, body, _ = bytes.Cut(body, []byte(">"))
-		said, err := json.Marshal(string(body))
+		said, err := json.Marshal(bodyOf(served, p))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -440,15 +454,8 @@ func TestPhone(t *testing.T) {
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(900, 800)); err != nil {
 		t.Fatal(err)
 	}
-	for _, p := range mixing {
-		check(p, 900)
-	}
-	from = served
-	for _, p := range demo.Pages {
-		if p.Kind == "mixing" {
-			check(p, 900)
-		}
-	}
+	check(labServed, mixing, 900)
+	check(served, slices.DeleteFunc(slices.Clone(demo.Pages), func(p page.Page) bool { return p.Kind != "mixing" }), 900)
 }
 
 var (

@@ -193,13 +193,6 @@ func TestMissingFigure(t *testing.T) {
 		if _, err := Site(binder, fixture.Theme(t), Options{}); err == nil || !strings.Contains(err.Error(), "no figure in it") {
 			t.Errorf("%s: a figure that is missing is not told: %v", name, err)
 		}
-		plan, err := Lay(binder, fixture.Theme(t), Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := plan.Render(func(string, func(io.Writer) error) error { return nil }); err != nil {
-			t.Errorf("%s: a page is made that nobody asks for: %v", name, err)
-		}
 	}
 }
 
@@ -246,6 +239,22 @@ func TestPlanHandsOver(t *testing.T) {
 	err = plan.Render(func(string, func(io.Writer) error) error { begun.Add(1); return errors.New("the disk is full") })
 	if err == nil || !strings.Contains(err.Error(), "the disk is full") || int(begun.Load()) > runtime.GOMAXPROCS(0) {
 		t.Errorf("%v after %d files", err, begun.Load())
+	}
+	// A page that cannot be made is told where it is asked for, and made nowhere else.
+	th, err := theme.Open(themes.FS, fstest.MapFS{"blocks/para.html": {Data: []byte(`{{.B.Nothing}}`)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	broken, err := Lay(fixture.Binder(), th, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := broken.Render(func(string, func(io.Writer) error) error { return nil }); err != nil {
+		t.Errorf("a page is made that nobody asks for: %v", err)
+	}
+	err = broken.Render(func(_ string, write func(io.Writer) error) error { return write(io.Discard) })
+	if err == nil || !strings.Contains(err.Error(), "Nothing") {
+		t.Errorf("a page that cannot be made: %v", err)
 	}
 	defer func() {
 		if what := recover(); what != "a mistake" {
