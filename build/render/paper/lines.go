@@ -14,7 +14,7 @@ func (m *estimate) lines(t page.Text, size, width float64, strong bool) float64 
 	if len(t) == 0 {
 		return 0
 	}
-	return float64(len(m.v.Wrap(m.pieced(t, size, strong), size, width)))
+	return float64(m.v.HowMany(m.pieced(t, size, strong), size, width))
 }
 
 // pieced is a text in pieces for measuring: the words of weak origins are set small,

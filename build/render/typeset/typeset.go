@@ -85,34 +85,57 @@ func (f Fonts) Measure(s string, bold bool, size float64) float64 {
 func (f Fonts) Wrap(pieces []Piece, size, width float64) [][]Piece {
 	var lines [][]Piece
 	var line []Piece
-	room := width
 	flush := func() {
 		if len(line) > 0 {
 			last := &line[len(line)-1]
 			last.Text = strings.TrimRight(last.Text, " ")
 			lines = append(lines, line)
 		}
-		line, room = nil, width
+		line = nil
 	}
-	for _, w := range f.broken(glue(pieces), size, width) {
-		need := 0.0
-		for _, p := range w {
-			need += f.Measure(strings.TrimRight(p.Text, " "), p.Bold, size*p.Times())
-		}
-		if need > room && len(line) > 0 {
+	f.set(pieces, size, width, func(word []Piece, begins bool) {
+		if begins {
 			flush()
 		}
-		for _, p := range w {
-			room -= f.Measure(p.Text, p.Bold, size*p.Times())
+		for _, p := range word {
 			if n := len(line); n > 0 && line[n-1].like(p) {
 				line[n-1].Text += p.Text
 				continue
 			}
 			line = append(line, p)
 		}
-	}
+	})
 	flush()
 	return lines
+}
+
+// HowMany is how many lines Wrap makes.
+func (f Fonts) HowMany(pieces []Piece, size, width float64) (lines int) {
+	f.set(pieces, size, width, func(_ []Piece, begins bool) {
+		if begins {
+			lines++
+		}
+	})
+	return lines
+}
+
+// set hands over word after word, and tells of each whether a line begins with it.
+func (f Fonts) set(pieces []Piece, size, width float64, place func(word []Piece, begins bool)) {
+	room := math.Inf(-1)
+	for _, w := range f.broken(glue(pieces), size, width) {
+		need := 0.0
+		for _, p := range w {
+			need += f.Measure(strings.TrimRight(p.Text, " "), p.Bold, size*p.Times())
+		}
+		begins := need > room
+		if begins {
+			room = width
+		}
+		for _, p := range w {
+			room -= f.Measure(p.Text, p.Bold, size*p.Times())
+		}
+		place(w, begins)
+	}
 }
 
 // broken breaks every word that is wider than a line, where the line ends.
