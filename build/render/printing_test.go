@@ -144,7 +144,7 @@ func printedFresh(t *testing.T, address string) (pdf []byte) {
 			t.Fatal(err)
 		}
 		var err error
-		if pdf, err = chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPrintBackground(), chromedp.PDFPreferCSSPageSize())); err != nil {
+		if pdf, err = chromedp.Run(ctx, onlyPaper()); err != nil {
 			t.Fatal(err)
 		}
 	})
