@@ -240,13 +240,13 @@ classes = ["Eye Irrit. 2"]
 assessed = { by = "supplier", on = 2026-01-10 }
 `
 
-// cards are the figures and the verdicts of a binder, by id.
-type cards struct {
+// answered are the figures and the verdicts of a binder, by id.
+type answered struct {
 	figures  map[string]*figure.Record
 	verdicts map[string]figure.Verdict
 }
 
-func exampleCards(t *testing.T) cards {
+func exampleCards(t *testing.T) answered {
 	t.Helper()
 	src := fstest.MapFS{}
 	for _, f := range txtar.Parse([]byte(exampleBinder)).Files {
@@ -260,7 +260,7 @@ func exampleCards(t *testing.T) cards {
 	for _, p := range problems {
 		require.True(t, p.Warning, "%v: %s", p.At, p.What)
 	}
-	c := cards{map[string]*figure.Record{}, map[string]figure.Verdict{}}
+	c := answered{map[string]*figure.Record{}, map[string]figure.Verdict{}}
 	for _, f := range binder.Figures {
 		c.figures[f.ID] = f
 	}
@@ -270,7 +270,7 @@ func exampleCards(t *testing.T) cards {
 	return c
 }
 
-func (c cards) figure(t *testing.T, id string) *figure.Record {
+func (c answered) figure(t *testing.T, id string) *figure.Record {
 	t.Helper()
 	f, ok := c.figures[id]
 	require.True(t, ok, "no figure %s", id)
@@ -279,13 +279,13 @@ func (c cards) figure(t *testing.T, id string) *figure.Record {
 }
 
 // value is what was worked out, before it is rounded.
-func (c cards) value(t *testing.T, id string) float64 {
+func (c answered) value(t *testing.T, id string) float64 {
 	t.Helper()
 	return c.figure(t, id).Value
 }
 
 // rounded is what stands on the card, as a number.
-func (c cards) rounded(t *testing.T, id string) float64 {
+func (c answered) rounded(t *testing.T, id string) float64 {
 	t.Helper()
 	x, err := strconv.ParseFloat(c.figure(t, id).Rounded, 64)
 	require.NoError(t, err, id)
@@ -293,7 +293,7 @@ func (c cards) rounded(t *testing.T, id string) float64 {
 }
 
 // dead tells whether a batch is to be thrown away.
-func (c cards) dead(t *testing.T, batch string) bool {
+func (c answered) dead(t *testing.T, batch string) bool {
 	t.Helper()
 	v, ok := c.verdicts[batch+"/state"]
 	require.True(t, ok, "no verdict on %s", batch)

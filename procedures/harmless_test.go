@@ -1,4 +1,4 @@
-package cards_test
+package procedures_test
 
 import (
 	"slices"
@@ -24,7 +24,7 @@ import (
 func TestTreatmentNeedsAPermit(t *testing.T) {
 	const granted = "treat = \"letter 12 of 2026-01-05 (invented)\""
 	texts := func(permit string) (map[string]string, procedures.Binder) {
-		archive, err := txtar.ParseFile("../../testdata/binders/treat.txtar")
+		archive, err := txtar.ParseFile("../testdata/binders/treat.txtar")
 		require.NoError(t, err)
 		files := fstest.MapFS{}
 		for _, f := range archive.Files {

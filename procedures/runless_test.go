@@ -1,4 +1,4 @@
-package cards_test
+package procedures_test
 
 import (
 	"strings"

@@ -1,4 +1,4 @@
-package cards_test
+package procedures_test
 
 import (
 	"os"
@@ -34,7 +34,7 @@ func alike(kind, lab string, p page.Page) string {
 // TestSnapshots holds the cards of every kind, as plain text, against what a person has
 // read. WETSIDE_GOLDEN=write makes them anew; read what has changed before it is kept.
 func TestSnapshots(t *testing.T) {
-	labs, err := filepath.Glob("testdata/*.txtar")
+	labs, err := filepath.Glob("cards/testdata/*.txtar")
 	require.NoError(t, err)
 	require.NotEmpty(t, labs)
 	texts, held := map[string]string{}, map[string]bool{}
@@ -51,7 +51,7 @@ func TestSnapshots(t *testing.T) {
 	}
 	var want []string
 	for _, k := range cards.Kinds {
-		file := filepath.Join("testdata", k.Name+".txt")
+		file := filepath.Join("cards", "testdata", k.Name+".txt")
 		want = append(want, file)
 		require.NotEmpty(t, texts[k.Name], "no lab in testdata has a card of the kind %q", k.Name)
 		if os.Getenv("WETSIDE_GOLDEN") == "write" {
@@ -61,7 +61,7 @@ func TestSnapshots(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, string(golden), texts[k.Name], "the cards of the kind %q have changed", k.Name)
 	}
-	files, err := filepath.Glob("testdata/*.txt")
+	files, err := filepath.Glob("cards/testdata/*.txt")
 	require.NoError(t, err)
 	require.ElementsMatch(t, want, files, "a snapshot of no kind")
 }
