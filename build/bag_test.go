@@ -5,27 +5,19 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/tools/txtar"
 
 	"wetside/build"
 	"wetside/build/render"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/testdata/binders"
 )
 
 // bagLab is the lab of testdata/binders/clearing-bag.txtar, with some of its text changed.
 func bagLab(t *testing.T, change ...string) *build.Result {
 	t.Helper()
-	archive, err := txtar.ParseFile("../testdata/binders/clearing-bag.txtar")
-	require.NoError(t, err)
-	files := map[string]string{}
-	for _, f := range archive.Files {
-		if !strings.HasPrefix(f.Name, "want/") {
-			files[f.Name] = strings.NewReplacer(change...).Replace(string(f.Data))
-		}
-	}
-	r, err := build.Work(options(folder(files)))
+	r, err := build.Work(options(binders.Read(t, "../testdata/binders/clearing-bag.txtar", change...)))
 	require.NoError(t, err)
 	require.Empty(t, r.Faults)
 	return r

@@ -8,9 +8,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/tools/txtar"
 
 	"wetside/build"
+	"wetside/testdata/binders"
 )
 
 var hashedName = regexp.MustCompile(`assets/[^"' >]+`)
@@ -19,15 +19,7 @@ var hashedName = regexp.MustCompile(`assets/[^"' >]+`)
 // a page that a person has read: one tag a line. WETSIDE_GOLDEN=write makes it
 // anew; read it before it is kept.
 func TestGoldenCard(t *testing.T) {
-	archive, err := txtar.ParseFile("../testdata/binders/ten-lines.txtar")
-	require.NoError(t, err)
-	files := map[string]string{}
-	for _, f := range archive.Files {
-		if !strings.HasPrefix(f.Name, "want/") {
-			files[f.Name] = string(f.Data)
-		}
-	}
-	r, err := build.Bind(options(folder(files)))
+	r, err := build.Bind(options(binders.Read(t, "../testdata/binders/ten-lines.txtar")))
 	require.NoError(t, err)
 	require.Empty(t, r.Faults)
 	got := ""

@@ -5,15 +5,14 @@ import (
 	"math/rand/v2"
 	"slices"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
-	"wetside/build/load"
 	"wetside/content"
 	"wetside/procedures/chem"
 	"wetside/procedures/lab"
 	"wetside/procedures/ph"
+	"wetside/testdata/binders"
 )
 
 // byHalving solves the same equations as package ph in another way: three searches inside
@@ -192,8 +191,7 @@ func (x byHalving) solve(t testing.TB, families map[string][]kin, total, others 
 
 // sameByHalving makes mixtures of anything in the book and solves each in both ways.
 func sameByHalving(t *testing.T) {
-	got, err := load.Folder(fstest.MapFS{"lab.toml": {Data: []byte("[lab]\nname = \"a test\"\n")}}, content.FS)
-	require.NoError(t, err)
+	got := binders.Loaded(t, binders.Of("-- lab.toml --\n[lab]\nname = \"a test\"\n"), content.FS)
 	book := got.Lab.Species[0]
 	table := ph.Read(got.Lab.Species)
 	random := rand.New(rand.NewPCG(3, 5))

@@ -4,18 +4,16 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/tools/txtar"
 
-	"wetside/build/load"
 	"wetside/build/render"
 	"wetside/content"
 	"wetside/procedures"
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/testdata/binders"
 )
 
 // TestTreatmentNeedsAPermit: amounts that make waste harmless stand on a card under a recorded permit
@@ -24,16 +22,7 @@ import (
 func TestTreatmentNeedsAPermit(t *testing.T) {
 	const granted = "treat = \"letter 12 of 2026-01-05 (invented)\""
 	texts := func(permit string) (map[string]string, procedures.Binder) {
-		archive, err := txtar.ParseFile("../testdata/binders/treat.txtar")
-		require.NoError(t, err)
-		files := fstest.MapFS{}
-		for _, f := range archive.Files {
-			if !strings.HasPrefix(f.Name, "want/") {
-				files[f.Name] = &fstest.MapFile{Data: []byte(strings.ReplaceAll(string(f.Data), granted, permit))}
-			}
-		}
-		loaded, err := load.Folder(files, content.FS)
-		require.NoError(t, err)
+		loaded := binders.Loaded(t, binders.Read(t, "../testdata/binders/treat.txtar", granted, permit), content.FS)
 		b, _ := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
 		out := map[string]string{}
 		for _, p := range b.Pages {

@@ -3,20 +3,18 @@ package procedures_test
 import (
 	"math/rand/v2"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
 
-	"wetside/build/load"
 	"wetside/content"
 	"wetside/procedures/chem"
 	"wetside/procedures/ph"
+	"wetside/testdata/binders"
 )
 
 func bookOfIons(t *testing.T) *ph.Table {
 	t.Helper()
-	got, err := load.Folder(fstest.MapFS{"lab.toml": {Data: []byte("[lab]\nname = \"a test\"\n")}}, content.FS)
-	require.NoError(t, err)
+	got := binders.Loaded(t, binders.Of("-- lab.toml --\n[lab]\nname = \"a test\"\n"), content.FS)
 	return ph.Read(got.Lab.Species)
 }
 

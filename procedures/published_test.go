@@ -4,16 +4,14 @@ import (
 	"math"
 	"strconv"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/tools/txtar"
 
-	"wetside/build/load"
 	"wetside/content"
 	"wetside/procedures"
 	"wetside/procedures/figure"
 	"wetside/procedures/unit"
+	"wetside/testdata/binders"
 	"wetside/testdata/published"
 )
 
@@ -248,13 +246,7 @@ type answered struct {
 
 func exampleCards(t *testing.T) answered {
 	t.Helper()
-	src := fstest.MapFS{}
-	for _, f := range txtar.Parse([]byte(exampleBinder)).Files {
-		src[f.Name] = &fstest.MapFile{Data: f.Data}
-	}
-	loaded, err := load.Folder(src, content.FS)
-	require.NoError(t, err)
-	require.Empty(t, loaded.Faults)
+	loaded := binders.Loaded(t, binders.Of(exampleBinder), content.FS)
 	binder, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
 	binder.Finish()
 	for _, p := range problems {

@@ -3,17 +3,15 @@ package procedures_test
 import (
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/tools/txtar"
 
-	"wetside/build/load"
 	"wetside/build/render"
 	"wetside/content"
 	"wetside/procedures"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/testdata/binders"
 )
 
 const trayless = `
@@ -64,13 +62,7 @@ func TestAProcessWithoutATrayKeepsItsTimes(t *testing.T) {
 		case "film":
 			archive = strings.Replace(archive, "base = \"resin-coated\"\nformats = [\"20x25\"]", "base = \"film\"\nformats = [\"4x5\"]", 1)
 		}
-		files := fstest.MapFS{}
-		for _, f := range txtar.Parse([]byte(archive)).Files {
-			files[f.Name] = &fstest.MapFile{Data: f.Data}
-		}
-		loaded, err := load.Folder(files, content.FS)
-		require.NoError(t, err)
-		require.Empty(t, loaded.Faults, c.name)
+		loaded := binders.Loaded(t, binders.Of(archive), content.FS)
 		b, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
 		for _, p := range problems {
 			require.True(t, p.Warning, "%s: %s", c.name, p.What)

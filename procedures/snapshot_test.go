@@ -5,12 +5,9 @@ import (
 	"path/filepath"
 	"slices"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/tools/txtar"
 
-	"wetside/build/load"
 	"wetside/build/prose"
 	"wetside/build/render"
 	"wetside/content"
@@ -18,6 +15,7 @@ import (
 	"wetside/procedures/cards"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/testdata/binders"
 )
 
 // alike says what makes cards of a kind alike: of those, the first is enough.
@@ -70,15 +68,7 @@ func TestSnapshots(t *testing.T) {
 // that each kind made.
 func bound(t *testing.T, name string) (procedures.Binder, map[string][]string) {
 	t.Helper()
-	archive, err := txtar.ParseFile(name)
-	require.NoError(t, err)
-	files := fstest.MapFS{}
-	for _, f := range archive.Files {
-		files[f.Name] = &fstest.MapFile{Data: f.Data}
-	}
-	loaded, err := load.Folder(files, content.FS)
-	require.NoError(t, err)
-	require.Empty(t, loaded.Faults)
+	loaded := binders.Loaded(t, binders.Read(t, name), content.FS)
 	made, stop := listen()
 	defer stop()
 	b, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})

@@ -6,25 +6,18 @@ import (
 	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/tools/txtar"
 
-	"wetside/build/load"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/unit"
+	"wetside/testdata/binders"
 )
 
 // mixerOf is a small lab, written as an archive of its files.
 func mixerOf(t *testing.T, archive string) *mix.Mixer {
 	t.Helper()
-	files := fstest.MapFS{}
-	for _, f := range txtar.Parse([]byte(archive)).Files {
-		files[f.Name] = &fstest.MapFile{Data: f.Data}
-	}
-	loaded, err := load.Folder(files, fstest.MapFS{})
-	require.NoError(t, err)
-	require.Empty(t, loaded.Faults)
+	loaded := binders.Loaded(t, binders.Of(archive), fstest.MapFS{})
 	bench, problems := mix.NewBench(loaded.Lab)
 	require.Empty(t, problems)
 	return mix.New(loaded.Lab, bench, figure.NewLedger())

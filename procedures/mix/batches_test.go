@@ -6,11 +6,10 @@ import (
 	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/tools/txtar"
 
-	binder "wetside/build/load"
 	"wetside/procedures/figure"
 	"wetside/procedures/unit"
+	"wetside/testdata/binders"
 )
 
 // jugs is a lab with a scale, two cylinders and a syringe that is kept for the first part
@@ -120,13 +119,7 @@ dissolve = { add = "part-a", strength = "10 % w/v", in = "water" }
 
 func mixerOf(t *testing.T, archive string) *Mixer {
 	t.Helper()
-	files := fstest.MapFS{}
-	for _, f := range txtar.Parse([]byte(archive)).Files {
-		files[f.Name] = &fstest.MapFile{Data: f.Data}
-	}
-	loaded, err := binder.Folder(files, fstest.MapFS{})
-	require.NoError(t, err)
-	require.Empty(t, loaded.Faults)
+	loaded := binders.Loaded(t, binders.Of(archive), fstest.MapFS{})
 	bench, problems := NewBench(loaded.Lab)
 	require.Empty(t, problems)
 	return New(loaded.Lab, bench, figure.NewLedger())

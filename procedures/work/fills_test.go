@@ -7,24 +7,17 @@ import (
 	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/tools/txtar"
 
-	"wetside/build/load"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/unit"
+	"wetside/testdata/binders"
 )
 
 // workOf works a small lab out, written as an archive of its files.
 func workOf(t *testing.T, archive, day string) *Work {
 	t.Helper()
-	files := fstest.MapFS{}
-	for _, f := range txtar.Parse([]byte(archive)).Files {
-		files[f.Name] = &fstest.MapFile{Data: f.Data}
-	}
-	loaded, err := load.Folder(files, fstest.MapFS{})
-	require.NoError(t, err)
-	require.Empty(t, loaded.Faults)
+	loaded := binders.Loaded(t, binders.Of(archive), fstest.MapFS{})
 	on, err := unit.ParseDate(day)
 	require.NoError(t, err)
 	require.Empty(t, lab.Check(loaded.Lab, on))
@@ -245,9 +238,7 @@ func TestTankWithAComma(t *testing.T) {
 			"materials/film.toml": {Data: []byte("name = \"film\"\nbase = \"film\"\nformats = [\"roll\"]\n[format.roll]\nfamily = \"roll\"\narea = \"516 cm2\"\n")},
 			"processes/soak.toml": {Data: []byte("name = \"soak\"\nbase = \"film\"\n[[step]]\nid = \"soak\"\nfills = [1]\ntime = \"1:00\"\n")},
 		}
-		loaded, err := load.Folder(files, fstest.MapFS{})
-		require.NoError(t, err)
-		require.Empty(t, loaded.Faults)
+		loaded := binders.Loaded(t, files, fstest.MapFS{})
 		cards := map[string]bool{}
 		for _, p := range Of(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14}).Processes {
 			for _, r := range p.Runs {

@@ -4,15 +4,13 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/tools/txtar"
 
-	"wetside/build/load"
 	"wetside/content"
 	"wetside/procedures/unit"
 	"wetside/procedures/work"
+	"wetside/testdata/binders"
 )
 
 // twoBottles is a kit of which the contents and the sheets stand with each bottle.
@@ -47,14 +45,7 @@ amount = "500 mL"
 
 func worked(t *testing.T, archive string) *work.Work {
 	t.Helper()
-	files := fstest.MapFS{}
-	for _, f := range txtar.Parse([]byte(archive)).Files {
-		files[f.Name] = &fstest.MapFile{Data: f.Data}
-	}
-	got, err := load.Folder(files, content.FS)
-	require.NoError(t, err)
-	require.Empty(t, got.Faults)
-	return work.Of(got.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
+	return work.Of(binders.Loaded(t, binders.Of(archive), content.FS).Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
 }
 
 // TestAKitIsNoMilderThanItsBottles: what each bottle of a kit does to people, by its sheet and by what is

@@ -1,34 +1,20 @@
 package work_test
 
 import (
-	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/tools/txtar"
 
-	"wetside/build/load"
 	"wetside/content"
 	"wetside/procedures/unit"
 	"wetside/procedures/work"
+	"wetside/testdata/binders"
 )
 
 // archived works out one of the whole binders of testdata, with some of its text changed.
 func archived(t *testing.T, name string, change ...string) *work.Work {
 	t.Helper()
-	archive, err := txtar.ParseFile("../../testdata/binders/" + name)
-	require.NoError(t, err)
-	files := fstest.MapFS{}
-	for _, f := range archive.Files {
-		if !strings.HasPrefix(f.Name, "want/") {
-			text := strings.NewReplacer(change...).Replace(string(f.Data))
-			files[f.Name] = &fstest.MapFile{Data: []byte(text)}
-		}
-	}
-	got, err := load.Folder(files, content.FS)
-	require.NoError(t, err)
-	require.False(t, got.Faults.HasErrors(), "%v", got.Faults)
+	got := binders.Loaded(t, binders.Read(t, "../../testdata/binders/"+name, change...), content.FS)
 	return work.Of(got.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
 }
 
