@@ -7,11 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wetside/build/render"
-	"wetside/content"
-	"wetside/procedures"
 	"wetside/procedures/page"
-	"wetside/procedures/unit"
-	"wetside/testdata/binders"
 )
 
 const trayless = `
@@ -62,13 +58,8 @@ func TestAProcessWithoutATrayKeepsItsTimes(t *testing.T) {
 		case "film":
 			archive = strings.Replace(archive, "base = \"resin-coated\"\nformats = [\"20x25\"]", "base = \"film\"\nformats = [\"4x5\"]", 1)
 		}
-		loaded := binders.Loaded(t, binders.Of(archive), content.FS)
-		b, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
-		for _, p := range problems {
-			require.True(t, p.Warning, "%s: %s", c.name, p.What)
-		}
 		seen := false
-		for _, p := range b.Pages {
+		for _, p := range pagesOf(t, archive) {
 			seen = seen || p.ID == "process/print"
 			if p.ID != "process/print" {
 				continue

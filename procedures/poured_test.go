@@ -1,20 +1,18 @@
-package cards_test
+package procedures_test
 
 import (
 	"regexp"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"github.com/stretchr/testify/require"
-	"golang.org/x/tools/txtar"
 
-	"wetside/build/load"
 	"wetside/build/render"
 	"wetside/content"
 	"wetside/procedures"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/testdata/binders"
 )
 
 const poured = `
@@ -72,16 +70,10 @@ const acid = "[[step]]\nadd = \"citric-acid"
 // gaps are between the columns of a table.
 var gaps = regexp.MustCompile(` {2,}`)
 
-// pagesOf are the cards of a lab that is not refused.
+// pagesOf are the cards of a small lab that is not refused.
 func pagesOf(t *testing.T, archive string) []page.Page {
 	t.Helper()
-	files := fstest.MapFS{}
-	for _, f := range txtar.Parse([]byte(archive)).Files {
-		files[f.Name] = &fstest.MapFile{Data: f.Data}
-	}
-	loaded, err := load.Folder(files, content.FS)
-	require.NoError(t, err)
-	require.Empty(t, loaded.Faults)
+	loaded := binders.Loaded(t, binders.Of(archive), content.FS)
 	b, problems := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
 	for _, p := range problems {
 		require.True(t, p.Warning, p.What)
