@@ -43,16 +43,16 @@ func readWidths(b []byte) (Widths, error) {
 }
 
 // Has tells whether the font has a letter.
-func (w Widths) Has(r rune) bool {
+func (w *Widths) Has(r rune) bool {
 	if r < rune(len(w.ascii)) {
 		return w.ascii[r] != 0
 	}
 	return w.rest[r] != 0
 }
 
-// Of is the width of a text set at that size. A letter the font lacks counts
-// as its widest, so the result is never too small.
-func (w Widths) Of(s string, size float64) float64 {
+// Sum is the width of a text in thousandths of the size of type. A letter the font lacks
+// counts as its widest, so the result is never too small.
+func (w *Widths) Sum(s string) int {
 	sum := 0
 	for _, r := range s {
 		v := int16(0)
@@ -66,5 +66,11 @@ func (w Widths) Of(s string, size float64) float64 {
 		}
 		sum += int(v)
 	}
-	return float64(sum) * size / 1000
+	return sum
 }
+
+// Scaled is a width in thousandths of the size of type at a size.
+func Scaled(thousandths int, size float64) float64 { return float64(thousandths) * size / 1000 }
+
+// Of is the width of a text set at that size, in its unit.
+func (w *Widths) Of(s string, size float64) float64 { return Scaled(w.Sum(s), size) }

@@ -453,7 +453,7 @@ func tableOfContents(v flow, entries []Entry) (sheets [][][]Entry) {
 		}
 	}
 	for _, e := range entries {
-		lines := v.HowMany([]typeset.Piece{{Text: e.Title, Bold: e.Chapter}}, size, tocColumn-tocNumber)
+		lines := v.Lines([]typeset.Piece{{Text: e.Title, Bold: e.Chapter}}, size, tocColumn-tocNumber)
 		high := float64(lines)*size*tocLine + tocRow
 		need := high
 		if e.Chapter {

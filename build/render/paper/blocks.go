@@ -151,7 +151,7 @@ func listRows(m *estimate, b page.List, width float64) (h heights) {
 	case b.Large:
 		size, pitch = m.text*1.22, 1.21
 		// Two sizes in one line break a little earlier than measured.
-		lines = func(t page.Text) float64 { return float64(m.v.HowMany(m.voiced(t, size), size, width*.97)) }
+		lines = func(t page.Text) float64 { return float64(m.v.Lines(m.voiced(t, size), size, width*.97)) }
 	case b.Small:
 		size, pitch = m.small, 1.25
 		h.head = 1
@@ -295,7 +295,7 @@ func discRows(m *estimate, b page.Discs, width float64) (h heights) {
 	names := width - column*float64(len(b.Pieces)) - discApart
 	disc, plate := m.sign*discSide, m.sign*discPlate
 	word := func(s string, strong bool, room float64) float64 {
-		return float64(m.v.HowMany([]typeset.Piece{{Text: s, Bold: strong}}, said, column-room))
+		return float64(m.v.Lines([]typeset.Piece{{Text: s, Bold: strong}}, said, column-room))
 	}
 	frame, around := 2.1, 2.0 // of a mark: none on the smallest paper
 	if m.v.Face.Name == "wall-a6" {
@@ -350,7 +350,7 @@ func (m *estimate) discNames(list []page.DiscName, size, width, plate float64) f
 		for _, p := range said {
 			wide += m.v.Measure(p.Text, p.Bold, size*p.Times()) * 1.03
 		}
-		high = math.Max(high, float64(m.v.HowMany(said, size, width-side))*size*1.12)
+		high = math.Max(high, float64(m.v.Lines(said, size, width-side))*size*1.12)
 		if at > 0 && at+apart+wide > width {
 			total, line, at = total+line+between, 0, 0
 		}
@@ -446,7 +446,7 @@ func clashRows(m *estimate, b page.Clashes, width float64) (h heights) {
 			p.Grow = p.Times() * m.small / size
 			run = append(run, p)
 		}
-		right := float64(m.v.HowMany(run, size, width*gives))
+		right := float64(m.v.Lines(run, size, width*gives))
 		h.rows = append(h.rows, math.Max(math.Max(left, mid), right)*size*1.1+.75+hair)
 	}
 	return h
@@ -505,7 +505,7 @@ func (m *estimate) gear(g page.Gear) (width, height float64) {
 	for _, item := range g.Items {
 		w, high := m.v.Measure(item.Word, false, m.small), m.small*1.2
 		if item.Sign != "" {
-			words := float64(m.v.HowMany([]typeset.Piece{{Text: item.Word}}, m.text, most))
+			words := float64(m.v.Lines([]typeset.Piece{{Text: item.Word}}, m.text, most))
 			w = m.sign + 1.6 + math.Min(m.v.Measure(item.Word, false, m.text), most)
 			high = math.Max(m.sign, words*m.text*1.12)
 		}

@@ -110,7 +110,7 @@ func (m *estimate) boundCase(r page.Step) float64 {
 	for _, n := range r.Note {
 		run = append(append(run, page.W(" ")), n...)
 	}
-	name := float64(m.v.HowMany(said, m.text, m.width*left-3)) * m.text * 1.12
+	name := float64(m.v.Lines(said, m.text, m.width*left-3)) * m.text * 1.12
 	size := m.reason * .95
 	acts := m.lines(run, size, m.width*(1-left)-.5, false) * size * 1.22
 	return math.Max(name, acts+.15*m.text) + 2*m.row + hair

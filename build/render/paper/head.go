@@ -134,7 +134,7 @@ func (m *estimate) foot() float64 {
 		if v.Bound {
 			said[0].Text += " Last change: " + foot.Change
 		}
-		return float64(v.HowMany(said, m.end, m.width))*m.end*1.3 + 2
+		return float64(v.Lines(said, m.end, m.width))*m.end*1.3 + 2
 	}
 	var said strings.Builder
 	say := func(words ...string) {

@@ -14,15 +14,21 @@ func (m *estimate) lines(t page.Text, size, width float64, strong bool) float64 
 	if len(t) == 0 {
 		return 0
 	}
-	return float64(m.v.HowMany(m.pieced(t, size, strong), size, width))
+	var few [24]typeset.Piece
+	return float64(m.v.Lines(m.pieces(few[:0], t, size, strong), size, width))
 }
 
 // pieced is a text in pieces for measuring: the words of weak origins are set small,
 // though not below a least size.
 func (m *estimate) pieced(t page.Text, size float64, strong bool) []typeset.Piece {
+	return m.pieces(nil, t, size, strong)
+}
+
+// pieces are those of pieced, in a room for them that is empty.
+func (m *estimate) pieces(out []typeset.Piece, t page.Text, size float64, strong bool) []typeset.Piece {
 	const least = 6.2 * typeset.Point
 	const small = .5
-	out := m.v.Pieces(t, strong)
+	out = typeset.AppendPieces(out, t, m.v.Choice, strong)
 	for i := range out {
 		if out[i].Weak {
 			out[i].Grow = math.Min(1, math.Max(small, least/size))
@@ -75,7 +81,8 @@ func (m *estimate) filled(t page.Text, width float64) float64 {
 
 func (m *estimate) wide(t page.Text, size float64, strong bool) float64 {
 	w := 0.0
-	for _, p := range m.pieced(t, size, strong) {
+	var few [24]typeset.Piece
+	for _, p := range m.pieces(few[:0], t, size, strong) {
 		w += m.v.Measure(p.Text, p.Bold, size*p.Times())
 	}
 	return w

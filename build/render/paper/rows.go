@@ -65,7 +65,7 @@ func (m *estimate) bareBath(r page.ClockRow) float64 {
 		said = append(append(said, typeset.Piece{Text: "  · "}), m.grown(t)...)
 	}
 	width := m.width - m.when - m.plate - long - 3*m.gap
-	what := float64(m.v.HowMany(said, m.text, width)) * m.word * 1.17
+	what := float64(m.v.Lines(said, m.text, width)) * m.word * 1.17
 	for i, c := range r.Caution {
 		if i == 0 { // it parts the word from what follows
 			what += m.word * 1.17
@@ -177,7 +177,7 @@ func (m *estimate) caseRow(r page.Step) float64 {
 				said[i].Grow = 1.5
 			}
 		}
-		name += .6 + float64(m.v.HowMany(said, m.word*least, m.width*left))*m.word*least*1.5*1.1
+		name += .6 + float64(m.v.Lines(said, m.word*least, m.width*left))*m.word*least*1.5*1.1
 	}
 	size := m.word * act
 	acts := m.lines(r.What, size, m.width*(1-left)-.5, false) * size * 1.18

@@ -41,14 +41,16 @@ func (p Piece) like(q Piece) bool {
 
 // Pieces flattens a text for drawing, in one choice; blanks become runs of a dash that the
 // drawing replaces by a line.
-func Pieces(t page.Text, choice int, bold bool) []Piece {
-	var out []Piece
+func Pieces(t page.Text, choice int, bold bool) []Piece { return AppendPieces(nil, t, choice, bold) }
+
+// AppendPieces adds the pieces of a text to others.
+func AppendPieces(out []Piece, t page.Text, choice int, bold bool) []Piece {
+	out = slices.Grow(out, len(t))
 	for _, in := range t {
 		switch in.Kind {
 		case page.Fig, page.BareFig:
 			r := wording.Pick(in.Figures, choice)
-			p := Piece{Text: wording.Shown(r, in.Kind == page.BareFig), Bold: true, ID: r.ID}
-			out = append(out, p)
+			out = append(out, Piece{Text: wording.Shown(r, in.Kind == page.BareFig), Bold: true, ID: r.ID})
 			if r.Origin.Weak() {
 				out = append(out, Piece{Text: "\u00a0" + wording.Mark(r.Origin.String()), Weak: true})
 			}
@@ -71,13 +73,30 @@ type Fonts struct{ text, strong *theme.Widths }
 // FontsOf are the fonts of a theme.
 func FontsOf(t *theme.Theme) Fonts { return Fonts{&t.Text, &t.Strong} }
 
+func (f Fonts) weight(bold bool) *theme.Widths {
+	if bold {
+		return f.strong
+	}
+	return f.text
+}
+
 // Measure is the width of a text, a little on the safe side, in the unit of size.
 func (f Fonts) Measure(s string, bold bool, size float64) float64 {
+	return f.scaled(f.weight(bold).Sum(s), size)
+}
+
+// scaled is a width in thousandths of the size of type in the unit of size, a little on the
+// safe side.
+func (f Fonts) scaled(thousandths int, size float64) float64 {
 	const safe = 1.005
-	if bold {
-		return f.strong.Of(s, size) * safe
-	}
-	return f.text.Of(s, size) * safe
+	return theme.Scaled(thousandths, size) * safe
+}
+
+// stretch is a part of a piece, with at most one space, at its end: a word, or what of a word
+// stands in one style.
+type stretch struct {
+	piece, from, to int
+	wide, bare      int // with and without that space, in thousandths of the size of type
 }
 
 // Wrap breaks pieces into lines no wider than width, which has the unit of size. A word
@@ -85,7 +104,16 @@ func (f Fonts) Measure(s string, bold bool, size float64) float64 {
 func (f Fonts) Wrap(pieces []Piece, size, width float64) [][]Piece {
 	var lines [][]Piece
 	var line []Piece
+	var few [8]stretch
+	run := few[:0] // what follows each other in one style
+	end := func() {
+		if len(run) > 0 {
+			line = append(line, joined(pieces, run))
+			run = run[:0]
+		}
+	}
 	flush := func() {
+		end()
 		if len(line) > 0 {
 			last := &line[len(line)-1]
 			last.Text = strings.TrimRight(last.Text, " ")
@@ -93,116 +121,141 @@ func (f Fonts) Wrap(pieces []Piece, size, width float64) [][]Piece {
 		}
 		line = nil
 	}
-	f.set(pieces, size, width, func(word []Piece, begins bool) {
+	f.set(pieces, size, width, func(s stretch, begins bool) {
 		if begins {
 			flush()
+		} else if len(run) > 0 && !pieces[run[0].piece].like(pieces[s.piece]) {
+			end()
 		}
-		for _, p := range word {
-			if n := len(line); n > 0 && line[n-1].like(p) {
-				line[n-1].Text += p.Text
-				continue
-			}
-			line = append(line, p)
+		if n := len(run); n > 0 && run[n-1].piece == s.piece && run[n-1].to == s.from {
+			run[n-1].to = s.to
+			return
 		}
+		run = append(run, s)
 	})
 	flush()
 	return lines
 }
 
-// HowMany is how many lines Wrap makes.
-func (f Fonts) HowMany(pieces []Piece, size, width float64) (lines int) {
-	f.set(pieces, size, width, func(_ []Piece, begins bool) {
-		if begins {
-			lines++
-		}
-	})
-	return lines
-}
-
-// set hands over word after word, and tells of each whether a line begins with it.
-func (f Fonts) set(pieces []Piece, size, width float64, place func(word []Piece, begins bool)) {
-	room := math.Inf(-1)
-	for _, w := range f.broken(glue(pieces), size, width) {
-		need := 0.0
-		for _, p := range w {
-			need += f.Measure(strings.TrimRight(p.Text, " "), p.Bold, size*p.Times())
-		}
-		begins := need > room
-		if begins {
-			room = width
-		}
-		for _, p := range w {
-			room -= f.Measure(p.Text, p.Bold, size*p.Times())
-		}
-		place(w, begins)
+// joined is the piece that a run of stretches in one style makes.
+func joined(pieces []Piece, run []stretch) Piece {
+	out := pieces[run[0].piece]
+	if len(run) == 1 {
+		out.Text = out.Text[run[0].from:run[0].to]
+		return out
 	}
-}
-
-// broken breaks every word that is wider than a line, where the line ends.
-func (f Fonts) broken(words [][]Piece, size, width float64) [][]Piece {
-	out := make([][]Piece, 0, len(words))
-	for _, w := range words {
-		need := 0.0
-		for _, p := range w {
-			need += f.Measure(strings.TrimRight(p.Text, " "), p.Bold, size*max(p.Grow, 1))
-		}
-		if need <= width || width <= size {
-			out = append(out, w)
-			continue
-		}
-		var part []Piece
-		at := 0.0
-		for _, p := range w {
-			from := 0
-			for i, r := range p.Text {
-				wide := f.Measure(string(r), p.Bold, size*max(p.Grow, 1))
-				if at+wide > width && at > 0 && r != ' ' {
-					if q := p; i > from {
-						q.Text = p.Text[from:i]
-						part = append(part, q)
-					}
-					out = append(out, part)
-					part, at, from = nil, 0, i
-				}
-				at += wide
-			}
-			if q := p; from < len(p.Text) {
-				q.Text = p.Text[from:]
-				part = append(part, q)
-			}
-		}
-		out = append(out, part)
+	var b strings.Builder
+	for _, s := range run {
+		b.WriteString(pieces[s.piece].Text[s.from:s.to])
 	}
+	out.Text = b.String()
 	return out
 }
 
-// glue cuts pieces at spaces into words; a word may run over several pieces.
-func glue(pieces []Piece) [][]Piece {
-	spaces := 0
-	for _, p := range pieces {
-		spaces += strings.Count(p.Text, " ")
-	}
-	words := make([][]Piece, 0, spaces+1)
-	all := make([]Piece, 0, spaces+len(pieces)) // of every word, one after the other
-	from := 0
-	for _, p := range pieces {
-		for rest := p.Text; rest != ""; {
-			i := strings.IndexByte(rest, ' ')
-			p.Text = rest[:i+1]
-			if i < 0 {
-				p.Text = rest
-			}
-			all = append(all, p)
-			rest = rest[len(p.Text):]
-			if i >= 0 {
-				words, from = append(words, all[from:len(all):len(all)]), len(all)
-			}
+// Lines counts the lines that Wrap makes.
+func (f Fonts) Lines(pieces []Piece, size, width float64) int {
+	n := 0
+	f.set(pieces, size, width, func(_ stretch, begins bool) {
+		if begins || n == 0 {
+			n++
+		}
+	})
+	return n
+}
+
+// set sets pieces word by word on lines no wider than width. It hands over every stretch in
+// turn, and tells whether another line begins with it.
+func (f Fonts) set(pieces []Piece, size, width float64, put func(s stretch, begins bool)) {
+	room, begun := width, false
+	line := func(word []stretch) {
+		need := 0.0
+		for _, s := range word {
+			need += f.scaled(s.bare, size*pieces[s.piece].Times())
+		}
+		begins := need > room && begun
+		if begins {
+			room = width
+		}
+		for _, s := range word {
+			room -= f.scaled(s.wide, size*pieces[s.piece].Times())
+			put(s, begins)
+			begins, begun = false, true
 		}
 	}
-	if from < len(all) {
-		words = append(words, all[from:])
+	var few [8]stretch
+	for piece, from := 0, 0; ; {
+		var word []stretch
+		if word, piece, from = f.word(pieces, piece, from, few[:0]); len(word) == 0 {
+			return
+		}
+		need := 0.0
+		for _, s := range word {
+			need += f.scaled(s.bare, size*max(pieces[s.piece].Grow, 1))
+		}
+		if need <= width || width <= size {
+			line(word)
+			continue
+		}
+		for _, part := range f.broken(pieces, word, size, width) {
+			line(part)
+		}
 	}
-	return words
+}
+
+// broken breaks a word that is wider than a line, where the line ends.
+func (f Fonts) broken(pieces []Piece, word []stretch, size, width float64) [][]stretch {
+	var out [][]stretch
+	var part []stretch
+	at := 0.0
+	for _, s := range word {
+		p := pieces[s.piece]
+		from := s.from
+		for i, r := range p.Text[s.from:s.to] {
+			i += s.from
+			wide := f.Measure(string(r), p.Bold, size*max(p.Grow, 1))
+			if at+wide > width && at > 0 && r != ' ' {
+				if i > from {
+					part = append(part, f.stretch(pieces, s.piece, from, i))
+				}
+				out = append(out, part)
+				part, at, from = nil, 0, i
+			}
+			at += wide
+		}
+		if from < s.to {
+			part = append(part, f.stretch(pieces, s.piece, from, s.to))
+		}
+	}
+	return append(out, part)
+}
+
+// word is the next word from a letter of a piece on, put into the room that it is given; none
+// at the end. It may run over several pieces. The one after it begins at toPiece and to.
+func (f Fonts) word(pieces []Piece, piece, from int, into []stretch) (word []stretch, toPiece, to int) {
+	word = into
+	for ; piece < len(pieces); piece, from = piece+1, 0 {
+		text := pieces[piece].Text
+		if from >= len(text) {
+			continue
+		}
+		if space := strings.IndexByte(text[from:], ' '); space >= 0 {
+			to = from + space + 1
+			return append(word, f.stretch(pieces, piece, from, to)), piece, to
+		}
+		word = append(word, f.stretch(pieces, piece, from, len(text)))
+	}
+	return word, piece, 0
+}
+
+// stretch measures a part of a piece.
+func (f Fonts) stretch(pieces []Piece, piece, from, to int) stretch {
+	said, font := pieces[piece].Text[from:to], f.weight(pieces[piece].Bold)
+	s := stretch{piece: piece, from: from, to: to, wide: font.Sum(said)}
+	s.bare = s.wide
+	if strings.HasSuffix(said, " ") {
+		s.bare -= font.Sum(" ")
+	}
+	return s
 }
 
 // Longest is the width of the longest stretch of a text that does not break: a
@@ -215,14 +268,18 @@ func (f Fonts) Longest(list []Piece, size float64) float64 {
 		}
 	}
 	most := 0.0
-	for _, word := range glue(list) {
-		w := 0.0
-		for _, p := range word {
-			w += f.Measure(strings.TrimRight(p.Text, " "), p.Bold, size)
+	var few [8]stretch
+	for piece, from := 0, 0; ; {
+		var word []stretch
+		if word, piece, from = f.word(list, piece, from, few[:0]); len(word) == 0 {
+			return most
 		}
-		most = math.Max(most, w)
+		wide := 0.0
+		for _, s := range word {
+			wide += f.scaled(s.bare, size)
+		}
+		most = math.Max(most, wide)
 	}
-	return most
 }
 
 // Rest is what of the pieces comes after a line already set.

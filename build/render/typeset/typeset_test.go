@@ -52,16 +52,16 @@ func TestWrap(t *testing.T) {
 	require.Equal(t, strings.ReplaceAll(textOf(said), " ", ""), all)
 }
 
-// TestHowMany: as many lines are counted as are set, in any width, of no text and of a word that no
+// TestLines: as many lines are counted as are set, in any width, of no text and of a word that no
 // line holds.
-func TestHowMany(t *testing.T) {
+func TestLines(t *testing.T) {
 	f := standard(t)
 	for _, said := range [][]Piece{nil, {{Text: " "}}, {{Text: "averylongwordwithoutanyspaces"}},
 		{{Text: "Pour the working solution into "}, {Text: "the tank ", Bold: true}, {Text: "and turn it", Grow: .5}}} {
 		seen := map[int]bool{}
 		for width := 2.0; width < 60; width += .25 {
 			lines := f.Wrap(said, 3, width)
-			require.Len(t, lines, f.HowMany(said, 3, width), "%v in %g mm", said, width)
+			require.Len(t, lines, f.Lines(said, 3, width), "%v in %g mm", said, width)
 			seen[len(lines)] = true
 		}
 		require.True(t, said == nil || seen[1], "%v", said)
