@@ -42,8 +42,6 @@ type Lab struct {
 	buildProblems []Problem // of processes built on another
 	batch         map[string]*Batch
 	ways          ways
-	inStore       []InStore
-	packsOf       map[string][]InStore // by the full reference
 	vocabulary    *Vocabulary
 }
 
@@ -62,7 +60,6 @@ func (l *Lab) Index() {
 	l.places()
 	l.buildProcesses()
 	l.findWays()
-	l.findPacks()
 	l.vocabulary = vocabularyOf(l.Rules)
 }
 

@@ -466,11 +466,11 @@ func (s InStore) Empty() bool {
 }
 
 // InStore lists the packs that can be read, in their order.
-func (l *Lab) InStore() []InStore { return l.inStore }
+func (l *Lab) InStore() []InStore { return slices.Clip(l.ways.inStore) }
 
-// findPacks finds what is in each pack of the store, once: every bath asks for its packs.
-func (l *Lab) findPacks() {
-	l.inStore, l.packsOf = nil, map[string][]InStore{}
+// readable finds the packs that can be read.
+func (l *Lab) readable() []InStore {
+	var out []InStore
 	for i, p := range l.Store.Packs {
 		ing, bad := l.InPack(p, l.Store.At("pack"))
 		if len(bad) > 0 || ing.Ref == "" {
@@ -481,14 +481,14 @@ func (l *Lab) findPacks() {
 			(ing.Bath.Product == nil || ing.Bath.Product.Parts[part] == nil) {
 			s.Ref = ing.Bath.Ref()
 		}
-		l.inStore = append(l.inStore, s)
-		l.packsOf[s.Ref] = append(l.packsOf[s.Ref], s)
+		out = append(out, s)
 	}
+	return out
 }
 
 // PacksOf returns the packs of a chemical form, a product or a part of a kit, by its full
 // reference.
-func (l *Lab) PacksOf(ref string) []InStore { return l.packsOf[ref] }
+func (l *Lab) PacksOf(ref string) []InStore { return slices.Clip(l.ways.packs[ref]) }
 
 // UsablePacks are those of a reference that may be used on a day, and past how many are past
 // their best-before.

@@ -70,6 +70,17 @@ func (b Bath) Name() string {
 	return b.Product.Name
 }
 
+// Waste is the waste route that its definition names; empty without one.
+func (b Bath) Waste() string {
+	switch {
+	case b.Solution != nil:
+		return b.Solution.Waste
+	case b.Product != nil:
+		return b.Product.Waste
+	}
+	return ""
+}
+
 // Decl returns the declaration of the strength; nil for the strength that the
 // steps of a solution make, when nothing more is said about it.
 func (b Bath) Decl() *Strength {
@@ -373,8 +384,8 @@ func (b Bath) Keeps() (Keeps, string) {
 	return Keeps{}, ""
 }
 
-// Baths lists every strength of every solution and product.
-func (l *Lab) Baths() []Bath {
+// strengths finds every strength of every solution and product.
+func (l *Lab) strengths() []Bath {
 	var out []Bath
 	for _, s := range l.Solutions {
 		for _, n := range s.StrengthNames() {

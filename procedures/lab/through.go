@@ -11,12 +11,29 @@ type ways struct {
 	timed     map[string][]*Material // developer → the materials that have a time in it
 	ofBase    map[Base][]*Material
 	developer map[*Process]string // the developer that a process takes its materials' times from
+	baths     []Bath
+	goes      map[string][]Bath // waste route → the baths that name it
+	diluted   map[string]bool   // baths from which others are diluted
+	inStore   []InStore
+	packs     map[string][]InStore // by what is in them
 }
 
 // findWays fills the ways.
 func (l *Lab) findWays() {
 	w := ways{users: map[string][]*Process{}, timed: map[string][]*Material{}, ofBase: map[Base][]*Material{},
-		developer: map[*Process]string{}}
+		developer: map[*Process]string{}, baths: l.strengths(), goes: map[string][]Bath{}, diluted: map[string]bool{},
+		inStore: l.readable(), packs: map[string][]InStore{}}
+	for _, b := range w.baths {
+		if route := b.Waste(); route != "" {
+			w.goes[route] = append(w.goes[route], b)
+		}
+		if from, _, ok := b.From(); ok {
+			w.diluted[from.Ref()] = true
+		}
+	}
+	for _, s := range w.inStore {
+		w.packs[s.Ref] = append(w.packs[s.Ref], s)
+	}
 	for _, p := range l.Processes {
 		for i, s := range p.Steps {
 			if s.Bath == "" {
@@ -45,6 +62,15 @@ func (l *Lab) findWays() {
 	}
 	l.ways = w
 }
+
+// Baths lists every strength of every solution and product.
+func (l *Lab) Baths() []Bath { return slices.Clip(l.ways.baths) }
+
+// BathsTo lists the strengths whose definitions name a waste route.
+func (l *Lab) BathsTo(route string) []Bath { return slices.Clip(l.ways.goes[route]) }
+
+// Diluted reports a strength from which others are diluted.
+func (l *Lab) Diluted(b Bath) bool { return l.ways.diluted[b.Ref()] }
 
 // OfBase lists the materials on a base, in the order of their ids.
 func (l *Lab) OfBase(base Base) []*Material { return l.ways.ofBase[base] }

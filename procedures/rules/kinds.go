@@ -88,7 +88,7 @@ func (r *Rules) ofBath(b lab.Bath) Kinds {
 	r.leaves([]lab.Bath{b}, leaf{
 		bath: func(b lab.Bath) {
 			r.add(k, def(b.Def().ID))
-			if id := wasteOf(b); id != "" {
+			if id := b.Waste(); id != "" {
 				r.add(k, route(id))
 			}
 			if low, high, known := r.howAcid(b); known && low <= StrongAcid {
@@ -128,13 +128,6 @@ const (
 	StrongAcid   = 2
 	StrongAlkali = 11.5
 )
-
-func wasteOf(b lab.Bath) string {
-	if b.Solution != nil {
-		return b.Solution.Waste
-	}
-	return b.Product.Waste
-}
 
 // add adds an id and every group above it.
 func (r *Rules) add(k Kinds, id string) {

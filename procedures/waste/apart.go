@@ -64,7 +64,7 @@ type entry struct {
 // together: the pH may be known of a dilution alone.
 func into(r *rules.Rules, w *lab.Waste) []entry {
 	var out []entry
-	for _, b := range Baths(r.Lab, w.ID) {
+	for _, b := range r.Lab.BathsTo(w.ID) {
 		if n := len(out) - 1; n >= 0 && out[n].bath.Def().ID == b.Def().ID {
 			out[n].kinds = r.Together(out[n].kinds, r.OfBath(b))
 			continue

@@ -198,18 +198,10 @@ func DrumName(l *lab.Lab, id string) string {
 	return lab.Title(id)
 }
 
-// IDOf is the waste route that a bath's definition names.
-func IDOf(b lab.Bath) string {
-	if b.Solution != nil {
-		return b.Solution.Waste
-	}
-	return b.Product.Waste
-}
-
 // Of says where a bath goes when it is spent. A permit for the drain speaks of what was
 // worked in, not of the concentrate that it is diluted from.
 func Of(m *mix.Mixer, b lab.Bath) Route {
-	w := m.Lab.WasteRoute(IDOf(b))
+	w := m.Lab.WasteRoute(b.Waste())
 	r := OfRoute(m, w, []lab.Bath{b})
 	if r.Drain != "" && Concentrate(m.Lab, b) {
 		r.Drain, r.Ref = "", ""
@@ -220,15 +212,7 @@ func Of(m *mix.Mixer, b lab.Bath) Route {
 // Concentrate reports a strength from which others are diluted, and in which no process
 // works.
 func Concentrate(l *lab.Lab, b lab.Bath) bool {
-	if len(l.Users(b)) > 0 {
-		return false
-	}
-	for _, other := range l.Baths() {
-		if from, _, ok := other.From(); ok && from.Ref() == b.Ref() {
-			return true
-		}
-	}
-	return false
+	return len(l.Users(b)) == 0 && l.Diluted(b)
 }
 
 // OfRoute says where the baths of one route go.
@@ -282,16 +266,5 @@ func Drums(l *lab.Lab) []string {
 		}
 	}
 	sort.Strings(out)
-	return out
-}
-
-// Baths lists the strengths that one route takes.
-func Baths(l *lab.Lab, id string) []lab.Bath {
-	var out []lab.Bath
-	for _, b := range l.Baths() {
-		if IDOf(b) == id && id != "" {
-			out = append(out, b)
-		}
-	}
 	return out
 }

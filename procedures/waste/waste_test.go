@@ -120,6 +120,7 @@ func TestConcentrate(t *testing.T) {
 	m := room(map[string]string{"drain": "letter 12"})
 	s := m.Lab.Solution("last")
 	s.Strengths = map[string]*lab.Strength{"working": {Dilute: diluted("1+9")}, "odd": {Dilute: diluted("1+4")}}
+	m.Lab.Index()
 	of := func(strength string) lab.Bath { return lab.Bath{Solution: s, Strength: strength} }
 	require.True(t, Concentrate(m.Lab, of("stock")))
 	require.False(t, Concentrate(m.Lab, of("working")))

@@ -79,13 +79,10 @@ func (b *Bath) Form() string {
 // strengths is the stage that lists every strength.
 func (w *Work) strengths() {
 	for _, b := range w.lab.Baths() {
-		x := &Bath{Bath: b, Concentrate: waste.Concentrate(w.lab, b)}
-		for _, p := range w.lab.Processes {
-			if w.uses(p, b) {
-				x.UsedIn = append(x.UsedIn, p)
-				if !slices.Contains(x.Bases, p.Base) {
-					x.Bases = append(x.Bases, p.Base)
-				}
+		x := &Bath{Bath: b, Concentrate: waste.Concentrate(w.lab, b), UsedIn: w.lab.Users(b)}
+		for _, p := range x.UsedIn {
+			if !slices.Contains(x.Bases, p.Base) {
+				x.Bases = append(x.Bases, p.Base)
 			}
 		}
 		w.Baths = append(w.Baths, x)
@@ -112,19 +109,6 @@ func (w *Work) ways() {
 			of.Thinned = x
 		}
 	}
-}
-
-// uses reports a process with a step in a bath.
-func (w *Work) uses(p *lab.Process, b lab.Bath) bool {
-	for i, s := range p.Steps {
-		if s.Bath == "" {
-			continue
-		}
-		if in, bad := w.lab.Bath(s.Bath, p.At(lab.StepKey(i))); len(bad) == 0 && in.Ref() == b.Ref() {
-			return true
-		}
-	}
-	return false
 }
 
 // Subject is a solution or a product with all its strengths: what one sheet is about.
@@ -218,7 +202,7 @@ func (w *Work) powders(s *lab.Solution) bool {
 // spill is what is done with a little of a solution or product.
 func (w *Work) spill(s *Subject) Spill {
 	out := w.spillOf(s.Dangers.Known)
-	if route := w.lab.WasteRoute(waste.IDOf(s.Strengths[0].Bath)); route != nil {
+	if route := w.lab.WasteRoute(s.Strengths[0].Bath.Waste()); route != nil {
 		out.Bagged = route.Drain != ""
 	}
 	return out

@@ -155,9 +155,16 @@ func (w *Work) sharesBottle(b lab.Bath) bool {
 	if from.Ref() == b.Ref() {
 		return false
 	}
-	return slices.ContainsFunc(w.lab.Baths(), func(o lab.Bath) bool {
-		return o.Ref() != b.Ref() && bottleOf(o).Ref() == from.Ref() && bottleOf(o).Ref() != o.Ref() &&
-			len(w.Bath(o.Ref()).UsedIn) > 0
+	if w.drawn == nil {
+		w.drawn = map[string][]lab.Bath{}
+		for _, o := range w.lab.Baths() {
+			if bottle := bottleOf(o).Ref(); bottle != o.Ref() {
+				w.drawn[bottle] = append(w.drawn[bottle], o)
+			}
+		}
+	}
+	return slices.ContainsFunc(w.drawn[from.Ref()], func(o lab.Bath) bool {
+		return o.Ref() != b.Ref() && len(w.Bath(o.Ref()).UsedIn) > 0
 	})
 }
 

@@ -55,12 +55,13 @@ func (w *Work) coatings(s *lab.Solution) []Coating {
 	kept, of := oneRow(w, all, -1, func(c Coating) capacity.Kind { return c.Of.kind() }, func(x, y Coating) bool {
 		return slices.EqualFunc(x.Sheets, y.Sheets, func(a, b CoatSheets) bool { return sameRecord(a.Need, b.Need) })
 	})
+	tried := map[int]measured{}
 	for k := range kept {
 		c := &kept[k]
 		c.Of = of[k]
 		for i, n := range coatSheets {
 			w.measurable(b.Solution, c.Sheets[i].need, figure.ID(b.Ref(), "coat.mix", c.Format.Ref(), fmt.Sprint(n)),
-				&c.Sheets[i])
+				&c.Sheets[i], tried)
 		}
 	}
 	return kept
@@ -92,29 +93,45 @@ func (w *Work) coating(b lab.Bath, f capacity.Format) (Coating, bool) {
 // measured.
 const mostOver = 40
 
+// measured is the smallest batch of which every part can be measured here.
+type measured struct {
+	mixed int // ml; what is needed, where none is found
+	found bool
+	takes []Take
+}
+
 // measurable is the smallest batch, in whole even millilitres from what is needed
-// upwards, of which every part can be measured here; it goes by id.
-func (w *Work) measurable(s *lab.Solution, need figure.Figure[unit.Volume], id string, row *CoatSheets) {
+// upwards, of which every part can be measured here; it goes by id. What was found for as
+// much before stands in tried.
+func (w *Work) measurable(s *lab.Solution, need figure.Figure[unit.Volume], id string, row *CoatSheets,
+	tried map[int]measured) {
 	millilitres := func(v int) unit.Quantity[unit.Volume] {
 		return unit.MustParse[unit.Volume](fmt.Sprintf("%d mL",
 			v))
 	}
 	first := int(unit.Round(float64(need.Value), 2, unit.Up))
-	mixed := first
-	for v := max(first, 2); v <= first+mostOver; v += 2 {
-		if !w.mix.Try(s, millilitres(v)) {
-			continue
+	m, before := tried[first]
+	if !before {
+		m.mixed = first
+		for v := max(first, 2); v <= first+mostOver && !m.found; v += 2 {
+			if w.mix.Try(s, millilitres(v)) {
+				m.mixed, m.found = v, true
+			}
 		}
-		core := figure.Core{ID: id, Value: float64(v),
+	}
+	if m.found {
+		core := figure.Core{ID: id, Value: float64(m.mixed),
 			Source: "the house’s error", Origin: need.Origin()}
-		face := figure.Face{Kind: figure.KindAmount, Name: "mix", Unit: "ml", Shown: fmt.Sprint(v),
-			Rounded: fmt.Sprint(v),
+		face := figure.Face{Kind: figure.KindAmount, Name: "mix", Unit: "ml", Shown: fmt.Sprint(m.mixed),
+			Rounded: fmt.Sprint(m.mixed),
 			Round:   figure.Rounding{Rule: "up until every part can be measured", Step: "2"}}
 		row.Mix = w.mix.Book.Enter(figure.Of(core, face, need.Record()))
-		mixed = v
-		break
 	}
-	for _, r := range w.mix.Batch(s, millilitres(mixed), figure.Where{}).Rows {
-		row.Takes = append(row.Takes, r.Take)
+	if !before {
+		for _, r := range w.mix.Batch(s, millilitres(m.mixed), figure.Where{}).Rows {
+			m.takes = append(m.takes, r.Take)
+		}
+		tried[first] = m
 	}
+	row.Takes = m.takes
 }

@@ -131,7 +131,7 @@ func (w *Work) Route(id string) *Route {
 // routes is the stage of the ways of spent baths.
 func (w *Work) routes() {
 	for _, d := range w.lab.Wastes {
-		baths := waste.Baths(w.lab, d.ID)
+		baths := w.lab.BathsTo(d.ID)
 		r := &Route{Decl: d, Goes: waste.OfRoute(w.mix, d, baths), Never: w.never(waste.NeverWith(w.mix, d)),
 			Weak: map[string]string{}}
 		for _, b := range baths {

@@ -93,7 +93,8 @@ type Work struct {
 
 	fillOf     map[string]capacity.Fill // by bath, vessel and fill
 	formatsOf  map[*lab.Material][]capacity.Format
-	passingOf  map[string][]passing // by bath
+	passingOf  map[string][]passing  // by bath
+	drawn      map[string][]lab.Bath // by the bottle that they are diluted from, each time they are used
 	capacityOf map[capacityKey]capacity.Capacity
 	asker      *ph.Asker                               // of how acid baths are
 	titres     map[titreKey]titreAnswer                // each asked once
