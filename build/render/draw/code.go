@@ -63,6 +63,9 @@ func modules(c *qr.Code) string {
 
 // Code draws a code with its quiet zone, black on white on every ground.
 func (d *Drawing) Code(s *Square, x, y, side float64) {
+	if d.Unseen {
+		return
+	}
 	n := strconv.Itoa(s.modules)
 	d.b.WriteString(`<svg class="code" x="` + MM(x) + `" y="` + MM(y) + `" width="` + MM(side) + `" height="` +
 		MM(side) + `" viewBox="0 0 ` + n + " " + n +

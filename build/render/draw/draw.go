@@ -13,10 +13,19 @@ import (
 
 // Drawing is an SVG in the making. All lengths are in mm, x to the right and y downwards; of
 // a text, y is its baseline.
-type Drawing struct{ b strings.Builder }
+type Drawing struct {
+	// Unseen: nothing is drawn. It is for finding how much room a drawing needs.
+	Unseen bool
+	b      strings.Builder
+}
 
 // Add writes markup of its own into the drawing.
-func (d *Drawing) Add(markup string) { d.b.WriteString(markup) }
+func (d *Drawing) Add(markup string) {
+	if d.Unseen {
+		return
+	}
+	d.b.WriteString(markup)
+}
 
 // Inside is what is drawn so far.
 func (d *Drawing) Inside() string { return d.b.String() }
@@ -33,24 +42,36 @@ func MM(x float64) string {
 
 // Line draws a straight line.
 func (d *Drawing) Line(x1, y1, x2, y2, width float64) {
+	if d.Unseen {
+		return
+	}
 	d.b.WriteString(`<path d="M` + MM(x1) + ` ` + MM(y1) + `L` + MM(x2) + ` ` + MM(y2) +
 		`" stroke="currentColor" stroke-width="` + MM(width) + `"/>`)
 }
 
 // Dashed draws a level line to write on.
 func (d *Drawing) Dashed(x1, y, x2 float64) {
+	if d.Unseen {
+		return
+	}
 	d.b.WriteString(`<path d="M` + MM(x1) + ` ` + MM(y) + `H` + MM(x2) +
 		`" stroke="currentColor" stroke-width=".3" stroke-dasharray="1.2 .8"/>`)
 }
 
 // Bar fills a rectangle.
 func (d *Drawing) Bar(x, y, w, h float64) {
+	if d.Unseen {
+		return
+	}
 	d.b.WriteString(`<path d="M` + MM(x) + ` ` + MM(y) + `h` + MM(w) + `v` + MM(h) + `h` + MM(-w) +
 		`z" fill="currentColor"/>`)
 }
 
 // Frame draws the outline of a rectangle; radius is that of its corners.
 func (d *Drawing) Frame(x, y, w, h, radius, width float64) {
+	if d.Unseen {
+		return
+	}
 	d.b.WriteString(`<rect x="` + MM(x) + `" y="` + MM(y) + `" width="` + MM(w) + `" height="` + MM(h) + `" rx="` +
 		MM(radius) + `" fill="none" stroke="currentColor" stroke-width="` + MM(width) + `"/>`)
 }
@@ -58,6 +79,9 @@ func (d *Drawing) Frame(x, y, w, h, radius, width float64) {
 // Hatch fills a rectangle with slanted lines, each cut at its edge; step is from one to the
 // next along an edge.
 func (d *Drawing) Hatch(x, y, w, h, step float64) {
+	if d.Unseen {
+		return
+	}
 	var p strings.Builder
 	for k := step; k < w+h; k += step {
 		x1, y1 := math.Max(0, k-h), math.Min(k, h)
@@ -70,6 +94,9 @@ func (d *Drawing) Hatch(x, y, w, h, step float64) {
 
 // Text writes one line; extra holds further attributes, already escaped.
 func (d *Drawing) Text(x, y, size float64, bold bool, anchor, extra, s string) {
+	if d.Unseen {
+		return
+	}
 	d.b.WriteString(`<text x="` + MM(x) + `" y="` + MM(y) + `" font-size="` + MM(size) + `"`)
 	if bold {
 		d.b.WriteString(` font-weight="700"`)
@@ -82,6 +109,9 @@ func (d *Drawing) Text(x, y, size float64, bold bool, anchor, extra, s string) {
 
 // Use sets a symbol of the theme into a square.
 func (d *Drawing) Use(symbol string, x, y, size float64) {
+	if d.Unseen {
+		return
+	}
 	s := MM(size)
 	d.b.WriteString(`<use href="#` + symbol + `" x="` + MM(x) + `" y="` + MM(y) + `" width="` + s + `" height="` +
 		s + `"/>`)
@@ -100,6 +130,9 @@ func (d *Drawing) Lines(lines [][]typeset.Piece, x, y, size, pitch float64) floa
 	for i, line := range lines {
 		if i > 0 {
 			y += pitch
+		}
+		if d.Unseen {
+			continue
 		}
 		d.b.WriteString(`<text x="` + MM(x) + `" y="` + MM(y) + `" font-size="` + MM(size) + `">`)
 		for _, p := range line {
@@ -128,12 +161,18 @@ func (d *Drawing) Lines(lines [][]typeset.Piece, x, y, size, pitch float64) floa
 
 // Ring is the hole of a tag.
 func (d *Drawing) Ring(x, y, r float64) {
+	if d.Unseen {
+		return
+	}
 	d.Add(`<circle cx="` + MM(x) + `" cy="` + MM(y) + `" r="` + MM(r) + `" fill="none"` +
 		` stroke="currentColor" stroke-width=".35"/>`)
 }
 
 // Box is a box for a stroke.
 func (d *Drawing) Box(x, y, side, width float64) {
+	if d.Unseen {
+		return
+	}
 	s := MM(side)
 	d.Add(`<path class="stroke" d="M` + MM(x) + ` ` + MM(y) + `h` + s + `v` + s + `h-` + s + `z" fill="none"` +
 		` stroke="currentColor" stroke-width="` + MM(width) + `"/>`)
@@ -141,6 +180,9 @@ func (d *Drawing) Box(x, y, side, width float64) {
 
 // Stroke strikes a box out.
 func (d *Drawing) Stroke(x, y, side float64) {
+	if d.Unseen {
+		return
+	}
 	s := MM(side + .8)
 	d.Add(`<path class="struck" d="M` + MM(x-.4) + ` ` + MM(y+side+.4) + `l` + s + ` -` + s + `" fill="none"` +
 		` stroke="currentColor" stroke-width=".6"/>`)

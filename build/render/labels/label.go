@@ -60,24 +60,45 @@ func (v pen) fitted(l page.Label, c page.Container) (svg template.HTML, size []f
 		if size[0] < rule.width || size[1] < rule.height {
 			continue
 		}
-		out, needs := v.onSize(l, c, size[0], size[1])
-		if needs <= size[1] {
-			return out, size
+		s := v.onSize(l, c, size[0], size[1])
+		if s.needs <= size[1] {
+			return v.drawn(s, c, size[0], size[1]), size
 		}
 		if i == len(sizes)-1 {
-			svg, _ = v.onSize(l, c, size[0], math.Ceil(needs))
+			high := math.Ceil(s.needs)
+			svg = v.drawn(v.onSize(l, c, size[0], high), c, size[0], high)
 		}
 	}
 	return svg, size
 }
 
+// setting is how a label is set on one size of paper: what of it has room there, in type so
+// many times its smallest, with so many pictograms side by side, and the height that it needs.
+type setting struct {
+	l      page.Label
+	grow   float64
+	across int
+	needs  float64
+}
+
+// drawn draws a label as it is set.
+func (v pen) drawn(s setting, c page.Container, w, h float64) template.HTML {
+	out, _ := v.drawing(s, c, w, h).draw()
+	return out
+}
+
+func (v pen) drawing(s setting, c page.Container, w, h float64) *labelDrawing {
+	rule := ruleFor(c.Ml)
+	return &labelDrawing{v: v, l: s.l, c: c, w: w, h: h, rule: rule, across: s.across,
+		text: rule.small / SmallLetter * s.grow}
+}
+
 // grows are the steps by which the type of a label may be larger than it must.
 var grows = []float64{1, 1.1, 1.2, 1.3, 1.45, 1.6}
 
-// onSize draws a label on one size of paper, with its ladder and as much of its advice as fits,
-// and returns the height it needs: no label is larger for their sake. What to do at once goes
-// before the ladder.
-func (v pen) onSize(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
+// onSize sets a label on one size of paper, with its ladder and as much of its advice as fits:
+// no label is larger for their sake. What to do at once goes before the ladder.
+func (v pen) onSize(l page.Label, c page.Container, w, h float64) setting {
 	plain := l
 	plain.Advice = nil
 	out, first := v.advised(plain, l.Advice, c, w, h)
@@ -129,38 +150,36 @@ func (v pen) advised(l page.Label, list []page.Advice, c page.Container, w, h fl
 // fitsSmall reports whether a label fits a size of paper in the smallest type that it may
 // have there.
 func (v pen) fitsSmall(l page.Label, c page.Container, w, h float64) bool {
-	_, needs := v.asSmall(l, c, w, h, 1)
-	return needs <= h
+	return v.asSmall(l, c, w, h, 1).needs <= h
 }
 
-// asSmall draws a label in type so many times its smallest, with as many pictograms side by
-// side as fit best, and returns the height it needs.
-func (v pen) asSmall(l page.Label, c page.Container, w, h, grow float64) (out template.HTML, needs float64) {
-	rule := ruleFor(c.Ml)
-	needs = math.Inf(1)
+// asSmall sets a label in type so many times its smallest, with as many pictograms side by
+// side as fit best.
+func (v pen) asSmall(l page.Label, c page.Container, w, h, grow float64) setting {
+	best := setting{needs: math.Inf(1)}
 	for across := max(1, min(3, len(l.Hazards.Pictograms))); across >= 1; across-- {
-		g := labelDrawing{v: v, l: l, c: c, w: w, h: h, rule: rule, across: across,
-			text: rule.small / SmallLetter * grow}
-		if drawn, need := g.draw(); need < needs {
-			out, needs = drawn, need
+		s := setting{l: l, grow: grow, across: across}
+		g := v.drawing(s, c, w, h)
+		g.d.Unseen = true
+		if _, s.needs = g.draw(); s.needs < best.needs {
+			best = s
 		}
-		if needs <= h {
+		if best.needs <= h {
 			break
 		}
 	}
-	return out, needs
+	return best
 }
 
-// asLarge draws a label on one size of paper as large as it can be there, and
-// returns the height it needs.
-func (v pen) asLarge(l page.Label, c page.Container, w, h float64) (template.HTML, float64) {
-	out, needs := v.asSmall(l, c, w, h, grows[0])
+// asLarge sets a label on one size of paper as large as it can be there.
+func (v pen) asLarge(l page.Label, c page.Container, w, h float64) setting {
+	best := v.asSmall(l, c, w, h, grows[0])
 	for _, grow := range grows[1:] {
-		larger, need := v.asSmall(l, c, w, h, grow)
-		if need > h {
+		larger := v.asSmall(l, c, w, h, grow)
+		if larger.needs > h {
 			break
 		}
-		out, needs = larger, need
+		best = larger
 	}
-	return out, needs
+	return best
 }

@@ -27,7 +27,7 @@ type labelDrawing struct {
 }
 
 // draw draws the label and returns the height it needs; what stands at the foot
-// stands at the foot of the height given.
+// stands at the foot of the height given. Nothing is drawn of one that is unseen.
 func (g *labelDrawing) draw() (template.HTML, float64) {
 	l := g.l
 	g.pad = 3 + (g.w-52)*.03
@@ -38,6 +38,9 @@ func (g *labelDrawing) draw() (template.HTML, float64) {
 	low, height := g.foot()
 	bottom := g.h - 1.9 - height
 	needs := y + .6 + height + 1.9
+	if g.d.Unseen {
+		return "", needs
+	}
 	g.d.Add(`<g transform="translate(0 ` + draw.MM(bottom) + `)">` + low.Inside() + `</g>`)
 	return g.d.SVG("drawn", "label: "+l.Name+", "+l.Strength+", "+Holds(g.c), 0, 0, g.w, g.h), needs
 }
@@ -237,7 +240,7 @@ func (g *labelDrawing) flow(pieces []typeset.Piece, size float64) {
 // height: the dates, how long it keeps, the ladder, the code, the control line.
 func (g *labelDrawing) foot() (draw.Drawing, float64) {
 	v, l, pad := g.v, g.l, g.pad
-	var d draw.Drawing
+	d := draw.Drawing{Unseen: g.d.Unseen}
 	d.Line(pad, 0, g.w-pad, 0, .35)
 	least := draw.CodeSide
 	if g.w < 60 {

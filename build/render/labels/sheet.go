@@ -96,10 +96,11 @@ func (m *Drawer) cell(v *view.View, p page.Page, bottle string, w, h float64) (s
 				continue
 			}
 			other := pen{m.binder.View(p, face, view.Chosen(p))}
-			svg, needs := other.onSize(l, c, w, h)
-			if needs > h {
+			set := other.onSize(l, c, w, h)
+			if set.needs > h {
 				continue
 			}
+			svg := other.drawn(set, c, w, h)
 			for _, name := range other.Symbols {
 				v.Symbol(name)
 			}
