@@ -31,10 +31,12 @@ func boundOf(t *testing.T, b procedures.Binder) (*site, map[string][]byte) {
 		t.Fatal(err)
 	}
 	face, _ := s.paper.Face("binder")
+	leaves := slices.Clone(s.bound.Leaves) // what stands on them is let go while they are rendered
 	pieces, err := s.wholeBinder(face, "binder.html")
 	if err != nil {
 		t.Fatal(err)
 	}
+	s.bound.Leaves = leaves
 	files := map[string][]byte{"binder.html": slices.Concat(pieces...)}
 	for _, f := range assets {
 		files[f.Path] = f.Bytes

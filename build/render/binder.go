@@ -21,7 +21,7 @@ func (s *site) wholeBinder(face theme.Face, path string) ([][]byte, error) {
 	first.Bound = true
 	var cards [][]byte
 	var leaves []template.HTML
-	for _, l := range s.bound.Leaves {
+	for i, l := range s.bound.Leaves {
 		var places template.HTML
 		for _, piece := range l.Pieces {
 			v := *piece
@@ -38,6 +38,7 @@ func (s *site) wholeBinder(face theme.Face, path string) ([][]byte, error) {
 			places += template.HTML(`<article data-place="` + strconv.Itoa(len(cards)) + `"></article>`)
 			cards = append(cards, short)
 		}
+		s.bound.Leaves[i].Pieces = nil // nothing else shows them
 		leaves = append(leaves, places)
 	}
 	body, err := s.pages.Bound(first, path, s.bound.Contents, leaves)

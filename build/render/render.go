@@ -49,7 +49,7 @@ type Options struct {
 }
 
 // site is a binder that is being rendered: what is shown, on what paper, and the files that
-// all pages share. It is only read once made.
+// all pages share. It is only read once made, but for what the sheets of binder.html hold.
 type site struct {
 	binder *view.Binder
 	paper  *paper.Papers
@@ -69,7 +69,7 @@ type Plan struct {
 	// Fitted are the prints that do not simply fit their paper, and what was done.
 	Fitted []paper.Fitted
 	site   *site
-	jobs   []job
+	jobs   [][]job // those of one list share a drawing: one goroutine does them in turn
 	ready  []File
 }
 
@@ -99,14 +99,16 @@ func Lay(b procedures.Binder, t *theme.Theme, o Options) (*Plan, error) {
 
 // Add adds a file that the caller makes; write is called while the others are rendered.
 func (p *Plan) Add(path string, write func(io.Writer) error) {
-	p.jobs = slices.Insert(p.jobs, 0, job{path: path, write: write})
+	p.jobs = slices.Insert(p.jobs, 0, []job{{path: path, write: write}})
 }
 
 // Paths are the paths of all files, in order.
 func (p *Plan) Paths() []string {
 	var out []string
-	for _, j := range p.jobs {
-		out = append(out, j.path)
+	for _, list := range p.jobs {
+		for _, j := range list {
+			out = append(out, j.path)
+		}
 	}
 	for _, f := range p.ready {
 		out = append(out, f.Path)
@@ -146,11 +148,13 @@ func (p *Plan) Render(put func(path string, write func(io.Writer) error) error) 
 	faults := make([]error, len(p.jobs))
 	var failed atomic.Bool
 	parallel.Each(len(p.jobs), func(i int) {
-		if failed.Load() {
-			return
-		}
-		if faults[i] = do(p.jobs[i]); faults[i] != nil {
-			failed.Store(true)
+		for _, j := range p.jobs[i] {
+			if failed.Load() {
+				return
+			}
+			if faults[i] = do(j); faults[i] != nil {
+				failed.Store(true)
+			}
 		}
 	})
 	if err := errors.Join(faults...); err != nil {
@@ -193,7 +197,7 @@ func (s *site) place() (fitted []paper.Fitted, err error) {
 // job is one file to render.
 type job struct {
 	path    string
-	face    theme.Face
+	face    *theme.Face
 	page    *page.Page
 	choice  int
 	bottle  string // the container of a label
@@ -203,48 +207,47 @@ type job struct {
 	write   func(io.Writer) error // set: a file that is made elsewhere
 }
 
-func (s *site) jobs() ([]job, error) {
-	screen, ok := s.binder.Theme.Face("screen")
-	if !ok {
+func (s *site) jobs() ([][]job, error) {
+	faces := map[string]*theme.Face{}
+	for i, f := range s.binder.Theme.Faces {
+		faces[f.Name] = &s.binder.Theme.Faces[i]
+	}
+	screen := faces["screen"]
+	if screen == nil {
 		return nil, errors.New("the theme has no face screen")
 	}
-	var jobs []job
-	if face, ok := s.binder.Theme.Face("binder"); ok { // by far the longest: it comes first
-		jobs = append(jobs, job{path: "binder.html", face: face, whole: true})
+	var jobs [][]job
+	if face := faces["binder"]; face != nil { // by far the longest: it comes first
+		jobs = append(jobs, []job{{path: "binder.html", face: face, whole: true}})
 	}
 	for i := range s.binder.Pages {
 		p := &s.binder.Pages[i]
 		face := screen
 		if _, ok := view.BlockOf[page.Sheet](*p); ok {
-			if face, ok = s.binder.Theme.Face("sheet"); !ok {
+			if face = faces["sheet"]; face == nil {
 				return nil, errors.New("the theme has no face sheet")
 			}
 		}
-		jobs = append(jobs, job{path: p.ID + ".html", face: face, page: p, choice: -1})
-	}
-	for _, w := range s.binder.Workings {
-		jobs = append(jobs, job{path: w.ID() + ".html", face: screen, working: w.ID(), choice: -1})
-	}
-	for i, pr := range s.prints {
-		jobs = append(jobs, job{path: pr.Path, face: pr.Face, page: &s.prints[i].Page, choice: pr.Choice,
-			print: &s.prints[i]})
-	}
-	for i := range s.binder.Pages {
-		p := &s.binder.Pages[i]
-		if face, ok := s.binder.Theme.Face("sign"); ok {
-			if sign, ok := view.BlockOf[page.Sign](*p); ok {
-				jobs = append(jobs, job{path: labels.SignPath(face, p.ID, sign), face: face, page: p, choice: -1})
+		list := []job{{path: p.ID + ".html", face: face, page: p, choice: -1}}
+		if sign, ok := view.BlockOf[page.Sign](*p); ok && faces["sign"] != nil {
+			face := faces["sign"]
+			list = append(list, job{path: labels.SignPath(*face, p.ID, sign), face: face, page: p, choice: -1})
+		}
+		if l, ok := view.LabelOf(*p); ok && faces["label"] != nil {
+			face := faces["label"]
+			for _, c := range l.For {
+				list = append(list, job{path: labels.Path(*face, p.ID, c), face: face, page: p, choice: view.Chosen(*p),
+					bottle: c.Name})
 			}
 		}
-		l, ok := view.LabelOf(*p)
-		face, drawn := s.binder.Theme.Face("label")
-		if !ok || !drawn {
-			continue
-		}
-		for _, c := range l.For {
-			jobs = append(jobs, job{path: labels.Path(face, p.ID, c), face: face, page: p, choice: view.Chosen(*p),
-				bottle: c.Name})
-		}
+		jobs = append(jobs, list)
+	}
+	for _, w := range s.binder.Workings {
+		jobs = append(jobs, []job{{path: w.ID() + ".html", face: screen, working: w.ID(), choice: -1}})
+	}
+	for i := range s.prints {
+		pr := &s.prints[i]
+		jobs = append(jobs, []job{{path: pr.Path, face: &pr.Face, page: &pr.Page, choice: pr.Choice, print: pr}})
 	}
 	return jobs, nil
 }
@@ -253,7 +256,7 @@ func (s *site) jobs() ([]job, error) {
 func (s *site) run(j job) (pieces [][]byte, err error) {
 	switch {
 	case j.whole:
-		pieces, err = s.wholeBinder(j.face, j.path)
+		pieces, err = s.wholeBinder(*j.face, j.path)
 	default:
 		if j.working != "" {
 			p, _ := s.binder.Working(j.working)
@@ -273,7 +276,7 @@ func (s *site) run(j job) (pieces [][]byte, err error) {
 
 // one writes one page.
 func (s *site) one(w io.Writer, j job) error {
-	v := s.binder.View(*j.page, j.face, j.choice)
+	v := s.binder.View(*j.page, *j.face, j.choice)
 	body, err := s.pages.Body(v, j.path, j.bottle, j.print)
 	if err != nil {
 		return err

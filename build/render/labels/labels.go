@@ -16,8 +16,8 @@ import (
 )
 
 // Drawer draws the labels, signs and strips of a binder. Several goroutines may use it at
-// once; it keeps the labels that it has drawn, since each stands on a sheet of its own and on
-// its page.
+// once. Since each label stands on its page and on a sheet of its own, it keeps a label that
+// it has drawn until it is wanted again.
 type Drawer struct {
 	binder *view.Binder
 	drawn  sync.Map
@@ -56,7 +56,7 @@ func (m *Drawer) Draw(v *view.View, container string) (svg template.HTML, size [
 // than the last: nothing is ever left out of it.
 func (m *Drawer) label(v *view.View, l page.Label, c page.Container) (template.HTML, []float64) {
 	key := v.Page.ID + "@" + c.Name
-	if had, ok := m.drawn.Load(key); ok {
+	if had, ok := m.drawn.LoadAndDelete(key); ok {
 		had := had.(drawnLabel)
 		for _, name := range had.symbols {
 			v.Symbol(name)
