@@ -57,8 +57,12 @@ func compute(l *lab.Lab, day unit.Date) (Binder, []lab.Problem) {
 	w := work.Of(l, day)
 	c := cards.NewContext(w)
 	var pages []page.Page
+	share := page.NewSharer()
 	for _, k := range cards.Kinds {
 		made := makeCards(k, c)
+		for i, p := range made {
+			made[i] = share.Page(p)
+		}
 		c.Made(made)
 		pages = append(pages, made...)
 	}

@@ -74,7 +74,7 @@ func (w Working) table(r *figure.Record) page.Block {
 }
 
 // inputRow is one thing that was put in, and where it comes from.
-func (w Working) inputRow(in figure.InputRef) page.Row {
+func (w Working) inputRow(in *figure.InputRef) page.Row {
 	name := in.Name
 	if in.Symbol != "" {
 		name = in.Symbol + ", " + name

@@ -26,9 +26,9 @@ func ShowDate(f Figure[unit.Days]) Figure[unit.Days] {
 
 // DeclareDate enters a day that somebody wrote down as a figure of its own.
 func DeclareDate(l *Ledger, id string, g Figure[unit.Days]) *Record {
-	day := g.ref.Text
+	day, in := g.ref.Text, g.ref
 	return l.Enter(Of(Core{ID: id, Value: float64(g.Value), Low: float64(g.Low), High: float64(g.High),
-		Inputs: []InputRef{g.ref}, Origin: g.ref.Origin},
+		Inputs: []*InputRef{&in}, Origin: g.ref.Origin},
 		Face{Kind: KindDate, Name: g.ref.Name, Date: day, Shown: day, Rounded: day,
 			Round: Rounding{Rule: "as declared"}}))
 }

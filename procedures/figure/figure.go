@@ -211,7 +211,7 @@ func (f Figure[T]) Counted(word string, factor float64) Figure[T] {
 // derived is a figure with an id that a formula or a rule worked out.
 func derived[T unit.Kind](id string, formula *Formula, v T, in ...Input) Figure[T] {
 	c := &Core{ID: id, Value: float64(v), Formula: formula, Source: formula.Source, Origin: formula.Origin,
-		Inputs: make([]InputRef, 0, len(in))}
+		Inputs: make([]*InputRef, 0, len(in))}
 	for i, input := range in {
 		ref, parent := input.input()
 		if i < len(formula.Terms) {
@@ -220,7 +220,7 @@ func derived[T unit.Kind](id string, formula *Formula, v T, in ...Input) Figure[
 				ref.Name = formula.Terms[i].Meaning
 			}
 		}
-		c.Inputs = append(c.Inputs, ref)
+		c.Inputs = append(c.Inputs, &ref)
 		c.Origin = Weakest(c.Origin, ref.Origin)
 		if parent != nil {
 			c.parents = append(c.parents, parent)

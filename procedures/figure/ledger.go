@@ -14,6 +14,7 @@ type Ledger struct {
 	verdicts []Verdict
 	verdict  map[string]int // its place in verdicts
 	clashes  []Clash
+	inputs   map[InputRef]*InputRef // those of all figures, each once
 }
 
 // Clash is something that must not get onto a card: two different figures or
@@ -22,7 +23,7 @@ type Clash struct{ One, Other *Record }
 
 // NewLedger returns an empty ledger.
 func NewLedger() *Ledger {
-	return &Ledger{place: map[string]int{}, verdict: map[string]int{}}
+	return &Ledger{place: map[string]int{}, verdict: map[string]int{}, inputs: map[InputRef]*InputRef{}}
 }
 
 // Enter adds the figure and everything it was worked out from, and returns it as
@@ -40,6 +41,7 @@ func (l *Ledger) Enter(r *Record) *Record {
 	if word, ok := one[r.Unit]; ok && r.Shown == "1" {
 		r = r.with(func(f *Face) { f.Unit = word })
 	}
+	l.share(r.Inputs)
 	if i, have := l.place[r.ID]; have {
 		old := l.records[i]
 		switch {
@@ -60,6 +62,18 @@ func (l *Ledger) Enter(r *Record) *Record {
 	l.place[r.ID] = len(l.records)
 	l.records = append(l.records, r)
 	return r
+}
+
+// share puts those inputs that say the same in one place: most figures of a lab have inputs
+// that others have too.
+func (l *Ledger) share(list []*InputRef) {
+	for i, in := range list {
+		if one, have := l.inputs[*in]; have {
+			list[i] = one
+		} else {
+			l.inputs[*in] = in
+		}
+	}
 }
 
 // same reports whether two figures are one: by value and formula.
@@ -84,7 +98,8 @@ func (l *Ledger) Clashes() []Clash { return l.clashes }
 // the source; from are the figures that it rests on, besides the inputs in the core.
 func Of(c Core, f Face, from ...*Record) *Record {
 	for _, p := range from {
-		c.Inputs = append(c.Inputs, p.Input())
+		in := p.Input()
+		c.Inputs = append(c.Inputs, &in)
 	}
 	c.parents = from
 	return &Record{&c, f}
@@ -143,8 +158,9 @@ func Declare[T unit.Kind](l *Ledger, id string, kind Kind, g Figure[T], shown, u
 	if unitWord == "L" && unit.UnitOf[T]() == "ml" { // large volumes are printed in litres
 		face.Times, face.Rounded = 0.001, strconv.FormatFloat(unit.Snap(float64(g.Value)/1000), 'f', -1, 64)
 	}
+	in := g.ref
 	return l.Enter(Of(Core{
 		ID: id, Value: float64(g.Value), Low: float64(g.Low), High: float64(g.High), HasLow: g.Low != g.High,
-		Inputs: []InputRef{g.ref}, Source: g.ref.Source, Origin: g.ref.Origin,
+		Inputs: []*InputRef{&in}, Source: g.ref.Source, Origin: g.ref.Origin,
 	}, face))
 }

@@ -67,7 +67,7 @@ type Core struct {
 	HasLow  bool // it is known only within bounds
 	Formula *Formula
 	Method  *Method // what found it, where no formula did
-	Inputs  []InputRef
+	Inputs  []*InputRef
 	Source  string
 	Origin  Origin
 	parents []*Record // the figures among the inputs

@@ -228,3 +228,25 @@ func TestEveryKindIsListed(t *testing.T) {
 	}
 	require.Equal(t, len(listed), found)
 }
+
+// TestSharer: pages that say the same keep it in one place and say it still; what only looks
+// alike stays apart.
+func TestSharer(t *testing.T) {
+	a, b := &figure.Record{Core: &figure.Core{ID: "x/y"}}, &figure.Record{Core: &figure.Core{ID: "x/y"}}
+	with := func(r *figure.Record, o Only) Page {
+		return Page{ID: "p", Lead: Say(W("Wear "), F(r)).With(o), Do: []Block{Para{Text: Say(W("Wear "), F(r))}}}
+	}
+	s := NewSharer()
+	one, other := s.Page(with(a, Only{})), s.Page(with(a, Only{}))
+	require.Equal(t, with(a, Only{}), one)
+	require.Equal(t, with(a, Only{}), other)
+	require.Same(t, &one.Lead[0], &other.Lead[0])
+	require.Same(t, &one.Lead[0], &one.Do[0].(Para).Text[0])
+	require.Equal(t, len(one.Lead), cap(one.Lead), "nothing can be added behind what others share")
+	require.NotSame(t, &one.Lead[0], &s.Page(with(b, Only{})).Lead[0], "another figure of that id")
+	for _, o := range []Only{{Today: true}, {Paper: true}, {For: []int{1}}, {For: []int{}}} {
+		left := s.Page(with(a, o))
+		require.Equal(t, with(a, o), left)
+		require.NotSame(t, &one.Lead[0], &left.Lead[0])
+	}
+}

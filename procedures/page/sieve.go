@@ -12,6 +12,7 @@ type Sieve struct {
 	holds   func(Only) bool        // nil: everything holds
 	inline  func(Inline)           // is shown every piece of a text; may be nil
 	figures func([]*figure.Record) // is shown every figure: one, or one for each choice; may be nil
+	share   func(Text) Text        // is another place of what stays of a text; may be nil
 }
 
 // Figures lists the figures that a page shows, in order, with
@@ -76,6 +77,9 @@ func (s *Sieve) text(t Text) Text {
 			s.inline(in)
 		}
 		s.figure(in.Figures...)
+	}
+	if s.share != nil {
+		t = s.share(t)
 	}
 	return t
 }

@@ -196,7 +196,7 @@ func (a *Asker) Of(made *mix.Made, t float64, air Air) Acidity {
 	out.Governs = d.governs(t, air, got)
 	core := figure.Core{ID: id, Value: got.PH, Low: out.Low, High: out.High, HasLow: true, Method: Balance,
 		Origin: made.Density.Origin()}
-	core.Inputs = append(core.Inputs, figure.InputRef{Name: "temperature",
+	core.Inputs = append(core.Inputs, &figure.InputRef{Name: "temperature",
 		Constant: "temperature at which it is asked", Value: t, Unit: "°C", Origin: figure.Standard})
 	core.Inputs = append(core.Inputs, d.constants()...)
 	var from []*figure.Record
@@ -235,8 +235,8 @@ func variants(t float64, air Air) []string {
 }
 
 // constants are the declared pK that the answer rests on.
-func (d *dissolved) constants() []figure.InputRef {
-	var out []figure.InputRef
+func (d *dissolved) constants() []*figure.InputRef {
+	var out []*figure.InputRef
 	for _, c := range d.used() {
 		out = append(out, c.ref())
 	}
@@ -260,8 +260,8 @@ func (d *dissolved) used() []*constant {
 	return out
 }
 
-func (c *constant) ref() figure.InputRef {
-	return figure.InputRef{Name: "pK of " + c.name, Where: c.said.PK.Where(), Value: float64(c.said.PK.Value()),
+func (c *constant) ref() *figure.InputRef {
+	return &figure.InputRef{Name: "pK of " + c.name, Where: c.said.PK.Where(), Value: float64(c.said.PK.Value()),
 		Text: c.said.PK.Text(), Origin: c.said.PK.By()}
 }
 

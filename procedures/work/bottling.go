@@ -34,7 +34,7 @@ type owned struct {
 	air.Kind
 	ml    *big.Rat
 	notes []string
-	in    []figure.InputRef
+	in    []*figure.InputRef
 }
 
 // ownBottles are the lab's bottles, smallest first, those of one size together.
@@ -61,7 +61,7 @@ func (w *Work) ownBottles() []owned {
 		if d.Note != "" {
 			o.notes = append(o.notes, d.Note)
 		}
-		in := figure.InputRef{Name: "a bottle of the lab", Where: d.Holds.Where(), Value: float64(d.Holds.Value()),
+		in := &figure.InputRef{Name: "a bottle of the lab", Where: d.Holds.Where(), Value: float64(d.Holds.Value()),
 			Unit: "ml", Text: d.Holds.Text(), Origin: d.Holds.By()}
 		o.in = append(o.in, in)
 	}
@@ -130,7 +130,7 @@ func (w *Work) bottle(x *Bottling, s *Solution, bottles []owned) bool {
 		return false
 	}
 	kinds := make([]air.Kind, len(bottles))
-	var in []figure.InputRef
+	var in []*figure.InputRef
 	for i, b := range bottles {
 		kinds[i], in = b.Kind, append(in, b.in...)
 	}

@@ -120,9 +120,9 @@ func (w *Work) fillsStep(p *Process, i int, c *clocks) {
 	}
 	by, _ := w.lab.OriginOf(p.Decl.Said(key + ".fills"))
 	at := p.Decl.At(key + ".fills")
-	in := figure.InputRef{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}
+	in := &figure.InputRef{Name: "turns in each fill", Where: at, Text: strings.Join(words, ", "), Origin: by}
 	core := figure.Core{ID: figure.ID(p.Decl.ID, "fills."+decl.ID), Series: series, Value: float64(len(series)),
-		Source: "common practice, no source", Origin: by, Inputs: []figure.InputRef{in}}
+		Source: "common practice, no source", Origin: by, Inputs: []*figure.InputRef{in}}
 	s.Fills = w.mix.Book.Enter(figure.Of(core, figure.Face{Kind: figure.KindSeries, Name: "turns in each fill",
 		Unit:  "turns",
 		Shown: strings.Join(words, " · "), Rounded: strings.Join(words, " "),

@@ -79,10 +79,10 @@ func (w *Work) limitsOf(b lab.Bath) []Limit {
 	for i, l := range d.Limits {
 		key := fmt.Sprintf("strength.%s.limits[%d].most", b.Strength, i)
 		by, _ := w.lab.OriginOf(b.Def(), key)
-		in := figure.InputRef{Name: "a limit by " + string(l.By), Where: b.Def().At(key), Text: l.Most.Text(),
+		in := &figure.InputRef{Name: "a limit by " + string(l.By), Where: b.Def().At(key), Text: l.Most.Text(),
 			Origin: by}
 		text := w.text(figure.ID(b.Ref(), fmt.Sprintf("limit.%d", i+1)), "a limit: by "+string(l.By), l.Spoken(), by,
-			[]figure.InputRef{in})
+			[]*figure.InputRef{in})
 		out = append(out, Limit{l, text})
 	}
 	return out

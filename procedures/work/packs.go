@@ -444,8 +444,8 @@ func (w *Work) timedStep(p *lab.Process, i int) *TimedStep {
 
 // asWritten is a time in the words of its file.
 func (w *Work) asWritten(id string, q lab.Said[unit.Seconds], name string) *figure.Record {
-	in := figure.InputRef{Name: name, Where: q.Where(), Text: q.Text(), Origin: q.By()}
-	return w.text(id, name, strings.ReplaceAll(unit.Spoken(q), " to ", "–"), q.By(), []figure.InputRef{in})
+	in := &figure.InputRef{Name: name, Where: q.Where(), Text: q.Text(), Origin: q.By()}
+	return w.text(id, name, strings.ReplaceAll(unit.Spoken(q), " to ", "–"), q.By(), []*figure.InputRef{in})
 }
 
 // sheets are the supplier's sheets of a product and of its parts.

@@ -49,7 +49,7 @@ func (w *Work) count(id string, n int, word, name string) *figure.Record {
 }
 
 // text enters words that a card prints where other cards or choices have a figure.
-func (w *Work) text(id, name, shown string, by figure.Origin, in []figure.InputRef,
+func (w *Work) text(id, name, shown string, by figure.Origin, in []*figure.InputRef,
 	from ...*figure.Record) *figure.Record {
 	return w.mix.Book.Enter(figure.Of(figure.Core{ID: id, Inputs: in, Origin: by},
 		figure.Face{Kind: figure.KindText, Name: name, Shown: shown, Rounded: shown,
