@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"bytes"
 	"cmp"
 	"html/template"
 	"regexp"
@@ -33,29 +34,31 @@ func (v *shown) Aligned(t page.Text) template.HTML {
 }
 
 func (v *shown) write(t page.Text, how writing) template.HTML {
-	var b strings.Builder
-	open := "" // the classes of the span that is open
-	mark := func(class string) {
-		if class == open {
-			return
+	out, _ := written(func(b *bytes.Buffer) error { // which never fails
+		open := "" // the classes of the span that is open
+		mark := func(class string) {
+			if class == open {
+				return
+			}
+			if open != "" {
+				b.WriteString("</span>")
+			}
+			if class != "" {
+				b.WriteString(`<span class="` + strings.TrimSpace(class) + `">`)
+			}
+			open = class
 		}
-		if open != "" {
-			b.WriteString("</span>")
+		for _, in := range t {
+			mark(v.forClass(in.When()))
+			v.inline(b, in, how)
 		}
-		if class != "" {
-			b.WriteString(`<span class="` + strings.TrimSpace(class) + `">`)
-		}
-		open = class
-	}
-	for _, in := range t {
-		mark(v.forClass(in.When()))
-		v.inline(&b, in, how)
-	}
-	mark("")
-	return template.HTML(b.String())
+		mark("")
+		return nil
+	})
+	return out
 }
 
-func (v *shown) inline(b *strings.Builder, in page.Inline, how writing) {
+func (v *shown) inline(b *bytes.Buffer, in page.Inline, how writing) {
 	text := template.HTMLEscapeString(wording.KeepUnits(in.Text))
 	switch in.Kind {
 	case page.Word:
@@ -92,7 +95,7 @@ func (v *shown) inline(b *strings.Builder, in page.Inline, how writing) {
 }
 
 // figures writes the figure of the choice shown, or one for each choice.
-func (v *shown) figures(b *strings.Builder, list []*figure.Record, bare bool, how writing) {
+func (v *shown) figures(b *bytes.Buffer, list []*figure.Record, bare bool, how writing) {
 	switch {
 	case len(list) == 0:
 		return
@@ -145,7 +148,7 @@ func each(values []string, write func(value, class string)) {
 	}
 }
 
-func (v *shown) figure(b *strings.Builder, r *figure.Record, bare bool, how writing) {
+func (v *shown) figure(b *bytes.Buffer, r *figure.Record, bare bool, how writing) {
 	attr := template.HTMLEscapeString(r.ID)
 	if r.Refused() {
 		b.WriteString(`<span class="no" data-f="` + attr + `"><b>NO</b></span>`)

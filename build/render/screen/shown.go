@@ -1,10 +1,12 @@
 package screen
 
 import (
+	"bytes"
 	"html/template"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"wetside/build/render/paper"
 	"wetside/build/render/view"
@@ -51,8 +53,18 @@ func (b blockView) Folded() bool {
 
 // execute runs a template.
 func (v *shown) execute(name string, data any) (template.HTML, error) {
-	var b strings.Builder
-	if err := v.pages.binder.Theme.Execute(&b, name, data); err != nil {
+	return written(func(b *bytes.Buffer) error { return v.pages.binder.Theme.Execute(b, name, data) })
+}
+
+// buffers are those of what was written before: a binder is written in very many small pieces.
+var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
+
+// written is what write writes.
+func written(write func(b *bytes.Buffer) error) (template.HTML, error) {
+	b := buffers.Get().(*bytes.Buffer)
+	defer buffers.Put(b)
+	b.Reset()
+	if err := write(b); err != nil {
 		return "", err
 	}
 	return template.HTML(b.String()), nil
@@ -176,23 +188,24 @@ func (v *shown) Tail() ([]part, error) {
 
 // blocks are the blocks of a part.
 func (v *shown) blocks(part string, list []page.Block) (template.HTML, error) {
-	var b strings.Builder
-	for _, bl := range list {
-		if v.Face.Leaves(bl.Block(), v.Page.Kind) {
-			continue
+	return written(func(b *bytes.Buffer) error {
+		for _, bl := range list {
+			if v.Face.Leaves(bl.Block(), v.Page.Kind) {
+				continue
+			}
+			class := v.forClass(bl.When())
+			if class != "" {
+				b.WriteString(`<div class="only` + class + `">`)
+			}
+			if err := v.pages.binder.Theme.Execute(b, "blocks/"+bl.Block()+".html", blockView{v, bl, part}); err != nil {
+				return err
+			}
+			if class != "" {
+				b.WriteString("</div>")
+			}
 		}
-		class := v.forClass(bl.When())
-		if class != "" {
-			b.WriteString(`<div class="only` + class + `">`)
-		}
-		if err := v.pages.binder.Theme.Execute(&b, "blocks/"+bl.Block()+".html", blockView{v, bl, part}); err != nil {
-			return "", err
-		}
-		if class != "" {
-			b.WriteString("</div>")
-		}
-	}
-	return template.HTML(b.String()), nil
+		return nil
+	})
 }
 
 // PrintCards are the ways to the paper cards of the page.
