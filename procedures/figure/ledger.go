@@ -1,6 +1,7 @@
 package figure
 
 import (
+	"hash/maphash"
 	"strconv"
 
 	"wetside/procedures/unit"
@@ -14,7 +15,8 @@ type Ledger struct {
 	verdicts []Verdict
 	verdict  map[string]int // its place in verdicts
 	clashes  []Clash
-	inputs   map[InputRef]*InputRef // those of all figures, each once
+	seed     maphash.Seed
+	inputs   map[uint64]*InputRef // those of all figures, each once, by a hash of what they say
 }
 
 // Clash is something that must not get onto a card: two different figures or
@@ -23,7 +25,8 @@ type Clash struct{ One, Other *Record }
 
 // NewLedger returns an empty ledger.
 func NewLedger() *Ledger {
-	return &Ledger{place: map[string]int{}, verdict: map[string]int{}, inputs: map[InputRef]*InputRef{}}
+	return &Ledger{place: map[string]int{}, verdict: map[string]int{}, seed: maphash.MakeSeed(),
+		inputs: map[uint64]*InputRef{}}
 }
 
 // Enter adds the figure and everything it was worked out from, and returns it as
@@ -68,10 +71,12 @@ func (l *Ledger) Enter(r *Record) *Record {
 // that others have too.
 func (l *Ledger) share(list []*InputRef) {
 	for i, in := range list {
-		if one, have := l.inputs[*in]; have {
+		key := maphash.Comparable(l.seed, *in)
+		switch one := l.inputs[key]; {
+		case one == nil:
+			l.inputs[key] = in
+		case *one == *in: // what has another's hash keeps its own place
 			list[i] = one
-		} else {
-			l.inputs[*in] = in
 		}
 	}
 }
