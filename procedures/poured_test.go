@@ -168,16 +168,18 @@ func TestPartsOnTheClock(t *testing.T) {
 		return ""
 	}
 	syringe := strings.Replace(oneShot, "SYRINGE", "[syringe.small]\nholds = \"10 mL\"\ngraduation = \"0.1 mL\"\ntolerance = \"0.1 mL\"", 1)
-	require.Contains(t, text(syringe, 0), "500 ml both, working: 10 ml a, 10 ml b, the rest water; its mixing card says in which order")
-	require.Contains(t, text(syringe, 1), "2000 ml both, working: 40 ml a, 40 ml b, the rest water")
+	require.Contains(t, text(syringe, 0), "500 ml both: 10 ml a + 10 ml b + the rest water")
+	require.Contains(t, text(syringe, 1), "2000 ml both: 40 ml a + 40 ml b + the rest water")
 	require.NotContains(t, text(syringe, 0), "Not in the")
 	bare := strings.Replace(oneShot, "SYRINGE", "", 1)
 	require.Contains(t, text(bare, 0), "Not in the one tank: a: too little to measure here")
 	require.Contains(t, text(bare, 0), "Not in the one tank: b: too little to measure here")
 	require.NotContains(t, text(bare, 1), "Not in the")
-	require.Contains(t, text(bare, 1), "2000 ml both, working: 40 ml a, 40 ml b, the rest water")
+	require.Contains(t, text(bare, 1), "2000 ml both: 40 ml a + 40 ml b + the rest water")
+	named := strings.Replace(syringe, "name = \"a\"", "name = \"both A\"", 1)
+	require.Contains(t, text(named, 0), "500 ml both: 10 ml A + 10 ml b + the rest water", "the name of the bath is not said again")
 	still := strings.Replace(syringe, "{ add = \"water\", parts = 48 }, ", "", 1)
-	require.Contains(t, text(still, 0), "500 ml both, working: 250.5 ml a, 250.5 ml b; its mixing card says in which order")
+	require.Contains(t, text(still, 0), "500 ml both: 250.5 ml a + 250.5 ml b")
 }
 
 // TestSheetsOfAKit: sheets of which the same is to be said stand together; of another edition, state or file

@@ -2,6 +2,7 @@ package cards
 
 import (
 	"slices"
+	"strings"
 
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
@@ -238,13 +239,12 @@ func (k *processCard) bathText(i int, s *work.Step) (text page.Text, refusals []
 		refusals = forChoice(refusals, why, n)
 	}
 	if !diluted {
-		text := page.Say(figs(volumes), page.W(" "), page.L(card, b.Name()), page.W(", "), page.N(b.Strength))
-		if s.MixedForIt {
-			parts, without := k.partsText(i)
-			text = append(append(text, page.W(": ")), parts...)
-			refusals = append(refusals, without...)
+		text := page.Say(figs(volumes), page.W(" "), page.L(card, b.Name()))
+		if !s.MixedForIt {
+			return append(text, page.W(", "), page.N(b.Strength)), refusals
 		}
-		return text, refusals
+		parts, without := k.partsText(i) // it is what its steps make: its strength needs no word
+		return append(append(text, page.W(": ")), parts...), append(refusals, without...)
 	}
 	water := "water"
 	if b.Decl().Water == "deionised" {
@@ -273,14 +273,16 @@ func (k *processCard) partsText(i int) (text page.Text, refusals []page.Text) {
 			}
 		}
 		if len(text) > 0 {
-			text = append(text, page.W(", "))
+			text = append(text, page.W(" + "))
 		}
-		text = append(text, figs(amounts), page.W(" "), page.N(part.Adds.Name()))
+		// Part A of a bleach is named once beside the name of the bleach.
+		name := strings.TrimPrefix(part.Adds.Name(), k.p.Steps[i].Bath.Name()+" ")
+		text = append(text, figs(amounts), page.W(" "), page.N(name))
 	}
 	if water {
-		text = append(text, page.W(", the rest water"))
+		text = append(text, page.W(" + the rest water"))
 	}
-	return append(text, page.W("; its mixing card says in which order")), refusals
+	return text, refusals
 }
 
 // coatText is what is brushed onto a sheet, by the sheet where the lab has formats for it.

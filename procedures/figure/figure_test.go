@@ -146,6 +146,18 @@ func TestDeclare(t *testing.T) {
 	require.Equal(t, "lab.toml", a.Inputs[0].Where.File)
 	require.Equal(t, "roll", c.Unit)
 	require.Equal(t, "rolls", d.Unit)
+	for _, c := range []struct {
+		shown, word string
+		is          *Record
+	}{
+		{"320", "mg/L", Declare(l, "e", KindAmount, Constant(unit.Concentration(0.32), "hardness", "", House), "320", "mg/L")},
+		{"5", "g/L", Declare(l, "f", KindAmount, Constant(unit.Concentration(5), "silver", "", House), "5", "g/L")},
+		{"20", "L", Declare(l, "g", KindAmount, given(20000, House), "20", "L")},
+	} {
+		require.Equal(t, c.word, c.is.Unit)
+		require.Equal(t, c.shown, c.is.Rounded, "it is rounded in the unit that it is shown in")
+		require.Equal(t, c.shown, unit.Short(c.is.Counted(c.is.Value)))
+	}
 	back := Entered[unit.Volume](b)
 	require.Equal(t, []unit.Volume{590, 600, 610}, []unit.Volume{back.Low, back.Value, back.High})
 	require.Equal(t, []string{"b", "b"}, []string{back.Record().ID, back.ref.ID})

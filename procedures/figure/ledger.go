@@ -160,8 +160,15 @@ func Declare[T unit.Kind](l *Ledger, id string, kind Kind, g Figure[T], shown, u
 		Kind: kind, Name: g.ref.Name, Unit: unitWord, Shown: shown, Round: Rounding{Rule: "as declared"},
 		Rounded: strconv.FormatFloat(unit.Snap(float64(g.Value)), 'f', -1, 64),
 	}
-	if unitWord == "L" && unit.UnitOf[T]() == "ml" { // large volumes are printed in litres
-		face.Times, face.Rounded = 0.001, strconv.FormatFloat(unit.Snap(float64(g.Value)/1000), 'f', -1, 64)
+	times := 0.0
+	switch {
+	case unitWord == "L" && unit.UnitOf[T]() == "ml": // large volumes are printed in litres
+		times = 0.001
+	case unitWord == "mg/L" && unit.UnitOf[T]() == "g/L": // and small contents in milligrams
+		times = 1000
+	}
+	if times != 0 {
+		face.Times, face.Rounded = times, strconv.FormatFloat(unit.Snap(float64(g.Value)*times), 'f', -1, 64)
 	}
 	in := g.ref
 	return l.Enter(Of(Core{

@@ -278,7 +278,13 @@ func (w *Work) pour(p *Process, i int) {
 // partsFor are the parts of which a bath is mixed that fills a vessel.
 func (w *Work) partsFor(s *lab.Solution, v Vessel) []FillPart {
 	var out []FillPart
-	for _, row := range w.mix.Batch(s, v.Fill.Quantity, batchAt(s, v.Fill.Quantity)).Rows {
+	volume := v.Fill.Quantity
+	for _, q := range append(w.mix.Batches(s), s.Per.Quantity) {
+		if q.Given() && q.Exact().Cmp(volume.Exact()) == 0 {
+			volume = q // as it is written where the batch is
+		}
+	}
+	for _, row := range w.mix.Batch(s, volume, batchAt(s, volume)).Rows {
 		out = append(out, FillPart{Adds: row.Ing, Take: row.Take})
 	}
 	return out
