@@ -231,3 +231,53 @@ amount = "500 mL"
 		}
 	}
 }
+
+const twoFixers = `
+-- lab.toml --
+[lab]
+name = "Test"
+[tray.one]
+fill = "1 L"
+-- materials/paper.toml --
+name = "paper"
+base = "fibre"
+formats = ["20x25"]
+-- solutions/fix.toml --
+name = "fixer"
+role = "fixer"
+per = "1 L"
+[[step]]
+add = "citric-acid.anhydrous"
+amount = "15 g"
+-- waste/silver.toml --
+name = "silver-bearing baths"
+drum = "silver"
+-- processes/print.toml --
+name = "prints"
+base = "fibre"
+[[step]]
+id = "fix"
+bath = "fix.stock"
+place = 1
+time = "1:15"
+waste = "silver"
+[[step]]
+id = "again"
+bath = "fix.stock"
+place = 2
+time = "1:15"
+`
+
+// TestPlaceAndWayOfAStep: of two baths of one kind the clock says which of the two it is, and a step that
+// names its own way of waste says where that leads.
+func TestPlaceAndWayOfAStep(t *testing.T) {
+	text := ""
+	for _, p := range pagesOf(t, twoFixers) {
+		if p.ID == "process/print" {
+			text = render.Terminal(page.OnScreen(p, -1), -1, 400)
+		}
+	}
+	require.Contains(t, text, "FIX, FIRST OF TWO")
+	require.Contains(t, text, "AGAIN, SECOND OF TWO")
+	require.Contains(t, text, "spent: to the drum for silver")
+}

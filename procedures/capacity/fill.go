@@ -34,7 +34,7 @@ func FillOf(m *mix.Mixer, b lab.Bath, v Vessel) Fill {
 	name := "fill of the " + v.Name
 	fill, at, by := v.Fill.Quantity, v.Fill.Where(), v.Fill.By()
 	if draw, ok := m.Draw(b, fill, at, by, name, NeededIn(m, b, v.Fill.Exact())); ok {
-		f.From, f.Take, f.Volume, f.Diluted = draw.From, draw.Take, draw.Fill, !b.Decl().Dilute.None()
+		f.From, f.Take, f.Volume, f.Diluted = draw.From, draw.Take, draw.Fill, !b.Written().Dilute.None()
 	} else {
 		f.Volume = m.VolumeFigure(figure.ID(b.Ref(), "fill", mix.Tag(v.Fill.Exact())), fill, at, by, name)
 		f.Take = mix.Take{Amount: f.Volume, Unit: "ml", Hand: figure.Hand{Device: "the vessel itself", Pours: 1}}

@@ -66,7 +66,7 @@ func Kinds(l *lab.Lab, b lab.Bath, formats []Format, logged ...string) []Kind {
 		named[ref] = true
 	}
 	if !b.Zero() && b.Decl() != nil {
-		for _, limit := range b.Decl().Limits {
+		for _, limit := range b.Written().Limits {
 			named[limit.Of] = true
 		}
 	}

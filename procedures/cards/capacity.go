@@ -83,12 +83,12 @@ func (c *Context) tellCapacity(card *page.Page, b *work.Bath) []page.Block {
 		label := append(c.bathName(b.Bath), page.W(": tick one box for each use, up to "), page.F(head.Uses))
 		card.Do = append(card.Do, page.Ticks{Label: label, Count: head.Uses, Boxes: head.MostUses})
 	}
-	if head.Count > 0 && b.Decl().Use != "one-shot" {
+	if head.Count > 0 && b.Written().Use != "one-shot" {
 		label := append(c.bathName(b.Bath), page.W(", one litre: tick one box for each "), page.N(head.Format.Name()),
 			page.W(", up to "), page.F(head.N))
 		ticks := page.Ticks{Label: label, Count: head.N, Boxes: head.Count}
 		card.Do = append(card.Do, ticks)
-		if b.Decl().Use == "re-use" {
+		if b.Written().Use == "re-use" {
 			ladders = append(ladders, ticks)
 		}
 	}

@@ -247,7 +247,7 @@ func (k *processCard) bathText(i int, s *work.Step) (text page.Text, refusals []
 		return append(append(text, page.W(": ")), parts...), append(refusals, without...)
 	}
 	water := "water"
-	if b.Decl().Water == "deionised" {
+	if b.Written().Water == "deionised" {
 		water = "deionised water"
 	}
 	return page.Say(figs(draws), page.W(" "), page.L(card, from.Name()), page.W(" "), page.N(from.Strength),

@@ -40,7 +40,7 @@ func vesselText(v work.Vessel) page.Text {
 }
 
 func (c *Context) vesselTable(b *work.Bath) page.Block {
-	decl, d := b.Decl(), b.Dilution
+	decl, d := b.Written(), b.Dilution
 	caption := append(page.Say(page.S(capital(b.Strength)), page.W(", ")), dilutionText(d.By)...)
 	if use := useWord(decl.Use); use != "" && use != b.Strength && string(decl.Use) != b.Strength {
 		caption = append(caption, page.W(", "+use))
@@ -124,7 +124,7 @@ func (c *Context) strengthNote(b *work.Bath) page.Text {
 	if b.Dilution.StopAbove != nil {
 		out = append(out, page.W(" "), page.S("Stop above "), page.F(b.Dilution.StopAbove), page.W("."))
 	}
-	if note := b.Decl().Note; note != "" {
+	if note := b.Written().Note; note != "" {
 		out = append(out, page.W(" "), page.N(capital(note)), page.W("."))
 	}
 	return out

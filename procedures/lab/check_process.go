@@ -167,7 +167,7 @@ func (c *checker) tooWarm(d *Process) {
 	for i, s := range d.Steps {
 		stop, who := s.StopAbove, "this step"
 		if b, bad := c.lab.Bath(s.Bath, d.At(StepKey(i))); len(bad) == 0 && !b.Zero() && b.Decl() != nil {
-			if own := b.Decl().Temperature.StopAbove; own.Given() && (!stop.Given() || own.Low() < stop.Low()) {
+			if own := b.Written().Temperature.StopAbove; own.Given() && (!stop.Given() || own.Low() < stop.Low()) {
 				stop, who = own, b.Ref()
 			}
 		}

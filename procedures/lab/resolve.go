@@ -90,6 +90,14 @@ func (b Bath) Decl() *Strength {
 	return b.Product.Strengths[b.Strength]
 }
 
+// Written is what is written of the strength: nothing, where it has no table of its own.
+func (b Bath) Written() *Strength {
+	if d := b.Decl(); d != nil {
+		return d
+	}
+	return &Strength{}
+}
+
 // PH is the pH that somebody has written for the bath.
 func (b Bath) PH() Said[unit.Factor] {
 	if d := b.Decl(); d != nil && d.PH.Given() {

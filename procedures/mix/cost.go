@@ -111,7 +111,7 @@ func (m *Mixer) costOf(b lab.Bath) (figure.Figure[unit.Money], string) {
 			return before, ""
 		}
 		pa, pb := dil.Figures()
-		price, why := m.waterPrice(b.Decl().Water)
+		price, why := m.waterPrice(b.Written().Water)
 		if why != "" {
 			return no, why
 		}

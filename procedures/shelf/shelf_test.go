@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/unit"
@@ -143,4 +144,32 @@ func TestNotYet(t *testing.T) {
 	require.Len(t, Check(l, on(t, "2026-03-14")), 1)
 	require.Len(t, Check(l, on(t, "2026-03-13")), 2)
 	require.Equal(t, "log[0].on", Check(l, on(t, "2026-03-14"))[0].At.Key)
+}
+
+// TestStands: a bottle that takes not one more piece of what is wanted counts as none, though it is good for
+// other work; one that is dead, and one of another place, count as none either.
+func TestStands(t *testing.T) {
+	film, paper := &lab.Material{Base: lab.Film}, &lab.Material{Base: lab.Fibre}
+	bath := lab.Bath{Solution: &lab.Solution{Def: lab.Def{ID: "fixer"}}, Strength: "stock"}
+	of := func(base *lab.Material, count int) capacity.More {
+		return capacity.More{Format: capacity.Format{Material: base}, Count: count, By: "area"}
+	}
+	good := func(more ...capacity.More) Batch { return Batch{Bath: bath, Answer: Good, More: more} }
+	for _, c := range []struct {
+		name                string
+		batch               Batch
+		base                lab.Base
+		usable, spent, dead int
+	}{
+		{"room for both", good(of(film, 3), of(paper, 2)), lab.Film, 1, 0, 0},
+		{"spent for film", good(of(film, 0), of(paper, 2)), lab.Film, 0, 1, 0},
+		{"and good for paper", good(of(film, 0), of(paper, 2)), lab.Fibre, 1, 0, 0},
+		{"nothing counted", good(), lab.Film, 1, 0, 0},
+		{"dead", Batch{Bath: bath, Answer: Dead}, lab.Film, 0, 0, 1},
+	} {
+		s := Stands(figure.NewLedger(), []Batch{c.batch}, Wanted{Ref: bath.Ref(), Base: c.base})
+		require.Len(t, s.Usable, c.usable, c.name)
+		require.Len(t, s.SpentFor, c.spent, c.name)
+		require.Len(t, s.Dead, c.dead, c.name)
+	}
 }

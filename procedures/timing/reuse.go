@@ -29,7 +29,7 @@ func (t Times) Reused(id string, m *lab.Material, i int, b lab.Bath, at float64,
 	if !ok {
 		return asFresh
 	}
-	each := b.Decl().Longer.Figure("longer for each roll in a litre")
+	each := b.Written().Longer.Figure("longer for each roll in a litre")
 	fig := longer.Of(id, fresh, each, n, made).Named("time of " + m.Name + " in this used developer")
 	return figure.Enter(t.Book, figure.ShowTime(fig, t.step(), unit.Nearest))
 }

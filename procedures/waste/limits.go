@@ -268,8 +268,8 @@ func limits(l *lab.Lab) []lab.Problem {
 		if b.Decl() == nil {
 			continue
 		}
-		for _, of := range slices.Sorted(maps.Keys(b.Decl().Found)) {
-			if at := b.Decl().Found[of].Where(); !slices.Contains(known[1:], of) {
+		for _, of := range slices.Sorted(maps.Keys(b.Written().Found)) {
+			if at := b.Written().Found[of].Where(); !slices.Contains(known[1:], of) {
 				out = append(out, lab.Problem{At: at, OnKey: true, Code: "word",
 					What: fmt.Sprintf("%q is no content that a limit can speak of", of), Hint: lab.Near(of, known[1:],
 						`write "silver", the id of a chemical, or one of `+strings.Join(lab.PermitWords, ", "))})

@@ -156,7 +156,7 @@ func (w *Work) fixedTwice(p *Process, c *Carrying) {
 
 // secondMost is the most silver that the second of two baths may hold.
 func (w *Work) secondMost(b *Bath, base lab.Base) lab.Said[unit.Concentration] {
-	for _, l := range b.Decl().Limits {
+	for _, l := range b.Written().Limits {
 		if l.By == "silver" && l.Place == 2 && (l.For == "" || l.For == base) {
 			return l.Most.Silver
 		}

@@ -177,7 +177,7 @@ func (w *Work) wayOf(b *Bath, head passing, group string) (capacity.Way, *figure
 	keeps, _ := of.Keeps()
 	way.Life, _ = capacity.LifeInBottle(keeps)
 	way.Ageless = b.Product != nil && b.Product.Makes != nil && b.Product.Makes.Divide == lab.MayDivide
-	if d := b.Decl(); d.Use == lab.ReUse || d.Use == lab.Replenish {
+	if d := b.Written(); d.Use == lab.ReUse || d.Use == lab.Replenish {
 		if own, _ := b.Keeps(); own.Part.Given() || own.Full.Given() { // all of it is diluted at once
 			way.Life, _ = capacity.LifeInBottle(own)
 		}

@@ -122,7 +122,7 @@ func (w *Work) pushed(p *Process) {
 	if p.Developer == nil || p.Developer.Decl() == nil {
 		return
 	}
-	d := p.Developer.Decl()
+	d := p.Developer.Written()
 	if d.Push == nil && d.Pull == nil {
 		return
 	}

@@ -116,7 +116,7 @@ func (w *Work) fillsLeft(b *Bottle) {
 		return
 	}
 	for _, x := range w.Baths {
-		if x.Dilution == nil || x.Dilution.From.Ref() != b.Bath.Ref() || x.Decl().Use != "one-shot" {
+		if x.Dilution == nil || x.Dilution.From.Ref() != b.Bath.Ref() || x.Written().Use != "one-shot" {
 			continue
 		}
 		told := map[string]bool{}

@@ -76,7 +76,7 @@ func (w *Work) load(d *Drum) *DrumMonth {
 		if s, ok := w.bathStream(d, b); ok {
 			s.Silver = w.silverInto(d, b, out)
 			streams, out.From = append(streams, s), append(out.From, From{Bath: b})
-		} else if len(b.UsedIn) > 0 && w.useOf(b.Bath).Known() && !b.Decl().Coat.Given() {
+		} else if len(b.UsedIn) > 0 && w.useOf(b.Bath).Known() && !b.Written().Coat.Given() {
 			out.Left = append(out.Left, LeftOut{Why: NoLimit, Bath: b})
 		}
 	}

@@ -193,7 +193,7 @@ func (w *Work) packMade(p *Product, of lab.Bath) {
 	}()
 	for _, b := range p.Strengths {
 		from, dil, diluted := b.From()
-		if diluted && !dil.None() && (d.Makes != nil || from.Strength == lab.Supplied || b.Decl().Use != "") {
+		if diluted && !dil.None() && (d.Makes != nil || from.Strength == lab.Supplied || b.Written().Use != "") {
 			made, chained := w.packMakes(b.Bath, volume)
 			if chained {
 				makes, litres = append(makes, made), litres || made.Value >= fromLitres
@@ -209,7 +209,7 @@ func (w *Work) packMade(p *Product, of lab.Bath) {
 			Pace: out.Pace}
 		made := w.mix.Makes(b.Bath, volume.Quantity)
 		for _, base := range lab.Bases {
-			if !w.on(b.Bath, base) && len(b.UsedIn) > 0 || b.Decl().Serves[base] == lab.Never {
+			if !w.on(b.Bath, base) && len(b.UsedIn) > 0 || b.Written().Serves[base] == lab.Never {
 				continue // of what no process uses yet, everything that it could treat is told
 			}
 			for _, x := range w.each(b.Bath, base, w.lab.Treated(b.Bath, base)...) {

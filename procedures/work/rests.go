@@ -57,7 +57,7 @@ type RestInTank struct {
 // rests works out what a rest is enough for, of a one-shot strength of which somebody has
 // written what a roll needs.
 func (w *Work) rests(b lab.Bath) *Rests {
-	decl := b.Decl()
+	decl := b.Written()
 	if !decl.Needs.Given() || decl.Use != "one-shot" {
 		return nil
 	}

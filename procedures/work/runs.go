@@ -297,7 +297,7 @@ func (p *Process) filled() int {
 	}
 	return slices.IndexFunc(p.Baths, func(b *Bath) bool {
 		return b != nil && b.Decl() != nil &&
-			b.Decl().Needs.Given()
+			b.Written().Needs.Given()
 	})
 }
 

@@ -186,7 +186,7 @@ func (p *Process) outside(i int) (own unit.Quantity[unit.Temperature]) {
 	if b == nil || !at.Given() || b.Decl() == nil || p.Decl.Steps[i].Time.Material {
 		return own
 	}
-	if from := b.Decl().Temperature.From; from.Given() && (at.Value() < from.Low() || at.Value() > from.High()) {
+	if from := b.Written().Temperature.From; from.Given() && (at.Value() < from.Low() || at.Value() > from.High()) {
 		return from.Quantity
 	}
 	return own

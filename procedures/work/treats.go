@@ -100,7 +100,7 @@ func (w *Work) bathCapacity(b lab.Bath, all []capacity.Capacity) *BathCapacity {
 	c.Trays = w.trayCapacities(b, all, head)
 	c.Head = c.Litre[head]
 	w.mergeFormats(c, head)
-	if b.Decl().Use == "one-shot" {
+	if b.Written().Use == "one-shot" {
 		c.RollCost, c.RollCostWhy = capacity.RollCost(w.mix, b)
 		keeps, _ := c.Bottle.Keeps()
 		worth := capacity.Worth(w.mix, b, c.Head.Format, w.useOf(b), keeps)
@@ -227,7 +227,7 @@ func (w *Work) batchCapacities(b lab.Bath, head capacity.Capacity) []BatchCapaci
 	if b.Solution == nil || head.NoWhy != "" || head.ByUses() {
 		return nil
 	}
-	if from, dil, diluted := b.From(); diluted && !dil.None() && b.Decl().Use != "one-shot" {
+	if from, dil, diluted := b.From(); diluted && !dil.None() && b.Written().Use != "one-shot" {
 		if keeps,
 			_ := from.Keeps(); keeps.Given() { // the stock stands, and is diluted by the fill: no batch dies at once
 			return nil

@@ -72,7 +72,7 @@ func (w *Work) usedDeveloper(b *Bottle) {
 	if b.Reuse == nil || b.Answer == Dead {
 		return
 	}
-	decl := b.Bath.Decl()
+	decl := b.Bath.Written()
 	most := b.Reuse.Most.Figure("most rolls in a litre")
 	longer := decl.Longer.Figure("longer for each roll in a litre")
 	b.Developer = &UsedDeveloper{
