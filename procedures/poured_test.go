@@ -91,7 +91,7 @@ func TestPouredTable(t *testing.T) {
 		{"as it is worked out", "", "", []string{
 			"Acid, stock | 2.1 [e] ± 0.1 [e] | cannot be told: no process says what is worked in it, and what it takes up | not classified\n",
 			"Plain, stock | 9.7 [e] ± 0.1 [e] | cannot be told: no process says what is worked in it, and what it takes up | not classified\n",
-			"Bag, supplied: the powder | a powder has none | none: no film and no paper has been in it | Contact with acids liberates toxic gas (EUH031)\n",
+			"Bag, supplied | none: it is dry | none: no film and no paper has been in it | Contact with acids liberates toxic gas (EUH031)\n",
 			"Riddle, supplied | not worked out: nobody knows what is in riddle | cannot be told: nobody knows all that is in it | Eye Dam. 1\n",
 		}},
 		{"as somebody has written it", acid, "ph = \"2.2\"\n" + acid, []string{"Acid, stock | 2.2 | "}},

@@ -16,12 +16,8 @@ func (c *Context) pouredTable(baths []*work.Bath) []page.Block {
 		page.Say(page.W("silver when it is poured")), page.Say(page.W("hazard classes"))}}
 	silver := false
 	for _, b := range baths {
-		name := c.bathName(b.Bath)
-		if powder(b) {
-			name = append(name, page.W(": the powder"))
-		}
 		silver = silver || b.Silver.Held != nil
-		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: name}, freshCell(b), silverCell(b.Silver),
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: c.bathName(b.Bath)}, freshCell(b), silverCell(b.Silver),
 			classesCell(b.Dangers)}})
 	}
 	if len(t.Rows) == 0 {
@@ -33,14 +29,12 @@ func (c *Context) pouredTable(baths []*work.Bath) []page.Block {
 	return []page.Block{t}
 }
 
-func powder(b *work.Bath) bool { return b.Form() == "powder" }
-
 // freshCell is how acid a bath is before anything is worked in it: as somebody has written it, else as
 // it was worked out.
 func freshCell(b *work.Bath) page.Cell {
 	switch a := b.Acid; {
-	case powder(b):
-		return page.Cell{Text: page.Say(page.W("a powder has none"))}
+	case b.Form() == "powder": // or a tablet
+		return page.Cell{Text: page.Say(page.W("none: it is dry"))}
 	case a.Differs:
 		return page.Cell{Text: page.Say(page.S("measure it"), page.W(": what is written and what is in it do not agree"))}
 	case a.Measured != nil:

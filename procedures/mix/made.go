@@ -200,6 +200,9 @@ func (m *Mixer) Sheet(b lab.Bath) ([]Portion, bool) {
 	return out, len(p.Contains) > 0
 }
 
+// Unnamed is the name of what a list of contents leaves unsaid.
+const Unnamed = "the rest, of which nobody has said what it is"
+
 // restOf is what makes up the whole of a list of contents beside water: a chemical of ours,
 // or what else the list names; false where there is none.
 func (m *Mixer) restOf(p *lab.Product, contains map[string]lab.Share) (Other, Content, figure.Figure[unit.WW], bool) {
@@ -209,7 +212,7 @@ func (m *Mixer) restOf(p *lab.Product, contains map[string]lab.Share) (Other, Co
 	}
 	o := Other{Name: name, Product: p, Share: contains[name]}
 	if name == "" {
-		o.Name = "the rest, of which nobody has said what it is"
+		o.Name = Unnamed
 	}
 	share := figure.Constant((low+high)/2, "share of "+o.Name, "the whole less all that is named",
 		figure.Estimate).WithBounds(low, high)

@@ -84,7 +84,8 @@ type OtherForm struct {
 func (w *Work) mixing(s *lab.Solution, volumes []unit.Quantity[unit.Volume]) Mixing {
 	var out Mixing
 	for _, v := range volumes {
-		b := w.mix.Batch(s, v, batchAt(s, v))
+		_, at := asWritten(s, v)
+		b := w.mix.Batch(s, v, at)
 		out.Batches = append(out.Batches, b)
 		out.Volumes = append(out.Volumes, w.madeVolume(s, b))
 	}
@@ -113,19 +114,19 @@ func (w *Work) mixing(s *lab.Solution, volumes []unit.Quantity[unit.Volume]) Mix
 	return out
 }
 
-// batchAt is where the volume of a batch is written: in the list of batches, else as
+// asWritten is a volume as it is written, and where: in the list of batches, else as
 // the volume of the formula; nowhere where it was asked for at the bench, or where a
 // solution by parts says neither.
-func batchAt(s *lab.Solution, volume unit.Quantity[unit.Volume]) figure.Where {
+func asWritten(s *lab.Solution, volume unit.Quantity[unit.Volume]) (unit.Quantity[unit.Volume], figure.Where) {
 	for i, q := range s.Make.Batches {
 		if q.Exact().Cmp(volume.Exact()) == 0 {
-			return s.At(fmt.Sprintf("make.batches[%d]", i))
+			return q.Quantity, s.At(fmt.Sprintf("make.batches[%d]", i))
 		}
 	}
 	if s.Per.Given() && s.Per.Exact().Cmp(volume.Exact()) == 0 {
-		return s.At("per")
+		return s.Per.Quantity, s.At("per")
 	}
-	return figure.Where{}
+	return volume, figure.Where{}
 }
 
 // madeVolume is the volume of a batch: the mark that it is filled to, or what is made.
@@ -134,7 +135,8 @@ func (w *Work) madeVolume(s *lab.Solution, b MixBatch) *figure.Record {
 		return b.Fill
 	}
 	made := lab.Bath{Solution: s, Strength: s.MadeStrength()}
-	return w.mix.VolumeFigure(figure.ID(made.Ref(), "made", b.Tag), b.Volume, batchAt(s, b.Volume), figure.House,
+	_, at := asWritten(s, b.Volume)
+	return w.mix.VolumeFigure(figure.ID(made.Ref(), "made", b.Tag), b.Volume, at, figure.House,
 		"volume made")
 }
 

@@ -179,29 +179,33 @@ func (w *Work) substanceOf(b *Bath, c *lab.Chemical) content {
 // holdsSilver reports whether a bath is made with silver, and whether all that is in it is known. Of what
 // is solid as it is bought, and no bath yet, it looks at what its sheet names.
 func (w *Work) holdsSilver(b *Bath) (silver, accounted bool) {
-	made := w.mix.Made(b.Bath)
+	named := func(name string) bool { return strings.Contains(strings.ToLower(name), lab.LimitSilver) }
 	look := func(c mix.Content, o mix.Other) {
-		silver = silver || strings.Contains(strings.ToLower(o.Name), lab.LimitSilver)
+		silver, accounted = silver || named(o.Name), accounted && o.Name != mix.Unnamed
 		if c.Chemical == nil {
 			return
 		}
 		f, err := chem.Parse(c.Chemical.Forms[c.Form].Formula)
-		silver = silver || err == nil && slices.ContainsFunc(f.Elements(), func(c chem.Count) bool { return c.Symbol == "Ag" })
+		silver = silver || named(c.Chemical.Name) || err == nil &&
+			slices.ContainsFunc(f.Elements(), func(c chem.Count) bool { return c.Symbol == "Ag" })
 	}
 	if b.Form() == "powder" {
 		portions, known := w.mix.Sheet(b.Bath)
+		accounted = known
 		for _, p := range portions {
 			look(p.Content, p.Other)
 		}
-		return silver, known
+		return silver, accounted
 	}
+	made := w.mix.Made(b.Bath)
+	accounted = made.Accounted
 	for _, c := range made.Contents {
 		look(c, mix.Other{})
 	}
 	for _, o := range made.Others {
 		look(mix.Content{}, o)
 	}
-	return silver, made.Accounted
+	return silver, accounted
 }
 
 // silverOf is how much silver a bath holds when it is poured, by the worst of the processes that use

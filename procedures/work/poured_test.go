@@ -45,18 +45,11 @@ start = { with = "800 mL" }
 [[step]]
 add = "sodium-sulfite.anhydrous"
 amount = "5 g"
--- solutions/fourth.toml --
-name = "fourth"
-role = "other"
-waste = "silver"
-per = "1 L"
-start = { with = "800 mL" }
-[strength.stock]
-[[step]]
-add = "sodium-sulfite.anhydrous"
-amount = "5 g"
 [strength.thin]
 dilute = "1+9"
+-- chemicals/silver-jelly.toml --
+name = "silver jelly"
+[form.pure]
 -- products/powder.toml --
 name = "powder"
 role = "other"
@@ -77,12 +70,12 @@ func TestMadeWith(t *testing.T) {
 	w := worked(t, bought)
 	none := "no film and no paper has been in it"
 	for ref, why := range map[string]string{"first.stock": "it is poured into the second",
-		"fourth.stock": "it is diluted, and worked in by nobody"} {
+		"third.stock": "it is diluted, and worked in by nobody"} {
 		s := w.Bath(ref).Silver
 		require.True(t, s.None, why)
 		require.Equal(t, none, s.Why)
 	}
-	for _, ref := range []string{"second.stock", "third.stock", "fourth.thin"} {
+	for _, ref := range []string{"second.stock", "third.thin"} {
 		s := w.Bath(ref).Silver
 		require.False(t, s.None, "%s is poured into nothing, and no process says what is done with it", ref)
 		require.Equal(t, "no process says what is worked in it, and what it takes up", s.Why)
@@ -101,6 +94,10 @@ func TestSilverOfWhatIsBought(t *testing.T) {
 			"it is made with silver, and nobody has worked out how much that is"},
 		{"a chemical with silver before others", "sodium-sulfite.anhydrous\" = \"90 % w/w\"",
 			"silver-nitrate.pure\" = \"1 % w/w\", \"sodium-sulfite.anhydrous\" = \"89 % w/w\"", false,
+			"it is made with silver, and nobody has worked out how much that is"},
+		{"its sheet leaves something unsaid", ", \"filler\" = { share = \"10 % w/w\", classes = [] }", "", false,
+			"nobody knows all that is in it"},
+		{"a chemical without a formula that is called so", "sodium-sulfite.anhydrous\" = \"90", "silver-jelly.pure\" = \"90", false,
 			"it is made with silver, and nobody has worked out how much that is"},
 		{"a name with silver", "\"filler\"", "\"Silver sulfate\"", false,
 			"it is made with silver, and nobody has worked out how much that is"},

@@ -278,13 +278,11 @@ func (w *Work) pour(p *Process, i int) {
 // partsFor are the parts of which a bath is mixed that fills a vessel.
 func (w *Work) partsFor(s *lab.Solution, v Vessel) []FillPart {
 	var out []FillPart
-	volume := v.Fill.Quantity
-	for _, q := range append(w.mix.Batches(s), s.Per.Quantity) {
-		if q.Given() && q.Exact().Cmp(volume.Exact()) == 0 {
-			volume = q // as it is written where the batch is
-		}
+	volume, at := asWritten(s, v.Fill.Quantity)
+	if at.File == "" {
+		at = v.Fill.Where()
 	}
-	for _, row := range w.mix.Batch(s, volume, batchAt(s, volume)).Rows {
+	for _, row := range w.mix.Batch(s, volume, at).Rows {
 		out = append(out, FillPart{Adds: row.Ing, Take: row.Take})
 	}
 	return out
