@@ -225,6 +225,8 @@ var workedExamples = []worked{
 	{formula: "drum.full", in: []float64{0.9, 20000}, want: 18, tol: 0.05, from: "first term of worked example J12: nine tenths of a drum of 20 L"},
 	{formula: "drum.fills", in: []float64{24, 2, 600, 2}, as: litres, row: "M7 wash"},
 	{formula: "drum.month", in: []float64{14400, 4900}, as: litres, row: "M7 all"},
+	{formula: "density.brought", in: []float64{1.10, 500, 2000}, want: 0.275, tol: 0.0005, from: "plain arithmetic: a quarter of 1.10"},
+	{formula: "density.together", in: []float64{0.275, 0.75}, want: 1.025, tol: 0.0005, from: "plain arithmetic: half a litre at 1.10 and one and a half at 1.00"},
 	{formula: "drum.silver", in: []float64{3.04, 2.42, 1.2}, row: "J7 g"},
 	{formula: "drum.content", in: []float64{2.42, 2000}, want: 1.21, tol: 0.005, from: "second term of worked example J7, read backwards"},
 	{formula: "lime.bound", in: []float64{0.32, 100.09, 416.2}, want: 1.33, tol: 0.005, from: "worked example M3: 320 mg/L takes 1.33 g/L of the tetrasodium salt with two waters"},

@@ -82,7 +82,8 @@ func Folder(fsys, library fs.FS) (*Loaded, error) {
 	r.single("rules/formats.toml", &l.Formats, &l.Formats.Def)
 	own := l.Rules
 	l.Rules = nil
-	for _, name := range []string{"groups", "apart", "spills", "mixtures", "classes", "precautions", "law"} {
+	for _, name := range []string{"groups", "apart", "spills", "mixtures", "classes", "precautions", "law",
+		"properties"} {
 		book := &lab.RuleBook{}
 		r.single("rules/"+name+".toml", book, &book.Def)
 		book.Library = true

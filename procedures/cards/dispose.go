@@ -44,6 +44,9 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 	p.Before = append(p.Before, beforePouring(r))
 
 	p.Tables = c.pouredTable(baths)
+	if r.Drum != nil && whole {
+		p.Tables = append(p.Tables, c.drumHolds(r.Drum)...)
+	}
 
 	var kept, over []*work.Bath
 	if r.Goes.Drain != "" {

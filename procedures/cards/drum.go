@@ -43,10 +43,7 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 		}
 	}
 	blank := page.Inline{Kind: page.Blank}
-	l := page.Label{Name: p.Title, Strength: strings.Join(routes, ", "), Hazards: hazardBlock(d.Dangers)}
-	if d.Dangers.Status != work.Unknown {
-		l.Hazards.Note = page.Say(page.W("These are the classes of what goes in. Nobody has classified what it becomes in the drum: ask the collector."))
-	}
+	l := page.Label{Name: p.Title, Strength: strings.Join(routes, ", "), Hazards: drumHazards(d)}
 	if len(routes) == 0 {
 		l.Strength = "not in use yet: nothing may go in"
 		holes = append(holes, page.Hole{What: "what may go in", Until: "nothing: ask first", Key: "drum = \"" + d.ID +
@@ -80,6 +77,15 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 	if len(codes) > 0 {
 		l.Lives = append(l.Lives, typed("waste code", strings.Join(codes, ", ")))
 	}
+	if len(d.Baths) > 0 {
+		line, hole := propertyLine(d)
+		if l.Lives = append(l.Lives, line); hole != nil {
+			holes = append(holes, *hole)
+		}
+	}
+	if line := heldLine(d); len(line) > 0 {
+		l.Lives = append(l.Lives, line)
+	}
 	for _, who := range []struct{ what, words, key string }{{"who is responsible for it", d.Decl.Contact, "contact"},
 		{"who collects it", d.Decl.Collector, "collector"}} {
 		if who.words == "" {
@@ -110,4 +116,19 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 		nil)
 	p.Foot = c.foot(c.W.Place.Def, holes)
 	return p
+}
+
+// drumHazards are the hazards on a drum's label: what a month's baths are together, where that can be
+// worked out, and else those of everything that goes in.
+func drumHazards(d *work.Drum) page.Hazards {
+	if m := d.Month; m != nil && m.Holds != nil && m.Holds.Dangers.Status != work.Unknown {
+		h := hazardBlock(m.Holds.Dangers)
+		h.Note = page.Say(page.W("Worked out from a month’s baths together. What you pour may be stronger: read its bottle. The collector decides."))
+		return h
+	}
+	h := hazardBlock(d.Dangers)
+	if d.Dangers.Status != work.Unknown {
+		h.Note = page.Say(page.W("These are the classes of what goes in. Nobody has classified what it becomes in the drum: ask the collector."))
+	}
+	return h
 }

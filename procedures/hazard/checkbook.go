@@ -48,6 +48,9 @@ func (c *checker) book(b *lab.RuleBook) {
 	if b.Scheme != nil {
 		c.schemeWords(b.Scheme, b.At("scheme"))
 	}
+	if b.Properties != nil {
+		c.propertyWords(b.Properties, b.At("properties"))
+	}
 }
 
 // row checks one class of a table.
@@ -104,6 +107,43 @@ func (c *checker) pictogram(number string, at figure.Where) {
 	if len(number) != len("GHS00") || !strings.HasPrefix(number, "GHS0") || number < "GHS01" || number > "GHS09" {
 		c.problems = append(c.problems, lab.Problem{At: at, Code: "hazard",
 			What: fmt.Sprintf("%q is no pictogram", number), Hint: "GHS01 to GHS09"})
+	}
+}
+
+// propertyWords checks a list of what makes waste hazardous: what it gives are words of its own.
+func (c *checker) propertyWords(s *lab.Scheme, at figure.Where) {
+	own := *s
+	own.Alone, own.Sums, own.Extremes = slices.Clone(s.Alone), slices.Clone(s.Sums), slices.Clone(s.Extremes)
+	own.Hardest = nil
+	called := func(word, key string, n ...any) {
+		if _, ok := s.CalledBy(word); !ok {
+			c.problems = append(c.problems, lab.Problem{At: at.At(fmt.Sprintf(key, n...)), Code: "hazard",
+				What: fmt.Sprintf("nothing in this file says what %q is called", word),
+				Hint: "write [[properties.called]] with its code and its name"})
+		}
+	}
+	gives := func(word *string, key string, n int) {
+		called(*word, key, n)
+		*word = ""
+	}
+	for i, ladder := range s.Hardest {
+		for j, word := range ladder.Classes {
+			called(word, "hardest[%d].classes[%d]", i, j)
+		}
+	}
+	for i := range own.Alone {
+		gives(&own.Alone[i].Gives, "alone[%d].gives", i)
+	}
+	for i := range own.Sums {
+		gives(&own.Sums[i].Gives, "sum[%d].gives", i)
+	}
+	for i := range own.Extremes {
+		gives(&own.Extremes[i].Gives, "extreme[%d].gives", i)
+	}
+	c.schemeWords(&own, at)
+	for i, of := range s.Called {
+		c.list(of.Hints, at.At(fmt.Sprintf("called[%d].hints", i)))
+		c.extra(of.Statements, at.At(fmt.Sprintf("called[%d].statements", i)))
 	}
 }
 

@@ -52,10 +52,10 @@ func (k *Known) strength(m *mix.Mixer, made *mix.Made, acidity Acidity) bool {
 	}
 	var computed, extra []Found
 	for _, f := range answer.Found {
-		computed = append(computed, k.found(m, made, f, at, acidity))
+		computed = append(computed, k.found(m, made.Bath.Ref(), f, at, acidity))
 	}
 	for _, f := range answer.Extra {
-		extra = append(extra, k.found(m, made, f, at, acidity))
+		extra = append(extra, k.found(m, made.Bath.Ref(), f, at, acidity))
 	}
 	switch {
 	case supplier != nil && made.Bath.Strength == lab.Supplied:
@@ -85,7 +85,7 @@ func (k *Known) strength(m *mix.Mixer, made *mix.Made, acidity Acidity) bool {
 	}
 	k.Missing = nil
 	for _, n := range answer.Near {
-		k.Near = append(k.Near, Close{Class: n.Class, By: k.bringing(m, made, n.By, at), Table: n.Table})
+		k.Near = append(k.Near, Close{Class: n.Class, By: bringing(m, n.By, at), Table: n.Table})
 	}
 	k.elsewhere(m, made, scheme, list)
 	k.remark(answer, acidity)
@@ -264,9 +264,9 @@ func (k *Known) supplierExtra(l *lab.Lab, made *mix.Made, worked []Found) []Foun
 const onRequest = "EUH210"
 
 // found puts a finding of a scheme into words and figures.
-func (k *Known) found(m *mix.Mixer, made *mix.Made, f mixture.Finding, at func(*mixture.Part) *ingredient,
+func (k *Known) found(m *mix.Mixer, ref string, f mixture.Finding, at func(*mixture.Part) *ingredient,
 	acidity Acidity) Found {
-	out := Found{Code: f.Code, Table: f.Table, Unsure: !f.Sure, By: k.bringing(m, made, f.By, at)}
+	out := Found{Code: f.Code, Table: f.Table, Unsure: !f.Sure, By: bringing(m, f.By, at)}
 	if c, ok := m.Lab.Vocabulary().Class(f.Class); ok {
 		out.Class, out.Statement = c, c.Statement
 	}
@@ -290,7 +290,7 @@ func (k *Known) found(m *mix.Mixer, made *mix.Made, f mixture.Finding, at func(*
 		out.Because, out.Who = append(out.Because, "its pH, "+acidity.Shown), append(out.Who, figure.Memory)
 		out.Origin = figure.Weakest(out.Origin, figure.Memory)
 	}
-	k.verdict(m, made, out, f)
+	verdict(m, ref, out, f)
 	return out
 }
 
@@ -301,8 +301,7 @@ func related(a, b string) bool {
 }
 
 // bringing are the contents that bring a class.
-func (k *Known) bringing(m *mix.Mixer, made *mix.Made, by []mixture.Counted,
-	at func(*mixture.Part) *ingredient) []Bringing {
+func bringing(m *mix.Mixer, by []mixture.Counted, at func(*mixture.Part) *ingredient) []Bringing {
 	var out []Bringing
 	for _, c := range by {
 		i := at(c.Part)
@@ -327,12 +326,12 @@ func decimals(x float64) uint8 {
 }
 
 // verdict enters why a bath has a class.
-func (k *Known) verdict(m *mix.Mixer, made *mix.Made, f Found, of mixture.Finding) {
+func verdict(m *mix.Mixer, ref string, f Found, of mixture.Finding) {
 	answer, key := f.Class.Word, "class."
 	if f.Code != "" {
 		answer, key = f.Code, "statement."
 	}
-	v := figure.Verdict{ID: figure.ID(made.Bath.Ref(), key+slug(answer)), Answer: answer, Source: f.Table}
+	v := figure.Verdict{ID: figure.ID(ref, key+slug(answer)), Answer: answer, Source: f.Table}
 	for n, name := range f.Because {
 		if n < len(f.By) {
 			v.Because = append(v.Because, f.By[n].Content.ID)

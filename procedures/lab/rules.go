@@ -10,6 +10,8 @@ type RuleBook struct {
 	Spills []Spill           `toml:"spill"`
 	// Scheme is how a law classifies mixtures; nil in a book that says nothing of it.
 	Scheme *Scheme `toml:"scheme"`
+	// Properties are what makes waste hazardous; nil in a book that says nothing of it.
+	Properties *Scheme `toml:"properties"`
 	Naming
 	// Changes are changes of law after which older supplier's sheets are asked for anew.
 	Changes []LawChange `toml:"change"`

@@ -28,6 +28,28 @@ type Scheme struct {
 	// Untested is the share of ingredients without any test above which the estimate of
 	// a mixture is that of the rest alone.
 	Untested Said[unit.WW] `toml:"untested"`
+	// Called names what it gives, where the vocabulary of classes has no word for that.
+	Called []Called `toml:"called"`
+}
+
+// Called is a word that a scheme gives and what it is called.
+type Called struct {
+	Code string `toml:"code"`
+	Name string `toml:"name"`
+	// Hints are classes of an ingredient, and Statements supplemental statements of the whole,
+	// that hint at what no content decides.
+	Hints      []string `toml:"hints"`
+	Statements []string `toml:"statements"`
+}
+
+// CalledBy is what a scheme calls something; false where it has no word for it.
+func (s *Scheme) CalledBy(code string) (Called, bool) {
+	for _, c := range s.Called {
+		if c.Code == code {
+			return c, true
+		}
+	}
+	return Called{}, false
 }
 
 // Scheme is how mixtures are classified here: by the lab's own scheme, else by that of the
@@ -37,6 +59,18 @@ func (l *Lab) Scheme() *Scheme {
 	for _, book := range l.Rules {
 		if book.Scheme != nil {
 			out = book.Scheme
+		}
+	}
+	return out
+}
+
+// Properties is which properties make waste hazardous here: by the lab's own list, else by that of
+// the program; nil where there is none.
+func (l *Lab) Properties() *Scheme {
+	var out *Scheme
+	for _, book := range l.Rules {
+		if book.Properties != nil {
+			out = book.Properties
 		}
 	}
 	return out

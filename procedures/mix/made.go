@@ -351,15 +351,7 @@ func (m *Mixer) mixed(b lab.Bath) *Made {
 	}
 	for _, ref := range order {
 		c := chemicals[ref]
-		sum := summed.Of(figure.ID(b.Ref(), "content."+ref), brought[ref]...)
-		var low, high unit.Concentration
-		for _, part := range brought[ref] {
-			low, high = low+part.Low, high+part.High
-		}
-		if low != high {
-			sum = sum.WithBounds(low, high)
-		}
-		c.Conc = showConc(sum)
+		c.Conc = showConc(summed.Of(figure.ID(b.Ref(), "content."+ref), brought[ref]...))
 		out.Contents = append(out.Contents, c)
 	}
 	return out

@@ -36,6 +36,13 @@ type Part struct {
 	Gas unit.VolumePerMass
 }
 
+// Plain is the part without what plays no part for waste: limits and M-factors of its own, what shares a
+// limit, and tests of the substance.
+func (p Part) Plain() Part {
+	return Part{Name: p.Name, Low: p.Low, Share: p.Share, High: p.High, Classes: p.Classes, Unknown: p.Unknown,
+		Acid: p.Acid, Alkali: p.Alkali}
+}
+
 // PH is how acid the mixture is. Its bounds are those that it may have.
 type PH struct {
 	Known            bool

@@ -93,17 +93,23 @@ func (m mixed) ph() PH {
 
 func ask(t testing.TB, inputs string) Answer {
 	t.Helper()
+	m := decoded(t, inputs)
+	s := shipped(t)
+	if m.Scheme == "UN" {
+		s = read(t, five)
+	}
+	return Classify(s, m.parts(), m.ph())
+}
+
+func decoded(t testing.TB, inputs string) mixed {
+	t.Helper()
 	var m mixed
 	meta, err := toml.Decode(strings.ReplaceAll(inputs, " ;; ", "\n"), &m)
 	require.NoError(t, err, inputs)
 	for _, k := range meta.Undecoded() {
 		require.Equal(t, "contains", k[0], inputs)
 	}
-	s := shipped(t)
-	if m.Scheme == "UN" {
-		s = read(t, five)
-	}
-	return Classify(s, m.parts(), m.ph())
+	return m
 }
 
 var code = regexp.MustCompile(` H[0-9]+[A-Za-z]*$`)
@@ -167,6 +173,33 @@ func TestPublishedMixtures(t *testing.T) {
 			require.Equal(t, want, words(got), r.Source)
 			require.Equal(t, extra, codes(got), r.Source)
 		})
+	}
+}
+
+// TestWasteProperties: waste has all and only the properties that the limits of the Annex give it, on
+// both sides of each.
+func TestWasteProperties(t *testing.T) {
+	raw, err := os.ReadFile("../../content/rules/properties.toml")
+	require.NoError(t, err)
+	var book lab.RuleBook
+	meta, err := toml.Decode(string(raw), &book)
+	require.NoError(t, err)
+	require.Empty(t, meta.Undecoded())
+	f := published.Open(t, "waste_properties.tsv", "property of waste")
+	for _, id := range f.IDs() {
+		r := f.Row(id)
+		m := decoded(t, r.Inputs)
+		var plain []Part
+		for _, p := range m.parts() {
+			plain = append(plain, p.Plain())
+		}
+		got := words(Classify(book.Properties, plain, m.ph()))
+		want := []string{}
+		if r.Text != "none" {
+			want = strings.Split(r.Text, "; ")
+			slices.Sort(want)
+		}
+		require.Equal(t, want, got, "%s: %s (%s)", id, r.Inputs, r.Source)
 	}
 }
 

@@ -9,6 +9,9 @@ import (
 	"wetside/procedures/unit"
 )
 
+// Subject is a drum in the ids of its answers.
+func Subject(drum string) string { return "drum." + drum }
+
 // firstFills is one term of M7: the water of the first fills of a wash.
 var firstFills = figure.Register(&figure.F4[unit.Volume, unit.Factor, unit.Factor, unit.Volume, unit.Factor]{
 	Formula: figure.Formula{ID: "drum.fills", Name: "water of the first fills", Result: "v", Unit: "ml",
@@ -106,7 +109,7 @@ type Load struct {
 // stream.
 func LoadOf(m *mix.Mixer, id string, d lab.Drum, line *figure.Record, streams []Stream,
 	days figure.Figure[unit.Factor]) Load {
-	subject := "drum." + id
+	subject := Subject(id)
 	litres := func(f figure.Figure[unit.Volume]) *figure.Record {
 		return figure.Enter(m.Book, f.ShowAs(figure.KindAmount, unit.Round(float64(f.Value)/1000, 0.1, unit.Up),
 			unit.NewDecimal(1, 1), unit.Up, "").Counted("L", 0.001))

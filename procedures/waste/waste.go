@@ -27,7 +27,7 @@ var full = figure.Register(&figure.F2[unit.Factor, unit.Factor, unit.Volume]{
 // Full enters the fill line of a drum in litres, rounded down.
 func Full(book *figure.Ledger, id string, d lab.Drum) *figure.Record {
 	holds := d.Holds.Figure("what the drum holds")
-	line := full.Of(figure.ID("drum."+id, "full"), figure.Constant(unit.Factor(0.9), "nine tenths",
+	line := full.Of(figure.ID(Subject(id), "full"), figure.Constant(unit.Factor(0.9), "nine tenths",
 		"common practice, no source",
 		figure.Memory), holds).In("L")
 	step := "0.1"

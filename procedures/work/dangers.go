@@ -22,6 +22,10 @@ type (
 	// Found is one class of something, and Bringing a content that brings it.
 	Found    = hazard.Found
 	Bringing = hazard.Bringing
+	// Properties are what makes waste hazardous, Property one of them, and Hint what hints at one.
+	Properties = hazard.Properties
+	Property   = hazard.Property
+	Hint       = hazard.Hint
 	// Against is how near a substance comes to the limit of its class.
 	Against = hazard.Against
 )
@@ -207,7 +211,11 @@ func acidityOf(x *Bath) hazard.Acidity {
 		return hazard.Acidity{PH: mixture.PH{Known: true, Low: q.Low(), Value: q.Value(), High: q.High()},
 			Shown: unit.Spoken(q)}
 	}
-	a := x.Acid.Cool
+	return worked(x.Acid.Cool)
+}
+
+// worked is how acid something is, for its class, as it was worked out.
+func worked(a Acidity) hazard.Acidity {
 	if a.Within == nil {
 		return hazard.Acidity{}
 	}

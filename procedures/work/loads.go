@@ -1,12 +1,16 @@
 package work
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
+	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
+	"wetside/procedures/mix"
+	"wetside/procedures/ph"
 	"wetside/procedures/unit"
 	"wetside/procedures/waste"
 )
@@ -21,6 +25,28 @@ type DrumMonth struct {
 	From []From
 	// Left is what goes into the drum besides, and is not counted.
 	Left []LeftOut
+	// Holds is what the baths of the month are together; nil where none is counted.
+	Holds *Holds
+}
+
+// Holds is what the baths are that a month's work pours into a drum, by the volume of each and as
+// fresh as they were made. The water of washes is left out: it makes all of them weaker.
+type Holds struct {
+	Contents []Content
+	Acidity  Acidity
+	// Dangers are worked out from what is in it; their status is Unknown where that cannot be done.
+	Dangers Dangers
+	// Properties are what makes it hazardous waste; nil where no list says how that is found.
+	Properties *Properties
+	// First are baths of the drum that have by themselves what all of them together have not.
+	First []First
+}
+
+// First is a bath that by itself has properties which a month's waste has not: a drum that has been
+// emptied holds at first nothing else.
+type First struct {
+	Bath  *Bath
+	Codes []string
 }
 
 // From is where a stream comes from: a strength, or the first fills of a wash.
@@ -107,6 +133,64 @@ func (w *Work) load(d *Drum) *DrumMonth {
 		return nil
 	}
 	out.Load = waste.LoadOf(w.mix, d.ID, d.Decl, d.Full, streams, capacity.DaysInMonth)
+	out.Holds = w.holds(d, streams, out.From)
+	return out
+}
+
+// holds is what the counted baths of a drum are together.
+func (w *Work) holds(d *Drum, streams []waste.Stream, from []From) *Holds {
+	var poured []mix.Poured
+	var volumes []figure.Figure[unit.Volume]
+	var baths []*Bath
+	var known []Known
+	for i, f := range from {
+		if f.Bath == nil {
+			continue
+		}
+		poured = append(poured, mix.Poured{Made: w.mix.Made(f.Bath.Bath), Volume: streams[i].Volume})
+		volumes, baths = append(volumes, streams[i].Volume), append(baths, f.Bath)
+		known = append(known, f.Bath.Dangers.Known)
+	}
+	if len(poured) == 0 {
+		return nil
+	}
+	named := lab.Bath{Solution: &lab.Solution{Def: lab.Def{ID: waste.Subject(d.ID)}}, Strength: "month"}
+	made := w.mix.Together(named, waste.Poured(figure.ID(named.Ref(), "volume"), volumes...), poured...)
+	out := &Holds{Contents: w.inDrum(made), Acidity: Acidity{Acidity: w.asker.Of(made, cool, ph.Closed)}}
+	k := hazard.OfTogether(w.mix, made, worked(out.Acidity), known...)
+	out.Dangers = dangersOf(k, nil)
+	p, ok := hazard.PropertiesOf(w.mix, made, k, known...)
+	if !ok {
+		return out
+	}
+	out.Properties = &p
+	for i, b := range baths {
+		alone, ok := hazard.PropertiesOf(w.mix, poured[i].Made, known[i], known[i])
+		if !ok {
+			continue
+		}
+		var codes []string
+		for _, has := range alone.Has {
+			if !slices.ContainsFunc(p.Has, func(o Property) bool { return o.Code == has.Code }) {
+				codes = append(codes, has.Code)
+			}
+		}
+		if len(codes) > 0 {
+			out.First = append(out.First, First{b, codes})
+		}
+	}
+	return out
+}
+
+// inDrum are the contents by mass of what is poured together, the most first.
+func (w *Work) inDrum(made *mix.Made) []Content {
+	out := w.contents(made)
+	for _, o := range made.Others {
+		share := w.mix.OtherPercent(made, o)
+		out = append(out, Content{Name: o.Name, ByVolume: figure.Enter(w.mix.Book, o.Conc),
+			ByMass: figure.Enter(w.mix.Book, share)})
+	}
+	slices.SortStableFunc(out, func(a, b Content) int { return cmp.Compare(b.ByMass.Value, a.ByMass.Value) })
 	return out
 }
 
@@ -135,7 +219,7 @@ func (w *Work) bathStream(drum *Drum, b *Bath) (waste.Stream, bool) {
 			parts = []figure.Figure[unit.Volume]{figure.Entered[unit.Volume](r)}
 		}
 	}
-	return waste.Stream{Key: b.Ref(), Volume: waste.Poured(figure.ID("drum."+drum.ID, "month", b.Ref()), parts...)},
+	return waste.Stream{Key: b.Ref(), Volume: waste.Poured(figure.ID(waste.Subject(drum.ID), "month", b.Ref()), parts...)},
 		true
 }
 
@@ -156,14 +240,14 @@ func (w *Work) washStream(d *Drum, p *lab.Process, i int) (waste.Stream, bool) {
 		if !ok {
 			return out, false
 		}
-		id := figure.ID("drum."+d.ID, "month", fmt.Sprintf("%s.%d", out.Key, n+1))
+		id := figure.ID(waste.Subject(d.ID), "month", fmt.Sprintf("%s.%d", out.Key, n+1))
 		parts = append(parts, waste.FirstFills(id, e.Figure("films in a month"), collected,
 			tank.Fill.Figure("what fills the "+tank.Name), tank.Takes.Figure("films in it")))
 	}
 	if len(parts) == 0 {
 		return out, false
 	}
-	out.Volume = waste.Poured(figure.ID("drum."+d.ID, "month", out.Key), parts...)
+	out.Volume = waste.Poured(figure.ID(waste.Subject(d.ID), "month", out.Key), parts...)
 	return out, true
 }
 
@@ -200,7 +284,7 @@ func (w *Work) silverInto(d *Drum, b *Bath, out *DrumMonth) []figure.Figure[unit
 			continue
 		}
 		for n, e := range use {
-			id := figure.ID("drum."+d.ID, "silver", b.Ref(), fmt.Sprintf("%s.%d", p.Decl.ID, n+1))
+			id := figure.ID(waste.Subject(d.ID), "silver", b.Ref(), fmt.Sprintf("%s.%d", p.Decl.ID, n+1))
 			m, why := capacity.SilverLeft(w.lab, id, e)
 			if why != "" {
 				out.Left = append(out.Left, LeftOut{Why: NoSilver, Process: p.Decl, Says: why})

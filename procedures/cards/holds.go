@@ -1,0 +1,196 @@
+package cards
+
+import (
+	"slices"
+	"strings"
+
+	"wetside/procedures/page"
+	"wetside/procedures/work"
+)
+
+// drumHolds says what the baths are together that a month pours into a drum, and which properties make
+// them hazardous waste.
+func (c *Context) drumHolds(d *work.Drum) []page.Block {
+	if d.Month == nil || d.Month.Holds == nil {
+		return nil
+	}
+	h := d.Month.Holds
+	t := page.Table{ID: "holds", Caption: page.Say(page.S("What a month’s baths are together in this drum")),
+		Head: []page.Text{page.Say(page.W("what is asked")), page.Say(page.W("answer")), page.Say(page.W("because of"))}}
+	row := func(what, answer page.Text, because page.Cell) {
+		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: what}, {Text: answer}, because}})
+	}
+	for _, p := range propertiesOf(h).Has {
+		row(page.Say(page.N(p.Code)), page.Say(page.N(p.Name)), becauseOf(p))
+	}
+	for _, x := range propertiesOf(h).Hints {
+		row(page.Say(page.N(x.Code)), page.Say(page.N(x.Name), page.W("? Only a test can tell: ask the collector")),
+			page.Cell{Text: page.Say(page.N(strings.Join(x.Because, ", ")))})
+	}
+	if len(t.Rows) == 0 && h.Properties != nil {
+		row(page.Say(page.W("hazardous properties")), page.Say(page.W("none found in what is known of it")), page.Cell{})
+	}
+	row(page.Say(page.W("hazard classes")), heldClasses(h), page.Cell{})
+	acid := acidityCell(h.Acidity)
+	row(page.Say(page.W("pH")), acid.Text, page.Cell{})
+	t.Rows[len(t.Rows)-1].Cells[1].Refused = acid.Refused
+	row(page.Say(page.W("what is in it, by mass")), shares(h.Contents), page.Cell{})
+	t.Note = c.holdsNote(d)
+	return []page.Block{t}
+}
+
+// heldClasses are the classes of what a drum holds; where they cannot be worked out, those that are found
+// all the same.
+func heldClasses(h *work.Holds) page.Text {
+	if h.Dangers.Status != work.Unknown {
+		return classesCell(h.Dangers).Text
+	}
+	known := h.Dangers
+	known.Status = work.Computed
+	t := page.Say(page.Inline{Kind: page.Ask, Text: "first"}, page.W(": there may be more than can be worked out"))
+	if len(known.Classes)+len(known.Extra) > 0 {
+		return append(append(classesCell(known).Text, page.W("; ")), t...)
+	}
+	return t
+}
+
+// propertiesOf are the properties of what a drum holds; empty where no list says how they are found.
+func propertiesOf(h *work.Holds) work.Properties {
+	if h.Properties == nil {
+		return work.Properties{}
+	}
+	return *h.Properties
+}
+
+// becauseOf is what brings a property.
+func becauseOf(p work.Property) page.Cell {
+	t := brings(p.By)
+	if p.PH {
+		if len(t) > 0 {
+			t = append(t, page.W(", "))
+		}
+		t = append(t, page.W("its pH"))
+	}
+	if p.Unsure {
+		t = append(t, page.W("; only if there is the most of it that there may be"))
+	}
+	return page.Cell{Text: t}
+}
+
+// shares are contents by mass, in their order.
+func shares(list []work.Content) page.Text {
+	var t page.Text
+	for i, x := range list {
+		if i > 0 {
+			t = append(t, page.W(", "))
+		}
+		t = append(t, page.N(x.Name), page.W(" "), page.F(x.ByMass))
+	}
+	if len(t) == 0 {
+		return page.Say(page.W("nobody can tell"))
+	}
+	return t
+}
+
+// holdsNote says how it was worked out, and what must be known besides.
+func (c *Context) holdsNote(d *work.Drum) page.Text {
+	h := d.Month.Holds
+	t := page.Say(page.W("Worked out from the baths of a month, by the volume of each and as fresh as they were made: what film and paper leave in them is not counted, and neither is what becomes of them in the drum. The water of washes is left out, since it only makes them weaker. "))
+	if p := h.Properties; p != nil {
+		t = append(t, page.W("The properties go by "), page.N(p.Law), page.W(". "))
+		if len(p.Open) > 0 || !p.Whole {
+			t = append(t, page.S("Not all of it is known"), page.W(": it may have more of them. "))
+		}
+		if p.Acid {
+			t = append(t, page.S("Nobody can tell its pH"),
+				page.W(", and one of the baths may be acid or alkaline enough to burn: it may burn skin. "))
+		}
+	}
+	if left := c.uncounted(d.Month); len(left) > 0 {
+		t = append(append(append(t, page.S("Not counted"), page.W(": ")), left...), page.W(". "))
+	}
+	for i, f := range h.First {
+		if i == 0 {
+			t = append(t, page.S("Poured first into an empty drum"), page.W(", "))
+		} else {
+			t = append(t, page.W("; "))
+		}
+		t = append(append(t, c.bathName(f.Bath.Bath)...), page.W(" is "), page.N(strings.Join(f.Codes, ", ")),
+			page.W(" by itself"))
+		if i == len(h.First)-1 {
+			t = append(t, page.W(". "))
+		}
+	}
+	return append(t, page.W("A waste code with an asterisk says hazardous, whatever stands here. The collector decides."))
+}
+
+// uncounted names the baths that go into a drum and of which nobody can tell how much a month pours, and
+// the processes without a month.
+func (c *Context) uncounted(m *work.DrumMonth) page.Text {
+	var out page.Text
+	add := func(t page.Text) {
+		if len(out) > 0 {
+			out = append(out, page.W("; "))
+		}
+		out = append(out, t...)
+	}
+	for _, x := range m.Left {
+		switch x.Why {
+		case work.NoLimit:
+			add(c.bathName(x.Bath.Bath))
+		case work.NoMonth:
+			add(page.Say(page.W("the baths of "), page.L("process/"+x.Process.ID, x.Process.Name)))
+		}
+	}
+	return out
+}
+
+// propertyLine is what a label says of the properties of a month's waste, and the hole where it says
+// nothing.
+func propertyLine(d *work.Drum) (page.Text, *page.Hole) {
+	const what = "hazardous properties"
+	ask := func(until string) (page.Text, *page.Hole) {
+		return typed(what, ""), &page.Hole{What: what + " of the waste in the drum for " + d.Name, Until: "ask the collector",
+			Key: until}
+	}
+	if d.Month == nil || d.Month.Holds == nil || d.Month.Holds.Properties == nil {
+		return ask("a month’s work under [use] in lab.toml")
+	}
+	h := d.Month.Holds
+	p := *h.Properties
+	if !p.Whole || len(p.Open) > 0 || p.Acid {
+		return ask("what is in its baths: the sheet of this drum says what is missing")
+	}
+	var words []string
+	for _, x := range p.Has {
+		words = append(words, x.Code+" "+x.Name)
+	}
+	for _, x := range p.Hints {
+		words = append(words, x.Code+" if a test says so")
+	}
+	if len(words) == 0 {
+		words = append(words, "none found (a waste code with an asterisk says hazardous all the same)")
+	}
+	line := typed(what+", by a month’s volumes", strings.Join(words, ", "))
+	if slices.ContainsFunc(d.Month.Left, func(x work.LeftOut) bool { return x.Why == work.NoLimit || x.Why == work.NoMonth }) {
+		line = append(line, page.W(", without what its sheet does not count"))
+	}
+	return line, nil
+}
+
+// heldMost is how many contents a drum's label names.
+const heldMost = 4
+
+// heldLine names what a drum holds most of, by a month's volumes.
+func heldLine(d *work.Drum) page.Text {
+	if d.Month == nil || d.Month.Holds == nil || len(d.Month.Holds.Contents) == 0 {
+		return nil
+	}
+	list := d.Month.Holds.Contents
+	t := page.Say(page.W("contains "))
+	t = append(t, shares(list[:min(len(list), heldMost)])...)
+	if len(list) > heldMost {
+		t = append(t, page.W(" and less of other things"))
+	}
+	return t
+}

@@ -1,0 +1,77 @@
+package work_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"wetside/procedures/hazard"
+)
+
+// TestDrumHolds: what a month's baths are together goes by the volume of each, and what nobody knows of
+// one of them is known of none.
+func TestDrumHolds(t *testing.T) {
+	type want struct {
+		classes, has, hints, open, first []string
+		acid, unknown                    bool
+	}
+	irritates := []string{"Skin Irrit. 2", "Eye Irrit. 2"}
+	alone := []string{"burner HP 8"}
+	gas := []string{"HP 12 burning salt"}
+	more := []string{"250 mL/roll", "750 mL/roll", "750 mL/roll", "250 mL/roll"}
+	for name, x := range map[string]struct {
+		change []string
+		want   want
+	}{
+		"by volume": {want: want{classes: irritates, hints: gas, first: alone}},
+		// 3 L at 6 % and 1 L at 12 %: 4.5 % and 3 %, and 5 % are not reached.
+		"more of what burns": {change: more, want: want{classes: []string{"Skin Irrit. 2", "Eye Dam. 1"}, hints: gas, first: alone}},
+		// 3 L at 7 %: 5.25 %.
+		"enough of what burns": {change: append([]string{"6 % w/w", "7 % w/w"}, more...),
+			want: want{classes: []string{"Skin Corr. 1B", "Eye Dam. 1"}, has: []string{"HP 8"}, hints: gas}},
+		"a part of which nobody has said the classes": {change: []string{", classes = [\"Eye Irrit. 2\"]", ""},
+			want: want{unknown: true, open: []string{"mild salt"}, hints: gas, first: alone}},
+		"a bath of which nobody has said what is in it": {change: []string{"contains = { \"mild salt\" = { share = \"12 % w/w\", classes = [\"Eye Irrit. 2\"] }, water = \"rest\" }", ""},
+			want: want{unknown: true, hints: gas, first: alone}},
+		"a bath that burns by its pH, and nobody can tell the pH of all": {change: []string{"ph = \"6.0\"", "ph = \"12\""},
+			want: want{classes: irritates, hints: gas, first: alone, acid: true, unknown: true}},
+		"an alkali of which nobody has written the pH": {change: []string{"ph = \"6.0\"", "", "\"burning salt\" = { share = \"6 % w/w\", classes = [\"Skin Corr. 1B\"], extra = [\"EUH032\"] }", "sodium-hydroxide = \"1 % w/w\""},
+			want: want{first: []string{"burner HP 4"}, acid: true, unknown: true}}, // 0.25 % of it, and 1 % by itself
+		"at most so much of it": {change: append([]string{"6 % w/w", "5..7 % w/w"}, more...),
+			want: want{classes: []string{"Skin Corr. 1B", "Eye Dam. 1"}, has: []string{"HP 8 at the most"}, hints: gas}},
+	} {
+		d := drum(archived(t, "together.txtar", x.change...), "spent")
+		require.NotNil(t, d.Month, name)
+		h := d.Month.Holds
+		require.NotNil(t, h, name)
+		var got want
+		for _, f := range h.Dangers.Classes {
+			got.classes = append(got.classes, f.Class.Word)
+		}
+		for _, p := range h.Properties.Has {
+			word := p.Code
+			if p.Unsure {
+				word += " at the most"
+			}
+			got.has = append(got.has, word)
+		}
+		for _, p := range h.Properties.Hints {
+			for _, of := range p.Because {
+				got.hints = append(got.hints, p.Code+" "+of)
+			}
+		}
+		for _, f := range h.First {
+			for _, code := range f.Codes {
+				got.first = append(got.first, f.Bath.Name()+" "+code)
+			}
+		}
+		got.open, got.acid, got.unknown = h.Properties.Open, h.Properties.Acid, h.Dangers.Status == hazard.Unknown
+		require.Equal(t, x.want, got, name)
+	}
+}
+
+// TestDrumHoldsNothing: without a month's work nobody says what a drum holds.
+func TestDrumHoldsNothing(t *testing.T) {
+	d := drum(archived(t, "together.txtar", "[use]\nfilms = \"4 film.roll\"\n", ""), "spent")
+	require.Nil(t, d.Month)
+}
