@@ -14,9 +14,11 @@ import (
 
 	"wetside/build"
 	"wetside/build/load"
+	"wetside/build/source"
 	"wetside/content"
 	"wetside/procedures/figure"
 	"wetside/procedures/unit"
+	"wetside/testdata/binders"
 	"wetside/themes"
 )
 
@@ -196,4 +198,18 @@ func TestStrangeFolders(t *testing.T) {
 			require.Equal(t, c.code, r.Faults[0].Code, "%v", r.Faults)
 		})
 	}
+}
+
+// TestScaldingHint: who copied degrees Fahrenheit is told what they are in Celsius.
+func TestScaldingHint(t *testing.T) {
+	got := binders.Read(t, "../testdata/binders/scalds.txtar")
+	r, err := build.Work(options(got))
+	require.NoError(t, err)
+	var hints []string
+	for _, f := range r.Faults {
+		require.Equal(t, source.Warning, f.Severity)
+		hints = append(hints, f.Hint)
+	}
+	require.Contains(t, hints, "if the sheet says 68 °F, that is 20.0 °C")
+	require.Contains(t, hints, "if the sheet says 75 °F, that is 23.9 °C")
 }

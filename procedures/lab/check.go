@@ -107,6 +107,22 @@ func (c *checker) wet(q Said[unit.Temperature]) {
 	}
 }
 
+// hottest is the temperature above which nothing is worked in a bath, in °C: the hottest toners stand at
+// about 49 °C (common practice, no source).
+const hottest = 50
+
+// bearable demands that a bath is wet, and warns of one that scalds: somebody has most likely copied degrees
+// Fahrenheit.
+func (c *checker) bearable(q Said[unit.Temperature]) {
+	c.wet(q)
+	if q.Given() && q.High() > hottest && q.High() < 100 {
+		c.problems = append(c.problems, Problem{At: q.Where(), Code: "range", Warning: true,
+			What: fmt.Sprintf("%q scalds: film and paper are worked in nothing hotter than %d °C", q.Text(), hottest),
+			Hint: fmt.Sprintf("if the sheet says %s °F, that is %s °C", unit.Short(float64(q.High())),
+				unit.Format(unit.Round((float64(q.High())-32)/1.8, 0.1, unit.Nearest), unit.NewDecimal(1, 1)))})
+	}
+}
+
 // density demands one that a liquid of this trade can have.
 func (c *checker) density(q Said[unit.Density]) {
 	if q.Given() && (q.Low() < 0.5 || q.High() > 3) {

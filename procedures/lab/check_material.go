@@ -48,7 +48,7 @@ func (c *checker) material(d *Material) {
 	seen := map[string]int{}
 	for i, dev := range d.Develop {
 		at := d.At(fmt.Sprintf("develop[%d]", i))
-		c.wet(dev.At)
+		c.bearable(dev.At)
 		if dev.In == "" {
 			c.add(at, "missing", "a development that does not say in which developer", `write in = "film-developer.working"`)
 			continue

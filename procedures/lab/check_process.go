@@ -25,7 +25,7 @@ func (c *checker) process(d *Process) {
 	word(c, d.Base, d.At("base"))
 	word(c, d.Clock.Starts, d.At("clock.starts"))
 	positive(c, d.Clock.Drain)
-	c.wet(d.Temperature.At)
+	c.bearable(d.Temperature.At)
 	if d.Temperature.At.IsRange() {
 		c.add(d.Temperature.At.Where(), "shape", fmt.Sprintf("%q: the baths of a process are brought to one temperature", d.Temperature.At.Text()), `write at = "20 °C" and how far off it may be, within = "1 K"`)
 	}

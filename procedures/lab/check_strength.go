@@ -34,10 +34,10 @@ func (c *checker) strengths(d Def, declared map[string]*Strength, names []string
 		}
 		c.override(s.Override, at.At("override"))
 		w, wat := s.Temperature, at.At("temperature")
-		c.wet(w.From)
+		c.bearable(w.From)
 		c.wet(w.StopAbove)
 		for _, p := range w.Measured {
-			c.wet(p.At)
+			c.bearable(p.At)
 		}
 		if w.Slope.Given() {
 			positive(c, w.Slope)
