@@ -283,3 +283,41 @@ func TestFaults(t *testing.T) {
 	_, bad = Of(l)
 	require.Empty(t, bad)
 }
+
+// TestChangeOf: the first change of law after a sheet counts, where it is about something in the mixture,
+// about every mixture, or where nobody has written what is in it.
+func TestChangeOf(t *testing.T) {
+	day := func(y int) lab.SaidDate { return lab.SaidDate{Date: unit.Date{Year: y, Month: 5, Day: 1}} }
+	r, _ := Of(bench(&lab.RuleBook{Def: lab.Def{File: "rules/law.toml"}, Changes: []lab.LawChange{
+		{On: day(2030), What: "every mixture"},
+		{On: day(2028), Of: []string{"acid"}, What: "acids"},
+		{On: day(2026), Of: []string{"sulfite"}, What: "sulfites"},
+	}}))
+	of := func(names ...string) map[string]lab.Share {
+		out := map[string]lab.Share{}
+		for _, n := range names {
+			out[n] = lab.Share{}
+		}
+		return out
+	}
+	for name, x := range map[string]struct {
+		edition  int
+		contains map[string]lab.Share
+		want     string
+	}{
+		"something in it":              {2025, of("white"), "sulfites"},
+		"by its name on the sheet":     {2025, of("nitric acid"), "acids"},
+		"the first of two":             {2025, of("citric", "white"), "sulfites"},
+		"nothing of it in it":          {2025, of("urea"), "every mixture"},
+		"nobody knows what is in it":   {2025, nil, "sulfites"},
+		"a sheet after the first":      {2027, of("citric", "white"), "acids"},
+		"a sheet of the very day":      {2028, of("citric"), "every mixture"},
+		"a sheet newer than all of it": {2031, of("citric", "white"), ""},
+	} {
+		got := ""
+		if c := r.ChangeOf(day(x.edition).Date, x.contains); c != nil {
+			got = c.What
+		}
+		require.Equal(t, x.want, got, name)
+	}
+}
