@@ -16,7 +16,7 @@ func TestStandard(t *testing.T) {
 	if len(th.Fonts) != 2 || len(th.Script) == 0 || len(th.Style) == 0 {
 		t.Error("the standard theme lacks fonts, script or style")
 	}
-	for _, name := range []string{"M002", "M004", "M009", "M010", "M011", "M013", "M016", "E003", "E011", "GHS01", "GHS02", "GHS03", "GHS04", "GHS05", "GHS06", "GHS07", "GHS08", "GHS09", "plate-developer", "plate-other"} {
+	for _, name := range []string{"M002", "M004", "M009", "M010", "M011", "M013", "M016", "M017", "E003", "E011", "E012", "GHS01", "GHS02", "GHS03", "GHS04", "GHS05", "GHS06", "GHS07", "GHS08", "GHS09", "plate-developer", "plate-other"} {
 		if th.Symbols[name].Body == "" {
 			t.Errorf("there is no symbol %s", name)
 		}

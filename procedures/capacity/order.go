@@ -43,11 +43,11 @@ var dayFills = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Factor]
 	Go: func(v unit.Volume, d unit.Factor) unit.Volume { return v * unit.Volume(d) },
 })
 
-// atLeast is the larger of what a month's work uses up and what its days pour.
+// atLeast is the larger of what a month's work uses up and what its days pour, or what gets too old.
 var atLeast = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Volume]{
 	Formula: figure.Formula{ID: "month.poured", Name: "bath for a month", Result: "v", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "v_n", Meaning: "what the work uses up", Unit: "ml"},
-			{Symbol: "v_d", Meaning: "what is poured on its days", Unit: "ml"}},
+			{Symbol: "v_d", Meaning: "what is poured on its days, or gets too old", Unit: "ml"}},
 		Text: "max(v_n, v_d)", Source: "plain arithmetic", Origin: figure.Standard},
 	Go: func(n, d unit.Volume) unit.Volume { return max(n, d) },
 })
@@ -186,8 +186,9 @@ func NewMonth(m *mix.Mixer, day unit.Date) *Month {
 // the format that is mostly used; all what a much larger volume treats of each that the
 // use names, so that what is rounded down counts for nothing. What nobody can count by its own
 // format is counted by the head's. Of a bath that age ends, stands are the fills that
-// stand at a time, such as two trays; without any it is a litre in its bottle.
-func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands []Stand) {
+// stand at a time, such as two trays; without any it is a litre in its bottle, or as much as
+// the largest of the vessels takes that are filled from it.
+func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands, filled []Stand) {
 	base := head.Format.Material.Base
 	if head.NoWhy != "" || head.Count < 1 {
 		mo.Uncounted = append(mo.Uncounted, b.Ref())
@@ -200,9 +201,14 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 			of = from
 		}
 	}
+	aged := func(id string, fills ...figure.Figure[unit.Volume]) figure.Figure[unit.Volume] {
+		stand := monthVolume.Of(figure.ID(b.Ref(), "stands", string(base)), fills...).Named("what stands at a time")
+		return monthAged.Of(figure.ID(b.Ref(), id, string(base)), stand, DaysInMonth,
+			figure.Entered[unit.Factor](head.Life))
+	}
+	bottle := inBottle(filled)
 	if !oneShot && head.Governs == "age" && head.Evening == "" {
-		fills := []figure.Figure[unit.Volume]{figure.Constant(unit.Volume(1000), "a litre in its bottle",
-			"common practice, no source", figure.Default)}
+		fills := []figure.Figure[unit.Volume]{bottle}
 		for i, v := range stands {
 			fill := v.Fill.Figure("fill of the " + v.Name)
 			if i == 0 {
@@ -210,9 +216,7 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 			}
 			fills = append(fills, fill)
 		}
-		stand := monthVolume.Of(figure.ID(b.Ref(), "stands", string(base)), fills...).Named("what stands at a time")
-		mo.take(b, of, monthAged.Of(figure.ID(b.Ref(), "month", string(base)), stand, DaysInMonth,
-			figure.Entered[unit.Factor](head.Life)), base)
+		mo.take(b, of, aged("month", fills...), base)
 		return
 	}
 	var parts []figure.Figure[unit.Volume]
@@ -238,7 +242,29 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands 
 	if fills, ok := mo.discarded(b, base, use, stands); ok && !oneShot && head.Evening != "" {
 		volume = atLeast.Of(figure.ID(b.Ref(), "month.poured", string(base)), volume, fills)
 	}
+	// Its limits end a litre, and age ends what has to stand in a larger bottle.
+	if !oneShot && len(stands) == 0 && head.Life != nil && bottle.Value > litreBottle.Value {
+		if old := aged("month.old", bottle); old.Value > volume.Value {
+			volume = atLeast.Of(figure.ID(b.Ref(), "month.kept", string(base)), volume, old)
+		}
+	}
 	mo.take(b, of, volume, base)
+}
+
+// litreBottle is what stands of a bath that waits in its bottle.
+var litreBottle = figure.Constant(unit.Volume(1000), "a litre in its bottle", "common practice, no source",
+	figure.Default)
+
+// inBottle is what stands of a bath that waits in its bottle: a litre, or as much as the largest of
+// the vessels takes that are filled from it.
+func inBottle(filled []Stand) figure.Figure[unit.Volume] {
+	out := litreBottle
+	for _, v := range filled {
+		if fill := v.Fill.Figure("fill of the " + v.Name); fill.Value > out.Value {
+			out = fill
+		}
+	}
+	return out
 }
 
 // Stand is a vessel in which a bath stands for a process.

@@ -236,7 +236,7 @@ func TestMonthOfBath(t *testing.T) {
 		process          string
 		change           func(*Capacity) // of the head
 		other            func(*Capacity) // of half a roll
-		stands           []Stand
+		stands, filled   []Stand
 		days             int     // of the process
 		salt, bought     float64 // g and ml; 0: not counted
 		uncounted        bool
@@ -271,6 +271,11 @@ func TestMonthOfBath(t *testing.T) {
 		{name: "a dilution that is re-used, by its share", bath: "concentrate.again", head: "film.roll", all: roll(10), process: "films", bought: 255},
 		// Age: five days of 30.4375, a litre in its bottle or what stands in the trays.
 		{name: "ended by age, in its bottle", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, salt: 200 * 6.0875},
+		{name: "ended by age, in a bottle that fills a tank", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, filled: []Stand{tray("2 L"), tray("500 mL")}, salt: 200 * 2 * 6.0875},
+		{name: "ended by age, in a bottle that fills a small tank", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, filled: []Stand{tray("500 mL")}, salt: 200 * 6.0875},
+		{name: "a litre ended by its limits, and by age what fills a tank", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", filled: []Stand{tray("1500 mL")}, salt: 200 * 1.5 * 6.0875},
+		{name: "ended by its limits, and age would end less", bath: "fixer.stock", head: "film.roll", all: roll(1), process: "films", filled: []Stand{tray("2 L")}, salt: 200 * 12.75},
+		{name: "one-shot is not kept to fill a tank", bath: "concentrate.straight", head: "film.roll", all: roll(10), process: "films", filled: []Stand{tray("2 L")}, bought: 127.5},
 		{name: "ended by age, in a tray", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, stands: []Stand{tray("2 L")}, salt: 200 * 2 * 6.0875},
 		{name: "ended by age, in two trays", bath: "fixer.stock", head: "film.roll", all: roll(10), process: "films", change: func(c *Capacity) { c.Governs = "age" }, stands: []Stand{tray("2 L"), tray("500 mL")}, salt: 200 * 2.5 * 6.0875},
 		// Discarded at the end of its day: 2.5 litres on each of four days, or what the work uses up.
@@ -303,7 +308,7 @@ func TestMonthOfBath(t *testing.T) {
 				c.change(&head)
 			}
 			month := NewMonth(m, unit.Date{})
-			month.Add(b, head, all, UseOf(m.Lab, []string{c.process}), c.stands)
+			month.Add(b, head, all, UseOf(m.Lab, []string{c.process}), c.stands, c.filled)
 			require.Equal(t, c.uncounted, len(month.Uncounted) == 1, month.Uncounted)
 			require.InDelta(t, c.salt, sum(month.parts["salt.pure"]), 0.001, "salt")
 			require.Equal(t, c.salt > 0, len(month.parts) > 0, "what a product brings is bought with it")

@@ -108,7 +108,7 @@ func (w *Work) monthOf(sum *capacity.Month, b *Bath) {
 				named := slices.DeleteFunc(slices.Clone(w.passings(b.Bath)),
 					func(x passing) bool { return x.place > 1 || !part.Names(x.Format) })
 				sum.Add(b.Bath, w.capacityFor(b.Bath, Litre, head), w.capacitiesFor(b.Bath, hundredLitres, named),
-					part, w.traysOf(b.Bath, part))
+					part, w.traysOf(b.Bath, part), w.filledFrom(b.Bath, part))
 			}
 		}
 	}
@@ -171,6 +171,25 @@ func (w *Work) traysOf(b lab.Bath, use capacity.Use) []capacity.Stand {
 			if i >= 0 && !seen[trays[i].Key] {
 				seen[trays[i].Key] = true
 				out = append(out, p.dishes(b, trays[i])...)
+			}
+		}
+	}
+	return out
+}
+
+// filledFrom are the vessels that are filled from the bottle of a bath for a month's work: of every
+// process the smallest that takes each format.
+func (w *Work) filledFrom(b lab.Bath, use capacity.Use) []capacity.Stand {
+	tanks, trays := capacity.Vessels(w.lab)
+	var out []capacity.Stand
+	for _, p := range w.Processes {
+		vessels := trays
+		if p.Decl.Base == lab.Film {
+			vessels = tanks
+		}
+		for _, f := range use.FormatsIn(w.lab, p.Decl.ID) {
+			if i := slices.IndexFunc(vessels, func(v capacity.Vessel) bool { return v.Fits(f) }); i >= 0 {
+				out = append(out, p.dishes(b, vessels[i])...)
 			}
 		}
 	}
