@@ -194,6 +194,31 @@ func TestChoosing(t *testing.T) {
 	}
 }
 
+// TestChoosingCountsWater: the water that a bath is diluted with costs as well. A litre for 12 EUR and one
+// of water for 4 EUR make 2 L at 1+1: 16 EUR for 60, 27 cents each instead of 20.
+func TestChoosingCountsWater(t *testing.T) {
+	product := func(name, strength string) string {
+		return "name = \"" + name + "\"\nrole = \"developer\"\nstate = \"liquid\"\nkeeps = { part = \"24 months\" }\n" +
+			"pack = { holds = \"1 L\", price = \"12.00 EUR\" }\n[strength.bath]\nfrom = \"supplied\"\n" + strength
+	}
+	for price, want := range map[string]string{"": "0.20", "[water]\nprice = \"4000 EUR/m3\"\n": "0.27"} {
+		files := map[string]string{
+			"lab.toml":            "[lab]\nname = \"Test\"\n" + price + "[use]\none = \"10 rolls\"\n",
+			"materials/film.toml": "name = \"a film\"\nbase = \"film\"\nformats = [\"135-36\"]\n",
+			"processes/one.toml":  "name = \"One\"\nbase = \"film\"\n[[step]]\nid = \"develop\"\nbath = \"many.bath\"\ntime = \"5:00\"\n",
+			"processes/two.toml":  "name = \"Two\"\nbase = \"film\"\n[[step]]\nid = \"develop\"\nbath = \"shot.bath\"\ntime = \"5:00\"\n",
+			"products/many.toml":  product("for many", "dilute = \"none\"\nuse = \"re-use\"\nlimits = [ { by = \"rolls\", most = \"100 rolls/L\" } ]\n"),
+			"products/shot.toml":  product("for one", "dilute = \"1+1\"\nuse = \"one-shot\"\nneeds = \"16.6 mL/roll\"\n"),
+		}
+		r, err := build.Work(options(folder(files)))
+		require.NoError(t, err)
+		require.Empty(t, r.Faults)
+		got := recordsOf(r)
+		require.Equal(t, want, got["shot.bath/choose.cost@developer.film"].Shown)
+		require.Equal(t, "0.12", got["many.bath/choose.cost@developer.film"].Shown, "nothing is added to it")
+	}
+}
+
 // TestSheetsAndLaw: a supplier's sheet is asked for anew from the day on which the law has
 // changed for something in the product, or may have; not for a newer sheet, and not for a
 // product without any of it. A sheet that lies in the folder is copied and linked.

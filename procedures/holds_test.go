@@ -31,7 +31,7 @@ func TestDrumLabelHolds(t *testing.T) {
 		not    []string
 	}{
 		"by volume": {says: []string{"Worked out from a month’s baths together", "Causes serious eye irritation (H319)",
-			"hazardous properties, by a month’s volumes: HP 12 if a test says so, without what its sheet does not count",
+			"hazardous properties, by a month’s volumes: HP 12 gives off poison gas with water or acid, without what its sheet does not count",
 			"contains mild salt 9.00 % w/w [e], burning salt 1.50 % w/w [e]"},
 			not: []string{"severe skin burns", ask}},
 		"not all is known": {change: []string{", classes = [\"Eye Irrit. 2\"]", ""},
@@ -50,7 +50,12 @@ func TestDrumLabelHolds(t *testing.T) {
 			require.NotContains(t, words, no, name)
 		}
 	}
+	fine := says("label/drum-spent", "6 % w/w\", classes = [\"Skin Corr. 1B\"], extra = [\"EUH032\"]", "6 % w/w\", classes = []",
+		"12 % w/w\", classes = [\"Eye Irrit. 2\"]", "12 % w/w\", classes = []")
+	require.Contains(t, fine, "Treat it as hazardous waste")
+	require.Contains(t, fine, "none found (a waste code with an asterisk says hazardous all the same)")
+	require.NotContains(t, fine, "not classified")
 	sheet := says("dispose/spent")
-	require.Contains(t, sheet, "Poured first into an empty drum, Burner, working is HP 8 by itself")
+	require.Contains(t, sheet, "HP 8 by itself")
 	require.Contains(t, sheet, "Not counted: Spare bath, working; the baths of Proofs.")
 }

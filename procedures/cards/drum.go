@@ -70,6 +70,9 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 		case by != "":
 			code += " (" + by + ")"
 		}
+		if len(d.Routes) > 1 {
+			code += " for " + r.Decl.Name
+		}
 		if !slices.Contains(codes, code) {
 			codes = append(codes, code)
 		}
@@ -123,7 +126,12 @@ func (c *Context) drumLabel(d *work.Drum) page.Page {
 func drumHazards(d *work.Drum) page.Hazards {
 	if m := d.Month; m != nil && m.Holds != nil && m.Holds.Dangers.Status != work.Unknown {
 		h := hazardBlock(m.Holds.Dangers)
-		h.Note = page.Say(page.W("Worked out from a month’s baths together. What you pour may be stronger: read its bottle. The collector decides."))
+		says := "Worked out from a month’s baths together. What you pour may be stronger: read its bottle. The collector decides."
+		if h.Status == "not classified" {
+			h.Status = "worked out"
+			says = "Treat it as hazardous waste, though a month’s baths together reach no limit of a class. What you pour may be stronger: read its bottle. The collector decides."
+		}
+		h.Note = page.Say(page.W(says))
 		return h
 	}
 	h := hazardBlock(d.Dangers)

@@ -40,7 +40,7 @@ func emergencyBoard(c *Context) []page.Page {
 			page.W(" Give nothing by mouth if they are drowsy. Call the poison centre and read out the label."))},
 		{ID: "breathed", Part: page.Say(page.W("Breathed in")), What: page.Say(
 			page.W("Lead them outside, sit them up, open the collar. A cough or a tight chest: see a doctor, because "),
-			page.S("lungs can get worse a day later"), page.W("."))},
+			page.S("lungs can get worse for three days"), page.W("."))},
 		{ID: "fire", Part: page.Say(page.W("Fire")), What: page.Say(
 			page.S("Everybody out, shut the door, call."), page.W(" Nobody goes back in."))},
 	}}}

@@ -24,11 +24,19 @@ func (c *Context) drumHolds(d *work.Drum) []page.Block {
 		row(page.Say(page.N(p.Code)), page.Say(page.N(p.Name)), becauseOf(p))
 	}
 	for _, x := range propertiesOf(h).Hints {
-		row(page.Say(page.N(x.Code)), page.Say(page.N(x.Name), page.W("? Only a test can tell: ask the collector")),
+		answer := page.Say(page.N(x.Name), page.W("? A test decides: ask the collector"))
+		if x.Likely {
+			answer = page.Say(page.N(x.Name), page.W(": count on it until a test says otherwise"))
+		}
+		row(page.Say(page.N(x.Code)), answer,
 			page.Cell{Text: page.Say(page.N(strings.Join(x.Because, ", ")))})
 	}
 	if len(t.Rows) == 0 && h.Properties != nil {
 		row(page.Say(page.W("hazardous properties")), page.Say(page.W("none found in what is known of it")), page.Cell{})
+	}
+	for _, a := range h.Alone {
+		row(page.Say(page.W("poured first, or a whole bottle of it")), page.Say(page.N(strings.Join(a.Codes, ", ")),
+			page.W(" by itself")), page.Cell{Text: c.bathList(a.Baths)})
 	}
 	row(page.Say(page.W("hazard classes")), heldClasses(h), page.Cell{})
 	acid := acidityCell(h.Acidity)
@@ -72,7 +80,7 @@ func becauseOf(p work.Property) page.Cell {
 		t = append(t, page.W("its pH"))
 	}
 	if p.Unsure {
-		t = append(t, page.W("; only if there is the most of it that there may be"))
+		t = append(t, page.W("; with the least of it that there may be, it would stay under"))
 	}
 	return page.Cell{Text: t}
 }
@@ -97,7 +105,11 @@ func (c *Context) holdsNote(d *work.Drum) page.Text {
 	h := d.Month.Holds
 	t := page.Say(page.W("Worked out from the baths of a month, by the volume of each and as fresh as they were made: what film and paper leave in them is not counted, and neither is what becomes of them in the drum. The water of washes is left out, since it only makes them weaker. "))
 	if p := h.Properties; p != nil {
-		t = append(t, page.W("The properties go by "), page.N(p.Law), page.W(". "))
+		t = append(t, page.W("The properties go by "), page.N(p.Law))
+		if len(p.Unasked) > 0 {
+			t = append(t, page.W("; "), page.N(strings.Join(p.Unasked, ", ")), page.W(" are not asked here"))
+		}
+		t = append(t, page.W(". "))
 		if len(p.Open) > 0 || !p.Whole {
 			t = append(t, page.S("Not all of it is known"), page.W(": it may have more of them. "))
 		}
@@ -108,18 +120,6 @@ func (c *Context) holdsNote(d *work.Drum) page.Text {
 	}
 	if left := c.uncounted(d.Month); len(left) > 0 {
 		t = append(append(append(t, page.S("Not counted"), page.W(": ")), left...), page.W(". "))
-	}
-	for i, f := range h.First {
-		if i == 0 {
-			t = append(t, page.S("Poured first into an empty drum"), page.W(", "))
-		} else {
-			t = append(t, page.W("; "))
-		}
-		t = append(append(t, c.bathName(f.Bath.Bath)...), page.W(" is "), page.N(strings.Join(f.Codes, ", ")),
-			page.W(" by itself"))
-		if i == len(h.First)-1 {
-			t = append(t, page.W(". "))
-		}
 	}
 	return append(t, page.W("A waste code with an asterisk says hazardous, whatever stands here. The collector decides."))
 }
@@ -145,6 +145,18 @@ func (c *Context) uncounted(m *work.DrumMonth) page.Text {
 	return out
 }
 
+// bathList names strengths, one after the other.
+func (c *Context) bathList(list []*work.Bath) page.Text {
+	var t page.Text
+	for i, b := range list {
+		if i > 0 {
+			t = append(t, page.W("; "))
+		}
+		t = append(t, c.bathName(b.Bath)...)
+	}
+	return t
+}
+
 // propertyLine is what a label says of the properties of a month's waste, and the hole where it says
 // nothing.
 func propertyLine(d *work.Drum) (page.Text, *page.Hole) {
@@ -166,7 +178,11 @@ func propertyLine(d *work.Drum) (page.Text, *page.Hole) {
 		words = append(words, x.Code+" "+x.Name)
 	}
 	for _, x := range p.Hints {
-		words = append(words, x.Code+" if a test says so")
+		if x.Likely {
+			words = append(words, x.Code+" "+x.Name)
+		} else {
+			words = append(words, x.Code+" if a test says so")
+		}
 	}
 	if len(words) == 0 {
 		words = append(words, "none found (a waste code with an asterisk says hazardous all the same)")

@@ -206,6 +206,10 @@ func hazardBlock(k work.Dangers) page.Hazards {
 		h.Note = page.Say(page.W("No ingredient is classified."))
 	}
 	h.Classes = append(classLines(k), otherVoices(k)...)
+	if ph := k.BurnsBy(); ph != "" {
+		h.Statements = append(h.Statements, page.Say(page.S("Burns eyes and skin"), page.W(" by its pH, "), page.N(ph),
+			page.W(".")))
+	}
 	for _, f := range k.Said() {
 		t, code := page.Say(page.W(strings.TrimSuffix(f.Statement, "."))), f.Class.Code
 		if f.Code != "" {
@@ -255,7 +259,7 @@ func classLines(k work.Dangers) []page.Text {
 			t = append(append(t, brings(f.By)...), beyond(f)...)
 			t = append(t, page.W("; "), page.N(f.Table))
 			if f.Unsure {
-				t = append(t, page.W("; only if there is the most of it that there may be"))
+				t = append(t, page.W("; with the least of it that there may be, it would stay under"))
 			}
 			out = append(out, t)
 		}

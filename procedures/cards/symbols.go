@@ -45,7 +45,7 @@ func symbolsBoard(c *Context) []page.Page {
 				Stands: "over the goggles"},
 			{Code: "M016", Shows: "a head from the side, with a mask", Word: "dust mask",
 				Stands: "keeps out dust, not gas"},
-			{Code: "M017", Shows: "a face with a full mask and a filter", Word: "mask with a filter",
+			{Code: "M017", Shows: "a face with a full mask and a filter", Word: "filter mask",
 				Stands: "against gas: only the filter that the supplier’s sheet names, and only for who has learnt to wear it"},
 			{Code: "M026", Shows: "a person with an apron tied behind", Word: "apron",
 				Stands: "one that keeps liquid out"},

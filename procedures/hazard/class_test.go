@@ -143,9 +143,9 @@ func TestOrganHardness(t *testing.T) {
 	}
 }
 
-// TestAdvice: what a label tells to do goes by the classes on it, the most urgent first, at
-// most six of them, and nothing twice in other words.
-func TestAdvice(t *testing.T) {
+// advising is a lab that has the advice of labels.
+func advising(t testing.TB) *lab.Lab {
+	t.Helper()
 	l := bare(t)
 	book := &lab.RuleBook{Def: lab.Def{File: "rules/precautions.toml", Library: true}}
 	meta, err := toml.DecodeFile(filepath.Join("..", "..", "content", "rules", "precautions.toml"), book)
@@ -153,6 +153,13 @@ func TestAdvice(t *testing.T) {
 	require.Empty(t, meta.Undecoded())
 	l.Rules = append(l.Rules, book)
 	require.Empty(t, Check(l))
+	return l
+}
+
+// TestAdvice: what a label tells to do goes by the classes on it, the most urgent first, at
+// most six of them, and nothing twice in other words.
+func TestAdvice(t *testing.T) {
+	l := advising(t)
 	for _, c := range []struct {
 		name    string
 		classes []string

@@ -123,6 +123,14 @@ func (k Known) Extreme() bool {
 	return burns != ""
 }
 
+// BurnsBy is the pH by which something burns that has no class of burning; empty where there is none.
+func (k Known) BurnsBy() string {
+	if !k.Acidity.extreme() || k.Has("Skin Corr.", "Eye Dam.") {
+		return ""
+	}
+	return k.Acidity.Shown
+}
+
 // Burning names the substances that burn skin or eyes as they come, and BurningSkin those
 // that burn skin.
 func (k Known) Burning() []string     { return k.because("Skin Corr.", "Eye Dam.") }

@@ -416,3 +416,35 @@ func TestPersons(t *testing.T) {
 	require.False(t, Known{Parts: []Part{{Dust: true}, {}}}.DustOnly())
 	require.False(t, Known{}.DustOnly())
 }
+
+// TestBurnsBy: what burns by its pH and has no class of burning says so on its label, and is rinsed like
+// what has one.
+func TestBurnsBy(t *testing.T) {
+	l := advising(t)
+	eye, _ := l.Vocabulary().Class("Eye Dam. 1")
+	irritant, _ := l.Vocabulary().Class("Eye Irrit. 2")
+	at := func(low, high float64) Acidity {
+		return Acidity{PH: mixture.PH{Known: true, Low: unit.Factor(low), Value: unit.Factor((low + high) / 2), High: unit.Factor(high)}, Shown: "x"}
+	}
+	for name, c := range map[string]struct {
+		acidity Acidity
+		classes []lab.Class
+		want    string
+	}{
+		"alkaline enough":         {at(11.4, 11.5), nil, "x"},
+		"not quite":               {at(11.3, 11.49), nil, ""},
+		"acid enough":             {at(2, 2.2), nil, "x"},
+		"not acid enough":         {at(2.01, 2.2), nil, ""},
+		"nobody knows":            {Acidity{}, nil, ""},
+		"a class says so already": {at(13, 13), []lab.Class{eye}, ""},
+		"a milder class does not": {at(13, 13), []lab.Class{irritant}, "x"},
+	} {
+		k := Known{Acidity: c.acidity, rules: &rules.Rules{Lab: l}}
+		for _, class := range c.classes {
+			k.Classes = append(k.Classes, Found{Class: class})
+		}
+		require.Equal(t, c.want, k.BurnsBy(), name)
+		rinse := slices.ContainsFunc(k.Advice(), func(a lab.Advice) bool { return a.Code == "P305+P351+P338" })
+		require.Equal(t, c.want != "" || len(c.classes) > 0, rinse, name)
+	}
+}

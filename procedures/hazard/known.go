@@ -75,7 +75,14 @@ func (k Known) Said() []Found {
 }
 
 // Advice is what a label tells to do, by the classes that stand on it.
-func (k Known) Advice() []lab.Advice { return k.vocabulary().Advice(k.labelled()) }
+// What burns by its pH alone is treated like what harms eyes for good.
+func (k Known) Advice() []lab.Advice {
+	classes := k.labelled()
+	if c, ok := k.vocabulary().Class("Eye Dam. 1"); ok && k.BurnsBy() != "" {
+		classes = append(classes, c)
+	}
+	return k.vocabulary().Advice(classes)
+}
 
 // labelled are the classes that stand on a label.
 func (k Known) labelled() []lab.Class {

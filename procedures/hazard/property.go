@@ -52,6 +52,8 @@ type Property struct {
 type Hint struct {
 	lab.Called
 	Because []string
+	// Likely: a statement of the whole says so, and only a test would clear it.
+	Likely bool
 }
 
 // Properties are what makes waste hazardous.
@@ -65,6 +67,8 @@ type Properties struct {
 	Open []string
 	// Whole: everything in it is known.
 	Whole bool
+	// Unasked are the properties of which the list asks nothing.
+	Unasked []string
 	// Acid: nobody can tell how acid or alkaline it is, and one of its baths may burn by that.
 	Acid bool
 }
@@ -82,7 +86,7 @@ func PropertiesOf(m *mix.Mixer, made *mix.Made, k Known, of ...Known) (Propertie
 	if len(parts) == 0 && !whole {
 		return Properties{}, false
 	}
-	out := Properties{Law: list.Name, Whole: whole, Acid: !k.Acidity.Known && slices.ContainsFunc(of, Known.mayBurn)}
+	out := Properties{Law: list.Name, Unasked: list.Unasked, Whole: whole, Acid: !k.Acidity.Known && slices.ContainsFunc(of, Known.mayBurn)}
 	plain := partsOf(parts)
 	for i, p := range plain {
 		plain[i] = p.Plain()
@@ -106,6 +110,8 @@ func PropertiesOf(m *mix.Mixer, made *mix.Made, k Known, of ...Known) (Propertie
 			has.Table, has.PH = f.Table, has.PH || f.PH
 			has.Unsure = has.Unsure && !f.Sure
 			for _, b := range bringing(m, f.By, at) {
+				i := &parts[slices.IndexFunc(parts, func(i ingredient) bool { return i.Name == b.Name })]
+				b.Name = withOrigin(b.Name, i.vouched(asked(list, called.Code)))
 				if !slices.ContainsFunc(has.By, func(o Bringing) bool { return o.Name == b.Name }) {
 					has.By = append(has.By, b)
 				}
@@ -114,20 +120,49 @@ func PropertiesOf(m *mix.Mixer, made *mix.Made, k Known, of ...Known) (Propertie
 		if found {
 			out.Has = append(out.Has, has)
 			m.Book.EnterVerdict(has.verdict(made.Bath.Ref(), list.Name, k.Acidity))
-		} else if because := hinting(called, parts, k); len(because) > 0 {
-			out.Hints = append(out.Hints, Hint{called, because})
+		} else if because, likely := hinting(called, parts, k); len(because) > 0 {
+			out.Hints = append(out.Hints, Hint{called, because, likely})
 		}
 	}
 	return out, true
+}
+
+// asked are the classes by which a list gives a code.
+func asked(list *lab.Scheme, code string) []string {
+	var out []string
+	for _, r := range list.Alone {
+		if r.Gives == code {
+			out = append(out, r.Of...)
+		}
+	}
+	for _, r := range list.Sums {
+		for _, a := range r.Adds {
+			if r.Gives == code {
+				out = append(out, a.Of...)
+			}
+		}
+	}
+	return out
+}
+
+// vouched is who says that something has one of some classes: of several, the weakest.
+func (i *ingredient) vouched(classes []string) figure.Origin {
+	by := figure.Standard
+	for _, c := range i.Classes {
+		if slices.ContainsFunc(classes, func(of string) bool { return c == of || strings.HasPrefix(c, of+" (") }) {
+			by = figure.Weakest(by, i.who[c])
+		}
+	}
+	return by
 }
 
 // hintFrom is the content from which a substance hints at a property that no content decides, in
 // % w/w: our own rule.
 const hintFrom = 0.1
 
-// hinting names what hints at a property that no content decides.
-func hinting(of lab.Called, parts []ingredient, k Known) []string {
-	var out []string
+// hinting names what hints at a property that no content decides; likely is true where a statement of
+// the whole says so.
+func hinting(of lab.Called, parts []ingredient, k Known) (out []string, likely bool) {
 	add := func(names ...string) {
 		for _, n := range names {
 			if !slices.Contains(out, n) {
@@ -150,9 +185,10 @@ func hinting(of lab.Called, parts []ingredient, k Known) []string {
 	for _, f := range k.Extra {
 		if slices.Contains(of.Statements, f.Code) {
 			add(f.Because...)
+			likely = true
 		}
 	}
-	return out
+	return out, likely
 }
 
 // verdict is the answer with what led to it.
@@ -169,7 +205,7 @@ func (p Property) verdict(ref, law string, acidity Acidity) figure.Verdict {
 		v.Because = append(v.Because, "its pH, "+acidity.Shown)
 	}
 	if p.Unsure {
-		v.Limits = append(v.Limits, "only at the most that may be in it")
+		v.Limits = append(v.Limits, "not at the least that may be in it")
 	}
 	return v
 }

@@ -346,7 +346,7 @@ func verdict(m *mix.Mixer, ref string, f Found, of mixture.Finding) {
 		v.Limits = append(v.Limits, estimateWords(*e))
 	}
 	if f.Unsure {
-		v.Limits = append(v.Limits, "only at the most that may be in it")
+		v.Limits = append(v.Limits, "not at the least that may be in it")
 	}
 	m.Book.EnterVerdict(v)
 }

@@ -30,6 +30,8 @@ type Scheme struct {
 	Untested Said[unit.WW] `toml:"untested"`
 	// Called names what it gives, where the vocabulary of classes has no word for that.
 	Called []Called `toml:"called"`
+	// Unasked are codes of which it asks nothing.
+	Unasked []string `toml:"unasked"`
 }
 
 // Called is a word that a scheme gives and what it is called.

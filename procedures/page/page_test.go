@@ -250,3 +250,19 @@ func TestSharer(t *testing.T) {
 		require.NotSame(t, &one.Lead[0], &left.Lead[0])
 	}
 }
+
+// TestListInOneLine: where an item has a comma of its own, a semicolon parts the items.
+func TestListInOneLine(t *testing.T) {
+	for want, items := range map[string][]Text{
+		"in: a, b":            {Say(W("a")), Say(W("b"))},
+		"in: a; toner B, lye": {Say(W("a")), Say(N("toner B, lye"))},
+	} {
+		said := List{Label: Say(W("in")), Items: items}.Said()
+		require.Len(t, said, 1)
+		got := ""
+		for _, in := range said[0] {
+			got += in.Text
+		}
+		require.Equal(t, want, got)
+	}
+}

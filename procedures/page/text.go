@@ -1,6 +1,11 @@
 package page
 
-import "wetside/procedures/figure"
+import (
+	"slices"
+	"strings"
+
+	"wetside/procedures/figure"
+)
 
 // Text is a line of inline pieces.
 type Text []Inline
@@ -94,9 +99,15 @@ func oneLine(label Text, items []Text) []Text {
 		return items
 	}
 	line := append(label[:len(label):len(label)], W(": "))
+	between := ", "
+	if slices.ContainsFunc(items, func(t Text) bool {
+		return slices.ContainsFunc(t, func(in Inline) bool { return strings.Contains(in.Text, ",") })
+	}) {
+		between = "; " // a comma of its own would part an item
+	}
 	for i, item := range items {
 		if i > 0 {
-			line = append(line, W(", "))
+			line = append(line, W(between))
 		}
 		line = append(line, item...)
 	}

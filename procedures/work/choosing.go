@@ -174,6 +174,9 @@ func (w *Work) wayOf(b *Bath, head passing, group string) (capacity.Way, *figure
 		}
 		way.Work = capacity.WorkOf(id, way.Work, chain[i])
 	}
+	if len(chain) > 0 { // the water that it is diluted with costs too
+		way.Whole, way.WholeWhy = capacity.WholeOf(w.mix, b.Bath, way.Work, figure.ID(b.Ref(), "choose.diluted", group))
+	}
 	keeps, _ := of.Keeps()
 	way.Life, _ = capacity.LifeInBottle(keeps)
 	way.Ageless = b.Product != nil && b.Product.Makes != nil && b.Product.Makes.Divide == lab.MayDivide

@@ -38,14 +38,15 @@ type Holds struct {
 	Dangers Dangers
 	// Properties are what makes it hazardous waste; nil where no list says how that is found.
 	Properties *Properties
-	// First are baths of the drum that have by themselves what all of them together have not.
-	First []First
+	// Alone are the strengths that go into the drum, whether a month counts them or not, and have by
+	// themselves what the month's waste has not: a drum that has been emptied holds at first nothing
+	// else, and a whole bottle of one may change all of it.
+	Alone []Alone
 }
 
-// First is a bath that by itself has properties which a month's waste has not: a drum that has been
-// emptied holds at first nothing else.
-type First struct {
-	Bath  *Bath
+// Alone are strengths that have the same properties by themselves, and which those are.
+type Alone struct {
+	Baths []*Bath
 	Codes []string
 }
 
@@ -141,14 +142,13 @@ func (w *Work) load(d *Drum) *DrumMonth {
 func (w *Work) holds(d *Drum, streams []waste.Stream, from []From) *Holds {
 	var poured []mix.Poured
 	var volumes []figure.Figure[unit.Volume]
-	var baths []*Bath
 	var known []Known
 	for i, f := range from {
 		if f.Bath == nil {
 			continue
 		}
 		poured = append(poured, mix.Poured{Made: w.mix.Made(f.Bath.Bath), Volume: streams[i].Volume})
-		volumes, baths = append(volumes, streams[i].Volume), append(baths, f.Bath)
+		volumes = append(volumes, streams[i].Volume)
 		known = append(known, f.Bath.Dangers.Known)
 	}
 	if len(poured) == 0 {
@@ -164,8 +164,9 @@ func (w *Work) holds(d *Drum, streams []waste.Stream, from []From) *Holds {
 		return out
 	}
 	out.Properties = &p
-	for i, b := range baths {
-		alone, ok := hazard.PropertiesOf(w.mix, poured[i].Made, known[i], known[i])
+	for _, b := range d.Baths {
+		k := b.Dangers.Known
+		alone, ok := hazard.PropertiesOf(w.mix, w.mix.Made(b.Bath), k, k)
 		if !ok {
 			continue
 		}
@@ -175,8 +176,13 @@ func (w *Work) holds(d *Drum, streams []waste.Stream, from []From) *Holds {
 				codes = append(codes, has.Code)
 			}
 		}
-		if len(codes) > 0 {
-			out.First = append(out.First, First{b, codes})
+		if len(codes) == 0 {
+			continue
+		}
+		if i := slices.IndexFunc(out.Alone, func(a Alone) bool { return slices.Equal(a.Codes, codes) }); i >= 0 {
+			out.Alone[i].Baths = append(out.Alone[i].Baths, b)
+		} else {
+			out.Alone = append(out.Alone, Alone{[]*Bath{b}, codes})
 		}
 	}
 	return out

@@ -1,6 +1,7 @@
 package work_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -16,8 +17,8 @@ func TestDrumHolds(t *testing.T) {
 		acid, unknown                    bool
 	}
 	irritates := []string{"Skin Irrit. 2", "Eye Irrit. 2"}
-	alone := []string{"burner HP 8"}
-	gas := []string{"HP 12 burning salt"}
+	alone := []string{"burner.supplied HP 8", "burner.working HP 8"}
+	gas, perhaps := []string{"HP 12 burning salt, likely"}, []string{"HP 12 burning salt"}
 	more := []string{"250 mL/roll", "750 mL/roll", "750 mL/roll", "250 mL/roll"}
 	for name, x := range map[string]struct {
 		change []string
@@ -30,13 +31,13 @@ func TestDrumHolds(t *testing.T) {
 		"enough of what burns": {change: append([]string{"6 % w/w", "7 % w/w"}, more...),
 			want: want{classes: []string{"Skin Corr. 1B", "Eye Dam. 1"}, has: []string{"HP 8"}, hints: gas}},
 		"a part of which nobody has said the classes": {change: []string{", classes = [\"Eye Irrit. 2\"]", ""},
-			want: want{unknown: true, open: []string{"mild salt"}, hints: gas, first: alone}},
+			want: want{unknown: true, open: []string{"mild salt"}, hints: perhaps, first: alone}},
 		"a bath of which nobody has said what is in it": {change: []string{"contains = { \"mild salt\" = { share = \"12 % w/w\", classes = [\"Eye Irrit. 2\"] }, water = \"rest\" }", ""},
-			want: want{unknown: true, hints: gas, first: alone}},
+			want: want{unknown: true, hints: perhaps, first: alone}},
 		"a bath that burns by its pH, and nobody can tell the pH of all": {change: []string{"ph = \"6.0\"", "ph = \"12\""},
 			want: want{classes: irritates, hints: gas, first: alone, acid: true, unknown: true}},
 		"an alkali of which nobody has written the pH": {change: []string{"ph = \"6.0\"", "", "\"burning salt\" = { share = \"6 % w/w\", classes = [\"Skin Corr. 1B\"], extra = [\"EUH032\"] }", "sodium-hydroxide = \"1 % w/w\""},
-			want: want{first: []string{"burner HP 4"}, acid: true, unknown: true}}, // 0.25 % of it, and 1 % by itself
+			want: want{first: []string{"burner.supplied HP 4", "burner.working HP 4"}, acid: true, unknown: true}}, // 0.25 % of it, and 1 % by itself
 		"at most so much of it": {change: append([]string{"6 % w/w", "5..7 % w/w"}, more...),
 			want: want{classes: []string{"Skin Corr. 1B", "Eye Dam. 1"}, has: []string{"HP 8 at the most"}, hints: gas}},
 	} {
@@ -57,12 +58,16 @@ func TestDrumHolds(t *testing.T) {
 		}
 		for _, p := range h.Properties.Hints {
 			for _, of := range p.Because {
-				got.hints = append(got.hints, p.Code+" "+of)
+				word := p.Code + " " + of
+				if p.Likely {
+					word += ", likely"
+				}
+				got.hints = append(got.hints, word)
 			}
 		}
-		for _, f := range h.First {
-			for _, code := range f.Codes {
-				got.first = append(got.first, f.Bath.Name()+" "+code)
+		for _, a := range h.Alone {
+			for _, b := range a.Baths {
+				got.first = append(got.first, b.Ref()+" "+strings.Join(a.Codes, ", "))
 			}
 		}
 		got.open, got.acid, got.unknown = h.Properties.Open, h.Properties.Acid, h.Dangers.Status == hazard.Unknown
