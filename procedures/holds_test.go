@@ -56,6 +56,6 @@ func TestDrumLabelHolds(t *testing.T) {
 	require.Contains(t, fine, "none found (a waste code with an asterisk says hazardous all the same)")
 	require.NotContains(t, fine, "not classified")
 	sheet := says("dispose/spent")
-	require.Contains(t, sheet, "HP 8 by itself")
+	require.Contains(t, sheet, "HP 8: Burner, supplied; Burner, working")
 	require.Contains(t, sheet, "Not counted: Spare bath, working; the baths of Proofs.")
 }

@@ -25,7 +25,7 @@ func benchBoard(c *Context) []page.Page {
 		holes = append(holes, page.Hole{What: "the measuring cylinders",
 			Until: "cards say how a cylinder must be divided", Key: "[cylinder.…] in lab.toml"})
 	}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Below the smallest amount the error is larger than this lab accepts: a card then takes a finer device, pours twice, or says NO."))}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Below the smallest amount the error is larger than this lab accepts: a card then takes a finer device, pours twice, or says NO. Where a recipe itself allows one amount to be further off, its card measures less than stands here."))}}
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("check them")),
 		Items: []page.Text{page.Say(page.W("weigh a known weight")),
 			page.Say(page.W("weigh the water of one cylinder"))}}}

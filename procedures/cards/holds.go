@@ -34,17 +34,29 @@ func (c *Context) drumHolds(d *work.Drum) []page.Block {
 	if len(t.Rows) == 0 && h.Properties != nil {
 		row(page.Say(page.W("hazardous properties")), page.Say(page.W("none found in what is known of it")), page.Cell{})
 	}
-	for _, a := range h.Alone {
-		row(page.Say(page.W("poured first, or a whole bottle of it")), page.Say(page.N(strings.Join(a.Codes, ", ")),
-			page.W(" by itself")), page.Cell{Text: c.bathList(a.Baths)})
+	l := page.List{Lines: true}
+	line := func(label string, t page.Text) {
+		l.Items = append(l.Items, append(page.Say(page.S(label), page.W(": ")), t...))
 	}
-	row(page.Say(page.W("hazard classes")), heldClasses(h), page.Cell{})
-	acid := acidityCell(h.Acidity)
-	row(page.Say(page.W("pH")), acid.Text, page.Cell{})
-	t.Rows[len(t.Rows)-1].Cells[1].Refused = acid.Refused
-	row(page.Say(page.W("what is in it, by mass")), shares(h.Contents), page.Cell{})
-	t.Note = c.holdsNote(d)
-	return []page.Block{t}
+	if len(h.Alone) > 0 {
+		var t page.Text
+		for i, a := range h.Alone {
+			if i > 0 {
+				t = append(t, page.W(" · "))
+			}
+			t = append(append(t, page.N(strings.Join(a.Codes, ", ")), page.W(": ")), c.bathList(a.Baths)...)
+		}
+		line("More by itself, if it is poured first or a whole bottle of it goes in", t)
+	}
+	line("Hazard classes", heldClasses(h))
+	if acid := acidityCell(h.Acidity); acid.Refused == nil {
+		line("pH", acid.Text)
+	} else {
+		line("pH", page.Say(page.W("not worked out: "), page.N(acid.Refused.Why)))
+	}
+	line("Contents by mass", shares(h.Contents))
+	l.Items = append(l.Items, c.holdsNote(d))
+	return append([]page.Block{t}, l)
 }
 
 // heldClasses are the classes of what a drum holds; where they cannot be worked out, those that are found
@@ -103,11 +115,11 @@ func shares(list []work.Content) page.Text {
 // holdsNote says how it was worked out, and what must be known besides.
 func (c *Context) holdsNote(d *work.Drum) page.Text {
 	h := d.Month.Holds
-	t := page.Say(page.W("Worked out from the baths of a month, by the volume of each and as fresh as they were made: what film and paper leave in them is not counted, and neither is what becomes of them in the drum. The water of washes is left out, since it only makes them weaker. "))
+	t := page.Say(page.W("Worked out by how much of each bath a month pours, as fresh as it was made and as if nothing reacted, without the water of washes and without what film and paper leave in it. "))
 	if p := h.Properties; p != nil {
-		t = append(t, page.W("The properties go by "), page.N(p.Law))
+		t = append(t, page.W("The properties are those of "), page.N(p.Law))
 		if len(p.Unasked) > 0 {
-			t = append(t, page.W("; "), page.N(strings.Join(p.Unasked, ", ")), page.W(" are not asked here"))
+			t = append(t, page.W("; "), page.N(strings.Join(p.Unasked, ", ")), page.W(" are not asked"))
 		}
 		t = append(t, page.W(". "))
 		if len(p.Open) > 0 || !p.Whole {
@@ -121,7 +133,7 @@ func (c *Context) holdsNote(d *work.Drum) page.Text {
 	if left := c.uncounted(d.Month); len(left) > 0 {
 		t = append(append(append(t, page.S("Not counted"), page.W(": ")), left...), page.W(". "))
 	}
-	return append(t, page.W("A waste code with an asterisk says hazardous, whatever stands here. The collector decides."))
+	return append(t, page.W("A waste code with an asterisk says hazardous all the same. The collector decides."))
 }
 
 // uncounted names the baths that go into a drum and of which nobody can tell how much a month pours, and

@@ -61,7 +61,7 @@ func said(c page.Cell) page.Text {
 // room for its longest word, and what is left goes where lines would break.
 func (m *estimate) columns(t page.Table, n int, width float64) []float64 {
 	apart := m.apart
-	word, line := make([]float64, n), make([]float64, n)
+	word, line, whole := make([]float64, n), make([]float64, n), make([]float64, n)
 	measure := func(i int, text page.Text, size float64) {
 		line[i] = math.Max(line[i], m.wide(text, size, false)*1.01)
 		for _, p := range m.v.Pieces(text, false) {
@@ -74,6 +74,9 @@ func (m *estimate) columns(t page.Table, n int, width float64) []float64 {
 	for _, r := range t.Rows {
 		for i, c := range r.Cells {
 			measure(i, said(c), m.cells)
+			if !m.v.Wordy(c.Text) {
+				whole[i] = math.Max(whole[i], m.wide(said(c), m.cells, false)*1.01)
+			}
 			if wording.Single(c.Text) && m.marked(c.Text) > 0 {
 				marks[i] = math.Max(marks[i], 1.2)
 				if i == n-1 {
@@ -90,8 +93,8 @@ func (m *estimate) columns(t page.Table, n int, width float64) []float64 {
 		}
 	}
 	for i, class := range m.v.Columns(t) {
-		if class != "" { // figures stay in one line; their heading may break
-			word[i] = line[i]
+		if class != "" { // figures stay in one line; their heading, and words between them, may break
+			word[i] = math.Max(word[i], whole[i])
 		}
 	}
 	for i, c := range t.Head {

@@ -227,6 +227,3 @@ func (v *shown) working(id string) string {
 	}
 	return v.Href(card + ".html#" + rest)
 }
-
-// Wordy reports a cell of words among figures: it may run over several lines.
-func (v *shown) Wordy(t page.Text) bool { return !wording.Single(t) && len([]rune(v.Words(t))) > 20 }

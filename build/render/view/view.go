@@ -55,6 +55,9 @@ func (v *View) Pieces(t page.Text, bold bool) []typeset.Piece {
 // Words flattens a text to plain words.
 func (v *View) Words(t page.Text) string { return wording.Plain(t, v.Choice) }
 
+// Wordy reports a cell of words among figures: it may run over several lines.
+func (v *View) Wordy(t page.Text) bool { return !wording.Single(t) && len([]rune(v.Words(t))) > 20 }
+
 // Slug is the page's id as an anchor.
 func (v *View) Slug() string { return Slug(v.Page.ID) }
 
