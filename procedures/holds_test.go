@@ -59,3 +59,19 @@ func TestDrumLabelHolds(t *testing.T) {
 	require.Contains(t, sheet, "HP 8: Burner, supplied; Burner, working")
 	require.Contains(t, sheet, "Not counted: Spare bath, working; the baths of Proofs.")
 }
+
+// TestMakesBesides: what is made of another bath as well says so; what is made of nothing else is told by
+// that bath alone.
+func TestMakesBesides(t *testing.T) {
+	archive, err := os.ReadFile("../testdata/binders/store.txtar")
+	require.NoError(t, err)
+	for _, p := range pagesOf(t, string(archive)) {
+		if p.ID == "shelf/store" {
+			text := render.Terminal(page.OnScreen(p, -1), -1, 400)
+			require.Contains(t, text, "citric acid, anhydrous; it takes citric stop besides, which is not counted")
+			require.NotContains(t, text, "Nothing but the stop")
+			return
+		}
+	}
+	t.Fatal("there is no page of the store")
+}

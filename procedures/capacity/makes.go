@@ -1,6 +1,8 @@
 package capacity
 
 import (
+	"slices"
+
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
@@ -64,12 +66,14 @@ type CanMake struct {
 	Bath   lab.Bath
 	Volume *figure.Record
 	By     string
+	// Besides are the baths that it is made of as well: what there is of them is not counted.
+	Besides []lab.Bath
 	// Why says why nobody can tell; Volume is nil then.
 	Why string
 }
 
 // StoreMakes is what a store makes of a solution; usable are the packs of a reference that
-// may be used. It is not ok for what is made of other baths, which are told by themselves.
+// may be used. It is not ok for what is made of other baths alone, which are told by themselves.
 func StoreMakes(m *mix.Mixer, s *lab.Solution, usable func(ref string) []lab.InStore) (out CanMake, ok bool) {
 	out.Bath = lab.Bath{Solution: s, Strength: s.MadeStrength()}
 	if s.Dissolve != nil || !s.Per.Positive() || len(s.Steps) == 0 {
@@ -85,10 +89,14 @@ func StoreMakes(m *mix.Mixer, s *lab.Solution, usable func(ref string) []lab.InS
 	for i, step := range s.Steps {
 		ing, bad := m.Lab.Resolve(step.Add, s.At(lab.StepKey(i)).At("add"))
 		switch {
-		case len(bad) > 0 || !step.Amount.Given() || ing.Bath.Solution != nil || ing.Bath.Product != nil &&
-			ing.Bath.Strength != lab.Supplied:
-			return out, false
 		case ing.Water:
+			continue
+		case len(bad) > 0 || !step.Amount.Given():
+			return out, false
+		case ing.Bath.Solution != nil || ing.Bath.Product != nil && ing.Bath.Strength != lab.Supplied:
+			if !slices.ContainsFunc(out.Besides, func(b lab.Bath) bool { return b.Ref() == ing.Bath.Ref() }) {
+				out.Besides = append(out.Besides, ing.Bath)
+			}
 			continue
 		}
 		x := byRef[ing.Ref]
@@ -104,6 +112,9 @@ func StoreMakes(m *mix.Mixer, s *lab.Solution, usable func(ref string) []lab.InS
 		} else if step.Amount.Volume.Positive() {
 			x.volume = append(x.volume, step.Amount.Volume.Figure("in the formula"))
 		}
+	}
+	if len(wants) == 0 {
+		return out, false
 	}
 	per := s.Per.Figure("finished volume of the formula")
 	id := func(words ...string) string {
@@ -133,9 +144,6 @@ func StoreMakes(m *mix.Mixer, s *lab.Solution, usable func(ref string) []lab.InS
 			least, out.By = v.Value, x.name
 		}
 		all = append(all, v)
-	}
-	if len(all) == 0 {
-		return out, false
 	}
 	out.Volume = makesRecord(m, makesLeast.Of(id(), all...))
 	return out, true

@@ -309,7 +309,7 @@ var drawnAtLeast = figure.Register(&figure.F2[unit.VolumePerRoll, unit.VolumePer
 
 func (w *worker) silver(l lab.Limit) {
 	if l.Place > 1 {
-		w.out.NoWhy = "no count of its own: it replaces the first bath when that is spent"
+		w.out.NoWhy = "not counted: it becomes the first bath when that is spent"
 		return
 	}
 	each, ok := SilverEach(w.m.Lab, w.f)

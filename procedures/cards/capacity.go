@@ -316,7 +316,7 @@ func capacityNote(b *work.Bath, dies bool) page.Text {
 	}
 	if dies {
 		note = append(note,
-			page.W("Where age ends it, the number is only this lab’s pace, from a month’s use: do not count up to it. "))
+			page.W("Where age ends it, the date counts: the number only says how many this lab usually does until then. "))
 	}
 	if one.Evening != "" {
 		note = append(note, page.W("Discard it "), page.N(one.Evening),

@@ -130,7 +130,7 @@ func reserveText(r *work.Reserve) page.Text {
 			page.W(" is not worked out: "), page.N(r.Why))
 	case r.Rolls != nil:
 		return page.Say(page.W("after "), page.F(r.Rolls),
-			page.W(" whole rolls in a litre, test it with pH paper: the films carry acid of "), page.N(r.Stop.Name()),
+			page.W(" rolls in a litre, test it with pH paper: the films carry acid of "), page.N(r.Stop.Name()),
 			page.W(" into it"))
 	}
 	return page.Say(page.W("after so many prints in a litre, test it with pH paper: they carry acid of "),

@@ -28,7 +28,7 @@ func choosingBoard(c *Context) []page.Page {
 		page.Say(page.W("change the bath because of its cost alone: times, limits and what to put on change with it")),
 		page.Say(page.W("keep a bath longer than it keeps because it was dear")),
 	}}}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Each bath is counted as it is made at once here: a whole pack, or the largest batch. It is ended by the first of its limits and its age, at the rate of a month’s work of all of them together. Trays that are discarded in the evening come on top, and so does the water of washes: a wash is told where it comes next after the bath, before any other."))}}
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Each bath is counted as it is made at once here: a whole pack, or the largest batch. It is ended by the first of its limits and its age, at the rate of a month’s work of all of them together. Trays that are discarded in the evening come on top, and so does the water of washes: it is told where the wash comes straight after the bath."))}}
 	p.Foot = c.foot(c.W.Place.Def, nil)
 	return []page.Page{p}
 }

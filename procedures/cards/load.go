@@ -63,10 +63,10 @@ func (c *Context) drumMonth(d *work.Drum) []page.Block {
 	}
 	t.Note = fullWhen(m)
 	t.Note = append(t.Note,
-		page.W(" A bath that gets too old in its trays is counted as if the trays stood full all month."))
+		page.W(" A bath that age ends is counted as if its trays, or its bottle, were filled anew on the day on which it is too old."))
 	if silver {
 		t.Note = append(t.Note,
-			page.W(" The silver is an estimate: it lies between the two numbers. It is what the fixers take from film and paper. What the clearing bath and the first water bring of it is counted with the fixer, and the little that the last washes carry away is counted too."))
+			page.W(" The silver is an estimate: it lies between the two numbers. It is what the fixers take from film and paper. All of it is counted with the fixers, wherever it is washed out."))
 	}
 	out := []page.Block{t}
 	if left := c.leftOut(m.Left); len(left.Items) > 0 {

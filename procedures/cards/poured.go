@@ -24,7 +24,7 @@ func (c *Context) pouredTable(baths []*work.Bath) []page.Block {
 		return nil
 	}
 	if silver {
-		t.Note = page.Say(page.W("Silver in a used fixer has no class: the rules do not name what it becomes there. It counts as waste that carries silver."))
+		t.Note = page.Say(page.W("Silver in a used fixer has no class, since no rule says how dangerous it is there: treat it as waste that carries silver."))
 	}
 	return []page.Block{t}
 }

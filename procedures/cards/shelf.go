@@ -84,7 +84,7 @@ func (c *Context) shelfBoard(stands work.OnShelf) page.Page {
 		"looks perfect: some die without a sign"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("A batch ends at the earliest of these dates: sealed, counted from " +
 		"mixing; opened, from the day it was opened; below half, from the day it fell so low; in a tray, from " +
-		"mixing. What is left is what was filled in minus every amount in the log. A bottle is good through the date shown. Openings are counted until the air can have eaten as much sulfite as this lab allows; none of them makes a bottle keep longer."))}}
+		"mixing. What is left is what was filled in minus every amount in the log. A bottle is good through the date shown. After so many openings the air can have eaten as much sulfite as this lab allows; the date counts all the same."))}}
 	p.Foot = c.foot(c.W.Place.Def, nil)
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "shelf", Faces: c.wideFaces("a4")})
 	return p

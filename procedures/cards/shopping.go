@@ -59,7 +59,7 @@ func shoppingBoard(c *Context) []page.Page {
 			Note:  page.Say(page.W("without postage; what has no price is not in it"))}}
 	}
 	t.Note = page.Say(page.W("Delivery takes "), page.F(month.Lead), page.W("; order for "), page.F(month.Cover),
-		page.W("; never order more than will keep. A bath that gets too old in its trays is counted as if the trays were full all month."))
+		page.W("; never order more than will keep. A bath that age ends is counted as if its trays, or its bottle, were filled anew on the day on which it is too old."))
 	p.Do = []page.Block{t}
 	p.Tables = c.besideOrders(month)
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("before you order")),

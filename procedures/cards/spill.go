@@ -173,7 +173,8 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 	case known.Has("Skin Sens."):
 		skinNote = page.W("If there is a rash, even days later, see a doctor, and do not work with it again.")
 	}
-	if burning := packs.BurningSkin(); !known.Has("Skin Corr.") && len(burning) > 0 {
+	if burning := packs.BurningSkin(); !known.Has("Skin Corr.") && !(known.Status != work.Unknown && known.Extreme()) &&
+		len(burning) > 0 {
 		skin = append(skin, page.W(" "), page.S("Straight from its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")),
 			page.W(") it burns: keep rinsing until help comes."))
 	}

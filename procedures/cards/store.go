@@ -97,6 +97,17 @@ func (c *Context) makesTable(s *work.Store) page.Table {
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(m.Volume))},
 				page.Cell{Text: page.Say(page.N(m.By))})
 		}
+		if len(m.Besides) > 0 {
+			last := &row.Cells[len(row.Cells)-1]
+			last.Text = append(last.Text, page.W("; it takes "))
+			for i, b := range m.Besides {
+				if i > 0 {
+					last.Text = append(last.Text, page.W(" and "))
+				}
+				last.Text = append(last.Text, page.L("mix/"+b.Def().ID, b.Name()))
+			}
+			last.Text = append(last.Text, page.W(" besides, which is not counted"))
+		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t

@@ -202,7 +202,7 @@ func leftTable(b *work.Bath, r *work.Rests) page.Block {
 		t.Rows = append(t.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.F(x.Left))},
 			{Text: page.Say(page.F(x.Fills))}, {Text: page.Say(page.F(x.Rolls))}}})
 	}
-	t.Note = page.Say(page.W("Counted at the least amount for one roll; less than the first row is not enough for any roll. A tank is always filled, even for one roll. A roll here is a whole one, such as "),
+	t.Note = page.Say(page.W("Less stock than the first row says develops no roll at all. A tank is always filled, even for one roll. A roll here is a whole one, such as "),
 		page.N("135-36"), page.W("; smaller formats need less."))
 	return t
 }

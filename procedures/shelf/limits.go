@@ -268,7 +268,7 @@ func (j *judge) more(decl *lab.Strength, done capacity.Done) {
 		for _, k := range capacity.Kinds(j.lab, j.out.Bath, j.formatsOn(base), logged...) {
 			limits := decl.LimitsFor(base, j.story.place)
 			m := capacity.More{Format: k.Format,
-				Why: "no count of its own: it replaces the first bath when that is spent"}
+				Why: "not counted: it becomes the first bath when that is spent"}
 			switch {
 			case j.story.place == 0 && byPlace(decl, base):
 				m.Why = noPlace
