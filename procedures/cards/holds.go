@@ -48,6 +48,9 @@ func (c *Context) drumHolds(d *work.Drum) []page.Block {
 		}
 		line("More by itself, if it is poured first or a whole bottle of it goes in", t)
 	}
+	if len(h.Untold) > 0 {
+		line("Nobody knows all that is in", c.bathList(h.Untold))
+	}
 	line("Hazard classes", heldClasses(h))
 	if acid := acidityCell(h.Acidity); acid.Refused == nil {
 		line("pH", acid.Text)

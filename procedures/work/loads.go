@@ -42,6 +42,8 @@ type Holds struct {
 	// themselves what the month's waste has not: a drum that has been emptied holds at first nothing
 	// else, and a whole bottle of one may change all of it.
 	Alone []Alone
+	// Untold are those of which nobody can tell it, since not all that is in them is known.
+	Untold []*Bath
 }
 
 // Alone are strengths that have the same properties by themselves, and which those are.
@@ -167,8 +169,8 @@ func (w *Work) holds(d *Drum, streams []waste.Stream, from []From) *Holds {
 	for _, b := range d.Baths {
 		k := b.Dangers.Known
 		alone, ok := hazard.PropertiesOf(w.mix, w.mix.Made(b.Bath), k, k)
-		if !ok {
-			continue
+		if !ok || !alone.Whole || len(alone.Open) > 0 {
+			out.Untold = append(out.Untold, b)
 		}
 		var codes []string
 		for _, has := range alone.Has {

@@ -13,8 +13,8 @@ import (
 // one of them is known of none.
 func TestDrumHolds(t *testing.T) {
 	type want struct {
-		classes, has, hints, open, first []string
-		acid, unknown                    bool
+		classes, has, hints, open, first, untold []string
+		acid, unknown                            bool
 	}
 	irritates := []string{"Skin Irrit. 2", "Eye Irrit. 2"}
 	alone := []string{"burner.supplied HP 8", "burner.working HP 8"}
@@ -31,13 +31,18 @@ func TestDrumHolds(t *testing.T) {
 		"enough of what burns": {change: append([]string{"6 % w/w", "7 % w/w"}, more...),
 			want: want{classes: []string{"Skin Corr. 1B", "Eye Dam. 1"}, has: []string{"HP 8"}, hints: gas}},
 		"a part of which nobody has said the classes": {change: []string{", classes = [\"Eye Irrit. 2\"]", ""},
-			want: want{unknown: true, open: []string{"mild salt"}, hints: perhaps, first: alone}},
+			want: want{unknown: true, open: []string{"mild salt"}, hints: perhaps, first: alone, untold: []string{"mild.supplied", "mild.working"}}},
 		"a bath of which nobody has said what is in it": {change: []string{"contains = { \"mild salt\" = { share = \"12 % w/w\", classes = [\"Eye Irrit. 2\"] }, water = \"rest\" }", ""},
-			want: want{unknown: true, hints: perhaps, first: alone}},
+			want: want{unknown: true, hints: perhaps, first: alone, untold: []string{"mild.supplied", "mild.working"}}},
 		"a bath that burns by its pH, and nobody can tell the pH of all": {change: []string{"ph = \"6.0\"", "ph = \"12\""},
 			want: want{classes: irritates, hints: gas, first: alone, acid: true, unknown: true}},
 		"an alkali of which nobody has written the pH": {change: []string{"ph = \"6.0\"", "", "\"burning salt\" = { share = \"6 % w/w\", classes = [\"Skin Corr. 1B\"], extra = [\"EUH032\"] }", "sodium-hydroxide = \"1 % w/w\""},
 			want: want{first: []string{"burner.supplied HP 4", "burner.working HP 4"}, acid: true, unknown: true}}, // 0.25 % of it, and 1 % by itself
+		// 1 L at 6 % and 3 L at 12 % of one name: 10.5 %, with the classes of both sheets.
+		"one name on two sheets": {change: []string{"\"mild salt\"", "\"burning salt\""},
+			want: want{classes: []string{"Skin Corr. 1B", "Eye Dam. 1"}, has: []string{"HP 8"}, hints: gas}},
+		"one name, and one of the sheets says no class": {change: []string{"\"mild salt\"", "\"burning salt\"", ", classes = [\"Eye Irrit. 2\"]", ""},
+			want: want{unknown: true, open: []string{"burning salt"}, hints: perhaps, first: alone, untold: []string{"mild.supplied", "mild.working"}}},
 		"at most so much of it": {change: append([]string{"6 % w/w", "5..7 % w/w"}, more...),
 			want: want{classes: []string{"Skin Corr. 1B", "Eye Dam. 1"}, has: []string{"HP 8 at the most"}, hints: gas}},
 	} {
@@ -69,6 +74,9 @@ func TestDrumHolds(t *testing.T) {
 			for _, b := range a.Baths {
 				got.first = append(got.first, b.Ref()+" "+strings.Join(a.Codes, ", "))
 			}
+		}
+		for _, b := range h.Untold {
+			got.untold = append(got.untold, b.Ref())
 		}
 		got.open, got.acid, got.unknown = h.Properties.Open, h.Properties.Acid, h.Dangers.Status == hazard.Unknown
 		require.Equal(t, x.want, got, name)
