@@ -135,12 +135,22 @@ func (d *Drawing) Lines(lines [][]typeset.Piece, x, y, size, pitch float64) floa
 			continue
 		}
 		d.b.WriteString(`<text x="` + MM(x) + `" y="` + MM(y) + `" font-size="` + MM(size) + `">`)
+		raised := false
 		for _, p := range line {
-			if !p.Bold && p.ID == "" && !p.Hole && !p.Name {
+			if !p.Bold && p.ID == "" && !p.Hole && !p.Name && !p.Weak && !raised {
 				d.b.WriteString(template.HTMLEscapeString(p.Text))
 				continue
 			}
 			d.b.WriteString("<tspan")
+			switch { // the letter of an origin stands small and above the line
+			case p.Weak && !raised:
+				d.b.WriteString(` dy="-` + MM(size*lifted) + `" font-size="` + MM(size*.72) + `"`)
+			case !p.Weak && raised:
+				d.b.WriteString(` dy="` + MM(size*lifted) + `"`)
+			case p.Weak:
+				d.b.WriteString(` font-size="` + MM(size*.72) + `"`)
+			}
+			raised = p.Weak
 			if p.Bold {
 				d.b.WriteString(` font-weight="700"`)
 			}
@@ -158,6 +168,9 @@ func (d *Drawing) Lines(lines [][]typeset.Piece, x, y, size, pitch float64) floa
 	}
 	return y
 }
+
+// lifted is how far the letter of an origin stands above the line, beside the size of the text.
+const lifted = .3
 
 // Ring is the hole of a tag.
 func (d *Drawing) Ring(x, y, r float64) {

@@ -36,7 +36,7 @@ func (p Piece) Times() float64 {
 
 // like tells whether two pieces look alike and belong to the same figure.
 func (p Piece) like(q Piece) bool {
-	return p.Bold == q.Bold && p.ID == q.ID && p.Hole == q.Hole && p.Name == q.Name
+	return p.Bold == q.Bold && p.ID == q.ID && p.Hole == q.Hole && p.Name == q.Name && p.Weak == q.Weak
 }
 
 // Pieces flattens a text for drawing, in one choice; blanks become runs of a dash that the
