@@ -43,6 +43,10 @@ func TestDrumHolds(t *testing.T) {
 			want: want{classes: []string{"Skin Corr. 1B", "Eye Dam. 1"}, has: []string{"HP 8"}, hints: gas}},
 		"one name, and one of the sheets says no class": {change: []string{"\"mild salt\"", "\"burning salt\"", ", classes = [\"Eye Irrit. 2\"]", ""},
 			want: want{unknown: true, open: []string{"burning salt"}, hints: perhaps, first: alone, untold: []string{"mild.supplied", "mild.working"}}},
+		// A quarter of 0.4 % is 0.1 %, from which what feeds a fire is named.
+		"a little that feeds a fire": {change: []string{"6 % w/w\", classes = [\"Skin Corr. 1B\"]", "0.4 % w/w\", classes = [\"Ox. Sol. 2\"]"},
+			want: want{hints: []string{"HP 2 burning salt", "HP 12 burning salt, likely"}}},
+		"too little of it": {change: []string{"6 % w/w\", classes = [\"Skin Corr. 1B\"]", "0.39 % w/w\", classes = [\"Ox. Sol. 2\"]"}},
 		"at most so much of it": {change: append([]string{"6 % w/w", "5..7 % w/w"}, more...),
 			want: want{classes: []string{"Skin Corr. 1B", "Eye Dam. 1"}, has: []string{"HP 8 at the most"}, hints: gas}},
 	} {
