@@ -124,7 +124,8 @@ type Bringing struct {
 	Name    string
 	Content *figure.Record
 	Limit   string
-	// Low and High are its bounds, nil where nothing is known to spread.
+	// Low and High are its bounds, nil where nothing is known to spread and where Content is printed
+	// with both.
 	Low, High *figure.Record
 }
 

@@ -306,7 +306,9 @@ func bringing(m *mix.Mixer, by []mixture.Counted, at func(*mixture.Part) *ingred
 	for _, c := range by {
 		i := at(c.Part)
 		b := Bringing{Name: i.Name, Content: figure.Enter(m.Book, i.content)}
-		b.Low, b.High = m.Between(i.content)
+		if b.Content.Shown == b.Content.Rounded { // else it is printed with its bounds already
+			b.Low, b.High = m.Between(i.content)
+		}
 		if c.Limit > 0 {
 			b.Limit = unit.Format(unit.Snap(float64(c.Limit)), unit.NewDecimal(1, decimals(float64(c.Limit)))) + " %"
 		}

@@ -59,6 +59,9 @@ func TestDrumHolds(t *testing.T) {
 			got.classes = append(got.classes, f.Class.Word)
 		}
 		for _, p := range h.Properties.Has {
+			for _, b := range p.By {
+				require.False(t, b.Low != nil && strings.Contains(b.Content.Shown, "–"), "%s: the bounds stand twice", name)
+			}
 			word := p.Code
 			if p.Unsure {
 				word += " at the most"
