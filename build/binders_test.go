@@ -212,4 +212,5 @@ func TestScaldingHint(t *testing.T) {
 	}
 	require.Contains(t, hints, "if the sheet says 68 °F, that is 20.0 °C")
 	require.Contains(t, hints, "if the sheet says 75 °F, that is 23.9 °C")
+	require.Contains(t, hints, "if the sheet says 98 °F, that is 36.7 °C")
 }

@@ -203,10 +203,15 @@ func propertyLine(d *work.Drum) (page.Text, *page.Hole) {
 		words = append(words, "none found (a waste code with an asterisk says hazardous all the same)")
 	}
 	line := typed(what+", by a month’s volumes", strings.Join(words, ", "))
-	if slices.ContainsFunc(d.Month.Left, func(x work.LeftOut) bool { return x.Why == work.NoLimit || x.Why == work.NoMonth }) {
+	if someUncounted(d.Month) {
 		line = append(line, page.W(", without what its sheet does not count"))
 	}
 	return line, nil
+}
+
+// someUncounted reports that baths go into a drum of which nobody can tell how much a month pours.
+func someUncounted(m *work.DrumMonth) bool {
+	return slices.ContainsFunc(m.Left, func(x work.LeftOut) bool { return x.Why == work.NoLimit || x.Why == work.NoMonth })
 }
 
 // heldMost is how many contents a drum's label names.
@@ -220,7 +225,10 @@ func heldLine(d *work.Drum) page.Text {
 	list := d.Month.Holds.Contents
 	t := page.Say(page.W("contains "))
 	t = append(t, shares(list[:min(len(list), heldMost)])...)
-	if len(list) > heldMost {
+	switch {
+	case someUncounted(d.Month):
+		t = append(t, page.W(" and what nobody has counted: see its sheet"))
+	case len(list) > heldMost:
 		t = append(t, page.W(" and less of other things"))
 	}
 	return t

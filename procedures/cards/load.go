@@ -126,6 +126,9 @@ func monthLine(m *work.DrumMonth) page.Text {
 		return nil
 	}
 	out := fullWhen(m)
+	if someUncounted(m) {
+		out = append(out, page.W(" It is full sooner by what nobody has counted."))
+	}
 	if m.Silver != nil {
 		out = append(out, page.W(" A month brings "), page.F(m.Silver), page.W(" of silver."))
 	}

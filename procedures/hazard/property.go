@@ -19,7 +19,9 @@ func OfTogether(m *mix.Mixer, made *mix.Made, acidity Acidity, of ...Known) Know
 		k.Kinds = m.Rules.Together(k.Kinds, o.Kinds)
 	}
 	if !k.strength(m, made, acidity) {
-		return Known{rules: m.Rules, Kinds: k.Kinds, Unlooked: k.Unlooked, Acidity: acidity}
+		k.finish()
+		k.Status = Unknown // what could be worked out of it stands all the same
+		return k
 	}
 	if !acidity.Known && slices.ContainsFunc(of, Known.mayBurn) {
 		k.Status = Unknown

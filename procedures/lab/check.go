@@ -102,9 +102,14 @@ func sensible[T unit.Kind](c *checker, q Said[T], low, high string) {
 
 // wet demands that a bath or water is neither ice nor steam.
 func (c *checker) wet(q Said[unit.Temperature]) {
-	if q.Given() && (q.Low() <= 0 || q.High() >= 100) {
-		c.add(q.Where(), "range", fmt.Sprintf("%q: a bath lies between freezing and boiling", q.Text()), `write its temperature in °C, for example "20 °C"`)
+	if !q.Given() || q.Low() > 0 && q.High() < 100 {
+		return
 	}
+	hint := `write its temperature in °C, for example "20 °C"`
+	if q.High() >= 100 {
+		hint += "; " + inCelsius(q.High())
+	}
+	c.add(q.Where(), "range", fmt.Sprintf("%q: a bath lies between freezing and boiling", q.Text()), hint)
 }
 
 // hottest is the temperature above which nothing is worked in a bath, in °C: the hottest toners stand at
@@ -115,12 +120,32 @@ const hottest = 50
 // Fahrenheit.
 func (c *checker) bearable(q Said[unit.Temperature]) {
 	c.wet(q)
-	if q.Given() && q.High() > hottest && q.High() < 100 {
+	c.scalds(q, hottest, "%q scalds: film and paper are worked in nothing hotter than %d °C")
+}
+
+// scalds warns of what is hotter than so many °C.
+func (c *checker) scalds(q Said[unit.Temperature], than int, what string) {
+	if q.Given() && q.High() > unit.Temperature(than) && q.High() < 100 {
 		c.problems = append(c.problems, Problem{At: q.Where(), Code: "range", Warning: true,
-			What: fmt.Sprintf("%q scalds: film and paper are worked in nothing hotter than %d °C", q.Text(), hottest),
-			Hint: fmt.Sprintf("if the sheet says %s °F, that is %s °C", unit.Short(float64(q.High())),
-				unit.Format(unit.Round((float64(q.High())-32)/1.8, 0.1, unit.Nearest), unit.NewDecimal(1, 1)))})
+			What: fmt.Sprintf(what, q.Text(), than), Hint: inCelsius(q.High())})
 	}
+}
+
+// inCelsius says what a temperature is if somebody has copied degrees Fahrenheit.
+func inCelsius(t unit.Temperature) string {
+	return fmt.Sprintf("if the sheet says %s °F, that is %s °C", unit.Short(float64(t)),
+		unit.Format(unit.Round((float64(t)-32)/1.8, 0.1, unit.Nearest), unit.NewDecimal(1, 1)))
+}
+
+// hottestStart is the temperature above which no powder is started in water, in °C: sheets ask for 50 to
+// 55 °C (common practice, no source).
+const hottestStart = 60
+
+// startable demands that water to start with is wet, and warns of what scalds. Degrees Fahrenheit of a
+// sheet are above it, cool ones too.
+func (c *checker) startable(q Said[unit.Temperature]) {
+	c.wet(q)
+	c.scalds(q, hottestStart, "%q scalds: no powder is started in water hotter than %d °C")
 }
 
 // density demands one that a liquid of this trade can have.

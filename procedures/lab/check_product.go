@@ -84,7 +84,7 @@ func (c *checker) makes(d *Product) {
 	word(c, m.Divide, at.At("divide"))
 	positive(c, m.Stock)
 	positive(c, m.Start.With)
-	c.wet(m.Start.At)
+	c.startable(m.Start.At)
 	if !m.Stock.Given() {
 		c.add(at, "missing", "a pack that does not say how much it makes", `write stock = "3 L" under [makes], the volume of what is ready`)
 	} else if m.Start.With.Positive() && m.Start.With.Exact().Cmp(m.Stock.Exact()) >= 0 {

@@ -25,7 +25,7 @@ func (c *checker) solution(d *Solution) {
 			fmt.Sprintf("how long it keeps is written twice, and [strength.%s] says otherwise", d.MadeStrength()),
 			"keep one of the two")
 	}
-	c.wet(d.Start.At)
+	c.startable(d.Start.At)
 	positive(c, d.Per)
 	c.ph(d.PH)
 	switch {

@@ -402,7 +402,7 @@ func (w *Work) usedWays(out *Buying, b *Bath) {
 			if i > 0 && p.Baths[i-1] == nil {
 				u.Before = w.timedStep(p.Decl, i-1)
 			}
-			for j := i + 1; j < len(p.Decl.Steps) && u.After == nil; j++ {
+			for j := i + 1; j < len(p.Decl.Steps) && p.Baths[j] == nil && u.After == nil; j++ {
 				s := p.Decl.Steps[j]
 				if len(s.Fills) == 0 && !s.Flow.Given() {
 					continue
