@@ -290,6 +290,16 @@ func (mo *Month) discarded(b lab.Bath, base lab.Base, use Use, stands []Stand) (
 		Named("what is poured on the days of a month"), true
 }
 
+// AddDays counts a strength by what its trays pour on the days of a month alone; false where that
+// cannot be told.
+func (mo *Month) AddDays(b lab.Bath, base lab.Base, use Use, stands []Stand) bool {
+	fills, ok := mo.discarded(b, base, use, stands)
+	if ok {
+		mo.take(b, b, fills, base)
+	}
+	return ok
+}
+
 // counted is an entry of a month's use as pieces of its own format, or of the head's
 // where the number of its own is not known, and what is treated of that.
 func (mo *Month) counted(b lab.Bath, e useEntry, head Capacity, all []Capacity) (figure.Figure[unit.Factor], Capacity) {

@@ -75,12 +75,34 @@ func (w *Work) month() {
 // discarded reports a strength that is counted in a month and stands in trays which do not
 // keep until the next day, where nobody has written on how many days they are poured.
 func (w *Work) discarded(b *Bath) bool {
-	keeps, _ := b.Keeps()
 	use := w.useOf(b.Bath)
-	d := b.Decl()
+	return shortLived(b) && use.Known() && !use.DaysKnown(w.lab) && len(w.traysOf(b.Bath, use)) > 0
+}
+
+// byDays counts a strength that nobody has given a limit by the trays that are discarded on the days of a
+// month; false where it keeps until the next day, or somebody has not written the days.
+func (w *Work) byDays(sum *capacity.Month, b *Bath, use capacity.Use) bool {
+	if !shortLived(b) {
+		return false
+	}
+	found := false
+	for _, base := range lab.Bases {
+		if part := use.OfBase(w.lab, base); part.Known() {
+			if !sum.AddDays(b.Bath, base, part, w.traysOf(b.Bath, part)) {
+				return false
+			}
+			found = true
+		}
+	}
+	return found
+}
+
+// shortLived reports a strength that does not keep until the next day, and is used again on its day.
+func shortLived(b *Bath) bool {
+	keeps, _ := b.Keeps()
 	life, _ := capacity.LifeInUse(keeps)
-	short := life.Seconds > 0 && life.Seconds < 24*60*60 && life.Days+life.Months == 0
-	return short && use.Known() && !use.DaysKnown(w.lab) && d != nil && d.Use != lab.OneShot && len(w.traysOf(b.Bath, use)) > 0
+	d := b.Decl()
+	return life.Seconds > 0 && life.Seconds < 24*60*60 && life.Days+life.Months == 0 && d != nil && d.Use != lab.OneShot
 }
 
 // monthOf counts what a month takes of one bath, base by base: a limit holds for its own
@@ -92,7 +114,9 @@ func (w *Work) monthOf(sum *capacity.Month, b *Bath) {
 	}
 	coat := b.Decl() != nil && b.Decl().Coat.Given()
 	if !coat && b.Capacity == nil {
-		sum.Uncounted = append(sum.Uncounted, b.Ref())
+		if !w.byDays(sum, b, use) {
+			sum.Uncounted = append(sum.Uncounted, b.Ref())
+		}
 		return
 	}
 	for _, base := range lab.Bases {
