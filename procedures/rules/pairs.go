@@ -144,6 +144,16 @@ func (r *Rules) Clash(a, b Kinds) []Pair {
 	})
 }
 
+// Stirs lists those by which a bath that has come to rest gives off gas again: the other one brings more
+// of what sets it free, as a stop bath does to a fixer that was mixed with a little acid.
+func (r *Rules) Stirs(a, b Kinds) []Pair {
+	return slices.DeleteFunc(r.Between(a, b), func(p Pair) bool {
+		both := func(k Kinds) bool { return k.Any(p.These...) && k.Any(p.Those...) }
+		more := func(k Kinds) bool { return k.Any(p.Those...) && !k.Any(p.These...) }
+		return !p.Gives.Gas || !(both(a) && more(b) || both(b) && more(a))
+	})
+}
+
 // Gases lists the pairs by which something gives off gas: of these it is the
 // source.
 func (r *Rules) Gases(mine Kinds) []Pair {

@@ -153,6 +153,11 @@ func TestPairs(t *testing.T) {
 	require.Equal(t, gives(r.Between(k("stop"), k("toner"))), gives(r.Between(k("toner"), k("stop"))))
 	require.Equal(t, []string{"sulfur dioxide"}, gives(r.Between(k("sour"), k("stop"))))
 	require.Empty(t, r.Clash(k("sour"), k("stop")), "what holds both is at rest")
+	require.Equal(t, []string{"sulfur dioxide"}, gives(r.Stirs(k("sour"), k("stop"))), "and more acid stirs it")
+	require.Equal(t, gives(r.Stirs(k("stop"), k("sour"))), gives(r.Stirs(k("sour"), k("stop"))))
+	require.Empty(t, r.Stirs(k("sour"), k("clear")), "more of what it is freed from does not")
+	require.Empty(t, r.Stirs(k("clear"), k("stop")), "nothing of the two is at rest")
+	require.Empty(t, r.Stirs(k("sour"), k("sour")))
 	require.Equal(t, []string{"sulfur dioxide"}, gives(r.Clash(k("clear"), k("stop"))))
 	require.Empty(t, r.Between(k("clear"), k("toner")))
 

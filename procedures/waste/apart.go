@@ -136,6 +136,21 @@ func Together(r *rules.Rules) []lab.Problem {
 						What: fmt.Sprintf("the drum %q takes %s and %s, and one of their routes says that nothing else goes into its drum",
 							drum, one.bath.Name(), other.bath.Name())})
 				}
+				for _, p := range r.Stirs(one.kinds, other.kinds) {
+					key := other.route.ID + p.Gives.Word
+					if said[key] {
+						continue
+					}
+					said[key] = true
+					rest, brings := one, other
+					if !rest.kinds.Any(p.These...) || !rest.kinds.Any(p.Those...) {
+						rest, brings = other, one
+					}
+					out = append(out, lab.Problem{At: other.route.At("drum"), Code: "apart", Warning: true,
+						What: fmt.Sprintf("the drum %q takes %s, which holds some %s already, and %s, which brings more of it: %s",
+							drum, rest.bath.Name(), r.Side(p.Those), brings.bath.Name(), p.Gives.Word),
+						Hint: "ask the collector; a drum for each is the safe way"})
+				}
 				for _, p := range r.Clash(one.kinds, other.kinds) {
 					key := other.route.ID + p.Reason()
 					if said[key] {
