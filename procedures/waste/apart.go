@@ -3,6 +3,7 @@ package waste
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
@@ -146,9 +147,10 @@ func Together(r *rules.Rules) []lab.Problem {
 					if !rest.kinds.Any(p.These...) || !rest.kinds.Any(p.Those...) {
 						rest, brings = other, one
 					}
+					some, _, _ := strings.Cut(r.Side(p.Those), " or ")
 					out = append(out, lab.Problem{At: other.route.At("drum"), Code: "apart", Warning: true,
 						What: fmt.Sprintf("the drum %q takes %s, which holds some %s already, and %s, which brings more of it: %s",
-							drum, rest.bath.Name(), r.Side(p.Those), brings.bath.Name(), p.Gives.Word),
+							drum, rest.bath.Name(), some, brings.bath.Name(), p.Gives.Word),
 						Hint: "ask the collector; a drum for each is the safe way"})
 				}
 				for _, p := range r.Clash(one.kinds, other.kinds) {

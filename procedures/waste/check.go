@@ -62,7 +62,11 @@ func Check(l *lab.Lab) []lab.Problem {
 	out = append(append(out, permits(l)...), limits(l)...)
 	r, bad := rules.Of(l)
 	out = append(out, bad...)
-	out = append(out, Together(r)...)
+	for _, p := range Together(r) {
+		if !p.Warning { // those are given once, when it is known how acid all are
+			out = append(out, p)
+		}
+	}
 	for _, id := range drums {
 		at := l.Place.At("drum." + id)
 		switch d := l.Place.Drums[id]; {

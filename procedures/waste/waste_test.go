@@ -181,7 +181,9 @@ func TestTogether(t *testing.T) {
 	require.Len(t, got, 2, "acid and alkali, each with the fixer")
 	require.Contains(t, got[0].What+got[1].What, "which never meet: sulfur dioxide")
 	m.Lab.Solution("fixer").Steps = append(m.Lab.Solution("fixer").Steps, lab.Step{Add: "citric.pure"}, lab.Step{Add: "lye.pure"})
-	got = Check(m.Lab)
+	require.Empty(t, Check(m.Lab))
+	r, _ := rules.Of(m.Lab)
+	got = Together(r)
 	require.Len(t, got, 2, "more acid and more alkali still free their gas")
 	for _, p := range got {
 		require.True(t, p.Warning, "a fixer that is both by itself has come to rest")
