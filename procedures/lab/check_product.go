@@ -18,7 +18,7 @@ func (c *checker) product(d *Product) {
 	c.keeps(d.Keeps)
 	c.contains(d.Contains, d.At("contains"))
 	c.hazards(d.Def, d.Hazards, d.At("hazards"))
-	c.boughtPack(d.Pack, d.At("pack"))
+	c.boughtPack(d.Pack, d.State, d.At("pack"))
 	c.sheet(d.Sheet, d.At("sheet"))
 	c.kit(d)
 	c.makes(d)
@@ -40,10 +40,18 @@ func (c *checker) route(id string, at figure.Where) {
 	}
 }
 
-// boughtPack checks what the shop sells as one pack.
-func (c *checker) boughtPack(p BoughtPack, at figure.Where) {
+// boughtPack checks what the shop sells as one pack of something in a state.
+func (c *checker) boughtPack(p BoughtPack, state State, at figure.Where) {
 	positive(c, p.Holds.Mass)
 	positive(c, p.Holds.Volume)
+	switch {
+	case state.Solid() && p.Holds.Volume.Given():
+		c.add(p.Holds.Where(), "quantity", fmt.Sprintf("%q is a volume, and what is dry is weighed", p.Holds.Text()),
+			`write what the pack weighs, for example "400 g"; the volume that it makes stands under [makes]`)
+	case state == Liquid && p.Holds.Mass.Given():
+		c.add(p.Holds.Where(), "quantity", fmt.Sprintf("%q is a mass, and a liquid is measured", p.Holds.Text()),
+			`write what the bottle holds, for example "500 mL": its mass divided by its density`)
+	}
 	c.currencyOf(p.Price)
 }
 
@@ -109,7 +117,7 @@ func (c *checker) kit(d *Product) {
 			continue
 		}
 		word(c, part.State, at.At("state"))
-		c.boughtPack(part.Pack, at.At("pack"))
+		c.boughtPack(part.Pack, part.State, at.At("pack"))
 		c.density(part.Density)
 		c.keeps(part.Keeps)
 		c.contains(part.Contains, at.At("contains"))
@@ -144,6 +152,9 @@ func (c *checker) kit(d *Product) {
 		switch {
 		case !s.Amount.Given():
 			c.add(at, "missing", "a step that does not say how much", `write amount = "500 mL"`)
+		case part.Pack.Holds.Volume.Given() && s.Amount.Mass.Given() || part.Pack.Holds.Mass.Given() && s.Amount.Volume.Given():
+			c.add(s.Amount.Where(), "quantity", fmt.Sprintf("%q of a part of which the pack holds %s", s.Amount.Text(),
+				part.Pack.Holds.Text()), "write both in g, or both in mL")
 		case overdrawn(s.Amount, part.Pack.Holds):
 			c.add(s.Amount.Where(), "range", fmt.Sprintf("%s is more than the %s that the part holds",
 				s.Amount.Text(), part.Pack.Holds.Text()), "correct the amount or the pack")
