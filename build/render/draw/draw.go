@@ -142,13 +142,11 @@ func (d *Drawing) Lines(lines [][]typeset.Piece, x, y, size, pitch float64) floa
 				continue
 			}
 			d.b.WriteString("<tspan")
-			switch { // the letter of an origin stands small and above the line
+			switch { // the letter of an origin stands above the line; no letter may be smaller
 			case p.Weak && !raised:
-				d.b.WriteString(` dy="-` + MM(size*lifted) + `" font-size="` + MM(size*.72) + `"`)
+				d.b.WriteString(` dy="-` + MM(size*lifted) + `"`)
 			case !p.Weak && raised:
 				d.b.WriteString(` dy="` + MM(size*lifted) + `"`)
-			case p.Weak:
-				d.b.WriteString(` font-size="` + MM(size*.72) + `"`)
 			}
 			raised = p.Weak
 			if p.Bold {

@@ -74,10 +74,10 @@ func TestTimelineOf(t *testing.T) {
 	require.False(t, ok, "a refused time has no scale")
 }
 
-// TestWeakLetter: the letter of an origin stands small above the line, and what follows stands on it again.
+// TestWeakLetter: the letter of an origin stands above the line, no smaller than the rest, and what follows stands on it again.
 func TestWeakLetter(t *testing.T) {
 	d := &Drawing{}
 	d.Lines([][]typeset.Piece{{{Text: "20 L", Bold: true}, {Text: "\u00a0i", Weak: true}, {Text: ", full"}, {Text: " at"}}}, 0, 10, 10, 12)
 	require.Equal(t, `<text x="0" y="10" font-size="10"><tspan font-weight="700">20 L</tspan>`+
-		`<tspan dy="-3" font-size="7.2">`+"\u00a0"+`i</tspan><tspan dy="3">, full</tspan> at</text>`, d.b.String())
+		`<tspan dy="-3">`+"\u00a0"+`i</tspan><tspan dy="3">, full</tspan> at</text>`, d.b.String())
 }
