@@ -36,11 +36,11 @@ func TestDrumLabelHolds(t *testing.T) {
 			not: []string{"severe skin burns", ask}},
 		"not all is known": {change: []string{", classes = [\"Eye Irrit. 2\"]", ""},
 			says: []string{"severe skin burns", ask, "the sheet of this drum says what is missing"},
-			not:  []string{"Worked out from a month’s baths together"}},
+			not:  []string{"Worked out from a month’s baths together", "Nobody has classified"}},
 		"its pH may burn": {change: []string{"ph = \"6.0\"", "ph = \"12\""},
-			says: []string{"severe skin burns", ask}},
+			says: []string{"severe skin burns", ask, "not all of it can be worked out together"}},
 		"no month": {change: []string{"[use]\nfilms = \"4 film.roll\"\n", ""},
-			says: []string{"severe skin burns", ask, "a month’s work under [use] in lab.toml"}, not: []string{"contains mild salt"}},
+			says: []string{"severe skin burns", ask, "Nobody has classified what it becomes", "a month’s work under [use] in lab.toml"}, not: []string{"contains mild salt"}},
 	} {
 		words := says("label/drum-spent", x.change...)
 		for _, say := range x.says {

@@ -135,7 +135,11 @@ func drumHazards(d *work.Drum) page.Hazards {
 		return h
 	}
 	h := hazardBlock(d.Dangers)
-	if d.Dangers.Status != work.Unknown {
+	switch {
+	case d.Dangers.Status == work.Unknown: // it says already what nobody has looked up
+	case d.Month != nil && d.Month.Holds != nil:
+		h.Note = page.Say(page.W("These are the classes of all that goes in: not all of it can be worked out together. Its sheet says what is known; the collector decides."))
+	default:
 		h.Note = page.Say(page.W("These are the classes of what goes in. Nobody has classified what it becomes in the drum: ask the collector."))
 	}
 	return h

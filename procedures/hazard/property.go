@@ -88,7 +88,8 @@ func PropertiesOf(m *mix.Mixer, made *mix.Made, k Known, of ...Known) (Propertie
 	if len(parts) == 0 && !whole {
 		return Properties{}, false
 	}
-	out := Properties{Law: list.Name, Unasked: list.Unasked, Whole: whole, Acid: !k.Acidity.Known && slices.ContainsFunc(of, Known.mayBurn)}
+	out := Properties{Law: list.Name, Unasked: list.Unasked, Whole: whole,
+		Acid: !k.Acidity.Known && slices.ContainsFunc(of, Known.mayBurn)}
 	plain := partsOf(parts)
 	for i, p := range plain {
 		plain[i] = p.Plain()
