@@ -8,7 +8,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wetside/build/render"
+	"wetside/content"
+	"wetside/procedures"
 	"wetside/procedures/page"
+	"wetside/procedures/unit"
+	"wetside/testdata/binders"
 )
 
 // TestDrumLabelHolds: the label of a drum says what a month's baths are together, and asks where that
@@ -74,4 +78,19 @@ func TestMakesBesides(t *testing.T) {
 		}
 	}
 	t.Fatal("there is no page of the store")
+}
+
+// TestBurnsSaidOnce: what burns by its pH is not said again of the alkali from which it is made.
+func TestBurnsSaidOnce(t *testing.T) {
+	loaded := binders.Loaded(t, os.DirFS("../content/demo"), content.FS)
+	b, _ := procedures.Compute(loaded.Lab, unit.Date{Year: 2026, Month: 3, Day: 14})
+	for _, p := range b.Pages {
+		if p.ID == "spill/thiourea-toner" {
+			text := render.Terminal(page.OnScreen(p, -1), -1, 900)
+			require.Contains(t, text, "It burns: keep rinsing until help comes.")
+			require.NotContains(t, text, ") it burns: keep rinsing")
+			return
+		}
+	}
+	t.Fatal("there is no such spill sheet")
 }

@@ -158,6 +158,7 @@ func TestPairs(t *testing.T) {
 	require.Empty(t, r.Stirs(k("sour"), k("clear")), "more of what it is freed from does not")
 	require.Empty(t, r.Stirs(k("clear"), k("stop")), "nothing of the two is at rest")
 	require.Empty(t, r.Stirs(k("sour"), k("sour")))
+	require.Empty(t, r.Stirs(r.Together(k("alkali"), k("stop")), k("stop")), "what gets hot has had its heat")
 	require.Equal(t, []string{"sulfur dioxide"}, gives(r.Clash(k("clear"), k("stop"))))
 	require.Empty(t, r.Between(k("clear"), k("toner")))
 

@@ -1,12 +1,17 @@
 package work_test
 
 import (
+	"os"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"wetside/content"
 	"wetside/procedures/hazard"
+	"wetside/procedures/unit"
+	"wetside/procedures/work"
+	"wetside/testdata/binders"
 )
 
 // TestDrumHolds: what a month's baths are together goes by the volume of each, and what nobody knows of
@@ -47,6 +52,8 @@ func TestDrumHolds(t *testing.T) {
 		"a little that feeds a fire": {change: []string{"6 % w/w\", classes = [\"Skin Corr. 1B\"]", "0.4 % w/w\", classes = [\"Ox. Sol. 2\"]"},
 			want: want{hints: []string{"HP 2 burning salt", "HP 12 burning salt, likely"}}},
 		"too little of it": {change: []string{"6 % w/w\", classes = [\"Skin Corr. 1B\"]", "0.39 % w/w\", classes = [\"Ox. Sol. 2\"]"}},
+		"one name, and the other sheet says no class": {change: []string{"\"mild salt\"", "\"burning salt\"", ", classes = [\"Skin Corr. 1B\"]", ""},
+			want: want{unknown: true, open: []string{"burning salt"}, hints: gas, untold: []string{"burner.supplied", "burner.working"}}},
 		"at most so much of it": {change: append([]string{"6 % w/w", "5..7 % w/w"}, more...),
 			want: want{classes: []string{"Skin Corr. 1B", "Eye Dam. 1"}, has: []string{"HP 8 at the most"}, hints: gas}},
 	} {
@@ -94,4 +101,14 @@ func TestDrumHolds(t *testing.T) {
 func TestDrumHoldsNothing(t *testing.T) {
 	d := drum(archived(t, "together.txtar", "[use]\nfilms = \"4 film.roll\"\n", ""), "spent")
 	require.Nil(t, d.Month)
+}
+
+// TestDrumOfDevelopers: a bath that burns by its pH does not make the month unknown where the pH of all is
+// known. By hand, in 23.2 L: hydroquinone 2.59 g/L, which at 1.03 g/ml is 0.252 %.
+func TestDrumOfDevelopers(t *testing.T) {
+	got := binders.Loaded(t, os.DirFS("../../content/demo"), content.FS)
+	h := drum(work.Of(got.Lab, unit.Date{Year: 2026, Month: 3, Day: 14}), "developers").Month.Holds
+	require.Equal(t, hazard.Computed, h.Dangers.Status)
+	require.Equal(t, "10.6", h.Acidity.PH.Shown)
+	require.Equal(t, "0.252", h.Properties.Has[0].By[0].Content.Shown)
 }
