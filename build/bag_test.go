@@ -80,7 +80,7 @@ func TestBagCard(t *testing.T) {
 		"Never make up a part of a pack: its powders have settled apart", "Make up all of it, and keep it in small full bottles",
 		"full 36 months", "full 90 days", "in the tray 24 h",
 		"Ask for a new supplier’s sheet",
-		"In it, by its sheet: chelating salt 0–8 % w/w, sodium sulfate the rest, sodium metabisulfite 5–10 % w/w, sodium sulfite, anhydrous 60–75 % w/w.",
+		"In it, by its sheet - chelating salt 0–8 % w/w - sodium sulfate: the rest - sodium metabisulfite 5–10 % w/w - sodium sulfite, anhydrous 60–75 % w/w",
 		"3200–4000",
 	} {
 		require.Contains(t, text, want)

@@ -218,7 +218,7 @@ func TestWhatEndsAPack(t *testing.T) {
 			[]string{"here, ended by"}, ""},
 		// 3 films take 900 ml of 25 L: in a year 36 of the 83, and 22.50 for them.
 		{"a kit that is made up in parts gets too old", ofKit("keeps = { part = \"12 months\" }"), "film = [\"3 film.135-36\"]\n",
-			[]string{"keeps - bottle A: opened 12 months - supplied: opened 24 months", "keeps 12 months (opened): bottle A keeps shortest. So age ends it first, when 43 % of it is used.",
+			[]string{"Keeps - bottle A: opened 12 months - supplied: opened 24 months", "keeps 12 months (opened): bottle A keeps shortest. So age ends it first, when 43 % of it is used.",
 				"83, by what the pack makes and the supplier’s word age, after 36 0.27 EUR 0.63 EUR"},
 			[]string{"at any rate"}, develop},
 		{"the same by the word for all its bottles", ofKit(""), "film = [\"3 film.135-36\"]\n",
@@ -303,12 +303,12 @@ func TestWhatIsTyped(t *testing.T) {
 	text := plainCard(t, good, "product/thing")
 	for _, words := range []string{
 		"In the store today - A powder, lot 7714: 450 g left, opened 2026-02-01, best before 2026-03-14",
-		"In it, by its sheet: a salt 0–5 % w/w, sodium metabisulfite 10–20 % w/w, sodium sulfite, anhydrous 70–80 % w/w.",
-		"pH as written: film 8.5.",
-		"Beside the classes, by the supplier’s word: section 13: not into drains",
+		"In it, by its sheet - a salt 0–5 % w/w - sodium metabisulfite 10–20 % w/w - sodium sulfite, anhydrous 70–80 % w/w",
+		"pH as written - film: 8.5",
+		"Beside the classes - section 13: not into drains. So says the supplier.",
 		"a word of this lab",
 		// As from the sheet, not from memory.
-		"toxic gas: a powder, sodium metabisulfite (EUH031).",
+		"toxic gas (EUH031).",
 		"ask: how long stock keeps opened", "ask: how long film keeps", "ask: how long paper keeps",
 	} {
 		require.Contains(t, text, words)
@@ -330,7 +330,7 @@ func TestWhatIsTyped(t *testing.T) {
 	}
 	require.Contains(t, classes, "Acute Tox. 4 (oral), Eye Dam. 1: a powder", "what brings several is named once")
 	require.Contains(t, classes, "EUH031: a powder, sodium metabisulfite")
-	require.Contains(t, plainCard(t, good, "protect/thing"), "by the supplier’s word: section 13: not into drains")
+	require.Contains(t, plainCard(t, good, "protect/thing"), "Beside the classes: section 13: not into drains. So says the supplier.")
 	past := plainCard(t, boughtLab(t, pack("2026-03-13"), labelled, "film = [\"18 film.135-36\"]\n"), "product/thing")
 	require.Contains(t, past, "! Use none of it: A powder, lot 7714: 450 g left, opened 2026-02-01, past its best-before of 2026-03-13. ____ ask first")
 	require.NotContains(t, past, "best before 2026-03-13")
@@ -339,12 +339,12 @@ func TestWhatIsTyped(t *testing.T) {
 	kit := boughtLab(t, pack("2028-01-01")[:0], strings.Replace(twoBottles, "KEEPS", "", 1), "film = [\"3 film.135-36\"]\n",
 		"processes/film.toml", develop, "processes/print.toml", strings.Replace(develop, "film", "resin-coated", 1))
 	text = plainCard(t, kit, "product/thing")
-	for _, words := range []string{"A pack is a kit: bottle A 500 ml and bottle B 500 ml.", "In bottle A, by its sheet: hydroquinone 4–6 % w/w, water the rest.",
-		"Beside the classes of bottle A: a word about bottle A", "ask: the density of bottle A"} {
+	for _, words := range []string{"a kit: bottle A 500 ml, bottle B 500 ml", "In bottle A, by its sheet - hydroquinone 4–6 % w/w - water: the rest",
+		"Beside the classes - Of bottle A: a word about bottle A", "ask: the density of bottle A"} {
 		require.Contains(t, text, words)
 	}
 	require.NotContains(t, text, "the density of bottle B", "somebody has written it")
-	require.Contains(t, plainCard(t, kit, "protect/thing"), "of bottle A: a word about bottle A")
+	require.Contains(t, plainCard(t, kit, "protect/thing"), "Of bottle A: a word about bottle A")
 }
 
 // TestNoMaterial: where limits are written and no film is, the film is what is missing.
@@ -389,10 +389,42 @@ func TestProductOnPaper(t *testing.T) {
 		}
 	}
 	at := 0
-	for _, words := range []string{"goggles", "how it is made up", "keeps", "Causes serious eye damage", "section 13: not into drains",
-		"A small spill", "More than that", "When it is spent", "Supplier’s sheet", "In it", "pH as written", "what one pack does, and what one costs here", "0.27"} {
+	for _, words := range []string{"goggles", "How it is used here", "Wear", "Causes serious eye damage", "A small spill",
+		"More, or a smell of gas", "section 13: not into drains", "Keeps", "When it is spent",
+		"What one pack does", "0.27", "Supplier’s sheet", "How it is made up", "In it", "pH as written"} {
 		i := strings.Index(sheet[at:], words)
 		require.GreaterOrEqual(t, i, 0, "%s: %s", words, sheet)
 		at += i
 	}
+}
+
+// TestByStrength: what a product does to people and what to wear, of what is bought and of each
+// strength: how that is known is said, and nothing twice.
+func TestByStrength(t *testing.T) {
+	r := demonstration(t)
+	for id, want := range map[string][]string{
+		"product/clearing-powder": {
+			"Supplied - DANGER - Wear: extractor fan on, goggles, gloves, FFP2 dust mask - Causes serious eye damage (H318). Contact with acids liberates toxic gas (EUH031).",
+			"Stock - WARNING, worked out - Wear: extractor fan on, goggles, gloves, tongs - Causes serious eye irritation (H319).",
+			"Working - Not classified, worked out - Wear: extractor fan on - Contact with acids liberates toxic gas (EUH031).",
+		},
+		"product/selenium-toner": {
+			"Supplied - WARNING - Wear:", "liberates toxic gas (invented) (EUH031).",
+			"Protect, strong - WARNING, as if undiluted - Protect: Wear: extractor fan on, goggles, gloves, tongs, apron, a second person nearby - Strong: Wear: extractor fan on, goggles, gloves, tongs, a second person nearby - The same hazards as of supplied.",
+		},
+		"product/print-developer-kit": {
+			"Supplied - DANGER, as if undiluted -", "Stock - No signal word, worked out -",
+			"May produce an allergic reaction: hydroquinone (EUH208).", "liberates toxic gas (memory) (EUH031).",
+		},
+		"product/wetting-agent": {"Supplied - WARNING - Wear: goggles, gloves - Causes serious eye irritation (H319). Stock - WARNING, as if undiluted -"},
+		"product/stop-tablets":  {"Stock - Not classified, worked out - Nothing beyond normal care"},
+	} {
+		text := plainCard(t, r, id)
+		for _, words := range want {
+			require.Contains(t, text, words, id)
+		}
+	}
+	dark := plainCard(t, boughtLab(t, "", strings.Replace(concentrate, "[strength.film]", "density = \"1.1 g/mL\"\n[strength.film]", 1), ""), "product/thing")
+	require.Contains(t, dark, "Hazards not looked up: a fixer. Ask first.")
+	require.NotContains(t, dark, "No signal word")
 }

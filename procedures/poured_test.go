@@ -222,11 +222,11 @@ amount = "500 mL"
 			}
 			text := render.Terminal(page.OnScreen(p, -1), -1, 2000)
 			if together {
-				require.Contains(t, text, "Supplier’s sheets of part a and part b, edition 2025-06-20, about a liquid as bought.")
+				require.Contains(t, text, "  Supplier’s sheet\n  - of part a and part b: edition 2025-06-20, about a liquid as bought.")
 				require.Equal(t, 1, strings.Count(text, "Supplier’s sheet"))
 			} else {
-				require.Contains(t, text, "Supplier’s sheet of part a, edition 2025-06-20, about a liquid as bought.")
-				require.Contains(t, text, "Supplier’s sheet of part b, edition 2025-06-2")
+				require.Contains(t, text, "  Supplier’s sheet\n  - of part a: edition 2025-06-20, about a liquid as bought.")
+				require.Contains(t, text, "  - of part b: edition 2025-06-2")
 			}
 		}
 	}

@@ -292,6 +292,25 @@ func checkPapers(t *testing.T, ctx context.Context, s *site, name string) {
 	}
 }
 
+// TestProductPapers: the card of a product is one sheet on every paper that is not smaller than
+// half a letter.
+func TestProductPapers(t *testing.T) {
+	for _, face := range []string{"wall-a4", "wall-letter", "wall-a5", "wall-half"} {
+		products := 0
+		for _, pr := range demonstrationOn(t, face).prints {
+			if pr.Page.Kind == "product" {
+				products++
+				if len(pr.Sheets) != 1 {
+					t.Errorf("%s on %s: %d sheets", pr.Page.ID, face, len(pr.Sheets))
+				}
+			}
+		}
+		if products != 5 {
+			t.Errorf("%s: %d products, not 5", face, products)
+		}
+	}
+}
+
 // TestSamePrint prints cards from every ground: the same pages, dot by dot.
 func TestSamePrint(t *testing.T) {
 	files := render(t, Options{Minify: true})

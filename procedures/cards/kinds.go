@@ -206,18 +206,33 @@ func hazardBlock(k work.Dangers) page.Hazards {
 		h.Note = page.Say(page.W("No ingredient is classified."))
 	}
 	h.Classes = append(classLines(k), otherVoices(k)...)
+	h.Statements = statementsOf(k, false)
+	return h
+}
+
+// statementsOf are the statements of what is known, the worst first. Those of a rule of its own
+// name what brings them; in brief only where somebody goes by the name, as who is allergic to
+// it does.
+func statementsOf(k work.Dangers, brief bool) []page.Text {
+	var out []page.Text
 	if ph := k.BurnsBy(); ph != "" {
-		h.Statements = append(h.Statements, page.Say(page.S("Burns eyes and skin"), page.W(" by its pH, "), page.N(ph),
-			page.W(".")))
+		out = append(out, page.Say(page.S("Burns eyes and skin"), page.W(" by its pH, "), page.N(ph), page.W(".")))
 	}
 	for _, f := range k.Said() {
 		t, code := page.Say(page.W(strings.TrimSuffix(f.Statement, "."))), f.Class.Code
 		if f.Code != "" {
-			t, code = append(t, page.W(": "), page.N(namesOf(k, f))), f.Code
+			code = f.Code
+			v := f.Vouched()
+			switch {
+			case !brief || f.Code == "EUH208":
+				t = append(t, page.W(": "), page.N(namesOf(k, f)))
+			case len(v.Who) > 0 && v.Who[0].Weak(): // nobody has looked up any that brings it
+				t = append(t, page.W(" ("), page.N(v.Who[0].String()), page.W(")"))
+			}
 		}
-		h.Statements = append(h.Statements, append(t, page.W(" ("), page.N(code), page.W(").")))
+		out = append(out, append(t, page.W(" ("), page.N(code), page.W(").")))
 	}
-	return h
+	return out
 }
 
 // overrideNote says who in this lab judged so, why and until when.

@@ -10,7 +10,12 @@ import (
 
 // keepsBlock says how long each strength keeps in each state of its vessel.
 func (c *Context) keepsBlock(strengths []*work.Bath) []page.Block {
-	l := page.List{Label: page.Say(page.W("keeps"))}
+	return []page.Block{page.List{Label: page.Say(page.W("keeps")), Items: c.keepsLines(strengths)}}
+}
+
+// keepsLines is the same in lines.
+func (c *Context) keepsLines(strengths []*work.Bath) []page.Text {
+	var out []page.Text
 	for _, b := range strengths {
 		lives := c.lives(b.Bath)
 		if len(lives) == 0 {
@@ -23,13 +28,13 @@ func (c *Context) keepsBlock(strengths []*work.Bath) []page.Block {
 			}
 			item = append(item, life...)
 		}
-		l.Items = append(l.Items, item)
+		out = append(out, item)
 	}
-	if len(l.Items) == 0 {
-		l.Items = append(l.Items, page.Say(page.W("nobody has said how long it keeps: "),
+	if len(out) == 0 {
+		out = append(out, page.Say(page.W("nobody has said how long it keeps: "),
 			page.Inline{Kind: page.Ask, Text: "first"}))
 	}
-	return []page.Block{l}
+	return out
 }
 
 // lives are how long a strength keeps, one text for each state of its vessel.

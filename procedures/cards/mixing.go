@@ -90,7 +90,7 @@ func (c *Context) productCard(s *work.Product) page.Page {
 	if d.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(d.Note))})
 	}
-	p.Record = c.keepsOf(s)
+	p.Record = []page.Block{page.List{Label: page.Say(page.W("keeps")), Items: c.packKeeps(s)}}
 	p.Foot = c.foot(d.Def, productHoles(s))
 	c.Variants = append(c.Variants, d.ID)
 	if c.wanted(d.ID) {

@@ -28,29 +28,26 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 	if d.State != "" {
 		p.Lead = page.Say(page.N("bought as " + stateNames[d.State]))
 	}
+	if len(s.Bought.Parts) > 0 {
+		p.Lead = kitHolds(s.Bought.Parts)
+	}
 	p.Key = boughtAmounts(s)
 	p.Before = beforeJob(s.Job, known)
 	// On one sheet of paper: what it does to people and where it goes first, what it costs last
 	// and in short. The tables stay on the screen and in the binder.
-	p.Do = append(append(kitHolds(s.Bought.Parts), packInShort(s)...), divideBlocks(s)...)
-	p.Do = append(append(p.Do, c.usedHere(s)), c.keepsOf(s)...)
-	hazards := hazardBlock(known)
-	classes := hazards.Classes
-	hazards.Classes = nil
-	p.Do = append(append(p.Do, hazards), supplierNotes(d)...)
-	p.Do = append(append(p.Do, c.spillBlocks(s)...), sheetBlocks(s)...)
-	p.Do = append(append(p.Do, contentsInShort(s)...), nothingDone(s)...)
-	p.Do = append(p.Do, doesInShort(s)...)
+	p.Do = append(divideBlocks(s), c.usedHere(s), c.byStrength(s))
+	p.Do = append(append(p.Do, c.spillPieces(s)...), c.inShort(s))
+	p.Do = append(p.Do, nothingDone(s)...)
 	p.Tables = paceBlocks(s)
 	for _, does := range s.Buying.Does {
 		p.Tables = append(p.Tables, c.doesBlocks(s, does)...)
 	}
-	p.Tables = append(append(p.Tables, worthTable(s)...), wornTable(s)...)
+	p.Tables = append(p.Tables, worthTable(s)...)
 	p.Never = bottleNever(s.Supplied.Bath, d.Never, nil)
 	if d.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(d.Note))})
 	}
-	if len(classes) > 0 {
+	if classes := hazardBlock(known).Classes; len(classes) > 0 {
 		p.Why = append(p.Why, page.List{Label: page.Say(page.W("why these hazards")), Items: classes, Lines: true})
 	}
 	p.Today = append(append(oldSheets(s), c.inStore(d)...), c.onShelf(d.ID)...)
@@ -98,8 +95,8 @@ func boughtAmounts(s *work.Product) []page.Block {
 
 // packInShort is how a pack is made up, in one line for each step; its mixing card says it
 // large.
-func packInShort(s *work.Product) []page.Block {
-	l := page.List{Label: page.Say(page.L("mix/"+s.Decl.ID, "how it is made up")), Lines: true}
+func packInShort(s *work.Product) []page.Text {
+	var out []page.Text
 	for _, block := range packSteps(s) {
 		steps, ok := block.(page.Steps)
 		if !ok {
@@ -113,18 +110,15 @@ func packInShort(s *work.Product) []page.Block {
 			for _, note := range row.Note {
 				t = append(append(t, page.W("; ")), note...)
 			}
-			l.Items = append(l.Items, t)
+			out = append(out, t)
 		}
 	}
-	if len(l.Items) == 0 {
-		return nil
-	}
-	return []page.Block{l}
+	return out
 }
 
-// keepsOf is how long a product keeps in each strength, and of a kit each of its parts.
-func (c *Context) keepsOf(s *work.Product) []page.Block {
-	var parts []page.Text
+// packKeeps is how long a product keeps in each strength, and of a kit each of its parts.
+func (c *Context) packKeeps(s *work.Product) []page.Text {
+	var out []page.Text
 	for _, part := range s.Bought.Parts {
 		item := page.Say(page.S(part.Name), page.W(": "))
 		for i, l := range part.Lives {
@@ -134,36 +128,139 @@ func (c *Context) keepsOf(s *work.Product) []page.Block {
 			item = append(item, page.W(l.Word+" "), page.F(l.Time))
 		}
 		if len(part.Lives) > 0 {
-			parts = append(parts, item)
+			out = append(out, item)
 		}
 	}
-	out := c.keepsBlock(s.Strengths)
-	if l, ok := out[0].(page.List); ok && len(parts) > 0 {
-		if !slices.ContainsFunc(s.Strengths, func(b *work.Bath) bool { return len(b.Lives) > 0 }) {
-			l.Items = nil // of its parts somebody has said it
-		}
-		l.Items = append(parts, l.Items...)
-		out[0] = l
+	told := slices.ContainsFunc(s.Strengths, func(b *work.Bath) bool { return len(b.Lives) > 0 })
+	if told || len(out) == 0 { // nobody has said it of its parts, or not of them alone
+		out = append(out, c.keepsLines(s.Strengths)...)
 	}
 	return out
 }
 
-// kitHolds says what the packs of a kit are.
-func kitHolds(parts []work.KitPart) []page.Block {
-	if len(parts) == 0 {
-		return nil
+// inShort is how long it keeps, on paper what it does, which sheet speaks of it, how it is made
+// up and what is in it. What another card says large comes last.
+func (c *Context) inShort(s *work.Product) page.Block {
+	out := page.Abreast{Columns: []page.Column{{Head: page.Say(page.W("Keeps")),
+		Items: append(c.packKeeps(s), c.spentText(s.Supplied.Bath))}}}
+	out.Columns = append(append(out.Columns, doesInShort(s)...), sheetColumn(s)...)
+	if made := packInShort(s); len(made) > 0 {
+		out.Columns = append(out.Columns, page.Column{Head: page.Say(page.L("mix/"+s.Decl.ID, "How it is made up")),
+			Items: made, Elsewhere: true})
 	}
-	t := page.Say(page.S("A pack is a kit"), page.W(": "))
+	out.Columns = append(out.Columns, contentsInShort(s)...)
+	return out
+}
+
+// byStrength is what it does to people and what to wear, of what is bought and of each
+// strength beside each other. Strengths of which the same is said share a piece.
+func (c *Context) byStrength(s *work.Product) page.Block {
+	type piece struct {
+		names []string
+		says  []page.Text
+		worn  []page.Text // what to wear, of each name
+		signs []string
+	}
+	var list []*piece
+	var first page.Text
+	for i, b := range s.Strengths {
+		job := work.AtWork
+		if i == 0 {
+			job = s.Job
+		}
+		h := hazardBlock(b.Dangers)
+		says := []page.Text{dangerWord(b.Dangers, h)}
+		run := runOf(statementsOf(b.Dangers, true))
+		switch {
+		case i == 0:
+			first = run
+		case len(run) > 0 && sameText(run, first):
+			run = page.Say(page.W("The same hazards as of "), page.N(s.Strengths[0].Strength), page.W("."))
+		}
+		if len(run) > 0 {
+			says = append(says, run)
+		}
+		worn := wornText(b.Dangers.For(job))
+		k := slices.IndexFunc(list, func(p *piece) bool { return slices.EqualFunc(p.says, says, sameText) })
+		if k < 0 {
+			k, list = len(list), append(list, &piece{says: says, signs: h.Pictograms})
+		}
+		list[k].names, list[k].worn = append(list[k].names, b.Strength), append(list[k].worn, worn)
+	}
+	var out page.Abreast
+	for _, p := range list {
+		items := p.says[:1:1]
+		for i, worn := range p.worn {
+			at := slices.IndexFunc(p.worn, func(t page.Text) bool { return sameText(t, worn) })
+			if at < i { // said with the first that wears it
+				continue
+			}
+			var of []string
+			for k := i; k < len(p.worn); k++ {
+				if sameText(p.worn[k], worn) {
+					of = append(of, p.names[k])
+				}
+			}
+			if len(of) < len(p.names) {
+				worn = append(page.Say(page.N(capital(strings.Join(of, ", "))), page.W(": ")), worn...)
+			}
+			items = append(items, worn)
+		}
+		out.Columns = append(out.Columns, page.Column{Signs: p.signs, Items: append(items, p.says[1:]...),
+			Head: page.Say(page.L("protect/"+s.Decl.ID, capital(strings.Join(p.names, ", "))))})
+	}
+	return out
+}
+
+// runOf is several sentences in one run of words.
+func runOf(list []page.Text) page.Text {
+	var out page.Text
+	for i, t := range list {
+		if i > 0 {
+			out = append(out, page.W(" "))
+		}
+		out = append(out, t...)
+	}
+	return out
+}
+
+// dangerWord is what a reader sees first of what is known, and in few words how it is known.
+func dangerWord(k work.Dangers, h page.Hazards) page.Text {
+	word := "No signal word"
+	switch {
+	case h.Signal != "":
+		word = strings.ToUpper(h.Signal)
+	case h.Status == "not classified":
+		word = "Not classified"
+	}
+	switch k.Status {
+	case work.Unknown:
+		return h.Note
+	case work.Computed:
+		return page.Say(page.S(word), page.W(", worked out"))
+	case work.Carried:
+		return page.Say(page.S(word), page.W(", as if undiluted"))
+	case work.Unclassified:
+		return page.Say(page.S(word), page.W(": nothing in it is"))
+	case work.Overridden:
+		return append(page.Say(page.S(word), page.W(". ")), h.Note...)
+	}
+	return page.Say(page.S(word))
+}
+
+// kitHolds says what the packs of a kit are.
+func kitHolds(parts []work.KitPart) page.Text {
+	t := page.Say(page.W("a kit: "))
 	for i, part := range parts {
 		if i > 0 {
-			t = append(t, page.W(" and "))
+			t = append(t, page.W(", "))
 		}
 		t = append(t, page.N(part.Name))
 		if part.Pack.Holds != nil {
 			t = append(t, page.W(" "), page.F(part.Pack.Holds))
 		}
 	}
-	return []page.Block{page.Para{Text: append(t, page.W("."))}}
+	return t
 }
 
 // worthTable says which materials need it here.
@@ -179,19 +276,34 @@ func worthTable(s *work.Product) []page.Block {
 	return []page.Block{t}
 }
 
-// usedHere says how each process uses it.
+// usedHere says how each process uses it, and on paper which materials want it: the table with
+// the reasons stays on the screen.
 func (c *Context) usedHere(s *work.Product) page.Block {
-	l := page.List{Label: page.Say(page.W("how it is used here")), Lines: true}
+	uses := page.Column{Head: page.Say(page.W("How it is used here"))}
 	for _, u := range s.Buying.Ways {
-		l.Items = append(l.Items, wayText(u))
+		uses.Items = append(uses.Items, wayText(u))
 	}
 	for _, b := range s.Buying.Into {
-		l.Items = append(l.Items, page.Say(page.W("it goes into "), page.L("mix/"+b.Def().ID, b.Name()), page.W(".")))
+		uses.Items = append(uses.Items, page.Say(page.W("it goes into "), page.L("mix/"+b.Def().ID, b.Name()), page.W(".")))
 	}
-	if len(l.Items) == 0 {
-		l.Items = []page.Text{page.Say(page.W("no process of this lab uses it. Before you buy it, write the step that wants it."))}
+	if len(uses.Items) == 0 {
+		uses.Items = []page.Text{page.Say(page.W("no process of this lab uses it. Before you buy it, write the step that wants it."))}
 	}
-	return l
+	out := page.Abreast{Columns: []page.Column{uses}}
+	worth := page.Column{Only: page.Only{Paper: true}, Head: page.Say(page.W("What needs it"))}
+	for _, n := range s.Buying.Needs {
+		for _, row := range needRows(n) {
+			t := append(slices.Clone(row.Cells[0].Text), page.W(": "))
+			if row.Cells[1].No {
+				t = append(t, page.S("never"))
+			}
+			worth.Items = append(worth.Items, append(t, row.Cells[1].Text...))
+		}
+	}
+	if len(worth.Items) > 0 {
+		out.Columns = append(out.Columns, worth)
+	}
+	return out
 }
 
 // needRows are the answers for one base: of what hangs on the fixing bath, one for each.
@@ -323,16 +435,23 @@ func (c *Context) doesBlocks(s *work.Product, x work.PackStrength) []page.Block 
 	return append([]page.Block{t}, aloneBelow(doesNote(s, x))...)
 }
 
-// doesInShort is the same in a line for each format that this lab uses, for paper alone.
-func doesInShort(s *work.Product) []page.Block {
-	l := page.List{Only: page.Only{Paper: true}, Label: page.Say(page.W("what one pack does, and what one costs here")),
-		Lines: true}
+// doesInShort is the same in a line for each material that this lab uses, for paper alone.
+func doesInShort(s *work.Product) []page.Column {
+	does := page.Column{Only: page.Only{Paper: true}, Head: page.Say(page.W("What one pack does"))}
 	for _, x := range s.Buying.Does {
+		var of *lab.Material
 		for _, d := range x.Does {
 			if d.Unused {
 				continue
 			}
-			t := page.Say(page.N(x.Bath.Strength), page.W(": "), page.N(formatName(d)), page.W(" "))
+			if d.Format.Material != of {
+				of = d.Format.Material
+				does.Items = append(does.Items, page.Say(page.N(x.Bath.Strength), page.W(", "), page.N(of.Name), page.W(": ")))
+			} else {
+				last := &does.Items[len(does.Items)-1]
+				*last = append(*last, page.W("; "))
+			}
+			t := page.Say(page.N(strings.ReplaceAll(d.Format.ID, "x", "×")), page.W(" "))
 			switch {
 			case d.Share != nil:
 				t = append(t, page.B(d.Share), page.W(", then "), page.S("age ends it"))
@@ -348,13 +467,14 @@ func doesInShort(s *work.Product) []page.Block {
 			if cost != nil {
 				t = append(t, page.W(", "), page.F(cost), page.W(" each"))
 			}
-			l.Items = append(l.Items, t)
+			last := &does.Items[len(does.Items)-1]
+			*last = append(*last, t...)
 		}
 	}
-	if len(l.Items) == 0 {
+	if len(does.Items) == 0 {
 		return nil
 	}
-	return []page.Block{l}
+	return []page.Column{does}
 }
 
 // formatName names what a pack does: its material, and the format by its id.
@@ -539,23 +659,24 @@ func nothingDone(s *work.Product) []page.Block {
 
 // supplierNotes are what the supplier's sheets say beside the classes, in the words of who
 // has written it down.
-func supplierNotes(d *lab.Product) []page.Block {
-	var out []page.Block
+func supplierNotes(d *lab.Product) []page.Text {
+	var out []page.Text
 	add := func(of string, h *lab.Hazards) {
 		if h == nil || h.Note == "" {
 			return
 		}
-		t := page.Say(page.S("Beside the classes"))
+		var t page.Text
 		if of != "" {
-			t = append(t, page.W(" of "), page.N(of))
+			t = page.Say(page.W("Of "), page.N(of), page.W(": "))
 		}
+		t = append(t, page.N(strings.TrimSuffix(h.Note, ".")+"."))
 		switch {
 		case h.Assessed != nil && h.Assessed.By == "supplier":
-			t = append(t, page.W(", by the supplier’s word"))
+			t = append(t, page.W(" So says the supplier."))
 		case h.Assessed != nil && h.Assessed.By != "":
-			t = append(t, page.W(", by the word of "), page.N(h.Assessed.By))
+			t = append(t, page.W(" So says: "), page.N(h.Assessed.By), page.W("."))
 		}
-		out = append(out, page.Para{Text: append(t, page.W(": "), page.N(h.Note))})
+		out = append(out, t)
 	}
 	add("", d.Hazards)
 	for _, id := range d.PartIDs() {
@@ -564,44 +685,41 @@ func supplierNotes(d *lab.Product) []page.Block {
 	return out
 }
 
-// contentsInShort are what is in it by the supplier's sheet, and how acid it is, as written.
-func contentsInShort(s *work.Product) []page.Block {
-	var out []page.Block
+// contentsInShort are what is in it by the supplier's sheet, and how acid it is, as written;
+// its mixing card has the table.
+func contentsInShort(s *work.Product) []page.Column {
+	var out []page.Column
 	add := func(of string, parts []work.Part) {
 		if len(parts) == 0 {
 			return
 		}
-		t := page.Say(page.S("In it"))
+		in := page.Column{Head: page.Say(page.W("In it, by its sheet")), Elsewhere: true}
 		if of != "" {
-			t = page.Say(page.S("In "), page.N(of))
+			in.Head = page.Say(page.W("In "), page.N(of), page.W(", by its sheet"))
 		}
-		t = append(t, page.W(", by its sheet: "))
-		for i, x := range parts {
-			if i > 0 {
-				t = append(t, page.W(", "))
-			}
-			t = append(t, page.N(x.Name))
+		for _, x := range parts {
+			t := page.Say(page.N(x.Name))
 			if x.ByMass == nil {
-				t = append(t, page.W(" the rest"))
+				t = append(t, page.W(": the rest"))
 			} else {
 				t = append(t, page.W(" "), page.F(x.ByMass))
 			}
+			in.Items = append(in.Items, t)
 		}
-		out = append(out, page.Para{Text: append(t, page.W("."))})
+		out = append(out, in)
 	}
 	add("", s.Parts)
 	for _, part := range s.Bought.Parts {
 		add(part.Name, part.Contains)
 	}
-	var written []page.Text
+	written := page.Column{Head: page.Say(page.W("pH as written")), Elsewhere: true}
 	for _, b := range s.Strengths {
 		if b.Acid.Measured != nil {
-			written = append(written, page.Say(page.N(b.Strength), page.W(" "), page.F(b.Acid.Measured)))
+			written.Items = append(written.Items, page.Say(page.N(b.Strength), page.W(": "), page.F(b.Acid.Measured)))
 		}
 	}
-	if len(written) > 0 {
-		out = append(out, page.Para{Text: append(append(page.Say(page.S("pH as written"), page.W(": ")),
-			listed(written)...), page.W("."))})
+	if len(written.Items) > 0 {
+		out = append(out, written)
 	}
 	return out
 }
@@ -650,44 +768,19 @@ func (c *Context) inStore(d *lab.Product) []page.Block {
 	return []page.Block{l}
 }
 
-// wornTable is what to wear for what is bought and for each strength, side by side.
-func wornTable(s *work.Product) []page.Block {
-	t := page.Table{ID: "worn", Caption: page.Say(page.S("What to put on")),
-		Head: []page.Text{page.Say(page.W("what it is"))}}
-	jobs := []work.Job{s.Job, work.AtWork}
-	for _, j := range jobs {
-		t.Head = append(t.Head, page.Say(page.N(string(j))))
-	}
-	var last []page.Text
-	for i, b := range s.Strengths {
-		wear := make([]page.Text, len(jobs))
-		for k, j := range jobs {
-			if wear[k] = page.Say(page.W("–")); k > 0 || i == 0 ||
-				s.Job != work.Weigh { // only what is bought is weighed
-				wear[k] = wornText(b.Dangers.For(j).Wear)
-			}
-		}
-		if slices.EqualFunc(wear, last, sameText) { // one row for all that ask for the same
-			row := &t.Rows[len(t.Rows)-1]
-			row.Cells[0].Text = append(row.Cells[0].Text, page.N(", "+b.Strength))
-			continue
-		}
-		last = wear
-		t.Rows = append(t.Rows, textRow(append([]page.Text{page.Say(page.N(b.Strength))}, wear...)...))
-	}
-	t.Note = page.Say(page.L("protect/"+s.Decl.ID, "Which sort, and why"), page.W(": on its own sheet."))
-	return []page.Block{t}
-}
-
-func wornText(wear []work.Worn) page.Text {
+// wornText is what to wear for a job, in words.
+func wornText(of work.JobGear) page.Text {
 	var words []string
-	for _, i := range wear {
+	for _, i := range of.Wear {
 		words = append(words, i.Word)
 	}
-	if len(words) == 0 {
-		return page.Say(page.Inline{Kind: page.Ask, Text: "first"})
+	switch {
+	case len(words) > 0:
+		return page.Say(page.S("Wear"), page.W(": "), page.N(strings.Join(words, ", ")))
+	case of.Unknown:
+		return page.Say(page.W("What to wear: "), page.Inline{Kind: page.Ask, Text: "first"})
 	}
-	return page.Say(page.N(strings.Join(words, ", ")))
+	return page.Say(page.W(normalCare))
 }
 
 // rateCell is what one costs at this lab's rate, or that nobody can tell.
@@ -720,30 +813,42 @@ func packContents(s *work.Product) []page.Block {
 	return []page.Block{t}
 }
 
-// spillBlocks say in one line what to do with a small spill, and then with powder, with more,
-// and where it goes when it is spent.
-func (c *Context) spillBlocks(s *work.Product) (out []page.Block) {
+// spillPieces say what to do with a small spill, with powder, and with more, beside each other.
+func (c *Context) spillPieces(s *work.Product) (out []page.Block) {
 	for _, x := range c.W.Subjects {
 		if x.Def.ID != s.Decl.ID {
 			continue
 		}
-		small := append(page.Say(page.S("A small spill"), page.W(", up to "), page.F(c.W.FirstAid.Small),
-			page.W(": "), page.W(smallSpill(x.Spill)), page.W(" What you wiped up goes ")), wipedUp(x)...)
-		out = append(out, page.Para{Text: append(small, page.W("."))})
-		if x.Powders && x.Spill.Powder != "" {
-			out = append(out, page.Para{Text: page.Say(page.S("Spilt powder"), page.W(": "), page.W(x.Spill.Powder))})
+		var a page.Abreast
+		add := func(head, text page.Text) {
+			a.Columns = append(a.Columns, page.Column{Head: head, Items: []page.Text{text}})
 		}
-		out = append(out, page.Para{Text: page.Say(page.S("More than that, or a smell of gas"),
-			page.W(": go out, shut the door, call. "),
-			page.L("spill/"+s.Decl.ID, "Its spill sheet"), page.W(" says the rest."))})
+		small := append(page.Say(page.W(capital(smallSpill(x.Spill))+" What you wiped up goes ")), wipedUp(x)...)
+		add(page.Say(page.W("A small spill, up to "), page.F(c.W.FirstAid.Small)), append(small, page.W(".")))
+		if x.Powders && x.Spill.Powder != "" {
+			add(page.Say(page.W("Spilt powder")), page.Say(page.W(capital(x.Spill.Powder))))
+		}
+		add(page.Say(page.W("More, or a smell of gas")), page.Say(page.W("Go out, shut the door, call. "),
+			page.L("spill/"+s.Decl.ID, "Its spill sheet"), page.W(" says the rest.")))
+		a.Columns = append(a.Columns, supplierColumns(s.Decl)...)
+		out = append(out, a)
 	}
-	return append(out, c.spentPara(s.Supplied.Bath))
+	return out
 }
 
-// sheetBlocks say which supplier's sheets speak of it, and until when they are new enough. Parts of a kit of
+// supplierColumns are those notes as pieces.
+func supplierColumns(d *lab.Product) []page.Column {
+	notes := supplierNotes(d)
+	if len(notes) == 0 {
+		return nil
+	}
+	return []page.Column{{Head: page.Say(page.W("Beside the classes")), Items: notes}}
+}
+
+// sheetColumn says which supplier's sheets speak of it, and until when they are new enough. Parts of a kit of
 // which the sheets say the same of themselves stand together.
-func sheetBlocks(s *work.Product) []page.Block {
-	var out []page.Block
+func sheetColumn(s *work.Product) []page.Column {
+	out := page.Column{Head: page.Say(page.W("Supplier’s sheet"))}
 	done := map[int]bool{}
 	for i, x := range s.Buying.Sheets {
 		if done[i] {
@@ -755,14 +860,11 @@ func sheetBlocks(s *work.Product) []page.Block {
 				of, done[i+1+n] = append(of, other.Of), true
 			}
 		}
-		t := page.Say(page.S("Supplier’s sheet"))
-		if len(of) > 1 {
-			t = page.Say(page.S("Supplier’s sheets"))
-		}
+		var t page.Text
 		if x.Of != "" {
-			t = append(t, page.W(" of "), page.N(strings.Join(of, " and ")))
+			t = page.Say(page.W("of "), page.N(strings.Join(of, " and ")), page.W(": "))
 		}
-		t = append(t, page.W(", edition "), page.N(x.Decl.Edition.String()))
+		t = append(t, page.W("edition "), page.N(x.Decl.Edition.String()))
 		if x.Decl.SpeaksOf != "" {
 			t = append(t, page.W(", about "), page.N(stateNames[x.Decl.SpeaksOf]), page.W(" as bought"))
 		}
@@ -773,13 +875,16 @@ func sheetBlocks(s *work.Product) []page.Block {
 		if x.Law != nil {
 			t = append(t, page.W(", and from "), page.F(x.Since), page.W(" on in any case: "), page.N(x.Law.What))
 		}
-		out = append(out, page.Para{Text: append(t, page.W("."))})
+		out.Items = append(out.Items, append(t, page.W(".")))
 	}
-	if h := s.Decl.Hazards; len(out) == 0 && h != nil && h.Assessed != nil && h.Assessed.Sheet != "" {
-		out = append(out, page.Para{Text: page.Say(page.S("Supplier’s sheet"), page.W(": "), page.N(h.Assessed.Sheet),
-			page.W(", looked up on "), page.N(h.Assessed.On.String()), page.W(". Nobody has written its edition."))})
+	if h := s.Decl.Hazards; len(out.Items) == 0 && h != nil && h.Assessed != nil && h.Assessed.Sheet != "" {
+		out.Items = append(out.Items, page.Say(page.N(h.Assessed.Sheet), page.W(", looked up on "),
+			page.N(h.Assessed.On.String()), page.W(". Nobody has written its edition.")))
 	}
-	return out
+	if len(out.Items) == 0 {
+		return nil
+	}
+	return []page.Column{out}
 }
 
 // sameSheet reports two sheets that say the same of themselves, and are no files of their own. The day until

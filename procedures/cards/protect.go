@@ -58,7 +58,9 @@ func (c *Context) protectCard(s *work.Subject) page.Page {
 	}
 	p.Do = append(p.Do, sortsList(pieces, jobs, true), gearBasis(all))
 	if d := s.Strengths[0].Product; d != nil {
-		p.Do = append(p.Do, supplierNotes(d)...)
+		for _, note := range supplierNotes(d) {
+			p.Do = append(p.Do, page.Para{Text: append(page.Say(page.S("Beside the classes"), page.W(": ")), note...)})
+		}
 	}
 	for _, b := range s.Strengths {
 		p.Tables = append(p.Tables, reproductive(b)...)

@@ -94,15 +94,18 @@ func (c *Context) routeOf(id string) page.Text {
 }
 
 // spentPara is the last line of a card's work.
-func (c *Context) spentPara(b lab.Bath) page.Block {
+func (c *Context) spentPara(b lab.Bath) page.Block { return page.Para{Text: c.spentText(b)} }
+
+// spentText says where a bath goes when it is spent.
+func (c *Context) spentText(b lab.Bath) page.Text {
 	of := c.W.Bath(b.Ref())
 	if made := of.Thinned; made != nil {
 		t := append(page.Say(page.S("When it is spent"), page.W(", "), page.N(made.Strength), page.W(": ")),
 			routeText(made.Goes)...)
-		return page.Para{Text: append(append(t, page.W("; what is left of "), page.N(b.Strength), page.W(": ")),
-			routeText(of.Goes)...)}
+		return append(append(t, page.W("; what is left of "), page.N(b.Strength), page.W(": ")),
+			routeText(of.Goes)...)
 	}
-	return page.Para{Text: append(page.Say(page.S("When it is spent"), page.W(": ")), routeText(of.Goes)...)}
+	return append(page.Say(page.S("When it is spent"), page.W(": ")), routeText(of.Goes)...)
 }
 
 // typed is a line of local.toml, or the hole in its place.

@@ -42,7 +42,7 @@ func Blocks() []Block {
 	return []Block{
 		Amount{}, Para{}, Heading{}, Gear{}, Cautions{}, Checklist{}, Steps{}, Clock{}, Table{}, Temps{}, List{},
 		Ticks{}, Chart{}, Blanks{}, Label{}, Sign{}, Symbols{}, Sheet{}, Hazards{}, Links{}, HolesList{}, Discs{},
-		Ways{}, Clashes{}, Plates{},
+		Ways{}, Clashes{}, Plates{}, Abreast{},
 	}
 }
 

@@ -198,7 +198,7 @@ func TestRowsOfABlock(t *testing.T) {
 		require.Equal(t, 1, one.Len(), b.Block())
 		require.NotEqual(t, one, two, b.Block())
 	}
-	require.Equal(t, 7, cut)
+	require.Equal(t, 8, cut)
 	table := Table{Rows: make([]Row, 2), Note: Say(W("note"))}
 	require.Empty(t, table.Slice(0, 1).(Table).Note)
 	require.NotEmpty(t, table.Slice(1, 2).(Table).Note)

@@ -74,6 +74,7 @@ var estimates = map[string]blockEstimate{
 	"discs":     {rows: ofRows(discRows), ruled: true},
 	"ways":      {rows: ofRows(wayRows), ruled: true},
 	"clashes":   {rows: ofRows(clashRows), ruled: true},
+	"abreast":   {rows: ofRows(abreastRows)},
 }
 
 // ofRows measures blocks of one type.
@@ -450,6 +451,62 @@ func clashRows(m *estimate, b page.Clashes, width float64) (h heights) {
 		h.rows = append(h.rows, math.Max(math.Max(left, mid), right)*size*1.1+.75+hair)
 	}
 	return h
+}
+
+// Of pieces beside each other, as in the stylesheet: the least width of one, between a
+// heading and its lines and between two lines; and how large a pictogram is.
+const (
+	columnLeast = 12.0 // in em of its lines
+	columnApart = .5
+	columnSign  = 10.0
+)
+
+// abreastRows measures pieces beside each other, as many as have room: a row is as high as
+// its highest piece. On the smallest paper they follow each other, and may be cut apart.
+func abreastRows(m *estimate, b page.Abreast, width float64) heights {
+	shown := func(c page.Column) bool { return !c.Elsewhere || !m.v.Brief("abreast") }
+	count := 0
+	for _, c := range b.Columns {
+		if shown(c) {
+			count++
+		}
+	}
+	across := max(1, min(count, int((width+m.gap)/(columnLeast*m.reason+m.gap))))
+	if m.v.Bare("abreast") {
+		across = 1
+	}
+	each := (width - m.gap*float64(across-1)) / float64(across)
+	if across > 1 {
+		each *= .95 // lines so short break unevenly
+	}
+	var out heights
+	k, first := 0, 0 // the pieces so far, and the first one of their row
+	for i, c := range b.Columns {
+		if !shown(c) {
+			out.rows = append(out.rows, 0)
+			continue
+		}
+		h := m.lines(c.Head, m.text, each, true) * m.text * 1.15
+		if len(c.Signs) > 0 && !m.v.Brief("abreast") {
+			h += columnSign + columnApart
+		}
+		for _, item := range c.Items {
+			h += columnApart + m.lines(item, m.reason, each, false)*m.reason*1.2
+		}
+		if k%across > 0 {
+			out.rows[first] = max(out.rows[first], h)
+			h = 0
+		} else {
+			first = i
+			if k > 0 {
+				h += 1.4
+			}
+		}
+		out.rows = append(out.rows, h)
+		k++
+	}
+	out.head = m.stack/2 + hair + 1
+	return out
 }
 
 func besideAmount(s *beside, b page.Amount) float64 {

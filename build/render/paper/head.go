@@ -2,7 +2,6 @@ package paper
 
 import (
 	"math"
-	"strings"
 
 	"wetside/build/render/typeset"
 	"wetside/procedures/page"
@@ -136,23 +135,25 @@ func (m *estimate) foot() float64 {
 		}
 		return float64(v.Lines(said, m.end, m.width))*m.end*1.3 + 2
 	}
-	var said strings.Builder
+	said := []typeset.Piece{{}}
 	say := func(words ...string) {
 		for _, w := range words {
-			said.WriteString(w)
+			said[len(said)-1].Text += w
 		}
 	}
 	say(v.Control(true), " written ", foot.Written)
 	if len(foot.Vouched) > 0 {
 		say(" Figures not checked by this lab: ")
 	}
-	holes := len(foot.Holes) > 0
+	list := v.FootHoles()
+	holes := len(list) > 0
 	if v.Bare("holes") && holes {
 		say(" ", v.HoleCount(), " not filled in: ask first ")
-		foot.Holes = nil
+		list = nil
 	}
-	for _, h := range foot.Holes {
-		say(" ask ", h.What, ": ", h.Until, "      ")
+	for _, h := range list {
+		say(" ask ")
+		said = append(said, typeset.Piece{Text: h.What, Bold: true}, typeset.Piece{Text: ": " + h.Until + "      "})
 		if v.Bound {
 			say(h.Key)
 		}
@@ -163,11 +164,15 @@ func (m *estimate) foot() float64 {
 	if v.HasCode() {
 		say(" ", v.Own())
 	}
-	lines := v.Wrap([]typeset.Piece{{Text: said.String()}}, m.end, m.width)
+	width := m.width
+	if len(list) > 0 && !v.Bound { // they begin a run of their own
+		width *= .93
+	}
+	lines := v.Wrap(said, m.end, width)
 	h := float64(len(lines))*m.end*1.24 + 1.9
 	last := 0.0
 	for _, p := range lines[len(lines)-1] {
-		last += v.Measure(p.Text, false, m.end)
+		last += v.Measure(p.Text, p.Bold, m.end)
 	}
 	if !v.Bound && (last+v.CheckLength()+28 > m.width || holes) {
 		h += 3.8

@@ -40,6 +40,11 @@ var blocks = map[string]func(t *terminal, b page.Block){
 	"discs":   inTerminal((*terminal).discs),
 	"ways":    inTerminal((*terminal).ways),
 	"clashes": inTerminal((*terminal).clashes),
+	"abreast": inTerminal(func(t *terminal, b page.Abreast) {
+		for _, c := range b.Columns {
+			t.list(c.Head, c.Items, "  - ")
+		}
+	}),
 }
 
 // inTerminal writes blocks of one type.

@@ -2,6 +2,7 @@ package view
 
 import (
 	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,6 +35,23 @@ func (v *View) Fingerprint() string {
 
 // HoleCount counts the holes of the page.
 func (v *View) HoleCount() string { return strconv.Itoa(len(v.Page.Foot.Holes)) }
+
+// FootHoles are the holes as the foot says them: on paper those that mean the same until
+// somebody fills them in share a line. The binder names the key of each.
+func (v *View) FootHoles() []page.Hole {
+	if v.Site() || v.Bound {
+		return v.Page.Foot.Holes
+	}
+	var out []page.Hole
+	for _, h := range v.Page.Foot.Holes {
+		if i := slices.IndexFunc(out, func(o page.Hole) bool { return o.Until == h.Until }); i >= 0 && h.Until != "" {
+			out[i].What += ", " + h.What
+			continue
+		}
+		out = append(out, h)
+	}
+	return out
+}
 
 // ShortControl is the foot of a label or a sign: whose it is, its edition, what nobody
 // vouches for and what is missing.
