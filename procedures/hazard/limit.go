@@ -96,6 +96,10 @@ func against(m *mix.Mixer, made *mix.Made, name, ref, word string, ww figure.Fig
 	own lab.Said[unit.WW]) Against {
 	a := Against{Name: name, Class: word, Content: figure.Enter(m.Book, ww)}
 	a.Low, a.High = m.Between(ww)
+	least, most := ww.Value, ww.Value
+	if a.Low != nil { // what is printed decides, so that no card seems to contradict itself
+		least, most = mix.Outward(ww)
+	}
 	rule, _ := limitOf(m.Lab, word)
 	from, table := rule.From, m.Lab.Scheme().Name+", "+rule.Table
 	for _, l := range reproLimits {
@@ -109,10 +113,10 @@ func against(m *mix.Mixer, made *mix.Made, name, ref, word string, ww figure.Fig
 		g := figure.Constant(from.Value(), l.name, table, figure.Standard)
 		a.Limit = figure.Declare(m.Book, id, figure.KindRatio, g, strings.TrimSuffix(from.Text(), " % w/w"),
 			unit.UnitOf[unit.WW]())
-		switch most := float64(from.Value()); {
-		case unit.Snap(float64(ww.High)) < most:
+		switch limit := from.Value(); {
+		case unit.Snap(float64(most)) < float64(limit):
 			a.Answer = "stays under the limit"
-		case unit.Snap(float64(ww.Low)) < most:
+		case unit.Snap(float64(least)) < float64(limit):
 			a.Answer = "may reach the limit: counts as reaching it"
 		default:
 			a.Answer = "reaches the limit"

@@ -95,25 +95,38 @@ func wwStep(percent float64) string {
 	return "0.0001"
 }
 
-// Between enters the bounds of a content by mass as figures of their own; both
+// Outward are the bounds of a content by mass in the steps in which it is printed, rounded away
+// from each other so that they hold all that may be.
+func Outward(ww figure.Figure[unit.WW]) (low, high unit.WW) {
+	step := printedIn(ww).Float()
+	return unit.WW(unit.Round(float64(ww.Low), step, unit.Down)), unit.WW(unit.Round(float64(ww.High), step, unit.Up))
+}
+
+// printedIn is the step in which a content is printed.
+func printedIn(ww figure.Figure[unit.WW]) unit.Decimal {
+	step, err := unit.ParseDecimal(ww.Record().Round.Step)
+	if err != nil {
+		panic(err)
+	}
+	return step
+}
+
+// Between enters the bounds of a content by mass as figures of their own, rounded outward; both
 // are nil where nothing is known to spread.
 func (m *Mixer) Between(ww figure.Figure[unit.WW]) (low, high *figure.Record) {
 	if ww.Low == ww.High {
 		return nil, nil
 	}
-	r := ww.Record()
-	step, err := unit.ParseDecimal(r.Round.Step)
-	if err != nil {
-		panic(err)
-	}
-	enter := func(word string, v float64) *figure.Record {
-		shown := unit.Format(unit.Round(v, step.Float(), unit.Nearest), step)
-		return m.Book.Enter(figure.Of(figure.Core{ID: figure.Beside(r.ID, word), Value: v,
+	r, step := ww.Record(), printedIn(ww)
+	enter := func(word string, v, printed unit.WW, rule unit.Rule) *figure.Record {
+		shown := unit.Format(float64(printed), step)
+		return m.Book.Enter(figure.Of(figure.Core{ID: figure.Beside(r.ID, word), Value: float64(v),
 			Source: "bounds of the density and the amounts as declared", Origin: r.Origin},
 			figure.Face{Kind: r.Kind, Name: r.Name + ", " + word + "est", Unit: r.Unit, Shown: shown, Rounded: shown,
-				Round: figure.Rounding{Rule: unit.Nearest.String(), Step: r.Round.Step}}, r))
+				Round: figure.Rounding{Rule: rule.String(), Step: r.Round.Step}}, r))
 	}
-	return enter("low", float64(ww.Low)), enter("high", float64(ww.High))
+	least, most := Outward(ww)
+	return enter("low", ww.Low, least, unit.Down), enter("high", ww.High, most, unit.Up)
 }
 
 // gramsPerMl is what each millilitre of a percent solution holds.
