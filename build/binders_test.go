@@ -214,3 +214,29 @@ func TestScaldingHint(t *testing.T) {
 	require.Contains(t, hints, "if the sheet says 75 °F, that is 23.9 °C")
 	require.Contains(t, hints, "if the sheet says 98 °F, that is 36.7 °C")
 }
+
+// TestCostInATray: of a bath that is discarded with its day, twice the tray costs twice as much a
+// print, as long as the day does not use it up: 20 g at 10 EUR/kg are 0.20 EUR a litre, for five
+// prints a day 0.04 EUR each; two litres 0.08 EUR. Plain arithmetic. Where nobody has written
+// the days, what one costs is told for all that the bath can do.
+func TestCostInATray(t *testing.T) {
+	dear := func(change ...string) string {
+		change = append(change, "[tray.small]", "[tray.large]\nfill = \"2 L\"\ninside = \"30 x 40 cm\"\n[tray.small]")
+		files := binders.Read(t, "../testdata/binders/days.txtar", change...)
+		files["store.toml"] = &fstest.MapFile{Data: []byte("[[pack]]\nof = \"salt.pure\"\nprice = \"10.00 EUR/kg\"\n")}
+		r, err := build.Work(options(files))
+		require.NoError(t, err)
+		require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
+		return plainCard(t, r, "capacity/stop")
+	}
+	text := dear()
+	require.Contains(t, text, "of number each costs if used completely paper, 18×24 20 area 0.04 EUR [e] 0.010 EUR [e]")
+	require.Contains(t, text, "of 1000 ml 2000 ml paper, 18×24 20; each costs 0.04 EUR [e] 40; each costs 0.08 EUR [e]")
+	require.Contains(t, text, "a larger tray costs more, see below")
+	busy := dear("print = \"30 paper.18x24\"", "print = \"300 paper.18x24\"")
+	require.Contains(t, busy, "20; each costs 0.010 EUR [e] 40; each costs 0.010 EUR [e]", "a day uses up either tray")
+	unknown := dear("[days]\nprint = 6\n", "")
+	require.Contains(t, unknown, "of number each costs, if all is used paper, 18×24 20 area 0.010 EUR [e]")
+	require.Contains(t, unknown, "of 1000 ml 2000 ml paper, 18×24 20 40")
+	require.NotContains(t, unknown, "a larger tray costs more")
+}

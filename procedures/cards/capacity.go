@@ -45,7 +45,7 @@ func capacityBoard(c *Context) []page.Page {
 		first.Note = page.Say(page.W("Counted in the format that is used most. For another format or tray see its own card."))
 		if byDay {
 			first.Note = append(first.Note,
-				page.W(" The cost of a bath that is discarded the same day is shared by what this lab does in a day."))
+				page.W(" The cost of a bath that is discarded the same day is shared by what this lab does in a day; for a larger tray see its own card."))
 		}
 		if len(c.W.OnlyTime)+len(c.W.Endless) > 0 {
 			first.Note = append(first.Note,
@@ -234,7 +234,12 @@ func (c *Context) capacityTable(b *work.Bath) page.Block {
 	if dies {
 		t.Head = append(t.Head, page.Say(page.W("age ends it after")))
 	}
-	t.Head = append(t.Head, page.Say(page.W("each costs")))
+	known := slices.ContainsFunc(all, func(x *work.FormatCapacity) bool { return x.Evening == "" || x.Aged != nil })
+	if b.Capacity.Paced && known {
+		t.Head = append(t.Head, page.Say(page.W("each costs")))
+	} else {
+		t.Head = append(t.Head, page.Say(page.W("each costs, if all is used")))
+	}
 	if aged {
 		t.Head = append(t.Head, page.Say(page.W("if used completely")))
 	}
@@ -321,6 +326,9 @@ func capacityNote(b *work.Bath, dies bool) page.Text {
 	if one.Evening != "" {
 		note = append(note, page.W("Discard it "), page.N(one.Evening),
 			page.W(" after pouring, whatever was done in it. "))
+		if len(k.Trays) > 0 && one.Aged != nil && one.Cost != nil {
+			note = append(note, page.W("What one costs here is for a single litre: a larger tray costs more, see below. "))
+		}
 	}
 	if one.Uses != nil && !one.ByUses() {
 		note = append(note, page.W("Or after "), page.F(one.Uses), page.W(", whichever comes first. "))
@@ -402,6 +410,9 @@ func (c *Context) trayTable(b *work.Bath) (page.Table, bool) {
 			cell := page.Cell{Text: page.Say(page.W("–"))}
 			if in := tray.Formats[k]; in != nil {
 				cell = numberCell(in)
+				if in.Evening != "" && in.Aged != nil && in.Cost != nil { // a larger tray is discarded as soon
+					cell.Text = append(cell.Text, page.W("; each costs "), page.F(in.Cost))
+				}
 			}
 			row.Cells = append(row.Cells, cell)
 		}
