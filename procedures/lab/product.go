@@ -121,6 +121,16 @@ type KitPart struct {
 // PartKey is the key of a part of a kit.
 func PartKey(id string) string { return "part." + keyName(id) }
 
+// Told reports a product of which somebody has written something that is in it.
+func (p *Product) Told() bool {
+	for _, part := range p.Parts {
+		if part != nil && len(part.Contains) > 0 {
+			return true
+		}
+	}
+	return len(p.Contains) > 0
+}
+
 // PartKeeps is how long a part of a kit keeps as bought.
 func (p *Product) PartKeeps(id string) Keeps {
 	if part := p.Parts[id]; part != nil && part.Keeps.Given() {

@@ -117,7 +117,11 @@ func (a *Asker) why(made *mix.Made) (dissolved, string) {
 
 func (a *Asker) inWater(made *mix.Made) (dissolved, string) {
 	if len(made.Unknown) > 0 {
-		return dissolved{}, "nobody knows what is in " + made.Unknown[0].Name()
+		of := made.Unknown[0]
+		if p := of.Product; p != nil && p.Told() {
+			return dissolved{}, "what is told of " + of.Name() + " is not enough; write ph under its strength"
+		}
+		return dissolved{}, "nobody knows what is in " + of.Name()
 	}
 	if len(made.Contents) == 0 {
 		return dissolved{}, "nobody knows what is in it"
