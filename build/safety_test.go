@@ -265,3 +265,20 @@ func TestGatesAndUnknowns(t *testing.T) {
 	require.Contains(t, saidOn(pageOf(t, r, "label/drum-grey")), "Put nothing into this drum until somebody has said what may go in.")
 	require.Contains(t, saidOn(pageOf(t, r, "spill/bath")), "Pregnant or breast-feeding: do not handle this.")
 }
+
+// TestDrumOnTheWall: the sheet of a drum for the wall says in two lines what a month's baths are
+// together; the binder and the screen have the table instead.
+func TestDrumOnTheWall(t *testing.T) {
+	const line = "hazardous properties, by a month’s volumes: HP 14 harms water life"
+	said := map[string]string{}
+	for _, f := range demonstration(t).Files {
+		said[f.Path] = strings.Join(strings.Fields(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(string(f.Bytes), " ")), " ")
+	}
+	require.Contains(t, said["wall/a4/dispose-developers.html"], "A month’s baths together; the collector decides "+line)
+	require.Regexp(t, line+`.* pH 10\.6.* Aquatic Chronic 3`, said["wall/a4/dispose-developers.html"])
+	require.NotContains(t, said["wall/a4/dispose-selenium.html"], "A month’s baths together", "of which a month pours nothing that can be told")
+	for _, path := range []string{"dispose/developers.html", "binder.html"} {
+		require.Contains(t, said[path], "What a month’s baths are together in this drum", path)
+		require.NotContains(t, said[path], "A month’s baths together; the collector decides", path)
+	}
+}

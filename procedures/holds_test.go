@@ -35,7 +35,7 @@ func TestDrumLabelHolds(t *testing.T) {
 		not    []string
 	}{
 		"by volume": {says: []string{"Worked out from a month’s baths together", "Causes serious eye irritation (H319)",
-			"hazardous properties, by a month’s volumes: HP 12 gives off poison gas with water or acid, without what its sheet does not count",
+			"hazardous properties, by a month’s volumes: HP 12 gives off poison gas with water or acid, without the baths that nobody has counted",
 			"contains mild salt 9.00 % w/w [e], burning salt 1.50 % w/w [e]"},
 			not: []string{"severe skin burns", ask}},
 		"not all is known": {change: []string{", classes = [\"Eye Irrit. 2\"]", ""},

@@ -87,6 +87,9 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 	if facts := routeFacts(together); len(facts.Items) > 0 {
 		p.Do = append(p.Do, facts)
 	}
+	if r.Drum != nil && whole {
+		p.Do = append(p.Do, heldShort(r.Drum)...)
+	}
 	if !whole {
 		p.Do = append(p.Do, page.Para{Text: page.Say(page.W("All that goes into this drum: "),
 			page.L("dispose/"+r.Drum.Card.Decl.ID, "Drum for "+r.Goes.Drum))})

@@ -62,6 +62,21 @@ func (c *Context) drumHolds(d *work.Drum) []page.Block {
 	return append([]page.Block{t}, l)
 }
 
+// heldShort is the same in two lines, for the sheet on the wall: the binder and the screen have
+// the table.
+func heldShort(d *work.Drum) []page.Block {
+	if d.Month == nil || d.Month.Holds == nil {
+		return nil
+	}
+	h := d.Month.Holds
+	line, _ := propertyLine(d)
+	acid := append(page.Say(page.W("pH ")), acidityCell(h.Acidity).Text...)
+	acid = append(append(acid, page.W("; ")), heldClasses(h)...)
+	return []page.Block{page.Abreast{Only: page.Only{Paper: true}, Columns: []page.Column{{
+		Head:  page.Say(page.W("A month’s baths together; the collector decides")),
+		Items: []page.Text{line, acid}}}}}
+}
+
 // heldClasses are the classes of what a drum holds; where they cannot be worked out, those that are found
 // all the same.
 func heldClasses(h *work.Holds) page.Text {
@@ -204,7 +219,7 @@ func propertyLine(d *work.Drum) (page.Text, *page.Hole) {
 	}
 	line := typed(what+", by a month’s volumes", strings.Join(words, ", "))
 	if someUncounted(d.Month) {
-		line = append(line, page.W(", without what its sheet does not count"))
+		line = append(line, page.W(", without the baths that nobody has counted"))
 	}
 	return line, nil
 }
