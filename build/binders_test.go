@@ -240,3 +240,23 @@ func TestCostInATray(t *testing.T) {
 	require.Contains(t, unknown, "of 1000 ml 2000 ml paper, 18×24 20 40")
 	require.NotContains(t, unknown, "a larger tray costs more")
 }
+
+// TestDrumsSoon: a drum that held 5 L on the first of March is full on the thirtieth (worked out by
+// hand in the archive): a fortnight before, the front page says so, on the day before that it does
+// not yet, and where nobody has looked into a drum it says nothing.
+func TestDrumsSoon(t *testing.T) {
+	front := func(day unit.Date, change ...string) string {
+		o := options(binders.Read(t, "../testdata/binders/drums.txtar", change...))
+		o.On = day
+		r, err := build.Work(o)
+		require.NoError(t, err)
+		require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
+		return cardText(t, r, "index")
+	}
+	const none, full = "drums to have emptied: call the collector: 0", "drums to have emptied: call the collector: 1"
+	require.Contains(t, front(unit.Date{Year: 2026, Month: 3, Day: 15}), none)
+	require.Contains(t, front(unit.Date{Year: 2026, Month: 3, Day: 16}), full)
+	require.Contains(t, front(unit.Date{Year: 2026, Month: 3, Day: 16}), "silver, full by 2026-03-30")
+	require.Contains(t, front(unit.Date{Year: 2026, Month: 5, Day: 1}), full, "it is past the day")
+	require.NotContains(t, front(unit.Date{Year: 2026, Month: 3, Day: 16}, "level = \"5 L\"\nlevel_on = 2026-03-01\n", ""), "drums to have emptied")
+}

@@ -68,6 +68,13 @@ func (c *Context) counts(pages []page.Page) []page.Block {
 	if s := c.W.Store; s != nil && s.Past != nil {
 		count(s.Past, "past their best-before: ask first", "shelf/store", "", pastNames(s.Packs))
 	}
+	if t.DrumCount != nil {
+		var names []page.Text
+		for _, d := range t.Drums {
+			names = append(names, page.Say(page.N(d.Name), page.W(", full by "), page.F(d.Month.By)))
+		}
+		count(t.DrumCount, "drums to have emptied: call the collector", "board/drums", "", listed(names))
+	}
 	if entry, ok := c.overdue(pages); ok {
 		l.Entries = append(l.Entries, entry)
 	}

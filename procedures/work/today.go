@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"wetside/procedures/figure"
+	"wetside/procedures/shelf"
+	"wetside/procedures/unit"
 )
 
 // Today is what the day asks for: which bottles are dead or dying, what has to be mixed
@@ -22,8 +24,11 @@ type Today struct {
 	// Buy is what a month's use asks to be bought now, and BuyUnsure what nobody can tell of;
 	// nil where nobody has written what a month takes.
 	Buy, BuyUnsure []Order
-	// Counts of each of them.
-	DeadCount, DyingCount, UnsureCount, MissingCount, BuyCount, BuyUnsureCount *figure.Record
+	// Drums are full, or will be within as many days as a bottle ends soon, by what was in them
+	// when somebody looked.
+	Drums []*Drum
+	// Counts of each of them; that of the drums is nil where nobody has looked into one.
+	DeadCount, DyingCount, UnsureCount, MissingCount, BuyCount, BuyUnsureCount, DrumCount *figure.Record
 }
 
 // Missing is a bath that does not stand on the shelf.
@@ -54,6 +59,7 @@ func (w *Work) today() {
 		t.BuyUnsureCount = w.count(figure.ID("today", "buy-unsure"), len(t.BuyUnsure), "",
 			"of which nobody can tell whether to buy")
 	}
+	w.fullSoon()
 	if t.Kept = w.kept(); !t.Kept {
 		return
 	}
@@ -83,6 +89,23 @@ func (w *Work) today() {
 	t.DyingCount = w.count(figure.ID("today", "dying"), len(t.Dying), "", "bottles that end soon")
 	t.UnsureCount = w.count(figure.ID("today", "unsure"), len(t.Unsure), "", "bottles that nobody can judge")
 	t.MissingCount = w.count(figure.ID("today", "missing"), len(t.Missing), "", "baths that have to be mixed first")
+}
+
+// fullSoon finds the drums that are to be emptied.
+func (w *Work) fullSoon() {
+	looked := false
+	for _, d := range w.Drums {
+		if d.Month == nil || d.Month.By == nil || w.Day.IsZero() {
+			continue
+		}
+		looked = true
+		if by := unit.DateNumber(int(d.Month.By.Value)); !w.Day.AddDays(shelf.WarnDays).Before(by) {
+			w.Today.Drums = append(w.Today.Drums, d)
+		}
+	}
+	if looked {
+		w.Today.DrumCount = w.count(figure.ID("today", "drums"), len(w.Today.Drums), "", "drums that are full, or will be soon")
+	}
 }
 
 // miss notes that a process cannot go on without a bath.
