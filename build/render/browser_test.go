@@ -169,6 +169,14 @@ func TestScreen(t *testing.T) {
 				t.Errorf("%s has %s first headings (%v)", card, n, err)
 			}
 			look(t, ctx, "screen-"+strings.ReplaceAll(card, "/", "-")+"-"+strconv.FormatInt(width, 10))
+			if width != 390 {
+				continue
+			}
+			// Who has set the text of a phone to twice its size reads down, never to and fro.
+			const twice = `document.documentElement.style.fontSize="200%",` + overflow
+			if over, err := chromedp.Run(ctx, chromedp.Evaluate[int](twice)); err != nil || over > 0 {
+				t.Errorf("%s is %d px too wide with its text at twice its size (%v)", card, over, err)
+			}
 		}
 	}
 	if got := complaints(); len(got) > 0 {
