@@ -64,3 +64,6 @@ func (v *View) Columns(t page.Table) []string {
 	}
 	return out
 }
+
+// Mixed tells a cell in which something stands beside a figure.
+func (v *View) Mixed(t page.Text) bool { return len(t) > 0 && !wording.Single(t) }
