@@ -62,6 +62,14 @@ func (v pen) fitted(l page.Label, c page.Container) (svg template.HTML, size []f
 		}
 		s := v.onSize(l, c, size[0], size[1])
 		if s.needs <= size[1] {
+			// A label that could not say what to do first of all may be a little higher for its sake.
+			if i+1 < len(sizes) && !s.first && c.Ml > free {
+				if high := sizes[i+1]; high[0] == size[0] {
+					if next := v.onSize(l, c, high[0], high[1]); next.first && next.needs <= high[1] {
+						s, size = next, high
+					}
+				}
+			}
 			return v.drawn(s, c, size[0], size[1]), size
 		}
 		if i == len(sizes)-1 {
@@ -72,6 +80,10 @@ func (v pen) fitted(l page.Label, c page.Container) (svg template.HTML, size []f
 	return svg, size
 }
 
+// free is up to how many ml a container may be labelled without advice, by Annex I, 1.5.2 of the CLP
+// Regulation (memory).
+const free = 125
+
 // setting is how a label is set on one size of paper: what of it has room there, in type so
 // many times its smallest, with so many pictograms side by side, and the height that it needs.
 type setting struct {
@@ -79,6 +91,8 @@ type setting struct {
 	grow   float64
 	across int
 	needs  float64
+	// first: it says what to do first of all, or there is nothing to say.
+	first bool
 }
 
 // drawn draws a label as it is set.
@@ -96,8 +110,7 @@ func (v pen) drawing(s setting, c page.Container, w, h float64) *labelDrawing {
 // grows are the steps by which the type of a label may be larger than it must.
 var grows = []float64{1, 1.1, 1.2, 1.3, 1.45, 1.6}
 
-// onSize sets a label on one size of paper, with its ladder and as much of its advice as fits:
-// no label is larger for their sake. What to do at once goes before the ladder.
+// onSize sets a label on one size of paper, with its ladder and as much of its advice as fits. What to do at once goes before the ladder.
 func (v pen) onSize(l page.Label, c page.Container, w, h float64) setting {
 	plain := l
 	plain.Advice = nil
@@ -107,11 +120,13 @@ func (v pen) onSize(l page.Label, c page.Container, w, h float64) setting {
 		tall.Dates, tall.Lives = l.Ladder, l.Rest
 		if v.fitsSmall(tall, c, w, h) {
 			if tall, same := v.advised(tall, l.Advice, c, w, h); same || !first {
-				out = tall
+				out, first = tall, same
 			}
 		}
 	}
-	return v.asLarge(out, c, w, h)
+	set := v.asLarge(out, c, w, h)
+	set.first = first
+	return set
 }
 
 // advised is a label with as much of the advice as fits, the foremost first: all in brief before any in

@@ -2,6 +2,7 @@ package labels
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -181,4 +182,37 @@ func TestAdvice(t *testing.T) {
 	for _, x := range []string{"full", "brief", "neither", "ladder", "ladder gives way"} {
 		require.True(t, said[x], x)
 	}
+}
+
+// TestHigherForAdvice: a label of more than 125 ml takes the next higher size of its width rather than
+// leave out what to do first of all; a smaller one does not.
+func TestHigherForAdvice(t *testing.T) {
+	line := func(words string) page.Text { return page.Say(page.N(words)) }
+	draw := func(ml, statements int) (string, []float64) {
+		name := strconv.Itoa(ml) + "ml"
+		l := page.Label{Name: "Bath", Strength: "stock", For: []page.Container{{Name: name, Ml: ml}},
+			Advice: []page.Advice{{Full: line("IF IN EYES: rinse.")}}}
+		for range statements {
+			l.Hazards.Statements = append(l.Hazards.Statements, line("One more statement of what it does."))
+		}
+		m, v := of(t, "label/bath", "label", page.Page{ID: "label/bath", Kind: "label", Do: []page.Block{l}})
+		svg, size, err := m.Draw(v, name)
+		require.NoError(t, err)
+		return string(svg), size
+	}
+	higher, left := 0, 0
+	for n := range 60 {
+		svg, size := draw(1000, n)
+		if size[0] == 74 && size[1] < 148 {
+			require.Contains(t, svg, "IF IN EYES", "%d statements on %v", n, size)
+		}
+		if size[1] == 120 {
+			higher++
+		}
+		if small, on := draw(100, n); on[0] == 74 && on[1] < 148 && !strings.Contains(small, "IF IN EYES") {
+			left++
+		}
+	}
+	require.Positive(t, higher)
+	require.Positive(t, left)
 }
