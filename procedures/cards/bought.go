@@ -31,7 +31,7 @@ func packText(p work.Pack) page.Text {
 	if p.Price != nil {
 		parts = append(parts, page.Say(page.F(p.Price)))
 	}
-	return listed(parts)
+	return page.InLine(parts)
 }
 
 // partText is what is written of a part of a kit: what its pack holds, and its classes.
@@ -50,7 +50,7 @@ func partText(part work.KitPart) page.Text {
 	if h := part.Decl.Hazards; h != nil && h.Classes != nil {
 		parts = append(parts, page.Say(page.W("classes by its sheet: "), page.N(classWords(h.Classes))))
 	}
-	return listed(parts)
+	return page.InLine(parts)
 }
 
 // packSteps are how a pack is made up, as its label says.

@@ -290,7 +290,7 @@ func otherLimits(x *work.FormatCapacity) page.Text {
 			list = append(list, append(countText(l.N, l.Spread), page.W(" "+l.Words)))
 		}
 	}
-	return listed(list)
+	return page.InLine(list)
 }
 
 // orNone is a text, or the mark for none.

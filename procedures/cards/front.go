@@ -73,7 +73,7 @@ func (c *Context) counts(pages []page.Page) []page.Block {
 		for _, d := range t.Drums {
 			names = append(names, page.Say(page.N(d.Name), page.W(", full by "), page.F(d.Month.By)))
 		}
-		count(t.DrumCount, "drums to have emptied: call the collector", "board/drums", "", listed(names))
+		count(t.DrumCount, "drums to have emptied: call the collector", "board/drums", "", page.InLine(names))
 	}
 	if entry, ok := c.overdue(pages); ok {
 		l.Entries = append(l.Entries, entry)
@@ -82,18 +82,6 @@ func (c *Context) counts(pages []page.Page) []page.Block {
 		return nil
 	}
 	return []page.Block{l}
-}
-
-// listed puts names into one line.
-func listed(names []page.Text) page.Text {
-	var out page.Text
-	for i, n := range names {
-		if i > 0 {
-			out = append(out, page.W(", "))
-		}
-		out = append(out, n...)
-	}
-	return out
 }
 
 // bottleNames name bottles, with the day they end on where they still may be used.
@@ -106,7 +94,7 @@ func bottleNames(list []*work.Bottle, until bool) page.Text {
 		}
 		names = append(names, t)
 	}
-	return listed(names)
+	return page.InLine(names)
 }
 
 func missingNames(list []*work.Missing) page.Text {
@@ -114,7 +102,7 @@ func missingNames(list []*work.Missing) page.Text {
 	for _, m := range list {
 		names = append(names, page.Say(page.N(m.Bath.Name())))
 	}
-	return listed(names)
+	return page.InLine(names)
 }
 
 func orderNames(list []work.Order) page.Text {
@@ -122,7 +110,7 @@ func orderNames(list []work.Order) page.Text {
 	for _, o := range list {
 		names = append(names, page.Say(page.N(o.Name)))
 	}
-	return listed(names)
+	return page.InLine(names)
 }
 
 // pastNames name the packs past their best-before, each with its day.
@@ -133,7 +121,7 @@ func pastNames(packs []work.Stored) page.Text {
 			names = append(names, page.Say(page.N(p.Name), page.W(", "), page.F(p.BestBefore)))
 		}
 	}
-	return listed(names)
+	return page.InLine(names)
 }
 
 // overdue is the count of what is past the day of its review, each file once; without a
@@ -190,7 +178,7 @@ func (c *Context) mixFirst() []page.Block {
 		for _, p := range m.HoldsUp {
 			names = append(names, page.Say(page.N(p.Decl.Name)))
 		}
-		sub = append(append(sub, page.W("; for ")), listed(names)...)
+		sub = append(append(sub, page.W("; for ")), page.InLine(names)...)
 		l.Entries = append(l.Entries, page.Entry{Card: "mix/" + m.Bath.Def().ID, Title: capital(m.Bath.Name()),
 			Sub: sub})
 	}
@@ -233,12 +221,12 @@ func (c *Context) readiness(p *work.Process) page.Text {
 	}
 	switch {
 	case len(missing) > 0 && len(dead) > 0:
-		return append(append(append(page.Say(page.W("mix first: ")), listed(missing)...), page.W("; dead: ")),
-			listed(dead)...)
+		return append(append(append(page.Say(page.W("mix first: ")), page.InLine(missing)...), page.W("; dead: ")),
+			page.InLine(dead)...)
 	case len(missing) > 0:
-		return append(page.Say(page.W("mix first: ")), listed(missing)...)
+		return append(page.Say(page.W("mix first: ")), page.InLine(missing)...)
 	case len(dead) > 0:
-		return append(page.Say(page.W("a bottle is dead: ")), listed(dead)...)
+		return append(page.Say(page.W("a bottle is dead: ")), page.InLine(dead)...)
 	}
 	return page.Say(page.W("all its baths stand here; whether it is enough says its card"))
 }

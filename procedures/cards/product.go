@@ -507,7 +507,7 @@ func otherWords(d work.PackDoes) page.Text {
 			list = append(list, page.Say(page.B(w.n), page.W(" by "+w.by)))
 		}
 	}
-	return listed(list)
+	return page.InLine(list)
 }
 
 // yieldWords say by whose words and limits the smallest holds.
@@ -639,7 +639,7 @@ func paceWhy(why work.PaceWhy) page.Text {
 	if why.NoLife {
 		list = append(list, page.Say(page.W("nobody has written how long a pack keeps once it is begun")))
 	}
-	return listed(list)
+	return page.InLine(list)
 }
 
 // nothingDone says why nobody knows what a pack does.

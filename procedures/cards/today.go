@@ -41,7 +41,7 @@ func (t *today) lacks(list []work.Lack, what page.Text) {
 		t.say(lackText(l, what))
 	}
 	if len(missing) > 0 {
-		t.say(append(append(page.Say(page.S("Not on the shelf: ")), listed(missing)...), page.W(": mix first")))
+		t.say(append(append(page.Say(page.S("Not on the shelf: ")), page.InLine(missing)...), page.W(": mix first")))
 	}
 }
 

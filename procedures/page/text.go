@@ -98,18 +98,24 @@ func oneLine(label Text, items []Text) []Text {
 	if len(label) == 0 {
 		return items
 	}
-	line := append(label[:len(label):len(label)], W(": "))
+	return []Text{append(append(label[:len(label):len(label)], W(": ")), InLine(items)...)}
+}
+
+// InLine puts several texts into one, parted by commas, or by semicolons where one of them has
+// a comma of its own.
+func InLine(items []Text) Text {
 	between := ", "
 	if slices.ContainsFunc(items, func(t Text) bool {
 		return slices.ContainsFunc(t, func(in Inline) bool { return strings.Contains(in.Text, ",") })
 	}) {
-		between = "; " // a comma of its own would part an item
+		between = "; "
 	}
+	var out Text
 	for i, item := range items {
 		if i > 0 {
-			line = append(line, W(between))
+			out = append(out, W(between))
 		}
-		line = append(line, item...)
+		out = append(out, item...)
 	}
-	return []Text{line}
+	return out
 }
