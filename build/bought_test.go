@@ -428,3 +428,11 @@ func TestByStrength(t *testing.T) {
 	require.Contains(t, dark, "Hazards not looked up: a fixer. Ask first.")
 	require.NotContains(t, dark, "No signal word")
 }
+
+// TestDustOfAProduct: what another list says of a substance counts for the dust of a bought powder
+// too, and what may be acid counts as acid where nobody has written its pH.
+func TestDustOfAProduct(t *testing.T) {
+	text := plainCard(t, boughtLab(t, "", labelled, "film = [\"18 film.135-36\"]\n"), "board/people")
+	require.Contains(t, text, "if inhaled (Resp. Sens. 1): sodium metabisulfite A powder, supplied Nobody knows how acid it is, and acid with sulfite in it gives off sulfur dioxide A powder, supplied, stock, paper",
+		"its film strength has a pH of 8.5")
+}

@@ -86,15 +86,19 @@ func (k Known) harmsChild(job Job) (string, bool) {
 const sulfurousBelow = 6
 
 // tightens: what can take the breath of somebody with asthma. Besides what its classes say of breathing,
-// that is sulfur dioxide, out of sulfite in a bath that is acid, or out of what is carried into an acid
-// tray, and the vapour of an acid.
+// that is sulfur dioxide, out of sulfite in a bath that is acid or of which nobody knows it, or out of what
+// is carried into an acid tray, and the vapour of an acid.
 func (k Known) tightens(job Job) (string, bool) {
 	if because, told := k.telling("Resp. Sens.", "STOT SE 3 (respiratory", "Acute Tox. 1 (inh", "Acute Tox. 2 (inh",
 		"Acute Tox. 3 (inh"); told {
 		return because, told
 	}
 	acid := k.Acidity.PH.Known && float64(k.Acidity.Low) < sulfurousBelow
+	unsaid := !k.Acidity.PH.Known && !k.Kinds.Any("alkali") &&
+		(k.Kinds.Any("acid", "metabisulfite") || k.Status == Carried || k.Status == Supplied && !k.accounted())
 	switch {
+	case unsaid && k.Kinds.Any("sulfite", "thiosulfate", "dithionite"):
+		return "nobody knows how acid it is, and acid with sulfite in it gives off sulfur dioxide", true
 	case acid && k.Kinds.Any("sulfite", "thiosulfate", "dithionite"):
 		return "acid with sulfite in it gives off sulfur dioxide", true
 	case acid && job == Work && k.Kinds.Any("acid"):
@@ -103,6 +107,12 @@ func (k Known) tightens(job Job) (string, bool) {
 		return k.vapours()
 	}
 	return "", false
+}
+
+// accounted reports that all is known of what is in it, so that its classes could be worked out beside
+// what its supplier says.
+func (k Known) accounted() bool {
+	return slices.ContainsFunc(k.Layers, func(l Layer) bool { return l.Who == byRule })
 }
 
 // notYoung: the classes of point I.3 of the Annex of Directive 94/33/EC on young people at work, as amended

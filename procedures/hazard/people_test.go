@@ -19,7 +19,7 @@ import (
 func TestWhoLeavesWhat(t *testing.T) {
 	l := bare(t)
 	groups := map[string]*lab.Group{}
-	for _, id := range []string{"sulfite", "thiosulfate", "acid", "metal-salt"} {
+	for _, id := range []string{"sulfite", "thiosulfate", "acid", "metal-salt", "metabisulfite", "alkali"} {
 		groups[id] = &lab.Group{Name: id, Names: []string{"some " + id}}
 	}
 	r, _ := rules.Of(&lab.Lab{Rules: []*lab.RuleBook{{Groups: groups}}})
@@ -57,6 +57,12 @@ func TestWhoLeavesWhat(t *testing.T) {
 	}
 	vapour := acid(known(), 7, "acid")
 	vapour.Parts = []Part{{Name: "acetic acid", Vapour: true}}
+	untold := func(status Status, layers []Layer, kinds ...string) Known { // nobody knows its pH
+		k := acid(Known{Status: status, Layers: layers}, 7, kinds...)
+		k.Acidity = Acidity{}
+		return k
+	}
+	rule, sheet := []Layer{{Who: bySupplier}, {Who: byRule}}, []Layer{{Who: bySupplier}}
 	unlooked := Known{Status: Unknown, Missing: []string{"powder"}}
 	for _, c := range []struct {
 		who    Person
@@ -77,6 +83,11 @@ func TestWhoLeavesWhat(t *testing.T) {
 		{Asthmatic, Away, acid(known(), 5, "thiosulfate"), true}, {Asthmatic, Away, acid(known(), 5, "acid"), false},
 		{Asthmatic, Work, acid(known(), 5, "acid"), true}, {Asthmatic, Work, acid(known(), 6.5, "acid"), false},
 		{Asthmatic, Work, acid(known(), 5, "metal-salt"), false}, {Asthmatic, Dilute, vapour, true},
+		{Asthmatic, Away, untold(Computed, nil, "sulfite", "metabisulfite"), true}, {Asthmatic, Away, untold(Computed, nil, "thiosulfate", "acid"), true},
+		{Asthmatic, Away, untold(Computed, nil, "sulfite"), false}, {Asthmatic, Away, untold(Computed, nil, "metabisulfite"), false},
+		{Asthmatic, Away, untold(Computed, nil, "sulfite", "metabisulfite", "alkali"), false},
+		{Asthmatic, Work, untold(Carried, nil, "thiosulfate"), true}, {Asthmatic, Work, untold(Carried, nil, "metal-salt"), false},
+		{Asthmatic, Work, untold(Supplied, sheet, "sulfite"), true}, {Asthmatic, Work, untold(Supplied, rule, "sulfite"), false},
 		{Allergic, Work, known("Skin Sens. 1A"), true}, {Allergic, Work, extra("EUH208"), true},
 		{Allergic, Work, known("Resp. Sens. 1"), false}, {Allergic, Work, known("Skin Irrit. 2"), false},
 		{Young, Away, known("Acute Tox. 3 (oral)"), true}, {Young, Away, known("Acute Tox. 4 (oral)"), false},

@@ -26,10 +26,11 @@ type Acidity struct {
 // ingredient is one part of a mixture with what the cards need to know of it.
 type ingredient struct {
 	mixture.Part
-	content figure.Figure[unit.WW]
-	who     map[string]figure.Origin // by class
-	fine    figure.Origin            // who says that it has none
-	physics []said
+	chemical *lab.Chemical // nil where it is none of ours
+	content  figure.Figure[unit.WW]
+	who      map[string]figure.Origin // by class
+	fine     figure.Origin            // who says that it has none
+	physics  []said
 }
 
 // strength works out what a bath is from what is in it, and keeps beside it what its
@@ -87,7 +88,7 @@ func (k *Known) strength(m *mix.Mixer, made *mix.Made, acidity Acidity) bool {
 	for _, n := range answer.Near {
 		k.Near = append(k.Near, Close{Class: n.Class, By: bringing(m, n.By, at), Table: n.Table})
 	}
-	k.elsewhere(m, made, scheme, list)
+	k.elsewhere(m, scheme, list)
 	k.remark(answer, acidity)
 	return true
 }
@@ -139,7 +140,7 @@ func (k *Known) ingredients(m *mix.Mixer, made *mix.Made) (list []ingredient, wh
 // very thing that brought it, else by the pack and the library.
 func (k *Known) ofChemical(l *lab.Lab, c mix.Content, content figure.Figure[unit.WW]) ingredient {
 	s := speak(l, c.Chemical, c.Form)
-	i := ingredient{content: content, who: map[string]figure.Origin{}}
+	i := ingredient{chemical: c.Chemical, content: content, who: map[string]figure.Origin{}}
 	if h := c.Chemical.Hazards; h != nil {
 		i.InMixtures, i.Untested, i.Together, i.Tested, i.Extra = h.InMixtures, h.Unknown, h.Together, h.Tested, h.Extra
 	}
@@ -378,20 +379,20 @@ func slug(class string) string {
 
 // elsewhere works out what other lists would make of the same bath. Its pH brings no class
 // of theirs.
-func (k *Known) elsewhere(m *mix.Mixer, made *mix.Made, scheme *lab.Scheme, list []ingredient) {
+func (k *Known) elsewhere(m *mix.Mixer, scheme *lab.Scheme, list []ingredient) {
 	k.Elsewhere = nil
 	var lists []string
 	harder := map[string]map[string][]string{} // by list and name of the substance
-	for _, c := range made.Contents {
-		if c.Chemical.Hazards == nil {
+	for _, i := range list {
+		if i.chemical == nil || i.chemical.Hazards == nil {
 			continue
 		}
-		for _, e := range c.Chemical.Hazards.Elsewhere {
+		for _, e := range i.chemical.Hazards.Elsewhere {
 			if harder[e.List] == nil {
 				harder[e.List] = map[string][]string{}
 				lists = append(lists, e.List)
 			}
-			harder[e.List][c.Chemical.Name] = e.Classes
+			harder[e.List][i.Name] = e.Classes
 		}
 	}
 	for _, id := range lists {
