@@ -260,3 +260,29 @@ func TestDrumsSoon(t *testing.T) {
 	require.Contains(t, front(unit.Date{Year: 2026, Month: 5, Day: 1}), full, "it is past the day")
 	require.NotContains(t, front(unit.Date{Year: 2026, Month: 3, Day: 16}, "level = \"5 L\"\nlevel_on = 2026-03-01\n", ""), "drums to have emptied")
 }
+
+// TestLifeInATray: how long a bath keeps in a tray is no life of what is worked in tanks: film at three
+// rolls a month in 30 days of an opened bottle is 2 rolls (3 / 30.4375 x 30 = 2.96, plain arithmetic),
+// and paper is discarded with its day. Where nobody has written another life, that of the tray holds.
+func TestLifeInATray(t *testing.T) {
+	text := func(keeps string) string {
+		r, err := build.Work(options(folder(map[string]string{
+			"lab.toml":             "[lab]\nname = \"Test\"\n[tray.small]\nfill = \"1 L\"\ntakes = [\"18x24\"]\n[tank.single]\nfill = \"500 mL\"\ntakes = { 135 = 1 }\n[use]\nfilm = \"3 film.135-36\"\nprint = \"30 paper.18x24\"\n[days]\nprint = 6\n",
+			"materials/film.toml":  "name = \"film\"\nbase = \"film\"\nformats = [\"135-36\"]\n",
+			"materials/paper.toml": "name = \"paper\"\nbase = \"fibre\"\nformats = [\"18x24\"]\n",
+			"solutions/fix.toml":   "name = \"fix\"\nrole = \"fixer\"\nper = \"1 L\"\n[[step]]\nadd = \"sodium-thiosulfate.pentahydrate\"\namount = \"240 g\"\n[strength.stock]\nuse = \"re-use\"\nkeeps = { " + keeps + " }\nlimits = [{ by = \"rolls\", for = \"film\", most = \"20 rolls/L\" }, { by = \"area\", for = \"fibre\", most = \"1 m2/L\" }]\n",
+			"processes/film.toml":  "name = \"Film\"\nbase = \"film\"\n[[step]]\nid = \"fix\"\nbath = \"fix.stock\"\ntime = \"5:00\"\n",
+			"processes/print.toml": "name = \"Print\"\nbase = \"fibre\"\n[[step]]\nid = \"fix\"\nbath = \"fix.stock\"\ntime = \"5:00\"\n",
+		})))
+		require.NoError(t, err)
+		require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
+		return plainCard(t, r, "capacity/fix")
+	}
+	both := text("full = \"60 days\", part = \"30 days\", tray = \"24 h\"")
+	require.Contains(t, both, "age ends it after each costs film, 135-36 20 rolls 2 ")
+	require.Contains(t, both, "Discard what is in a tray 24 h after pouring")
+	require.Contains(t, both, "paper, 18×24 23 area")
+	alone := text("tray = \"24 h\"")
+	require.Contains(t, alone, "number each costs, if all is used film, 135-36 20 rolls")
+	require.Contains(t, alone, "Discard it 24 h after pouring")
+}

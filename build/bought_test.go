@@ -404,13 +404,13 @@ func TestByStrength(t *testing.T) {
 	r := demonstration(t)
 	for id, want := range map[string][]string{
 		"product/clearing-powder": {
-			"Supplied - DANGER - Wear: extractor fan on, goggles, gloves, FFP2 dust mask - Causes serious eye damage (H318). Contact with acids liberates toxic gas (EUH031).",
+			"Supplied - DANGER - Wear: extractor fan on, goggles, gloves, FFP3 dust mask - Causes serious eye damage (H318). Contact with acids liberates toxic gas (EUH031).",
 			"Stock - WARNING, worked out - Wear: extractor fan on, goggles, gloves, tongs - Causes serious eye irritation (H319).",
 			"Working - Not classified, worked out - Wear: extractor fan on - Contact with acids liberates toxic gas (EUH031).",
 		},
 		"product/selenium-toner": {
 			"Supplied - WARNING - Wear:", "liberates toxic gas (invented) (EUH031).",
-			"Protect, strong - WARNING, as if undiluted - Protect: Wear: extractor fan on, goggles, gloves, tongs, apron, a second person nearby - Strong: Wear: extractor fan on, goggles, gloves, tongs, a second person nearby - The same hazards as of supplied.",
+			"Protect, strong - WARNING, as if undiluted - Protect: Wear: extractor fan on, goggles, gloves, tongs, apron, a second person nearby - Strong: Wear: extractor fan on, goggles, gloves, tongs, a second person nearby - As dangerous as ‘supplied’.",
 		},
 		"product/print-developer-kit": {
 			"Supplied - DANGER, as if undiluted -", "Stock - No signal word, worked out -",

@@ -30,7 +30,7 @@ var worthMixing = figure.Register(&figure.F3[unit.Volume, unit.Factor, unit.Fact
 })
 
 // LifeInUse is how long a bath lasts once it is opened or poured, and the state in
-// which it is used.
+// which it is used: as on paper, which lies in trays.
 func LifeInUse(k lab.Keeps) (life lab.SaidLife, state string) {
 	for _, s := range []struct {
 		life  lab.SaidLife
@@ -41,6 +41,17 @@ func LifeInUse(k lab.Keeps) (life lab.SaidLife, state string) {
 		}
 	}
 	return lab.SaidLife{}, ""
+}
+
+// lifeOn is the same for what is done on one base: film is worked in tanks, and its bath goes back into
+// the bottle; the life in a tray is none of its own, unless nobody has written another.
+func lifeOn(k lab.Keeps, base lab.Base) (life lab.SaidLife, state string) {
+	if base == lab.Film {
+		if life, state = LifeInBottle(lab.Keeps{Full: k.Full, Part: k.Part}); life.Given() && !k.Poured.Given() {
+			return life, state
+		}
+	}
+	return LifeInUse(k)
 }
 
 // LifeInBottle is how long a bath lasts in its bottle once it is opened, and the state.
@@ -63,7 +74,7 @@ func days(l unit.Life) (float64, bool) {
 
 // age adds the limit of age at the lab's own rate.
 func (w *worker) age(keeps lab.Keeps) {
-	life, state := LifeInUse(keeps)
+	life, state := lifeOn(keeps, w.f.Material.Base)
 	if !life.Given() {
 		return
 	}
@@ -113,7 +124,7 @@ func stateWord(key string) string {
 // or nil where nobody has written the life or the rate.
 func Worth(m *mix.Mixer, b lab.Bath, f Format, use Use, keeps lab.Keeps) *figure.Record {
 	s := b.Decl()
-	life, state := LifeInUse(keeps)
+	life, state := lifeOn(keeps, f.Material.Base)
 	n, long := days(life.Life)
 	if s == nil || !s.Needs.Given() || !long {
 		return nil

@@ -107,7 +107,7 @@ func packSteps(s *work.Product) []page.Block {
 	}
 	if m.Stock != nil {
 		steps.Rows = append(steps.Rows, page.Step{ID: "fill", Amount: page.Say(page.F(m.Stock)),
-			What: page.Say(page.S("Fill up"), page.W(" with "), water)})
+			What: page.Say(page.S("Fill up"), page.W(" with "), water, page.W(", in all"))})
 	}
 	return []page.Block{steps}
 }

@@ -323,10 +323,15 @@ func capacityNote(b *work.Bath, dies bool) page.Text {
 		note = append(note,
 			page.W("Where age ends it, the date counts: the number only says how many this lab usually does until then. "))
 	}
-	if one.Evening != "" {
-		note = append(note, page.W("Discard it "), page.N(one.Evening),
+	if at := slices.IndexFunc(k.Litre, func(x *work.FormatCapacity) bool { return x.Evening != "" }); at >= 0 {
+		first := "Discard it "
+		if slices.ContainsFunc(k.Litre, func(x *work.FormatCapacity) bool { return x.Evening == "" }) {
+			first = "Discard what is in a tray "
+		}
+		poured := k.Litre[at]
+		note = append(note, page.W(first), page.N(poured.Evening),
 			page.W(" after pouring, whatever was done in it. "))
-		if len(k.Trays) > 0 && one.Aged != nil && one.Cost != nil {
+		if len(k.Trays) > 0 && poured.Aged != nil && poured.Cost != nil {
 			note = append(note, page.W("What one costs here is for a single litre: a larger tray costs more, see below. "))
 		}
 	}

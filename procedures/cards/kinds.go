@@ -331,10 +331,7 @@ func otherVoices(k work.Dangers) []page.Text {
 		out = append(out, append(page.Say(page.S("Just under"), page.W(" "), page.N(n.Class), page.W(": ")),
 			brings(n.By)...))
 	}
-	for _, f := range k.More {
-		if slices.ContainsFunc(k.Classes, func(c work.Found) bool { return c.Class.Word == f.Class.Word }) {
-			continue // both voices say so
-		}
+	for _, f := range k.Besides() {
 		t := page.Say(page.S("By what is in it"), page.W(", besides: "), page.N(f.Class.Word), page.W(": "))
 		if len(f.By) > 0 {
 			out = append(out, append(append(t, brings(f.By)...), beyond(f)...))

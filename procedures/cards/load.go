@@ -62,6 +62,9 @@ func (c *Context) drumMonth(d *work.Drum) []page.Block {
 		row(page.Say(page.S("together")), m.Brought)
 	}
 	t.Note = fullWhen(m)
+	if m.Days != nil {
+		t.Note = append(t.Note, page.W(" It counts as full at "), page.F(d.Full), page.W("."))
+	}
 	t.Note = append(t.Note,
 		page.W(" A bath that age ends is counted as if its trays, or its bottle, were filled anew on the day on which it is too old."))
 	if silver {

@@ -77,10 +77,19 @@ func classesCell(k work.Dangers) page.Cell {
 	case k.Status == work.Unknown:
 		return page.Cell{Text: page.Say(page.N(all), page.W("; "), page.Inline{Kind: page.Ask, Text: "first"},
 			page.W(": nobody has looked up all that is in it"))}
-	case all == "":
-		return page.Cell{Text: page.Say(page.W("not classified"))}
 	}
-	return page.Cell{Text: page.Say(page.N(all))}
+	t := page.Say(page.N(all))
+	if all == "" {
+		t = page.Say(page.W("not classified"))
+	}
+	var more []string
+	for _, f := range k.Besides() {
+		more = append(more, f.Class.Word)
+	}
+	if len(more) > 0 {
+		t = append(t, page.W("; by what is in it, besides: "), page.N(strings.Join(more, ", ")))
+	}
+	return page.Cell{Text: t}
 }
 
 // sheetOnRequest is the statement that there is a safety sheet on request.

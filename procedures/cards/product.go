@@ -175,10 +175,17 @@ func (c *Context) byStrength(s *work.Product) page.Block {
 		case i == 0:
 			first = run
 		case len(run) > 0 && sameText(run, first):
-			run = page.Say(page.W("The same hazards as of "), page.N(s.Strengths[0].Strength), page.W("."))
+			run = page.Say(page.W("As dangerous as ‘"), page.N(s.Strengths[0].Strength), page.W("’."))
 		}
 		if len(run) > 0 {
 			says = append(says, run)
+		}
+		for n, f := range b.Dangers.Besides() {
+			if n == 0 {
+				says = append(says, page.Say(page.S("By what is in it, besides"), page.W(":")))
+			}
+			last := &says[len(says)-1]
+			*last = append(*last, page.W(" "+strings.TrimSuffix(f.Statement, ".")+" ("), page.N(f.Class.Code), page.W(")."))
 		}
 		worn := wornText(b.Dangers.For(job))
 		k := slices.IndexFunc(list, func(p *piece) bool { return slices.EqualFunc(p.says, says, sameText) })
@@ -826,7 +833,7 @@ func (c *Context) spillPieces(s *work.Product) (out []page.Block) {
 		small := append(page.Say(page.W(capital(smallSpill(x.Spill))+" What you wiped up goes ")), wipedUp(x)...)
 		add(page.Say(page.W("A small spill, up to "), page.F(c.W.FirstAid.Small)), append(small, page.W(".")))
 		if x.Powders && x.Spill.Powder != "" {
-			add(page.Say(page.W("Spilt powder")), page.Say(page.W(capital(x.Spill.Powder))))
+			add(page.Say(page.W("Spilt powder, up to "), page.F(c.W.FirstAid.Powder)), page.Say(page.W(capital(x.Spill.Powder))))
 		}
 		add(page.Say(page.W("More, or a smell of gas")), page.Say(page.W("Go out, shut the door, call. "),
 			page.L("spill/"+s.Decl.ID, "Its spill sheet"), page.W(" says the rest.")))

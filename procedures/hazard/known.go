@@ -74,6 +74,20 @@ func (k Known) Said() []Found {
 	return out
 }
 
+// Besides are the classes that the rules find in what is in it, and that its supplier neither gives
+// nor covers with a harder one.
+func (k Known) Besides() []Found {
+	var out []Found
+	for _, f := range k.More {
+		if !slices.ContainsFunc(k.Classes, func(c Found) bool {
+			return c.Class.Word == f.Class.Word || slices.Contains(k.vocabulary().Covered(c.Class.Code), f.Class.Code)
+		}) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
 // Advice is what a label tells to do, by the classes that stand on it.
 // What burns by its pH alone is treated like what harms eyes for good.
 func (k Known) Advice() []lab.Advice {

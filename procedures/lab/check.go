@@ -13,7 +13,7 @@ type checker struct {
 	lab      *Lab
 	day      unit.Date
 	problems []Problem
-	currency string
+	prices   []SaidPrice // all of them
 }
 
 // Check finds everything that cannot be so in what was declared, all at once.
@@ -44,6 +44,7 @@ func Check(l *Lab, day unit.Date) []Problem {
 	c.use()
 	c.storage()
 	c.packsInStore()
+	c.oneCurrency()
 	c.loops()
 	c.unprocessed()
 	c.sameNames()
@@ -170,14 +171,28 @@ func (c *checker) oneOf(word string, among []string, at figure.Where, what strin
 }
 
 func (c *checker) currencyOf(p SaidPrice) {
-	if !p.Given() {
-		return
+	if p.Given() {
+		c.prices = append(c.prices, p)
 	}
-	if c.currency == "" {
-		c.currency = p.Currency
-	} else if c.currency != p.Currency {
-		c.add(p.Where(), "price", fmt.Sprintf("%q: this lab counts in %s elsewhere", p.Text(), c.currency),
-			"write every price in one currency")
+}
+
+// oneCurrency demands that all prices are in one: that of most of them, or of the first.
+func (c *checker) oneCurrency() {
+	times := map[string]int{}
+	most := ""
+	for _, p := range c.prices {
+		times[p.Currency]++
+	}
+	for _, p := range c.prices {
+		if times[p.Currency] > times[most] {
+			most = p.Currency
+		}
+	}
+	for _, p := range c.prices {
+		if p.Currency != most {
+			c.add(p.Where(), "price", fmt.Sprintf("%q: this lab counts in %s elsewhere", p.Text(), most),
+				"write every price in one currency")
+		}
 	}
 }
 
