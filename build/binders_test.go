@@ -283,6 +283,6 @@ func TestLifeInATray(t *testing.T) {
 	require.Contains(t, both, "Discard what is in a tray 24 h after pouring")
 	require.Contains(t, both, "paper, 18×24 23 area")
 	alone := text("tray = \"24 h\"")
-	require.Contains(t, alone, "number each costs, if all is used film, 135-36 20 rolls")
+	require.Contains(t, alone, "number each costs film, 135-36 20 rolls")
 	require.Contains(t, alone, "Discard it 24 h after pouring")
 }
