@@ -261,19 +261,28 @@ func TestDrumsSoon(t *testing.T) {
 	require.NotContains(t, front(unit.Date{Year: 2026, Month: 3, Day: 16}, "level = \"5 L\"\nlevel_on = 2026-03-01\n", ""), "drums to have emptied")
 }
 
+// filmAndPaper are the files of a lab that fixes film and paper in the same bath, with changes in pairs.
+func filmAndPaper(change ...string) map[string]string {
+	files := map[string]string{
+		"lab.toml":             "[lab]\nname = \"Test\"\n[tray.small]\nfill = \"1 L\"\ntakes = [\"18x24\"]\n[tank.single]\nfill = \"500 mL\"\ntakes = { 135 = 1 }\n[use]\nfilm = \"3 film.135-36\"\nprint = \"30 paper.18x24\"\n[days]\nprint = 6\n",
+		"materials/film.toml":  "name = \"film\"\nbase = \"film\"\nformats = [\"135-36\"]\n",
+		"materials/paper.toml": "name = \"paper\"\nbase = \"fibre\"\nformats = [\"18x24\"]\n",
+		"solutions/fix.toml":   "name = \"fix\"\nrole = \"fixer\"\nper = \"1 L\"\n[[step]]\nadd = \"sodium-thiosulfate.pentahydrate\"\namount = \"240 g\"\n[strength.stock]\nuse = \"re-use\"\nKEEPS\nlimits = [{ by = \"rolls\", for = \"film\", most = \"20 rolls/L\" }, { by = \"area\", for = \"fibre\", most = \"1 m2/L\" }]\n",
+		"processes/film.toml":  "name = \"Film\"\nbase = \"film\"\n[[step]]\nid = \"fix\"\nbath = \"fix.stock\"\ntime = \"5:00\"\n",
+		"processes/print.toml": "name = \"Print\"\nbase = \"fibre\"\n[[step]]\nid = \"fix\"\nbath = \"fix.stock\"\ntime = \"5:00\"\n",
+	}
+	for name, text := range files {
+		files[name] = strings.NewReplacer(change...).Replace(text)
+	}
+	return files
+}
+
 // TestLifeInATray: how long a bath keeps in a tray is no life of what is worked in tanks: film at three
 // rolls a month in 30 days of an opened bottle is 2 rolls (3 / 30.4375 x 30 = 2.96, plain arithmetic),
 // and paper is discarded with its day. Where nobody has written another life, that of the tray holds.
 func TestLifeInATray(t *testing.T) {
 	text := func(keeps string) string {
-		r, err := build.Work(options(folder(map[string]string{
-			"lab.toml":             "[lab]\nname = \"Test\"\n[tray.small]\nfill = \"1 L\"\ntakes = [\"18x24\"]\n[tank.single]\nfill = \"500 mL\"\ntakes = { 135 = 1 }\n[use]\nfilm = \"3 film.135-36\"\nprint = \"30 paper.18x24\"\n[days]\nprint = 6\n",
-			"materials/film.toml":  "name = \"film\"\nbase = \"film\"\nformats = [\"135-36\"]\n",
-			"materials/paper.toml": "name = \"paper\"\nbase = \"fibre\"\nformats = [\"18x24\"]\n",
-			"solutions/fix.toml":   "name = \"fix\"\nrole = \"fixer\"\nper = \"1 L\"\n[[step]]\nadd = \"sodium-thiosulfate.pentahydrate\"\namount = \"240 g\"\n[strength.stock]\nuse = \"re-use\"\nkeeps = { " + keeps + " }\nlimits = [{ by = \"rolls\", for = \"film\", most = \"20 rolls/L\" }, { by = \"area\", for = \"fibre\", most = \"1 m2/L\" }]\n",
-			"processes/film.toml":  "name = \"Film\"\nbase = \"film\"\n[[step]]\nid = \"fix\"\nbath = \"fix.stock\"\ntime = \"5:00\"\n",
-			"processes/print.toml": "name = \"Print\"\nbase = \"fibre\"\n[[step]]\nid = \"fix\"\nbath = \"fix.stock\"\ntime = \"5:00\"\n",
-		})))
+		r, err := build.Work(options(folder(filmAndPaper("KEEPS", "keeps = { "+keeps+" }"))))
 		require.NoError(t, err)
 		require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
 		return plainCard(t, r, "capacity/fix")
@@ -285,4 +294,25 @@ func TestLifeInATray(t *testing.T) {
 	alone := text("tray = \"24 h\"")
 	require.Contains(t, alone, "number each costs film, 135-36 20 rolls")
 	require.Contains(t, alone, "Discard it 24 h after pouring")
+}
+
+// TestFilmAndPaper: a fixer that goes back into its bottle and is used for film and for paper wants a
+// bottle for each, on every card that has it in the hand. Common practice, no source.
+func TestFilmAndPaper(t *testing.T) {
+	const words = "fix prints in what has fixed film: keep a bottle for each"
+	cards := []string{"process/film", "process/print", "mix/fix", "label/fix.stock", "capacity/fix"}
+	for _, c := range []struct {
+		change []string
+		said   bool
+	}{
+		{nil, true}, {[]string{"role = \"fixer\"", "role = \"stop\""}, false}, {[]string{"use = \"re-use\"", "use = \"tray\""}, false},
+		{[]string{"base = \"fibre\"\n[[step]]", "base = \"film\"\n[[step]]", "print = \"30 paper.18x24\"\n", "", "print = 6", ""}, false},
+	} {
+		r, err := build.Work(options(folder(filmAndPaper(append(c.change, "KEEPS", "keeps = { part = \"30 days\" }")...))))
+		require.NoError(t, err)
+		require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
+		for _, id := range cards {
+			require.Equal(t, c.said, strings.Contains(plainCard(t, r, id), words), "%s %v", id, c.change)
+		}
+	}
 }

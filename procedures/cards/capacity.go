@@ -35,6 +35,9 @@ func capacityBoard(c *Context) []page.Page {
 			card = &pages[len(pages)-1]
 		}
 		ladders = append(ladders, c.tellCapacity(card, b)...)
+		if more := filmAndPaper(b); len(more) > 0 {
+			card.Never = append([]page.Block{page.List{Items: more}}, neverCounting()...)
+		}
 		if !b.Capacity.Paced {
 			hole := page.Hole{What: "how much work goes through " + b.Name() + ", " + b.Strength,
 				Until: "age limit unknown", Key: "[use] in lab.toml"}

@@ -39,9 +39,9 @@ func (c *Context) labelCard(of lab.Bath) page.Page {
 	p.Before = append(p.Before, page.List{Items: []page.Text{append(page.Say(page.S("When it is spent"),
 		page.W(": ")), c.spent(b.Bath)...)}})
 	if b.Solution != nil {
-		p.Never = bottleNever(b.Bath, b.Solution.Never, nil)
+		p.Never = bottleNever(b.Bath, b.Solution.Never, filmAndPaper(b))
 	} else {
-		p.Never = bottleNever(b.Bath, b.Product.Never, nil)
+		p.Never = bottleNever(b.Bath, b.Product.Never, filmAndPaper(b))
 	}
 	p.Foot = c.foot(b.Def(), nil)
 	return p

@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"slices"
 	"strings"
 
 	"wetside/procedures/lab"
@@ -46,7 +47,7 @@ func (c *Context) solutionCard(s *work.Solution) page.Page {
 	p.Tables = append(append(p.Tables, limeTable(s.Strengths)...), bleachingTables(s.Strengths)...)
 	p.Tables = append(p.Tables, bottlingTable(s)...)
 	p.Tables = append(p.Tables, airTables(s.Strengths)...)
-	p.Never = bottleNever(made.Bath, d.Never, append(nevers(s), mixingNevers(d)...))
+	p.Never = bottleNever(made.Bath, d.Never, slices.Concat(nevers(s), mixingNevers(d), filmAndPaper(s.Strengths...)))
 	p.Why = append(reproductive(made), hazardBlock(known))
 	p.Why = append(p.Why, whyBlocks(s)...)
 	p.Record = c.keepsBlock(s.Strengths)
@@ -83,7 +84,7 @@ func (c *Context) productCard(s *work.Product) page.Page {
 	p.Tables = append(append(append(p.Tables, compositionTable(s)...), packContents(s)...),
 		acidityTable(s.Strengths)...)
 	p.Tables = append(p.Tables, limeTable(s.Strengths)...)
-	p.Never = bottleNever(supplied.Bath, d.Never, packNevers(s.Bought))
+	p.Never = bottleNever(supplied.Bath, d.Never, append(packNevers(s.Bought), filmAndPaper(s.Strengths...)...))
 	p.Today = c.onShelf(d.ID)
 	p.Why = append(p.Why, hazardBlock(known))
 	p.Why = append(p.Why, sheetPara(d.Sheet)...)
@@ -153,6 +154,14 @@ func goesBack(b lab.Bath) bool {
 		}
 	}
 	return false
+}
+
+// filmAndPaper is what never to do with fixers that are used for film and for paper.
+func filmAndPaper(baths ...*work.Bath) []page.Text {
+	if !slices.ContainsFunc(baths, func(b *work.Bath) bool { return b != nil && b.FilmAndPaper() }) {
+		return nil
+	}
+	return []page.Text{page.Say(page.W("fix prints in what has fixed film: keep a bottle for each"))}
 }
 
 func neverBlock(own []string, more []page.Text) []page.Block {

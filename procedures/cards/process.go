@@ -49,7 +49,7 @@ func (k *processCard) page() page.Page {
 	}
 	p.Do = append(p.Do, k.materialNotes()...) // the wall shows no reasons, and this is read there
 	p.Tables = k.tables()
-	p.Never = neverBlock(d.Never, nil)
+	p.Never = neverBlock(d.Never, filmAndPaper(k.p.Baths...))
 	if d.Like != "" {
 		p.Why = append(p.Why, k.likeness())
 	}

@@ -43,7 +43,7 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 		p.Tables = append(p.Tables, c.doesBlocks(s, does)...)
 	}
 	p.Tables = append(p.Tables, worthTable(s)...)
-	p.Never = bottleNever(s.Supplied.Bath, d.Never, nil)
+	p.Never = bottleNever(s.Supplied.Bath, d.Never, filmAndPaper(s.Strengths...))
 	if d.Note != "" {
 		p.Why = append(p.Why, page.Para{Text: page.Say(page.N(d.Note))})
 	}

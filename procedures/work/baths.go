@@ -76,6 +76,18 @@ func (b *Bath) Form() string {
 	return "working"
 }
 
+// FilmAndPaper reports a fixer that goes back into its bottle, and that this lab uses for film and
+// for paper: what has fixed film holds more silver than paper may be fixed in (common practice, no
+// source), so that each wants a bottle of its own.
+func (b *Bath) FilmAndPaper() bool {
+	d := b.Decl()
+	if d == nil || b.Role() != lab.Fixer || d.Use != lab.ReUse && d.Use != lab.Replenish {
+		return false
+	}
+	paper := slices.ContainsFunc(b.Bases, func(base lab.Base) bool { return base != lab.Film })
+	return paper && slices.Contains(b.Bases, lab.Film)
+}
+
 // strengths is the stage that lists every strength.
 func (w *Work) strengths() {
 	for _, b := range w.lab.Baths() {
