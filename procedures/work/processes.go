@@ -62,6 +62,9 @@ func (w *Work) processes() {
 			known = known.With(hazard.Work, s.Caution)
 		}
 		p.Dangers = dangersOf(known, nil)
+		if d.Base == lab.Film {
+			p.Dangers.inTank()
+		}
 		w.gates(d)
 		w.Processes = append(w.Processes, p)
 	}
