@@ -224,11 +224,14 @@ func (mo *Month) Add(b lab.Bath, head Capacity, all []Capacity, use Use, stands,
 		n, x := mo.counted(b, e, head, all)
 		id := figure.ID(b.Ref(), "month", fmt.Sprintf("%s.%d", base, i+1))
 		if oneShot {
-			needs := d.Needs.Figure("least for one roll")
-			if q, ok := x.Format.Rolls(); ok && q.Value != 1 {
-				needs = pieceNeed.Of(figure.ID(b.Ref(), "needs", x.Format.Ref()), needs, q)
+			each := x.Each.Called("what one takes")
+			if each.Value == 0 { // it goes into no tank of this room
+				each = d.Needs.Figure("least for one roll")
+				if q, ok := x.Format.Rolls(); ok && q.Value != 1 {
+					each = pieceNeed.Of(figure.ID(b.Ref(), "needs", x.Format.Ref()), each, q)
+				}
 			}
-			parts = append(parts, monthStock.Of(id, n, needs))
+			parts = append(parts, monthStock.Of(id, n, each))
 		} else {
 			parts = append(parts, monthBath.Of(id, n, figure.Constant(x.Volume.Value(), "bath", "", figure.Standard),
 				figure.Entered[unit.Factor](x.N)))

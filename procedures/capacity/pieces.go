@@ -140,6 +140,9 @@ type Capacity struct {
 	// never counts on a tally. Of what is discarded with its day there is no Life.
 	Life, Aged *figure.Record
 	Pace       int
+	// Each is what one takes out of the bottle of what is used once: what it needs, or what the best
+	// loaded tank draws for it.
+	Each figure.Figure[unit.VolumePerRoll]
 	// Range is N with its bounds, unrounded.
 	Range figure.Figure[unit.Factor]
 	// NoWhy says why no number can be given at all.
@@ -204,6 +207,7 @@ func (w *worker) limits() {
 			if drawn {
 				least = drawnAtLeast.Of(figure.ID(w.b.Ref(), "drawn", w.f.Ref()), least, draw)
 			}
+			w.out.Each = least
 			w.bound("stock", "what is in the bottle", stockPieces.Of(w.id("stock"), w.v, least))
 		}
 	}
@@ -243,17 +247,17 @@ func (w *worker) limits() {
 
 // leastDraw is the least that any tank draws for one of the format, with as many in
 // it as its reels and its solution serve: a tank is filled whatever is loaded. drawn
-// is false where the bath is not drawn into tanks here; none, where no tank holds
+// is false where no tank here takes the format; none, where no tank holds
 // enough for one.
 func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (
 	draw figure.Figure[unit.VolumePerRoll], drawn, none bool) {
-	_, dil, ok := w.b.From()
-	if !ok {
-		return draw, false, false
-	}
+	// What is mixed as it is used is drawn whole.
 	stock, water := 1.0, 0.0
-	if !dil.None() {
+	a, b := figure.Constant(unit.Factor(1), "parts of the stock", "nothing is diluted", figure.Standard),
+		figure.Constant(unit.Factor(0), "parts of water", "nothing is diluted", figure.Standard)
+	if _, dil, ok := w.b.From(); ok && !dil.None() {
 		stock, water = dil.Stock.Float(), dil.Water.Float()
+		a, b = dil.Figures()
 	}
 	tanks, _ := Vessels(w.m.Lab)
 	best, served, each := -1, 0, 0.0
@@ -278,7 +282,6 @@ func (w *worker) leastDraw(least figure.Figure[unit.VolumePerRoll]) (
 		many = figure.Constant(unit.Factor(served), name,
 			"whole pieces that the solution in the full tank is enough for", figure.Standard)
 	}
-	a, b := dil.Figures()
 	fill := v.Fill.Figure("fill of the " + v.Name)
 	draw = tankDraw.Of(figure.ID(w.b.Ref(), "draw.each", w.f.Ref()), fill, a.Called("parts of the stock"), b, many)
 	return draw, true, false
