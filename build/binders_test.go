@@ -338,3 +338,23 @@ func TestTongsAtATank(t *testing.T) {
 	asked := lab("base = \"film\"\n[[step]]", "base = \"film\"\nbench = [\"Use tongs.\"]\n[[step]]")
 	require.Contains(t, gear(asked, "process/film"), "tongs")
 }
+
+// TestYieldOfAPart: what goes into a bath that is used for film alone does no paper; where nobody uses
+// that bath yet, everything is told that it could treat.
+func TestYieldOfAPart(t *testing.T) {
+	text := func(used bool) string {
+		files := filmAndPaper("KEEPS", "keeps = { part = \"30 days\" }")
+		files["products/syrup.toml"] = "name = \"syrup\"\nstate = \"liquid\"\nrole = \"developer\"\npack = { holds = \"250 mL\", price = \"10.00 EUR\" }\nyields = [ { strength = \"supplied\", count = \"40 rolls\", says = \"supplier\" } ]\n[strength.supplied]\nph = \"6\"\n"
+		files["solutions/soup.toml"] = "name = \"soup\"\nrole = \"developer\"\nper = \"1 L\"\nmakes = \"working\"\n[[step]]\nadd = \"syrup\"\namount = \"20 mL\"\n[strength.working]\nuse = \"one-shot\"\nneeds = \"250 mL/roll\"\n"
+		if used {
+			files["processes/film.toml"] += "[[step]]\nid = \"develop\"\nbath = \"soup.working\"\ntime = \"9:00\"\n"
+		}
+		r, err := build.Work(options(folder(files)))
+		require.NoError(t, err)
+		require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
+		return plainCard(t, r, "product/syrup")
+	}
+	require.Contains(t, text(true), "film, 135-36 40")
+	require.NotContains(t, text(true), "paper, 18×24")
+	require.Contains(t, text(false), "paper, 18×24")
+}

@@ -140,12 +140,14 @@ func (w *Work) buyingOf(p *Product) {
 			out.Price = figure.Enter(w.mix.Book, price)
 		}
 	}
+	for _, b := range p.Strengths {
+		out.Into = append(out.Into, w.madeWith(b)...)
+	}
 	w.packParts(p, of)
 	w.packMade(p, of)
 	for _, b := range p.Strengths {
 		w.needs(out, b)
 		w.usedWays(out, b)
-		out.Into = append(out.Into, w.madeWith(b)...)
 	}
 	w.sheets(out, p.Decl)
 }
@@ -209,7 +211,8 @@ func (w *Work) packMade(p *Product, of lab.Bath) {
 			Pace: out.Pace}
 		made := w.mix.Makes(b.Bath, volume.Quantity)
 		for _, base := range lab.Bases {
-			if !w.on(b.Bath, base) && len(b.UsedIn) > 0 || b.Written().Serves[base] == lab.Never {
+			if !w.on(b.Bath, base) && len(b.UsedIn) > 0 || b.Written().Serves[base] == lab.Never ||
+				len(b.UsedIn) == 0 && elsewhere(out.Into, base) {
 				continue // of what no process uses yet, everything that it could treat is told
 			}
 			for _, x := range w.each(b.Bath, base, w.lab.Treated(b.Bath, base)...) {
@@ -229,6 +232,18 @@ func (w *Work) packMade(p *Product, of lab.Bath) {
 			out.Does = append(out.Does, s)
 		}
 	}
+}
+
+// elsewhere reports that what something goes into is used in this lab, and on other bases alone.
+func elsewhere(into []*Bath, base lab.Base) bool {
+	used := false
+	for _, b := range into {
+		if slices.Contains(b.Bases, base) {
+			return false
+		}
+		used = used || len(b.Bases) > 0
+	}
+	return used
 }
 
 // pace is how a pack ends here with all its strengths together, or why nobody can tell.
