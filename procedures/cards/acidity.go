@@ -58,6 +58,11 @@ func acidityTable(strengths []*work.Bath) []page.Block {
 	case found:
 		t.Note = page.Say(page.W("Worked out from what is in it. The number behind ± says how far it may be off; test paper or a meter decides."))
 	}
+	if slices.ContainsFunc(strengths, func(b *work.Bath) bool {
+		return b.Product != nil && b.Acid.Cool.Within == nil && b.Acid.Measured == nil
+	}) {
+		t.Note = append(t.Note, page.W("Where a pH stands on the supplier’s sheet, write it in its file as ph, under [strength] and the name of the strength. "))
+	}
 	return []page.Block{t}
 }
 
