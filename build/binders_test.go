@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -316,27 +315,6 @@ func TestFilmAndPaper(t *testing.T) {
 			require.Equal(t, c.said, strings.Contains(plainCard(t, r, id), words), "%s %v", id, c.change)
 		}
 	}
-}
-
-// TestTongsAtATank: nothing is lifted out of a bath in a tank, so that who wears gloves there wants no
-// tongs; at the tray they are worn, and at the tank too where the lab's own caution asks for them.
-func TestTongsAtATank(t *testing.T) {
-	lab := func(change ...string) *build.Result {
-		r, err := build.Work(options(folder(filmAndPaper(append(change, "KEEPS", "keeps = { part = \"30 days\" }",
-			"sodium-thiosulfate.pentahydrate", "hydroquinone.pure")...))))
-		require.NoError(t, err)
-		require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
-		return r
-	}
-	gear := func(r *build.Result, id string) string {
-		return regexp.MustCompile(`work at the tank or tray: [a-z, ]*`).FindString(plainCard(t, r, id))
-	}
-	r := lab()
-	require.Contains(t, gear(r, "process/film"), "gloves")
-	require.NotContains(t, gear(r, "process/film"), "tongs")
-	require.Contains(t, gear(r, "process/print"), "gloves, tongs")
-	asked := lab("base = \"film\"\n[[step]]", "base = \"film\"\nbench = [\"Use tongs.\"]\n[[step]]")
-	require.Contains(t, gear(asked, "process/film"), "tongs")
 }
 
 // TestYieldOfAPart: what goes into a bath that is used for film alone does no paper; where nobody uses

@@ -217,14 +217,15 @@ func TestDecisions(t *testing.T) {
 		{"measured to the nearest, whatever the rolls of a larger tank would need", "film", []edit{needs("7.2 mL/roll"), coarse}, map[string]string{"film-concentrate.brisk/draw@375ml": "14 ml"}},
 		{"measured up where the nearest would be too little", "film", []edit{needs("14.42 mL/roll"), coarse}, map[string]string{"film-concentrate.brisk/draw@375ml": "15 ml"}},
 
-		// The order board: 7 + 5 + 3 rolls and six of 0.7 of the one strength, 4 of the
-		// other, 10 ml each, are 232 ml a month; it comes in 10 days, is to last two months,
-		// and 250 ml are kept in reserve: 232 × (10/30.4375 + 2) + 250 = 790.22.
-		{"order: nothing is left", "film", []edit{left("0 mL")}, map[string]string{"order/film-concentrate.supplied,use": "232 ml", "order/film-concentrate.supplied,missing": "791 ml", "order/film-concentrate.supplied": "1"}},
-		{"order: a little too little", "film", []edit{left("790 mL")}, map[string]string{"order/film-concentrate.supplied,missing": "1 ml", "order/film-concentrate.supplied": "1"}},
-		{"order: just enough", "film", []edit{left("791 mL")}, map[string]string{"order/film-concentrate.supplied,missing": "0 ml", "order/film-concentrate.supplied": "0"}},
-		{"order: no reserve", "film", []edit{left("0 mL"), {"store.toml", `reserve = "250 mL"`, ""}}, map[string]string{"order/film-concentrate.supplied,missing": "541 ml"}},
-		{"order: a pack that is a little too small", "film", []edit{left("0 mL"), {"store.toml", "size    = \"1 L\"\nprice   = \"34 GBP/L\"", "size    = \"790 mL\"\nprice   = \"34 GBP/L\""}}, map[string]string{"order/film-concentrate.supplied": "2"}},
+		// The order board: 7 + 3 + 6 rolls of 135 draw half of 600/26 ml each, 5 of 120 all of it,
+		// and 4 of the other strength 375/32 ml: 184.62 + 115.38 + 46.88 = 346.88 ml a month, more
+		// than the 10 ml that each needs. It comes in 10 days, is to last two months, and 250 ml
+		// are kept in reserve: 346.88 × (10/30.4375 + 2) + 250 = 1057.7.
+		{"order: nothing is left", "film", []edit{left("0 mL")}, map[string]string{"order/film-concentrate.supplied,use": "347 ml", "order/film-concentrate.supplied,missing": "1058 ml", "order/film-concentrate.supplied": "2"}},
+		{"order: a little too little", "film", []edit{left("1057 mL")}, map[string]string{"order/film-concentrate.supplied,missing": "1 ml", "order/film-concentrate.supplied": "1"}},
+		{"order: just enough", "film", []edit{left("1058 mL")}, map[string]string{"order/film-concentrate.supplied,missing": "0 ml", "order/film-concentrate.supplied": "0"}},
+		{"order: no reserve", "film", []edit{left("0 mL"), {"store.toml", `reserve = "250 mL"`, ""}}, map[string]string{"order/film-concentrate.supplied,missing": "808 ml"}},
+		{"order: a pack that is a little too small", "film", []edit{left("0 mL"), {"store.toml", "size    = \"1 L\"\nprice   = \"34 GBP/L\"", "size    = \"1057 mL\"\nprice   = \"34 GBP/L\""}}, map[string]string{"order/film-concentrate.supplied": "2"}},
 		// By mass: 2.519 L for fibre and 2.431 L for the other paper hold 99.0 g at 20 g a
 		// litre; it comes in three weeks and is to last three months; 200 g in reserve.
 		{"order: a reserve by mass", "print", []edit{{"store.toml", "left    = \"900 g\"", "left    = \"0 g\""}}, map[string]string{"order/potassium-carbonate.pure,use": "100 g", "order/potassium-carbonate.pure,missing": "566 g", "order/potassium-carbonate.pure": "1"}},
@@ -332,8 +333,8 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"too little stands here, and of its concentrate too", "film", "process/film-warm", []edit{{"store.toml", `left  = "3200 mL"`, `left  = "200 mL"`}}, []string{"Not enough: rapid fixer concentrate, film, for the tall tank: it needs ,"}, []string{"for the twin tank"}},
 		{"a bath stands here of which nobody knows how much", "film", "process/film-club", []edit{{"store.toml", "left  = \"3200 mL\"\n", ""}}, []string{"How much stands here, nobody has written: rapid fixer concentrate, supplied, for the twin tank"}, nil},
 		{"first and second bath stand apart", "print", "process/fibre-print", nil, []string{"Not enough: print fixer, stock, for the big tray"}, []string{"print fixer, tray, first bath, for the small tray"}},
-		{"one of the two has no place", "print", "process/fibre-print", []edit{{"shelf/k04.toml", "place = 1\n", ""}}, []string{"Cannot be judged: print fixer, tray, batch k04", "citric stop, working, print fixer, tray, first bath, clearing bath"}, []string{"citric stop, working, print fixer, tray, second bath"}},
-		{"an unused one has no place", "print", "process/fibre-print", []edit{{"shelf/k05.toml", "place = 2\n", ""}}, []string{"First or second bath: print fixer, tray, batch k05", "citric stop, working, print fixer, tray, second bath, clearing bath"}, []string{"citric stop, working, print fixer, tray, first bath"}},
+		{"one of the two has no place", "print", "process/fibre-print", []edit{{"shelf/k04.toml", "place = 1\n", ""}}, []string{"Cannot be judged: print fixer, tray, batch k04", "citric stop, working; print fixer, tray, first bath; clearing bath"}, []string{"citric stop, working; print fixer, tray, second bath"}},
+		{"an unused one has no place", "print", "process/fibre-print", []edit{{"shelf/k05.toml", "place = 2\n", ""}}, []string{"First or second bath: print fixer, tray, batch k05", "citric stop, working; print fixer, tray, second bath; clearing bath"}, []string{"citric stop, working; print fixer, tray, first bath"}},
 		{"a bath of two parts, of one of which too little stands here", "school", "process/film-hardened", []edit{{"shelf/111.toml", "", "of = \"hardener.stock\"\nmixed = 2026-10-01\nmade = { amount = \"104 mL\", into = [\"250 mL\"] }\n"}}, []string{"Not enough: hardener, stock, for the class tank: it needs ,"}, []string{"hardener, stock, for the steel tank"}},
 		{"what goes into a bath is not taken from a used one", "school", "mix/hardening-fixer", nil, []string{"Only a used one on the shelf: plain hypo fixer, working"}, nil},
 		{"two steps that take the same stock take it twice", "demo", "process/film-reversal", nil, []string{"Not enough: MQ carbonate print developer, stock, for the five-reel tank"}, []string{"MQ carbonate print developer, stock, for the single tank"}},
@@ -364,8 +365,8 @@ func TestDecisionsOnCards(t *testing.T) {
 		{"two steps that take the same stock: exactly enough", "demo", "process/film-reversal", []edit{{"shelf/0304.toml", `drew   = "280 mL"`, `drew   = "500 mL"`}}, []string{"print developer, stock, for the sheet tank"}, []string{"print developer, stock, for the double tank"}},
 		{"two steps that take the same stock: a little less", "demo", "process/film-reversal", []edit{{"shelf/0304.toml", `drew   = "280 mL"`, `drew   = "501 mL"`}}, []string{"print developer, stock, for the double tank"}, []string{"print developer, stock, for the single tank"}},
 		// What keeps for minutes is not mixed before the light goes out.
-		{"a bath that keeps for half an hour", "demo", "process/film-reversal", nil, []string{"reversal bleach, working: have its parts ready, it keeps only  once it is mixed", "mix it only while the step before runs: it keeps "}, []string{"reversal bleach, working: mix", "reversal bleach, working, "}},
-		{"a bath that keeps for an evening", "demo", "process/film-reversal", []edit{{"solutions/reversal-bleach.toml", `poured = "30 min"`, `poured = "3 h"`}}, []string{"Not on the shelf: ", "reversal bleach, working, ", ": mix first"}, []string{"mix it only while"}},
+		{"a bath that keeps for half an hour", "demo", "process/film-reversal", nil, []string{"reversal bleach, working: have its parts ready, it keeps only  once it is mixed", "mix it only while the step before runs: it keeps "}, []string{"reversal bleach, working: mix", "reversal bleach, working; "}},
+		{"a bath that keeps for an evening", "demo", "process/film-reversal", []edit{{"solutions/reversal-bleach.toml", `poured = "30 min"`, `poured = "3 h"`}}, []string{"Not on the shelf: ", "reversal bleach, working; ", ": mix first"}, []string{"mix it only while"}},
 		// A used developer takes longer, and another base may have used a bath up.
 		{"how long the next film takes in what stands here", "school", "process/film-class", nil, []string{"Used developer: class film developer, class, batch 102: the next film takes  in it, and  still have room"}, []string{"Used developer: class film developer, class, batch 103"}},
 		{"a time for fresh developer says so", "school", "process/film-class", nil, []string{"in fresh developer only: for used developer read the strip of its bottle"}, nil},

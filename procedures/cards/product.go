@@ -442,46 +442,71 @@ func (c *Context) doesBlocks(s *work.Product, x work.PackStrength) []page.Block 
 	return append([]page.Block{t}, aloneBelow(doesNote(s, x))...)
 }
 
-// doesInShort is the same in a line for each material that this lab uses, for paper alone.
+// doesInShort is the same in few words for each material that this lab uses, for paper alone, and
+// what ends the pack here.
 func doesInShort(s *work.Product) []page.Column {
 	does := page.Column{Only: page.Only{Paper: true}, Head: page.Say(page.W("What one pack does"))}
 	for _, x := range s.Buying.Does {
-		var of *lab.Material
-		for _, d := range x.Does {
-			if d.Unused {
-				continue
+		for _, list := range byMaterial(x.Does) {
+			t := page.Say(page.N(x.Bath.Strength), page.W(", "), page.N(list[0].Format.Material.Name), page.W(", at most "))
+			for i, d := range list {
+				if i > 0 {
+					t = append(t, page.W("; "))
+				}
+				t = append(append(t, page.N(strings.ReplaceAll(d.Format.ID, "x", "×")), page.W(" ")), oneDone(d)...)
 			}
-			if d.Format.Material != of {
-				of = d.Format.Material
-				does.Items = append(does.Items, page.Say(page.N(x.Bath.Strength), page.W(", "), page.N(of.Name), page.W(": ")))
-			} else {
-				last := &does.Items[len(does.Items)-1]
-				*last = append(*last, page.W("; "))
-			}
-			t := page.Say(page.N(strings.ReplaceAll(d.Format.ID, "x", "×")), page.W(" "))
-			switch {
-			case d.Share != nil:
-				t = append(t, page.B(d.Share), page.W(", then "), page.S("age ends it"))
-			case d.Bath != nil:
-				t = append(t, page.B(d.Full), page.W(" at most, but each litre is too old after "), page.B(d.Bath))
-			default:
-				t = append(t, page.B(d.Full), page.W(" at most"))
-			}
-			cost := d.Cost
-			if cost == nil {
-				cost = d.CostFull
-			}
-			if cost != nil {
-				t = append(t, page.W(", "), page.F(cost), page.W(" each"))
-			}
-			last := &does.Items[len(does.Items)-1]
-			*last = append(*last, t...)
+			does.Items = append(does.Items, append(t, page.W(", by "+yieldWord(list[0].FullBy)+".")))
 		}
 	}
 	if len(does.Items) == 0 {
 		return nil
 	}
+	switch x := s.Buying.Pace; {
+	case !x.Known():
+	case x.Age:
+		does.Items = append(does.Items, page.Say(page.S("Age ends it first"), page.W(": it keeps "), page.F(x.Life),
+			page.W(", and this lab’s work uses it up in "), page.F(x.Lasts), page.W(".")))
+	default:
+		does.Items = append(does.Items, page.Say(page.W("This lab’s work uses it up in "), page.F(x.Lasts),
+			page.W(", before it is too old.")))
+	}
 	return []page.Column{does}
+}
+
+// byMaterial are the formats that this lab uses, those together of which one material and one word say
+// how many.
+func byMaterial(all []work.PackDoes) [][]work.PackDoes {
+	var out [][]work.PackDoes
+	for _, d := range all {
+		if d.Unused {
+			continue
+		}
+		last := len(out) - 1
+		if last < 0 || out[last][0].Format.Material != d.Format.Material || out[last][0].FullBy != d.FullBy {
+			out = append(out, nil)
+			last++
+		}
+		out[last] = append(out[last], d)
+	}
+	return out
+}
+
+// oneDone is how many of a format a pack does, and what one costs: if all is used, and here.
+func oneDone(d work.PackDoes) page.Text {
+	t := page.Say(page.B(d.Full))
+	switch {
+	case d.Share != nil:
+		t = append(t, page.W(", here "), page.B(d.Share), page.W(" (age)"))
+	case d.Bath != nil:
+		t = append(t, page.W(", in each litre "), page.B(d.Bath), page.W(" (age)"))
+	}
+	if d.CostFull != nil {
+		t = append(t, page.W(", each "), page.F(d.CostFull))
+		if d.Cost != nil && d.Cost.Shown != d.CostFull.Shown {
+			t = append(t, page.W(", here "), page.F(d.Cost))
+		}
+	}
+	return t
 }
 
 // formatName names what a pack does: its material, and the format by its id.

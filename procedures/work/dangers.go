@@ -1,9 +1,6 @@
 package work
 
 import (
-	"slices"
-	"strings"
-
 	"wetside/procedures/figure"
 	"wetside/procedures/hazard"
 	"wetside/procedures/lab"
@@ -250,21 +247,5 @@ func (w *Work) protect(b *Bath, jobs []JobGear) {
 			v.Limits = []string{"the classes of this strength, worked out from what is in it"}
 		}
 		w.mix.Book.EnterVerdict(v)
-	}
-}
-
-// inTank leaves out the tongs of who works at a tank with gloves on: nothing is lifted out of a bath
-// there. What a caution of the lab asks for stays.
-func (d *Dangers) inTank() {
-	if slices.ContainsFunc(d.Asked, func(a hazard.Asked) bool { return strings.Contains(strings.ToLower(a.Text), "tongs") }) {
-		return
-	}
-	for i := range d.Jobs {
-		j := &d.Jobs[i]
-		gloved := slices.ContainsFunc(j.Wear, func(w Worn) bool { return w.Word == "gloves" })
-		if j.Job != AtWork || !gloved {
-			continue
-		}
-		j.Wear = slices.DeleteFunc(slices.Clone(j.Wear), func(w Worn) bool { return w.Word == "tongs" })
 	}
 }

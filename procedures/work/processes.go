@@ -62,9 +62,6 @@ func (w *Work) processes() {
 			known = known.With(hazard.Work, s.Caution)
 		}
 		p.Dangers = dangersOf(known, nil)
-		if d.Base == lab.Film {
-			p.Dangers.inTank()
-		}
 		w.gates(d)
 		w.Processes = append(w.Processes, p)
 	}
