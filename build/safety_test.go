@@ -267,7 +267,7 @@ func TestGatesAndUnknowns(t *testing.T) {
 }
 
 // TestDrumOnTheWall: the sheet of a drum for the wall says in two lines what a month's baths are
-// together; the binder and the screen have the table instead.
+// together; the screen has the table instead.
 func TestDrumOnTheWall(t *testing.T) {
 	const line = "hazardous properties, by a month’s volumes: HP 14 harms water life"
 	said := map[string]string{}
@@ -277,8 +277,6 @@ func TestDrumOnTheWall(t *testing.T) {
 	require.Contains(t, said["wall/a4/dispose-developers.html"], "A month’s baths together; the collector decides "+line)
 	require.Regexp(t, line+`.* pH 10\.6.* Aquatic Chronic 3`, said["wall/a4/dispose-developers.html"])
 	require.NotContains(t, said["wall/a4/dispose-selenium.html"], "A month’s baths together", "of which a month pours nothing that can be told")
-	for _, path := range []string{"dispose/developers.html", "binder.html"} {
-		require.Contains(t, said[path], "What a month’s baths are together in this drum", path)
-		require.NotContains(t, said[path], "A month’s baths together; the collector decides", path)
-	}
+	require.Contains(t, said["dispose/developers.html"], "What a month’s baths are together in this drum")
+	require.NotContains(t, said["dispose/developers.html"], "A month’s baths together; the collector decides")
 }

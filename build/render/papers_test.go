@@ -31,6 +31,7 @@ import (
 	"wetside/procedures"
 	"wetside/procedures/page"
 	"wetside/procedures/unit"
+	"wetside/testdata/binders"
 	"wetside/testdata/browser"
 )
 
@@ -307,6 +308,16 @@ func TestProductPapers(t *testing.T) {
 		}
 		if products != 5 {
 			t.Errorf("%s: %d products, not 5", face, products)
+		}
+	}
+	bag, err := binderOf(binders.Read(t, "../../testdata/binders/clearing-bag.txtar"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, _ := placed(t, onPaper(bag, "wall-a5"))
+	for _, pr := range s.prints {
+		if pr.Page.ID == "product/bag" && len(pr.Sheets) != 1 {
+			t.Errorf("the bag on wall-a5: %d sheets", len(pr.Sheets))
 		}
 	}
 }

@@ -36,7 +36,7 @@ func (c *Context) boughtCard(s *work.Product) page.Page {
 	// On one sheet of paper: what it does to people and where it goes first, what it costs last
 	// and in short. The tables stay on the screen and in the binder.
 	p.Do = append(divideBlocks(s), c.usedHere(s), c.byStrength(s))
-	p.Do = append(append(p.Do, c.spillPieces(s)...), c.inShort(s))
+	p.Do = append(append(p.Do, c.spillPieces(s)...), c.inShort(s)...)
 	p.Do = append(p.Do, nothingDone(s)...)
 	p.Tables = paceBlocks(s)
 	for _, does := range s.Buying.Does {
@@ -140,16 +140,23 @@ func (c *Context) packKeeps(s *work.Product) []page.Text {
 
 // inShort is how long it keeps, on paper what it does, which sheet speaks of it, how it is made
 // up and what is in it. What another card says large comes last.
-func (c *Context) inShort(s *work.Product) page.Block {
+func (c *Context) inShort(s *work.Product) []page.Block {
 	out := page.Abreast{Columns: []page.Column{{Head: page.Say(page.W("Keeps")),
 		Items: append(c.packKeeps(s), c.spentText(s.Supplied.Bath))}}}
-	out.Columns = append(append(out.Columns, doesInShort(s)...), sheetColumn(s)...)
+	does, long := doesInShort(s)
+	if !long {
+		out.Columns = append(out.Columns, does...)
+	}
+	out.Columns = append(out.Columns, sheetColumn(s)...)
 	if made := packInShort(s); len(made) > 0 {
 		out.Columns = append(out.Columns, page.Column{Head: page.Say(page.L("mix/"+s.Decl.ID, "How it is made up")),
 			Items: made, Elsewhere: true})
 	}
 	out.Columns = append(out.Columns, contentsInShort(s)...)
-	return out
+	if long {
+		return []page.Block{page.Abreast{Only: page.Only{Paper: true}, Columns: does}, out}
+	}
+	return []page.Block{out}
 }
 
 // byStrength is what it does to people and what to wear, of what is bought and of each
@@ -443,12 +450,15 @@ func (c *Context) doesBlocks(s *work.Product, x work.PackStrength) []page.Block 
 }
 
 // doesInShort is the same in few words for each material that this lab uses, for paper alone, and
-// what ends the pack here.
-func doesInShort(s *work.Product) []page.Column {
+// what ends the pack here. It is long where it holds for more formats than one narrow piece is read for.
+func doesInShort(s *work.Product) (out []page.Column, long bool) {
+	const most = 3
+	formats := 0
 	does := page.Column{Only: page.Only{Paper: true}, Head: page.Say(page.W("What one pack does"))}
 	for _, x := range s.Buying.Does {
 		for _, list := range byMaterial(x.Does) {
 			t := page.Say(page.N(x.Bath.Strength), page.W(", "), page.N(list[0].Format.Material.Name), page.W(", at most "))
+			formats += len(list)
 			for i, d := range list {
 				if i > 0 {
 					t = append(t, page.W("; "))
@@ -459,7 +469,7 @@ func doesInShort(s *work.Product) []page.Column {
 		}
 	}
 	if len(does.Items) == 0 {
-		return nil
+		return nil, false
 	}
 	switch x := s.Buying.Pace; {
 	case !x.Known():
@@ -470,7 +480,7 @@ func doesInShort(s *work.Product) []page.Column {
 		does.Items = append(does.Items, page.Say(page.W("This lab’s work uses it up in "), page.F(x.Lasts),
 			page.W(", before it is too old.")))
 	}
-	return []page.Column{does}
+	return []page.Column{does}, formats > most
 }
 
 // byMaterial are the formats that this lab uses, those together of which one material and one word say

@@ -471,13 +471,14 @@ func abreastRows(m *estimate, b page.Abreast, width float64) heights {
 			count++
 		}
 	}
-	across := max(1, min(count, int((width+m.gap)/(columnLeast*m.reason+m.gap))))
+	across := max(1, min(count, int((width+m.gap)/(columnLeast*m.small+m.gap))))
 	if m.v.Bare("abreast") {
 		across = 1
 	}
 	each := (width - m.gap*float64(across-1)) / float64(across)
+	each *= .97
 	if across > 1 {
-		each *= .95 // lines so short break unevenly
+		each *= .98 // lines so short break unevenly
 	}
 	var out heights
 	k, first := 0, 0 // the pieces so far, and the first one of their row
@@ -486,12 +487,12 @@ func abreastRows(m *estimate, b page.Abreast, width float64) heights {
 			out.rows = append(out.rows, 0)
 			continue
 		}
-		h := m.lines(c.Head, m.text, each, true) * m.text * 1.15
-		if len(c.Signs) > 0 && !m.v.Brief("abreast") {
+		h := m.lines(c.Head, m.reason, each, true) * m.reason * 1.15
+		if len(c.Signs) > 0 && !m.v.Bound && !m.v.Brief("abreast") {
 			h += columnSign + columnApart
 		}
 		for _, item := range c.Items {
-			h += columnApart + m.lines(item, m.reason, each, false)*m.reason*1.2
+			h += columnApart + m.lines(item, m.small, each, false)*m.small*1.2
 		}
 		if k%across > 0 {
 			out.rows[first] = max(out.rows[first], h)
@@ -506,6 +507,9 @@ func abreastRows(m *estimate, b page.Abreast, width float64) heights {
 		k++
 	}
 	out.head = m.stack/2 + hair + 1
+	if m.v.Bound {
+		out.head = 2 + hair
+	}
 	return out
 }
 

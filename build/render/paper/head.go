@@ -93,6 +93,15 @@ func (m *estimate) kindLines() float64 {
 	return lines
 }
 
+// further is how large the figures are that do not stand in the head, beside the one that does: a
+// product has several, and each counts as much.
+func (m *estimate) further() float64 {
+	if m.v.Page.Kind == "product" {
+		return .45
+	}
+	return .62
+}
+
 // keys is the height of the figures that do not stand in the head: as many beside each other
 // as the width holds.
 func (m *estimate) keys() float64 {
@@ -104,7 +113,7 @@ func (m *estimate) keys() float64 {
 	for _, b := range list {
 		w := m.width
 		if a, ok := b.(page.Amount); ok {
-			w = m.wide(a.Label, m.small, false) + 1.6 + m.big(a.Value, m.key*.62) +
+			w = m.wide(a.Label, m.small, false) + 1.6 + m.big(a.Value, m.key*m.further()) +
 				m.marked(a.Value)*.5 // the mark is smaller than in the head
 			if len(a.Note) > 0 {
 				w += m.wide(a.Note, m.reason*serif, false) + 1.6
@@ -118,7 +127,7 @@ func (m *estimate) keys() float64 {
 		}
 		at += w
 	}
-	high := math.Max(m.key*.62*1.15, m.text*2.25) // the words beside it keep their size
+	high := math.Max(m.key*m.further()*1.15, m.text*2.25) // the words beside it keep their size
 	return lines*(high+1) - 1 + 2*m.pad + firm
 }
 
