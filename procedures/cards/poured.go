@@ -87,7 +87,7 @@ func classesCell(k work.Dangers) page.Cell {
 		more = append(more, f.Class.Word)
 	}
 	if len(more) > 0 {
-		t = append(t, page.W("; by what is in it, besides: "), page.N(strings.Join(more, ", ")))
+		t = append(t, page.W("; by its contents also "), page.N(strings.Join(more, ", ")))
 	}
 	return page.Cell{Text: t}
 }

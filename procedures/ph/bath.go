@@ -119,7 +119,7 @@ func (a *Asker) inWater(made *mix.Made) (dissolved, string) {
 	if len(made.Unknown) > 0 {
 		of := made.Unknown[0]
 		if p := of.Product; p != nil && p.Told() {
-			return dissolved{}, "what is told of " + of.Name() + " is not enough to work it out"
+			return dissolved{}, "too little is told of " + of.Name()
 		}
 		return dissolved{}, "nobody knows what is in " + of.Name()
 	}

@@ -508,7 +508,7 @@ func abreastRows(m *estimate, b page.Abreast, width float64) heights {
 	}
 	out.head = m.stack/2 + hair + 1
 	if m.v.Bound {
-		out.head = 2 + hair
+		out.head = 1 + hair
 	}
 	return out
 }

@@ -14,6 +14,7 @@ import (
 // table, below the caption of one, and a pictogram with the word below it.
 const (
 	leafStack, leafCell, leafCaption = 1.0, 1.1, .6
+	leafRest                         = .06 // of a row, for its rule
 	leafSign                         = 9.0
 	leafShown                        = 22.0 // a sign that is explained
 	leafBox                          = 8.0  // for a number to be written in

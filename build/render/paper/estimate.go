@@ -57,7 +57,7 @@ func (v flow) estimate(scale float64) *estimate {
 		large: f.Size[0] >= 200,
 	}
 	if v.Bound {
-		m.stack, m.cell, m.caption, m.rowRest, m.large = leafStack, leafCell, leafCaption, 0, false
+		m.stack, m.cell, m.caption, m.rowRest, m.large = leafStack, leafCell, leafCaption, leafRest, false
 	}
 	if v.Follows() || v.Close {
 		m.title, m.key, m.head = m.title*theme.FollowOn, m.key*theme.FollowOn, m.head*theme.FollowOn
