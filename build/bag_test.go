@@ -258,3 +258,15 @@ func TestSheetsAndLaw(t *testing.T) {
 		})
 	}
 }
+
+// TestBesidesTheSheet: what the rules find in what is in a product, and its sheet does not say, stands on
+// its card; what both say stands there once.
+func TestBesidesTheSheet(t *testing.T) {
+	const besides = "By what is in it, besides: Causes serious eye damage (H318)."
+	milder := cardText(t, bagLab(t), "product/bag")
+	require.Contains(t, milder, besides)
+	require.Contains(t, milder, "Causes serious eye irritation (H319).")
+	same := cardText(t, bagLab(t, `classes  = ["Eye Irrit. 2"]`, `classes  = ["Eye Dam. 1"]`), "product/bag")
+	require.NotContains(t, same, "By what is in it, besides")
+	require.Contains(t, same, "Causes serious eye damage (H318).")
+}
