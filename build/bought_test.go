@@ -404,19 +404,19 @@ func TestByStrength(t *testing.T) {
 	r := demonstration(t)
 	for id, want := range map[string][]string{
 		"product/clearing-powder": {
-			"Supplied - DANGER - Wear: extractor fan on, goggles, gloves, FFP3 dust mask - Causes serious eye damage (H318). Contact with acids liberates toxic gas (EUH031).",
+			"Supplied - DANGER, by its sheet - Wear: extractor fan on, goggles, gloves, FFP3 dust mask - Causes serious eye damage (H318). Contact with acids liberates toxic gas (EUH031).",
 			"Stock - WARNING, worked out - Wear: extractor fan on, goggles, gloves, tongs - Causes serious eye irritation (H319).",
 			"Working - Not classified, worked out - Wear: extractor fan on - Contact with acids liberates toxic gas (EUH031).",
 		},
 		"product/selenium-toner": {
-			"Supplied - WARNING - Wear:", "liberates toxic gas (invented) (EUH031).",
+			"Supplied - WARNING, by its sheet - Wear:", "liberates toxic gas (invented) (EUH031).",
 			"Protect, strong - WARNING, as if undiluted - Protect: Wear: extractor fan on, goggles, gloves, tongs, apron, a second person nearby - Strong: Wear: extractor fan on, goggles, gloves, tongs, a second person nearby - As dangerous as ‘supplied’.",
 		},
 		"product/print-developer-kit": {
 			"Supplied - DANGER, as if undiluted -", "Stock - No signal word, worked out -",
 			"May produce an allergic reaction: hydroquinone (EUH208).", "liberates toxic gas (memory) (EUH031).",
 		},
-		"product/wetting-agent": {"Supplied - WARNING - Wear: goggles, gloves - Causes serious eye irritation (H319). Stock - WARNING, as if undiluted -"},
+		"product/wetting-agent": {"Supplied - WARNING, by its sheet - Wear: goggles, gloves - Causes serious eye irritation (H319). Stock - WARNING, as if undiluted -"},
 		"product/stop-tablets":  {"Stock - Not classified, worked out - Nothing beyond normal care"},
 	} {
 		text := plainCard(t, r, id)
@@ -424,6 +424,8 @@ func TestByStrength(t *testing.T) {
 			require.Contains(t, text, words, id)
 		}
 	}
+	clear := plainCard(t, boughtLab(t, "", strings.Replace(concentrate, "[strength.film]", "density = \"1.1 g/mL\"\ncontains = { \"alcohol ethoxylate\" = \"1..3 % w/w\", water = \"rest\" }\n[hazards]\nclasses = []\nassessed = { by = \"supplier\", on = 2026-01-10, sheet = \"its sheet\" }\n[strength.film]", 1), ""), "product/thing")
+	require.Contains(t, clear, "Supplied - Not classified, by its sheet")
 	dark := plainCard(t, boughtLab(t, "", strings.Replace(concentrate, "[strength.film]", "density = \"1.1 g/mL\"\n[strength.film]", 1), ""), "product/thing")
 	require.Contains(t, dark, "Hazards not looked up: a fixer. Ask first.")
 	require.NotContains(t, dark, "No signal word")

@@ -244,12 +244,14 @@ func dangerWord(k work.Dangers, h page.Hazards) page.Text {
 	switch {
 	case h.Signal != "":
 		word = strings.ToUpper(h.Signal)
-	case h.Status == "not classified":
+	case h.Status == "not classified" || k.Status == work.Supplied && len(k.Classes) == 0:
 		word = "Not classified"
 	}
 	switch k.Status {
 	case work.Unknown:
 		return h.Note
+	case work.Supplied:
+		return page.Say(page.S(word), page.W(", by its sheet"))
 	case work.Computed:
 		return page.Say(page.S(word), page.W(", worked out"))
 	case work.Carried:
