@@ -177,7 +177,7 @@ func (c *Context) byStrength(s *work.Product) page.Block {
 		}
 		h := hazardBlock(b.Dangers)
 		says := []page.Text{dangerWord(b.Dangers, h)}
-		run := runOf(statementsOf(b.Dangers, true))
+		run := page.Joined(statementsOf(b.Dangers, true), " ")
 		switch {
 		case i == 0:
 			first = run
@@ -222,18 +222,6 @@ func (c *Context) byStrength(s *work.Product) page.Block {
 		}
 		out.Columns = append(out.Columns, page.Column{Signs: p.signs, Items: append(items, p.says[1:]...),
 			Head: page.Say(page.L("protect/"+s.Decl.ID, capital(strings.Join(p.names, ", "))))})
-	}
-	return out
-}
-
-// runOf is several sentences in one run of words.
-func runOf(list []page.Text) page.Text {
-	var out page.Text
-	for i, t := range list {
-		if i > 0 {
-			out = append(out, page.W(" "))
-		}
-		out = append(out, t...)
 	}
 	return out
 }

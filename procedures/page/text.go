@@ -110,6 +110,11 @@ func InLine(items []Text) Text {
 	}) {
 		between = "; "
 	}
+	return Joined(items, between)
+}
+
+// Joined puts several texts into one, with the same words between them.
+func Joined(items []Text, between string) Text {
 	var out Text
 	for i, item := range items {
 		if i > 0 {

@@ -59,23 +59,14 @@ func (m *estimate) boundHazards(b page.Hazards, width float64) heights {
 		beside = across*(leafSign+1) - 1 + m.gap
 		signs = math.Ceil(n/across)*(leafSign+1) - 1
 	}
-	run := func(list []page.Text, apart string) (out page.Text) {
-		for i, t := range list {
-			if i > 0 {
-				out = append(out, page.W(apart))
-			}
-			out = append(out, t...)
-		}
-		return out
-	}
 	said := m.v.HazardWord(b)
 	all := page.Say(page.S(strings.ToUpper(said)))
 	for _, p := range b.Pictograms {
 		all = append(all, page.W(", "), page.N(view.PictogramWord(p)))
 	}
-	all = append(append(all, page.W(m.v.HazardMark(b)+" ")), run(b.Statements, " ")...)
+	all = append(append(all, page.W(m.v.HazardMark(b)+" ")), page.Joined(b.Statements, " ")...)
 	if m.v.Page.Kind == "chemical" && len(b.Classes) > 0 {
-		all = append(append(all, page.W(" ")), run(b.Classes, " · ")...)
+		all = append(append(all, page.W(" ")), dotted(b.Classes)...)
 	}
 	all = append(append(all, page.W(" · ")), b.Note...)
 	high := m.lines(all, m.text, width-beside, false) * m.text * 1.25

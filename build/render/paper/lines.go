@@ -118,13 +118,4 @@ func (m *estimate) marked(t page.Text) float64 {
 }
 
 // dotted is several texts in one run.
-func dotted(list []page.Text) page.Text {
-	var out page.Text
-	for i, t := range list {
-		if i > 0 {
-			out = append(out, page.W(" · "))
-		}
-		out = append(out, t...)
-	}
-	return out
-}
+func dotted(list []page.Text) page.Text { return page.Joined(list, " · ") }
