@@ -23,6 +23,8 @@ import (
 // Theme is an opened theme.
 type Theme struct {
 	Faces []Face
+	// Spacing are the numbers by which cards are set on paper.
+	Spacing *Spacing
 	// Symbols holds the drawings by name, without their outer element.
 	Symbols map[string]Symbol
 	// Style is the stylesheet, with the rules that faces.toml asks for.
@@ -94,10 +96,12 @@ type Face struct {
 	// Check is the length in mm of the rule that shows whether the print is to size.
 	Check float64 `toml:"check"`
 	Room  Room    `toml:"room"`
+	// Spacing is that of the theme.
+	Spacing *Spacing `toml:"-"`
 }
 
 // Room are the lengths of a flowed face in mm: the stylesheet and the estimate of
-// the height both read them here. Zero: as in the stylesheet's root.
+// the height both read them here. Zero: as in the theme's spacing.
 type Room struct {
 	Gap    float64 `toml:"gap"`    // between columns
 	Pad    float64 `toml:"pad"`    // above and below a part
@@ -115,24 +119,6 @@ type Room struct {
 	Kind   float64 `toml:"kind"`   // below the line above the title
 	Cell   float64 `toml:"cell"`   // between the columns of a table
 	Table  float64 `toml:"table"`  // type of a table beside its text's, as a factor
-}
-
-// Filled is the room with what is left out as the stylesheet's root has it.
-func (r Room) Filled() Room {
-	for _, d := range []struct {
-		mm   *float64
-		root float64
-	}{
-		{&r.Gap, 4}, {&r.Pad, 2.6}, {&r.Row, 1.9}, {&r.Sign, 11}, {&r.Tick, 4.8}, {&r.Head, 15}, {&r.Plate, 18},
-		{&r.When, 42},
-		{&r.Long, 32}, {&r.Bath, 1.35}, {&r.Fill, 1.35}, {&r.Word, 6.2}, {&r.Banner, 2.2}, {&r.Kind, 2.2},
-		{&r.Cell, 3}, {&r.Table, 1},
-	} {
-		if *d.mm == 0 {
-			*d.mm = d.root
-		}
-	}
-	return r
 }
 
 // TypeSizes are the sizes of type on a face, in points.
@@ -168,6 +154,9 @@ var (
 func Open(layers ...fs.FS) (*Theme, error) {
 	files, faults := gather(layers)
 	t := &Theme{Symbols: map[string]Symbol{}}
+	var wrong []error
+	t.Spacing, wrong = readSpacing(files.bytes[spacingFile])
+	faults = append(faults, wrong...)
 	faults = append(faults, t.readFaces(files)...)
 	faults = append(faults, t.parse(files)...)
 	faults = append(faults, t.readRest(files)...)
@@ -266,6 +255,9 @@ func (t *Theme) readFaces(fl files) []error {
 		fault("there is no face")
 	}
 	kinds := kindNames()
+	for i := range t.Faces {
+		t.Faces[i].Spacing = t.Spacing
+	}
 	for _, f := range t.Faces {
 		for _, part := range needed {
 			if !slices.Contains(f.Parts, part) {
@@ -316,7 +308,7 @@ func (t *Theme) readFaces(fl files) []error {
 			fault("face %s: the margins leave less than %s mm of the paper", f.Name, mm(leastSide))
 		}
 		// Words of safety stand in text, reason or small; none may shrink below the floor.
-		for _, t := range []float64{f.Type.Text, f.Type.Reason, f.Type.Small, f.Type.Text * f.Room.Filled().Table} {
+		for _, t := range []float64{f.Type.Text, f.Type.Reason, f.Type.Small, f.Type.Text * f.Spaced().Table} {
 			for _, scale := range slices.Concat(append(slices.Collect(maps.Values(f.ScaleOf)), f.Scale)...) {
 				if t*scale < f.Floor-1e-9 {
 					fault("face %s: at scale %s type of %s pt falls below the floor of %s pt", f.Name, mm(scale),
@@ -390,7 +382,7 @@ func (t *Theme) readRest(fl files) []error {
 		}
 	}
 	t.Script = fl.bytes["script/ground.js"]
-	t.Style = append(slices.Clone(fl.bytes["style.css"]), FaceRules(t.Faces)...)
+	t.Style = slices.Concat(fl.bytes["style.css"], []byte(t.Spacing.Rules()), []byte(FaceRules(t.Faces)))
 	var err error
 	if t.Text, err = readWidths(fl.bytes["fonts/card-text.widths"]); err != nil {
 		faults = append(faults, fmt.Errorf("fonts/card-text.widths: %w", err))
@@ -415,9 +407,6 @@ func readSymbol(s string) (Symbol, error) {
 	return Symbol{box, body}, nil
 }
 
-// FollowOn is how large the head of a following card is beside the first one's.
-const FollowOn = .62
-
 // FaceRules writes the page sizes, type sizes and lengths of the faces as CSS.
 func FaceRules(faces []Face) string {
 	var b strings.Builder
@@ -440,29 +429,13 @@ func FaceRules(faces []Face) string {
 		}
 		// A card that goes on has a smaller head.
 		fmt.Fprintf(&vars, "--t-follow-title:calc(%spt*var(--fit,1));--t-follow-key:calc(%spt*var(--fit,1));",
-			mm(f.Type.Title*FollowOn), mm(f.Type.Key*FollowOn))
-		for _, l := range []struct {
-			name string
-			mm   float64
-		}{
-			{"pad", f.Room.Pad}, {"row", f.Room.Row}, {"sign", f.Room.Sign}, {"head-plate", f.Room.Head},
-			{"plate-wide", f.Room.Plate}, {"when", f.Room.When}, {"bath", f.Room.Bath},
-		} {
-			if l.mm > 0 {
-				fmt.Fprintf(&vars, "--%s:calc(%smm*var(--fit,1));", l.name, mm(l.mm))
-			}
-		}
-		for _, l := range []struct {
-			name, unit string
-			n          float64
-		}{
-			{"gap", "mm", f.Room.Gap}, {"tick", "mm", f.Room.Tick}, {"long", "mm", f.Room.Long},
-			{"fill", "em", f.Room.Fill},
-			{"sign-word", "em", f.Room.Word}, {"below-banner", "mm", f.Room.Banner}, {"below-kind", "mm", f.Room.Kind},
-			{"cell", "mm", f.Room.Cell}, {"table", "em", f.Room.Table},
-		} {
-			if l.n > 0 {
-				fmt.Fprintf(&vars, "--%s:%s%s;", l.name, mm(l.n), l.unit)
+			mm(f.Type.Title*f.Spacing.Times.Follow), mm(f.Type.Key*f.Spacing.Times.Follow))
+		for _, l := range roomLengths {
+			switch n := *l.of(&f.Room); {
+			case n > 0 && l.fit:
+				fmt.Fprintf(&vars, "--%s:calc(%s%s*var(--fit,1));", l.name, mm(n), l.unit)
+			case n > 0:
+				fmt.Fprintf(&vars, "--%s:%s%s;", l.name, mm(n), l.unit)
 			}
 		}
 		if f.Medium == Paper && len(f.Size) == 2 && len(f.Margin) == 4 {

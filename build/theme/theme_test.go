@@ -1,9 +1,12 @@
 package theme
 
 import (
+	"io/fs"
 	"strings"
 	"testing"
 	"testing/fstest"
+
+	"github.com/stretchr/testify/require"
 
 	"wetside/themes"
 )
@@ -35,6 +38,10 @@ func TestFaults(t *testing.T) {
 		"leaves out cautions or holes":   {"faces.toml": {Data: []byte("[[face]]\nname='x'\nmedium='site'\nparts=['before','never','foot']\nleave=['cautions']\n")}},
 		"blocks/para.html:1":             {"blocks/para.html": {Data: []byte("{{.Say")}},
 		"ends in a non-text context":     {"blocks/para.html": {Data: []byte("<p class=\"{{.B}}")}},
+		"is not a number by which":       {"spacing.toml": spacing("text = 1.3", "text = 1.3\ntexts = 1.3")},
+		"the number line.text is not":    {"spacing.toml": spacing("text = 1.3 ", "# ")},
+		"line.text is no length from 0":  {"spacing.toml": spacing("text = 1.3", "text = -1.3")},
+		"spacing.toml: toml:":            {"spacing.toml": spacing("[line]", "[line")},
 		"made of plain shapes":           {"symbols/M009.svg": {Data: []byte(`<svg viewBox="0 0 1 1"><pattern/></svg>`)}},
 	} {
 		_, err := Open(themes.FS, own)
@@ -54,5 +61,33 @@ func TestWidths(t *testing.T) {
 	}
 	if _, err := readWidths([]byte("A 600")); err == nil {
 		t.Error("a broken line is read")
+	}
+}
+
+// spacing is the theme's spacing with one thing changed.
+func spacing(old, now string) *fstest.MapFile {
+	b, err := fs.ReadFile(themes.FS, spacingFile)
+	if err != nil || !strings.Contains(string(b), old) {
+		panic("the spacing has no " + old)
+	}
+	return &fstest.MapFile{Data: []byte(strings.Replace(string(b), old, now, 1))}
+}
+
+// TestSpacedRoom: what a face says nothing of is as the theme's spacing has it, in the
+// stylesheet's root too; what it says is its own.
+func TestSpacedRoom(t *testing.T) {
+	th, err := Open(themes.FS)
+	require.NoError(t, err)
+	bare := Face{Spacing: th.Spacing}
+	require.Equal(t, th.Spacing.Room, bare.Spaced())
+	for _, l := range roomLengths {
+		own := bare
+		*l.of(&own.Room) = 77
+		want := th.Spacing.Room
+		*l.of(&want) = 77
+		require.Equal(t, want, own.Spaced(), l.name)
+		require.Positive(t, *l.of(&th.Spacing.Room), l.name)
+		require.Contains(t, string(th.Style), ";--"+l.name+":"+mm(*l.of(&th.Spacing.Room))+l.unit, l.name)
+		require.Contains(t, FaceRules([]Face{{Name: "own", Room: own.Room, Spacing: th.Spacing}}), "--"+l.name+":")
 	}
 }

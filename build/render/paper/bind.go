@@ -29,12 +29,9 @@ type Entry struct {
 	nth           int // which card of its chapter it is
 }
 
-// Of a sheet of the binder, in mm: what parts two cards, and what is always kept free for
-// lines that break sooner than they were reckoned.
-const (
-	betweenCards = 4.5
-	leafReserve  = 1.0
-)
+// leafReserve is what a sheet of the binder always keeps free, in mm, for lines that break
+// sooner than they were reckoned.
+const leafReserve = 1.0
 
 // A card is cut between two sheets of the binder if at least these shares of a sheet stand
 // on each of them.
@@ -229,7 +226,7 @@ func (b *binding) empty() float64 {
 	if b.shared == nil {
 		return b.room
 	}
-	return b.room - b.high - betweenCards
+	return b.room - b.high - b.face.Spacing.Apart.Cards
 }
 
 // turn begins a new sheet, which says first what its cards have in common.
@@ -248,7 +245,7 @@ func (b *binding) turn(title string) {
 func (b *binding) put(v flow) {
 	l := &b.leaves[len(b.leaves)-1]
 	if len(l.Pieces) > 0 {
-		b.used += betweenCards
+		b.used += b.face.Spacing.Apart.Cards
 	}
 	l.Pieces, b.used = append(l.Pieces, v.View), b.used+v.high()
 }
@@ -258,7 +255,7 @@ func (b *binding) left() float64 {
 	if len(b.leaves[len(b.leaves)-1].Pieces) == 0 {
 		return b.room
 	}
-	return b.room - b.used - betweenCards
+	return b.room - b.used - b.face.Spacing.Apart.Cards
 }
 
 // fresh tells whether no card stands on the last sheet.
@@ -428,19 +425,17 @@ func takeShared(cards []flow) *flow {
 	return &flow{&w}
 }
 
-// Of the list of contents, in mm: the columns and what parts them, room for the sheet's
-// number, a line and what stands above a chapter, and what the head of the first sheet takes.
+// Of the list of contents, in mm: room for the sheet's number beside a title, and what the head
+// of the first sheet takes.
 const (
-	tocColumn, tocNumber = 85.0, 9.0
-	tocLine, tocRow      = 1.25, .7
-	tocChapter           = 2.5
-	tocHead              = 44.0
+	tocNumber = 9.0
+	tocHead   = 44.0
 )
 
 // tableOfContents deals entries out to the columns of sheets of a face and numbers them: the
 // sheets of the list come before all others.
 func tableOfContents(v flow, entries []Entry) (sheets [][][]Entry) {
-	whole := v.room() - leafReserve
+	whole, s := v.room()-leafReserve, v.Face.Spacing
 	size := v.Face.Type.Small * typeset.Point
 	var column []Entry
 	var columns [][]Entry
@@ -453,12 +448,13 @@ func tableOfContents(v flow, entries []Entry) (sheets [][][]Entry) {
 		}
 	}
 	for _, e := range entries {
-		lines := v.Lines([]typeset.Piece{{Text: e.Title, Bold: e.Chapter}}, size, tocColumn-tocNumber)
-		high := float64(lines)*size*tocLine + tocRow
+		lines := v.Lines([]typeset.Piece{{Text: e.Title, Bold: e.Chapter}}, size, s.Side.Contents-tocNumber)
+		line := size * s.Line.Small
+		high := float64(lines)*line + s.Apart.Contents
 		need := high
 		if e.Chapter {
-			high += tocChapter
-			need = high + 2*(size*tocLine+tocRow) // not the last of a column
+			high += s.Apart.ContentsChapter
+			need = high + 2*(line+s.Apart.Contents) // not the last of a column
 		}
 		if used+need > room {
 			flush()

@@ -14,7 +14,7 @@ import (
 // blockEstimate is how the estimate measures one kind of block.
 type blockEstimate struct {
 	rows func(m *estimate, b page.Block, width float64) heights
-	// ruled: its rows bring their own room and rules.
+	// ruled: its rows bring their own room and rules, so that the work adds none at its ends.
 	ruled bool
 	// beside puts it beside others before the work, and returns what it takes below
 	// them besides; nil: it has the whole width.
@@ -52,7 +52,7 @@ var estimates = map[string]blockEstimate{
 	"amount":    {rows: saidRows, beside: ofBlock(besideAmount)},
 	"para":      {rows: saidRows, apart: -2},
 	"heading":   {rows: saidRows},
-	"gear":      {rows: ofRows(gearRows), beside: ofBlock(besideGear)},
+	"gear":      {rows: ofRows(gearRows), ruled: true, beside: ofBlock(besideGear)},
 	"cautions":  {rows: ofRows(cautionRows)},
 	"checklist": {rows: saidRows, beside: ofBlock(besideChecklist)},
 	"steps":     {rows: ofRows(stepRows), ruled: true},
@@ -93,7 +93,7 @@ func nothing(*estimate, page.Block, float64) heights { return heights{} }
 func saidRows(m *estimate, b page.Block, width float64) heights {
 	h := 0.0
 	for _, t := range page.Said(b) {
-		h += m.lines(t, m.text, width, false)*m.text*1.3 + m.stack
+		h += m.lines(t, m.text, width, false)*m.text*m.Line.Text + m.stack
 	}
 	return uncut(h)
 }
@@ -128,7 +128,7 @@ func blankRows(m *estimate, b page.Blanks, width float64) heights {
 	if len(b.Rows) > 0 {
 		h = tableRows(m, page.Table{Caption: b.Caption, Head: b.Head, Rows: b.Rows}, width).sum()
 	} else {
-		h = m.lines(b.Caption, m.text, width, true)*m.text*1.2 + 1.4
+		h = m.lines(b.Caption, m.text, width, true)*m.text*m.Line.Caption + m.Apart.Caption
 	}
 	for _, t := range b.Lines {
 		h += m.lines(t, m.text, width, false)*m.text*2 + 2
@@ -137,28 +137,29 @@ func blankRows(m *estimate, b page.Blanks, width float64) heights {
 }
 
 func tempRows(m *estimate, b page.Temps, width float64) heights {
-	caption := m.text * 1.1
-	head := caption * 1.3
+	caption := m.text * m.Times.TempsHead
+	head := caption * m.Line.Text
 	if m.wide(b.Caption, caption, true)+m.wide(b.Note, m.text, false) > width {
-		head = m.lines(b.Caption, caption, width, true)*caption*1.05 + m.lines(b.Note, m.text, width, false)*m.text*1.2
+		head = m.lines(b.Caption, caption, width, true)*caption*m.Line.Large + m.lines(b.Note, m.text, width, false)*m.text*m.Line.Caption
 	}
-	return uncut(head + 1.2 + .6 + m.small*1.3 + m.word*.9*1.2 + 1.4 + 3)
+	return uncut(head + m.Apart.TempsAbove + m.Apart.Temps + m.small*m.Line.Text +
+		m.word*m.Times.Temps*m.Line.Caption + m.Apart.TempsBelow + 3)
 }
 
 func listRows(m *estimate, b page.List, width float64) (h heights) {
-	size, pitch := m.text, 1.3
+	size, pitch := m.text, m.Line.Text
 	lines := func(t page.Text) float64 { return m.lines(t, size, width, false) }
 	switch {
 	case b.Large:
-		size, pitch = m.text*1.22, 1.21
+		size, pitch = m.text*m.Times.ListLarge, m.Line.Caption+.01
 		// Two sizes in one line break a little earlier than measured.
 		lines = func(t page.Text) float64 { return float64(m.v.Lines(m.voiced(t, size), size, width*.97)) }
 	case b.Small:
-		size, pitch = m.small, 1.25
-		h.head = 1
+		size, pitch = m.small, m.Line.Small
+		h.head = m.Apart.Lesser
 	}
 	if m.v.Bound && m.v.Page.Kind == "protect" && b.Lines {
-		size, pitch = m.small, 1.25
+		size, pitch = m.small, m.Line.Small
 	}
 	if m.v.Bound && b.RunsIn() {
 		said := append(append(slices.Clone(b.Label), page.W(": ")), dotted(b.Items)...)
@@ -166,7 +167,7 @@ func listRows(m *estimate, b page.List, width float64) (h heights) {
 	}
 	// Beside "never" the items follow each other in one run of text.
 	flows := len(b.Label) == 0 && !b.Lines && width < m.width
-	apart := .8
+	apart := m.Apart.Items
 	if flows {
 		apart = 0
 		h.whole = h.head + lines(dotted(b.Items))*size*pitch
@@ -175,7 +176,7 @@ func listRows(m *estimate, b page.List, width float64) (h heights) {
 		}
 	}
 	if len(b.Label) > 0 {
-		h.head += m.small*1.15 + .6
+		h.head += m.small*m.Line.Label + m.Apart.ListLabel
 	}
 	for _, item := range b.Items {
 		h.rows = append(h.rows, lines(item)*size*pitch+apart)
@@ -186,12 +187,11 @@ func listRows(m *estimate, b page.List, width float64) (h heights) {
 // voiced is a line in large type: what is said first is strong, and the reason after it
 // smaller.
 func (m *estimate) voiced(t page.Text, size float64) []typeset.Piece {
-	const reason = .86
 	var out []typeset.Piece
 	for i, in := range t {
 		for _, p := range m.pieced(page.Text{in}, size, i == 0) {
 			if i > 0 {
-				p.Grow = p.Times() * reason
+				p.Grow = p.Times() * m.Times.Voice
 			}
 			out = append(out, p)
 		}
@@ -200,23 +200,24 @@ func (m *estimate) voiced(t page.Text, size float64) []typeset.Piece {
 }
 
 func chartRows(m *estimate, b page.Chart, width float64) heights {
-	h := m.lines(b.Caption, m.text, width, true)*m.text*1.2 + 1.4
-	return uncut(h + width*draw.ChartHigh/draw.ChartWide + m.lines(b.Note, m.reason, width, false)*m.reason*1.25 + 3)
+	h := m.lines(b.Caption, m.text, width, true)*m.text*m.Line.Caption + 1.4
+	return uncut(h + width*draw.ChartHigh/draw.ChartWide + m.lines(b.Note, m.reason, width, false)*m.reason*m.Line.Small + 3)
 }
 
 func tickRows(m *estimate, b page.Ticks, width float64) heights {
-	across := math.Max(1, math.Floor(width/6.8))
-	label := m.lines(b.Label, m.small, width, false) * m.small * 1.15
+	box := m.Side.Tick + m.Apart.Ticks
+	across := math.Max(1, math.Floor(width/(box+m.Apart.TicksFive/5)))
+	label := m.lines(b.Label, m.small, width, false) * m.small * m.Line.Label
 	if m.v.Bound {
-		return uncut(m.stack + label + 1 + math.Ceil(float64(min(b.Boxes, view.MostBoxes))/across)*6.4 + .8)
+		return uncut(m.stack + label + m.Apart.TicksAbove + math.Ceil(float64(min(b.Boxes, view.MostBoxes))/across)*box + .8)
 	}
-	return uncut(label + 3 + math.Ceil(float64(min(b.Boxes, view.MostBoxes))/across)*6.4 + 3)
+	return uncut(label + 3 + math.Ceil(float64(min(b.Boxes, view.MostBoxes))/across)*box + 3)
 }
 
 func cautionRows(m *estimate, b page.Cautions, width float64) heights {
 	h := 0.0
 	for _, t := range b.Items {
-		h += m.lines(t, m.text, width-3.6, true)*m.text*1.15 + 1
+		h += m.lines(t, m.text, width-m.bar(), true)*m.text*m.Line.Label + m.Apart.Caution
 	}
 	return uncut(h)
 }
@@ -226,30 +227,30 @@ func hazardRows(m *estimate, b page.Hazards, width float64) heights {
 		return m.boundHazards(b, width)
 	}
 	h := math.Ceil(float64(len(b.Pictograms))/4) * 24
-	side := m.word * 1.2
+	side := m.word * m.Line.Caption
 	for _, t := range b.Statements {
-		side += m.lines(t, m.text, width/2, false) * m.text * 1.25
+		side += m.lines(t, m.text, width/2, false) * m.text * m.Line.Small
 	}
-	return uncut(math.Max(h, side+m.lines(b.Note, m.reason, width/2, false)*m.reason*1.25+1))
+	return uncut(math.Max(h, side+m.lines(b.Note, m.reason, width/2, false)*m.reason*m.Line.Small+1))
 }
 
 func linkRows(m *estimate, b page.Links, width float64) heights {
-	h := m.lines(b.Label, m.text, width, true)*m.text*1.2 + 1.4
+	h := m.lines(b.Label, m.text, width, true)*m.text*m.Line.Caption + 1.4
 	for _, e := range b.Entries {
 		said := append(page.Say(page.N(e.Title), page.W(" ")), e.Value...)
-		h += m.lines(said, m.text, width, true)*m.text*1.2 + m.lines(e.Sub, m.text, width, false)*m.text*1.2 + 2
+		h += m.lines(said, m.text, width, true)*m.text*m.Line.Caption + m.lines(e.Sub, m.text, width, false)*m.text*m.Line.Caption + 2
 	}
 	return uncut(h)
 }
 
 func gearRows(m *estimate, b page.Gear, _ float64) heights {
 	_, h := m.gear(b)
-	return uncut(h + m.lines(b.Note, m.small, m.width, false)*m.small*1.2)
+	return uncut(h + m.lines(b.Note, m.small, m.width, false)*m.small*m.Line.Caption)
 }
 
 // symbolRows measures signs in columns, the words below each.
 func symbolRows(m *estimate, b page.Symbols, width float64) heights {
-	column, apart, sign := 80.0, 4.0, 40.0
+	column, apart, sign := m.Side.Shown, m.Apart.Shown, 40.0
 	across := max(1, int((width+apart)/(column+apart)))
 	total := 0.0
 	for i := 0; i < len(b.Items); i += across {
@@ -257,44 +258,36 @@ func symbolRows(m *estimate, b page.Symbols, width float64) heights {
 		for _, item := range b.Items[i:min(i+across, len(b.Items))] {
 			said := page.Say(page.N(item.Code + ", " + item.Shows + " " + item.Stands))
 			if m.v.Bound { // its words stand beside a smaller sign
-				words = math.Max(words, 2+m.lines(said, m.text, column-leafShown-18, false))
+				words = math.Max(words, 2+m.lines(said, m.text, column-m.Side.ShownBound-18, false))
 				continue
 			}
 			words = math.Max(words, 2+m.lines(said, m.text, column, false))
 		}
 		if m.v.Bound {
-			total += math.Max(leafShown, words*m.text*1.3) + apart
+			total += math.Max(m.Side.ShownBound, words*m.text*m.Line.Text) + apart
 			continue
 		}
-		total += sign + 2 + words*m.text*1.3 + apart
+		total += sign + 2 + words*m.text*m.Line.Text + apart
 	}
 	return uncut(total)
 }
-
-// Of a table of discs, as in the stylesheet: how wide a column is in letters of its words,
-// the room behind the names, and how large discs and plates are beside a sign.
-const (
-	discColumn, discNarrow = 4.4, 3.2
-	discApart              = 2.0
-	discSide, discPlate    = .72, .38
-)
 
 // discRows measures columns of discs: each row is as high as its names or its highest
 // cell.
 func discRows(m *estimate, b page.Discs, width float64) (h heights) {
 	if m.v.Brief("discs") {
 		for _, r := range b.Rows {
-			h.rows = append(h.rows, m.lines(b.Line(r), m.text, width, false)*m.text*1.2+1+hair)
+			h.rows = append(h.rows, m.lines(b.Line(r), m.text, width, false)*m.text*m.Line.Caption+2*m.Apart.DiscLine+m.hair)
 		}
 		return h
 	}
 	said := m.spoken()
-	column := said * discColumn
+	column := said * m.Times.DiscColumn
 	if m.v.Face.Name == "wall-a6" {
-		column = said * discNarrow
+		column = said * m.Times.DiscColumnA6
 	}
-	names := width - column*float64(len(b.Pieces)) - discApart
-	disc, plate := m.sign*discSide, m.sign*discPlate
+	names := width - column*float64(len(b.Pieces)) - m.Apart.DiscRight
+	disc, plate := m.sign*m.Times.Disc, m.sign*m.Times.DiscPlate
 	word := func(s string, strong bool, room float64) float64 {
 		return float64(m.v.Lines([]typeset.Piece{{Text: s, Bold: strong}}, said, column-room))
 	}
@@ -302,18 +295,18 @@ func discRows(m *estimate, b page.Discs, width float64) (h heights) {
 	if m.v.Face.Name == "wall-a6" {
 		frame, around = 0, 0
 	}
-	mark := func(s string) float64 { return word(strings.ToUpper(s), true, frame)*said*1.05 + around }
+	mark := func(s string) float64 { return word(strings.ToUpper(s), true, frame)*said*m.Line.Large + around }
 	for _, p := range b.Pieces {
-		high := .8 + word(p.Word, false, 0)*said*1.1
+		high := m.Apart.DiscWord + word(p.Word, false, 0)*said*m.Line.Narrow
 		if p.Sign != "" {
 			high += disc
 		}
-		h.head = math.Max(h.head, high+1.3+firm)
+		h.head = math.Max(h.head, high+2*m.Apart.Disc+m.firm)
 	}
 	for _, r := range b.Rows {
 		left := m.discNames(r.Names, m.small, names, plate)
 		if len(r.Ask) > 0 {
-			left += .7 + m.lines(r.Ask, said, names, false)*said*1.1
+			left += m.Apart.DiscAsk + m.lines(r.Ask, said, names, false)*said*m.Line.Narrow
 		}
 		cell := 0.0
 		for i, c := range r.Cells {
@@ -325,18 +318,18 @@ func discRows(m *estimate, b page.Discs, width float64) (h heights) {
 				high = math.Max(disc, mark(b.Pieces[i].Mark))
 			}
 			if c.Word != "" {
-				high += .2 + word(c.Word, true, 0)*said*1.1
+				high += m.Apart.DiscSort + word(c.Word, true, 0)*said*m.Line.Narrow
 			}
 			cell = math.Max(cell, high)
 		}
-		h.rows = append(h.rows, math.Max(left, cell)+1.3+hair)
+		h.rows = append(h.rows, math.Max(left, cell)+2*m.Apart.Disc+m.hair)
 	}
 	return h
 }
 
 // discNames is the height of names that follow each other, each with its plate, in lines.
 func (m *estimate) discNames(list []page.DiscName, size, width, plate float64) float64 {
-	const apart, between = 3.0, .5
+	apart, between := m.Apart.Names, m.Apart.NamesRows
 	total, line, at := 0.0, 0.0, 0.0
 	for _, n := range list {
 		said, high, side := append(m.pieced(n.Text, size, true), typeset.Piece{Text: " "}), 0.0, 0.0
@@ -345,13 +338,13 @@ func (m *estimate) discNames(list []page.DiscName, size, width, plate float64) f
 			said = append(said, p)
 		}
 		if n.Role != "" {
-			high, side = plate, plate+1.4
+			high, side = plate, plate+m.Apart.NamePlate
 		}
 		wide := side
 		for _, p := range said {
 			wide += m.v.Measure(p.Text, p.Bold, size*p.Times()) * 1.03
 		}
-		high = math.Max(high, float64(m.v.Lines(said, size, width-side))*size*1.12)
+		high = math.Max(high, float64(m.v.Lines(said, size, width-side))*size*m.Line.Beside)
 		if at > 0 && at+apart+wide > width {
 			total, line, at = total+line+between, 0, 0
 		}
@@ -378,53 +371,52 @@ func plateRows(m *estimate, b page.Plates, width float64) heights {
 		return heights{}
 	}
 	each := (width - m.gap*float64(len(b.Items)-1)) / float64(len(b.Items))
-	label, box, size := 0.0, m.sign*1.08, m.word*.72
+	label, box, size := 0.0, m.sign*m.Times.NumberedHigh, m.word*m.Times.Numbered
 	if m.v.Page.Kind == "spill" { // which holds more than first aid
-		box = m.sign * .85
+		box = m.sign * m.Times.NumberedSpill
 	}
 	if m.v.Bound {
-		box = leafBox
+		box = m.Side.NumberedBound
 	}
 	for _, i := range b.Items {
-		label = math.Max(label, m.lines(i.Label, m.small, each, true)*m.small*1.15)
+		label = math.Max(label, m.lines(i.Label, m.small, each, true)*m.small*m.Line.Label)
 		if !i.Hole() {
-			box = math.Max(box, m.lines(i.Value, size, each, true)*size*1.1)
+			box = math.Max(box, m.lines(i.Value, size, each, true)*size*m.Line.Narrow)
 		}
 	}
-	return uncut(label + .8 + box)
+	return uncut(label + m.Apart.Numbered + box)
 }
 
 // wayRows measures what goes beside where to.
 func wayRows(m *estimate, b page.Ways, width float64) (h heights) {
 	if m.v.Brief("ways") {
 		for _, r := range b.Rows {
-			h.rows = append(h.rows, m.lines(b.Line(r), m.text, width, false)*m.text*1.2+1+hair)
+			h.rows = append(h.rows, m.lines(b.Line(r), m.text, width, false)*m.text*m.Line.Caption+2*m.Apart.DiscLine+m.hair)
 		}
 		return h
 	}
-	const arrow, above = 14.0, 3.0
-	plate := m.sign * .5
-	h.head = above
+	plate := m.sign * m.Times.WayPlate
+	h.head = 3
 	for _, r := range b.Rows {
 		names := width
 		to := 0.0
 		if len(r.To) > 0 {
-			names = (width - arrow) / 2
-			large := m.word * 1.25
+			names = (width - m.Side.Arrow) / 2
+			large := m.word * m.Times.WhereTo
 			if r.No {
 				large = m.word
 			}
-			to = m.lines(r.To, large, names, true) * large * 1.05
+			to = m.lines(r.To, large, names, true) * large * m.Line.Large
 			if len(r.Over) > 0 {
-				to += .4 + m.small*1.15
+				to += m.Apart.WayUnder + m.small*m.Line.Label
 			}
 			for _, t := range r.Under {
-				to += .4 + m.lines(t, m.small, names, false)*m.small*1.15
+				to += m.Apart.WayUnder + m.lines(t, m.small, names, false)*m.small*m.Line.Label
 			}
 		}
-		high := math.Max(m.discNames(r.Names, m.text, names, plate), to) + 2.8 + hair
+		high := math.Max(m.discNames(r.Names, m.text, names, plate), to) + 2*m.Apart.Way + m.hair
 		if r.No {
-			high += firm
+			high += m.firm
 		}
 		h.rows = append(h.rows, high)
 	}
@@ -433,33 +425,26 @@ func wayRows(m *estimate, b page.Ways, width float64) (h heights) {
 
 // clashRows measures pairs in three columns.
 func clashRows(m *estimate, b page.Clashes, width float64) (h heights) {
-	h.head = m.small*1.1 + .75 + firm
-	const these, those, gives = .31, .33, .36
+	over := m.Apart.ClashAbove + m.Apart.ClashBelow
+	h.head = m.small*m.Line.Narrow + over + m.firm
+	these, gives := m.Share.ClashThese, m.Share.ClashGives
 	for _, r := range b.Rows {
 		size := m.text
 		if r.Lesser {
 			size = m.small
 		}
-		left := m.lines(r.These, size, width*these-3.2, !r.Lesser)
-		mid := m.lines(r.Those, size, width*those-4, false)
+		left := m.lines(r.These, size, width*these-m.Apart.ClashRight-m.Side.ClashBar, !r.Lesser)
+		mid := m.lines(r.Those, size, width*(1-these-gives)-2*m.Apart.ClashRight, false)
 		run := append(m.pieced(r.Gives, size, true), typeset.Piece{Text: ", "})
 		for _, p := range m.pieced(r.Note, m.small, false) {
 			p.Grow = p.Times() * m.small / size
 			run = append(run, p)
 		}
 		right := float64(m.v.Lines(run, size, width*gives))
-		h.rows = append(h.rows, math.Max(math.Max(left, mid), right)*size*1.1+.75+hair)
+		h.rows = append(h.rows, math.Max(math.Max(left, mid), right)*size*m.Line.Narrow+over+m.hair)
 	}
 	return h
 }
-
-// Of pieces beside each other, as in the stylesheet: the least width of one, between a
-// heading and its lines and between two lines; and how large a pictogram is.
-const (
-	columnLeast = 12.0 // in em of its lines
-	columnApart = .5
-	columnSign  = 10.0
-)
 
 // abreastRows measures pieces beside each other, as many as have room: a row is as high as
 // its highest piece. On the smallest paper they follow each other, and may be cut apart.
@@ -471,7 +456,7 @@ func abreastRows(m *estimate, b page.Abreast, width float64) heights {
 			count++
 		}
 	}
-	across := max(1, min(count, int((width+m.gap)/(columnLeast*m.small+m.gap))))
+	across := max(1, min(count, int((width+m.gap)/(m.Em.Column*m.small+m.gap))))
 	if m.v.Bare("abreast") {
 		across = 1
 	}
@@ -487,12 +472,12 @@ func abreastRows(m *estimate, b page.Abreast, width float64) heights {
 			out.rows = append(out.rows, 0)
 			continue
 		}
-		h := m.lines(c.Head, m.reason, each, true) * m.reason * 1.15
+		h := m.lines(c.Head, m.reason, each, true) * m.reason * m.Line.Label
 		if len(c.Signs) > 0 && !m.v.Bound && !m.v.Brief("abreast") {
-			h += columnSign + columnApart
+			h += m.Side.ColumnSign + m.Apart.Column
 		}
 		for _, item := range c.Items {
-			h += columnApart + m.lines(item, m.small, each, false)*m.small*1.2
+			h += m.Apart.Column + m.lines(item, m.small, each, false)*m.small*m.Line.Caption
 		}
 		if k%across > 0 {
 			out.rows[first] = max(out.rows[first], h)
@@ -500,45 +485,45 @@ func abreastRows(m *estimate, b page.Abreast, width float64) heights {
 		} else {
 			first = i
 			if k > 0 {
-				h += 1.4
+				h += m.Apart.ColumnRows
 			}
 		}
 		out.rows = append(out.rows, h)
 		k++
 	}
-	out.head = m.stack/2 + hair + 1
+	out.head = m.stack/2 + m.hair + m.Apart.ColumnsAbove
 	if m.v.Bound {
-		out.head = 1 + hair
+		out.head = m.stack/2 + m.Apart.ColumnsAbove/2 + m.hair
 	}
 	return out
 }
 
 func besideAmount(s *beside, b page.Amount) float64 {
 	m := s.m
-	big := m.key * .62
-	lab := m.wide(b.Label, m.small, false) + 1.6
+	big := m.key * m.Times.Further
+	lab := m.wide(b.Label, m.small, false) + m.Apart.Amount
 	if len(b.Note) > 0 {
-		lab += m.wide(b.Note, m.reason*serif, false) + 1.6
+		lab += m.wide(b.Note, m.reason*serif, false) + m.Apart.Amount
 	}
 	w := m.wide(b.Value, big, true)
 	lines := math.Max(1, math.Ceil(w/math.Max(10, m.width-lab)))
-	s.add(math.Min(m.width, lab+w)+1, 1.2+lines*big*1.05)
+	s.add(math.Min(m.width, lab+w)+1, 1.2+lines*big*m.Line.Large)
 	return 0
 }
 
 func besideChecklist(s *beside, b page.Checklist) float64 {
 	m := s.m
-	size := m.small * 1.25
+	size := m.small * m.Line.Small
 	for _, t := range b.Said() {
-		w := m.width * .33
-		left := m.width - s.at - 8
+		w := m.width * m.Share.Checklist
+		left := m.width - s.at - m.Apart.Before
 		high := m.lines(t, m.small, w, false) * size
 		switch {
 		case s.alone && s.at == 0 && s.last:
 			high = m.lines(t, m.small, m.width, false) * size
 		case s.alone && s.at > 0 && math.Abs(left-w) < 14:
 			// Beside what stands there or below it: the higher of the two.
-			below := s.line + 1.6 + m.lines(t, m.small, m.width, false)*size
+			below := s.line + m.Apart.BeforeRows + m.lines(t, m.small, m.width, false)*size
 			s.at, s.line, w, high = 0, math.Max(below, math.Max(s.line, high)), 0, 0
 		case s.alone && s.at > 0 && left < w: // a line of its own
 			high = m.lines(t, m.small, m.width, false) * size
@@ -555,23 +540,23 @@ func besideGear(s *beside, b page.Gear) float64 {
 	if len(b.Note) == 0 {
 		return 0
 	}
-	return 1.6 + s.m.lines(b.Note, s.m.small, s.m.width, false)*s.m.small*1.2
+	return s.m.Apart.BeforeRows + s.m.lines(b.Note, s.m.small, s.m.width, false)*s.m.small*s.m.Line.Caption
 }
 
 // gear is the room of what to wear, each item with its sign.
 func (m *estimate) gear(g page.Gear) (width, height float64) {
-	space := 1.4 * m.gap
+	space := m.Times.Gear * m.gap
 	most := m.signWord * m.text
 	at, row := 0.0, 0.0
 	for _, item := range g.Items {
-		w, high := m.v.Measure(item.Word, false, m.small), m.small*1.2
+		w, high := m.v.Measure(item.Word, false, m.small), m.small*m.Line.Caption
 		if item.Sign != "" {
 			words := float64(m.v.Lines([]typeset.Piece{{Text: item.Word}}, m.text, most))
-			w = m.sign + 1.6 + math.Min(m.v.Measure(item.Word, false, m.text), most)
-			high = math.Max(m.sign, words*m.text*1.12)
+			w = m.sign + m.Apart.GearSign + math.Min(m.v.Measure(item.Word, false, m.text), most)
+			high = math.Max(m.sign, words*m.text*m.Line.Beside)
 		}
 		if at > 0 && at+w > m.width*.97 { // words there may break or not
-			height, at, row = height+row+1.4, 0, 0
+			height, at, row = height+row+m.Apart.Gear, 0, 0
 		}
 		at, row = at+w+space, math.Max(row, high)
 		width = math.Max(width, at-space)

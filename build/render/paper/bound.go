@@ -10,20 +10,10 @@ import (
 	"wetside/procedures/page"
 )
 
-// Of the binder, in mm as in the stylesheet: between two blocks, above and below a row of a
-// table, below the caption of one, and a pictogram with the word below it.
-const (
-	leafStack, leafCell, leafCaption = 1.0, 1.1, .6
-	leafRest                         = .06 // of a row, for its rule
-	leafSign                         = 9.0
-	leafShown                        = 22.0 // a sign that is explained
-	leafBox                          = 8.0  // for a number to be written in
-)
-
 // boundName is the height of a title, its choice and its lead, which follow each other in
 // one line of the binder where they fit.
 func (m *estimate) boundName(width float64) float64 {
-	const apart = 3.0
+	apart := m.Apart.NameBound
 	v := m.v
 	total, line, at := 0.0, 0.0, 0.0
 	add := func(t page.Text, size, pitch float64, strong bool) {
@@ -39,14 +29,14 @@ func (m *estimate) boundName(width float64) float64 {
 		}
 		at, line = at+wide, math.Max(line, high)
 	}
-	add(page.Say(page.S(v.Page.Title)), m.title, 1, true)
+	add(page.Say(page.S(v.Page.Title)), m.title, m.Line.Title, true)
 	if v.ChoiceSays() {
-		add(v.ChoiceLabel(), m.title*.62, 1.1, true)
+		add(v.ChoiceLabel(), m.title*m.Times.Choice, m.Line.Narrow, true)
 	}
 	if v.Follows() {
-		add(page.Say(page.W("continued")), m.lead, 1.2, false)
+		add(page.Say(page.W("continued")), m.lead, m.Line.Caption, false)
 	}
-	add(v.Page.Lead, m.lead, 1.2, false)
+	add(v.Page.Lead, m.lead, m.Line.Caption, false)
 	return total + line
 }
 
@@ -55,9 +45,11 @@ func (m *estimate) boundName(width float64) float64 {
 func (m *estimate) boundHazards(b page.Hazards, width float64) heights {
 	signs, beside := 0.0, 0.0
 	if n := float64(len(b.Pictograms)); n > 0 {
-		across := math.Min(n, math.Floor((width/2+1)/(leafSign+1)))
-		beside = across*(leafSign+1) - 1 + m.gap
-		signs = math.Ceil(n/across)*(leafSign+1) - 1
+		apart := m.Apart.PictogramsBound
+		each := m.Side.PictogramBound + apart
+		across := math.Min(n, math.Floor((width/2+apart)/each))
+		beside = across*each - apart + m.gap
+		signs = math.Ceil(n/across)*each - apart
 	}
 	said := m.v.HazardWord(b)
 	all := page.Say(page.S(strings.ToUpper(said)))
@@ -69,7 +61,7 @@ func (m *estimate) boundHazards(b page.Hazards, width float64) heights {
 		all = append(append(all, page.W(" ")), dotted(b.Classes)...)
 	}
 	all = append(append(all, page.W(" · ")), b.Note...)
-	high := m.lines(all, m.text, width-beside, false) * m.text * 1.25
+	high := m.lines(all, m.text, width-beside, false) * m.text * m.Line.Small
 	return uncut(math.Max(signs, high) + m.stack)
 }
 
@@ -82,12 +74,12 @@ func holeRows(m *estimate, b page.HolesList, width float64) heights {
 	for _, h := range b.Items {
 		said = append(said, page.W("ask "), page.S(h.What), page.W(": "+h.Until+" "+h.Key+"   · "))
 	}
-	return uncut(m.stack + m.lines(said, m.small, width, false)*m.small*1.25)
+	return uncut(m.stack + m.lines(said, m.small, width, false)*m.small*m.Line.Small)
 }
 
 // slack tells that columns have all the room that their lines want.
 func (m *estimate) slack(cells []float64, width float64) bool {
-	wanted := m.apart * float64(len(cells)-1)
+	wanted := m.between * float64(len(cells)-1)
 	for _, c := range cells {
 		wanted += c
 	}
@@ -96,14 +88,14 @@ func (m *estimate) slack(cells []float64, width float64) bool {
 
 // boundCase measures a case in one run of text on each side.
 func (m *estimate) boundCase(r page.Step) float64 {
-	const left = .25
+	left := m.Share.CaseBound
 	said := append(append(m.pieced(r.Part, m.text, true), typeset.Piece{Text: " "}), m.pieced(r.Amount, m.text, false)...)
 	run := slices.Clone(r.What)
 	for _, n := range r.Note {
 		run = append(append(run, page.W(" ")), n...)
 	}
-	name := float64(m.v.Lines(said, m.text, m.width*left-3)) * m.text * 1.12
-	size := m.reason * .95
-	acts := m.lines(run, size, m.width*(1-left)-.5, false) * size * 1.22
-	return math.Max(name, acts+.15*m.text) + 2*m.row + hair
+	name := float64(m.v.Lines(said, m.text, m.width*left-m.Apart.CaseRight)) * m.text * m.Line.Beside
+	size := m.reason * m.Times.ActBound
+	acts := m.lines(run, size, m.width*(1-left)-.5, false) * size * m.Line.Reason
+	return math.Max(name, acts+.15*m.text) + 2*m.row + m.hair
 }

@@ -129,7 +129,7 @@ func (v flow) chunks(m *estimate, again bool) []chunk {
 		}
 	}
 	w := v.on(1, 2).estimate(m.scale)
-	first := w.headHeight() + w.foot() + w.keys() + w.text*1.2
+	first := w.headHeight() + w.foot() + w.keys() + w.text*w.Line.Caption
 	if again {
 		first += w.part("never")
 	}
@@ -248,7 +248,7 @@ func (v flow) pack(scale float64, chunks []chunk, limit float64, again bool, gea
 	start := func() {
 		w := v.on(len(out)+1, 2)
 		n := w.estimate(scale)
-		used = n.headHeight() + n.foot() + bold + 1 + n.text*1.2 // and that it goes on
+		used = n.headHeight() + n.foot() + n.bold + n.Apart.GoesOn + n.text*n.Line.Caption // and that it goes on
 		if again {
 			used += n.part("never")
 		}

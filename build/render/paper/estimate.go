@@ -19,9 +19,10 @@ func Height(v *view.View, scale float64) float64 { return flow{v}.height(scale) 
 // Room is how high in mm the text of a sheet of the face may be.
 func Room(f theme.Face) float64 { return f.Size[1] - f.Margin[0] - f.Margin[2] - 1 }
 
-// estimate measures a card at one scale of type before it is printed. Lengths are in mm
-// and follow the stylesheet; a browser test holds them against what is printed.
+// estimate measures a card at one scale of type before it is printed. Lengths are in mm. Those
+// that the stylesheet has too are the theme's; a browser test holds all against what is printed.
 type estimate struct {
+	*theme.Spacing
 	v     flow
 	width float64
 	scale float64
@@ -29,42 +30,45 @@ type estimate struct {
 	title, key, figure, word, text, reason, small, end, cells float64
 	// Room, as the face gives it.
 	gap, pad, row, sign, plate, head, when, bath, long, tick float64
-	fill, signWord, banner, kind, apart, lead                float64
+	fill, signWord, banner, kind, between, lead              float64
 	stack, cell, caption, rowRest                            float64
+	hair, firm, bold                                         float64
 	large                                                    bool // a paper read from a metre
 }
 
-// The rules, how much wider a serif may run, and how much is added for good measure.
+// How much wider a serif may run, how much is added for good measure, and by how much a rule
+// may be printed thicker: by what a dot of the printer takes, in mm.
 const (
-	hair, firm, bold = .3, .75, 1.65
-	serif            = 1.1
-	reserve          = 1.005
-	closeKind        = .6 // below the kind of card, where the head is small
+	serif   = 1.1
+	reserve = 1.005
+	dot     = .05
 )
 
 func (v flow) estimate(scale float64) *estimate {
 	f, t := v.Face, v.Face.Type
 	pt := typeset.Point * scale
-	r := f.Room.Filled()
+	r, s := f.Spaced(), f.Spacing
 	m := &estimate{
-		v: v, width: f.Size[0] - f.Margin[1] - f.Margin[3], scale: scale,
+		Spacing: s, v: v, width: f.Size[0] - f.Margin[1] - f.Margin[3], scale: scale,
 		title: t.Title * pt, key: t.Key * pt, figure: t.Figure * pt, word: t.Word * pt, text: t.Text * pt,
 		reason: t.Reason * pt, small: t.Small * pt, end: t.Foot * pt, cells: t.Text * pt * r.Table,
 		gap: r.Gap, pad: r.Pad * scale, row: r.Row * scale, sign: r.Sign * scale, plate: r.Plate * scale,
 		head: r.Head * scale, when: r.When * scale, bath: r.Bath * scale, long: r.Long, tick: r.Tick,
-		fill: r.Fill, signWord: r.Word, banner: r.Banner, kind: r.Kind, apart: r.Cell,
-		stack: 2, cell: 2.5, caption: 1.4, rowRest: .1,
+		fill: r.Fill, signWord: r.Word, banner: r.Banner, kind: r.Kind, between: r.Cell,
+		stack: s.Apart.Blocks, cell: s.Apart.CellAbove + s.Apart.CellBelow, caption: s.Apart.Caption, rowRest: .1,
+		hair: s.Rule.Hair + dot, firm: s.Rule.Firm + dot, bold: s.Rule.Bold + dot,
 		large: f.Size[0] >= 200,
 	}
 	if v.Bound {
-		m.stack, m.cell, m.caption, m.rowRest, m.large = leafStack, leafCell, leafCaption, leafRest, false
+		m.stack, m.cell = s.Apart.BlocksBound, s.Apart.CellAboveBound+s.Apart.CellBelowBound
+		m.caption, m.rowRest, m.large = s.Apart.CaptionBound, .06, false
 	}
 	if v.Follows() || v.Close {
-		m.title, m.key, m.head = m.title*theme.FollowOn, m.key*theme.FollowOn, m.head*theme.FollowOn
+		m.title, m.key, m.head = m.title*s.Times.Follow, m.key*s.Times.Follow, m.head*s.Times.Follow
 	}
-	m.lead = m.text * 1.12
+	m.lead = m.text * s.Times.Lead
 	if v.Close {
-		m.kind, m.lead = closeKind, m.small*1.05
+		m.kind, m.lead = s.Apart.KindClose, m.small*s.Times.LeadClose
 	}
 	return m
 }
@@ -74,7 +78,7 @@ func (v flow) height(scale float64) float64 {
 	m := v.estimate(scale)
 	h := m.headHeight()
 	if v.GoesOn() != "" {
-		h += 1 + m.text*1.2
+		h += m.Apart.GoesOn + m.text*m.Line.Caption
 	}
 	side := v.CodeSide()
 	for _, name := range v.Parts() {
@@ -109,7 +113,7 @@ func (m *estimate) part(name string) float64 {
 		for i, b := range v.Page.Do {
 			if k := b.Block(); !v.Bound && i > 0 && k != "steps" && k != "clock" &&
 				k != "gear" { // it stands off from what is above it
-				h++
+				h += m.Apart.Work - m.stack
 			}
 			h += m.block(b, m.width)
 		}
@@ -118,12 +122,12 @@ func (m *estimate) part(name string) float64 {
 		}
 		first, last := v.Page.Do[0], v.Page.Do[len(v.Page.Do)-1]
 		if !estimates[first.Block()].ruled || !estimates[last.Block()].ruled {
-			h += 2.6
+			h += m.Apart.WorkAbove + m.Apart.WorkBelow
 		}
 		if v.Bound {
-			return keys + h + firm
+			return keys + h + m.firm
 		}
-		return keys + h + bold
+		return keys + h + m.bold
 	default:
 		for _, b := range v.Part(name) {
 			h += m.block(b, m.width)
@@ -139,10 +143,12 @@ func (m *estimate) part(name string) float64 {
 }
 
 // ruledOff is what a part takes besides its blocks: its room and its rule.
-func (m *estimate) ruledOff() float64 { return 2*m.pad + firm }
+func (m *estimate) ruledOff() float64 { return 2*m.pad + m.firm }
 
 // neverWidth is the width beside the word "never".
-func (m *estimate) neverWidth() float64 { return m.width - m.v.Measure("NEVER", true, m.text)*1.1 - 3 }
+func (m *estimate) neverWidth() float64 {
+	return m.width - m.v.Measure("NEVER", true, m.text)*1.1 - m.Apart.Never
+}
 
 // block is the height of a block, nothing where the face leaves it out.
 func (m *estimate) block(b page.Block, width float64) float64 {
@@ -171,10 +177,10 @@ func (m *estimate) before(list []page.Block) float64 {
 	below := 0.0
 	if m.v.Bound && m.v.Page.Kind == "spill" && len(list) == 2 && list[0].Block() == "plates" &&
 		list[1].Block() == "list" {
-		half := (m.width - 8) / 2
+		half := (m.width - m.Apart.Before) / 2
 		said := 0.0
 		for _, t := range list[1].(page.List).Items {
-			said += m.lines(t, m.text, half, false)*m.text*1.3 + .8
+			said += m.lines(t, m.text, half, false)*m.text*m.Line.Text + m.Apart.Items
 		}
 		return math.Max(m.block(list[0], half), said)
 	}
@@ -188,7 +194,7 @@ func (m *estimate) before(list []page.Block) float64 {
 			below += e.beside(&s, b)
 			continue
 		}
-		below += 1.6 + e.apart + m.block(b, m.width)
+		below += m.Apart.BeforeRows + e.apart + m.block(b, m.width)
 	}
 	return s.height + s.line + below
 }
@@ -204,8 +210,8 @@ type beside struct {
 }
 
 func (s *beside) add(width, height float64) {
-	if s.at > 0 && s.at+8+width > s.m.width {
-		s.height, s.at, s.line = s.height+s.line+1.6, 0, 0
+	if s.at > 0 && s.at+s.m.Apart.Before+width > s.m.width {
+		s.height, s.at, s.line = s.height+s.line+s.m.Apart.BeforeRows, 0, 0
 	}
-	s.at, s.line = s.at+width+8, math.Max(s.line, height)
+	s.at, s.line = s.at+width+s.m.Apart.Before, math.Max(s.line, height)
 }

@@ -11,10 +11,14 @@ func (m *estimate) headHeight() float64 {
 	v := m.v
 	h := 0.0
 	if v.Demonstration {
-		h += m.small*1.2 + m.banner + 1.5
+		pad := m.Apart.BannerSmall
+		if m.large {
+			pad = m.Apart.Banner
+		}
+		h += m.small*m.Line.Caption + m.banner + 2*(pad+m.Rule.Fine)
 	}
 	if v.HasKind() {
-		h += m.kindLines()*m.small*1.3 + m.kind
+		h += m.kindLines()*m.small*m.Line.Text + m.kind
 	}
 	q, _ := v.Quantity()
 	right := 0.0
@@ -25,10 +29,10 @@ func (m *estimate) headHeight() float64 {
 		quantity = m.key
 		if len(q.Label)+len(q.Note) > 0 {
 			lines := 1.0
-			if most := math.Min(70, m.width*.54); right > most {
+			if most := math.Min(m.Side.Quantity, m.width*m.Share.Quantity); right > most {
 				right, lines = math.Max(most, m.big(q.Value, m.key))+m.gap, 2
 			}
-			quantity += lines * m.small * 1.15
+			quantity += lines * m.small * m.Line.Label
 		}
 	}
 	plate := 0.0
@@ -38,23 +42,24 @@ func (m *estimate) headHeight() float64 {
 	}
 	if n := float64(len(v.Page.Signs)); n > 0 {
 		plate = math.Max(plate, m.head)
-		right += n*(m.head+2) + m.gap
+		right += n*(m.head+m.Apart.Signs) + m.gap
 	}
-	left := m.lines(page.Say(page.S(v.Page.Title)), m.title, m.width-right-m.gap, true) * m.title
+	left := m.lines(page.Say(page.S(v.Page.Title)), m.title, m.width-right-m.gap, true) * m.title * m.Line.Title
 	if v.ChoiceSays() {
-		left += .8 + m.lines(v.ChoiceLabel(), m.title*.62, m.width-right-m.gap, true)*m.title*.62*1.1
+		size := m.title * m.Times.Choice
+		left += m.Apart.Choice + m.lines(v.ChoiceLabel(), size, m.width-right-m.gap, true)*size*m.Line.Narrow
 	}
 	if len(v.Page.Lead) > 0 {
-		left += 1.4 + m.lines(v.Page.Lead, m.lead, m.width-right-m.gap, false)*m.lead*1.2
+		left += m.Apart.Lead + m.lines(v.Page.Lead, m.lead, m.width-right-m.gap, false)*m.lead*m.Line.Caption
 	}
 	if v.Bound {
 		left = m.boundName(m.width - right - m.gap)
 	}
-	below := 1.6
+	below := m.Apart.HeadSmall
 	if m.large {
-		below = 2.2
+		below = m.Apart.Head
 	}
-	return h + math.Max(left, math.Max(quantity, plate)) + below + bold
+	return h + math.Max(left, math.Max(quantity, plate)) + below + m.bold
 }
 
 // kindLines is how many lines the small print above the title takes.
@@ -97,9 +102,9 @@ func (m *estimate) kindLines() float64 {
 // product has several, and each counts as much.
 func (m *estimate) further() float64 {
 	if m.v.Page.Kind == "product" {
-		return .45
+		return m.Times.FurtherProduct
 	}
-	return .62
+	return m.Times.Further
 }
 
 // keys is the height of the figures that do not stand in the head: as many beside each other
@@ -113,10 +118,10 @@ func (m *estimate) keys() float64 {
 	for _, b := range list {
 		w := m.width
 		if a, ok := b.(page.Amount); ok {
-			w = m.wide(a.Label, m.small, false) + 1.6 + m.big(a.Value, m.key*m.further()) +
+			w = m.wide(a.Label, m.small, false) + m.Apart.Amount + m.big(a.Value, m.key*m.further()) +
 				m.marked(a.Value)*.5 // the mark is smaller than in the head
 			if len(a.Note) > 0 {
-				w += m.wide(a.Note, m.reason*serif, false) + 1.6
+				w += m.wide(a.Note, m.reason*serif, false) + m.Apart.Amount
 			}
 		}
 		if at > 0 && at+2*m.gap+w > m.width {
@@ -128,7 +133,7 @@ func (m *estimate) keys() float64 {
 		at += w
 	}
 	high := math.Max(m.key*m.further()*1.15, m.text*2.25) // the words beside it keep their size
-	return lines*(high+1) - 1 + 2*m.pad + firm
+	return lines*(high+m.Apart.Keys) - m.Apart.Keys + 2*m.pad + m.firm
 }
 
 func (m *estimate) foot() float64 {
@@ -142,7 +147,7 @@ func (m *estimate) foot() float64 {
 		if v.Bound {
 			said[0].Text += " Last change: " + foot.Change
 		}
-		return float64(v.Lines(said, m.end, m.width))*m.end*1.3 + 2
+		return float64(v.Lines(said, m.end, m.width))*m.end*(m.Line.Reason+.08) + 2
 	}
 	said := []typeset.Piece{{}}
 	say := func(words ...string) {
@@ -178,7 +183,7 @@ func (m *estimate) foot() float64 {
 		width *= .93
 	}
 	lines := v.Wrap(said, m.end, width)
-	h := float64(len(lines))*m.end*1.24 + 1.9
+	h := float64(len(lines))*m.end*(m.Line.Reason+.02) + 1.9
 	last := 0.0
 	for _, p := range lines[len(lines)-1] {
 		last += v.Measure(p.Text, p.Bold, m.end)

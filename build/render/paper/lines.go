@@ -74,7 +74,7 @@ func (m *estimate) filled(t page.Text, width float64) float64 {
 		for _, p := range line {
 			grown = math.Max(grown, p.Times())
 		}
-		h += m.text * 1.17 * grown
+		h += m.text * (m.Line.Label + .02) * grown
 	}
 	return h
 }

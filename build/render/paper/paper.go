@@ -1,7 +1,7 @@
 // Package paper decides what stands on which piece of paper: it reckons how high a card will
 // be before it is printed, chooses the largest type that keeps it on one sheet, cuts what no
-// sheet holds, and lays out the sheets of the bound binder. Lengths are in mm and follow the
-// stylesheet; a browser test holds them against what is printed.
+// sheet holds, and lays out the sheets of the bound binder. Lengths are in mm; a browser test
+// holds them against what is printed.
 package paper
 
 import (

@@ -22,9 +22,9 @@ func (m *estimate) tableHead(t page.Table, cells []float64, width float64) float
 		room = 1
 	}
 	for i, c := range t.Head { // a browser may leave a head less room than its cells want
-		head = math.Max(head, m.lines(c, m.small, cells[i]*room, false)*m.small*1.15)
+		head = math.Max(head, m.lines(c, m.small, cells[i]*room, false)*m.small*m.Line.Label)
 	}
-	return m.lines(t.Caption, m.cells, width, true)*m.cells*1.2 + m.caption + head + m.cell + firm
+	return m.lines(t.Caption, m.cells, width, true)*m.cells*m.Line.Caption + m.caption + head + m.cell + m.firm
 }
 
 func (m *estimate) tableRow(r page.Row, cells []float64) float64 {
@@ -36,7 +36,7 @@ func (m *estimate) tableRow(r page.Row, cells []float64) float64 {
 		}
 		lines = math.Max(lines, m.lines(said(c), m.cells, room, false))
 	}
-	return lines*m.cells*1.3 + m.cell + m.rowRest + hair
+	return lines*m.cells*m.Line.Text + m.cell + m.rowRest + m.hair
 }
 
 func (m *estimate) tableNote(t page.Table, width float64) float64 {
@@ -44,9 +44,9 @@ func (m *estimate) tableNote(t page.Table, width float64) float64 {
 		if len(t.Note) == 0 {
 			return m.stack
 		}
-		return m.stack + 1.2 + m.lines(t.Note, m.reason, width, false)*m.reason*1.25
+		return m.stack + m.Apart.TableNote + m.lines(t.Note, m.reason, width, false)*m.reason*m.Line.Small
 	}
-	return m.lines(t.Note, m.reason, width, false)*m.reason*1.25 + 1.6
+	return m.lines(t.Note, m.reason, width, false)*m.reason*m.Line.Small + 1.6
 }
 
 // said is what a cell shows.
@@ -60,7 +60,7 @@ func said(c page.Cell) page.Text {
 // columns shares a width among the columns of a table as browsers do: each has
 // room for its longest word, and what is left goes where lines would break.
 func (m *estimate) columns(t page.Table, n int, width float64) []float64 {
-	apart := m.apart
+	apart := m.between
 	word, line, whole := make([]float64, n), make([]float64, n), make([]float64, n)
 	measure := func(i int, text page.Text, size float64) {
 		line[i] = math.Max(line[i], m.wide(text, size, false)*1.01)
@@ -84,10 +84,10 @@ func (m *estimate) columns(t page.Table, n int, width float64) []float64 {
 				}
 			}
 			if i > 0 && r.Cells[i-1].No && !c.No { // it stands off from the hatching
-				marks[i] = math.Max(marks[i], 2)
+				marks[i] = math.Max(marks[i], m.Apart.Refused)
 			}
 			if c.No { // hatching has a least width of its own
-				word[i] = math.Max(word[i], 8*m.cells-apart)
+				word[i] = math.Max(word[i], m.Em.Refused*m.cells-apart)
 				line[i] = math.Max(line[i], math.Max(word[i], m.wide(said(c), m.cells, false)*1.04+1.2*m.cells))
 			}
 		}
