@@ -152,6 +152,8 @@ type Spacing struct {
 		TempsBelow      float64 `toml:"temps_below"`
 		PictogramsBound float64 `toml:"pictograms_bound"`
 		Shown           float64 `toml:"shown"`
+		Foot            float64 `toml:"foot"`
+		FootLarge       float64 `toml:"foot_large"`
 		Contents        float64 `toml:"contents"`
 		ContentsChapter float64 `toml:"contents_chapter"`
 	} `toml:"apart"`

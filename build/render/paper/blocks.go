@@ -181,6 +181,7 @@ func listRows(m *estimate, b page.List, width float64) (h heights) {
 	for _, item := range b.Items {
 		h.rows = append(h.rows, lines(item)*size*pitch+apart)
 	}
+	h.head -= apart // nothing parts the first from what is above it
 	return h
 }
 
@@ -396,7 +397,6 @@ func wayRows(m *estimate, b page.Ways, width float64) (h heights) {
 		return h
 	}
 	plate := m.sign * m.Times.WayPlate
-	h.head = 3
 	for _, r := range b.Rows {
 		names := width
 		to := 0.0
@@ -514,24 +514,26 @@ func besideAmount(s *beside, b page.Amount) float64 {
 func besideChecklist(s *beside, b page.Checklist) float64 {
 	m := s.m
 	size := m.small * m.Line.Small
-	for _, t := range b.Said() {
-		w := m.width * m.Share.Checklist
-		left := m.width - s.at - m.Apart.Before
-		high := m.lines(t, m.small, w, false) * size
-		switch {
-		case s.alone && s.at == 0 && s.last:
-			high = m.lines(t, m.small, m.width, false) * size
-		case s.alone && s.at > 0 && math.Abs(left-w) < 14:
-			// Beside what stands there or below it: the higher of the two.
-			below := s.line + m.Apart.BeforeRows + m.lines(t, m.small, m.width, false)*size
-			s.at, s.line, w, high = 0, math.Max(below, math.Max(s.line, high)), 0, 0
-		case s.alone && s.at > 0 && left < w: // a line of its own
-			high = m.lines(t, m.small, m.width, false) * size
-		case s.at > 0 && left > w:
-			high = m.lines(t, m.small, left, false) * size
-		}
-		s.add(w, high)
+	t := dotted(b.Items)
+	if len(b.Label) > 0 {
+		t = append(append(slices.Clone(b.Label), page.W(": ")), t...)
 	}
+	w := m.width * m.Share.Checklist
+	left := m.width - s.at - m.Apart.Before
+	high := m.lines(t, m.small, w, false) * size
+	switch {
+	case s.alone && s.at == 0 && s.last:
+		high = m.lines(t, m.small, m.width, false) * size
+	case s.alone && s.at > 0 && math.Abs(left-w) < 14:
+		// Beside what stands there or below it: the higher of the two.
+		below := s.line + m.Apart.BeforeRows + m.lines(t, m.small, m.width, false)*size
+		s.at, s.line, w, high = 0, math.Max(below, math.Max(s.line, high)), 0, 0
+	case s.alone && s.at > 0 && left < w: // a line of its own
+		high = m.lines(t, m.small, m.width, false) * size
+	case s.at > 0 && left > w:
+		high = m.lines(t, m.small, left, false) * size
+	}
+	s.add(w, high)
 	return 0
 }
 

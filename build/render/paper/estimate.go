@@ -31,7 +31,7 @@ type estimate struct {
 	// Room, as the face gives it.
 	gap, pad, row, sign, plate, head, when, bath, long, tick float64
 	fill, signWord, banner, kind, between, lead              float64
-	stack, cell, caption, rowRest                            float64
+	stack, cell, caption                                     float64
 	hair, firm, bold                                         float64
 	large                                                    bool // a paper read from a metre
 }
@@ -55,13 +55,13 @@ func (v flow) estimate(scale float64) *estimate {
 		gap: r.Gap, pad: r.Pad * scale, row: r.Row * scale, sign: r.Sign * scale, plate: r.Plate * scale,
 		head: r.Head * scale, when: r.When * scale, bath: r.Bath * scale, long: r.Long, tick: r.Tick,
 		fill: r.Fill, signWord: r.Word, banner: r.Banner, kind: r.Kind, between: r.Cell,
-		stack: s.Apart.Blocks, cell: s.Apart.CellAbove + s.Apart.CellBelow, caption: s.Apart.Caption, rowRest: .1,
+		stack: s.Apart.Blocks, cell: s.Apart.CellAbove + s.Apart.CellBelow, caption: s.Apart.Caption,
 		hair: s.Rule.Hair + dot, firm: s.Rule.Firm + dot, bold: s.Rule.Bold + dot,
 		large: f.Size[0] >= 200,
 	}
 	if v.Bound {
 		m.stack, m.cell = s.Apart.BlocksBound, s.Apart.CellAboveBound+s.Apart.CellBelowBound
-		m.caption, m.rowRest, m.large = s.Apart.CaptionBound, .06, false
+		m.caption, m.large = s.Apart.CaptionBound, false
 	}
 	if v.Follows() || v.Close {
 		m.title, m.key, m.head = m.title*s.Times.Follow, m.key*s.Times.Follow, m.head*s.Times.Follow
@@ -111,9 +111,8 @@ func (m *estimate) part(name string) float64 {
 	case "do":
 		keys := m.keys()
 		for i, b := range v.Page.Do {
-			if k := b.Block(); !v.Bound && i > 0 && k != "steps" && k != "clock" &&
-				k != "gear" { // it stands off from what is above it
-				h += m.Apart.Work - m.stack
+			if i > 0 {
+				h += m.above(b.Block())
 			}
 			h += m.block(b, m.width)
 		}
@@ -124,10 +123,10 @@ func (m *estimate) part(name string) float64 {
 		if !estimates[first.Block()].ruled || !estimates[last.Block()].ruled {
 			h += m.Apart.WorkAbove + m.Apart.WorkBelow
 		}
-		if v.Bound {
-			return keys + h + m.firm
+		if m.large {
+			return keys + h + m.bold
 		}
-		return keys + h + m.bold
+		return keys + h + m.firm
 	default:
 		for _, b := range v.Part(name) {
 			h += m.block(b, m.width)
@@ -139,7 +138,28 @@ func (m *estimate) part(name string) float64 {
 	if h <= 0 {
 		return 0
 	}
+	if name == "tables" && m.large { // the rule below the work is bold, and there is none here
+		return h + 2*m.pad
+	}
 	return h + m.ruledOff()
+}
+
+// above is what stands between a block of the work and the block above it, besides what its rows
+// bring: gear is set on the lines of the work itself.
+func (m *estimate) above(kind string) float64 {
+	apart := m.Apart.Work
+	if m.v.Bound {
+		apart = m.stack
+	}
+	switch kind {
+	case "gear":
+		return 0
+	case "steps", "clock":
+		return apart
+	case "cautions":
+		return math.Max(0, apart-m.Apart.Caution)
+	}
+	return apart - m.stack
 }
 
 // ruledOff is what a part takes besides its blocks: its room and its rule.
@@ -194,7 +214,10 @@ func (m *estimate) before(list []page.Block) float64 {
 			below += e.beside(&s, b)
 			continue
 		}
-		below += m.Apart.BeforeRows + e.apart + m.block(b, m.width)
+		if i > 0 {
+			below += m.Apart.BeforeRows
+		}
+		below += e.apart + m.block(b, m.width)
 	}
 	return s.height + s.line + below
 }

@@ -136,6 +136,14 @@ func (m *estimate) keys() float64 {
 	return lines*(high+m.Apart.Keys) - m.Apart.Keys + 2*m.pad + m.firm
 }
 
+// footAbove is what stands between the foot and what is above it.
+func (m *estimate) footAbove() float64 {
+	if m.large {
+		return m.Apart.FootLarge
+	}
+	return m.Apart.Foot
+}
+
 func (m *estimate) foot() float64 {
 	v := m.v
 	if !v.Controlled() {
@@ -183,7 +191,7 @@ func (m *estimate) foot() float64 {
 		width *= .93
 	}
 	lines := v.Wrap(said, m.end, width)
-	h := float64(len(lines))*m.end*(m.Line.Reason+.02) + 1.9
+	h := float64(len(lines))*m.end*(m.Line.Reason+.02) + m.footAbove() + .5
 	last := 0.0
 	for _, p := range lines[len(lines)-1] {
 		last += v.Measure(p.Text, p.Bold, m.end)

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"math"
+	"regexp"
 	"strings"
 
 	"wetside/build/render/wording"
@@ -18,13 +19,15 @@ func (m *estimate) columnsOf(t page.Table, width float64) []float64 {
 
 func (m *estimate) tableHead(t page.Table, cells []float64, width float64) float64 {
 	head, room := 0.0, .85
-	if m.v.Bound && m.slack(cells, width) { // no line of the table breaks
+	if (m.v.Bound || m.large) && m.slack(cells, width) { // no line of the table breaks
 		room = 1
 	}
 	for i, c := range t.Head { // a browser may leave a head less room than its cells want
 		head = math.Max(head, m.lines(c, m.small, cells[i]*room, false)*m.small*m.Line.Label)
 	}
-	return m.lines(t.Caption, m.cells, width, true)*m.cells*m.Line.Caption + m.caption + head + m.cell + m.firm
+	// A rule lies half in the row above it and half in the one below.
+	rule := m.firm - m.Rule.Hair/2
+	return m.lines(t.Caption, m.cells, width, true)*m.cells*m.Line.Caption + m.caption + head + m.cell + rule
 }
 
 func (m *estimate) tableRow(r page.Row, cells []float64) float64 {
@@ -34,9 +37,21 @@ func (m *estimate) tableRow(r page.Row, cells []float64) float64 {
 		if c.No { // both words stand on grounds of their own in the hatching
 			room = (room - 1.2*m.cells) / 1.04
 		}
-		lines = math.Max(lines, m.lines(said(c), m.cells, room, false))
+		n := m.lines(said(c), m.cells, room, false)
+		if n > 1 { // a browser may share out the width of narrow columns otherwise
+			n = m.lines(said(c), m.cells, room*m.sure(), false)
+		}
+		lines = math.Max(lines, n)
 	}
-	return lines*m.cells*m.Line.Text + m.cell + m.rowRest + m.hair
+	return lines*m.cells*m.Line.Text + m.cell + m.hair
+}
+
+// sure is the share of a column that a text which runs over several lines is sure to have.
+func (m *estimate) sure() float64 {
+	if m.v.Bound || m.large {
+		return .98
+	}
+	return .95
 }
 
 func (m *estimate) tableNote(t page.Table, width float64) float64 {
@@ -57,6 +72,9 @@ func said(c page.Cell) page.Text {
 	return c.Text
 }
 
+// hyphened is where a browser may break a word: behind a hyphen, unless a number follows.
+var hyphened = regexp.MustCompile(`(\pL-)([^\d\s])|(\d-)(\pL)`)
+
 // columns shares a width among the columns of a table as browsers do: each has
 // room for its longest word, and what is left goes where lines would break.
 func (m *estimate) columns(t page.Table, n int, width float64) []float64 {
@@ -65,7 +83,11 @@ func (m *estimate) columns(t page.Table, n int, width float64) []float64 {
 	measure := func(i int, text page.Text, size float64) {
 		line[i] = math.Max(line[i], m.wide(text, size, false)*1.01)
 		for _, p := range m.v.Pieces(text, false) {
-			for _, w := range strings.Split(p.Text, " ") {
+			text := p.Text
+			if strings.Contains(text, "-") {
+				text = hyphened.ReplaceAllString(text, "$1$3 $2$4")
+			}
+			for _, w := range strings.Split(text, " ") {
 				word[i] = math.Max(word[i], m.v.Measure(w, p.Bold, size)*1.01)
 			}
 		}
