@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wetside/procedures/page"
+	"wetside/procedures/series"
 	"wetside/procedures/work"
 )
 
@@ -89,7 +90,7 @@ func unsaidHoles(names []string) []page.Hole {
 	if len(names) == 0 {
 		return nil
 	}
-	return []page.Hole{{What: "what never meets " + strings.Join(names, ", "),
+	return []page.Hole{{What: "what never meets " + series.Of(names),
 		Until: "let nothing meet it: ask first", Key: "members or names of a group in rules/groups.toml"}}
 }
 

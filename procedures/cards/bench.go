@@ -1,9 +1,8 @@
 package cards
 
 import (
-	"strings"
-
 	"wetside/procedures/page"
+	"wetside/procedures/series"
 	"wetside/procedures/work"
 )
 
@@ -56,7 +55,7 @@ func windowsTable(id, caption string, list []work.Window) page.Table {
 func deviceName(w work.Window) page.Text {
 	t := page.Say(page.N(w.Device))
 	if len(w.Of) > 0 {
-		t = append(t, page.W(", only for "), page.N(strings.Join(w.Of, ", ")))
+		t = append(t, page.W(", only for "), page.N(series.Of(w.Of)))
 	}
 	return t
 }

@@ -1,9 +1,8 @@
 package cards
 
 import (
-	"strings"
-
 	"wetside/procedures/page"
+	"wetside/procedures/series"
 	"wetside/procedures/work"
 )
 
@@ -19,7 +18,7 @@ func driftingBoard(c *Context) []page.Page {
 	}
 	var holes []page.Hole
 	if len(d.Unmeasured) > 0 {
-		names := strings.Join(d.Unmeasured, ", ")
+		names := series.Of(d.Unmeasured)
 		holes = append(holes, page.Hole{What: "how fast they take the temperature of the room: " + names,
 			Until: "stand the tank in water that is as warm as the baths", Key: "[tank.…] time_constant in lab.toml"})
 		p.Do = append(p.Do, page.Para{Text: page.Say(

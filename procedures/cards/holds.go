@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wetside/procedures/page"
+	"wetside/procedures/series"
 	"wetside/procedures/work"
 )
 
@@ -29,7 +30,7 @@ func (c *Context) drumHolds(d *work.Drum) []page.Block {
 			answer = page.Say(page.N(x.Name), page.W(": count on it until a test says otherwise"))
 		}
 		row(page.Say(page.N(x.Code)), answer,
-			page.Cell{Text: page.Say(page.N(strings.Join(x.Because, ", ")))})
+			page.Cell{Text: page.Say(page.N(series.Of(x.Because)))})
 	}
 	if len(t.Rows) == 0 && h.Properties != nil {
 		row(page.Say(page.W("hazardous properties")), page.Say(page.W("none found in what is known of it")), page.Cell{})
@@ -137,7 +138,7 @@ func (c *Context) holdsNote(d *work.Drum) page.Text {
 	if p := h.Properties; p != nil {
 		t = append(t, page.W("The properties are those of "), page.N(p.Law))
 		if len(p.Unasked) > 0 {
-			t = append(t, page.W("; "), page.N(strings.Join(p.Unasked, ", ")), page.W(" are not asked"))
+			t = append(t, page.W("; "), page.N(series.Of(p.Unasked)), page.W(" are not asked"))
 		}
 		t = append(t, page.W(". "))
 		if len(p.Open) > 0 || !p.Whole {

@@ -10,6 +10,7 @@ import (
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
+	"wetside/procedures/series"
 	"wetside/procedures/unit"
 	"wetside/procedures/work"
 )
@@ -145,7 +146,7 @@ func gearBlock(job work.Job, k work.Dangers) page.Gear {
 	}
 	switch k.Status {
 	case work.Unknown:
-		g.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")),
+		g.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(series.Of(k.Missing)),
 			page.W(". Take full precautions until somebody has looked; ask first."))
 	case work.Carried:
 		g.Basis = page.Say(page.W("Goes by the hazards of all that is in it, as if undiluted. Follow the supplier’s sheet first."))
@@ -182,7 +183,7 @@ func hazardBlock(k work.Dangers) page.Hazards {
 	switch k.Status {
 	case work.Unknown:
 		h.Status = "unknown"
-		h.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(strings.Join(k.Missing, ", ")),
+		h.Note = page.Say(page.S("Hazards not looked up"), page.W(": "), page.N(series.Of(k.Missing)),
 			page.W(". Ask first."))
 	case work.Carried:
 		h.Status = "every ingredient’s"
@@ -304,7 +305,7 @@ func beyond(f work.Found) page.Text {
 	if len(f.Because) <= len(f.By) {
 		return nil
 	}
-	return page.Say(page.W("; "), page.N(strings.Join(f.Because[len(f.By):], ", ")))
+	return page.Say(page.W("; "), page.N(series.Of(f.Because[len(f.By):])))
 }
 
 // brings are contents with their bounds and the limit of each.
@@ -348,12 +349,12 @@ func otherVoices(k work.Dangers) []page.Text {
 	}
 	for _, f := range k.Elsewhere {
 		out = append(out, page.Say(page.S("Sources disagree"), page.W(": it would be "), page.N(f.Class.Word),
-			page.W(" by what another list says of "), page.N(strings.Join(f.Because, ", ")), page.W(" ("), page.N(f.List),
+			page.W(" by what another list says of "), page.N(series.Of(f.Because)), page.W(" ("), page.N(f.List),
 			page.W(")")))
 	}
 	if k.Status == work.Computed {
 		for _, f := range k.Physical {
-			out = append(out, page.Say(page.N(capital(strings.Join(f.Because, ", "))), page.W(", as it comes, is "),
+			out = append(out, page.Say(page.N(capital(series.Of(f.Because))), page.W(", as it comes, is "),
 				page.N(f.Class.Word), page.W("; nobody has tested the solution, and what dries out counts as that")))
 		}
 	}

@@ -1,9 +1,8 @@
 package cards
 
 import (
-	"strings"
-
 	"wetside/procedures/page"
+	"wetside/procedures/series"
 	"wetside/procedures/work"
 )
 
@@ -117,7 +116,7 @@ func (c *Context) leftOut(list []work.LeftOut) page.List {
 		l.Items = append(l.Items, line)
 	}
 	if len(silent) > 0 {
-		l.Items = append(l.Items, page.Say(page.N(strings.Join(silent, ", ")),
+		l.Items = append(l.Items, page.Say(page.N(series.Of(silent)),
 			page.W(": no month’s work is written for them")))
 	}
 	return l

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"wetside/procedures/page"
+	"wetside/procedures/series"
 	"wetside/procedures/work"
 )
 
@@ -87,7 +88,7 @@ func classesCell(k work.Dangers) page.Cell {
 		more = append(more, f.Class.Word)
 	}
 	if len(more) > 0 {
-		t = append(t, page.W("; by its contents also "), page.N(strings.Join(more, ", ")))
+		t = append(t, page.W("; by its contents also "), page.N(series.Of(more)))
 	}
 	return page.Cell{Text: t}
 }

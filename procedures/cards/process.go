@@ -2,11 +2,11 @@ package cards
 
 import (
 	"slices"
-	"strings"
 
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
+	"wetside/procedures/series"
 	"wetside/procedures/work"
 )
 
@@ -305,7 +305,7 @@ func (k *processCard) dilutes() []page.Block {
 		names = append(names, b.Name())
 	}
 	return []page.Block{page.Cautions{Items: []page.Text{page.Say(page.S("Pregnant or breast-feeding: do not dilute "),
-		page.S(strings.Join(names, ", ")), page.S("."), page.W(" You need not give a reason."))}}}
+		page.S(series.Of(names)), page.S("."), page.W(" You need not give a reason."))}}}
 }
 
 func stepName(s lab.ProcessStep) string {

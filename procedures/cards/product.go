@@ -8,6 +8,7 @@ import (
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
+	"wetside/procedures/series"
 	"wetside/procedures/work"
 )
 
@@ -216,12 +217,12 @@ func (c *Context) byStrength(s *work.Product) page.Block {
 				}
 			}
 			if len(of) < len(p.names) {
-				worn = append(page.Say(page.N(capital(strings.Join(of, ", "))), page.W(": ")), worn...)
+				worn = append(page.Say(page.N(capital(series.Of(of))), page.W(": ")), worn...)
 			}
 			items = append(items, worn)
 		}
 		out.Columns = append(out.Columns, page.Column{Signs: p.signs, Items: append(items, p.says[1:]...),
-			Head: page.Say(page.L("protect/"+s.Decl.ID, capital(strings.Join(p.names, ", "))))})
+			Head: page.Say(page.L("protect/"+s.Decl.ID, capital(series.Of(p.names))))})
 	}
 	return out
 }

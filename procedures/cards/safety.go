@@ -1,11 +1,10 @@
 package cards
 
 import (
-	"strings"
-
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/page"
+	"wetside/procedures/series"
 	"wetside/procedures/work"
 )
 
@@ -162,5 +161,5 @@ func names(baths []*work.Bath) string {
 	for _, b := range baths {
 		out = append(out, b.Strength)
 	}
-	return strings.Join(out, ", ")
+	return series.Of(out)
 }

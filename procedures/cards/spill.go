@@ -6,6 +6,7 @@ import (
 
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
+	"wetside/procedures/series"
 	"wetside/procedures/work"
 )
 
@@ -151,7 +152,7 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 		eyes = append(eyes, page.W(" "), page.S("Keep rinsing until help comes."))
 	}
 	if burning := packs.Burning(); !burns && len(burning) > 0 {
-		eyeNote = append(eyeNote, page.S("Straight from its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")),
+		eyeNote = append(eyeNote, page.S("Straight from its pack"), page.W(" ("), page.N(series.Of(burning)),
 			page.W("): keep rinsing until help comes. "))
 	}
 	eyeNote = append(eyeNote, page.W("Use a bottle only while you walk to the tap. See a doctor; bring the label."))
@@ -175,7 +176,7 @@ func (c *Context) firstAid(known work.Dangers, packs work.Known) []page.Step {
 	}
 	if burning := packs.BurningSkin(); !known.Has("Skin Corr.") && !(known.Status != work.Unknown && known.Extreme()) &&
 		len(burning) > 0 {
-		skin = append(skin, page.W(" "), page.S("Straight from its pack"), page.W(" ("), page.N(strings.Join(burning, ", ")),
+		skin = append(skin, page.W(" "), page.S("Straight from its pack"), page.W(" ("), page.N(series.Of(burning)),
 			page.W(") it burns: keep rinsing until help comes."))
 	}
 	swallowed := page.Say(page.W("Rinse the mouth. "), page.S("Do not make them vomit."),

@@ -1,9 +1,8 @@
 package cards
 
 import (
-	"strings"
-
 	"wetside/procedures/page"
+	"wetside/procedures/series"
 	"wetside/procedures/work"
 )
 
@@ -29,7 +28,7 @@ func temperingBoard(c *Context) []page.Page {
 	if names := c.W.Tempering.Deionised; len(names) > 0 {
 		p.Never = append(p.Never,
 			page.Para{Text: page.Say(page.S("Not tap water"),
-				page.W(", but deionised water, warmed in its bottle: "), page.N(strings.Join(names, ", ")))})
+				page.W(", but deionised water, warmed in its bottle: "), page.N(series.Of(names)))})
 	}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("The table does not know how warm the vessel is: trust the thermometer."))}}
 	p.Foot = c.foot(c.W.Place.Def, holes)

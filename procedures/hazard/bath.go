@@ -10,6 +10,7 @@ import (
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
 	"wetside/procedures/rules"
+	"wetside/procedures/series"
 	"wetside/procedures/unit"
 )
 
@@ -148,7 +149,7 @@ func (f Found) Names() string {
 	for i, n := range f.Because {
 		names[i] = withOrigin(n, f.Who[i])
 	}
-	return strings.Join(names, ", ")
+	return series.Of(names)
 }
 
 // Vouched is the same without the substances of which somebody only remembers it, where there
@@ -180,7 +181,7 @@ func (f Found) Plain() string {
 	for _, s := range strings.Split(strings.TrimSuffix(f.Class.Statement, "."), ". ") {
 		parts = append(parts, strings.ToLower(s[:1])+s[1:])
 	}
-	return strings.Join(parts, ", ") + " (" + f.Class.Word + ")"
+	return series.Of(parts) + " (" + f.Class.Word + ")"
 }
 
 // OfBath is what is known of a bath: worked out from what is in it where a scheme and

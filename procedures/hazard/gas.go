@@ -1,11 +1,10 @@
 package hazard
 
 import (
-	"strings"
-
 	"wetside/procedures/chem"
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
+	"wetside/procedures/series"
 	"wetside/procedures/unit"
 )
 
@@ -18,7 +17,7 @@ type Gas struct {
 
 // Words says it in a line: "sulfur dioxide with acid: sodium sulfite".
 func (g Gas) Words() string {
-	return withOrigin(g.Gas+" with "+g.With+": "+strings.Join(g.From, ", "), g.Origin)
+	return withOrigin(g.Gas+" with "+g.With+": "+series.Of(g.From), g.Origin)
 }
 
 // Gives lists the gases, those that kill first. What only several parts together

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wetside/procedures/rules"
+	"wetside/procedures/series"
 )
 
 // Job is what somebody is doing.
@@ -57,7 +58,7 @@ const (
 func Gear(job Job, k Known) []Item {
 	unknown := ""
 	if k.Status == Unknown {
-		unknown = "hazards not looked up: " + strings.Join(k.Missing, ", ")
+		unknown = "hazards not looked up: " + series.Of(k.Missing)
 	}
 	asked := k.asks(job)
 	k.Classes = k.all()
@@ -254,7 +255,7 @@ func (k Known) unlooked() string {
 	if len(k.Unlooked) == 0 {
 		return ""
 	}
-	return "nobody has said what class these parts have: " + strings.Join(k.Unlooked, ", ")
+	return "nobody has said what class these parts have: " + series.Of(k.Unlooked)
 }
 
 // stains names what stains skin or feeds a fire when it dries.
@@ -268,7 +269,7 @@ func (k Known) stains() string {
 	if len(names) == 0 {
 		return ""
 	}
-	return "stains skin, and dried it feeds a fire: " + strings.Join(names, ", ")
+	return "stains skin, and dried it feeds a fire: " + series.Of(names)
 }
 
 // WithPowders adds the mask that a spill of the powders asks for from which it is made.
@@ -468,7 +469,7 @@ func (k Known) extract(job Job, unknown string, out *[]Item) {
 		because, told = strings.Join(gases, "; "), true
 	}
 	if !told && len(k.Unsaid) > 0 {
-		because, told = "nobody has said what it reacts with: "+strings.Join(k.Unsaid, ", "), true
+		because, told = "nobody has said what it reacts with: "+series.Of(k.Unsaid), true
 	}
 	for _, f := range k.Extra {
 		if !told && (f.Code == "EUH031" || f.Code == "EUH032") {
@@ -502,5 +503,5 @@ func (k Known) vapours() (string, bool) {
 			names = append(names, p.Name)
 		}
 	}
-	return "gives off vapour: " + strings.Join(names, ", "), len(names) > 0
+	return "gives off vapour: " + series.Of(names), len(names) > 0
 }

@@ -8,6 +8,7 @@ import (
 
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
+	"wetside/procedures/series"
 )
 
 // Clear lists what is not classified: what somebody looked up, with the word of a
@@ -23,7 +24,7 @@ func (k Known) Clear() (looked, remembered string) {
 			seen = append(seen, withOrigin(p.Name, p.Origin))
 		}
 	}
-	return strings.Join(seen, ", "), strings.Join(memory, ", ")
+	return series.Of(seen), series.Of(memory)
 }
 
 // Signal is the signal word, the stronger one.

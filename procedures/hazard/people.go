@@ -3,6 +3,8 @@ package hazard
 import (
 	"slices"
 	"strings"
+
+	"wetside/procedures/series"
 )
 
 // Person is somebody who leaves some work to others.
@@ -37,7 +39,7 @@ func Leaves(who Person, job Job, k Known) string {
 		}
 	}
 	if k.Status == Unknown {
-		return "nobody has looked it up: " + strings.Join(k.Missing, ", ")
+		return "nobody has looked it up: " + series.Of(k.Missing)
 	}
 	extra, own := k.Extra, slices.Concat(k.Classes, k.More)
 	k.Classes = k.all() // a stricter list is believed here too

@@ -11,6 +11,7 @@ import (
 	"wetside/procedures/mix"
 	"wetside/procedures/mixture"
 	"wetside/procedures/rules"
+	"wetside/procedures/series"
 	"wetside/procedures/unit"
 )
 
@@ -437,7 +438,7 @@ func (k *Known) remark(a mixture.Answer, acidity Acidity) {
 	}
 	if len(a.FactorAssumed) > 0 {
 		k.Remarks = append(k.Remarks,
-			"nobody has said how little of it harms water: counted with an M-factor of 1: "+strings.Join(a.FactorAssumed, ", "))
+			"nobody has said how little of it harms water: counted with an M-factor of 1: "+series.Of(a.FactorAssumed))
 	}
 	for _, f := range k.Classes {
 		if f.Class.OfOrgans && f.Class.Organs == "" {

@@ -1,10 +1,8 @@
 package page
 
 import (
-	"slices"
-	"strings"
-
 	"wetside/procedures/figure"
+	"wetside/procedures/series"
 )
 
 // Text is a line of inline pieces.
@@ -104,13 +102,13 @@ func oneLine(label Text, items []Text) []Text {
 // InLine puts several texts into one, parted by commas, or by semicolons where one of them has
 // a comma of its own.
 func InLine(items []Text) Text {
-	between := ", "
-	if slices.ContainsFunc(items, func(t Text) bool {
-		return slices.ContainsFunc(t, func(in Inline) bool { return strings.Contains(in.Text, ",") })
-	}) {
-		between = "; "
+	var said []string
+	for _, t := range items {
+		for _, in := range t {
+			said = append(said, in.Text)
+		}
 	}
-	return Joined(items, between)
+	return Joined(items, series.Between(said))
 }
 
 // Joined puts several texts into one, with the same words between them.

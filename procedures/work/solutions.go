@@ -7,6 +7,7 @@ import (
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
 	"wetside/procedures/mix"
+	"wetside/procedures/series"
 	"wetside/procedures/unit"
 )
 
@@ -93,7 +94,7 @@ func (w *Work) approvedUnknown(d lab.Def, b *Bath) {
 		return
 	}
 	w.Problems = append(w.Problems, lab.Problem{At: w.lab.ControlAt(d, "approved"), Code: "hazard",
-		What: "approved, but nobody has looked up the hazards of " + strings.Join(b.Dangers.Missing, ", ") + " (" +
+		What: "approved, but nobody has looked up the hazards of " + series.Of(b.Dangers.Missing) + " (" +
 			d.File + ")",
 		Hint: `write [hazards] classes for it from the supplier’s sheet, or write approved = "none" under [control] in ` +
 			d.File + ": unapproved, the card prints full precautions"})
