@@ -173,7 +173,7 @@ func clashRows(pairs []work.Pair) []page.Clash {
 			Gives: page.Say(page.N(capital(r.pair.Gives.Word))), Lesser: r.pair.Gives.Rank < deadly,
 		}
 		if r.pair.Never != "" {
-			row.Those, row.Deed = page.Say(page.W("never "), page.S(r.pair.Never)), true
+			row.Those, row.Deed = page.Say(page.W("do not "), page.S(r.pair.Never)), true
 		}
 		if note := r.note(); note != "" {
 			row.Note = page.Say(page.N(note))

@@ -82,7 +82,7 @@ func TestJoinPairs(t *testing.T) {
 		{"a note of one of the first", []work.Pair{pair("a", "x", "fire", "it smells", 2), pair("b", "x", "fire", "", 2)}, []string{"A; b | x | Fire | a: it smells"}},
 		{"a note of one of the second", []work.Pair{pair("a", "x", "fire", "", 2), pair("a", "y", "fire", "it smells", 2)}, []string{"A | x; y | Fire | y: it smells"}},
 		{"a note of both", []work.Pair{pair("a", "x", "fire", "it smells", 2), pair("b", "x", "fire", "it smells", 2)}, []string{"A; b | x | Fire | it smells"}},
-		{"what is never done", []work.Pair{done, pair("fixer", "", "fire", "", 2)}, []string{"Fixer | never use it hot | Fire | ", "Fixer |  | Fire | "}},
+		{"what is never done", []work.Pair{done, pair("fixer", "", "fire", "", 2)}, []string{"Fixer | do not use it hot | Fire | ", "Fixer |  | Fire | "}},
 	} {
 		var rows []string
 		for _, r := range clashRows(c.pairs) {
