@@ -253,12 +253,12 @@ func TestDrumsSoon(t *testing.T) {
 		require.False(t, r.Faults.HasErrors(), "%v", r.Faults)
 		return cardText(t, r, "index")
 	}
-	const none, full = "drums to have emptied: call the collector: 0", "drums to have emptied: call the collector: 1"
+	const none, full = "drums to have emptied: call the collector: 0", "drum to have emptied: call the collector: 1"
 	require.Contains(t, front(unit.Date{Year: 2026, Month: 3, Day: 15}), none)
 	require.Contains(t, front(unit.Date{Year: 2026, Month: 3, Day: 16}), full)
 	require.Contains(t, front(unit.Date{Year: 2026, Month: 3, Day: 16}), "silver, full by 2026-03-30")
 	require.Contains(t, front(unit.Date{Year: 2026, Month: 5, Day: 1}), full, "it is past the day")
-	require.NotContains(t, front(unit.Date{Year: 2026, Month: 3, Day: 16}, "level = \"5 L\"\nlevel_on = 2026-03-01\n", ""), "drums to have emptied")
+	require.NotContains(t, front(unit.Date{Year: 2026, Month: 3, Day: 16}, "level = \"5 L\"\nlevel_on = 2026-03-01\n", ""), "to have emptied")
 }
 
 // filmAndPaper are the files of a lab that fixes film and paper in the same bath, with changes in pairs.

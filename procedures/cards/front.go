@@ -6,6 +6,7 @@ import (
 
 	"wetside/procedures/figure"
 	"wetside/procedures/page"
+	"wetside/procedures/unit"
 	"wetside/procedures/work"
 )
 
@@ -73,7 +74,7 @@ func (c *Context) counts(pages []page.Page) []page.Block {
 		for _, d := range t.Drums {
 			names = append(names, page.Say(page.N(d.Name), page.W(", full by "), page.F(d.Month.By)))
 		}
-		count(t.DrumCount, "drums to have emptied: call the collector", "board/drums", "", page.InLine(names))
+		count(t.DrumCount, unit.Plural(float64(len(names)), "drum")+" to have emptied: call the collector", "board/drums", "", page.InLine(names))
 	}
 	if entry, ok := c.overdue(pages); ok {
 		l.Entries = append(l.Entries, entry)
@@ -149,8 +150,7 @@ func overdueLinks(pages []page.Page) []page.Block {
 			continue
 		}
 		if i, again := at[f.File]; again {
-			l.Entries[i].Sub = page.Say(page.W("since "), page.N(f.Overdue), page.W(", and every other card of "),
-				page.N(f.File))
+			l.Entries[i].Sub = page.Say(page.W("since "), page.N(f.Overdue), page.W("; its other cards too"))
 			continue
 		}
 		at[f.File] = len(l.Entries)
@@ -165,7 +165,8 @@ func overdueLinks(pages []page.Page) []page.Block {
 
 // mixFirst lists what has to be mixed before the processes can go on.
 func (c *Context) mixFirst() []page.Block {
-	l := page.Links{Label: page.Say(page.W("Mix first"))}
+	l := page.Links{Label: page.Say(page.W("Mix first: several processes need these, or their bottle is dead. " +
+		"What one process alone needs stands in its own line"))}
 	for _, m := range c.W.Today.Missing {
 		sub := page.Say(page.N(m.Bath.Strength))
 		if m.OnlyUsed {
@@ -221,10 +222,10 @@ func (c *Context) readiness(p *work.Process) page.Text {
 	}
 	switch {
 	case len(missing) > 0 && len(dead) > 0:
-		return append(append(append(page.Say(page.W("mix first: ")), page.InLine(missing)...), page.W("; dead: ")),
+		return append(append(append(page.Say(page.W("still to mix: ")), page.InLine(missing)...), page.W("; dead: ")),
 			page.InLine(dead)...)
 	case len(missing) > 0:
-		return append(page.Say(page.W("mix first: ")), page.InLine(missing)...)
+		return append(page.Say(page.W("still to mix: ")), page.InLine(missing)...)
 	case len(dead) > 0:
 		return append(page.Say(page.W("a bottle is dead: ")), page.InLine(dead)...)
 	}
