@@ -219,7 +219,7 @@ func TestLabCards(t *testing.T) {
 	}{
 		{"film", "process/film-warm.html", []string{"22.0 °C", "the tank serves", "2 × 135", "Dead, do not use: rapid fixer concentrate , film , batch 2604", "the first fill to the drum for silver"}, []string{"Not enough: acetic stop", "look at the shelf board first"}},
 		{"film", "process/film-mild.html", []string{"1 × 120 or 1 × 135", "2 × 120 or 3 × 135"}, []string{"22.0 °C"}},
-		{"film", "mix/film-concentrate.html", []string{"1 roll , by the solution", "3 rolls , by the solution", "3 × 3.9 ml , 5 ml syringe"}, nil},
+		{"film", "mix/film-concentrate.html", []string{"1 roll (limit: the solution)", "3 rolls (limit: the solution)", "3 × 3.9 ml , 5 ml syringe"}, nil},
 		{"film", "mix/acid-stop.html", []string{"start with tap water", "370 ml"}, []string{"instead"}},
 		{"film", "label/2605.html", []string{"8 done, by the log", "19", "more, by silver", "Fix at least", "7:20", "the limit"}, []string{"Dead"}},
 		{"film", "label/2606.html", []string{"Dead: do not use."}, []string{"how many more"}},

@@ -31,7 +31,7 @@ var leftRolls = figure.Register(&figure.F2[unit.Rolls, unit.Volume, unit.VolumeP
 	Formula: figure.Formula{ID: "rolls.left", Name: "rolls that a rest of solution serves", Result: "n", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "V_left", Meaning: "solution left", Unit: "ml"},
 			{Symbol: "s", Meaning: "least for one roll", Unit: "ml/roll"}},
-		Text: "floor(V_left / s)", Valid: "and never more than the tank serves", Source: "plain arithmetic",
+		Text: "floor(V_left / s)", Valid: "up to what the tank serves", Source: "plain arithmetic",
 		Origin: figure.Standard},
 	Go: wholeRolls,
 })

@@ -148,9 +148,9 @@ func servedCell(f work.Fill) page.Cell {
 	case f.Vessel.Tray || f.No != nil:
 		return page.Cell{Text: page.Say(page.W("–"))}
 	case f.Served.Verdict == "":
-		return page.Cell{Text: page.Say(page.F(f.Served.Rolls), page.W(" by the reels"))}
+		return page.Cell{Text: page.Say(page.F(f.Served.Rolls), page.W(" (limit: the reels)"))}
 	}
-	return page.Cell{Text: page.Say(page.F(f.Served.Rolls), page.W(", by "+f.Served.Governs))}
+	return page.Cell{Text: page.Say(page.F(f.Served.Rolls), page.W(" (limit: "+f.Served.Governs+")"))}
 }
 
 // restTables say what rolls in a tank need, and what a rest is enough for.
@@ -224,7 +224,7 @@ func enoughTable(b *work.Bath, r *work.Rests) page.Block {
 			case in.None:
 				row.Cells = append(row.Cells, page.Cell{No: true, Why: "too little", Refused: in.Rolls})
 			default:
-				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(in.Rolls), page.W(", by "+in.Governs))})
+				row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.F(in.Rolls), page.W(" (limit: "+in.Governs+")"))})
 			}
 		}
 		t.Rows = append(t.Rows, row)

@@ -106,7 +106,7 @@ func (w *Work) needed(b lab.Bath, v Vessel, n int) Needed {
 	switch {
 	case n == v.Takes.N+1:
 		id := figure.ID(b.Ref(), "need", v.Key, fmt.Sprint(n))
-		why := fmt.Sprintf("the reels: it takes %d", v.Takes.N)
+		why := fmt.Sprintf("this tank takes %d %s at most", v.Takes.N, v.Pieces(v.Takes.N))
 		return Needed{w.mix.Book.Refuse(id, figure.KindAmount, "solution needed", "ml", why, v.Takes.By()),
 			"too few reels"}
 	case n > v.Takes.N:
