@@ -181,8 +181,8 @@ func (c *command) why(args []string) int {
 	return c.failed(fmt.Errorf("there is no figure, subject, card or fault %q%s", words[0], c.meant(words[0], ids, r)))
 }
 
-// meant asks whether another id, subject or card was meant: the nearest, else those that
-// hold the word.
+// meant asks whether another id, subject or card was meant: what the trade calls so, else the
+// nearest, else those that hold the word.
 func (c *command) meant(word string, ids []string, r *build.Result) string {
 	var names []string
 	for p := range r.Binder.All() {
@@ -191,6 +191,13 @@ func (c *command) meant(word string, ids []string, r *build.Result) string {
 	for _, id := range ids {
 		subject, _, _ := strings.Cut(id, "/")
 		names = append(names, subject)
+	}
+	for _, id := range r.Loaded.Lab.Called(word) {
+		for _, of := range []string{id, "chemical/" + id} {
+			if slices.Contains(names, of) {
+				return fmt.Sprintf("; did you mean %q?", of)
+			}
+		}
 	}
 	names = append(names, ids...)
 	if meant := near.Word(word, names); meant != "" {

@@ -55,6 +55,20 @@ var commonNames = map[string]string{
 	"washing soda":                  "sodium-carbonate.decahydrate",
 }
 
+// Called are the ids of the chemical that the trade calls so, with its form first where the name
+// means one; none where the lab has no such chemical.
+func (l *Lab) Called(word string) []string {
+	id, form := split(commonNames[NameKey(strings.ReplaceAll(word, "-", " "))])
+	c := l.chemical[id]
+	switch {
+	case c == nil:
+		return nil
+	case c.Forms[form] != nil:
+		return []string{id + "." + form, id}
+	}
+	return []string{id}
+}
+
 // Meant is a hint for an id that nobody knows: the chemical that the trade calls so or that
 // has this name, else the nearest id, else the hint given.
 func (l *Lab) Meant(word, otherwise string) string {
