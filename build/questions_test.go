@@ -36,7 +36,7 @@ func TestQuestionsAtTheSink(t *testing.T) {
 		{question: "one roll alone in it uses as much", id: "film-developer.working/need@five,135,1", shown: "750", unit: "ml", value: 750},
 		{question: "fixer for the double tank", id: "fixer.film/draw@600ml", shown: "120", unit: "ml", value: 120, device: "250 ml cylinder"},
 		{question: "film 400 at 22.5 degrees", id: "film-400/time@film-developer.working,22.5c", shown: "8:45", unit: "s", value: 529.662},
-		{question: "film 400 at 24.5 degrees", id: "film-400/time@film-developer.working,24.5c", unit: "s", why: "outside 18 to 24 °C: any time there is a guess"},
+		{question: "film 400 at 24.5 degrees", id: "film-400/time@film-developer.working,24.5c", unit: "s", why: "outside 18 to 24 °C: a time there would be a guess"},
 		{question: "film 400 shot at 1600", id: "film-400/time@film-developer.working,20.0c,ei1600", shown: "21:30", unit: "s", value: 1293.6},
 		{question: "how many stops is that", id: "film-400/stops.ei1600", shown: "2", unit: "stops", value: 2},
 		{question: "film 400 shot at 3200", id: "film-400/time@film-developer.working,20.0c,ei3200", unit: "s", why: "more than 2 stops have not been tried"},

@@ -301,12 +301,14 @@ func labHoles(l *lab.Lab) []page.Hole {
 		"what must not go down the drain stays in its vessel: ask first", "[drum.…] in lab.toml")
 	hole(len(l.Place.Tanks) == 0 && len(l.Place.Trays) == 0, "the tanks and trays", "no vessel tables",
 		"[tank.…] in lab.toml")
-	hole(e.Number == "", "the emergency number", "ask before you start", "number under [emergency] in local.toml")
-	hole(e.Poison == "", "the poison centre’s number", "ask before you start", "poison under [emergency] in local.toml")
-	hole(e.Address == "", "this room’s address in words", "ask before you start",
+	hole(e.Number == "", "what the emergency number is", "find out before you start", "number under [emergency] in local.toml")
+	hole(e.Poison == "", "what the poison centre’s number is", "find out before you start",
+		"poison under [emergency] in local.toml")
+	hole(e.Address == "", "what this room’s address is, in words", "find out before you start",
 		"address under [emergency] in local.toml")
-	hole(e.Eyewash == "", "where the eyewash is", "ask before you start", "eyewash under [emergency] in local.toml")
-	hole(e.FirstAid == "", "who gives first aid", "ask before you start", "first_aid under [emergency] in local.toml")
+	hole(e.Eyewash == "", "where the eyewash is", "find out before you start", "eyewash under [emergency] in local.toml")
+	hole(e.FirstAid == "", "who gives first aid", "find out before you start",
+		"first_aid under [emergency] in local.toml")
 	hole(l.Local.Permit.Drain == "", "what may go down the drain", "to a drum: ask first",
 		"drain under [permit] in local.toml")
 	hole(l.Local.Permit.Treat == "", "whether waste may be treated here", "to a drum: ask first",

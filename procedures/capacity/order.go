@@ -87,7 +87,7 @@ var (
 				{Symbol: "l", Meaning: "months until it comes"}, {Symbol: "c", Meaning: "months it is to last"},
 				{Symbol: "s", Meaning: "kept in reserve", Unit: "g"},
 				{Symbol: "h", Meaning: "in the house", Unit: "g"}},
-			Text: "max(0, u * (l + c) + s - h)", Valid: "nothing is bought beyond its life",
+			Text: "max(0, u * (l + c) + s - h)", Valid: "no more than is used up while it keeps",
 			Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(u unit.Mass, l, c unit.Factor, s, h unit.Mass) unit.Mass { return max(0, u*unit.Mass(l+c)+s-h) },
 	})
@@ -143,7 +143,7 @@ var (
 				{Symbol: "l", Meaning: "months until it comes"}, {Symbol: "c", Meaning: "months it is to last"},
 				{Symbol: "s", Meaning: "kept in reserve", Unit: "ml"},
 				{Symbol: "h", Meaning: "in the house", Unit: "ml"}},
-			Text: "max(0, u * (l + c) + s - h)", Valid: "nothing is bought beyond its life",
+			Text: "max(0, u * (l + c) + s - h)", Valid: "no more than is used up while it keeps",
 			Source: "plain arithmetic", Origin: figure.Standard},
 		Go: func(u unit.Volume, l, c unit.Factor, s, h unit.Volume) unit.Volume {
 			return max(0, u*unit.Volume(l+c)+s-h)

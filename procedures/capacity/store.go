@@ -103,7 +103,7 @@ var (
 			Terms: []figure.Term{{Symbol: "u", Meaning: "a month's use"},
 				{Symbol: "l", Meaning: "months until it comes"},
 				{Symbol: "c", Meaning: "months it is to last"}, {Symbol: "h", Meaning: "in the house"}},
-			Text: "max(0, u * (l + c) - h)", Valid: "nothing is bought beyond its life", Source: "plain arithmetic",
+			Text: "max(0, u * (l + c) - h)", Valid: "no more than is used up while it keeps", Source: "plain arithmetic",
 			Origin: figure.Standard},
 		Go: func(u, l, c, h unit.Factor) unit.Factor { return max(0, u*(l+c)-h) },
 	})

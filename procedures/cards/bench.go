@@ -28,7 +28,7 @@ func benchBoard(c *Context) []page.Page {
 	p.Before = []page.Block{page.Checklist{Label: page.Say(page.W("check them")),
 		Items: []page.Text{page.Say(page.W("weigh a known weight")),
 			page.Say(page.W("weigh the water of one cylinder"))}}}
-	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("read a cylinder finer than half a mark"))}}}
+	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("read a cylinder to less than half the space between two marks"))}}}
 	p.Foot = c.foot(c.W.Place.Def, holes)
 	if len(p.Do) > 0 { // a card without a device would only warn
 		c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "bench", Faces: c.wideFaces("a4")})

@@ -41,6 +41,10 @@ func (c *Context) keepsLines(strengths []*work.Bath) []page.Text {
 func (c *Context) lives(b lab.Bath) []page.Text {
 	var out []page.Text
 	for _, l := range c.W.Bath(b.Ref()).Lives {
+		if l.State == "poured" {
+			out = append(out, page.Say(page.F(l.Time), page.W(" once it is poured")))
+			continue
+		}
 		out = append(out, page.Say(page.W(l.Word+" "), page.F(l.Time)))
 	}
 	return out

@@ -63,7 +63,7 @@ func (c *Context) reuseStrip(b *work.Bottle) page.Page {
 			"get the time of the first; put them in only if both stay within the limit."))})
 	p.Never = []page.Block{page.List{Items: []page.Text{page.Say(page.W("develop a roll after the last time here: at most "),
 		page.F(d.Most), page.W(", with every roll in the tank counted"))}}}
-	p.Why = []page.Block{page.Para{Text: page.Say(page.W("Each roll that one litre has done makes the next "),
+	p.Why = []page.Block{page.Para{Text: page.Say(page.W("For each roll already done in one litre, develop the next "),
 		page.F(d.Longer),
 		page.W(" longer than in fresh developer. Rolls are counted against "), page.F(b.Made),
 		page.W(", the volume that was made, not against what is left."))}}

@@ -58,8 +58,9 @@ func reproductive(b *work.Bath) []page.Block {
 	for _, a := range b.Near {
 		t := page.Say(page.N(capital(a.Name)), page.W(" "), page.F(a.Content))
 		t = append(t, between(a.Low, a.High)...)
-		l.Items = append(l.Items, append(t, page.W(", limit "), page.F(a.Limit), page.W(" for the class "),
-			page.N(a.Class), page.W(": "+b.Strength+" "+a.Answer)))
+		l.Items = append(l.Items, append(t, page.W("; from "), page.F(a.Limit),
+			page.W(" on, a mixture counts as one that may harm fertility or the unborn child ("), page.N(a.Class),
+			page.W("): "+b.Strength+" "+a.Answer)))
 	}
 	return []page.Block{l}
 }
@@ -130,12 +131,12 @@ type untyped struct{ words, what, key string }
 // has typed.
 func (c *Context) injuryHoles() []page.Hole {
 	e := c.W.Local.Emergency
-	return typedHoles(untyped{e.Number, "the emergency number", "number"},
-		untyped{e.Poison, "the poison centre’s number", "poison"},
-		untyped{e.Address, "this room’s address in words", "address"},
+	return typedHoles(untyped{e.Number, "what the emergency number is", "number"},
+		untyped{e.Poison, "what the poison centre’s number is", "poison"},
+		untyped{e.Address, "what this room’s address is, in words", "address"},
 		untyped{e.Eyewash, "where the eyewash is", "eyewash"},
 		untyped{e.FirstAid, "who gives first aid", "first_aid"},
-		untyped{e.WayOut, "the way out", "way_out"})
+		untyped{e.WayOut, "where the way out is", "way_out"})
 }
 
 // emergencyHoles are those, and what a fire needs.
@@ -149,7 +150,7 @@ func typedHoles(list ...untyped) []page.Hole {
 	var out []page.Hole
 	for _, h := range list {
 		if h.words == "" {
-			out = append(out, page.Hole{What: h.what, Until: "ask before you start", Key: h.key +
+			out = append(out, page.Hole{What: h.what, Until: "find out before you start", Key: h.key +
 				" under [emergency] in local.toml"})
 		}
 	}

@@ -41,7 +41,7 @@ func vesselText(v work.Vessel) page.Text {
 
 func (c *Context) vesselTable(b *work.Bath) page.Block {
 	decl, d := b.Written(), b.Dilution
-	caption := append(page.Say(page.S(capital(b.Strength)), page.W(", ")), dilutionText(d.By)...)
+	caption := append(page.Say(page.S(capital(b.Strength)), page.W(": ")), dilutionText(d.By)...)
 	if use := useWord(decl.Use); use != "" && use != b.Strength && string(decl.Use) != b.Strength {
 		caption = append(caption, page.W(", "+use))
 	}
@@ -96,7 +96,7 @@ func fillNote(b *work.Bath) page.Text {
 	if len(out) > 0 {
 		out = append(out, page.W(" "))
 	}
-	treats := page.Say(page.W("One litre treats "), page.B(x.N), page.W(" × "), page.N(x.Format.Name()),
+	treats := page.Say(page.W("One litre treats "), page.F(x.N), page.W(": "), page.N(x.Format.Name()),
 		page.W(" (limit: "+governWords(x.By)+"); see "))
 	if x.ByUses() {
 		treats = page.Say(page.W("Good for "), page.F(x.Uses), page.W(", any number at once; see "))
@@ -276,7 +276,7 @@ func poursText(t work.Take, s work.Split) page.Text {
 }
 
 func (c *Context) bottleTable(b *work.Bath) page.Block {
-	t := page.Table{ID: b.Strength, Caption: append(page.Say(page.S(capital(b.Strength)), page.W(", ")),
+	t := page.Table{ID: b.Strength, Caption: append(page.Say(page.S(capital(b.Strength)), page.W(": ")),
 		dilutionText(b.Dilution.By)...),
 		Head: []page.Text{page.Say(page.W("make")), page.Say(page.N(b.Dilution.From.Strength)),
 			page.Say(page.W(waterWords(b) + " to")), page.Say(page.W("measured in"))}}

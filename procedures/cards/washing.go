@@ -143,8 +143,8 @@ func decayBlocks(d *work.Decay) []page.Block {
 		page.W(" into "), page.F(d.Fresh), page.W(" of fresh water. Film that must last may keep at most "),
 		page.F(d.Limit), page.W("."))
 	if d.Needed != nil {
-		t.Note = append(t.Note, page.W(" Even if all of it dried on, "), page.F(d.Needed),
-			page.W(" would be enough; this lab does one more."))
+		t.Note = append(t.Note, page.W(" In the worst case all of it dries on: the fills needed are then "), page.F(d.Needed),
+			page.W(", and this lab does one more."))
 	}
 	if d.Running != nil {
 		t.Note = append(t.Note, page.W(" Running water, even when fully mixed, needs at least "),

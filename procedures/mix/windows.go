@@ -67,7 +67,7 @@ func (m *Mixer) Windows() (scales, cylinders []Window) {
 
 // smallestVolume is M2 for one pour.
 var smallestVolume = figure.Register(&figure.F2[unit.Volume, unit.Volume, unit.Percent]{
-	Formula: figure.Formula{ID: "cylinder.smallest", Name: "least a cylinder may measure", Result: "V_min", Unit: "ml",
+	Formula: figure.Formula{ID: "cylinder.smallest", Name: "smallest amount to measure in a cylinder", Result: "V_min", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "tol", Meaning: "tolerance", Unit: "ml"},
 			{Symbol: "e", Meaning: "error allowed", Unit: "%"}},
 		Text: "tol * 100 / e", Source: balance, Origin: figure.Standard},

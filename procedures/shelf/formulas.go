@@ -74,7 +74,7 @@ var fullness = figure.Register(&figure.F2[unit.Percent, unit.Volume, unit.Volume
 var stand = figure.Register(&figure.FN[unit.Volume, unit.Volume]{
 	Formula: figure.Formula{ID: "shelf.stands", Name: "stands here", Result: "V", Unit: "ml",
 		Terms: []figure.Term{{Symbol: "v", Meaning: "what is left in each batch that may be used", Unit: "ml"}},
-		Text:  "sum(v)", Valid: "batches that are good or dying on the day", Source: "plain arithmetic",
+		Text:  "sum(v)", Valid: "batches that are good on the day, those that end soon too", Source: "plain arithmetic",
 		Origin: figure.Standard},
 	Go: figure.Total[unit.Volume],
 })

@@ -40,7 +40,7 @@ func (t Times) At(m *lab.Material, i int, b lab.Bath, at float64) (*figure.Recor
 		return no, figure.Figure[unit.Seconds]{}, false
 	}
 	if window.From.Given() && (unit.Temperature(at) < window.From.Low() || unit.Temperature(at) > window.From.High()) {
-		return refuse("outside " + unit.Spoken(window.From) + ": any time there is a guess")
+		return refuse("outside " + unit.Spoken(window.From) + ": a time there would be a guess")
 	}
 	if stop := window.StopAbove; stop.Given() && unit.Temperature(at) > stop.Low() {
 		return refuse("above " + unit.Spoken(stop) + " it does harm: cool it first")

@@ -11,7 +11,7 @@ var longer = figure.Register(&figure.F4[unit.Seconds, unit.Seconds, unit.PerRoll
 	Formula: figure.Formula{ID: "time.reuse", Name: "time in a used developer", Result: "t", Unit: "s",
 		Terms: []figure.Term{{Symbol: "t_0", Meaning: "time in fresh developer", Unit: "s"},
 			{Symbol: "e", Meaning: "longer for each roll in a litre", Unit: "% per roll/L"},
-			{Symbol: "n", Meaning: "rolls done before", Unit: "rolls"},
+			{Symbol: "n", Meaning: "rolls already done in it", Unit: "rolls"},
 			{Symbol: "V", Meaning: "volume made", Unit: "ml"}},
 		Text:   "t_0 * (1 + e / 100 * n / (V / 1000))",
 		Valid:  "up to the limit in rolls per litre, this run counted; the extension comes from the house's own test",

@@ -90,7 +90,7 @@ var pushed = figure.Register(&figure.F3[unit.Seconds, unit.Seconds, unit.PerStop
 		Terms: []figure.Term{{Symbol: "t_0", Meaning: "time without a push", Unit: "s"},
 			{Symbol: "f", Meaning: "factor for one stop", Unit: "/stop"},
 			{Symbol: "N", Meaning: "stops", Unit: "stops"}},
-		Text: "t_0 * pow(f, N)", Valid: "a starting point; shadows do not come back",
+		Text: "t_0 * pow(f, N)", Valid: "a starting point; underexposed shadows stay lost",
 		Source: "common practice, no source", Origin: figure.Default},
 	Go: func(t unit.Seconds, f unit.PerStop, n unit.Stops) unit.Seconds {
 		return t * unit.Seconds(math.Pow(float64(f), float64(n)))

@@ -23,7 +23,7 @@ const (
 // OnShelf is what stands on the shelf on the day.
 type OnShelf struct {
 	// Day is the day that the shelf is looked at, and Warn how near its last day a bottle
-	// is called dying; both nil where no bottles are kept.
+	// is said to end soon; both nil where no bottles are kept.
 	Day, Warn *figure.Record
 	Bottles   []*Bottle
 }
@@ -97,7 +97,7 @@ func (w *Work) bottles() {
 	w.OnShelf.Day = figure.DeclareDate(w.mix.Book, figure.ID("shelf", "day"),
 		figure.Today(w.Day).Called("the day this board was made for"))
 	w.OnShelf.Warn = w.count(figure.ID("shelf", "warn"), shelf.WarnDays, "days",
-		"called dying when so many days are left")
+		"days left from which a batch is said to end soon")
 	for _, j := range judged {
 		b := &Bottle{Judged: j, Bath: w.byRef[j.Bath.Ref()], Spent: j.Answer == Dead && j.Why != "", Discard: j.DiesOn}
 		if b.Spent {

@@ -114,9 +114,9 @@ func (w *Work) usedFilm(b *Bottle, m *lab.Material, i int) UsedFilm {
 	}
 	f.Next = time(figure.ID(b.ID, "next", m.ID), b.Reuse.Done)
 	for n := range capacity.Room(0, b.Reuse.Made.Value, b.Reuse.Most.Value()) + 1 {
-		rolls := figure.Constant(unit.Rolls(n), "rolls done before", "", figure.Standard)
+		rolls := figure.Constant(unit.Rolls(n), "rolls already done in it", "", figure.Standard)
 		f.After = append(f.After, AfterRolls{
-			Rolls: w.count(figure.ID("reuse", fmt.Sprintf("rolls.%d", n)), n, "", "rolls done before"),
+			Rolls: w.count(figure.ID("reuse", fmt.Sprintf("rolls.%d", n)), n, "", "rolls already done in it"),
 			Time:  time(figure.ID(b.ID, "time", m.ID, fmt.Sprintf("n=%d", n)), rolls),
 			Next:  rolls.Value == b.Reuse.Done.Value,
 		})
