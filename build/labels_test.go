@@ -325,6 +325,8 @@ func TestOddLabels(t *testing.T) {
 		require.False(t, r.Faults.HasErrors(), faultLines(r))
 		foreign := strings.ContainsAny(name, "όźク")
 		require.Equal(t, foreign, strings.Contains(faultLines(r), "the face for paper has no"), "%s: %s", name, faultLines(r))
+		// The Greek name has sixteen letters that are not alike: eight are shown.
+		require.Equal(t, strings.Contains(name, "ό"), strings.Contains(faultLines(r), " and 8 more, which "), "%s: %s", name, faultLines(r))
 		text := filesOf(r)["label/30ml/stop.stock.html"]
 		plain := regexp.MustCompile(`<[^>]*>`).ReplaceAllString(text[strings.Index(text, "<svg"):], "")
 		squeeze := func(s string) string { return strings.ToLower(strings.ReplaceAll(html.UnescapeString(s), " ", "")) }

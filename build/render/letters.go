@@ -1,6 +1,7 @@
 package render
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -11,7 +12,7 @@ import (
 
 // Missing are letters that a binder's names use and the face for paper lacks.
 type Missing struct {
-	Letters string
+	Letters string // the first eight, and how many more
 	First   string // the first card that wants one
 	More    int
 }
@@ -47,8 +48,13 @@ func Unlettered(b procedures.Binder, t *theme.Theme) []Missing {
 	slices.Sort(letters)
 	letters = slices.Compact(letters)
 	var shown []string
-	for _, r := range letters[:min(len(letters), 8)] {
+	const most = 8
+	for _, r := range letters[:min(len(letters), most)] {
 		shown = append(shown, string(r))
 	}
-	return []Missing{{strings.Join(shown, " "), cards[0], len(cards) - 1}}
+	said := strings.Join(shown, " ")
+	if more := len(letters) - most; more > 0 {
+		said += fmt.Sprintf(" and %d more", more)
+	}
+	return []Missing{{said, cards[0], len(cards) - 1}}
 }
