@@ -226,7 +226,7 @@ func TestLabCards(t *testing.T) {
 		{"film", "shelf/index.html", []string{"cannot be judged", "nobody has written how long an opened bottle of it keeps"}, nil},
 		{"film", "board/shopping.html", []string{"Film developer concentrate", "Rapid fixer concentrate", "1645 ml"}, nil},
 		{"print", "process/fibre-print.html", []string{"first of two", "second of two", "2:05", "pour it back into its bottle, tick the prints"}, []string{"No time"}},
-		{"print", "process/cyanotype.html", []string{"2.2 ml", "a sheet of 28x38"}, nil},
+		{"print", "process/cyanotype.html", []string{"2.2 ml", "a sheet of 28×38"}, nil},
 		{"print", "label/k06.html", []string{"first bath", "Dead: do not use."}, []string{"second bath"}},
 		{"print", "label/k04.html", []string{"20 done, by the log", "4", "by this lab’s count"}, nil},
 		{"print", "board/shopping.html", []string{"Ammonium iron(III) citrate, green"}, nil},

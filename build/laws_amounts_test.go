@@ -20,7 +20,7 @@ func rowOf(t page.Table, v capacity.Vessel) (page.Row, bool) {
 				names = append(names, in.Text)
 			}
 		}
-		if names[0] == v.Name && (v.Tray || slices.Contains(names, v.Family)) {
+		if names[0] == v.Name && (v.Tray || slices.Contains(names, lab.InSides(v.Family))) {
 			return r, true
 		}
 	}

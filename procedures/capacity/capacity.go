@@ -57,7 +57,7 @@ var stockNeed = figure.Register(&figure.F3[unit.Volume, unit.Rolls, unit.VolumeP
 var equivalents = figure.Register(&figure.FN[unit.Rolls, unit.Rolls]{
 	Formula: figure.Formula{ID: "rolls.sum", Name: "rolls, counted as equivalents", Result: "N_eq", Unit: "rolls",
 		Terms: []figure.Term{{Symbol: "n", Meaning: "share of each film", Unit: "rolls"}},
-		Text:  "sum(n)", Valid: "one 135-36 = one 120 = one 8x10 in print = four 4x5 in sheets",
+		Text:  "sum(n)", Valid: "one 135-36 = one 120 = one 8×10 in print = four 4×5 in sheets",
 		Source: "common practice, no source", Origin: figure.Default},
 	Go: figure.Total[unit.Rolls],
 })
@@ -190,7 +190,7 @@ func equivalentOf(l *lab.Lab, name string, of *lab.Material) (figure.Figure[unit
 	if best == nil {
 		return figure.Figure[unit.Rolls]{}, nil, false
 	}
-	return best.Decl.Rolls.Figure("equivalents of one " + best.ID), best.Decl.Rolls.Exact(), true
+	return best.Decl.Rolls.Figure("equivalents of one " + lab.InSides(best.ID)), best.Decl.Rolls.Exact(), true
 }
 
 // areRolls reports whether the pieces of a family are rolls.
@@ -307,7 +307,7 @@ func Serves(m *mix.Mixer, b lab.Bath, v Vessel, draw *figure.Record) Served {
 	out.Rolls = figure.Enter(m.Book, fig)
 	out.Verdict = m.Book.EnterVerdict(figure.Verdict{
 		ID:     figure.ID(b.Ref(), "serves", tag),
-		Answer: fmt.Sprintf("%d × %s", out.Count, v.Family),
+		Answer: fmt.Sprintf("%d × %s", out.Count, lab.InSides(v.Family)),
 		Limits: []string{fmt.Sprintf("reels: %d", v.Takes.N),
 			fmt.Sprintf("solution: %s ml at %s ml a %s is enough for %d", draw.Shown, unit.Short(float64(least.Value)),
 				v.Pieces(1), int(byStock.Value))},
@@ -346,7 +346,7 @@ func Share(l *lab.Lab, id string, k int, format string) (figure.Figure[unit.Roll
 	if !ok || !f.Rolls.Given() {
 		return figure.Figure[unit.Rolls]{}, false
 	}
-	q := f.Rolls.Figure("equivalents of one " + format)
+	q := f.Rolls.Figure("equivalents of one " + lab.InSides(format))
 	n := figure.Constant(unit.Factor(k), "how many", "", figure.Standard)
 	return rollShare.Of(id, n, q), true
 }

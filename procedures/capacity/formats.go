@@ -124,7 +124,7 @@ func (f Format) Name() string {
 	if f.Decl.Name != "" {
 		return f.Material.Name + ", " + f.Decl.Name
 	}
-	return f.Material.Name + ", " + f.ID
+	return f.Material.Name + ", " + lab.InSides(f.ID)
 }
 
 // Area is the area of one, as a figure to work from.
@@ -139,7 +139,7 @@ func (f Format) Area() (figure.Figure[unit.Area], bool) {
 		return figure.Figure[unit.Area]{}, false
 	}
 	return areaOf.Of(f.areaID(), f.Decl.Width.Figure("width"), f.Decl.Length.Figure("length")).
-		Named("area of one "+f.ID).Show(figure.KindAmount, "1", unit.Nearest, ""), true
+		Named("area of one "+lab.InSides(f.ID)).Show(figure.KindAmount, "1", unit.Nearest, ""), true
 }
 
 // EnterArea enters the area of one; nil where it has none.

@@ -15,7 +15,7 @@ var saidPieces = figure.Register(&figure.F3[unit.Factor, unit.Factor, unit.Rolls
 		Terms: []figure.Term{{Symbol: "n", Meaning: "how many, as they say"},
 			{Symbol: "q", Meaning: "equivalents of one that they count", Unit: "rolls"},
 			{Symbol: "p", Meaning: "equivalents of one of this format", Unit: "rolls"}},
-		Text: "floor(n * q / p)", Valid: "one 135-36 = one 120 = one 8x10 in print = four 4x5 in sheets",
+		Text: "floor(n * q / p)", Valid: "one 135-36 = one 120 = one 8×10 in print = four 4×5 in sheets",
 		Source: "common practice, no source", Origin: figure.Default},
 	Go: func(n unit.Factor, q, p unit.Rolls) unit.Factor {
 		return whole(float64(n) * float64(q) / float64(p))

@@ -44,7 +44,7 @@ func inFull(of work.Alike) string {
 	if of.Format.Decl.Name != "" {
 		return of.Format.Decl.Name
 	}
-	return of.Format.ID
+	return lab.InSides(of.Format.ID)
 }
 
 // baseThing is a material on a base, in words.

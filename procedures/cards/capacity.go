@@ -2,7 +2,6 @@ package cards
 
 import (
 	"slices"
-	"strings"
 
 	"wetside/procedures/figure"
 	"wetside/procedures/lab"
@@ -171,7 +170,7 @@ func endsAfter(x *work.FormatCapacity) page.Text {
 	if x.Governs == "age" {
 		n = x.Aged
 	}
-	after := page.Say(page.B(n), page.W(" × "), page.N(x.Format.ID))
+	after := page.Say(page.B(n), page.W(" × "), page.N(lab.InSides(x.Format.ID)))
 	if base := x.Format.Material.Base; base != "film" {
 		after = append(after, page.W(", "), page.N(string(base)))
 	}
@@ -266,7 +265,7 @@ func (c *Context) capacityTable(b *work.Bath) page.Block {
 
 // shortName is a format as a table names it: its material, and the format by its id.
 func shortName(x *work.FormatCapacity) page.Text {
-	name := page.Say(page.N(materials(x.Of) + ", " + strings.ReplaceAll(x.Format.ID, "x", "×")))
+	name := page.Say(page.N(materials(x.Of) + ", " + lab.InSides(x.Format.ID)))
 	if x.Place > 0 {
 		name = append(name, page.W(", "+placeWord(x.Place)))
 	}

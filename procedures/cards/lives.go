@@ -66,7 +66,7 @@ func (c *Context) limitsText(b lab.Bath) page.Text {
 			of = append(of, placeWord(int(l.Place)))
 		}
 		if l.Of != "" {
-			of = append(of, l.Of)
+			of = append(of, lab.InSides(l.Of))
 		}
 		if len(of) > 0 {
 			out = append(out, page.W(" ("), page.N(strings.Join(of, ", ")), page.W(")"))

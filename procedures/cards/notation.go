@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"wetside/procedures/lab"
 	"wetside/procedures/page"
 )
 
@@ -62,7 +63,7 @@ func (c *Context) rollsTable() page.Block {
 	}
 	if e := c.W.Notation.Example; e.Rolls != nil {
 		t.Note = page.Say(page.W("So one "), page.N(e.One), page.W(", two "), page.N(e.Two),
-			page.W(" and four sheets of "), page.N(e.FourSheets),
+			page.W(" and four sheets of "), page.N(lab.InSides(e.FourSheets)),
 			page.W(" are "), page.F(e.Rolls), page.W(" in the log."))
 	}
 	return t

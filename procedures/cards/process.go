@@ -166,7 +166,7 @@ func runLabel(r *work.Run) page.Text {
 		t = page.Say(page.N(r.Material.Name), page.W(", "), page.N(r.Vessel.Name))
 	}
 	if r.ByFamily {
-		t = append(t, page.W(", "), page.N(r.Vessel.Family))
+		t = append(t, page.W(", "), page.N(lab.InSides(r.Vessel.Family)))
 	}
 	return t
 }
@@ -175,7 +175,7 @@ func runLabel(r *work.Run) page.Text {
 func runPicks(r *work.Run) []page.Text {
 	vessel := page.Say(page.N(vesselName(r)))
 	if r.ByFamily && !r.OtherFill {
-		vessel = append(vessel, page.W(", "), page.N(r.Vessel.Family))
+		vessel = append(vessel, page.W(", "), page.N(lab.InSides(r.Vessel.Family)))
 	}
 	if r.Material == nil {
 		return []page.Text{vessel}

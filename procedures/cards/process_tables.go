@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/work"
 )
@@ -124,7 +125,7 @@ func (k *processCard) runsTable() page.Table {
 	}
 	for _, in := range k.p.Counted.Tanks {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(in.Vessel.Name), page.W(", "),
-			page.N(in.Vessel.Family))}}}
+			page.N(lab.InSides(in.Vessel.Family)))}}}
 		for _, n := range in.Runs {
 			row.Cells = append(row.Cells, page.Cell{Text: page.Say(page.B(n))})
 		}

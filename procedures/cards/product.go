@@ -454,7 +454,7 @@ func doesInShort(s *work.Product) (out []page.Column, long bool) {
 				if i > 0 {
 					t = append(t, page.W("; "))
 				}
-				t = append(append(t, page.N(strings.ReplaceAll(d.Format.ID, "x", "×")), page.W(" ")), oneDone(d)...)
+				t = append(append(t, page.N(lab.InSides(d.Format.ID)), page.W(" ")), oneDone(d)...)
 			}
 			does.Items = append(does.Items, append(t, page.W(", by "+yieldWord(list[0].FullBy)+".")))
 		}
@@ -512,7 +512,7 @@ func oneDone(d work.PackDoes) page.Text {
 
 // formatName names what a pack does: its material, and the format by its id.
 func formatName(d work.PackDoes) string {
-	return d.Format.Material.Name + ", " + strings.ReplaceAll(d.Format.ID, "x", "×")
+	return d.Format.Material.Name + ", " + lab.InSides(d.Format.ID)
 }
 
 // endedBy is what ends a pack first at this lab's rate.

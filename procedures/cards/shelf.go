@@ -2,6 +2,7 @@ package cards
 
 import (
 	"strings"
+	"wetside/procedures/lab"
 
 	"wetside/procedures/page"
 	"wetside/procedures/work"
@@ -244,7 +245,7 @@ func fillsLeft(b *work.Bottle) page.Text {
 		}
 		out = append(out, page.N(f.Vessel.Name))
 		if f.OtherFill {
-			out = append(out, page.W(" for "), page.N(f.Vessel.Family))
+			out = append(out, page.W(" for "), page.N(lab.InSides(f.Vessel.Family)))
 		}
 		out = append(out, page.W(": "), page.F(f.N))
 	}

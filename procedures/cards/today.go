@@ -149,7 +149,7 @@ func (k *processCard) today() []page.Block {
 // with the one meant.
 func vesselName(r *work.Run) string {
 	if r.OtherFill {
-		return r.Vessel.Name + ", " + r.Vessel.Family
+		return r.Vessel.Name + ", " + lab.InSides(r.Vessel.Family)
 	}
 	return r.Vessel.Name
 }

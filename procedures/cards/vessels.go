@@ -36,7 +36,7 @@ func vesselText(v work.Vessel) page.Text {
 	if v.Tray {
 		return page.Say(page.N(v.Name))
 	}
-	return page.Say(page.N(v.Name), page.W(", "), page.N(v.Family))
+	return page.Say(page.N(v.Name), page.W(", "), page.N(lab.InSides(v.Family)))
 }
 
 func (c *Context) vesselTable(b *work.Bath) page.Block {
@@ -178,7 +178,7 @@ func needTable(b *work.Bath, r *work.Rests) page.Block {
 		t.Head = append(t.Head, page.Say(page.F(n)))
 	}
 	for i, v := range r.Tanks {
-		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(v.Name), page.W(", "), page.N(v.Family))}}}
+		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.N(v.Name), page.W(", "), page.N(lab.InSides(v.Family)))}}}
 		for _, n := range r.Need[i] {
 			switch {
 			case n.Stock == nil:
@@ -213,7 +213,7 @@ func enoughTable(b *work.Bath, r *work.Rests) page.Block {
 	t := page.Table{ID: b.Strength + "-enough", Caption: page.Say(page.S("Does the rest fill the tank?")),
 		Head: []page.Text{page.Say(page.N(b.Dilution.From.Strength), page.W(" left"))}}
 	for _, v := range r.Tanks {
-		t.Head = append(t.Head, page.Say(page.N(v.Name), page.W(", "), page.N(v.Family)))
+		t.Head = append(t.Head, page.Say(page.N(v.Name), page.W(", "), page.N(lab.InSides(v.Family))))
 	}
 	for _, x := range r.Enough {
 		row := page.Row{Cells: []page.Cell{{Text: page.Say(page.F(x.Left))}}}

@@ -1,6 +1,7 @@
 package cards
 
 import (
+	"wetside/procedures/lab"
 	"wetside/procedures/page"
 	"wetside/procedures/work"
 )
@@ -92,7 +93,7 @@ func savesTable(s work.FillsSave) page.Block {
 	for _, tank := range s.Tanks {
 		name := page.Say(page.N(tank.Name))
 		if tank.Family != "" {
-			name = append(name, page.W(", "), page.N(tank.Family))
+			name = append(name, page.W(", "), page.N(lab.InSides(tank.Family)))
 		}
 		worth := page.Say(page.W("no price: "), page.Inline{Kind: page.Ask})
 		if tank.Money != nil {

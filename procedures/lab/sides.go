@@ -48,3 +48,9 @@ func (s Sides) Holds(width, length unit.Length) bool {
 	}
 	return width <= s.Short.Value() && length <= s.Long.Value()
 }
+
+// times is the letter x between the sides of a format, as ids have it.
+var times = regexp.MustCompile(`([0-9])x([0-9])`)
+
+// InSides is the id of a format or of a family, as people read it: 4×5 for "4x5".
+func InSides(id string) string { return times.ReplaceAllString(id, "$1×$2") }

@@ -123,7 +123,7 @@ func (w *Work) countedFormat(f capacity.Format) (CountedFormat, bool) {
 	}
 	name := f.Decl.Name
 	if name == "" {
-		name = f.ID
+		name = lab.InSides(f.ID)
 	}
 	c := CountedFormat{Name: name, ByArea: !f.Decl.Rolls.Given()}
 	if c.ByArea {

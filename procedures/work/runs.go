@@ -318,7 +318,7 @@ func (w *Work) rollsServed(b *Bath, r *Run) *figure.Record {
 			continue
 		}
 		in = append(in, f.Served.Rolls)
-		words = append(words, fmt.Sprintf("%d × %s", f.Served.Count, v.Family))
+		words = append(words, fmt.Sprintf("%d × %s", f.Served.Count, lab.InSides(v.Family)))
 	}
 	if len(words) == 0 {
 		return w.word("nothing", "nothing")

@@ -127,8 +127,8 @@ func (w *Work) mixed(p *Process, a, b Vessel, materials []*lab.Material) MixedFi
 	if a.Takes.N < b.Takes.N {
 		small, large = b, a
 	}
-	out := MixedFill{One: a.Family, Other: b.Family, Vessel: fill, Fill: w.filled(p.Developer.Bath, fill)}
-	out.No = "one " + large.Family + " film fills the whole column"
+	out := MixedFill{One: lab.InSides(a.Family), Other: lab.InSides(b.Family), Vessel: fill, Fill: w.filled(p.Developer.Bath, fill)}
+	out.No = "one " + lab.InSides(large.Family) + " film fills the whole column"
 	// One of the larger must leave room for one of the smaller on the column.
 	if room := float64(small.Takes.N) * (1 - 1/float64(large.Takes.N)); room >= 1 {
 		out.No = ""

@@ -261,7 +261,7 @@ func (w *Work) pour(p *Process, i int) {
 	if s.Coats = coats(s.Bath); s.Coats {
 		for _, f := range capacity.Formats(w.lab, w.lab.Through(p.Decl)...) {
 			if id := capacity.CoatSheet(w.mix, s.Bath.Bath, f); id != nil {
-				s.Coated = append(s.Coated, SheetCoat{f.ID, id})
+				s.Coated = append(s.Coated, SheetCoat{lab.InSides(f.ID), id})
 			}
 		}
 		return

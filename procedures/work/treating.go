@@ -3,6 +3,7 @@ package work
 import (
 	"wetside/procedures/capacity"
 	"wetside/procedures/figure"
+	"wetside/procedures/lab"
 )
 
 // treats works out how much the bath of a step treats, where somebody counts it: of one
@@ -42,7 +43,7 @@ func (w *Work) treatsAny(p *Process, i int) *Treating {
 	case x.NoWhy != "":
 		return &Treating{NoWhy: x.NoWhy}
 	default:
-		return &Treating{N: x.N, Format: x.Format.ID}
+		return &Treating{N: x.N, Format: lab.InSides(x.Format.ID)}
 	}
 }
 
@@ -79,7 +80,7 @@ func (w *Work) treatsByRun(p *Process, i int) *Treating {
 			continue
 		}
 		out.ByRun = true
-		step.Of = w.text(figure.ID("word", "format."+least.Format.ID), "the format", "of "+least.Format.ID,
+		step.Of = w.text(figure.ID("word", "format."+least.Format.ID), "the format", "of "+lab.InSides(least.Format.ID),
 			figure.Standard, nil)
 		step.Treats = least.N
 	}
