@@ -232,7 +232,7 @@ func TestLabCards(t *testing.T) {
 		{"print", "board/shopping.html", []string{"Ammonium iron(III) citrate, green"}, nil},
 		{"school", "mix/class-developer.html", []string{"review overdue since 2026-09-29: ask first"}, nil},
 		{"school", "mix/hardening-fixer.html", nil, []string{"review overdue"}},
-		{"school", "index.html", []string{"Past their review date: ask first", "Class film developer since 2026-09-29", "Somebody is hurt since 2026-09-30"}, nil},
+		{"school", "index.html", []string{"Past the review date: ask first", "Class film developer since 2026-09-29", "Somebody is hurt since 2026-09-30"}, nil},
 		{"school", "reuse/102.html", []string{"at 21.0 °C", "7.2 rolls", "10:15"}, []string{"at 20.0 °C"}},
 		{"school", "process/film-class.html", []string{"Dead, do not use: class film developer , class , batch 103", "3 × 127", "4 × 135"}, nil},
 		{"demo", "process/film-reversal.html", []string{"Dead, do not use: reversal bleach A, permanganate , stock , batch 0310", "Not on the shelf: reversal first developer", "reversal bleach B, acid , stock", "potassium thiocyanate 20 % , stock", ": mix first"}, nil},

@@ -419,7 +419,7 @@ func reviewsShow(c *court) {
 	front, _ := today(c.pages["index"])
 	listed := ""
 	for _, b := range c.pages["index"].Today {
-		if l, ok := b.(page.Links); ok && strings.HasPrefix(words([]page.Text{l.Label}), "Past their review date") {
+		if l, ok := b.(page.Links); ok && strings.HasPrefix(words([]page.Text{l.Label}), "Past the review date") {
 			for _, e := range l.Entries {
 				listed += e.Card + "\n"
 			}

@@ -74,7 +74,8 @@ func (c *Context) counts(pages []page.Page) []page.Block {
 		for _, d := range t.Drums {
 			names = append(names, page.Say(page.N(d.Name), page.W(", full by "), page.F(d.Month.By)))
 		}
-		count(t.DrumCount, unit.Plural(float64(len(names)), "drum")+" to have emptied: call the collector", "board/drums", "", page.InLine(names))
+		count(t.DrumCount, unit.Plural(len(names), "drum")+" to have emptied: call the collector", "board/drums", "",
+			page.InLine(names))
 	}
 	if entry, ok := c.overdue(pages); ok {
 		l.Entries = append(l.Entries, entry)
@@ -137,12 +138,12 @@ func (c *Context) overdue(pages []page.Page) (page.Entry, bool) {
 		}
 	}
 	n := c.W.CountOf("overdue", len(files), "files past the day of their review")
-	return page.Entry{Title: "past their review date", Value: page.Say(page.F(n))}, controlled || len(files) > 0
+	return page.Entry{Title: "past the review date", Value: page.Say(page.F(n))}, controlled || len(files) > 0
 }
 
 // overdueLinks lists what is past the day of its review, one entry for each file.
 func overdueLinks(pages []page.Page) []page.Block {
-	l := page.Links{Label: page.Say(page.W("Past their review date: ask first"))}
+	l := page.Links{Label: page.Say(page.W("Past the review date: ask first"))}
 	at := map[string]int{}
 	for _, p := range pages {
 		f := p.Foot
@@ -165,8 +166,8 @@ func overdueLinks(pages []page.Page) []page.Block {
 
 // mixFirst lists what has to be mixed before the processes can go on.
 func (c *Context) mixFirst() []page.Block {
-	l := page.Links{Label: page.Say(page.W("Mix first: several processes need these, or their bottle is dead. " +
-		"What one process alone needs stands in its own line"))}
+	l := page.Links{Label: page.Say(page.W("Mix first: several processes need it, or its bottle is dead. " +
+		"What else a process needs stands with that process"))}
 	for _, m := range c.W.Today.Missing {
 		sub := page.Say(page.N(m.Bath.Strength))
 		if m.OnlyUsed {
