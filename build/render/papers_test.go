@@ -168,7 +168,7 @@ func oneDocument(t testing.TB, s *site) (html []byte, assets []File, names []str
 		all += body
 		for k, p := range pr.Sheets {
 			w := s.binder.View(p, pr.Face, pr.Choice)
-			w.Close = pr.Close
+			w.Close, w.Tight = pr.Close, pr.Tight
 			if len(pr.Sheets) > 1 {
 				w.Cut, w.Cuts = k+1, len(pr.Sheets)
 			}

@@ -28,7 +28,7 @@ func TestSpacingIsReckoned(t *testing.T) {
 		for _, pr := range s.prints {
 			for k, p := range pr.Sheets {
 				v := s.binder.View(p, pr.Face, pr.Choice)
-				v.Close = pr.Close
+				v.Close, v.Tight = pr.Close, pr.Tight
 				if len(pr.Sheets) > 1 {
 					v.Cut, v.Cuts = k+1, len(pr.Sheets)
 				}

@@ -35,6 +35,7 @@ type Spacing struct {
 	// Times is how large type, a plate or a sign is beside another size.
 	Times struct {
 		Follow         float64 `toml:"follow"`
+		Tight          float64 `toml:"tight"`
 		Lead           float64 `toml:"lead"`
 		LeadClose      float64 `toml:"lead_close"`
 		Choice         float64 `toml:"choice"`
@@ -260,24 +261,25 @@ func (s *Spacing) Rules() string {
 var roomLengths = []struct {
 	name, unit string
 	fit        bool // it shrinks with the type
+	tight      bool // and it gives way before a card is cut
 	of         func(*Room) *float64
 }{
-	{"pad", "mm", true, func(r *Room) *float64 { return &r.Pad }},
-	{"row", "mm", true, func(r *Room) *float64 { return &r.Row }},
-	{"sign", "mm", true, func(r *Room) *float64 { return &r.Sign }},
-	{"head-plate", "mm", true, func(r *Room) *float64 { return &r.Head }},
-	{"plate-wide", "mm", true, func(r *Room) *float64 { return &r.Plate }},
-	{"when", "mm", true, func(r *Room) *float64 { return &r.When }},
-	{"bath", "mm", true, func(r *Room) *float64 { return &r.Bath }},
-	{"gap", "mm", false, func(r *Room) *float64 { return &r.Gap }},
-	{"tick", "mm", false, func(r *Room) *float64 { return &r.Tick }},
-	{"long", "mm", false, func(r *Room) *float64 { return &r.Long }},
-	{"fill", "em", false, func(r *Room) *float64 { return &r.Fill }},
-	{"sign-word", "em", false, func(r *Room) *float64 { return &r.Word }},
-	{"below-banner", "mm", false, func(r *Room) *float64 { return &r.Banner }},
-	{"below-kind", "mm", false, func(r *Room) *float64 { return &r.Kind }},
-	{"cell", "mm", false, func(r *Room) *float64 { return &r.Cell }},
-	{"table", "em", false, func(r *Room) *float64 { return &r.Table }},
+	{"pad", "mm", true, true, func(r *Room) *float64 { return &r.Pad }},
+	{"row", "mm", true, true, func(r *Room) *float64 { return &r.Row }},
+	{"sign", "mm", true, false, func(r *Room) *float64 { return &r.Sign }},
+	{"head-plate", "mm", true, false, func(r *Room) *float64 { return &r.Head }},
+	{"plate-wide", "mm", true, false, func(r *Room) *float64 { return &r.Plate }},
+	{"when", "mm", true, false, func(r *Room) *float64 { return &r.When }},
+	{"bath", "mm", true, true, func(r *Room) *float64 { return &r.Bath }},
+	{"gap", "mm", false, false, func(r *Room) *float64 { return &r.Gap }},
+	{"tick", "mm", false, false, func(r *Room) *float64 { return &r.Tick }},
+	{"long", "mm", false, false, func(r *Room) *float64 { return &r.Long }},
+	{"fill", "em", false, false, func(r *Room) *float64 { return &r.Fill }},
+	{"sign-word", "em", false, false, func(r *Room) *float64 { return &r.Word }},
+	{"below-banner", "mm", false, false, func(r *Room) *float64 { return &r.Banner }},
+	{"below-kind", "mm", false, false, func(r *Room) *float64 { return &r.Kind }},
+	{"cell", "mm", false, false, func(r *Room) *float64 { return &r.Cell }},
+	{"table", "em", false, false, func(r *Room) *float64 { return &r.Table }},
 }
 
 // Spaced is the room of a face, with what it leaves out as the theme has it.

@@ -456,6 +456,16 @@ func FaceRules(faces []Face) string {
 					mm(size[0]+over), mm(size[1]+over), PageName(size), PageName(size))
 			}
 		}
+		if f.OnWall() {
+			var tight strings.Builder
+			room := f.Spaced()
+			for _, l := range roomLengths {
+				if l.tight {
+					fmt.Fprintf(&tight, "--%s:calc(%s%s*var(--fit,1)*var(--times-tight));", l.name, mm(*l.of(&room)), l.unit)
+				}
+			}
+			fmt.Fprintf(&b, ".sheet.tight.face-%s{%s}\n", f.Name, strings.TrimSuffix(tight.String(), ";"))
+		}
 		if vars.Len() > 0 {
 			fmt.Fprintf(&b, ".face-%s{%s}\n", f.Name, strings.TrimSuffix(vars.String(), ";"))
 		}

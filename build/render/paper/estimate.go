@@ -66,6 +66,9 @@ func (v flow) estimate(scale float64) *estimate {
 	if v.Follows() || v.Close {
 		m.title, m.key, m.head = m.title*s.Times.Follow, m.key*s.Times.Follow, m.head*s.Times.Follow
 	}
+	if v.Tight {
+		m.pad, m.row, m.bath = m.pad*s.Times.Tight, m.row*s.Times.Tight, m.bath*s.Times.Tight
+	}
 	m.lead = m.text * s.Times.Lead
 	if v.Close {
 		m.kind, m.lead = s.Apart.KindClose, m.small*s.Times.LeadClose

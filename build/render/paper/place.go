@@ -36,6 +36,7 @@ type Print struct {
 	Path   string
 	Scale  int         // which step of type of the face
 	Close  bool        // its head is small, so that one sheet holds it
+	Tight  bool        // what parts its rows is halved too
 	Sheets []page.Page // more than one: cut
 	Steps  []int       // steps that stand before each sheet
 }
@@ -73,7 +74,12 @@ func (s *Papers) place(p page.Page, pr page.Print, name string) (out *Print, not
 		out.Scale, out.Close = step, true
 		return out, nil
 	}
-	v.Close = false
+	v.Tight = true // and then the room between its rows
+	if step, still := v.fits(); still <= 0 {
+		out.Scale, out.Close, out.Tight = step, true, true
+		return out, nil
+	}
+	v.Close, v.Tight = false, false
 	note = &Fitted{Page: p.ID, Variant: pr.Variant, Paper: Word(face), Over: over, Sheets: 1}
 	var larger []theme.Face
 	for _, other := range pr.Faces {

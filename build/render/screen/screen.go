@@ -91,7 +91,7 @@ func (s *Pages) addGroups() {
 func (s *Pages) Body(v *view.View, path, container string, pr *paper.Print) (template.HTML, error) {
 	if pr == nil || len(pr.Sheets) < 2 {
 		if pr != nil {
-			v.Scale, v.Close = pr.Scale, pr.Close
+			v.Scale, v.Close, v.Tight = pr.Scale, pr.Close, pr.Tight
 		}
 		all := s.on(v, path)
 		all.container = container

@@ -34,6 +34,7 @@ type View struct {
 	Shared bool
 	Scale  int  // which step of type of the face
 	Close  bool // the head is as small as on a following card, so that one sheet holds all
+	Tight  bool // what parts its rows is halved too
 	Steps  int  // steps that stand on earlier sheets
 	// Symbols are those of the theme that are used, each once.
 	Symbols []string
