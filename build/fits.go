@@ -24,6 +24,10 @@ func (r *Result) fits(plan *render.Plan) source.Faults {
 		p.What = fmt.Sprintf("the card %s is %.0f mm too high for one sheet of %s at its smallest type", f.Variant,
 			math.Ceil(f.Over), f.Paper)
 		switch {
+		case f.Refused > 0:
+			p.What = fmt.Sprintf("the card %s would take %d cards of %s, which nobody reads at work: it is on %s",
+				f.Variant, f.Refused, f.Paper, f.To)
+			p.Hint = "print it on " + f.To + ", or shorten what it says; " + f.To + " under [print] papers has all cards on it"
 		case f.To != "":
 			p.What += ": it is on " + f.To + ", the next larger paper"
 			p.Hint = "shorten what it says, or leave it"

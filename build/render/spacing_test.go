@@ -37,6 +37,12 @@ func TestSpacingIsReckoned(t *testing.T) {
 		}
 	}
 	bound, _ := demonstrationBound(t)
+	index, _ := bound.paper.Face("index") // too small for many of them, and it sets a clock in a way of its own
+	for p := range bound.binder.All() {
+		if p.Kind == "process" {
+			add(bound.binder.View(p, index, 0), 1)
+		}
+	}
 	for _, l := range bound.bound.Leaves {
 		for _, v := range l.Pieces {
 			add(v, 1)

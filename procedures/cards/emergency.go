@@ -48,6 +48,6 @@ func emergencyBoard(c *Context) []page.Page {
 		page.Say(page.W("go back into a room that smells of gas")), page.Say(page.W("try to neutralise a chemical"))}}}
 	p.Why = []page.Block{page.Para{Text: page.Say(page.W("These are the usual first steps. Follow local rules, the supplier’s sheet and trained people first."))}}
 	p.Foot = c.foot(c.W.Local.Def, c.emergencyHoles())
-	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "emergency", Faces: c.faces("a4")})
+	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "emergency", Faces: c.helpFaces("a4")})
 	return []page.Page{p}
 }

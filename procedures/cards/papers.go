@@ -20,10 +20,17 @@ func (c *Context) faces(usual string) []string {
 
 // wideFaces are those for what holds much, a board of tables or all cases of a
 // spill: an index card is too small for it, and the usual paper takes its place.
-func (c *Context) wideFaces(usual string) []string {
+func (c *Context) wideFaces(usual string) []string { return c.facesBut(usual, "index") }
+
+// helpFaces are those for first aid and spills: nobody looks for help on a second small card,
+// so that the usual paper takes the place of the smallest two.
+func (c *Context) helpFaces(usual string) []string { return c.facesBut(usual, "index", "a6") }
+
+// facesBut are the faces without those of some papers, for which the usual paper stands.
+func (c *Context) facesBut(usual string, small ...string) []string {
 	var out []string
 	for _, face := range c.faces(usual) {
-		if face == paperFaces["index"] {
+		if slices.ContainsFunc(small, func(paper string) bool { return paperFaces[paper] == face }) {
 			face = paperFaces[usual]
 		}
 		if !slices.Contains(out, face) {

@@ -54,7 +54,7 @@ func (c *Context) spillCard(s *work.Subject) page.Page {
 		hazardBlock(known)}
 	p.Foot = c.foot(s.Def, c.injuryHoles())
 	c.Prints = append(c.Prints, page.Print{Page: p.ID, Choice: -1, Variant: "spill-" + s.Def.ID,
-		Faces: c.wideFaces("a4")})
+		Faces: c.helpFaces("a4")})
 	return p
 }
 

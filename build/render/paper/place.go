@@ -24,6 +24,9 @@ type Fitted struct {
 	Over float64
 	// Sheets is how many cards it became.
 	Sheets int
+	// Refused is how many cards it would have been on its paper, which is too small for that;
+	// To is the paper it is on instead, though the lab names none that is larger.
+	Refused int
 	// Broken: one piece alone is higher than a sheet; the printer breaks it.
 	Broken bool
 }
@@ -87,9 +90,7 @@ func (s *Papers) place(p page.Page, pr page.Print, name string) (out *Print, not
 			larger = append(larger, f)
 		}
 	}
-	slices.SortStableFunc(larger, func(a, b theme.Face) int {
-		return cmp.Compare(a.Size[0]*a.Size[1], b.Size[0]*b.Size[1])
-	})
+	slices.SortStableFunc(larger, smaller)
 	for i, f := range larger {
 		// The last one takes it in any case, cut if need be.
 		if _, over := (flow{s.binder.View(p, f, pr.Choice)}).fits(); over <= 0 || i == len(larger)-1 {
@@ -108,8 +109,43 @@ func (s *Papers) place(p page.Page, pr page.Print, name string) (out *Print, not
 		}
 	}
 	note.Sheets = fewest
+	if fewest <= mostSmall || full(face) {
+		return out, note
+	}
+	for _, f := range s.roomier(face) {
+		pr.Faces = []string{f.Name}
+		on, _ := s.place(p, pr, f.Name)
+		if len(on.Sheets) <= mostSmall || full(f) {
+			note.Refused, note.To, note.Sheets, note.Broken = fewest, Word(f), len(on.Sheets), false
+			return on, note
+		}
+	}
 	return out, note
 }
+
+// mostSmall is over how many sheets of a small paper a card is cut at most.
+const mostSmall = 2
+
+// roomier are the papers of the theme that are larger than a face, of its own series, the
+// smallest first.
+func (s *Papers) roomier(face theme.Face) (out []theme.Face) {
+	for _, f := range s.Faces {
+		if f.Medium == theme.Paper && f.Folder != "" && holds(f, face) && letters(f) == letters(face) {
+			out = append(out, f)
+		}
+	}
+	slices.SortStableFunc(out, smaller)
+	return out
+}
+
+// smaller puts the paper of less area first.
+func smaller(a, b theme.Face) int { return cmp.Compare(a.Size[0]*a.Size[1], b.Size[0]*b.Size[1]) }
+
+// full tells a whole sheet of a printer's paper from the smaller ones.
+func full(f theme.Face) bool { return f.Size[0] >= 200 }
+
+// letters tells papers of the letter sizes from those of the A series.
+func letters(f theme.Face) bool { return f.Name == "wall-letter" || f.Name == "wall-half" }
 
 // stepsOn counts the steps on a sheet.
 func stepsOn(p page.Page) (n int) {
@@ -163,8 +199,10 @@ func (s *Papers) Place() (prints []Print, fitted []Fitted, err error) {
 	made := make([]*Print, len(tasks))
 	notes := make([]*Fitted, len(tasks))
 	parallel.Each(len(tasks), func(i int) { made[i], notes[i] = s.place(tasks[i].page, tasks[i].pr, tasks[i].face) })
+	seen := map[string]bool{} // a card that two papers are too small for is made once
 	for i := range tasks {
-		if made[i] != nil {
+		if made[i] != nil && !seen[made[i].Path] {
+			seen[made[i].Path] = true
 			prints = append(prints, *made[i])
 		}
 		if notes[i] != nil {
