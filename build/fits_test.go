@@ -80,5 +80,5 @@ func TestNoName(t *testing.T) {
 		}
 	}
 	require.Greater(t, found, 3)
-	require.Greater(t, small, 1)
+	require.Positive(t, small) // first aid and spills are on the usual paper
 }

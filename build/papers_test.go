@@ -24,7 +24,7 @@ func TestIndexCards(t *testing.T) {
 		}
 	}
 	for name, want := range map[string]string{
-		"emergency": "index", "rc-print+small": "index", "film-developer.stock+1000ml": "index",
+		"emergency": "a4", "rc-print+small": "index", "film-developer.stock+1000ml": "index",
 		"capacity": "a4", "shelf": "a4", "spill-fixer": "a4", "dispose-silver": "a4", "never-together": "a4", "dispose-clearing": "",
 	} {
 		for _, paper := range []string{"index", "a4"} {

@@ -58,24 +58,16 @@ func TestLargerPaper(t *testing.T) {
 	if got, want := strings.Join(made, " "), "wall/a5/film-developer.stock+1000ml.html"; got != want {
 		t.Errorf("made %s", got)
 	}
-	// Without a larger paper of the lab: more than two sheets of a small one are refused, and the
-	// card is on the smallest paper that holds it.
 	b.Prints[0].Faces = []string{"index"}
 	prints, fitted = placed(t, b)
-	if len(fitted) != 1 || fitted[0].To != "a6" || fitted[0].Refused <= mostSmall || fitted[0].Sheets > mostSmall ||
-		prints[0].Face.Name != "wall-a6" {
+	if len(fitted) != 1 || fitted[0].To != "" || fitted[0].Sheets != len(prints[0].Sheets) || fitted[0].Sheets < 2 {
 		t.Errorf("without a larger paper: %+v", fitted)
 	}
-	// What two sheets hold is cut there, and a paper that is full holds it in any case.
-	b.Prints[0].Faces = []string{"wall-a6"}
+	// What would take more sheets than there is place for is on the smallest paper that holds it.
+	b.Prints[0] = page.Print{Page: "process/sixty", Choice: -1, Variant: "sixty", Faces: []string{"wall-half", "wall-half"}}
 	prints, fitted = placed(t, b)
-	if len(fitted) != 1 || fitted[0].Refused != 0 || fitted[0].To != "" || len(prints[0].Sheets) != 2 {
-		t.Errorf("over two small sheets: %+v", fitted)
-	}
-	// Two papers that are both too small lead to one card.
-	b.Prints[0].Faces = []string{"index", "index"}
-	if prints, fitted = placed(t, b); len(prints) != 1 || len(fitted) != 2 {
-		t.Errorf("made %d times: %+v", len(prints), fitted)
+	if len(prints) != 1 || prints[0].Face.Name != "wall-letter" || fitted[0].Refused <= mostSmall || fitted[0].To != "letter" {
+		t.Errorf("too many small sheets: %d prints, %+v", len(prints), fitted)
 	}
 }
 
@@ -125,7 +117,7 @@ func TestCut(t *testing.T) {
 				rows += page.Rows(block)
 			}
 			v := s.binder.View(p, pr.Face, pr.Choice)
-			v.Cut, v.Cuts = i+1, len(pr.Sheets)
+			v.Cut, v.Cuts, v.Close, v.Tight = i+1, len(pr.Sheets), pr.Close, pr.Tight
 			require.LessOrEqual(t, Height(v, pr.Face.Scales(p.ID)[pr.Scale]), Room(pr.Face), "%s, sheet %d", p.ID, i+1)
 		}
 		require.Equal(t, 60, rows, pr.Page.ID)

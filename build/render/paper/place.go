@@ -109,13 +109,13 @@ func (s *Papers) place(p page.Page, pr page.Print, name string) (out *Print, not
 		}
 	}
 	note.Sheets = fewest
-	if fewest <= mostSmall || full(face) {
+	if fewest <= mostOn(face) {
 		return out, note
 	}
 	for _, f := range s.roomier(face) {
 		pr.Faces = []string{f.Name}
 		on, _ := s.place(p, pr, f.Name)
-		if len(on.Sheets) <= mostSmall || full(f) {
+		if len(on.Sheets) <= mostOn(f) {
 			note.Refused, note.To, note.Sheets, note.Broken = fewest, Word(f), len(on.Sheets), false
 			return on, note
 		}
@@ -123,8 +123,19 @@ func (s *Papers) place(p page.Page, pr page.Print, name string) (out *Print, not
 	return out, note
 }
 
-// mostSmall is over how many sheets of a small paper a card is cut at most.
-const mostSmall = 2
+// mostOn is over how many sheets of a face a card is cut at most: a wall has no place for more
+// than two small ones, a box of cards holds a few more, and a whole sheet takes what is left.
+func mostOn(f theme.Face) int {
+	switch {
+	case full(f):
+		return math.MaxInt
+	case f.Name == "index":
+		return mostBoxed
+	}
+	return mostSmall
+}
+
+const mostSmall, mostBoxed = 2, 6
 
 // roomier are the papers of the theme that are larger than a face, of its own series, the
 // smallest first.
