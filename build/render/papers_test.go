@@ -23,6 +23,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"wetside/build/load"
+	"wetside/build/prose"
 	"wetside/build/render/draw"
 	"wetside/build/render/paper"
 	"wetside/build/render/testdata/fixture"
@@ -57,7 +58,13 @@ func binderOf(folder fs.FS) (procedures.Binder, error) {
 		day = unit.Date{Year: 2026, Month: 3, Day: 14}
 	}
 	b, problems := procedures.Compute(loaded.Lab, day)
-	b.Finish()
+	known := prose.NewKnown(b, loaded.Notices)
+	var notices []page.Page
+	for _, n := range loaded.Notices {
+		p, _ := prose.Page(n, known)
+		notices = append(notices, p)
+	}
+	b.Finish(notices...)
 	if len(b.Pages) == 0 {
 		return b, fmt.Errorf("the lab has faults: %v", problems)
 	}

@@ -162,6 +162,9 @@ func (v flow) chunks(m *estimate, again bool) []chunk {
 					list[k].keep = k+1 < len(list) || i+1 < len(blocks)
 				}
 			}
+			if name == "tables" && i+1 < len(blocks) && b.Block() == "table" && blocks[i+1].Block() != "table" {
+				list[len(list)-1].keep = true // what is said of it begins below it
+			}
 			if b.Block() == "clock" {
 				early = len(out)
 			}
@@ -283,8 +286,10 @@ func (v flow) pack(scale float64, chunks []chunk, limit float64, again bool, gea
 		return sum
 	}
 	// laterTable is a table further on that is whole and fits where this one does not.
+	// No table splits another, and none leaves what is said of it.
+	remarks := slices.ContainsFunc(v.Part("tables"), func(b page.Block) bool { return b.Block() != "table" })
 	laterTable := func(i int) (from, to int, ok bool) {
-		if chunks[i].part != "tables" || chunks[i].from > 0 { // no table splits another
+		if chunks[i].part != "tables" || chunks[i].from > 0 || remarks {
 			return 0, 0, false
 		}
 		for from = end(i); from < len(chunks); from = to {

@@ -124,6 +124,44 @@ func TestCut(t *testing.T) {
 	}
 }
 
+// TestRemarksStay: where tables have remarks, no table is put before another to fill a sheet: each
+// remark stands below its own table.
+func TestRemarksStay(t *testing.T) {
+	b := fixture.Hard()
+	table := func(name string, rows int) page.Table {
+		out := page.Table{Caption: page.Say(page.S(name)), Head: []page.Text{page.Say(page.W("what"))}}
+		for range rows {
+			out.Rows = append(out.Rows, page.Row{Cells: []page.Cell{{Text: page.Say(page.W("a bottle"))}}})
+		}
+		return out
+	}
+	remark := func(of string) page.Block { return page.Para{Text: page.Say(page.W(of + ", remark"))} }
+	for rows := 8; rows < 30; rows++ {
+		p := page.Page{ID: "shelf/index", Kind: "shelf", Title: "Shelf"}
+		p.Tables = []page.Block{table("dead", rows), remark("dead"), table("ends", 8), remark("ends"), table("good", 1), remark("good")}
+		b.Pages, b.Prints = []page.Page{p}, []page.Print{{Page: p.ID, Choice: -1, Variant: "shelf", Faces: []string{"wall-a4"}}}
+		prints, _ := placed(t, b)
+		var order []string
+		for k, sheet := range prints[0].Sheets {
+			for i, block := range sheet.Tables {
+				var said page.Text
+				switch block := block.(type) {
+				case page.Table:
+					said = block.Caption
+				case page.Para:
+					said = block.Text
+				}
+				name, isRemark := strings.CutSuffix(said[0].Text, ", remark")
+				require.False(t, isRemark && i == 0 && k > 0, "%s: its remark begins a sheet", name)
+				if len(order) == 0 || order[len(order)-1] != name {
+					order = append(order, name)
+				}
+			}
+		}
+		require.Equal(t, []string{"dead", "ends", "good"}, order, "%d rows", rows)
+	}
+}
+
 // TestPlaceFaults: a print of what is not there is a mistake of the program and not a page less.
 func TestPlaceFaults(t *testing.T) {
 	for why, pr := range map[string]page.Print{

@@ -211,11 +211,18 @@ func (v *shown) blocks(part string, list []page.Block) (template.HTML, error) {
 // PrintCards are the ways to the paper cards of the page.
 func (v *shown) PrintCards() []printLink {
 	var out []printLink
+	var bare []int // choices that nothing is printed of: they show what there is
+	for n := range v.Page.Choices {
+		if !slices.ContainsFunc(v.pages.printsOf[v.Page.ID], func(i int) bool { return v.pages.prints[i].Choice == n }) {
+			bare = append(bare, n)
+		}
+	}
 	for _, i := range v.pages.printsOf[v.Page.ID] {
 		pr := v.pages.prints[i]
-		l := printLink{Face: strings.ReplaceAll(paper.Word(pr.Face), "/", " "), Href: v.Href(pr.Path), Choice: pr.Choice}
+		l := printLink{Face: strings.ReplaceAll(paper.Word(pr.Face), "/", " "), Href: v.Href(pr.Path)}
 		if pr.Choice >= 0 && pr.Choice < len(v.Page.Choices) {
 			l.Label = v.Page.Choices[pr.Choice].Label
+			l.For = append([]int{pr.Choice}, bare...)
 		}
 		out = append(out, l)
 	}
@@ -223,18 +230,10 @@ func (v *shown) PrintCards() []printLink {
 }
 
 type printLink struct {
-	Face   string
-	Label  page.Text
-	Choice int
-	Href   string
-}
-
-// VClass is the class of what belongs to one choice only.
-func (v *shown) VClass(i int) string {
-	if i < 0 {
-		return ""
-	}
-	return strings.TrimSpace(v.forClass(page.Only{For: []int{i}}))
+	page.Only
+	Face  string
+	Label page.Text
+	Href  string
 }
 
 // Of is the page's own class on a face that has steps of type for it.
