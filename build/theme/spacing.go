@@ -42,6 +42,7 @@ type Spacing struct {
 		Further        float64 `toml:"further"`
 		FurtherProduct float64 `toml:"further_product"`
 		UnitStep       float64 `toml:"unit_step"`
+		UnitCell       float64 `toml:"unit_cell"`
 		Voice          float64 `toml:"voice"`
 		ListLarge      float64 `toml:"list_large"`
 		Gear           float64 `toml:"gear"`

@@ -181,7 +181,6 @@ func listRows(m *estimate, b page.List, width float64) (h heights) {
 	for _, item := range b.Items {
 		h.rows = append(h.rows, lines(item)*size*pitch+apart)
 	}
-	h.head -= apart // nothing parts the first from what is above it
 	return h
 }
 

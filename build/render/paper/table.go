@@ -37,7 +37,14 @@ func (m *estimate) tableRow(r page.Row, cells []float64) float64 {
 		if c.No { // both words stand on grounds of their own in the hatching
 			room = (room - 1.2*m.cells) / 1.04
 		}
-		n := m.lines(said(c), m.cells, room, false)
+		if !m.v.Bound && wording.Single(c.Text) && !c.No { // a figure alone does not break
+			continue
+		}
+		full := room
+		if !m.v.Bound { // its room was shared out by widths that were taken for wider
+			full *= wide
+		}
+		n := m.lines(said(c), m.cells, full, false)
 		if n > 1 { // a browser may share out the width of narrow columns otherwise
 			n = m.lines(said(c), m.cells, room*m.sure(), false)
 		}
@@ -72,8 +79,22 @@ func said(c page.Cell) page.Text {
 	return c.Text
 }
 
+// wide is by how much a text in a column is taken for wider than it is measured.
+const wide = 1.01
+
 // hyphened is where a browser may break a word: behind a hyphen, unless a number follows.
 var hyphened = regexp.MustCompile(`(\pL-)([^\d\s])|(\d-)(\pL)`)
+
+// wideIn is the width of a text in a cell: the unit of a figure alone is set smaller.
+func (m *estimate) wideIn(t page.Text, size float64) float64 {
+	if m.v.Bound || len(t) != 1 || t[0].Kind != page.Fig {
+		return m.wide(t, size, false)
+	}
+	r := wording.Pick(t[0].Figures, m.v.Choice)
+	bare := wording.Shown(r, true)
+	unit := strings.TrimPrefix(wording.Shown(r, false), bare)
+	return m.v.Measure(bare, true, size) + m.v.Measure(unit, false, size*m.Times.UnitCell)
+}
 
 // columns shares a width among the columns of a table as browsers do: each has
 // room for its longest word, and what is left goes where lines would break.
@@ -81,14 +102,14 @@ func (m *estimate) columns(t page.Table, n int, width float64) []float64 {
 	apart := m.between
 	word, line, whole := make([]float64, n), make([]float64, n), make([]float64, n)
 	measure := func(i int, text page.Text, size float64) {
-		line[i] = math.Max(line[i], m.wide(text, size, false)*1.01)
+		line[i] = math.Max(line[i], m.wideIn(text, size)*wide)
 		for _, p := range m.v.Pieces(text, false) {
 			text := p.Text
 			if strings.Contains(text, "-") {
 				text = hyphened.ReplaceAllString(text, "$1$3 $2$4")
 			}
 			for _, w := range strings.Split(text, " ") {
-				word[i] = math.Max(word[i], m.v.Measure(w, p.Bold, size)*1.01)
+				word[i] = math.Max(word[i], m.v.Measure(w, p.Bold, size)*wide)
 			}
 		}
 	}
@@ -97,7 +118,7 @@ func (m *estimate) columns(t page.Table, n int, width float64) []float64 {
 		for i, c := range r.Cells {
 			measure(i, said(c), m.cells)
 			if !m.v.Wordy(c.Text) {
-				whole[i] = math.Max(whole[i], m.wide(said(c), m.cells, false)*1.01)
+				whole[i] = math.Max(whole[i], m.wideIn(said(c), m.cells)*wide)
 			}
 			if wording.Single(c.Text) && m.marked(c.Text) > 0 {
 				marks[i] = math.Max(marks[i], 1.2)
@@ -125,7 +146,13 @@ func (m *estimate) columns(t page.Table, n int, width float64) []float64 {
 	for i, mark := range marks {
 		word[i], line[i] = word[i]+mark, line[i]+mark
 	}
-	room, more := width-apart*float64(n-1), 0.0
+	room, more, wanted := width-apart*float64(n-1), 0.0, 0.0
+	for i := range word {
+		wanted += line[i]
+	}
+	if !m.v.Bound && wanted <= room*wide { // all lines have room as they are
+		return line
+	}
 	for i := range word {
 		room -= word[i]
 		more += line[i] - word[i]
