@@ -77,6 +77,7 @@ type Spacing struct {
 	Em struct {
 		StepNumber float64   `toml:"step_number"`
 		Column     float64   `toml:"column"`
+		Boxed      float64   `toml:"boxed"`
 		Refused    float64   `toml:"refused"`
 		Unit       []float64 `toml:"unit"`
 	} `toml:"em"`
@@ -120,6 +121,7 @@ type Spacing struct {
 		StepReason      float64 `toml:"step_reason"`
 		Gear            float64 `toml:"gear"`
 		GearSign        float64 `toml:"gear_sign"`
+		Boxed           float64 `toml:"boxed"`
 		Ticks           float64 `toml:"ticks"`
 		TicksFive       float64 `toml:"ticks_five"`
 		TicksAbove      float64 `toml:"ticks_above"`

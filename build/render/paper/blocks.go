@@ -544,6 +544,16 @@ func besideGear(s *beside, b page.Gear) float64 {
 	return s.m.Apart.BeforeRows + s.m.lines(b.Note, s.m.small, s.m.width, false)*s.m.small*s.m.Line.Caption
 }
 
+// boxed is the room of what has no sign: its words in capitals, in a box as high as a sign.
+func (m *estimate) boxed(word string) (width, height float64) {
+	around := 2 * (m.Apart.Boxed + m.firm)
+	said := []typeset.Piece{{Text: strings.ToUpper(word), Bold: true}}
+	most := m.Em.Boxed*m.small - around
+	lines := float64(m.v.Lines(said, m.small, most))
+	return math.Min(m.v.Measure(said[0].Text, true, m.small), most) + around,
+		math.Max(m.sign, lines*m.small*m.Line.Beside+2*m.firm)
+}
+
 // gear is the room of what to wear, each item with its sign.
 func (m *estimate) gear(g page.Gear) (width, height float64) {
 	space := m.Times.Gear * m.gap
@@ -551,6 +561,9 @@ func (m *estimate) gear(g page.Gear) (width, height float64) {
 	at, row := 0.0, 0.0
 	for _, item := range g.Items {
 		w, high := m.v.Measure(item.Word, false, m.small), m.small*m.Line.Caption
+		if item.Sign == "" && m.v.Face.OnWall() && m.v.Face.Name != "index" {
+			w, high = m.boxed(item.Word)
+		}
 		if item.Sign != "" {
 			words := float64(m.v.Lines([]typeset.Piece{{Text: item.Word}}, m.text, most))
 			w = m.sign + m.Apart.GearSign + math.Min(m.v.Measure(item.Word, false, m.text), most)
