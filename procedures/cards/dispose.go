@@ -66,7 +66,7 @@ func (c *Context) disposeCard(r *work.Route) page.Page {
 			heading = "What goes here"
 		}
 		p.Do = append(p.Do, page.Heading{ID: "what", Text: page.Say(page.W(heading))},
-			page.Ways{Caption: page.Say(page.W(heading)), Rows: []page.Way{{Names: c.bathNames(baths, true)}}})
+			page.Ways{Caption: page.Say(page.W(heading)), Rows: wayRows(page.Way{Names: c.bathNames(baths, true)})})
 	}
 	if len(kept) > 0 {
 		l := page.List{Label: page.Say(page.W("not down the drain: the permit covers only baths that have been used"))}
@@ -280,6 +280,20 @@ func routeHoles(r *work.Route, together []*work.Route, inDrum []*work.Bath, drai
 	return append(holes, unsaidHoles(unsaid)...)
 }
 
+// wayRows are the rows of one way: where many baths go the same, each row names so many of them
+// that it has room on a sheet, and says where to again.
+func wayRows(way page.Way) (out []page.Way) {
+	for some := range slices.Chunk(way.Names, mostNames) {
+		row := way
+		row.Names = some
+		out = append(out, row)
+	}
+	return out
+}
+
+// mostNames is how many baths a row names at most: a row is not cut between two sheets.
+const mostNames = 24
+
 // wasteBoard is the overview of what goes where: every bath once, and where nobody has
 // said it, that it goes nowhere.
 func wasteBoard(c *Context) []page.Page {
@@ -304,20 +318,20 @@ func wasteBoard(c *Context) []page.Page {
 		if len(baths) == 0 {
 			continue
 		}
-		w.Rows = append(w.Rows, page.Way{Names: c.bathNames(baths, false),
+		w.Rows = append(w.Rows, wayRows(page.Way{Names: c.bathNames(baths, false),
 			Over: page.Say(page.W("into the drum for")), To: page.Say(page.L("dispose/"+d.Card.Decl.ID, d.Name)),
-			Under: underDrum(d)})
+			Under: underDrum(d)})...)
 	}
 	if down := of(func(g work.Going) bool { return g.Drain != "" }); len(down) > 0 {
-		w.Rows = append(w.Rows, page.Way{Names: c.bathNames(down, false), To: page.Say(page.W("the foul drain")),
+		w.Rows = append(w.Rows, wayRows(page.Way{Names: c.bathNames(down, false), To: page.Say(page.W("the foul drain")),
 			Under: []page.Text{page.Say(page.W("permit "), page.N(c.W.Permit("drain").Ref),
-				page.W(": read what it allows, and how much"))}})
+				page.W(": read what it allows, and how much"))}})...)
 	}
 	if ask := of(work.Going.Ask); len(ask) > 0 {
-		w.Rows = append(w.Rows, page.Way{Names: c.bathNames(ask, false), No: true,
+		w.Rows = append(w.Rows, wayRows(page.Way{Names: c.bathNames(ask, false), No: true,
 			To: page.Say(page.W("pour it nowhere: ask first")), Under: []page.Text{
 				page.Say(page.W("In a drum of this room it may give off poison gas. Keep it apart, under a loose lid, with its name and the day on it.")),
-			}})
+			}})...)
 	}
 	if len(w.Rows) > 0 {
 		p.Do = []page.Block{w}

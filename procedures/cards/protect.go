@@ -280,7 +280,9 @@ func wearBoard(c *Context) []page.Page {
 		d := page.Discs{Only: only, ID: rows[0].gear.Key, Caption: page.Say(page.W("what to wear, for which bath")),
 			Pieces: headings(pieces)}
 		for _, r := range rows {
-			d.Rows = append(d.Rows, page.DiscRow{Names: r.names, Ask: r.ask, Cells: discs(pieces, r.gear.Wear)})
+			for some := range slices.Chunk(r.names, mostNames) {
+				d.Rows = append(d.Rows, page.DiscRow{Names: some, Ask: r.ask, Cells: discs(pieces, r.gear.Wear)})
+			}
 		}
 		sorts := sortsList(pieces, jobs, false)
 		sorts.Only = only
