@@ -68,7 +68,11 @@ func (v pen) strip() (template.HTML, error) {
 		d.Use(name, w-right-14, y-s.word*.8, 14)
 	}
 	y += s.text * 1.5
-	d.Text(left, y, s.text, true, "", ` class="n"`, v.Page.Title)
+	if v.Measure(v.Page.Title, true, s.text) > inner-18 { // beside the plate
+		y = d.Lines(v.Wrap([]typeset.Piece{{Text: v.Page.Title, Bold: true, Name: true}}, s.text, inner-18), left, y, s.text, s.text*1.1)
+	} else {
+		d.Text(left, y, s.text, true, "", ` class="n"`, v.Page.Title)
+	}
 	subject := v.Pieces(wording.Joined(v.Page.Lead, v.ChoiceLabel()), false)
 	y = d.Lines(v.Wrap(subject, s.text, inner-18), left, y+s.text*1.25, s.text, s.text*1.2)
 	if q, _ := v.Quantity(); len(q.Value) > 0 {

@@ -108,6 +108,9 @@ func (v *View) Follows() bool { return v.Cut > 1 }
 
 // ChoiceLabel is the label of the choice shown, empty where all are.
 func (v *View) ChoiceLabel() page.Text {
+	if v.Choice < 0 && v.Site() && len(v.Page.Choices) == 1 { // nothing is to be chosen, and it is named all the same
+		return v.Page.Choices[0].Label
+	}
 	if v.Choice < 0 || v.Choice >= len(v.Page.Choices) {
 		return nil
 	}
