@@ -22,12 +22,13 @@ func spillCards(c *Context) []page.Page {
 
 func (c *Context) spillCard(s *work.Subject) page.Page {
 	p := page.Page{ID: "spill/" + s.Def.ID, Kind: "spill", KindLine: "If it is spilt", Title: capital(s.Name),
-		Lead: page.Say(page.W("spilt, splashed, swallowed, breathed")), Role: roleOf(s.Role)}
+		Lead: page.Say(page.W("spilt, splashed, swallowed, breathed")), Role: roleOf(s.Role), Signs: []string{"E003", "E011"}}
 	known := s.Dangers
 	e := c.W.Local.Emergency
 	p.Before = append(p.Before, page.Plates{Items: []page.Plate{
 		{Label: page.Say(page.W("emergency number")), Value: orAsk(e.Number)},
 		{Label: page.Say(page.W("poison centre")), Value: orAsk(e.Poison)},
+		{Label: page.Say(page.W("keyholder")), Value: orAsk(e.Keyholder)},
 	}}, page.List{Items: []page.Text{typed("say where you are", e.Address), typed("eyewash", e.Eyewash)}})
 	// In a hurry the words are enough; reasons and sorts stand on the sheet for
 	// protection.

@@ -124,3 +124,41 @@ func TestPrintsOf(t *testing.T) {
 	require.NotNil(t, v.PrintsOf(p.ID))
 	require.Nil(t, v.PrintsOf("mix/none"))
 }
+
+// TestPrintsOfABareChoice: a choice that nothing is printed of shows the prints of the others; one
+// that has prints shows only its own.
+func TestPrintsOfABareChoice(t *testing.T) {
+	choices := []page.Choice{{Variant: "a"}, {Variant: "b"}, {Variant: "c"}}
+	s := shows(t, procedures.Binder{Pages: []page.Page{{ID: "mix/a", Title: "A", Choices: choices}}})
+	face, _ := s.binder.Theme.Face("wall-a5")
+	screen, _ := s.binder.Theme.Face("screen")
+	p, _ := s.binder.Find("mix/a")
+	s.SetPrints([]paper.Print{{Page: p, Face: face, Choice: 0, Path: "wall/a5/a.html"}, {Page: p, Face: face, Choice: 2, Path: "wall/a5/c.html"}})
+	cards := s.on(s.binder.View(p, screen, -1), "mix/a.html").PrintCards()
+	require.Equal(t, []int{0, 1}, cards[0].For)
+	require.Equal(t, []int{2, 1}, cards[1].For)
+}
+
+// TestJumps: a long page lists its headings and tables once each; a short one, one that begins
+// with its work, and paper do not.
+func TestJumps(t *testing.T) {
+	s := shows(t, procedures.Binder{})
+	p := page.Page{ID: "board/long", Kind: "board", Title: "Long"}
+	for _, id := range []string{"a", "b", "c", "d", "d"} {
+		p.Tables = append(p.Tables, page.Table{ID: id, Caption: page.Say(page.W("table " + id)), Head: []page.Text{page.Say(page.W("what"))},
+			Rows: []page.Row{{Cells: []page.Cell{{Text: page.Say(page.W("x"))}}}}})
+	}
+	screen, _ := s.binder.Theme.Face("screen")
+	jumps := func(p page.Page, face string) []jump {
+		f, _ := s.binder.Theme.Face(face)
+		return s.on(s.binder.View(p, f, -1), p.ID+".html").Jumps()
+	}
+	require.Empty(t, jumps(p, screen.Name), "four places")
+	p.Do = []page.Block{page.Heading{ID: "e", Text: page.Say(page.W("heading"))}}
+	got := jumps(p, screen.Name)
+	require.Len(t, got, longPage)
+	require.Equal(t, "#e", got[0].Href)
+	require.Empty(t, jumps(p, "wall-a4"))
+	p.Kind = "process"
+	require.Empty(t, jumps(p, screen.Name))
+}

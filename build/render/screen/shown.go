@@ -177,6 +177,41 @@ func (v *shown) Runs() ([]run, error) {
 	return runs, nil
 }
 
+// jump leads to a place further down on the page.
+type jump struct {
+	Href string
+	Word page.Text
+}
+
+// longPage is from how many tables and headings on a page has a list of them.
+const longPage = 5
+
+// Jumps lead to the tables and headings of a page that has many; to none of a short page, and
+// to none of a page that begins with its work: the first clock comes first there, and its
+// tables are folded to a list as they are.
+func (v *shown) Jumps() []jump {
+	var out []jump
+	add := func(id string, word page.Text) {
+		if id != "" && len(word) > 0 && !slices.ContainsFunc(out, func(j jump) bool { return j.Href == "#"+id }) {
+			out = append(out, jump{"#" + id, word})
+		}
+	}
+	for _, name := range v.Parts() {
+		for _, b := range v.Part(name) {
+			switch b := b.(type) {
+			case page.Heading:
+				add(b.ID, b.Text)
+			case page.Table:
+				add(b.ID, b.Caption)
+			}
+		}
+	}
+	if !v.Site() || len(out) < longPage || v.Page.Kind == "process" || v.Page.Kind == "mixing" {
+		return nil
+	}
+	return out
+}
+
 // Tail is what stands beside the code of the card's address, above the foot.
 func (v *shown) Tail() ([]part, error) {
 	h, err := v.blocks("never", v.Part("never"))
