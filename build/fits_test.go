@@ -3,6 +3,7 @@ package build_test
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -47,6 +48,52 @@ func TestFits(t *testing.T) {
 		require.Equal(t, "fit", list[0].Code)
 		require.Equal(t, "warning", list[0].Severity)
 		require.NotEmpty(t, list[0].Cards)
+	}
+}
+
+// TestFitsElsewhere: what would take too many sheets of a small paper is told with the paper that
+// holds it, and is on that.
+func TestFitsElsewhere(t *testing.T) {
+	var steps strings.Builder
+	for i := range 30 {
+		fmt.Fprintf(&steps, "[[step]]\nid = \"s%d\"\nadd = \"citric-acid.anhydrous\"\namount = \"15 g\"\n", i)
+	}
+	r, err := build.Bind(options(folder(map[string]string{
+		"lab.toml":            "[lab]\nname = \"My darkroom\"\n[print]\npapers = [\"a6\"]\n",
+		"solutions/stop.toml": "name = \"citric stop\"\nper = \"1 L\"\n" + steps.String(),
+	})))
+	require.NoError(t, err)
+	require.False(t, r.Faults.HasErrors(), r.Faults)
+	told := ""
+	for _, f := range r.Fits {
+		if f.Cards[0] == "mix/stop" {
+			told = f.String() + f.Hint
+		}
+	}
+	require.Regexp(t, `would take [3-9] cards of a6, which nobody reads at work: it is on (a5|a4) `, told)
+	require.Contains(t, told, "under [print] papers")
+	small, larger := 0, 0
+	for _, f := range r.Files {
+		if strings.Contains(f.Path, "/stop.stock+") && strings.HasPrefix(f.Path, "wall/") {
+			if strings.HasPrefix(f.Path, "wall/a6/") {
+				small++
+			} else {
+				larger++
+			}
+		}
+	}
+	require.Zero(t, small)
+	require.Positive(t, larger)
+	// Nobody looks for help on the second of two small cards.
+	for _, help := range []string{"emergency", "spill-stop"} {
+		on := map[string]bool{}
+		for _, f := range r.Files {
+			if strings.HasSuffix(f.Path, "/"+help+".html") {
+				on[f.Path] = true
+			}
+		}
+		require.True(t, on["wall/a4/"+help+".html"], help)
+		require.False(t, on["wall/a6/"+help+".html"], help)
 	}
 }
 

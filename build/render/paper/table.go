@@ -40,11 +40,11 @@ func (m *estimate) tableRow(r page.Row, cells []float64) float64 {
 		if !m.v.Bound && wording.Single(c.Text) && !c.No { // a figure alone does not break
 			continue
 		}
-		full := room
-		if !m.v.Bound { // its room was shared out by widths that were taken for wider
-			full *= wide
+		shared := room
+		if !m.v.Bound { // it was shared out by widths that were taken for wider
+			shared *= wide
 		}
-		n := m.lines(said(c), m.cells, full, false)
+		n := m.lines(said(c), m.cells, shared, false)
 		if n > 1 { // a browser may share out the width of narrow columns otherwise
 			n = m.lines(said(c), m.cells, room*m.sure(), false)
 		}
