@@ -202,7 +202,7 @@ func readSpacing(b []byte) (*Spacing, []error) {
 		if !md.IsDefined(strings.Split(name, ".")...) {
 			faults = append(faults, fmt.Errorf("%s: the number %s is not there", spacingFile, name))
 		}
-		if slices.ContainsFunc(n, func(x float64) bool { return !(x >= 0 && x <= most) }) {
+		if len(n) == 0 || slices.ContainsFunc(n, func(x float64) bool { return !(x >= 0 && x <= most) }) {
 			faults = append(faults, fmt.Errorf("%s: %s is no length from 0 to %s", spacingFile, name, mm(most)))
 		}
 	}

@@ -41,6 +41,7 @@ func TestFaults(t *testing.T) {
 		"is not a number by which":       {"spacing.toml": spacing("text = 1.3", "text = 1.3\ntexts = 1.3")},
 		"the number line.text is not":    {"spacing.toml": spacing("text = 1.3 ", "# ")},
 		"line.text is no length from 0":  {"spacing.toml": spacing("text = 1.3", "text = -1.3")},
+		"em.unit is no length":           {"spacing.toml": spacing("unit = [0, 1.1, 1.5, 2.1, 2.7, 3.3, 3.9, 4.4, 5]", "unit = []")},
 		"spacing.toml: toml:":            {"spacing.toml": spacing("[line]", "[line")},
 		"made of plain shapes":           {"symbols/M009.svg": {Data: []byte(`<svg viewBox="0 0 1 1"><pattern/></svg>`)}},
 	} {

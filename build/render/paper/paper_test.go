@@ -138,7 +138,8 @@ func TestRemarksStay(t *testing.T) {
 	remark := func(of string) page.Block { return page.Para{Text: page.Say(page.W(of + ", remark"))} }
 	for rows := 8; rows < 30; rows++ {
 		p := page.Page{ID: "shelf/index", Kind: "shelf", Title: "Shelf"}
-		p.Tables = []page.Block{table("dead", rows), remark("dead"), table("ends", 5), remark("ends"), table("good", 1), remark("good")}
+		p.Tables = []page.Block{table("dead", rows), remark("dead"), table("ends", 5), remark("ends"), table("good", 1), remark("good"),
+			table("rest", 16), remark("rest")}
 		b.Pages, b.Prints = []page.Page{p}, []page.Print{{Page: p.ID, Choice: -1, Variant: "shelf", Faces: []string{"wall-a4"}}}
 		prints, _ := placed(t, b)
 		var order []string
@@ -158,7 +159,7 @@ func TestRemarksStay(t *testing.T) {
 				}
 			}
 		}
-		require.Equal(t, []string{"dead", "ends", "good"}, order, "%d rows", rows)
+		require.Equal(t, []string{"dead", "ends", "good", "rest"}, order, "%d rows", rows)
 	}
 }
 
